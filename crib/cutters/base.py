@@ -1,0 +1,145 @@
+"""What every cutter has in common: the record that the store keeps, and what a kind of cutter must give."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+from crib.diagnostics import Diagnostic
+from crib.section.form import Form
+
+
+@dataclass(frozen=True)
+class Cutter:
+    """A cutter as it is owned. Lengths in mm, angles in degrees; what isn't known is None, never a guess.
+
+    `diameter_mm` is what the program reckons with: measured where it was measured, else as stated or stamped;
+    None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured` and `assumed`
+    hold the names of fields. Of a double-ender the top level shows the first end and `ends` has both.
+    """
+
+    id: int
+    kind: str
+    label: str = ""
+    count: int = 1
+    drawer: str | None = None
+    condition: str = "unknown"
+    reground: bool = False
+    material: str = "unknown"
+    hand: str = "right"
+    diameter_mm: float | None = None
+    nominal_mm: float | None = None
+    face_mm: float | None = None
+    neck_mm: float | None = None
+    neck_fillet_mm: float | None = None
+    reach_mm: float | None = None
+    shank_mm: float | None = None
+    length_of_cut_mm: float | None = None
+    overall_length_mm: float | None = None
+    corner_radius_mm: float | None = None
+    radius_mm: float | None = None
+    angle_deg: float | None = None
+    tip_mm: float | None = None
+    bore_mm: float | None = None
+    pilot_mm: float | None = None
+    min_hole_mm: float | None = None
+    flutes: int | None = None
+    centre_cutting: bool | None = None
+    end_teeth: bool | None = None
+    thread: str | None = None
+    tap_chamfer: str | None = None
+    tap_form: str | None = None
+    tap_point: str | None = None
+    limit: str | None = None
+    marking: str | None = None
+    price: float | None = None
+    currency: str | None = None
+    assumed: tuple[str, ...] = ()
+    measured: tuple[str, ...] = ()
+    questions: tuple[str, ...] = ()
+    ends: tuple[Cutter, ...] = ()
+    note: str | None = None
+
+    def as_json(self) -> dict[str, Any]:
+        """The contract's shape: every key, `ends` only where there are any."""
+        shape: dict[str, Any] = {}
+        for field in fields(self):
+            value = getattr(self, field.name)
+            if field.name == "ends":
+                if value:
+                    shape["ends"] = [end.as_json() for end in value]
+                continue
+            shape[field.name] = list(value) if isinstance(value, tuple) else value
+        return shape
+
+    def but(self, **changes: Any) -> Cutter:
+        """The same cutter with some values changed."""
+        return replace(self, **changes)
+
+
+CUTTER_KEYS: tuple[str, ...] = tuple(field.name for field in fields(Cutter))
+LENGTH_KEYS: tuple[str, ...] = tuple(key for key in CUTTER_KEYS if key.endswith("_mm"))
+
+MATERIALS = ("hss", "cobalt", "carbide", "carbide-tipped", "carbon-steel", "unknown")
+CONDITIONS = ("sharp", "used", "dull", "chipped", "burnt", "bent", "unknown")
+HANDS = ("right", "left")
+TAP_CHAMFERS = ("taper", "plug", "bottoming")
+TAP_FORMS = ("cutting", "forming")
+TAP_POINTS = ("straight", "spiral point", "spiral flute")
+
+CHOICES: dict[str, tuple[str, ...]] = {
+    "material": MATERIALS,
+    "condition": CONDITIONS,
+    "hand": HANDS,
+    "tap_chamfer": TAP_CHAMFERS,
+    "tap_form": TAP_FORMS,
+    "tap_point": TAP_POINTS,
+}
+
+
+@dataclass(frozen=True)
+class Clearances:
+    """How much room what doesn't cut must have [mm]: a neck or shank at its side, anything fatter at its end."""
+
+    neck: float = 0.254
+    end: float = 0.762
+
+
+@dataclass(frozen=True)
+class Unknown:
+    """A size that isn't known and may decide: the field, what it could be at its kindest and at its worst [mm], and
+    the words that ask for it."""
+
+    key: str
+    kindest: float
+    worst: float
+    ask: str
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a kind of cutter gives. A kind is one file with one `KIND`, listed once in `crib/cutters/__init__.py`.
+
+    `size_keys`: fields of which at least one must be known, else the line is held back.
+    `shown_keys`: fields that its label and `show` name after the size, in order.
+    `form`: the cutter's silhouette, or None where this kind isn't reckoned with yet; it may assume that
+    what `unknowns` lists has been filled in. `fill`: typical values for what wasn't stated; the keys it fills are
+    assumptions. `check`: what can't be true of such a cutter. `ways`: the motions it can make, out of `along`,
+    `across`, `down`. `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its
+    teeth out of sight, so that chips must be cleared at each pass and it runs slower.
+    """
+
+    name: str
+    words: str
+    size_keys: tuple[str, ...] = ("diameter_mm",)
+    shown_keys: tuple[str, ...] = ()
+    form: Callable[[Cutter, Clearances], Form] | None = None
+    fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
+    unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
+    check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()
+    ways: frozenset[str] = frozenset()
+    usual: frozenset[str] = frozenset()
+    buried: bool = False
+    plural: str = ""
+    example: Cutter | None = None

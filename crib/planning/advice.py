@@ -1,0 +1,167 @@
+"""The shape of an answer. Everything that sheets show and `--json` prints is here, in mm and minutes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from crib.cutters.base import Cutter
+
+ANSWERS = ("as drawn", "extra passes", "compromise", "measure first", "cannot", "refer")
+"""Verdicts, best first; `refer` stands outside the order: no plan is given."""
+
+WORDS = {
+    "as drawn": "right cutter for the job",
+    "extra passes": "will do - another cutter or more passes, drawing kept",
+    "compromise": "will do, at a price - needs your yes",
+    "measure first": "mic it before you cut",
+    "cannot": "not from this drawer",
+    "refer": "not a bench decision - take it to who answers for it",
+}
+
+
+@dataclass(frozen=True)
+class Warning:
+    """A craft rule that has something to say. `severity`: note, warn, caution, stop."""
+
+    rule: str
+    severity: str
+    says: str
+    source: str = "common practice"
+
+
+@dataclass(frozen=True)
+class Pass:
+    """One pass. x: axis from the centre line (a step or edge: from the finished wall); z: lower face from the surface,
+    negative downwards; `dial_x_mm`, `dial_z_mm`: the same on the user's readout. `room` names what is being cleared.
+    """
+
+    no: int
+    cutter_id: int
+    role: str
+    room: str
+    x_mm: float
+    z_mm: float
+    dial_x_mm: float
+    dial_z_mm: float
+    radial_mm: float
+    axial_mm: float
+    feed: str
+    direction: str
+    rpm: int | None
+    wanted_rpm: int
+    mm_per_min: float
+    minutes: float
+    says: str
+    stop_mm: float | None = None
+    view: str = "cross"
+
+
+@dataclass(frozen=True)
+class Deviation:
+    """Something measured that lies outside the drawing, and how much of it the drawing allows [mm]."""
+
+    what: str
+    mm: float
+    allowed_mm: float
+
+
+@dataclass(frozen=True)
+class Figure:
+    """Something that was reckoned on the way: a length in mm, or any other value."""
+
+    what: str
+    mm: float | None = None
+    value: float | str | None = None
+
+
+@dataclass(frozen=True)
+class CostLine:
+    """One named line of the cost, in minutes or in money, with why."""
+
+    what: str
+    minutes: float
+    money: float
+    why: str
+
+
+@dataclass(frozen=True)
+class FaceReport:
+    """How a face that the drawing names came out: which cutters made it, in how many pieces, and how far off aim."""
+
+    name: str
+    cutter_ids: tuple[int, ...]
+    joints: int
+    off_mm: float
+
+
+@dataclass(frozen=True)
+class TightSpot:
+    """The closest that anything which doesn't cut comes to standing metal: in which pass, where, and by how much."""
+
+    pass_no: int
+    part: str
+    x_mm: float
+    z_mm: float
+    gap_mm: float
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What the plan leaves and spoils, found by cutting it again from stock [mm]."""
+
+    left_mm: float
+    gouge_mm: float
+    neck_gap_mm: float | None
+    tight: TightSpot | None = None
+    faces: tuple[FaceReport, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plan:
+    """One proved way to make the feature."""
+
+    answer: str
+    way: str
+    cutters: tuple[Cutter, ...]
+    passes: tuple[Pass, ...]
+    proof: Proof
+    deviations: tuple[Deviation, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    setup: str = "upright"
+    holders: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()
+    warnings: tuple[Warning, ...] = ()
+    minutes: float = 0.0
+    cost: float = 0.0
+    currency: str = "USD"
+    cost_lines: tuple[CostLine, ...] = ()
+    scrap_chance: float = 0.0
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Why a cutter can't, with both numbers and one change that would do. `answer`: `cannot` or `measure first`."""
+
+    cutter: Cutter
+    answer: str
+    rule: str
+    says: str
+    has_mm: float | None = None
+    needs_mm: float | None = None
+    fix: str | None = None
+    short_mm: float = float("inf")
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`)."""
+
+    feature: dict[str, Any]
+    answer: str
+    plans: tuple[Plan, ...] = ()
+    refused: tuple[Refusal, ...] = ()
+    says: str = ""
+    assumed: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    buy: dict[str, Any] | None = None

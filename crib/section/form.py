@@ -1,0 +1,61 @@
+"""Silhouettes: a turning body as a stack of discs, a radius for each height above its lower face.
+
+All numbers here and in this package are whole nanometres; nothing here knows what a cutter or a slot is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+
+@dataclass(frozen=True)
+class Part:
+    """A piece of a turning body between two heights above its lower face; the radius runs straight between its ends.
+
+    `side` and `end` are the clearances that a part which must not touch asks for, beside and above or below it.
+    """
+
+    name: str
+    low: int
+    high: int
+    radius_low: int
+    radius_high: int
+    side: int = 0
+    end: int = 0
+
+    @property
+    def widest(self) -> int:
+        return max(self.radius_low, self.radius_high)
+
+    def radius_at(self, height: int) -> int:
+        """Radius at a height within the part."""
+        if self.radius_low == self.radius_high:
+            return self.radius_low
+        run = self.radius_high - self.radius_low
+        return self.radius_low + run * (height - self.low) // (self.high - self.low)
+
+
+@dataclass(frozen=True)
+class Form:
+    """A turning body in its own frame: what it surely removes, what it may touch, and what must stay clear.
+
+    Where every size is known `sure` and `may` are the same.
+    """
+
+    sure: tuple[Part, ...]
+    may: tuple[Part, ...]
+    clear: tuple[Part, ...] = ()
+
+    @property
+    def radius(self) -> int:
+        """The greatest radius that it surely removes with."""
+        return max(part.widest for part in self.sure)
+
+    @property
+    def height(self) -> int:
+        """How high above its lower face it surely removes."""
+        return max(part.high for part in self.sure)
+
+    def without_clearance(self) -> Form:
+        """The same body where touching is near enough."""
+        return replace(self, clear=tuple(replace(part, side=0, end=0) for part in self.clear))

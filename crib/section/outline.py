@@ -1,0 +1,92 @@
+"""What is asked for, in a section: metal before, what must go, what is aimed at, what may go, and what stands by."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from crib.section.region import Region, box
+
+
+class Box(NamedTuple):
+    """A rectangle by its edges."""
+
+    left: int
+    low: int
+    right: int
+    high: int
+
+    @property
+    def region(self) -> Region:
+        return box(*self)
+
+    @property
+    def width(self) -> int:
+        return self.right - self.left
+
+    @property
+    def height(self) -> int:
+        return self.high - self.low
+
+
+@dataclass(frozen=True)
+class Face:
+    """An edge that is named. Upright: at x = `aim`, from z `low` to `high`; level: at z = `aim`, from x `low` to `high`.
+
+    `metal` is +1 where metal stays on the right or above, -1 where it stays on the left or below; `least` and `most`
+    are where the edge must at least and may at most be.
+    """
+
+    name: str
+    upright: bool
+    metal: int
+    aim: int
+    least: int
+    most: int
+    low: int
+    high: int
+
+    @property
+    def band(self) -> int:
+        return abs(self.most - self.least)
+
+
+@dataclass(frozen=True)
+class Room:
+    """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
+
+    `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room.
+    """
+
+    name: str
+    least: Box
+    aim: Box
+    most: Box
+    open: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True)
+class Waiver:
+    """A piece of what must go that an owner may let stand, e.g. the fillet of a corner up to some radius."""
+
+    name: str
+    region: Region
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A feature in its section; `least` within `aim` within `most`."""
+
+    stock: Region
+    least: Region
+    aim: Region
+    most: Region
+    rooms: tuple[Room, ...]
+    faces: tuple[Face, ...] = ()
+    waivers: tuple[Waiver, ...] = ()
+    obstacles: Region = Region()
+
+    @property
+    def keep(self) -> Region:
+        """What must stay: metal outside `most`, and the obstacles."""
+        return (self.stock - self.most) | self.obstacles

@@ -1,0 +1,211 @@
+"""The proof: cut a plan again from stock, step by step, sharing nothing with whoever made the plan but the bodies and
+where they stand."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import reduce
+from itertools import pairwise
+from typing import NamedTuple
+
+from crib.section.form import Form
+from crib.section.outline import Face, Outline
+from crib.section.reach import Gap, cut, gaps
+from crib.section.region import Region, Span
+
+FINE = 50
+"""Distances are found to this many nanometres."""
+
+
+class Step(NamedTuple):
+    """A body that passes along the section, standing at x with its lower face at z; `tag` says whose step it is."""
+
+    form: Form
+    x: int
+    z: int
+    tag: int = 0
+
+
+class Tight(NamedTuple):
+    """The closest that anything which must not touch comes to metal, at which step."""
+
+    step: int
+    gap: Gap
+
+
+@dataclass(frozen=True)
+class Made:
+    """How a face came out: the tags of the steps that made it, the number of pieces it is in less one, and the
+    greatest distance from its aim."""
+
+    face: Face
+    tags: tuple[int, ...]
+    joints: int
+    off: int
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a plan leaves standing of `least`, how deep it cuts beyond `most`, and its tightest spot.
+
+    `left_kept` is what it leaves outside the waivers. `rubs` are the steps at which a clearance isn't kept.
+    """
+
+    left: int
+    left_kept: int
+    gouge: int
+    tight: Tight | None
+    rubs: tuple[Tight, ...]
+    faces: tuple[Made, ...]
+    removed: Region
+
+    @property
+    def holds(self) -> bool:
+        """Whether nothing was left outside the waivers, nothing gouged and nothing rubbed."""
+        return self.left_kept <= FINE and self.gouge <= FINE and not self.rubs
+
+
+def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
+    """Cut the steps in order from stock and measure what comes of it."""
+    standing = outline.stock | outline.obstacles
+    sure, may = Region(), Region()
+    tight: Tight | None = None
+    rubs = []
+    for number, step in enumerate(steps):
+        mine = cut(step.form.sure, step.x, step.z)
+        touched = mine if step.form.may == step.form.sure else cut(step.form.may, step.x, step.z)
+        standing = standing - (mine & outline.stock) if outline.obstacles else standing - mine
+        for gap in gaps(step.form.clear, standing, step.x, step.z):
+            here = Tight(number, gap)
+            if gap.slack < 0:
+                rubs.append(here)
+            if tight is None or gap.gap < tight.gap.gap:
+                tight = here
+        sure, may = sure | mine, may | touched
+    kept = reduce(Region.__sub__, (waiver.region for waiver in outline.waivers), outline.least)
+    return Verdict(
+        left=farthest(outline.least - sure, sure),
+        left_kept=farthest(kept - sure, sure),
+        gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
+        tight=tight,
+        rubs=tuple(rubs),
+        faces=tuple(_made(face, steps, sure) for face in outline.faces),
+        removed=sure & outline.stock,
+    )
+
+
+def farthest(points: Region, reference: Region) -> int:
+    """The greatest distance from a point of one region to the nearest point of another, to `FINE`.
+
+    By branch and bound on rectangles: the distance can't change faster than one moves. Infinitely far (2**62) where
+    there is nothing to measure to.
+
+    >>> from crib.section.region import box
+    >>> farthest(box(0, 0, 3000, 4000), box(-10, -10, 0, 0))
+    5000
+    """
+    if not points:
+        return 0
+    if not reference:
+        return 2**62
+    quads = [_corners(slab.low, slab.high, s) for slab in reference.slabs for s in slab.spans]
+    heap: list[tuple[float, int, int, Span]] = []
+    best = 0.0
+
+    def add(low: int, high: int, span: Span) -> None:
+        nonlocal best
+        corners = _corners(low, high, span)
+        x, z = (sum(c[i] for c in corners) / 4 for i in (0, 1))
+        middle = _distance(quads, x, z)
+        best = max(best, middle, *(_distance(quads, *corner) for corner in corners))
+        bound = middle + max(((cx - x) ** 2 + (cz - z) ** 2) ** 0.5 for cx, cz in corners)
+        if bound > best + FINE:
+            heapq.heappush(heap, (-bound, low, high, span))
+
+    for slab in points.slabs:
+        for span in slab.spans:
+            add(slab.low, slab.high, span)
+    while heap:
+        bound, low, high, span = heapq.heappop(heap)
+        if -bound <= best + FINE:
+            break
+        for part in _halves(low, high, span):
+            add(*part)
+    return round(best)
+
+
+def _halves(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], tuple[int, int, Span]]:
+    """A slab's span cut in two across its longer way."""
+    if max(s.right_low - s.left_low, s.right_high - s.left_high) > high - low:
+        at_low, at_high = (s.left_low + s.right_low) // 2, (s.left_high + s.right_high) // 2
+        return (low, high, Span(s.left_low, at_low, s.left_high, at_high)), (
+            low,
+            high,
+            Span(at_low, s.right_low, at_high, s.right_high),
+        )
+    left, right, middle = (s.left_low + s.left_high) // 2, (s.right_low + s.right_high) // 2, (low + high) // 2
+    return (low, middle, Span(s.left_low, s.right_low, left, right)), (
+        middle,
+        high,
+        Span(left, right, s.left_high, s.right_high),
+    )
+
+
+Quad = tuple[tuple[float, float], ...]
+
+
+def _corners(low: int, high: int, s: Span) -> Quad:
+    return ((s.left_low, low), (s.right_low, low), (s.right_high, high), (s.left_high, high))
+
+
+def _distance(quads: Sequence[Quad], x: float, z: float) -> float:
+    return min(_to_quad(quad, x, z) for quad in quads)
+
+
+def _to_quad(quad: Quad, x: float, z: float) -> float:
+    inside = True
+    nearest = float("inf")
+    for (x0, z0), (x1, z1) in pairwise((*quad, quad[0])):
+        dx, dz = x1 - x0, z1 - z0
+        if dx * (z - z0) - dz * (x - x0) < 0:
+            inside = False
+        length = dx * dx + dz * dz
+        t = min(1.0, max(0.0, ((x - x0) * dx + (z - z0) * dz) / length)) if length else 0.0
+        nearest = min(nearest, ((x - x0 - t * dx) ** 2 + (z - z0 - t * dz) ** 2) ** 0.5)
+    return 0.0 if inside else nearest
+
+
+def _made(face: Face, steps: Sequence[Step], removed: Region) -> Made:
+    """Who made a face: the steps whose own edge lies where the finished edge is."""
+    edges = list(_edge(face, removed))
+    off = max((abs(at - face.aim) for at, _, _ in edges), default=abs(face.most - face.least))
+    tags: list[int] = []
+    pieces = set()
+    for step in steps:
+        mine = cut(step.form.sure, step.x, step.z)
+        for at, low, high in _edge(face, mine):
+            if any(abs(at - was) <= FINE and low < top and bottom < high for was, bottom, top in edges):
+                pieces.add((at, step.z if face.upright else step.x))
+                if step.tag not in tags:
+                    tags.append(step.tag)
+    return Made(face, tuple(tags), max(0, len(pieces) - 1), off)
+
+
+def _edge(face: Face, region: Region) -> Iterator[tuple[int, int, int]]:
+    """Where the edge of a region that answers to a face stands, in pieces along the face: (at, low, high)."""
+    if face.upright:
+        for slab in region.slabs:
+            low, high = max(slab.low, face.low), min(slab.high, face.high)
+            if low < high and slab.spans:
+                ends = [x for s in slab.spans for x in ((s.right_low, s.right_high) if face.metal > 0 else s[::2])]
+                yield min(ends, key=lambda x: abs(x - face.aim)), low, high
+        return
+    rows = region.slabs if face.metal < 0 else region.slabs[::-1]
+    for slab in rows:
+        for s in slab.spans:
+            left, right = max(min(s[::2]), face.low), min(max(s[1::2]), face.high)
+            if left < right:
+                yield slab.low if face.metal < 0 else slab.high, left, right
+                return

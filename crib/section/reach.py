@@ -1,0 +1,204 @@
+"""Where a body can stand: height by height, closed intervals. Metal is open, so touching is allowed and a body that
+fits exactly has a reach that is a line or a point.
+
+What a set of bodies can ever remove is a fixed point: each removes what it can from where it can stand, until nothing
+changes; room only grows, so the order doesn't matter.
+
+A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machining using Minkowski operations".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from crib.section.form import Form, Part
+from crib.section.region import FAR, Region, Slab, Span, along, box, trapezoid, union
+
+Interval = tuple[int, int]
+
+
+class Band(NamedTuple):
+    """Positions with the lower face from `low` to `high` (a single height where they are equal) and x in `spans`."""
+
+    low: int
+    high: int
+    spans: tuple[Interval, ...]
+
+
+@dataclass(frozen=True)
+class Metal:
+    """What a body meets: metal that its removing parts must leave alone, and metal that its other parts must clear."""
+
+    keep: Region
+    standing: Region
+
+
+def reach_at(form: Form, metal: Metal, z: int) -> tuple[Interval, ...]:
+    """The closed intervals of x in which a body can stand with its lower face at z."""
+    blocked = [*_blocked(form.may, metal.keep, z), *_blocked(form.clear, metal.standing, z)]
+    return _outside(blocked)
+
+
+def reach(form: Form, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
+    """The whole reach between two heights of the lower face: the heights at which it changes and what lies between.
+
+    Exact where parts and metal are upright; between two heights at which it changes, taken at the middle.
+    """
+    heights = sorted({low, high} | {z for z in _changes(form, metal) if low < z < high})
+    bands = []
+    for here, above in zip(heights, [*heights[1:], None], strict=True):
+        bands.append(Band(here, here, reach_at(form, metal, here)))
+        if above is not None and above - here > 1:
+            bands.append(Band(here, above, reach_at(form, metal, (here + above) // 2)))
+    return tuple(band for band in bands if band.spans)
+
+
+def swept(parts: Sequence[Part], bands: Iterable[Band]) -> Region:
+    """What the removing parts pass over from all the positions of a reach: an upper bound where they slant."""
+    pieces = []
+    low, high = min(p.low for p in parts), max(p.high for p in parts)
+    widest = max(p.widest for p in parts)
+    for band in bands:
+        for left, right in band.spans:
+            pieces.append(union(_placed(part, left, right, band.low) for part in parts))
+            if band.high > band.low:
+                pieces.append(box(left - widest, band.low + high, right + widest, band.high + high))
+                pieces.append(box(left - widest, band.high + low, right + widest, band.low + high))
+    return union(pieces)
+
+
+def settle(stock: Region, keep: Region, forms: Sequence[Form], low: int, high: int) -> Region:
+    """What a set of bodies can ever remove from stock, whatever the order."""
+    gone = Region()
+    while True:
+        more = gone
+        for form in forms:
+            bands = reach(form, Metal(keep, stock - more | keep), low, high)
+            more = more | (swept(form.sure, bands) & stock)
+        if more.area == gone.area:
+            return gone
+        gone = more
+
+
+def cut(parts: Sequence[Part], x: int, z: int) -> Region:
+    """What the parts of a body fill, standing at x with the lower face at z."""
+    return union(_placed(part, x, x, z) for part in parts)
+
+
+class Gap(NamedTuple):
+    """How near a part comes to a piece of metal: `gap` between them, and `slack` over the clearance asked (negative:
+    short of it). x and z: the point of the part that is nearest."""
+
+    part: Part
+    gap: int
+    slack: int
+    x: int
+    z: int
+
+
+def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
+    """The nearest that each part comes to metal, standing at x with the lower face at z."""
+    found = []
+    for part in parts:
+        near: Gap | None = None
+        for slab in metal.slabs:
+            for span in slab.spans:
+                here = _gap(part, slab, span, x, z)
+                if near is None or (here.slack, here.gap) < (near.slack, near.gap):
+                    near = here
+        if near is not None:
+            found.append(near)
+    return found
+
+
+def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
+    low, high = z + part.low, z + part.high
+    up = max(low - slab.high, slab.low - high)
+    if up < 0:
+        ends = (max(low, slab.low), min(high, slab.high))
+    else:
+        edge = low if low >= slab.high else high
+        ends = (edge, edge)
+    beside = min(
+        max(
+            along(span.left_low, span.left_high, slab.low, slab.high, _into(slab, end)) - x - part.radius_at(end - z),
+            x - part.radius_at(end - z) - along(span.right_low, span.right_high, slab.low, slab.high, _into(slab, end)),
+        )
+        for end in ends
+    )
+    if up < 0:
+        gap = beside
+    elif beside < 0:
+        gap = up
+    else:
+        gap = round((beside * beside + up * up) ** 0.5)
+    reaching = 1 if span.left_low + span.left_high > 2 * x else -1
+    return Gap(part, gap, max(beside - part.side, up - part.end), x + reaching * part.widest, ends[0])
+
+
+def _into(slab: Slab, z: int) -> int:
+    return min(max(z, slab.low), slab.high)
+
+
+def _placed(part: Part, left: int, right: int, z: int) -> Region:
+    return trapezoid(
+        z + part.low,
+        z + part.high,
+        left - part.radius_low,
+        right + part.radius_low,
+        left - part.radius_high,
+        right + part.radius_high,
+    )
+
+
+def _changes(form: Form, metal: Metal) -> set[int]:
+    found = set()
+    for parts, region in ((form.may, metal.keep), (form.clear, metal.standing)):
+        edges = {z for slab in region.slabs for z in (slab.low, slab.high)}
+        for part in parts:
+            for z in edges:
+                found |= {z - part.high - part.end, z - part.low + part.end}
+    return found
+
+
+def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
+    """Open intervals of x in which some part would meet metal."""
+    blocked = []
+    for part in parts:
+        for slab in metal.slabs:
+            low = max(z + part.low - part.end, slab.low)
+            high = min(z + part.high + part.end, slab.high)
+            if low >= high:
+                continue
+            at_low = part.radius_at(_within(part, low - z)) + part.side
+            at_high = part.radius_at(_within(part, high - z)) + part.side
+            for s in slab.spans:
+                left = min(
+                    along(s.left_low, s.left_high, slab.low, slab.high, low) - at_low,
+                    along(s.left_low, s.left_high, slab.low, slab.high, high) - at_high,
+                )
+                right = max(
+                    along(s.right_low, s.right_high, slab.low, slab.high, low) + at_low,
+                    along(s.right_low, s.right_high, slab.low, slab.high, high) + at_high,
+                )
+                blocked.append((left, right))
+    return blocked
+
+
+def _within(part: Part, height: int) -> int:
+    return min(max(height, part.low), part.high)
+
+
+def _outside(blocked: list[Interval]) -> tuple[Interval, ...]:
+    """What open intervals leave free: closed, single points included."""
+    free = []
+    at = -FAR
+    for left, right in sorted(blocked):
+        if left >= at:
+            free.append((at, left))
+        at = max(at, right)
+    if at <= FAR:
+        free.append((at, FAR))
+    return tuple(free)

@@ -1,0 +1,217 @@
+"""Plane regions cut into slabs: at each height a set of intervals whose ends run straight from bottom to top.
+
+Boxes stay exact; where edges slant, crossings are rounded to the nanometre.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import reduce
+from typing import NamedTuple
+
+FAR = 1_000_000_000
+"""A metre: as far as any region reaches."""
+
+_SLIVER = 2
+
+
+class Span(NamedTuple):
+    """The interval of a slab: left and right end at its low edge and at its high edge."""
+
+    left_low: int
+    right_low: int
+    left_high: int
+    right_high: int
+
+
+class Slab(NamedTuple):
+    """What a region holds between two heights; spans from left to right, apart from each other."""
+
+    low: int
+    high: int
+    spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True)
+class Region:
+    """Slabs from the lowest up, apart from each other."""
+
+    slabs: tuple[Slab, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.slabs)
+
+    def spans_at(self, z: int) -> tuple[tuple[int, int], ...]:
+        """The intervals at a height; at an edge between two slabs those of the slab above."""
+        for slab in self.slabs:
+            if slab.low <= z < slab.high:
+                return tuple(_at(span, slab, z) for span in slab.spans)
+        return ()
+
+    def __or__(self, other: Region) -> Region:
+        return _combine(self, other, lambda a, b: a or b) if self and other else self or other
+
+    def __and__(self, other: Region) -> Region:
+        return _combine(self, other, lambda a, b: a and b) if self and other else Region()
+
+    def __sub__(self, other: Region) -> Region:
+        return _combine(self, other, lambda a, b: a and not b) if self and other else self
+
+    @property
+    def area(self) -> int:
+        """Twice the area, whole."""
+        return sum(
+            (slab.high - slab.low) * (s.right_low - s.left_low + s.right_high - s.left_high)
+            for slab in self.slabs
+            for s in slab.spans
+        )
+
+    def bounds(self) -> tuple[int, int, int, int]:
+        """Left, low, right, high. Raises ValueError where it is empty."""
+        spans = [s for slab in self.slabs for s in slab.spans]
+        return (
+            min(min(s.left_low, s.left_high) for s in spans),
+            self.slabs[0].low,
+            max(max(s.right_low, s.right_high) for s in spans),
+            self.slabs[-1].high,
+        )
+
+
+def box(left: int, low: int, right: int, high: int) -> Region:
+    """A rectangle; nothing where it has no width or no height.
+
+    >>> box(-2, -5, 2, 0).spans_at(-1)
+    ((-2, 2),)
+    """
+    return trapezoid(low, high, left, right, left, right)
+
+
+def trapezoid(low: int, high: int, left_low: int, right_low: int, left_high: int, right_high: int) -> Region:
+    """A slab with one span."""
+    if high <= low or (right_low <= left_low and right_high <= left_high):
+        return Region()
+    return Region((Slab(low, high, (Span(left_low, right_low, left_high, right_high),)),))
+
+
+def union(regions: Iterable[Region]) -> Region:
+    """All of them together."""
+    return reduce(Region.__or__, regions, Region())
+
+
+def _at(span: Span, slab: Slab, z: int) -> tuple[int, int]:
+    return (
+        along(span.left_low, span.left_high, slab.low, slab.high, z),
+        along(span.right_low, span.right_high, slab.low, slab.high, z),
+    )
+
+
+def along(at_low: int, at_high: int, low: int, high: int, z: int) -> int:
+    """Where a straight edge between two heights stands at a third, to the nearest nanometre."""
+    if at_low == at_high:
+        return at_low
+    return at_low + (2 * (at_high - at_low) * (z - low) + (high - low)) // (2 * (high - low))
+
+
+_Edge = tuple[int, int, int, int, bool, int]
+"""Twice the middle x, x at low, x at high, +1 opens or -1 closes, of the second region, slab order."""
+
+
+def _combine(a: Region, b: Region, keep: Callable[[bool, bool], bool]) -> Region:
+    heights = _heights(a, b)
+    slabs: list[Slab] = []
+    i = j = 0
+    for low, high in zip(heights, heights[1:], strict=False):
+        while i < len(a.slabs) and a.slabs[i].high <= low:
+            i += 1
+        while j < len(b.slabs) and b.slabs[j].high <= low:
+            j += 1
+        in_a = _piece(a.slabs[i], low, high) if i < len(a.slabs) and a.slabs[i].low < high else ()
+        in_b = _piece(b.slabs[j], low, high) if j < len(b.slabs) and b.slabs[j].low < high else ()
+        spans = _merge(in_a, in_b, keep)
+        if spans:
+            _stack(slabs, Slab(low, high, spans))
+    return Region(tuple(slabs))
+
+
+def _heights(a: Region, b: Region) -> list[int]:
+    heights = {z for region in (a, b) for slab in region.slabs for z in (slab.low, slab.high)}
+    if _slants(a) or _slants(b):
+        for p in a.slabs:
+            for q in b.slabs:
+                low, high = max(p.low, q.low), min(p.high, q.high)
+                if low < high:
+                    heights |= _crossings(_piece(p, low, high), _piece(q, low, high), low, high)
+    return sorted(heights)
+
+
+def _slants(region: Region) -> bool:
+    return any(s.left_low != s.left_high or s.right_low != s.right_high for slab in region.slabs for s in slab.spans)
+
+
+def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) -> set[int]:
+    """Heights strictly between at which an edge of one crosses an edge of the other."""
+    found = set()
+    for u_low, u_high in _edges(p):
+        for v_low, v_high in _edges(q):
+            below, above = u_low - v_low, u_high - v_high
+            if below * above < 0:
+                z = low + (high - low) * below // (below - above)
+                found |= {z, z + 1} & set(range(low + 1, high))
+    return found
+
+
+def _edges(spans: tuple[Span, ...]) -> list[tuple[int, int]]:
+    return [(s.left_low, s.left_high) for s in spans] + [(s.right_low, s.right_high) for s in spans]
+
+
+def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
+    """The spans of a slab between two heights inside it."""
+    if slab.low == low and slab.high == high:
+        return slab.spans
+    return tuple(Span(*_at(s, slab, low), *_at(s, slab, high)) for s in slab.spans)
+
+
+def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool], bool]) -> tuple[Span, ...]:
+    edges: list[_Edge] = []
+    for second, spans in ((False, a), (True, b)):
+        for s in spans:
+            edges.append((s.left_low + s.left_high, s.left_low, s.left_high, 1, second, 0))
+            edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second, 0))
+    edges.sort(key=lambda e: e[:3])
+    out: list[Span] = []
+    inside = [False, False]
+    start: _Edge | None = None
+    k = 0
+    while k < len(edges):
+        here = edges[k]
+        while k < len(edges) and edges[k][:3] == here[:3]:
+            inside[edges[k][4]] = edges[k][3] > 0 or (inside[edges[k][4]] and _opens_here(edges, k))
+            k += 1
+        kept = keep(inside[0], inside[1])
+        if kept and start is None:
+            start = here
+        elif not kept and start is not None:
+            span = Span(start[1], here[1], start[2], here[2])
+            if not _is_sliver(span):
+                out.append(span)
+            start = None
+    return tuple(out)
+
+
+def _opens_here(edges: list[_Edge], k: int) -> bool:
+    """Whether the same region opens again at the very place where it closes."""
+    return any(e[:3] == edges[k][:3] and e[4] == edges[k][4] and e[3] > 0 for e in edges)
+
+
+def _is_sliver(s: Span) -> bool:
+    slanted = s.left_low != s.left_high or s.right_low != s.right_high
+    return slanted and s.right_low - s.left_low <= _SLIVER and s.right_high - s.left_high <= _SLIVER
+
+
+def _stack(slabs: list[Slab], top: Slab) -> None:
+    """Put a slab on top, joined with the one below where both are straight and alike."""
+    if slabs and slabs[-1].high == top.low and slabs[-1].spans == top.spans and not _slants(Region((top,))):
+        slabs[-1] = Slab(slabs[-1].low, top.high, top.spans)
+    else:
+        slabs.append(top)
