@@ -1,0 +1,1 @@
+"""What is written down in the trade: materials, speeds, feeds, bites, T-slots. Every value names where it stands."""

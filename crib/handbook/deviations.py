@@ -1,0 +1,137 @@
+"""What a way of cutting gives away, as lengths. Geometry, unless a line says otherwise; any one unit of length."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin, sqrt, tan
+
+
+def corner_left(cutter_radius_mm: float, corner_radius_mm: float) -> float:
+    """The metal that a cutter too big leaves in an inside corner, along the diagonal.
+
+    (r - R)(sqrt 2 - 1)
+
+    Parameters: r of the cutter, R of the corner [mm]. Returns: metal left [mm], 0 where it fits. References: geometry.
+
+    >>> round(corner_left(0.250, 0.1875), 4)
+    0.0259
+    """
+    return max(0.0, cutter_radius_mm - corner_radius_mm) * (sqrt(2) - 1)
+
+
+def cusp(radius_mm: float, step_mm: float) -> float:
+    """The ridge between two passes of a round edge, or two plunges along a line.
+
+    r - sqrt(r^2 - (s/2)^2)
+
+    Parameters: r, s [mm], s up to 2 r. Returns: ridge [mm]. References: geometry.
+
+    >>> round(cusp(0.250, 0.050), 4), round(cusp(0.1875, 0.060), 4)
+    (0.0013, 0.0024)
+    """
+    return radius_mm - sqrt(radius_mm**2 - (step_mm / 2) ** 2)
+
+
+def tram_hollow(cutter_mm: float, width_mm: float, tilt_deg: float) -> float:
+    """The hollow that a face cutter leaves with the head out of tram.
+
+    (D/2 - sqrt((D/2)^2 - (w/2)^2)) sin a
+
+    Parameters: D of the cutter, width w of the strip [mm], tilt a [deg]. Returns: hollow [mm]. References: geometry.
+
+    >>> round(tram_hollow(3, 2.5, 0.05), 4)
+    0.0006
+    """
+    return cusp(cutter_mm / 2, width_mm) * sin(radians(tilt_deg))
+
+
+def wall_lean(depth_mm: float, tilt_deg: float) -> float:
+    """How far a wall leans over its depth with the head tilted.
+
+    d tan a
+
+    Parameters: d [mm], a [deg]. Returns: lean [mm]. References: geometry.
+
+    >>> round(wall_lean(1.0, 0.1), 4)
+    0.0017
+    """
+    return depth_mm * tan(radians(tilt_deg))
+
+
+def floor_tilt(width_mm: float, tilt_deg: float) -> float:
+    """How far a slot's floor is out of level across its width.
+
+    W tan a
+
+    Parameters: W [mm], a [deg]. Returns: difference [mm]. References: geometry.
+
+    >>> round(floor_tilt(0.5, 0.1), 4)
+    0.0009
+    """
+    return width_mm * tan(radians(tilt_deg))
+
+
+def staircase_ridge(step_mm: float, angle_deg: float) -> float:
+    """The ridge square to a bevel that is cut in steps.
+
+    p cos a
+
+    Parameters: height p of a step [mm], a of the face from the horizontal [deg]. Returns: ridge [mm].
+    References: geometry.
+
+    >>> round(staircase_ridge(0.020, 30), 4)
+    0.0173
+    """
+    return step_mm * cos(radians(angle_deg))
+
+
+def out_of_round_width(diameter_mm: float, runout_mm: float) -> float:
+    """The width that a cutter running out cuts in one pass.
+
+    D + e
+
+    Parameters: D, full indicator reading e at the edge [mm]. Returns: width [mm]. References: common practice.
+
+    >>> round(out_of_round_width(0.4990, 0.0015), 4)
+    0.5005
+    """
+    return diameter_mm + runout_mm
+
+
+def widest_head(disc_mm: float, throat_mm: float, neck_mm: float, clearance_mm: float) -> float:
+    """The widest T-slot head that a disc can make before its neck meets the throat.
+
+    Dk + A - dn - 2 cn
+
+    Parameters: disc Dk, throat A, neck dn, clearance a side cn [mm]. Returns: head width [mm]. References: geometry.
+
+    >>> round(widest_head(0.5625, 0.344, 0.312, 0.010), 4)
+    0.5745
+    """
+    return disc_mm + throat_mm - neck_mm - 2 * clearance_mm
+
+
+def widest_neck(disc_mm: float, throat_mm: float, head_mm: float, clearance_mm: float) -> float:
+    """The thickest neck with which a disc makes a T-slot's head.
+
+    A - (B - Dk) - 2 cn
+
+    Parameters: disc Dk, throat A, head B, clearance a side cn [mm]. Returns: neck diameter [mm]. References: geometry.
+    Examples: computed here for head .938, throat .562, disc .875, clearance .020 in both sides together.
+
+    >>> round(widest_neck(0.875, 0.562, 0.938, 0.010), 4)
+    0.479
+    """
+    return throat_mm - (head_mm - disc_mm) - 2 * clearance_mm
+
+
+def side_offset(width_mm: float, cutter_mm: float) -> float:
+    """How far a cutter's axis stands from the centre line when its edge makes the wall; nought for its own width.
+
+    (W - D) / 2
+
+    Parameters: W, D [mm]. Returns: offset [mm]. References: geometry.
+
+    >>> round(side_offset(0.938, 0.875), 4)
+    0.0315
+    """
+    return max(0.0, (width_mm - cutter_mm) / 2)
