@@ -1,0 +1,57 @@
+"""What can't be true of a cutter: checks that kinds share, and those that hold for every kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import Diagnostic
+from crib.lengths import in_words
+
+_SLACK_MM = 1e-6
+
+
+def no_fatter(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Diagnostic, ...]:
+    """One finding where the field `key` is wider than the field `limit`; what isn't known can't be wrong."""
+    return _not_above(cutter, key, limit, name, limit_name, "fatter")
+
+
+def no_longer(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Diagnostic, ...]:
+    """One finding where the field `key` is longer than the field `limit`; what isn't known can't be wrong."""
+    return _not_above(cutter, key, limit, name, limit_name, "longer")
+
+
+def _not_above(
+    cutter: Cutter, key: str, limit: str, name: str, limit_name: str, how: str
+) -> tuple[Diagnostic, ...]:
+    size, most = getattr(cutter, key), getattr(cutter, limit)
+    if size is None or most is None or size <= most + _SLACK_MM:
+        return ()
+    shown, most_shown = in_words(size, "in"), in_words(most, "in")
+    return (Diagnostic("impossible", f"{name}, {shown}, is {how} than {limit_name}, {most_shown}", shown,
+                       f"{most_shown} or less, or another size for {limit_name}"),)
+
+
+def impossible(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    """Everything about a cutter that can't be true whatever its kind, worst first; empty where nothing is amiss."""
+    across = "diameter_mm" if cutter.diameter_mm is not None else "nominal_mm"
+    teeth = "the diameter over the teeth"
+    return (
+        *no_fatter(cutter, "neck_mm", across, "the neck", teeth),
+        *no_fatter(cutter, "tip_mm", across, "the tip", teeth if cutter.kind != "centre-drill" else "the body"),
+        *no_fatter(cutter, "pilot_mm", across, "the pilot", teeth),
+        *no_fatter(cutter, "bore_mm", across, "the bore", teeth),
+        *no_longer(cutter, "face_mm", "reach_mm", "the face", "the reach (face and neck together)"),
+        *no_longer(cutter, "face_mm", "overall_length_mm", "the face", "the overall length"),
+        *no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length"),
+        *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
+        *no_longer(cutter, "shank_mm", "overall_length_mm", "the shank's diameter", "the overall length"),
+        *_bad_angle(cutter),
+    )
+
+
+def _bad_angle(cutter: Cutter) -> Iterator[Diagnostic]:
+    angle = cutter.angle_deg
+    if angle is not None and not 0 < angle < 180:
+        yield Diagnostic("impossible", f"an angle of {angle:g} degrees can't be ground", f"{angle:g}",
+                         "an angle between 0 and 180 degrees")

@@ -1,0 +1,97 @@
+"""A cutter's short name, as a shop would say it: `5/8 x 3/16 keyseat cutter`, `1/4-20 tap, plug`, `#7 drill`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Kind
+from crib.lengths import as_fraction, in_words, nm
+from crib.lengths.drills import LETTER_DRILLS, NUMBER_DRILLS
+
+_NM_PER_TENTH = 2540
+_DRILLS = {size * _NM_PER_TENTH: f"#{number}" for number, size in NUMBER_DRILLS.items()} | {
+    size * _NM_PER_TENTH: letter for letter, size in LETTER_DRILLS.items()
+}
+_NAMED_BY_DRILL = ("drill",)
+_SAME_NM = 5 * _NM_PER_TENTH
+
+_PLAIN = {"tap_form": "cutting", "tap_point": "straight", "hand": "right"}
+"""Values that go without saying."""
+
+_DISC_ONLY_SIZE = ("flutes",)
+"""Not named where the face already tells two cutters apart."""
+
+_PHRASES: dict[str, Callable[[Any, str], str]] = {
+    "flutes": lambda n, _: f"{n} flute" + ("s" if n != 1 else ""),
+    "angle_deg": lambda angle, _: f"{angle:g} degrees",
+    "corner_radius_mm": lambda mm, units: f"{in_words(mm, units)} corner radius" if mm else "",
+    "radius_mm": lambda mm, units: f"{in_words(mm, units)} radius",
+    "bore_mm": lambda mm, units: f"{in_words(mm, units)} bore",
+    "pilot_mm": lambda mm, units: f"{in_words(mm, units)} pilot",
+    "min_hole_mm": lambda mm, units: f"holes from {in_words(mm, units)}",
+    "overall_length_mm": lambda mm, units: f"{in_words(mm, units)} long",
+    "tap_chamfer": lambda word, _: str(word),
+    "tap_point": lambda word, _: str(word),
+    "tap_form": lambda word, _: str(word),
+    "hand": lambda hand, _: f"{hand} hand",
+}
+
+
+def label(cutter: Cutter, units: str) -> str:
+    """The cutter's name: its size, its kind and what sets it apart. Fractions where a shop says fractions."""
+    kind = kind_of(cutter.kind)
+    ball = _is_ball(cutter)
+    words = ("ball " if ball else "") + kind.words
+    name = " ".join(part for part in (_size(cutter, kind, units), words) if part)
+    skip = {"corner_radius_mm"} if ball else set()
+    if "face_mm" in kind.shown_keys:
+        skip.update(_DISC_ONLY_SIZE)
+    keys = [key for key in (*kind.shown_keys, "hand") if key not in skip]
+    said = [_phrase(cutter, key, units) for key in dict.fromkeys(keys)]
+    return ", ".join(part for part in (name, *said, _reground(cutter, units)) if part)
+
+
+def _size(cutter: Cutter, kind: Kind, units: str) -> str:
+    if cutter.thread and "thread" in kind.size_keys:
+        return cutter.thread
+    if len(cutter.ends) > 1:
+        sizes = dict.fromkeys(_across(end, units) for end in cutter.ends)
+        return " and ".join(size for size in sizes if size) + " double-ended"
+    face = in_words(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
+    return " x ".join(part for part in (_across(cutter, units), face) if part)
+
+
+def _across(cutter: Cutter, units: str) -> str:
+    """The size that a cutter goes by: what is stamped on it, else what it measures."""
+    mm = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
+    if mm is None:
+        return ""
+    if cutter.kind in _NAMED_BY_DRILL and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
+        return _DRILLS[nm(mm)]
+    return in_words(mm, units)
+
+
+def _is_ball(cutter: Cutter) -> bool:
+    across = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
+    corner = cutter.corner_radius_mm
+    return across is not None and corner is not None and corner > 0 and abs(nm(across) - 2 * nm(corner)) <= _SAME_NM
+
+
+def _phrase(cutter: Cutter, key: str, units: str) -> str:
+    value = getattr(cutter, key)
+    if value is None or value == _PLAIN.get(key):
+        return ""
+    say = _PHRASES.get(key)
+    return say(value, units) if say else ""
+
+
+def _reground(cutter: Cutter, units: str) -> str:
+    """What became of the stamped size."""
+    if cutter.diameter_mm is None:
+        return "reground, not measured" if cutter.reground else ""
+    changed = cutter.nominal_mm is not None and abs(nm(cutter.nominal_mm) - nm(cutter.diameter_mm)) > _SAME_NM
+    if changed:
+        return f"{'reground to' if cutter.reground else 'measures'} {in_words(cutter.diameter_mm, units)}"
+    return "reground" if cutter.reground else ""
