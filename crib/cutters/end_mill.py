@@ -1,0 +1,80 @@
+"""End mills: square, ball and corner radius, centre-cutting or not."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.shapes import rounded_end, stem
+from crib.diagnostics import Diagnostic
+from crib.section.form import Form
+
+_RUB = 0.002 * 25.4
+"""A shank that follows the teeth into the cut must be this much thinner on each side (.002 in, common practice)."""
+
+_STICK_OUT = 38.1
+"""Shank that stands out above the teeth where the overall length isn't known [mm]."""
+
+
+def _fill(cutter: Cutter) -> Cutter:
+    """Typical values for what wasn't stated: a short standard length of cut, a shank of the cutter's own size."""
+    diameter = cutter.diameter_mm or cutter.nominal_mm
+    if diameter is None:
+        return cutter
+    given = {
+        "length_of_cut_mm": 1.5 * diameter,
+        "shank_mm": max(diameter, 9.525) if diameter <= 12.7 else diameter,
+        "flutes": 4,
+        "corner_radius_mm": 0.0,
+    }
+    typical = {key: value for key, value in given.items() if getattr(cutter, key) is None}
+    if cutter.centre_cutting is None:
+        flutes = cutter.flutes or 4
+        typical["centre_cutting"] = flutes <= 3
+    assumed = tuple(key for key in typical if key not in ("corner_radius_mm",))
+    return cutter.but(**typical, assumed=tuple(dict.fromkeys((*cutter.assumed, *assumed))))
+
+
+def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
+    if cutter.diameter_mm is None and cutter.nominal_mm is not None:
+        return (
+            Unknown("diameter_mm", cutter.nominal_mm, cutter.nominal_mm - 0.06 * 25.4,
+                    "mic the diameter across the teeth: it was reground"),
+        )
+    return ()
+
+
+def _form(cutter: Cutter, clear: Clearances) -> Form:
+    """Teeth with the rounded corner, a neck where it is relieved, and the shank."""
+    diameter, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
+    corner = min(cutter.corner_radius_mm or 0.0, diameter / 2)
+    teeth = rounded_end("teeth", diameter, corner, cut)
+    reach = max(cut, cutter.reach_mm or cut)
+    top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
+    shank = cutter.shank_mm or diameter
+    return Form(teeth, teeth, stem(cut, cutter.neck_mm, None, reach, shank, top, _RUB, _RUB, clear.end))
+
+
+def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    return (
+        *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
+        *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter"),
+        *no_longer(cutter.but(radius_mm=(cutter.diameter_mm or 1e9) / 2), "corner_radius_mm", "radius_mm",
+                   "the corner radius", "half the diameter"),
+    )
+
+
+KIND = Kind(
+    name="end-mill",
+    words="end mill",
+    plural="end mills",
+    size_keys=("diameter_mm", "nominal_mm"),
+    shown_keys=("flutes", "corner_radius_mm", "length_of_cut_mm", "shank_mm", "centre_cutting"),
+    form=_form,
+    fill=_fill,
+    unknowns=_unknowns,
+    check=_check,
+    ways=frozenset({"along", "across", "down"}),
+    usual=frozenset({"slot", "throat", "step"}),
+    example=Cutter(0, "end-mill", diameter_mm=12.7, flutes=2, length_of_cut_mm=25.4, shank_mm=12.7,
+                   overall_length_mm=82.55, centre_cutting=True, material="hss"),
+)

@@ -1,0 +1,64 @@
+"""Pieces that cutters' silhouettes are made of. Lengths in mm on the way in, whole nanometres in the parts."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from crib.lengths import nm
+from crib.section.arcs import quarter
+from crib.section.form import Part
+
+
+def cylinder(name: str, low: float, high: float, diameter: float, side: float = 0.0, end: float = 0.0) -> Part:
+    """A straight piece from one height above the lower face to another."""
+    radius = nm(diameter / 2)
+    return Part(name, nm(low), nm(high), radius, radius, nm(side), nm(end))
+
+
+def rounded_end(name: str, diameter: float, corner: float, height: float) -> tuple[Part, ...]:
+    """A cylinder whose lower corner is rounded with a radius, down to a full ball: chords within a micron inside the
+    true arc, so that what it surely cuts is never overstated.
+
+    >>> [part.radius_low for part in rounded_end("teeth", 10.0, 0.0, 20.0)]
+    [5000000]
+    """
+    if corner <= 0:
+        return (cylinder(name, 0.0, height, diameter),)
+    flat = nm(diameter / 2) - nm(corner)
+    points = quarter(nm(corner))
+    arc = tuple(
+        Part(name, low, high, flat + inner, flat + outer)
+        for (inner, low), (outer, high) in pairwise(points)
+        if high > low
+    )
+    side = flat + points[-1][0]
+    return (*arc, Part(name, points[-1][1], nm(height), side, side))
+
+
+def stem(
+    low: float,
+    neck: float | None,
+    fillet: float | None,
+    reach: float,
+    shank: float,
+    top: float,
+    neck_side: float,
+    shank_side: float,
+    end: float,
+) -> tuple[Part, ...]:
+    """What stands above the teeth: the neck with the fillet at its root, then the shank.
+
+    A fillet of radius r widens the neck by r all round for its own height, as common practice reckons it.
+    """
+    parts = []
+    if neck is not None and reach > low:
+        top_of_fillet = low
+        if fillet:
+            top_of_fillet = min(reach, low + fillet)
+            parts.append(cylinder("neck fillet", low, top_of_fillet, neck + 2 * fillet, neck_side))
+        if reach > top_of_fillet:
+            parts.append(cylinder("neck", top_of_fillet, reach, neck, neck_side))
+        low = reach
+    if top > low:
+        parts.append(cylinder("shank", low, top, shank, shank_side, end))
+    return tuple(parts)

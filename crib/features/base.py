@@ -1,0 +1,135 @@
+"""What a kind of feature must give: the sizes it asks for, and the outline that it draws."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from crib.diagnostics import CribError
+from crib.lengths import Size
+from crib.section.outline import Outline
+
+ENDS = ("open", "one", "closed")
+
+LENGTH_ASSUMED_MM = 101.6
+"""The length taken where none was given [mm]: only the minutes depend on it."""
+
+
+@dataclass(frozen=True)
+class SizeSpec:
+    """A size that a feature asks for. `tolerance`: `general` or `loose`, whichever of the shop's defaults applies
+    where none was typed. One that isn't `needed` may be left out."""
+
+    key: str
+    words: str
+    tolerance: str = "general"
+    needed: bool = True
+
+
+@dataclass(frozen=True)
+class Wall:
+    """Something that stands beside the feature: its height over the surface and its distance from the feature's
+    centre line or finished wall [mm]."""
+
+    height: float
+    distance: float
+
+
+@dataclass(frozen=True)
+class Request:
+    """What is asked: the sizes by key, and what every feature takes."""
+
+    kind: str
+    sizes: Mapping[str, Size]
+    material: str = ""
+    length: float | None = None
+    ends: str = "open"
+    floor_radius: float = 0.0
+    below: float | None = None
+    walls: tuple[Wall, ...] = ()
+    hardness: str | None = None
+    count: int = 1
+    hours: float = 0.0
+    use: str | None = None
+    mating: str | None = None
+    corner_relief: str | None = None
+    source: str | None = None
+
+    def size(self, key: str) -> Size:
+        """The size of that key. Raises `CribError` where it wasn't given."""
+        try:
+            return self.sizes[key]
+        except KeyError:
+            raise CribError("size", f"a {self.kind} needs its {key.replace('_', ' ')}", "", f"--{key.replace('_', '-')}"
+                            ) from None
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A size of the finished feature that is held by two faces, or by one face and the surface [mm].
+
+    `sort` is `width`, `height` or `depth`: which process band applies.
+    """
+
+    name: str
+    sort: str
+    size: Size
+    faces: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class CallsFor:
+    """The cutter that a room calls for: the kinds, and the limits of its diameter and face [mm] (None: any)."""
+
+    kinds: tuple[str, ...]
+    diameter: tuple[float, float] | None = None
+    face: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True)
+class Feature:
+    """A feature ready to be reckoned with."""
+
+    kind: str
+    words: str
+    request: Request
+    outline: Outline
+    dimensions: tuple[Dimension, ...]
+    calls_for: Mapping[str, CallsFor]
+    labels: Mapping[str, str] = field(default_factory=dict)
+
+    @property
+    def length(self) -> float:
+        """The length to cut [mm], as given or assumed."""
+        return self.request.length or LENGTH_ASSUMED_MM
+
+    def as_json(self) -> dict[str, Any]:
+        """The contract's `feature`: kind, sizes with their limits, material."""
+        shape: dict[str, Any] = {"kind": self.kind}
+        for key, size in self.request.sizes.items():
+            shape[f"{key}_mm"] = round(size.nominal, 9)
+            shape[f"{key}_limits_mm"] = [round(size.lo, 9), round(size.hi, 9)]
+        shape["length_mm"] = self.request.length
+        shape["ends"] = self.request.ends
+        shape["material"] = self.request.material
+        for key in ("hardness", "use", "mating", "source"):
+            if getattr(self.request, key):
+                shape[key] = getattr(self.request, key)
+        return shape
+
+
+@dataclass(frozen=True)
+class FeatureKind:
+    """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`."""
+
+    name: str
+    words: str
+    sizes: tuple[SizeSpec, ...]
+    draw: Callable[[Request], Feature]
+    ends: tuple[str, ...] = ("open",)
+
+
+def refuse(what: str, read: str, right: str) -> CribError:
+    """The error for sizes that can't be together."""
+    return CribError("feature", what, read, right)

@@ -1,0 +1,46 @@
+"""A straight slot, open at the top."""
+
+from __future__ import annotations
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.lengths import nm
+from crib.section.outline import Outline
+
+
+def draw(request: Request) -> Feature:
+    """A rectangle from the surface down, about the centre line."""
+    width, depth = request.size("width"), request.size("depth")
+    lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
+    room = centred_room("slot", width, lows, (0, 0, 0), frozenset({"top"}))
+    fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
+    outline = Outline(
+        stock=metal(request, depth.hi),
+        least=room.least.region - fillets,
+        aim=room.aim.region,
+        most=room.most.region,
+        rooms=(room,),
+        faces=(*upright_pair("slot", width, room.least.low, 0), floor("floor", depth, room.least.left, room.least.right)),
+        waivers=waivers,
+        obstacles=walls(request),
+    )
+    return Feature(
+        kind="slot",
+        words="slot",
+        request=request,
+        outline=outline,
+        dimensions=(
+            Dimension("slot width", "width", width, ("slot back wall", "slot front wall")),
+            Dimension("slot depth", "depth", depth, ("floor",)),
+        ),
+        calls_for={"slot": CallsFor(("end-mill",), (width.lo, width.hi))},
+    )
+
+
+KIND = FeatureKind(
+    name="slot",
+    words="a straight slot",
+    sizes=(SizeSpec("width", "width of the slot"), SizeSpec("depth", "from the surface to the floor")),
+    draw=draw,
+    ends=("open", "one"),
+)

@@ -1,0 +1,83 @@
+"""A T-slot: a throat from the surface down, and a wider head below it."""
+
+from __future__ import annotations
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.lengths import nm
+from crib.section.outline import Face, Outline
+
+
+def draw(request: Request) -> Feature:
+    """Two rectangles about the centre line. The head's height counts from the floor that is aimed at."""
+    throat, depth = request.size("throat"), request.size("depth")
+    head, height = request.size("head_width"), request.size("head_height")
+    _check(request)
+    floors = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
+    ceilings = tuple(floors[1] + nm(h) for h in (height.lo, height.mid, height.hi))
+    throat_room = centred_room("throat", throat, (ceilings[0], floors[1], floors[2]), (0, 0, 0), frozenset({"top"}))
+    head_room = centred_room("head", head, floors, (ceilings[0], ceilings[1], ceilings[2]), frozenset())
+    fillets, waivers = floor_corners(head_room.least, request.floor_radius, (1, -1))
+    outline = Outline(
+        stock=metal(request, depth.hi),
+        least=(throat_room.least.region | head_room.least.region) - fillets,
+        aim=throat_room.aim.region | head_room.aim.region,
+        most=throat_room.most.region | head_room.most.region,
+        rooms=(throat_room, head_room),
+        faces=(
+            *upright_pair("throat", throat, ceilings[2], 0),
+            *upright_pair("head", head, head_room.least.low, ceilings[0]),
+            floor("floor", depth, head_room.least.left, head_room.least.right),
+            Face("ceiling", False, 1, ceilings[1], ceilings[0], ceilings[2], throat_room.most.right,
+                 head_room.least.right),
+        ),
+        waivers=waivers,
+        obstacles=walls(request),
+    )
+    return Feature(
+        kind="t-slot",
+        words="T-slot",
+        request=request,
+        outline=outline,
+        dimensions=(
+            Dimension("throat width", "width", throat, ("throat back wall", "throat front wall")),
+            Dimension("head width", "width", head, ("head back wall", "head front wall")),
+            Dimension("head height", "height", height, ("floor", "ceiling")),
+            Dimension("depth", "depth", depth, ("floor",)),
+        ),
+        calls_for={
+            "throat": CallsFor(("end-mill",)),
+            "head": CallsFor(("t-slot-cutter",), (head.lo, head.hi), (height.lo, height.hi)),
+        },
+    )
+
+
+def _check(request: Request) -> None:
+    throat, depth = request.size("throat"), request.size("depth")
+    head, height = request.size("head_width"), request.size("head_height")
+    if head.mid <= throat.mid or head.lo <= throat.hi:
+        raise refuse(f"the head, {head.text} wide, is not wider than the throat, {throat.text}", head.text,
+                     f"a head width above {throat.text}, tolerances included")
+    if height.mid >= depth.mid:
+        raise refuse(f"the head, {height.text} high, is not lower than the depth, {depth.text}", height.text,
+                     "a head height below the depth: depth counts from the surface to the bottom of the head")
+    if height.hi >= depth.mid:
+        raise refuse(f"at its limit the head, {height.text} high, leaves no lip in a depth of {depth.text}",
+                     height.text, "a lower head, a greater depth or a smaller tolerance")
+    if depth.hi - depth.mid >= height.lo:
+        raise refuse(f"the tolerance of the depth {depth.text} is more than the head is high", depth.text,
+                     "a smaller tolerance on the depth")
+
+
+KIND = FeatureKind(
+    name="t-slot",
+    words="a T-slot",
+    sizes=(
+        SizeSpec("throat", "width of the throat"),
+        SizeSpec("depth", "from the surface to the bottom of the head"),
+        SizeSpec("head_width", "width of the head", "loose"),
+        SizeSpec("head_height", "height of the head", "loose"),
+    ),
+    draw=draw,
+    ends=("open", "one"),
+)
