@@ -1,0 +1,1 @@
+"""Showing what the others found: the terminal page, the picture, the pass table and `--json`."""

@@ -1,0 +1,34 @@
+"""A sheet of single characters that others draw on."""
+
+from __future__ import annotations
+
+
+class Canvas:
+    """Rows of cells. What falls off the sheet is not drawn."""
+
+    def __init__(self, columns: int, rows: int) -> None:
+        self.columns, self.rows = columns, rows
+        self._cells = [[" "] * columns for _ in range(rows)]
+
+    def holds(self, row: int, column: int) -> bool:
+        return 0 <= row < self.rows and 0 <= column < self.columns
+
+    def get(self, row: int, column: int) -> str:
+        """The character in a cell; blank off the sheet."""
+        return self._cells[row][column] if self.holds(row, column) else " "
+
+    def put(self, row: int, column: int, text: str) -> None:
+        """Write along a row from a column."""
+        for at, glyph in enumerate(text, start=column):
+            if self.holds(row, at):
+                self._cells[row][at] = glyph
+
+    def blank(self, row: int, column: int, length: int) -> bool:
+        """Whether cells of a row are on the sheet and empty."""
+        return column >= 0 and column + length <= self.columns and all(
+            self.holds(row, at) and self._cells[row][at] == " " for at in range(column, column + length)
+        )
+
+    def lines(self) -> list[str]:
+        """The sheet, without blanks at the ends of lines."""
+        return ["".join(row).rstrip() for row in self._cells]

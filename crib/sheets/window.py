@@ -1,0 +1,112 @@
+"""Which piece of the cross-section to show, and at what scale."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crib.section.form import Form, Part
+from crib.section.region import Region
+
+FAR = 300_000_000
+"""Beyond this [nm] an edge is where the stock was given up, not where the part ends."""
+
+CELL_HEIGHT = 2
+"""A terminal's cell is about twice as tall as it is wide."""
+
+
+@dataclass(frozen=True)
+class Box:
+    """A rectangle of the cross-section [nm]."""
+
+    left: int
+    right: int
+    bottom: int
+    top: int
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Cells over the cross-section: `cell` is one's width [nm]. The surface runs through the middle of a row."""
+
+    left: int
+    top: int
+    cell: int
+    columns: int
+    rows: int
+
+    @property
+    def tall(self) -> int:
+        """A cell's height [nm]."""
+        return self.cell * CELL_HEIGHT
+
+    def column(self, x: int) -> int:
+        """The column that x [nm] falls into, which may be off the grid."""
+        return (x - self.left) // self.cell
+
+    def row(self, z: int) -> int:
+        """The row that z [nm] falls into, which may be off the grid."""
+        return (self.top - z) // self.tall
+
+    def x(self, column: float) -> int:
+        """The left edge of a column [nm]; with a half, its middle."""
+        return self.left + round(column * self.cell)
+
+    def z(self, row: float) -> int:
+        """The upper edge of a row [nm]; with a half, its middle."""
+        return self.top - round(row * self.tall)
+
+
+def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns: int, rows: int) -> Grid:
+    """A grid of at most `columns` by `rows` that shows the finished feature, the metal round it, and the cutter up to
+    a bit of shank above the surface."""
+    gone = removed(stock, finished, x, form.radius)
+    box = window(gone, form, x, z)
+    cell = max(1, -(-(box.right - box.left) // (columns - 2)), -(-(box.top - box.bottom) // ((rows - 2) * CELL_HEIGHT)))
+    middle = (gone.left + gone.right) // 2
+    before, after = _cells(middle - box.left, cell), _cells(box.right - middle, cell)
+    above, below = _cells(box.top, cell * CELL_HEIGHT), _cells(-box.bottom, cell * CELL_HEIGHT)
+    return Grid(middle - before * cell - cell // 2, above * cell * CELL_HEIGHT + cell, cell, before + after + 1,
+                above + below + 1)
+
+
+def window(gone: Box, form: Form, x: int, z: int) -> Box:
+    """What is worth showing: the feature and some metal round it, and the cutter's lower end."""
+    wide, deep = gone.right - gone.left, -gone.bottom
+    stem = [z + part.low for part in form.clear if kind_of(part) == "shank"]
+    size = max(deep, wide)
+    top = min(max([0, *stem[:1]]) + size // 6, max(deep, wide // 2))
+    shown = [part for part in (*form.sure, *form.clear) if z + part.low < top and kind_of(part) != "holder"]
+    reach = max(part.widest for part in shown)
+    side, under = size // 5, max(wide // 8, deep // 6)
+    return Box(min(gone.left - side, x - reach - side // 4), max(gone.right + side, x + reach + side // 4),
+               min(gone.bottom, z) - under, top)
+
+
+def kind_of(part: Part) -> str:
+    """How a part that doesn't cut is drawn: `neck`, `shank` or `holder`. Holders don't widen the picture."""
+    if "neck" in part.name or "fillet" in part.name:
+        return "neck"
+    return "shank" if "shank" in part.name else "holder"
+
+
+def removed(stock: Region, finished: Region, x: int, radius: int) -> Box:
+    """The rectangle round what is gone of the stock. Where that runs on for ever, to a bit beyond the cutter."""
+    edges: list[int] = []
+    bottom = 0
+    for slab in finished.slabs:
+        if slab.low >= 0 or not slab.spans:
+            continue
+        bottom = min(bottom, slab.low)
+        for height in (slab.low + 1, min(slab.high, 0) - 1):
+            metal = stock.spans_at(height)
+            for left, right in finished.spans_at(height):
+                edges += [min(max(edge, start), end) for edge in (left, right) for start, end in metal]
+    near = [edge for edge in edges if abs(edge) < FAR]
+    if len(near) < len(edges) or not near:
+        near += [x - radius, x + radius]
+    return Box(min(near), max(near), bottom or -radius, 0)
+
+
+def _cells(length: int, cell: int) -> int:
+    """Whole cells on one side of a cell's middle that hold a length."""
+    return max(0, -(-(length - cell // 2) // cell))
