@@ -1,0 +1,18 @@
+"""What holds a cutter: one file for each kind of holder, asked in the order below."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Cutter
+from crib.holders import arbors, collets
+from crib.holders.base import Held, Holding
+
+_HOLDERS = (arbors.hold, collets.hold)
+
+
+def hold(cutter: Cutter, holding: Holding) -> Held:
+    """What would hold a cutter for cutting on its side, or why nothing does."""
+    for holder in _HOLDERS:
+        if (held := holder(cutter, holding)) is not None:
+            return held
+    return Held(False, "no holder", "it has neither shank nor bore on record", rule="HD1",
+                fix="measure its shank")

@@ -1,0 +1,120 @@
+"""A cutter made ready to be reckoned with in this shop and this metal: its silhouette, its bites, its speed and feed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crib.cutters import kind_of
+from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.shapes import cylinder
+from crib.handbook.bites import finish_allowance, level_overlap, side_step, slot_bite
+from crib.handbook.feeds import feed_per_tooth, table_feed
+from crib.handbook.materials import Material
+from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
+from crib.holders import hold
+from crib.holders.base import Held, Holding
+from crib.lengths import nm
+from crib.planning.shop import Shop
+from crib.section.form import Form
+
+GRIP_MM = 25.4
+"""Shank inside the holder [mm], where the overall length is known."""
+
+
+@dataclass(frozen=True)
+class Tool:
+    """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
+    feeds in mm/min. `pass_minutes` is the handling of each pass."""
+
+    owned: Cutter
+    cutter: Cutter
+    kind: Kind
+    form: Form
+    held: Held
+    bite: int
+    side: int
+    overlap: int
+    finish: int
+    can_finish: bool
+    stickout: float
+    wanted_rpm: float
+    step: SpindleStep | None
+    rpm: float
+    rough_feed: float
+    finish_feed: float
+    pass_minutes: float
+    touch_minutes: float
+
+    @property
+    def id(self) -> int:
+        return self.owned.id
+
+
+def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
+    """What isn't known of a cutter and may decide."""
+    return kind_of(cutter).unknowns(cutter)
+
+
+def at_worst(cutter: Cutter) -> Cutter | None:
+    """The cutter with what isn't known at its worst, where a plan needs no more than that; None where a position would
+    hang on a size that isn't known."""
+    asked = unknowns(cutter)
+    if any(ask.key not in ("neck_mm", "reach_mm") for ask in asked):
+        return None
+    return cutter.but(**{ask.key: ask.worst for ask in asked})
+
+
+def at_kindest(cutter: Cutter) -> Cutter:
+    """The cutter with what isn't known at its kindest."""
+    return cutter.but(**{ask.key: ask.kindest for ask in unknowns(cutter)})
+
+
+def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None) -> Tool | None:
+    """The tool that a cutter is in this shop and metal; None for a kind that isn't reckoned with, or without a size."""
+    kind = kind_of(cutter)
+    if kind.form is None or cutter.diameter_mm is None:
+        return None
+    filled = kind.fill(cutter)
+    diameter = cutter.diameter_mm
+    form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
+    operation = "buried" if kind.buried else "milling"
+    wanted = wanted_rpm(cutting_speed(material, operation, filled.material, filled.condition), diameter)
+    step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
+    rpm = float(step.rpm) if step else wanted
+    feed = table_feed(rpm, filled.flutes or 4, feed_per_tooth(diameter, material, operation))
+    reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
+    stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
+    height = form.height
+    return Tool(
+        owned=owned or cutter,
+        cutter=filled,
+        kind=kind,
+        form=_with_nose(form, filled, shop),
+        held=hold(filled, Holding(shop.collets_mm, shop.chuck_mm, _arbors(shop), shop.units)),
+        bite=min(height, nm(slot_bite(diameter, material, shop.stiffness, reach / diameter))),
+        side=nm(side_step(diameter, material)),
+        overlap=min(height // 2, nm(level_overlap(height / 1e6))),
+        finish=nm(finish_allowance(diameter)),
+        can_finish=filled.condition not in ("dull", "chipped", "burnt", "bent"),
+        stickout=stickout,
+        wanted_rpm=wanted,
+        step=step,
+        rpm=rpm,
+        rough_feed=feed,
+        finish_feed=feed,
+        pass_minutes=shop.buried_pass_minutes if kind.buried else shop.pass_minutes,
+        touch_minutes=shop.touch_disc_minutes if kind.buried else shop.touch_minutes,
+    )
+
+
+def _arbors(shop: Shop) -> tuple[tuple[float, float], ...] | None:
+    return None if shop.arbors is None else tuple((arbor.bore_mm, arbor.flange_mm) for arbor in shop.arbors)
+
+
+def _with_nose(form: Form, cutter: Cutter, shop: Shop) -> Form:
+    """The spindle's nose above the shank, where the overall length tells how far the cutter stands out."""
+    if cutter.overall_length_mm is None:
+        return form
+    low = max(cutter.overall_length_mm - GRIP_MM, cutter.reach_mm or 0.0, cutter.length_of_cut_mm or 0.0, 1.0)
+    nose = cylinder("spindle nose", low, low + 100.0, shop.nose_mm, shop.neck_clearance_mm, shop.end_clearance_mm)
+    return Form(form.sure, form.may, (*form.clear, nose))

@@ -1,0 +1,7 @@
+"""The work lies as it is drawn, the axis square to its surface."""
+
+from __future__ import annotations
+
+from crib.setups.base import Setup
+
+SETUP = Setup(name="upright", words="work flat, spindle square to it", turn=lambda outline: outline)
