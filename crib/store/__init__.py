@@ -1,0 +1,31 @@
+"""What is owned, kept on a disk. `open_crib` is the door, and quick for a SQLite file that is up to date."""
+
+from __future__ import annotations
+
+from crib.store import sqlite
+from crib.store.columns import SOURCES
+from crib.store.crib import Change, Crib, HeldBack
+from crib.store.find import Found
+from crib.store.where import place
+
+__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "crib_exists", "open_crib"]
+
+
+def open_crib(where: str | None, create: bool = False, units: str | None = None) -> Crib:
+    """Open the crib at a path or URL, else the one that CRIB_DB names, else the user's own.
+
+    With `create` it is made where there is none. `units` are those that cutters are named in, else the shop's.
+    Raises `CribError` where it can't be opened.
+    """
+    there = place(where)
+    if there.url is None:
+        return Crib(sqlite.open_file(there, create), units)
+    from crib.store.remote import open_url
+
+    return Crib(open_url(there.url, create), units)
+
+
+def crib_exists(where: str | None) -> bool:
+    """Whether `open_crib` would find something to open without making it. A shared crib is taken to be there."""
+    there = place(where)
+    return there.path is None or sqlite.exists(there.path)

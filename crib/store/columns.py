@@ -1,0 +1,37 @@
+"""The columns that reading and writing go by, as plain text: a listing must not pay half a second for an import.
+
+`crib.store.models` declares the same columns for the migrations, and a test holds the two together.
+"""
+
+from __future__ import annotations
+
+from crib.cutters.base import LENGTH_KEYS
+
+VERSION = 1
+"""The schema that this program reads and writes; the last migration's number."""
+
+APPLICATION_ID = 0x43726962
+"""What marks a SQLite file as a crib (`Crib` in ASCII)."""
+
+LENGTH_COLUMNS: dict[str, str] = {key: f"{key.removesuffix('_mm')}_nm" for key in LENGTH_KEYS}
+"""From a cutter's key in mm to its column in whole nanometres."""
+
+PLAIN = ("kind", "count", "drawer", "condition", "material", "thread", "marking", "note")
+"""Fields of a cutter with a column of their own, as they are."""
+
+RADII = ("least_radius_nm", "greatest_radius_nm")
+"""What the first sieve asks: between which radii the teeth surely lie."""
+
+CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", "rest")
+SETTING = ("name", "value")
+CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
+HELD_BACK = ("id", "at", "file", "line", "text", "why", "help")
+
+TABLES: dict[str, tuple[str, ...]] = {
+    "cutter": CUTTER,
+    "setting": SETTING,
+    "change": CHANGE,
+    "held_back": HELD_BACK,
+}
+SOURCES = ("gift", "purchase", "made", "found")
+"""Where a cutter can have come from."""

@@ -1,0 +1,217 @@
+"""The crib itself: what is owned, the shop, what was done and what was held back."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.planning.shop import SETTINGS, Shop, from_json
+from crib.store import find
+from crib.store.columns import CHANGE, CUTTER, HELD_BACK
+from crib.store.database import Database, Row
+from crib.store.rows import as_text, from_row, to_row, whole
+
+_LARGEST_ID = 2**31 - 1
+
+
+@dataclass(frozen=True)
+class Change:
+    """One thing that was done. `before` and `after` hold what it changed, lengths in mm; `undoes` is another's id."""
+
+    id: int
+    at: str
+    who: str
+    what: str
+    subject: str
+    before: dict[str, Any] | None
+    after: dict[str, Any] | None
+    undoes: int | None
+
+    def as_json(self) -> dict[str, Any]:
+        """Every field under its own name."""
+        return asdict(self)
+
+
+@dataclass(frozen=True)
+class HeldBack:
+    """A line that couldn't be taken in, as it was, with why and what would do. `file` is None for one typed."""
+
+    line: int
+    text: str
+    why: str
+    help: str
+    file: str | None = None
+    id: int | None = None
+    at: str | None = None
+
+    def as_json(self) -> dict[str, Any]:
+        """Every field under its own name."""
+        return asdict(self)
+
+
+class Crib:
+    """An open crib. Everything that changes it is written down in the same transaction. Use it as a context.
+
+    `units` are those that cutters are named in: those asked for, else the shop's.
+    """
+
+    def __init__(self, database: Database, units: str | None = None) -> None:
+        self._database = database
+        self.units = units or self.shop().units
+
+    def __enter__(self) -> Crib:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self._database.close()
+
+    @contextmanager
+    def transaction(self) -> Iterator[None]:
+        """Several changes that happen whole or not at all."""
+        with self._database.transaction():
+            yield
+
+    def cutters(self) -> list[Cutter]:
+        """Every cutter, by id."""
+        rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter ORDER BY id")
+        return [from_row(row, self.units) for row in rows]
+
+    def cutter(self, number: int) -> Cutter:
+        """The cutter with an id. Raises `CribError` where there is none."""
+        return from_row(self._row(number), self.units)
+
+    def typed(self, number: int) -> dict[str, str]:
+        """What was typed for a cutter's lengths, by field. Raises `CribError` where there is no such cutter."""
+        return dict(json.loads(self._row(number)[CUTTER.index("typed")]))
+
+    def find(self, words: Sequence[str]) -> find.Found:
+        """The cutters that fit all the words, best first; all of them where there are no words."""
+        return find.find(self.cutters(), words, self.units)
+
+    def take_in(
+        self, cutters: Iterable[Cutter], source: str | None = None, typed: Sequence[Mapping[str, str]] = ()
+    ) -> list[Cutter]:
+        """Add cutters, all or none; as they were stored, with their ids. `typed` goes cutter by cutter."""
+        taken = []
+        with self.transaction():
+            for place, cutter in enumerate(cutters):
+                row = to_row(whole(cutter), source, typed[place] if place < len(typed) else {})
+                [(number,)] = self._insert("cutter", row, "RETURNING id")
+                stored = self.cutter(number)
+                self._note("take-in", f"cutter {number}", None, _said(stored) | _source(source))
+                taken.append(stored)
+        return taken
+
+    def amend(self, cutter: Cutter, typed: Mapping[str, str] | None = None) -> Cutter:
+        """Put a cutter in the place of the one with its id; as it was stored. Raises `CribError`."""
+        with self.transaction():
+            before, old = self.cutter(cutter.id), self._row(cutter.id)
+            kept = dict(json.loads(old[CUTTER.index("typed")])) | dict(typed or {})
+            row = to_row(whole(cutter), old[CUTTER.index("came_from")], kept)
+            settings = ", ".join(f'"{column}" = :{column}' for column in row)
+            self._database.run(f"UPDATE cutter SET {settings} WHERE id = :id", row | {"id": cutter.id})
+            after = self.cutter(cutter.id)
+            was, now = _differences(before, after)
+            if now:
+                self._note("amend", f"cutter {cutter.id}", was, now)
+        return after
+
+    def shop(self) -> Shop:
+        """The shop's settings, defaults where nothing was said."""
+        return from_json(self._settings())
+
+    def set_shop(self, changes: Mapping[str, Any]) -> Shop:
+        """Change settings, by the names of `Shop`; the whole shop after it."""
+        unknown = [name for name in changes if name not in SETTINGS]
+        if unknown:
+            raise CribError("setting", f"{unknown[0]!r} is not a setting of the shop", unknown[0],
+                            "crib shop shows them")
+        with self.transaction():
+            before = self.shop().as_json()
+            for name, value in changes.items():
+                self._database.run("DELETE FROM setting WHERE name = :name", {"name": name})
+                self._insert("setting", {"name": name, "value": as_text(value)})
+            after = self.shop()
+            self._note("shop", "shop", {name: before[name] for name in changes}, dict(changes))
+        return after
+
+    def hold_back(self, lines: Iterable[HeldBack]) -> None:
+        """Keep lines that couldn't be taken in."""
+        with self.transaction():
+            for line in lines:
+                values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")}
+                self._insert("held_back", values | {"at": _now()})
+
+    def held_back(self) -> list[HeldBack]:
+        """Every line that couldn't be taken in, oldest first."""
+        rows = self._database.run(f"SELECT {_list(HELD_BACK)} FROM held_back ORDER BY id")
+        return [HeldBack(**dict(zip(HELD_BACK, row, strict=True))) for row in rows]
+
+    def history(self, number: int) -> list[Change]:
+        """What was done to a cutter, oldest first."""
+        sql = f"SELECT {_list(CHANGE)} FROM change WHERE subject = :subject ORDER BY id"
+        return [_change(row) for row in self._database.run(sql, {"subject": f"cutter {number}"})]
+
+    def _row(self, number: int) -> Row:
+        rows = []
+        if 0 < number <= _LARGEST_ID:
+            rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter WHERE id = :id", {"id": number})
+        if not rows:
+            raise CribError("no-cutter", f"there is no cutter {number} in the crib", str(number),
+                            "crib find lists them with their numbers")
+        return rows[0]
+
+    def _settings(self) -> dict[str, Any]:
+        return {name: json.loads(value) for name, value in self._database.run("SELECT name, value FROM setting")}
+
+    def _insert(self, table: str, row: Mapping[str, Any], tail: str = "") -> list[Row]:
+        slots = ", ".join(f":{column}" for column in row)
+        return self._database.run(f"INSERT INTO {table} ({_list(row)}) VALUES ({slots}) {tail}", row)
+
+    def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any]) -> None:
+        """Write down what was done."""
+        self._insert("change", {
+            "at": _now(), "who": os.environ.get("USER") or os.environ.get("USERNAME") or "", "what": what,
+            "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
+        })
+
+
+def _list(columns: Iterable[str]) -> str:
+    return ", ".join(f'"{column}"' for column in columns)
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+def _change(row: Row) -> Change:
+    values = dict(zip(CHANGE, row, strict=True))
+    for key in ("before", "after"):
+        values[key] = None if values[key] is None else json.loads(values[key])
+    return Change(**values)
+
+
+def _said(cutter: Cutter) -> dict[str, Any]:
+    """What is known of a cutter."""
+    return {key: value for key, value in cutter.as_json().items() if value not in (None, [])}
+
+
+def _source(source: str | None) -> dict[str, str]:
+    return {"from": source} if source else {}
+
+
+def _differences(before: Cutter, after: Cutter) -> tuple[dict[str, Any], dict[str, Any]]:
+    was, now = before.as_json(), after.as_json()
+    changed = [key for key in now if was.get(key) != now[key]]
+    return {key: was.get(key) for key in changed}, {key: now[key] for key in changed}

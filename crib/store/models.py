@@ -1,0 +1,114 @@
+"""The tables, for the migrations to be written from and checked against.
+
+Lengths are whole nanometres; what was typed for them stands in `typed`. JSON is kept as text, so that one statement
+serves every database. Reading and writing rows goes by `crib.store.columns`.
+"""
+
+from sqlalchemy import BigInteger, CheckConstraint, MetaData, Text
+from sqlmodel import Field, SQLModel
+
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+metadata = MetaData(naming_convention=NAMES)
+
+CONDITION = "condition IN ('sharp', 'used', 'dull', 'chipped', 'burnt', 'bent', 'unknown')"
+MATERIAL = "material IN ('hss', 'cobalt', 'carbide', 'carbide-tipped', 'carbon-steel', 'unknown')"
+CAME_FROM = "came_from IN ('gift', 'purchase', 'made', 'found')"
+
+
+class Table(SQLModel):
+    """What the tables share."""
+
+    metadata = metadata
+
+
+class CutterRow(Table, table=True):
+    """One cutter that is owned."""
+
+    __tablename__ = "cutter"
+    __table_args__ = (
+        CheckConstraint("length(kind) > 0", name="kind"),
+        CheckConstraint('"count" >= 0', name="count"),
+        CheckConstraint("diameter_nm > 0", name="diameter"),
+        CheckConstraint("nominal_nm > 0", name="nominal"),
+        CheckConstraint("least_radius_nm <= greatest_radius_nm", name="radii"),
+        CheckConstraint(CONDITION, name="condition"),
+        CheckConstraint(MATERIAL, name="material"),
+        CheckConstraint(CAME_FROM, name="came_from"),
+        {"sqlite_autoincrement": True},
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    kind: str = Field(sa_type=Text, index=True)
+    count: int = 1
+    drawer: str | None = Field(default=None, sa_type=Text, index=True)
+    condition: str = Field(default="unknown", sa_type=Text)
+    material: str = Field(default="unknown", sa_type=Text)
+    thread: str | None = Field(default=None, sa_type=Text, index=True)
+    marking: str | None = Field(default=None, sa_type=Text)
+    note: str | None = Field(default=None, sa_type=Text)
+    diameter_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
+    nominal_nm: int | None = Field(default=None, sa_type=BigInteger)
+    face_nm: int | None = Field(default=None, sa_type=BigInteger)
+    neck_nm: int | None = Field(default=None, sa_type=BigInteger)
+    neck_fillet_nm: int | None = Field(default=None, sa_type=BigInteger)
+    reach_nm: int | None = Field(default=None, sa_type=BigInteger)
+    shank_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
+    length_of_cut_nm: int | None = Field(default=None, sa_type=BigInteger)
+    overall_length_nm: int | None = Field(default=None, sa_type=BigInteger)
+    corner_radius_nm: int | None = Field(default=None, sa_type=BigInteger)
+    radius_nm: int | None = Field(default=None, sa_type=BigInteger)
+    tip_nm: int | None = Field(default=None, sa_type=BigInteger)
+    bore_nm: int | None = Field(default=None, sa_type=BigInteger)
+    pilot_nm: int | None = Field(default=None, sa_type=BigInteger)
+    min_hole_nm: int | None = Field(default=None, sa_type=BigInteger)
+    least_radius_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
+    greatest_radius_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
+    came_from: str | None = Field(default=None, sa_type=Text)
+    typed: str = Field(default="{}", sa_type=Text)
+    rest: str = Field(default="{}", sa_type=Text)
+
+
+class SettingRow(Table, table=True):
+    """One of the shop's settings that isn't left at its default; `value` is JSON."""
+
+    __tablename__ = "setting"
+
+    name: str = Field(primary_key=True, sa_type=Text)
+    value: str = Field(sa_type=Text)
+
+
+class ChangeRow(Table, table=True):
+    """What was done to the crib, when and by whom. Rows are only ever added; undoing one is another."""
+
+    __tablename__ = "change"
+    __table_args__ = ({"sqlite_autoincrement": True},)
+
+    id: int | None = Field(default=None, primary_key=True)
+    at: str = Field(sa_type=Text)
+    who: str = Field(sa_type=Text)
+    what: str = Field(sa_type=Text)
+    subject: str = Field(sa_type=Text, index=True)
+    before: str | None = Field(default=None, sa_type=Text)
+    after: str | None = Field(default=None, sa_type=Text)
+    undoes: int | None = Field(default=None, foreign_key="change.id")
+
+
+class HeldBackRow(Table, table=True):
+    """A line that couldn't be taken in, as it was."""
+
+    __tablename__ = "held_back"
+    __table_args__ = (CheckConstraint("line >= 1", name="line"), {"sqlite_autoincrement": True})
+
+    id: int | None = Field(default=None, primary_key=True)
+    at: str = Field(sa_type=Text)
+    file: str | None = Field(default=None, sa_type=Text)
+    line: int
+    text: str = Field(sa_type=Text)
+    why: str = Field(sa_type=Text)
+    help: str = Field(sa_type=Text)

@@ -1,0 +1,99 @@
+"""From a cutter to its row and back. Lengths turn from millimetres to whole nanometres here and nowhere else."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import MISSING, fields
+from typing import Any
+
+from crib.cutters.base import CUTTER_KEYS, Cutter
+from crib.cutters.label import label
+from crib.diagnostics import CribError
+from crib.lengths import NM, nm
+from crib.store.columns import CUTTER, LENGTH_COLUMNS, PLAIN
+
+_REST = tuple(key for key in CUTTER_KEYS if key not in ("id", "label", "ends", *PLAIN, *LENGTH_COLUMNS))
+_LISTS = ("assumed", "measured", "questions")
+_DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
+
+
+def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> dict[str, Any]:
+    """The values of a cutter's columns, all but its id."""
+    row: dict[str, Any] = {key: getattr(cutter, key) for key in PLAIN}
+    row |= _lengths(cutter)
+    least, greatest = _radii(cutter)
+    row |= {"least_radius_nm": least, "greatest_radius_nm": greatest, "came_from": came_from}
+    rest = _rest(cutter)
+    if cutter.ends:
+        rest["ends"] = [_end(end) for end in cutter.ends]
+    return row | {"typed": as_text(dict(typed)), "rest": as_text(rest)}
+
+
+def from_row(values: tuple[Any, ...], units: str) -> Cutter:
+    """A cutter from the values of its columns in the order of `CUTTER`, named in the user's units."""
+    row = dict(zip(CUTTER, values, strict=True))
+    rest = json.loads(row["rest"])
+    ends = tuple(_from_end(end, row["id"], units) for end in rest.pop("ends", ()))
+    values = {key: row[key] for key in PLAIN} | _millimetres(row) | _known(rest)
+    return _named(Cutter(id=row["id"], ends=ends, **values), units)
+
+
+def whole(cutter: Cutter) -> Cutter:
+    """The same cutter with its lengths on whole nanometres, as it will be read back."""
+    changes = {key: nm(value) / NM for key in LENGTH_COLUMNS if (value := getattr(cutter, key)) is not None}
+    return cutter.but(**changes, ends=tuple(whole(end) for end in cutter.ends))
+
+
+def as_text(value: Any) -> str:
+    """JSON as the store keeps it."""
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+
+
+def _lengths(cutter: Cutter) -> dict[str, int | None]:
+    sizes = {column: getattr(cutter, key) for key, column in LENGTH_COLUMNS.items()}
+    return {column: None if mm is None else nm(mm) for column, mm in sizes.items()}
+
+
+def _millimetres(row: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: row[column] / NM for key, column in LENGTH_COLUMNS.items() if row.get(column) is not None}
+
+
+def _radii(cutter: Cutter) -> tuple[int | None, int | None]:
+    """Between which radii the teeth surely lie: of a reground one that wasn't measured only the greatest is known."""
+    if cutter.diameter_mm is not None:
+        radius = nm(cutter.diameter_mm / 2)
+        return radius, radius
+    return None, None if cutter.nominal_mm is None else nm(cutter.nominal_mm / 2)
+
+
+def _rest(cutter: Cutter) -> dict[str, Any]:
+    values = {key: getattr(cutter, key) for key in _REST}
+    return {
+        key: list(value) if isinstance(value, tuple) else value
+        for key, value in values.items()
+        if value != _DEFAULTS[key]
+    }
+
+
+def _known(rest: Mapping[str, Any]) -> dict[str, Any]:
+    """What this version knows of the rest; a newer one may have written more."""
+    known = {key: value for key, value in rest.items() if key in _REST}
+    return {key: tuple(value) if key in _LISTS else value for key, value in known.items()}
+
+
+def _end(end: Cutter) -> dict[str, Any]:
+    plain = {key: getattr(end, key) for key in PLAIN if getattr(end, key) != _DEFAULTS.get(key)}
+    return plain | {column: size for column, size in _lengths(end).items() if size is not None} | _rest(end)
+
+
+def _from_end(end: Mapping[str, Any], number: int, units: str) -> Cutter:
+    plain = {key: end[key] for key in PLAIN if key in end}
+    return _named(Cutter(id=number, **(plain | _millimetres(end) | _known(end))), units)
+
+
+def _named(cutter: Cutter, units: str) -> Cutter:
+    try:
+        return cutter.but(label=label(cutter, units))
+    except CribError:
+        return cutter.but(label=cutter.kind)

@@ -1,0 +1,39 @@
+"""Which crib is meant: what was asked for, else the environment's CRIB_DB, else the user's own data folder."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+
+from crib.diagnostics import CribError
+
+VARIABLE = "CRIB_DB"
+_FILE_URL = "sqlite:///"
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a crib is: a SQLite file, or the URL of a shared database. `ours`: the folder is the program's to make."""
+
+    path: Path | None = None
+    url: str | None = None
+    ours: bool = False
+
+
+def place(asked: str | None) -> Place:
+    """The crib that is meant by a path or URL, or by none. Raises `CribError` for a name that can't be one."""
+    if asked is not None and not asked.strip():
+        raise CribError("crib", "the crib's name is empty", asked, "--crib takes the path of a file or a URL")
+    named = asked or os.environ.get(VARIABLE)
+    if not named:
+        from platformdirs import user_data_path
+
+        return Place(path=user_data_path("crib", appauthor=False) / "crib.db", ours=True)
+    if named.startswith(_FILE_URL):
+        named = named.removeprefix(_FILE_URL)
+    if "://" in named:
+        return Place(url=named)
+    if "\0" in named:
+        raise CribError("crib", f"{named!r} can't be a file's name", named, "--crib takes the path of a file or a URL")
+    return Place(path=Path(named).expanduser())
