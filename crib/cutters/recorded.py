@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from crib.cutters.base import Cutter, Kind
 from crib.diagnostics import Diagnostic
 from crib.lengths import in_words
@@ -47,8 +49,10 @@ def _bar_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
                        "the smallest hole is wider than the bar"),)
 
 
-def _example(kind: str, **sizes: object) -> Cutter:
-    return Cutter(id=0, kind=kind, **sizes)  # type: ignore[arg-type]
+def _example(kind: str, **values: Any) -> Cutter:
+    """A cutter of a kind, its sizes on whole nanometres."""
+    return Cutter(0, kind, **{key: round(value, 6) if isinstance(value, float) else value
+                              for key, value in values.items()})
 
 
 KINDS: tuple[Kind, ...] = (
