@@ -111,7 +111,8 @@ _MATERIALS: tuple[Material, ...] = (
         "CZ121", "CuZn39Pb3", "385 brass"), 200, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, False, "dry"),
     Material("bronze", "bronze", (
         "bearing bronze", "leaded bronze", "leaded bearing bronze", "tin bronze", "SAE 660", "660", "660 bronze",
-        "C932", "C93200", "932", "phosphor bronze", "PB1", "PB102", "gunmetal", "gun metal", "LG2", "SAE 841", "oilite"),
+        "C932", "C93200", "932", "phosphor bronze", "PB1", "PB102", "gunmetal",
+        "gun metal", "LG2", "SAE 841", "oilite"),
         100, 1.0, 0.33, _STEEL_STEP, _STEEL_BITE, False, "dry"),
     Material("aluminium bronze", "bronze", (
         "aluminum bronze", "manganese bronze", "954", "954 bronze", "C954", "C95400", "AB2", "CA104", "HTB1", "C863",
@@ -171,11 +172,11 @@ def find_material(words: str) -> Material:
     if found:
         return found
     if key in _GENERAL:
-        names = ", ".join(m.name for m in _MATERIALS if m.group == _GENERAL[key])
+        names = "; ".join(m.name for m in _MATERIALS if m.group == _GENERAL[key])
         raise CribError("material", f"material {words.strip()!r} could be several", words, HELP_MANY + names)
     near = _near(key)
     raise CribError("material", f"material {words.strip()!r} is not known", words,
-                    f"near: {', '.join(near)}" if near else f"one of: {', '.join(m.name for m in _MATERIALS)}")
+                    f"near: {'; '.join(near)}" if near else f"one of: {'; '.join(m.name for m in _MATERIALS)}")
 
 
 _GENERAL = {
@@ -183,7 +184,8 @@ _GENERAL = {
     "iron": "iron", "casting": "iron", "plastic": "plastic", "copperalloy": "copper",
 }
 _WITHOUT = re.compile(r"\b(?:aisi|sae|astm|uns|bar|plate|stock|round|flat)\b", re.IGNORECASE)
-_GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "iron": ("iron",),
+_GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "ss": ("stainless",),
+                "iron": ("iron",),
                 "aluminium": ("aluminium",), "aluminum": ("aluminium",), "al": ("aluminium",), "brass": ("brass",),
                 "bronze": ("bronze",), "copper": ("copper",), "titanium": ("titanium",), "magnesium": ("magnesium",)}
 _TABLE: dict[str, Material] = {}

@@ -2,6 +2,7 @@
 
 Inch limits are held as the sixty-fourths that they stand for: the standard prints three places, and a printed value
 stands for the sixty-fourth that rounds to it, halves to the even figure (.562 is 9/16, .938 is 15/16, .969 is 31/32).
+One does not: the throat for a 1/4 in bolt, .282 (9/32 would round to .281). It stands as it is printed.
 """
 
 from __future__ import annotations
@@ -67,9 +68,10 @@ class TBoltHead:
     source: str
 
 
+_AS_PRINTED = Fraction("0.282") * 64
 # Bolt; throat, head width least and most, head height least and most, throat depth least and most [1/64 in].
 _INCH_SLOTS = (
-    ("1/4", 18, 32, 36, 13, 15, 8, 24), ("5/16", 22, 38, 42, 15, 17, 10, 28), ("3/8", 28, 46, 50, 19, 21, 14, 36),
+    ("1/4", _AS_PRINTED, 32, 36, 13, 15, 8, 24), ("5/16", 22, 38, 42, 15, 17, 10, 28), ("3/8", 28, 46, 50, 19, 21, 14, 36),
     ("1/2", 36, 58, 62, 23, 25, 20, 44), ("5/8", 44, 76, 80, 29, 31, 28, 56), ("3/4", 52, 88, 94, 38, 40, 36, 68),
     ("1", 68, 112, 118, 50, 53, 48, 80), ("1-1/4", 84, 136, 142, 66, 70, 64, 100),
     ("1-1/2", 100, 164, 170, 82, 86, 80, 124),
@@ -171,7 +173,8 @@ def cutters() -> tuple[TSlotCutter, ...]:
     """
     inch = (TSlotCutter("ASME B94.19", bolt, _mm(diameter), _mm(face), _mm(neck), _mm(shank), _mm(overall), _B94)
             for bolt, diameter, face, neck, shank, overall in _INCH_CUTTERS)
-    metric = (TSlotCutter("DIN 851 / ISO 3337", bolt, float(diameter), float(face), float(neck), float(shank), None, _DIN)
+    metric = (TSlotCutter("DIN 851 / ISO 3337", bolt, float(diameter), float(face), float(neck), float(shank), None,
+                          _DIN)
               for bolt, diameter, face, neck, shank in _METRIC_CUTTERS)
     return (*inch, *metric)
 
@@ -194,7 +197,7 @@ def sixty_fourth(printed: str) -> Fraction:
     n/64 rounded to three places, halves to even, is the printed value.
 
     Parameters: the value as printed [in]. Returns: the exact size [in]. Raises: `limit` where no sixty-fourth rounds
-    to it. References: our reading of the printed table; it holds for every value there.
+    to it. References: our reading of the printed table; it holds for every value there but .282.
 
     >>> [str(sixty_fourth(p)) for p in (".562", ".969", "0.906")]
     ['9/16', '31/32', '29/32']
@@ -220,11 +223,11 @@ def _bolt_name(text: str) -> str:
     return f"{whole}-{rest}" if whole and rest else str(rest or whole)
 
 
-def _mm(sixty_fourths: int) -> float:
-    return float(Fraction(sixty_fourths, 64) * _INCH)
+def _mm(sixty_fourths: int | Fraction) -> float:
+    return float(Fraction(sixty_fourths) / 64 * _INCH)
 
 
-def _inch_slot(bolt: str, throat: int, w0: int, w1: int, h0: int, h1: int, d0: int, d1: int) -> TSlot:
+def _inch_slot(bolt: str, throat: int | Fraction, w0: int, w1: int, h0: int, h1: int, d0: int, d1: int) -> TSlot:
     source = B5_1 if bolt in _INCH_DEPTHS_SEEN else B5_1 + _THROAT_MEMORY
     return TSlot("ASME B5.1M", bolt, _mm(throat), (0.0, 0.254), (0.0, 0.0254),
                  _mm(w0), _mm(w1), _mm(h0), _mm(h1), _mm(d0), _mm(d1), source)

@@ -1,0 +1,87 @@
+"""The cautions that belong to a plan, in short: what its material, its cutters and its operations can do to hands,
+eyes, lungs and slides. Common practice, no source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crib.handbook.materials import Material
+
+GENERAL: tuple[str, ...] = (
+    "glasses with side shields; no gloves, rings, loose sleeves or long hair at the spindle",
+    "brush chips only with the spindle stopped; no fingers, no rag",
+    "stop the spindle and wait for it before measuring or clearing",
+    "check collet and drawbar; wrench off the drawbar before starting",
+)
+
+BY_MATERIAL: dict[str, tuple[str, ...]] = {
+    "beryllium copper": ("beryllium copper: its dust poisons the lungs: cut wet, never grind, file or sand it dry",),
+    "bronze": ("may hold lead: wash hands, keep chips and hands from food",),
+    "free-cutting brass": ("leaded: wash hands, keep chips and hands from food",
+                           "brass splinters fly: shield the cutter"),
+    "cast aluminium": ("never grind it on a wheel that grinds steel: the dust can burn",),
+    "aluminium 6061": ("never grind it on a wheel that grinds steel: the dust can burn",),
+    "acetal": ("acetal fumes sting and burn: sharp cutter, stop if it smokes",),
+}
+"""Cautions by the material's name."""
+
+BY_GROUP: dict[str, tuple[str, ...]] = {
+    "magnesium": (
+        "magnesium burns: sharp cutter, big chips, no fines, no rubbing, no grinding",
+        "no water and no water-mixed fluid on magnesium; dry sand or a class D extinguisher within reach",
+        "sweep magnesium chips up after every pass and keep flames away"),
+    "titanium": (
+        "titanium chips burn: sharp cutter, no dwelling, no fines, no dry grinding",
+        "sweep titanium chips up; dry sand or a class D extinguisher within reach"),
+    "iron": ("cast iron dust: mask on, ways covered, no oil on it, vacuum rather than air",),
+    "steel": ("steel chips are razor strings: a hook, never a hand",),
+    "stainless": ("stainless chips are razor strings: a hook, never a hand", "never let it rub or dwell: it hardens"),
+    "copper": ("no sulphurised oil on copper alloys: it stains",),
+    "bronze": ("no sulphurised oil on copper alloys: it stains",),
+    "brass": ("no sulphurised oil on copper alloys: it stains",),
+}
+"""Cautions by the material's group."""
+
+DISCS = frozenset({"keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "buried", "t-slot", "undercut", "keyseat"})
+BURIED = "chips can't get out by themselves: stop and clear them after every pass, or the neck snaps"
+BURIED_ALUMINIUM = "in aluminium clear the chips every inch: they weld to the teeth"
+
+BY_KIND: dict[str, tuple[str, ...]] = {
+    "slitting-saw": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
+    "sawing": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
+    "side-cutter": ("hands well clear of an arbor cutter; guard it where you can",),
+    "fly-cutter": ("stand out of the line of a fly cutter; tool and its screw tight",),
+    "drill": ("the drill grabs as it breaks through: clamp the work, ease the feed",),
+    "hole": ("the drill grabs as it breaks through: clamp the work, ease the feed",),
+}
+"""Cautions by cutter kind, operation or feature kind."""
+
+BURRS = "take the burrs off the edges before measuring or the next setting: a burr gives a false size and cuts"
+AIR = "no compressed air toward eyes or slides"
+OIL = "if the oil smokes, stop; use no oil from an old unmarked tin"
+
+
+def cautions(material: Material | None, kinds: Iterable[str] = ()) -> tuple[str, ...]:
+    """What to print under a plan: the material's dangers first, then the cutters', then the everyday ones.
+
+    Parameters: material, None where it isn't known; kinds of the cutters, operations and feature in the crib's words
+    [-]. Returns: the cautions, each once. References: common practice, no source.
+
+    >>> from crib.handbook.materials import find_material
+    >>> cautions(find_material("grey iron"), ["end-mill", "keyseat-cutter"])[0]
+    'cast iron dust: mask on, ways covered, no oil on it, vacuum rather than air'
+    """
+    named = list(dict.fromkeys(kinds))
+    said: list[str] = []
+    if material:
+        said += BY_MATERIAL.get(material.name, ())
+        said += BY_GROUP.get(material.group, ())
+    if any(kind in DISCS for kind in named):
+        said.append(BURIED_ALUMINIUM if material and material.group == "aluminium" else BURIED)
+    for kind in named:
+        said += BY_KIND.get(kind, ())
+    said += GENERAL
+    said += (BURRS, AIR)
+    if material and not material.fluid.startswith("dry"):
+        said.append(OIL)
+    return tuple(dict.fromkeys(said))
