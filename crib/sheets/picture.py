@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Sequence
 from itertools import pairwise
 
-from crib.lengths import NM, show
+from crib.lengths import NM
 from crib.planning.advice import TightSpot
 from crib.section.form import Form
 from crib.section.region import Region
@@ -14,6 +14,7 @@ from crib.sheets import dimensions, window
 from crib.sheets.canvas import Canvas
 from crib.sheets.scene import Label, Scene
 from crib.sheets.strokes import Strokes, strokes
+from crib.sheets.text import exact
 from crib.sheets.window import Grid
 
 Cells = set[tuple[int, int]]
@@ -80,16 +81,6 @@ def tight_words(tight: TightSpot, units: str) -> str:
     """
     gap = exact(abs(tight.gap_mm), units)
     return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'} by {gap}"
-
-
-def exact(mm: float, units: str) -> str:
-    """Three decimals; four for inches where there is half a thou.
-
-    >>> exact(0.3175, "in"), exact(0.33, "in"), exact(-0.3175, "mm")
-    ('.0125', '.013', '-0.318')
-    """
-    half_thou = units == "in" and round(abs(mm) / 25.4 * 10_000) % 10 == 5
-    return show(mm, units, places=4 if half_thou else 3)
 
 
 def key(sheet: Canvas, pen: Strokes) -> str:
@@ -226,8 +217,7 @@ def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes) 
 def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> list[str]:
     """Two lines over the picture that say where the cutter stands."""
     column = grid.column(x)
-    at_x = exact(x / NM, units)
-    said = f"cutter at X {'+' if x > 0 else ''}{at_x}, Z {exact(z / NM, units)}"
+    said = f"cutter at X {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
     start = max(0, min(column - len(said) // 2, width - len(said)))
     return [" " * start + said, " " * column + pen.down]
 

@@ -1,0 +1,122 @@
+"""Advice as the JSON that other programs rely on: lengths in mm, keys in the agreed order, further keys behind them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict
+from typing import Any
+
+from crib.planning.advice import Advice, Figure, Pass, Plan, Proof, Refusal
+
+_SHOWN = 12
+_PLACES = 9
+
+
+def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
+    """The whole answer; `refused`: how many of the refused cutters to give, or "all"."""
+    shown = advice.refused if refused == "all" else advice.refused[: int(refused)]
+    shape = {
+        "feature": advice.feature,
+        "plans": [plan_json(plan) for plan in advice.plans],
+        "answer": advice.answer,
+        "refused_count": len(advice.refused),
+        "refused": [refusal_json(refusal) for refusal in shown],
+        "buy": advice.buy,
+        "says": advice.says,
+        "assumed": advice.assumed,
+        "cautions": advice.cautions,
+    }
+    tidy: dict[str, Any] = plain(shape)
+    return tidy
+
+
+def plan_json(plan: Plan) -> dict[str, Any]:
+    """One plan."""
+    return {
+        "answer": plan.answer,
+        "way": plan.way,
+        "cutters": [{"id": cutter.id, "label": cutter.label, "drawer": cutter.drawer} for cutter in plan.cutters],
+        "passes": [pass_json(one) for one in plan.passes],
+        "deviations": [asdict(deviation) for deviation in plan.deviations],
+        "figures": [_figure(figure) for figure in plan.figures],
+        "setup": plan.setup,
+        "holders": plan.holders,
+        "assumed": plan.assumed,
+        "proof": _proof(plan.proof),
+        "warnings": [asdict(warning) for warning in plan.warnings],
+        "minutes": plan.minutes,
+        "cost": plan.cost,
+        "currency": plan.currency,
+        "cost_lines": [asdict(line) for line in plan.cost_lines],
+        "scrap_chance": plan.scrap_chance,
+        "faces": [asdict(face) for face in plan.proof.faces],
+    }
+
+
+def pass_json(one: Pass) -> dict[str, Any]:
+    """One pass; `y_mm` is null where the view has no second way across."""
+    return {
+        "no": one.no,
+        "cutter_id": one.cutter_id,
+        "role": one.role,
+        "view": one.view,
+        "x_mm": one.x_mm,
+        "y_mm": None,
+        "z_mm": one.z_mm,
+        "radial_mm": one.radial_mm,
+        "axial_mm": one.axial_mm,
+        "feed": one.feed,
+        "direction": one.direction,
+        "rpm": one.rpm,
+        "wanted_rpm": one.wanted_rpm,
+        "mm_per_min": one.mm_per_min,
+        "minutes": one.minutes,
+        "says": one.says,
+        "room": one.room,
+        "dial_x_mm": one.dial_x_mm,
+        "dial_z_mm": one.dial_z_mm,
+        "stop_mm": one.stop_mm,
+    }
+
+
+def refusal_json(refusal: Refusal) -> dict[str, Any]:
+    """One refused cutter, with both numbers and what would do."""
+    return {
+        "cutter_id": refusal.cutter.id,
+        "label": refusal.cutter.label,
+        "answer": refusal.answer,
+        "rule": refusal.rule,
+        "says": refusal.says,
+        "has_mm": refusal.has_mm,
+        "needs_mm": refusal.needs_mm,
+        "fix": refusal.fix,
+    }
+
+
+def plain(value: Any) -> Any:
+    """The same value as JSON can carry it: floats to nine places and never minus nought, what isn't finite as null.
+
+    >>> plain({"a": (0.1 + 0.2, -0.0, float("inf"), 3)})
+    {'a': [0.3, 0.0, None, 3]}
+    """
+    if isinstance(value, float):
+        return round(value, _PLACES) + 0.0 if math.isfinite(value) else None
+    if isinstance(value, dict):
+        return {key: plain(inner) for key, inner in value.items()}
+    if isinstance(value, list | tuple | set | frozenset):
+        return [plain(inner) for inner in value]
+    return value
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    """A length has `mm`, anything else `value`."""
+    return {"what": figure.what, **({"mm": figure.mm} if figure.mm is not None else {"value": figure.value})}
+
+
+def _proof(proof: Proof) -> dict[str, Any]:
+    return {
+        "left_mm": proof.left_mm,
+        "gouge_mm": proof.gouge_mm,
+        "neck_gap_mm": proof.neck_gap_mm,
+        "tight": asdict(proof.tight) if proof.tight else None,
+    }

@@ -1,0 +1,132 @@
+"""The pass table: what to set, which way to feed, and how deep to bite, from the slot's centre and the surface."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import groupby
+
+from crib.lengths import show
+from crib.planning.advice import Pass
+from crib.sheets.text import columns, exact, paragraph
+
+Run = tuple[Pass, ...]
+
+_ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
+_RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11})
+_HEAD = ("no", "cutter", "what", "X", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "min")
+
+
+def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True) -> list[str]:
+    """The passes as aligned text, at most `width` wide; X and Z as they are dialled, in the user's units.
+
+    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed.
+    """
+    runs = folded(passes)
+    rows = [_row(run, units, lines) for run in runs]
+    names = [row[2] for row in rows]
+    spare = width - max(map(len, columns([_HEAD, *rows], _RIGHT))) + max([4, *map(len, names)])
+    rows = [[*row[:2], _cut(row[2], max(4, spare)), *row[3:]] for row in rows]
+    head, *body = columns([_HEAD, *rows], _RIGHT)
+    out = [head]
+    for run, line in zip(runs, body, strict=True):
+        out += [line, *_depths(run, units, width)]
+    return [line[:width] for line in out] + _notes(passes, units, width)
+
+
+def folded(passes: Sequence[Pass]) -> list[Run]:
+    """Passes in a row that differ only in depth, together."""
+    groups: list[Run] = []
+    for _, group in groupby(passes, key=_but_depth):
+        groups.append(tuple(group))
+    return groups
+
+
+def dialled(mm: float, units: str, sign: bool = False) -> str:
+    """A setting to three decimals; four in inches where it has half a thou; else a blank keeps the points in line.
+
+    >>> dialled(4.445, "in", True), dialled(-10.4267, "in"), dialled(4.445, "mm")
+    ('+.175 ', '-.4105', '4.445')
+    """
+    text = exact(mm, units, sign)
+    return text + " " if units == "in" and len(text.rpartition(".")[2]) == 3 else text
+
+
+def _but_depth(one: Pass) -> Pass:
+    return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="")
+
+
+def _row(run: Run, units: str, lines: bool) -> list[str]:
+    first, last = run[0], run[-1]
+    no = str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
+    what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
+    return [
+        no,
+        f"#{first.cutter_id}",
+        what,
+        dialled(first.dial_x_mm, units, sign=True),
+        dialled(last.dial_z_mm, units),
+        _feed(first.feed, lines),
+        first.direction,
+        _bite([one.radial_mm for one in run], units),
+        _bite([one.axial_mm for one in run], units),
+        str(first.rpm) if first.rpm is not None else f"~{first.wanted_rpm}",
+        _rate(first.mm_per_min, units),
+        f"{sum(one.minutes for one in run):.1f}",
+    ]
+
+
+def _feed(feed: str, lines: bool) -> str:
+    arrow = _ARROWS.get(feed.split(" ")[0] if feed else "")
+    return f"{arrow} {feed}" if lines and arrow else feed
+
+
+def _bite(bites: Sequence[float], units: str) -> str:
+    most = max(bites)
+    return show(most, units) if most > 0 else "-"
+
+
+def _rate(mm_per_min: float, units: str) -> str:
+    return f"{mm_per_min / 25.4:.1f}" if units == "in" else f"{mm_per_min:.0f}"
+
+
+def _cut(text: str, length: int) -> str:
+    return text if len(text) <= length else text[: length - 1].rstrip() + "."
+
+
+def _depths(run: Run, units: str, width: int) -> list[str]:
+    if len(run) == 1:
+        return []
+    depths = ", ".join(dialled(one.dial_z_mm, units).strip() for one in run)
+    return paragraph(depths, width, "      at Z ")
+
+
+def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
+    """What is said about passes, each saying once with the numbers that it is for."""
+    sayings: dict[str, list[int]] = {}
+    for one in passes:
+        stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
+        for saying in (one.says, stop):
+            if saying:
+                sayings.setdefault(saying, []).append(one.no)
+    out: list[str] = []
+    for saying, numbers in sayings.items():
+        out += paragraph(saying, width, f"  {_numbers(numbers)}: ", 4)
+    if any(one.rpm is None for one in passes):
+        out += paragraph("~ the speed it wants; which speeds the mill has isn't known.", width, "  ")
+    return out
+
+
+def _numbers(numbers: Sequence[int]) -> str:
+    """Numbers with runs drawn together.
+
+    >>> _numbers([1, 2, 3, 5, 8, 9])
+    '1-3, 5, 8-9'
+    """
+    parts: list[list[int]] = []
+    for number in numbers:
+        if parts and number == parts[-1][-1] + 1:
+            parts[-1].append(number)
+        else:
+            parts.append([number])
+    return ", ".join(str(part[0]) if len(part) == 1 else f"{part[0]}-{part[-1]}" for part in parts)

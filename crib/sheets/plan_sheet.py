@@ -1,0 +1,131 @@
+"""One plan for the bench: what to get out, the picture, the passes, what it leaves, and what to look out for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from crib.cutters.base import Cutter
+from crib.cutters.label import label
+from crib.planning.advice import Figure, Plan, Warning
+from crib.sheets import passes, picture
+from crib.sheets.scene import Scene
+from crib.sheets.text import columns, exact, join, paragraph
+
+_NOTHING_MM = 1e-4
+_COST_LINES = 5
+_SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
+"""Severities, worst first, and the word that stands before what they say."""
+
+
+def plan_sheet(
+    plan: Plan, scene: Scene | None, assumed: Sequence[str], units: str, width: int = 100, lines: bool = True
+) -> list[str]:
+    """The plan as lines of at most `width` characters; `assumed` is what the question took for granted."""
+    blocks = [
+        _get_out(plan, units, width),
+        picture.of_scene(scene, units, width, lines) if scene else [],
+        passes.table(plan.passes, units, width, lines),
+        _outcome(plan, units, width),
+        _warnings(plan.warnings, width),
+        _reckoned(plan, assumed, units, width),
+    ]
+    return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
+
+
+def name(cutter: Cutter, units: str) -> str:
+    """A cutter by its number and what it is."""
+    return f"#{cutter.id} {cutter.label or label(cutter, units)}"
+
+
+def place(cutter: Cutter) -> str:
+    """Where it lies.
+
+    >>> place(Cutter(1, "end-mill", drawer="B2")), place(Cutter(1, "end-mill"))
+    ('drawer B2', 'drawer not noted')
+    """
+    if not cutter.drawer:
+        return "drawer not noted"
+    return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
+
+
+def _get_out(plan: Plan, units: str, width: int) -> list[str]:
+    """The cutters, where they lie, the size they are reckoned at, and what holds them."""
+    paired = len(plan.holders) == len(plan.cutters)
+    rows = [
+        (f"  {name(cutter, units)}", place(cutter), _size(cutter, units), plan.holders[at] if paired else "")
+        for at, cutter in enumerate(plan.cutters)
+    ]
+    body = columns(rows)
+    if any(len(line) > width for line in body):
+        body = [line for row in rows for line in paragraph(", ".join(cell for cell in row if cell), width, "", 4)]
+    if plan.holders and not paired:
+        body += paragraph(", ".join(plan.holders), width, "  hold in: ")
+    if plan.setup != "upright":
+        body += paragraph(plan.setup, width, "  set up: ")
+    return ["Get out", *body]
+
+
+def _size(cutter: Cutter, units: str) -> str:
+    """The diameter that was reckoned with, and how it is known."""
+    if cutter.diameter_mm is None:
+        return ""
+    known = "measured" if "diameter_mm" in cutter.measured else "not measured"
+    return f"{exact(cutter.diameter_mm, units)} {known}"
+
+
+def _outcome(plan: Plan, units: str, width: int) -> list[str]:
+    """What the proof found, and what lies outside the drawing."""
+    proof = plan.proof
+    found = [
+        "nothing left standing" if proof.left_mm <= _NOTHING_MM else f"{exact(proof.left_mm, units)} left standing",
+        "no gouge" if proof.gouge_mm <= _NOTHING_MM else f"gouges {exact(proof.gouge_mm, units)}",
+    ]
+    if proof.tight:
+        spot = f"in pass {proof.tight.pass_no}" if proof.tight.pass_no else ""
+        found.append(f"{picture.tight_words(proof.tight, units)} {spot}".strip())
+    elif proof.neck_gap_mm is not None:
+        found.append(f"clears by {exact(proof.neck_gap_mm, units)}")
+    out = paragraph(", ".join(found) + ".", width, "Proved: ", 2)
+    for deviation in plan.deviations:
+        text = f"{deviation.what} {exact(deviation.mm, units)}, the drawing allows {exact(deviation.allowed_mm, units)}"
+        out += paragraph(text, width, "Outside the drawing: ", 2)
+    return out
+
+
+def _warnings(warnings: Iterable[Warning], width: int) -> list[str]:
+    """The worst first, each with a word for how bad it is."""
+    order = list(_SEVERITY)
+    ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
+    out: list[str] = []
+    for warning in ranked:
+        source = "" if warning.source in ("", "common practice") else f" ({warning.source})"
+        out += paragraph(warning.says + source, width, f"{_SEVERITY.get(warning.severity, 'Note')}: ", 2)
+    return out
+
+
+def _reckoned(plan: Plan, assumed: Sequence[str], units: str, width: int) -> list[str]:
+    """Figures, what was assumed, minutes and money."""
+    out: list[str] = []
+    if plan.figures:
+        out += paragraph("; ".join(_figure(figure, units) for figure in plan.figures) + ".", width, "Figures: ", 2)
+    taken = tuple(dict.fromkeys((*assumed, *plan.assumed)))
+    if taken:
+        out += paragraph(join(taken), width, "Assumed: ", 2)
+    out += paragraph(_cost(plan), width, "Cost: ", 2)
+    return out
+
+
+def _figure(figure: Figure, units: str) -> str:
+    if figure.mm is not None:
+        return f"{figure.what} {exact(figure.mm, units)}"
+    value = f"{figure.value:g}" if isinstance(figure.value, float) else str(figure.value)
+    return f"{figure.what} {value}"
+
+
+def _cost(plan: Plan) -> str:
+    """The sum, then its lines, the largest first."""
+    ranked = sorted(plan.cost_lines, key=lambda line: (-line.money, -line.minutes, line.what))
+    parts = [f"{one.what} {one.minutes:.0f} min" if one.minutes else f"{one.what} {one.money:.2f}" for one in ranked]
+    rest = [f"{len(parts) - _COST_LINES} smaller"] if len(parts) > _COST_LINES else []
+    detail = ", ".join([*parts[:_COST_LINES], *rest])
+    return f"{plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}" + (f": {detail}." if detail else ".")
