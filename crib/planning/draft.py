@@ -1,0 +1,68 @@
+"""A plan while it is being made: jobs in order, before it is proved and put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from crib.features.base import Feature
+from crib.handbook.materials import Material
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Cut, Job
+from crib.section.outline import Outline
+from crib.section.proof import Step
+from crib.section.region import Region
+from crib.setups.base import Setup
+
+
+@dataclass(frozen=True)
+class Question:
+    """What is asked, in which shop and metal, with the section as the set-up turns it."""
+
+    feature: Feature
+    shop: Shop
+    material: Material
+    setup: Setup
+    better: frozenset[str] = frozenset()
+    """Rooms that an owned end mill opens from above (see the rule BU1)."""
+
+    @cached_property
+    def outline(self) -> Outline:
+        return self.setup.turn(self.feature.outline)
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Jobs in order; consecutive jobs of one tool are one go with that tool."""
+
+    question: Question
+    jobs: tuple[Job, ...] = ()
+
+    @property
+    def removed(self) -> Region:
+        return self.jobs[-1].removed if self.jobs else Region()
+
+    @cached_property
+    def tools(self) -> tuple[Tool, ...]:
+        """The tools in the order in which they are put up; one twice where it comes back."""
+        tools: list[Tool] = []
+        for job in self.jobs:
+            if not tools or tools[-1].id != job.tool.id:
+                tools.append(job.tool)
+        return tuple(tools)
+
+    def passes(self) -> Iterator[tuple[Job, Cut]]:
+        """Every pass with its job, in order."""
+        for job in self.jobs:
+            for cut in job.cuts:
+                yield job, cut
+
+    def steps(self) -> tuple[Step, ...]:
+        """The passes as the proof wants them, tagged with the cutter's number."""
+        return tuple(Step(job.tool.form, cut.x, cut.z, job.tool.id) for job, cut in self.passes())
+
+    def then(self, *jobs: Job) -> Draft:
+        """This draft with more jobs."""
+        return Draft(self.question, (*self.jobs, *jobs))

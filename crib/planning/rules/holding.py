@@ -1,0 +1,58 @@
+"""Rules on holding, speed and the state of a cutter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.handbook.bites import stickout_severity
+from crib.planning.advice import Warning
+from crib.planning.draft import Draft
+
+
+def holder(draft: Draft) -> Iterator[Warning]:
+    """HD1: a collet, arbor or holder takes the shank or bore."""
+    for tool in draft.tools:
+        if not tool.held.ok:
+            yield Warning("HD1", "stop", f"{tool.owned.label}: {tool.held.says}")
+
+
+def speed(draft: Draft) -> Iterator[Warning]:
+    """SP1: the slowest spindle speed isn't too fast for the cutter."""
+    for tool in draft.tools:
+        if tool.step and tool.step.severity:
+            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}", tool.step.source)
+
+
+def hand(draft: Draft) -> Iterator[Warning]:
+    """G10: the hand of cut is the spindle's."""
+    for tool in draft.tools:
+        if tool.cutter.hand == "left":
+            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would have to run backwards")
+
+
+def condition(draft: Draft) -> Iterator[Warning]:
+    """CD1: chipped, burnt or bent makes no finished size; burnt and bent don't go to work at all."""
+    for tool in draft.tools:
+        state = tool.cutter.condition
+        if state in ("burnt", "bent"):
+            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work")
+        elif state in ("chipped", "dull"):
+            yield Warning("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only")
+        elif state == "unknown":
+            yield Warning("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record")
+
+
+def stickout(draft: Draft) -> Iterator[Warning]:
+    """RE4: how far an end mill stands out, against its diameter."""
+    tightest = min((d.size.band for d in draft.question.feature.dimensions), default=None)
+    for tool in draft.tools:
+        if tool.kind.buried:
+            continue
+        ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
+        severity = stickout_severity(ratio, tightest or None)
+        if severity:
+            yield Warning("RE4", severity, f"{tool.owned.label} stands out {ratio:.1f} times its diameter: light cuts, "
+                          "and measure for bend", "from memory")
+
+
+RULES = (holder, speed, hand, condition, stickout)

@@ -1,0 +1,63 @@
+"""Rules on the metal: its hardness, what it does to chips, what would be left of it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from crib.lengths import in_words
+from crib.planning.advice import Warning
+from crib.planning.draft import Draft
+
+_LIMITS = {"carbide": (50, 50), "carbide-tipped": (50, 50)}
+_HSS = (32, 38)
+
+
+def hardness(draft: Draft) -> Iterator[Warning]:
+    """MT1: the cutter is hard enough for the work: HSS up to 32 HRC, 38 with care; carbide by hand up to 50."""
+    hrc = rockwell_c(draft.question.feature.request.hardness)
+    if hrc is None:
+        return
+    for tool in draft.tools:
+        usual, careful = _LIMITS.get(tool.cutter.material, _HSS)
+        if hrc > careful:
+            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard for it, {careful} at the most")
+        elif hrc > usual:
+            yield Warning("MT1", "caution", f"{tool.owned.label}: work of {hrc:g} HRC is near its limit, slow and light")
+
+
+def rockwell_c(text: str | None) -> float | None:
+    """Hardness in HRC where it is given so; annealed and Brinell words say nothing here.
+
+    >>> rockwell_c("45 HRC"), rockwell_c("annealed")
+    (45.0, None)
+    """
+    found = re.search(r"(\d+(?:\.\d+)?)\s*(?:hrc|rc|rockwell)", text or "", re.IGNORECASE) or re.search(
+        r"(?:hrc|rc)\s*(\d+(?:\.\d+)?)", text or "", re.IGNORECASE
+    )
+    return float(found.group(1)) if found else None
+
+
+def chips(draft: Draft) -> Iterator[Warning]:
+    """Chips packed behind a buried disc break it."""
+    metal = draft.question.material
+    for tool in draft.tools:
+        if tool.kind.buried:
+            grave = "caution" if metal.group == "aluminium" else "warn"
+            yield Warning("CH1", grave, "chips pack behind the disc: spindle stopped, brush or blow them out after every "
+                          "pass" + (", in aluminium every inch" if metal.group == "aluminium" else ""))
+
+
+def floor_left(draft: Draft) -> Iterator[Warning]:
+    """WL2: the metal that is left under the feature."""
+    request = draft.question.feature.request
+    depth = next((d.size.hi for d in draft.question.feature.dimensions if d.sort == "depth"), None)
+    if request.below is None or depth is None:
+        return
+    if request.below < depth / 8:
+        said = in_words(request.below, draft.question.shop.units)
+        yield Warning("WL2", "caution", f"only {said} is left under the floor: it springs and may break through",
+                      "from memory")
+
+
+RULES = (hardness, chips, floor_left)

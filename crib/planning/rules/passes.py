@@ -1,0 +1,91 @@
+"""Rules on the passes themselves: what a cutter is put to, how it meets the metal, what can be lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.handbook.bites import centre_bite_limit
+from crib.lengths import nm, show
+from crib.planning.advice import Warning
+from crib.planning.draft import Draft
+
+HOURS_AT_STAKE = 8
+
+
+def opens_from_solid(draft: Draft) -> Iterator[Warning]:
+    """BU1: a cutter without end teeth, or with a neck thinner than half its diameter, doesn't open from solid what an
+    end mill can reach from above."""
+    for job in draft.jobs:
+        cutter = job.tool.cutter
+        thin = cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
+        if job.manner not in ("own size", "stepped", "wide") or not (job.tool.kind.buried or thin):
+            continue
+        if job.room in draft.question.better:
+            yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end mill "
+                          "that can is owned")
+        else:
+            yield Warning("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: slow, light bites, and "
+                          "an end mill would be better")
+
+
+def levels(draft: Draft) -> Iterator[Warning]:
+    """FC2: more than two levels leave lines and take time."""
+    for job in draft.jobs:
+        if job.levels > 2:
+            yield Warning("FC2", "warn", f"{job.levels} levels in the {job.room}: lines where they meet", "from memory")
+        elif job.levels == 2:
+            yield Warning("FC2", "note", f"two levels in the {job.room}: a line where they meet")
+
+
+def full_width(draft: Draft) -> Iterator[Warning]:
+    """A disc's middle pass that takes much at both walls at once."""
+    for job, cut in draft.passes():
+        if not job.tool.kind.buried or cut.side != "both":
+            continue
+        bite = _side_bite(draft, job.room, job.tool.form.radius)
+        limit = nm(centre_bite_limit(job.tool.cutter.diameter_mm or 0.0, draft.question.material))
+        grave = "warn" if bite > limit else "note"
+        yield Warning("CL2", grave, f"the middle pass cuts both walls at once, {show(bite / 1e6, draft.question.shop.units)} a "
+                      "side: slow hand feed" + (", slower still than the table says" if bite > limit else ""))
+        return
+
+
+def _side_bite(draft: Draft, room: str, radius: int) -> int:
+    widths = [job.removed.bounds() for job in draft.jobs if job.room != room]
+    return radius - max((b[2] for b in widths), default=0) if widths else radius
+
+
+def backlash(draft: Draft) -> Iterator[Warning]:
+    """CL1: slack in the screw and a cut that is climb on one wall."""
+    slack = draft.question.shop.backlash_mm
+    if slack > 0.003 * 25.4 and any(cut.side == "both" for _, cut in draft.passes()):
+        yield Warning("CL1", "warn", f"{show(slack, draft.question.shop.units)} of backlash and full-width cuts: snug the gib "
+                      "of the axis that is locked, and come to every setting from the same side of the screw")
+
+
+def room_to_run_out(draft: Draft) -> Iterator[Warning]:
+    """EN3: the open end has room for the cutter to run out."""
+    for tool in draft.tools:
+        if tool.kind.buried:
+            need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
+            yield Warning("EN3", "note", f"leave {show(need, draft.question.shop.units)} free past the open end: a disc changes "
+                          "height only out of the cut")
+            return
+
+
+def toothless_end(draft: Draft) -> Iterator[Warning]:
+    """G8: no end teeth, so never down into metal."""
+    for tool in draft.tools:
+        if tool.kind.buried and not tool.cutter.end_teeth:
+            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: feed it in from the open end, never down")
+            return
+
+
+def at_stake(draft: Draft) -> Iterator[Warning]:
+    """G14: hours in the part and anything risky in the plan: try it in scrap first."""
+    if draft.question.feature.request.hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
+        yield Warning("G14", "warn", f"{draft.question.feature.request.hours:g} hours are in the part: try the cut in scrap first",
+                      "from memory")
+
+
+RULES = (opens_from_solid, levels, full_width, backlash, room_to_run_out, toothless_end, at_stake)

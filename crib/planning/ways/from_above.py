@@ -1,0 +1,184 @@
+"""From above: bites down to the floor along the middle or in strips, then the floor, the back wall, the front wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from crib.handbook.bites import bites_needed
+from crib.lengths import nm
+from crib.planning.tools import Tool
+from crib.planning.ways.base import FINE_BAND, FINISH_FLOOR, LEAST_BITE, Cut, Job, after, is_fine, needs
+from crib.section.outline import Outline, Room
+from crib.section.reach import Metal, reach
+from crib.section.region import Region
+
+_LAST_BITE = nm(0.005 * 25.4)
+_WORTH_TWO = nm(0.015 * 25.4)
+_STRIP = 0.7
+_SIDE = 0.25
+_TALL = 1.5
+_HELD_BY_STEPPING = nm(0.001 * 25.4)
+
+
+@dataclass(frozen=True)
+class _Walls:
+    """Where the axis stands to finish each wall; None where there is no wall or the middle pass makes it."""
+
+    manner: str
+    back: int | None
+    front: int | None
+    middle: int
+
+
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region) -> tuple[Job, ...]:
+    """The manners in which a tool clears a room that is open at the top."""
+    jobs = []
+    for walls in _manners(tool, room):
+        cuts = _cuts(tool, outline, room, removed, walls)
+        if not cuts:
+            continue
+        gone = after(tool, cuts, removed)
+        if needs(outline, room, removed).area > needs(outline, room, gone).area:
+            jobs.append(Job(tool, room.name, cuts, gone, walls.manner))
+    return tuple(jobs)
+
+
+def _manners(tool: Tool, room: Room) -> Iterator[_Walls]:
+    radius = tool.form.radius
+    aim, least, most = room.aim, room.least, room.most
+    if "right" in room.open:
+        yield _Walls("stepped", None, aim.left + radius, aim.left + radius)
+        return
+    middle = (aim.left + aim.right) // 2
+    if 2 * radius > most.width:
+        return
+    if 2 * radius >= least.width:
+        yield _Walls("own size", None, None, middle)
+    offset = aim.width // 2 - radius
+    widest = most.width // 2 - radius
+    if offset < LEAST_BITE <= widest - _HELD_BY_STEPPING:
+        offset = LEAST_BITE
+    if offset >= LEAST_BITE:
+        yield _Walls("stepped", middle + offset, middle - offset, middle)
+    wide = widest - _HELD_BY_STEPPING
+    if wide >= LEAST_BITE and wide > offset:
+        yield _Walls("wide", middle + wide, middle - wide, middle)
+
+
+def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Walls) -> tuple[Cut, ...]:
+    wanted = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
+    low = _lowest(tool, outline, room, removed, wanted)
+    left = (outline.stock & room.aim.region) - removed
+    if low is None or not left:
+        return ()
+    top = left.bounds()[3]
+    if low >= top:
+        return ()
+    finish_walls = tool.can_finish and is_fine(outline, "wall", room)
+    at_floor = low == room.aim.low
+    spare = FINISH_FLOOR if at_floor and (not tool.can_finish or is_fine(outline, "floor", room)) else 0
+    columns = _columns(tool, room, walls, finish_walls)
+    rough = _rough(tool, room, columns, top, low + spare)
+    floor = _floor(tool, room, columns, low, spare) if spare and tool.can_finish else ()
+    sides = tuple(_sides(tool, room, columns, walls, top, low, finish_walls))
+    return (*rough, *floor, *sides)
+
+
+def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, wanted: list[int]) -> int | None:
+    """The lowest that the lower face can go, not under the floor, if the room above it were clear."""
+    clear_room = (outline.stock - removed - room.aim.region) | outline.obstacles
+    wide = outline.most if max(wanted) + tool.form.radius > room.aim.right and "right" not in room.open else Region()
+    bands = reach(tool.form, Metal(outline.keep, clear_room - wide | outline.obstacles), room.aim.low, 0)
+    for band in bands:
+        if all(any(l <= x <= r for l, r in band.spans) for x in wanted):
+            return band.low
+    return None
+
+
+def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool) -> list[int]:
+    """Where the axis stands while the metal is roughed out, first the middle (or the outermost)."""
+    radius, spare = tool.form.radius, tool.finish if finish_walls or not tool.can_finish else 0
+    if "right" in room.open:
+        wall = walls.middle + spare
+        count = max(1, bites_needed(room.aim.right - (wall - radius), _STRIP * 2 * radius))
+        return [wall + round(k * _STRIP * 2 * radius) for k in reversed(range(count))]
+    if walls.back is None or walls.front is None:
+        return [walls.middle]
+    offset = walls.back - walls.middle
+    if offset <= _SIDE * 2 * radius:
+        return [walls.middle]
+    span = 2 * (offset - spare)
+    count = bites_needed(span, _STRIP * 2 * radius) + 1
+    places = [walls.middle - span // 2 + span * k // (count - 1) for k in range(count)]
+    return sorted(places, key=lambda x: (abs(x - walls.middle), -x))
+
+
+def _rough(tool: Tool, room: Room, columns: list[int], top: int, low: int) -> tuple[Cut, ...]:
+    if low >= top:
+        return ()
+    count = bites_needed(top - low, tool.bite)
+    cuts = []
+    for k in range(1, count + 1):
+        z = top - (top - low) * k // count
+        bite = (top - low) // count
+        for i, x in enumerate(columns):
+            cuts.append(Cut(x, z, "rough", room.name, _side_of(room, columns, i), _width(tool, room, columns, i), bite))
+    return tuple(cuts)
+
+
+def _floor(tool: Tool, room: Room, columns: list[int], low: int, bite: int) -> tuple[Cut, ...]:
+    return tuple(
+        Cut(x, low, "floor", room.name, _side_of(room, columns, i), _width(tool, room, columns, i), bite)
+        for i, x in enumerate(columns)
+    )
+
+
+def _side_of(room: Room, columns: list[int], i: int) -> str:
+    if "right" in room.open:
+        return "front"
+    if i == 0:
+        return "both"
+    return "back" if columns[i] > columns[0] else "front"
+
+
+def _width(tool: Tool, room: Room, columns: list[int], i: int) -> int:
+    """How wide the cut is: the whole cutter in a slot, what is new beside the neighbouring strip, or what it overlaps
+    of an open edge."""
+    full = 2 * tool.form.radius
+    done = [c for c in columns[:i]]
+    if "right" in room.open:
+        return min(full, room.aim.right - (columns[i] - full // 2)) if not done else min(full, done[-1] - columns[i])
+    return full if not done else min(full, min(abs(columns[i] - x) for x in done))
+
+
+def _sides(tool: Tool, room: Room, columns: list[int], walls: _Walls, top: int, low: int,
+           finish: bool) -> Iterator[Cut]:
+    """Each wall in turn, the back one first: a rough side pass where much is left, then the finishing one."""
+    for side, wall, inward in (("back", walls.back, -1), ("front", walls.front, 1)):
+        if wall is None:
+            continue
+        at = max(columns) if side == "back" else min(columns)
+        left = abs(wall - at)
+        if left == 0:
+            continue
+        if not tool.can_finish:
+            if left > tool.finish:
+                yield from _down(tool, room, wall + inward * tool.finish, "rough", side, left - tool.finish, top, low)
+            continue
+        if left > _WORTH_TWO and finish:
+            yield from _down(tool, room, wall + inward * _LAST_BITE, "rough", side, left - _LAST_BITE, top, low)
+            left = _LAST_BITE
+        yield from _down(tool, room, wall, "finish", side, left, top, low)
+
+
+def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top: int, low: int) -> Iterator[Cut]:
+    """One side pass, at full depth where the teeth reach, else in as few levels as they need."""
+    tall = tool.form.height if role == "finish" else min(tool.form.height, round(_TALL * 2 * tool.form.radius))
+    count = bites_needed(top - low, tall)
+    for k in range(1, count + 1):
+        z = top - (top - low) * k // count
+        yield Cut(x, z, role, room.name, side, radial, (top - low) // count)
+
+
+__all__ = ["FINE_BAND", "clear"]

@@ -1,0 +1,111 @@
+"""Under a lip: levels from the floor to the ceiling, at each the middle first where that cuts, then steps to the back
+and the front wall in turn."""
+
+from __future__ import annotations
+
+from crib.handbook.bites import bites_needed
+from crib.lengths import nm
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Cut, Job, after, is_fine, needs
+from crib.section.outline import Outline, Room
+from crib.section.reach import Metal, reach_at
+from crib.section.region import Region, box
+
+_LAST_BITE = nm(0.005 * 25.4)
+
+
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels: int) -> tuple[Job, ...]:
+    """The one manner in which a tool clears a room with a lip over it; none where it can't get in, or takes too many
+    levels."""
+    heights = levels(tool.form.height, tool.overlap, room)
+    if heights is None or len(heights) > most_levels or 2 * tool.form.radius > room.most.width:
+        return ()
+    standing = (outline.stock - removed) | outline.obstacles
+    metal = Metal(outline.keep, standing)
+    cuts: list[Cut] = []
+    gone = removed
+    for z in heights:
+        here = _level(tool, outline, room, metal, gone, z)
+        cuts += here
+        gone = after(tool, tuple(here), gone)
+        metal = Metal(outline.keep, standing - gone)
+    if not cuts or needs(outline, room, removed).area <= needs(outline, room, gone).area:
+        return ()
+    manner = "one level" if len(heights) == 1 else "levels"
+    return (Job(tool, room.name, tuple(cuts), gone, manner, len(heights)),)
+
+
+def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
+    """Where the lower face stands at each level, floor first; None where the face is taller than the room may be.
+
+    >>> from crib.section.outline import Box
+    >>> tall = Room("head", Box(-10, -875, 10, -500), Box(-10, -875, 10, -500), Box(-10, -875, 10, -500))
+    >>> levels(250, 25, tall)
+    (-875, -750)
+    """
+    if face >= room.least.high - room.aim.low:
+        z = min(room.aim.low, room.most.high - face)
+        return (z,) if z >= room.most.low else None
+    rise = room.aim.height - face
+    count = bites_needed(rise, face - overlap) + 1
+    return tuple(room.aim.low + rise * k // (count - 1) for k in range(count))
+
+
+def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region, z: int) -> list[Cut]:
+    middle = (room.aim.left + room.aim.right) // 2
+    span = next((s for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
+    if span is None:
+        return []
+    radius, height = tool.form.radius, tool.form.height
+    back = min(max(room.aim.right - radius, middle), span[1])
+    front = max(min(room.aim.left + radius, middle), span[0])
+    free_left, free_right = _free(gone, outline, middle, z, z + height)
+    cuts = []
+    if free_right - middle < radius or middle - free_left < radius:
+        cuts.append(Cut(middle, z, "undercut", room.name, "both", 2 * radius, height))
+        free_left, free_right = min(free_left, middle - radius), max(free_right, middle + radius)
+    fine = tool.can_finish and is_fine(outline, "wall", room)
+    to_back = _steps(tool, back + radius - free_right, fine)
+    to_front = _steps(tool, free_left - (front - radius), fine)
+    for k in range(max(len(to_back), len(to_front))):
+        for side, bites, wall, way in (("back", to_back, back, 1), ("front", to_front, front, -1)):
+            if k < len(bites):
+                x = wall - way * sum(bites[k + 1:])
+                role = "finish" if fine and k == len(bites) - 1 else "undercut"
+                cuts.append(Cut(x, z, role, room.name, side, bites[k], height))
+    return cuts
+
+
+def _steps(tool: Tool, metal: int, fine: bool) -> list[int]:
+    """Equal bites that take so much metal at a side, the last a light one where the wall is to be finished."""
+    if metal <= 0:
+        return []
+    last = _LAST_BITE if fine and metal > 2 * _LAST_BITE else 0
+    count = max(1, bites_needed(metal - last, tool.side))
+    even = [(metal - last) * (k + 1) // count - (metal - last) * k // count for k in range(count)]
+    return [*even, last] if last else even
+
+
+def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> tuple[int, int]:
+    """How far the room is clear on both sides of the middle, over the whole height of the teeth."""
+    standing = (outline.stock - gone) & box(room_left(outline), low, room_right(outline), high)
+    left, right = room_left(outline), room_right(outline)
+    for slab in standing.slabs:
+        for s in slab.spans:
+            if max(s.right_low, s.right_high) <= middle:
+                left = max(left, s.right_low, s.right_high)
+            elif min(s.left_low, s.left_high) >= middle:
+                right = min(right, s.left_low, s.left_high)
+            else:
+                return middle, middle
+    return left, right
+
+
+def room_left(outline: Outline) -> int:
+    """The leftmost that may be gone."""
+    return outline.most.bounds()[0]
+
+
+def room_right(outline: Outline) -> int:
+    """The rightmost that may be gone."""
+    return outline.most.bounds()[2]
