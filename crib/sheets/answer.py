@@ -10,6 +10,7 @@ from crib.sheets.scene import Scene
 from crib.sheets.text import exact, join, paragraph, sentence
 
 _REFUSED = 6
+_WAYS_OUT = 3
 _RUNNERS_UP = 4
 
 
@@ -26,7 +27,7 @@ def page(
     `scenes`: the picture of each plan, in the plans' order; only the best one is drawn. `lines`: box lines and blocks,
     else plain ASCII. `refused`: how many refused cutters to show, or None for all.
     """
-    head = paragraph(asked(advice, units), width) + verdict(advice, units, width)
+    head = verdict(advice, units, width) + paragraph(asked(advice, units), width, "Asked: ", 2)
     if advice.answer == "refer":
         return head
     best = advice.plans[0] if advice.plans else None
@@ -38,7 +39,8 @@ def page(
         blocks += [plan_sheet(best, scene, advice.assumed, units, width, lines), _care(advice, width)]
     elif advice.assumed:
         blocks.append(paragraph(join(advice.assumed), width, "Assumed: ", 2))
-    blocks += [_runners_up(advice.plans[1:], units, width), _buy(advice, width), _refused(advice, units, width, refused)]
+    blocks += [_runners_up(advice.plans[1:], units, width), _buy(advice, width)]
+    blocks.append(_refused(advice, units, width, refused))
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
 
 
@@ -57,7 +59,7 @@ def verdict(advice: Advice, units: str, width: int) -> list[str]:
     """The answer in words, and the one sentence that decides."""
     words = WORDS[advice.answer]
     says = advice.says or (_proved(advice.plans[0], units) if advice.plans else "")
-    return [*paragraph(words.upper(), width), *paragraph(sentence(says), width)]
+    return [*paragraph(words, width, "Answer: ", 2), *paragraph(sentence(says), width)]
 
 
 def _proved(plan: Plan, units: str) -> str:
@@ -72,20 +74,24 @@ def _proved(plan: Plan, units: str) -> str:
 
 def _ways_out(advice: Advice, units: str, width: int) -> list[str]:
     """What to mic, or the nearest changes that would do."""
-    if advice.answer == "measure first":
-        wanted = [refusal for refusal in advice.refused if refusal.answer == "measure first"]
-        title, texts = "Mic first", [_to_mic(refusal, units) for refusal in wanted]
-    else:
-        wanted = [refusal for refusal in advice.refused if refusal.fix][:3]
-        title, texts = "What would do", [f"{name(r.cutter, units)}: {sentence(r.fix or '')}" for r in wanted]
-    body = [line for text in texts for line in paragraph(text, width, "  - ", 4)]
+    title = "Mic first" if advice.answer == "measure first" else "What would do, nearest first"
+    body = [line for refusal in _leading(advice) for line in _why(refusal, units, width, place(refusal.cutter))]
     return [title, *body] if body else []
 
 
-def _to_mic(refusal: Refusal, units: str) -> str:
-    drawer = f", {place(refusal.cutter)}" if refusal.cutter.drawer else ""
+def _leading(advice: Advice) -> list[Refusal]:
+    """The refusals that are told before all else, because they hold the way on."""
+    if advice.answer == "measure first":
+        return [refusal for refusal in advice.refused if refusal.answer == "measure first"]
+    return [refusal for refusal in advice.refused if refusal.fix][:_WAYS_OUT] if advice.answer == "cannot" else []
+
+
+def _why(refusal: Refusal, units: str, width: int, where: str = "") -> list[str]:
+    """A cutter, why not, and what would do."""
+    cutter = ", ".join(part for part in (name(refusal.cutter, units), where) if part)
+    lead = "mic first: " if refusal.answer == "measure first" else ""
     fix = " " + sentence(refusal.fix) if refusal.fix else ""
-    return f"{name(refusal.cutter, units)}{drawer}: {refusal.says.rstrip('.')}.{fix}"
+    return paragraph(f"{cutter}: {lead}{refusal.says.rstrip('.')}.{fix}", width, "  - ", 4)
 
 
 def _care(advice: Advice, width: int) -> list[str]:
@@ -99,8 +105,8 @@ def _runners_up(plans: Sequence[Plan], units: str, width: int) -> list[str]:
     out = []
     for number, plan in enumerate(plans[:_RUNNERS_UP], start=2):
         cutters = " + ".join(name(cutter, units) for cutter in plan.cutters)
-        text = f"{plan.way}: {cutters}; {len(plan.passes)} passes, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}"
-        out += paragraph(f"{text} ({plan.answer})", width, f"  {number}. ", 5)
+        cost = f"{len(plan.passes)} passes, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}"
+        out += paragraph(f"{plan.answer}: {plan.way}; {cutters}; {cost}", width, f"  {number}. ", 5)
     if len(plans) > _RUNNERS_UP:
         out.append(f"  and {len(plans) - _RUNNERS_UP} more")
     return ["Would also do", *out] if out else []
@@ -113,13 +119,10 @@ def _buy(advice: Advice, width: int) -> list[str]:
 
 def _refused(advice: Advice, units: str, width: int, most: int | None) -> list[str]:
     """Why not with the rest, nearest first, and how many more there are."""
-    told = [r for r in advice.refused if not (advice.answer == "measure first" and r.answer == "measure first")]
-    shown = told if most is None else told[:most]
-    out = []
-    for refusal in shown:
-        lead = "mic first: " if refusal.answer == "measure first" else ""
-        fix = " " + sentence(refusal.fix) if refusal.fix else ""
-        out += paragraph(f"{name(refusal.cutter, units)}: {lead}{refusal.says.rstrip('.')}.{fix}", width, "  - ", 4)
-    if len(told) > len(shown):
-        out.append(f"  and {len(told) - len(shown)} more")
+    leading = _leading(advice)
+    rest = [refusal for refusal in advice.refused if refusal not in leading]
+    shown = rest if most is None else rest[:most]
+    out = [line for refusal in shown for line in _why(refusal, units, width)]
+    if len(rest) > len(shown):
+        out.append(f"  and {len(rest) - len(shown)} more")
     return ["Not with these, nearest first", *out] if out else []

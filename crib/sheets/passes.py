@@ -15,23 +15,39 @@ Run = tuple[Pass, ...]
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
 _RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11})
 _HEAD = ("no", "cutter", "what", "X", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "min")
+_MEANING = (
+    "X: the cutter's axis from the picture's X 0; Z: its lower face from the surface; "
+    "feed: the way the cutter goes over the work"
+)
+_SPARE = ("/min", "min", "side", "depth", "cut")
 
 
 def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True) -> list[str]:
     """The passes as aligned text, at most `width` wide; X and Z as they are dialled, in the user's units.
 
-    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed.
+    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. Where the
+    width isn't enough the columns that are needed least at the handle are left out, and named.
     """
     runs = folded(passes)
-    rows = [_row(run, units, lines) for run in runs]
-    names = [row[2] for row in rows]
-    spare = width - max(map(len, columns([_HEAD, *rows], _RIGHT))) + max([4, *map(len, names)])
-    rows = [[*row[:2], _cut(row[2], max(4, spare)), *row[3:]] for row in rows]
-    head, *body = columns([_HEAD, *rows], _RIGHT)
-    out = [head]
+    rows = [_HEAD, *(_row(run, units, lines) for run in runs)]
+    left_out: list[str] = []
+    while _overhang(rows, width) > 0 and len(left_out) < len(_SPARE):
+        at = _HEAD.index(_SPARE[len(left_out)])
+        left_out.append(_SPARE[len(left_out)])
+        rows = [tuple("" if column == at else cell for column, cell in enumerate(row)) for row in rows]
+    room = max(4, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width)))
+    head, *body = columns([(*row[:2], _cut(row[2], room), *row[3:]) for row in rows], _RIGHT)
+    out = [head[:width].rstrip()]
     for run, line in zip(runs, body, strict=True):
-        out += [line, *_depths(run, units, width)]
-    return [line[:width] for line in out] + _notes(passes, units, width)
+        out += [line[:width].rstrip(), *_depths(run, units, width)]
+    if left_out:
+        out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
+    return out + paragraph(_MEANING, width, "  ") + _notes(passes, units, width)
+
+
+def _overhang(rows: Sequence[Sequence[str]], width: int) -> int:
+    """By how much the table is too wide."""
+    return max(map(len, columns(rows, _RIGHT))) - width
 
 
 def folded(passes: Sequence[Pass]) -> list[Run]:
@@ -56,11 +72,11 @@ def _but_depth(one: Pass) -> Pass:
     return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="")
 
 
-def _row(run: Run, units: str, lines: bool) -> list[str]:
+def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
     first, last = run[0], run[-1]
     no = str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
     what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
-    return [
+    return (
         no,
         f"#{first.cutter_id}",
         what,
@@ -73,7 +89,7 @@ def _row(run: Run, units: str, lines: bool) -> list[str]:
         str(first.rpm) if first.rpm is not None else f"~{first.wanted_rpm}",
         _rate(first.mm_per_min, units),
         f"{sum(one.minutes for one in run):.1f}",
-    ]
+    )
 
 
 def _feed(feed: str, lines: bool) -> str:

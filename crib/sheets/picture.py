@@ -184,7 +184,7 @@ def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: 
     soft = {pen.neck, pen.shank, pen.holder}
     hidden: set[tuple[int, str]] = set()
     for row in range(grid.rows):
-        height = grid.z(row + 0.5)
+        height = grid.z(row + 0.5) - 1
         radius = max((p.radius_at(height - z) for p in form.clear if p.low <= height - z < p.high), default=0)
         spans = standing.spans_at(height)
         body = [c for c in range(grid.columns) if sheet.get(row, c) in soft]

@@ -47,12 +47,12 @@ def sentence(text: str) -> str:
 
 
 def join(texts: Sequence[str]) -> str:
-    """Several remarks in one sentence.
+    """Several remarks in one, as they follow a word and a colon.
 
     >>> join(["tolerance .005", "no wall near"])
-    'Tolerance .005; no wall near.'
+    'tolerance .005; no wall near.'
     """
-    return sentence("; ".join(text.rstrip(".") for text in texts))
+    return "; ".join(text.rstrip(".") for text in texts) + "."
 
 
 def exact(mm: float, units: str, sign: bool = False) -> str:

@@ -1,0 +1,38 @@
+"""Pages kept as files beside this one. `CRIB_UPDATE_GOLDEN=1 python -m pytest tests/golden` writes them anew: look at
+what changed before keeping it."""
+
+from __future__ import annotations
+
+import json
+import os
+from pathlib import Path
+
+import pytest
+
+from crib.sheets import picture
+from crib.sheets.answer import page
+from crib.sheets.as_json import advice_json
+from tests.sheet_samples import ADVICE, CANNOT, MEASURE, REFER, scene
+
+HERE = Path(__file__).parent
+
+PAGES = {
+    "picture_100.txt": lambda: picture.of_scene(scene(), "in", 100),
+    "picture_60.txt": lambda: picture.of_scene(scene(), "in", 60),
+    "picture_ascii.txt": lambda: picture.of_scene(scene(), "in", 100, lines=False),
+    "answer_in.txt": lambda: page(ADVICE, (scene(),)),
+    "answer_mm_ascii.txt": lambda: page(ADVICE, (scene(),), "mm", lines=False),
+    "cannot.txt": lambda: page(CANNOT),
+    "measure_first.txt": lambda: page(MEASURE),
+    "refer.txt": lambda: page(REFER),
+    "answer.json": lambda: json.dumps(advice_json(ADVICE), indent=1).splitlines(),
+}
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_as_kept(name: str) -> None:
+    text = "\n".join(PAGES[name]()) + "\n"
+    kept = HERE / name
+    if os.environ.get("CRIB_UPDATE_GOLDEN"):
+        kept.write_text(text, encoding="utf-8")
+    assert text == kept.read_text(encoding="utf-8"), "CRIB_UPDATE_GOLDEN=1 writes it anew"
