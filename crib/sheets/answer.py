@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.planning.advice import WORDS, Advice, Plan, Refusal
 from crib.sheets.plan_sheet import name, place, plan_sheet
 from crib.sheets.scene import Scene
-from crib.sheets.text import exact, join, paragraph, sentence
+from crib.sheets.text import as_ascii, exact, join, paragraph, sentence
 
 _REFUSED = 6
 _WAYS_OUT = 3
@@ -29,7 +29,7 @@ def page(
     """
     head = verdict(advice, units, width) + paragraph(asked(advice, units), width, "Asked: ", 2)
     if advice.answer == "refer":
-        return head
+        return head if lines else [part for line in head for part in as_ascii(line, width)]
     best = advice.plans[0] if advice.plans else None
     scene = scenes[0] if scenes else None
     blocks = [head]
@@ -41,7 +41,8 @@ def page(
         blocks.append(paragraph(join(advice.assumed), width, "Assumed: ", 2))
     blocks += [_runners_up(advice.plans[1:], units, width), _buy(advice, width)]
     blocks.append(_refused(advice, units, width, refused))
-    return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
+    rows = [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
+    return rows if lines else [part for line in rows for part in as_ascii(line, width)]
 
 
 def asked(advice: Advice, units: str) -> str:

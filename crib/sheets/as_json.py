@@ -13,11 +13,12 @@ _PLACES = 9
 
 
 def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
-    """The whole answer; `refused`: how many of the refused cutters to give, or "all"."""
+    """The whole answer; `refused`: how many of the refused cutters to give, or "all".
+    Where it refers no plan is given, whatever is there."""
     shown = advice.refused if refused == "all" else advice.refused[: int(refused)]
     shape = {
         "feature": advice.feature,
-        "plans": [plan_json(plan) for plan in advice.plans],
+        "plans": [plan_json(plan) for plan in advice.plans if advice.answer != "refer"],
         "answer": advice.answer,
         "refused_count": len(advice.refused),
         "refused": [refusal_json(refusal) for refusal in shown],

@@ -55,6 +55,20 @@ def join(texts: Sequence[str]) -> str:
     return "; ".join(text.rstrip(".") for text in texts) + "."
 
 
+_SPELT = {"±": "+/-", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
+
+
+def as_ascii(line: str, width: int) -> list[str]:
+    """A line in plain ASCII, wrapped anew where that made it too long.
+
+    >>> as_ascii("head ±.005", 20), as_ascii("  60° ±.1", 9)
+    (['head +/-.005'], ['  60 deg', '  +/-.1'])
+    """
+    spelt = "".join(_SPELT.get(glyph, glyph) for glyph in line).encode("ascii", "replace").decode()
+    indent = " " * (len(spelt) - len(spelt.lstrip()))
+    return [spelt] if len(spelt) <= width else paragraph(spelt.strip(), width, indent)
+
+
 def exact(mm: float, units: str, sign: bool = False) -> str:
     """A length to three decimals; four for inches where there is half a thou.
 

@@ -49,7 +49,7 @@ def test_no_line_is_too_long_and_none_is_coloured(advice: Advice, width: int, li
     rows = page(advice, (scene(),), units, width, lines)
     for row in rows:
         assert len(row) <= width
-        assert "\x1b" not in row and row == row.rstrip()
+        assert "\x1b" not in row and row == row.rstrip() and (lines or row.isascii())
 
 
 def test_the_answer_comes_first_then_where_the_cutters_lie() -> None:
@@ -89,6 +89,7 @@ def test_cannot_gives_the_nearest_ways_out_first() -> None:
 def test_refer_gives_no_way() -> None:
     rows = page(replace(REFER, plans=(PLAN,), refused=REFUSED))
     assert len(rows) == 3 and "competent person" in rows[1]
+    assert advice_json(replace(REFER, plans=(PLAN,)))["plans"] == []
 
 
 def test_json_has_the_agreed_keys_in_their_order() -> None:
