@@ -51,8 +51,8 @@ def _bar_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
 
 def _example(kind: str, **values: Any) -> Cutter:
     """A cutter of a kind, its sizes on whole nanometres."""
-    return Cutter(0, kind, **{key: round(value, 6) if isinstance(value, float) else value
-                              for key, value in values.items()})
+    whole = {key: round(value, 6) if isinstance(value, float) else value for key, value in values.items()}
+    return Cutter(0, kind).but(**whole)
 
 
 KINDS: tuple[Kind, ...] = (

@@ -182,13 +182,18 @@ class Crib:
     def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any]) -> None:
         """Write down what was done."""
         self._insert("change", {
-            "at": _now(), "who": os.environ.get("USER") or os.environ.get("USERNAME") or "", "what": what,
+            "at": _now(), "who": _who(), "what": what,
             "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
         })
 
 
 def _list(columns: Iterable[str]) -> str:
     return ", ".join(f'"{column}"' for column in columns)
+
+
+def _who() -> str:
+    """The user's name as the system has it; empty where it has none."""
+    return next((os.environ[name] for name in ("USER", "LOGNAME", "USERNAME") if os.environ.get(name)), "")
 
 
 def _now() -> str:

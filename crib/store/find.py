@@ -16,6 +16,7 @@ _WITHIN_MM = 0.0254
 _NEAR = 75
 """How alike, of 100, a misspelt word must be."""
 
+_LONGEST_SIZE = 60
 _NOISE = {"x", "by", "a", "an", "the", "with"}
 _TEXTS = (("label", 4), ("kind", 4), ("thread", 4), ("marking", 3), ("drawer", 3), ("material", 2), ("condition", 2),
           ("tap_chamfer", 2), ("tap_form", 2), ("tap_point", 2), ("note", 1))
@@ -69,6 +70,8 @@ def _tokens(text: str) -> list[str]:
 
 
 def _size(word: str, units: str) -> float | None:
+    if len(word) > _LONGEST_SIZE:
+        return None
     try:
         return read(word, units).mm
     except CribError:

@@ -35,8 +35,8 @@ def from_row(values: tuple[Any, ...], units: str) -> Cutter:
     row = dict(zip(CUTTER, values, strict=True))
     rest = json.loads(row["rest"])
     ends = tuple(_from_end(end, row["id"], units) for end in rest.pop("ends", ()))
-    values = {key: row[key] for key in PLAIN} | _millimetres(row) | _known(rest)
-    return _named(Cutter(id=row["id"], ends=ends, **values), units)
+    known = {key: row[key] for key in PLAIN} | _millimetres(row) | _known(rest)
+    return _named(Cutter(id=row["id"], ends=ends, **known), units)
 
 
 def whole(cutter: Cutter) -> Cutter:

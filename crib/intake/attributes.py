@@ -1,0 +1,198 @@
+"""Every attribute of a cutter that can be typed: its option, what it means, and how its text is read."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from crib.cutters import KINDS
+from crib.cutters.base import CHOICES, CUTTER_KEYS, LENGTH_KEYS
+from crib.diagnostics import CribError
+from crib.intake.near import one_of
+from crib.lengths import NM, nm, read
+from crib.lengths.read import HELP
+
+Reader = Callable[[str, str, str], Any]
+"""From a text, the units and the attribute's name to a value; raises `CribError`."""
+
+_LONGEST_TEXT = 2000
+_LONGEST_SIZE = 60
+_MOST = 1_000_000
+_UNKNOWN = ("unknown", "none", "?")
+_YES, _NO = ("yes", "y", "true", "1"), ("no", "n", "false", "0")
+_ZERO = re.compile(r"^0*[.,]?0*\s*(mm|in|\")?$", re.IGNORECASE)
+_ANGLE = re.compile(r"\s*(°|deg(rees?)?)$", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Attribute:
+    """One attribute. `name` is how it is said; its option is the same behind two hyphens."""
+
+    key: str
+    help: str
+    read: Reader
+
+    @property
+    def name(self) -> str:
+        """`length-of-cut` for `length_of_cut_mm`."""
+        return self.key.removesuffix("_mm").removesuffix("_deg").replace("_", "-")
+
+    @property
+    def option(self) -> str:
+        """The attribute's option on the command line."""
+        return f"--{self.name}"
+
+
+def _length(may_be_zero: bool, text: str, units: str, name: str) -> float:
+    if may_be_zero and text.strip() and _ZERO.match(text.strip()):
+        return 0.0
+    if len(text) > _LONGEST_SIZE:
+        raise CribError("length", f"{name} {text[:20]!r}... is not a length", text[:80], HELP)
+    return nm(read(text, units, name).mm) / NM
+
+
+def _number(text: str, name: str, least: float, most: float, what: str) -> float:
+    bare = text.strip()
+    try:
+        value = float(bare.replace(",", "."))
+    except ValueError:
+        value = math.nan
+    if not least <= value <= most or "_" in bare:
+        shown = f"{name} {bare!r} is not {what}" if bare else f"{name} is empty"
+        raise CribError("number", shown, text, f"{what}, such as {name} {max(least, 4):g}")
+    return value
+
+
+def _angle(text: str, units: str, name: str) -> float:
+    return _number(_ANGLE.sub("", text.strip()), name, 1e-3, 360, "a number of degrees")
+
+
+def _whole(least: int, text: str, units: str, name: str) -> int:
+    bare = text.strip()
+    value = _number(text, name, least, _MOST, f"a whole number from {least}")
+    if value != int(value):
+        raise CribError("number", f"{name} {bare!r} is not a whole number", text, f"a whole number from {least}")
+    return int(value)
+
+
+def _price(text: str, units: str, name: str) -> float:
+    return _number(text, name, 0, _MOST, "a price for one, without the currency")
+
+
+def _yes_no(text: str, units: str, name: str) -> bool:
+    word = text.strip().lower()
+    if word not in (*_YES, *_NO):
+        raise CribError("yes-no", f"{name} {text.strip()!r} is neither yes nor no", text, "yes or no")
+    return word in _YES
+
+
+def _choice(names: tuple[str, ...], text: str, units: str, name: str) -> str:
+    word = " ".join(text.lower().replace("_", "-").split())
+    hyphened = word.replace(" ", "-").replace("center", "centre")
+    for form in (word, hyphened, word.replace("-", " ")):
+        if form in names:
+            return form
+    shown = f"{name} {text.strip()!r} is not known" if word else f"{name} is empty"
+    raise CribError("choice", shown, text, one_of(word, names))
+
+
+def _text(text: str, units: str, name: str) -> str:
+    bare = text.strip()
+    if not bare:
+        raise CribError("text", f"{name} is empty", text, "some words, or leave it out")
+    if len(bare) > _LONGEST_TEXT:
+        raise CribError("text", f"{name} is {len(bare)} characters long", bare[:40],
+                        f"at most {_LONGEST_TEXT} characters")
+    if odd := next((sign for sign in bare if not _is_plain(sign)), None):
+        raise CribError("text", f"{name} holds the sign {odd!a}, which can't be shown", ascii(bare), "plain words")
+    return bare
+
+
+def _is_plain(sign: str) -> bool:
+    return sign in "\n\t" or (sign.isprintable() and not "\ud800" <= sign <= "\udfff") or sign.isspace()
+
+
+def _keys(text: str, units: str, name: str) -> tuple[str, ...]:
+    names = [word for word in re.split(r"[,;\s]+", text) if word]
+    return tuple(dict.fromkeys(_key(word, name) for word in names))
+
+
+def _key(word: str, name: str) -> str:
+    key = key_of(word)
+    if key is None or key not in ATTRIBUTES or key in ("measured", "assumed"):
+        raise CribError("key", f"{name} {word!r} is not an attribute of a cutter", word,
+                        one_of(word, [attribute.name for attribute in ATTRIBUTES.values()]))
+    return key
+
+
+def _sentences(text: str, units: str, name: str) -> tuple[str, ...]:
+    return tuple(_text(part, units, name) for part in text.split(";") if part.strip())
+
+
+_SIZE = partial(_length, False)
+_SIZE_OR_ZERO = partial(_length, True)
+
+ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
+    Attribute("kind", "What it is: " + ", ".join(KINDS), partial(_choice, tuple(KINDS))),
+    Attribute("diameter_mm", "Diameter over the teeth", _SIZE),
+    Attribute("nominal_mm", "Size stamped on it", _SIZE),
+    Attribute("face_mm", "Height of the teeth along the axis", _SIZE),
+    Attribute("neck_mm", "Diameter of the neck behind the teeth", _SIZE),
+    Attribute("neck_fillet_mm", "Radius between neck and teeth or shank", _SIZE_OR_ZERO),
+    Attribute("reach_mm", "From the lower face to where anything fatter than the neck begins", _SIZE),
+    Attribute("shank_mm", "Diameter of the shank", _SIZE),
+    Attribute("length_of_cut_mm", "Length of the flutes that cut", _SIZE),
+    Attribute("overall_length_mm", "Whole length", _SIZE),
+    Attribute("corner_radius_mm", "Radius at an end mill's corner: 0 square, half the diameter ball", _SIZE_OR_ZERO),
+    Attribute("radius_mm", "Radius that a corner-rounding or form cutter makes", _SIZE),
+    Attribute("angle_deg", "Dovetail, single angle: from the face; others: the included angle", _angle),
+    Attribute("tip_mm", "Small end of an angular cutter, pilot of a centre drill", _SIZE_OR_ZERO),
+    Attribute("bore_mm", "Hole for an arbor", _SIZE),
+    Attribute("pilot_mm", "Diameter of a counterbore's pilot", _SIZE),
+    Attribute("min_hole_mm", "Smallest hole that a boring bar goes into", _SIZE),
+    Attribute("flutes", "How many flutes or teeth", partial(_whole, 1)),
+    Attribute("centre_cutting", "Whether it can go straight down: yes or no", _yes_no),
+    Attribute("end_teeth", "Whether it has teeth on its end: yes or no", _yes_no),
+    Attribute("thread", "Thread of a tap: 1/4-20, M6x1", _text),
+    *(Attribute(key, "One of " + ", ".join(names), partial(_choice, names)) for key, names in CHOICES.items()),
+    Attribute("limit", "Limit of a tap: H3, D5", _text),
+    Attribute("reground", "Whether it was ground under its stamped size: yes or no", _yes_no),
+    Attribute("measured", "Which of the sizes were measured, by name: diameter,neck", _keys),
+    Attribute("assumed", "Which of the values are only assumed, by name", _keys),
+    Attribute("count", "How many of them", partial(_whole, 0)),
+    Attribute("drawer", "Where it lies", _text),
+    Attribute("marking", "What is stamped or etched on it", _text),
+    Attribute("price", "What one cost", _price),
+    Attribute("currency", "Currency of the price: USD", _text),
+    Attribute("note", "Anything else", _text),
+    Attribute("questions", "What must still be asked, with ; between", _sentences),
+)}
+
+ALIASES = {"center_cutting": "centre_cutting", "teeth": "flutes", "location": "drawer", "quantity": "count"}
+
+
+def key_of(name: str) -> str | None:
+    """The cutter's field that a name means, with or without `_mm` and `_deg`; None where it means none."""
+    word = "_".join(re.split(r"[\s_-]+", name.strip().lower()))
+    word = ALIASES.get(word, word)
+    return next((key for key in (word, f"{word}_mm", f"{word}_deg") if key in CUTTER_KEYS), None)
+
+
+def is_unknown(key: str, text: str) -> bool:
+    """Whether a text says that a value isn't known, for an attribute that has no such choice of its own."""
+    return text.strip().lower() in _UNKNOWN and "unknown" not in CHOICES.get(key, ())
+
+
+def read_value(key: str, text: str, units: str) -> Any:
+    """The value of an attribute from its text; None where it says `unknown`. Raises `CribError`."""
+    attribute = ATTRIBUTES[key]
+    if is_unknown(key, text) and key not in ("kind", "count", "reground", "hand"):
+        return () if key in ("measured", "assumed", "questions") else None
+    return attribute.read(text, units, attribute.name)
+
+
+__all__ = ["ATTRIBUTES", "LENGTH_KEYS", "Attribute", "key_of", "read_value"]

@@ -1,0 +1,114 @@
+"""From values to a cutter: what makes it one, what follows from a regrind, and what must still be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Kind
+from crib.cutters.checks import impossible
+from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES
+from crib.lengths import in_words
+
+_MIC = "mic the diameter"
+_OF_AN_END = ("flutes", "condition")
+"""What a double-ender has for each end, beside its sizes."""
+
+
+def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = ()) -> Cutter:
+    """A cutter from the values of its fields, lengths in mm; what isn't among them isn't known.
+
+    Raises `CribError` where there is no kind or no size, or where it can't be true.
+    """
+    kind = values.get("kind")
+    if not kind:
+        raise CribError("no-kind", "it doesn't say what kind of cutter it is", "",
+                        "add --kind, such as --kind end-mill")
+    given = {key: value for key, value in values.items() if value is not None}
+    stated = Cutter(0, kind).but(**given)
+    cutter = _settled(stated, currency)
+    _check(cutter)
+    doubt = (_doubt(stated),) if _is_doubtful(stated) else ()
+    return ask(cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *questions, *doubt)))))
+
+
+def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter:
+    """A cutter with some values changed. Raises `CribError` where it can't be true afterwards."""
+    if changes.get("reground") and not cutter.reground:
+        cutter = _freshly_reground(cutter)
+    still = tuple(key for key in cutter.measured if key not in changes)
+    kept = [question for question in cutter.questions if question not in asked(cutter)
+            and not any(question.startswith(f"{ATTRIBUTES[key].name} ") for key in changes)]
+    values = {**changes, "measured": tuple(dict.fromkeys((*still, *changes.get("measured", ()))))}
+    first = {key: value for key, value in values.items() if key.endswith(("_mm", "_deg")) or key in _OF_AN_END}
+    ends = (cutter.ends[0].but(**first), *cutter.ends[1:]) if cutter.ends else ()
+    stated = cutter.but(**({"questions": tuple(kept)} | values), ends=ends)
+    if _is_doubtful(stated):
+        raise CribError("not-measured", _doubt(stated), "diameter", "add --measured diameter if it was")
+    after = _settled(stated, currency)
+    _check(after)
+    return ask(after)
+
+
+def asked(cutter: Cutter) -> tuple[str, ...]:
+    """What must be asked of a cutter as it is known now."""
+    unknown = kind_of(cutter).unknowns(cutter)
+    mic = cutter.reground and cutter.diameter_mm is None and all(one.key != "diameter_mm" for one in unknown)
+    return (*((_MIC,) if mic else ()), *(one.ask for one in unknown))
+
+
+def ask(cutter: Cutter) -> Cutter:
+    """The same cutter with those questions on it."""
+    return cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *asked(cutter)))))
+
+
+def _settled(cutter: Cutter, currency: str) -> Cutter:
+    """What follows from what was said: a regrind makes the stamp a mere name, and a stamp is a size until then."""
+    for key in cutter.measured:
+        if getattr(cutter, key) is None:
+            name = ATTRIBUTES[key].name
+            raise CribError("measured", f"measured names {name}, but no {name} is given", name, f"add --{name}")
+    if cutter.reground and "diameter_mm" not in cutter.measured:
+        nominal = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
+        cutter = cutter.but(nominal_mm=nominal, diameter_mm=None)
+    elif cutter.diameter_mm is None:
+        cutter = cutter.but(diameter_mm=cutter.nominal_mm)
+    if cutter.price is not None and cutter.currency is None:
+        cutter = cutter.but(currency=currency)
+    return cutter
+
+
+def _is_doubtful(stated: Cutter) -> bool:
+    """Whether a regrind has a diameter besides its stamp that nobody says was measured."""
+    sizes = {stated.nominal_mm, stated.diameter_mm}
+    return stated.reground and "diameter_mm" not in stated.measured and None not in sizes and len(sizes) > 1
+
+
+def _doubt(stated: Cutter) -> str:
+    return f"was the diameter, {in_words(stated.diameter_mm or 0.0, 'in')}, measured? the cutter is reground"
+
+
+def _freshly_reground(cutter: Cutter) -> Cutter:
+    """What was measured before a regrind is no longer so; the stamp stays."""
+    nominal = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
+    measured = tuple(key for key in cutter.measured if key != "diameter_mm")
+    return cutter.but(nominal_mm=nominal, diameter_mm=None, measured=measured)
+
+
+def _check(cutter: Cutter) -> None:
+    kind = kind_of(cutter)
+    if not _has_size(cutter, kind):
+        names = " or ".join(f"--{ATTRIBUTES[key].name}" for key in kind.size_keys)
+        raise CribError("no-size", f"it doesn't say what size the {kind.words} is", kind.name, f"add {names}")
+    for found in (*impossible(cutter), *kind.check(cutter)):
+        raise CribError(found.code, found.what, found.read, found.help)
+    for end in cutter.ends:
+        for found in impossible(end):
+            raise CribError(found.code, found.what, found.read, found.help)
+
+
+def _has_size(cutter: Cutter, kind: Kind) -> bool:
+    keys = (*kind.size_keys, "nominal_mm") if "diameter_mm" in kind.size_keys else kind.size_keys
+    return any(getattr(cutter, key) is not None for key in keys)

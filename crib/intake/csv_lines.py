@@ -1,0 +1,148 @@
+"""CSV: a heading with the names of a cutter's attributes, and a line for each cutter."""
+
+from __future__ import annotations
+
+import csv
+import os
+import sys
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES, key_of
+from crib.intake.near import near
+from crib.intake.reading import Reading, Taken, kept
+from crib.intake.texts import cutter_of
+from crib.store import HeldBack
+
+_IGNORED = ("id", "label")
+"""Columns that the store makes itself."""
+
+_MOST_LINES_QUOTED = 40
+"""How many lines one quoted value may run over before its quote is taken for a stray one."""
+
+
+@dataclass(frozen=True)
+class _Line:
+    """One record: the number of its first line, its text, and its cells, or why it has none."""
+
+    number: int
+    text: str
+    cells: tuple[str, ...] = ()
+    why: str = ""
+
+
+@dataclass(frozen=True)
+class _Column:
+    """What a column holds: a field of the cutter and the units of a bare number in it, or None for one not known."""
+
+    name: str
+    key: str | None
+    units: str
+
+
+def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str]) -> Reading:
+    """The cutters of a CSV text; without `kind` among its columns every line is held back."""
+    csv.field_size_limit(sys.maxsize if os.name != "nt" else 2**31 - 1)
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    records = list(_records(lines, _delimiter(lines)))
+    columns = _columns(records[0].cells, units)
+    if all(column.key != "kind" for column in columns) and "kind" not in defaults:
+        return _no_heading(records, name)
+    if len(records) == 1:
+        raise CribError("empty-file", f"the file {name} has a heading and no line below it", name,
+                        "a line for each cutter")
+    taken, held = [], []
+    for record in records[1:]:
+        try:
+            taken.append(_read(record, columns, units, currency, defaults))
+        except CribError as error:
+            found = error.diagnostic
+            held.append(HeldBack(record.number, kept(record.text), kept(found.what), kept(found.help), name))
+    return Reading(tuple(taken), tuple(held), _notes(columns))
+
+
+def _read(record: _Line, columns: list[_Column], units: str, currency: str, defaults: Mapping[str, str]) -> Taken:
+    if record.why:
+        raise CribError("line", record.why, record.text, "put right the line, or take it in by options")
+    if any(cell.strip() for cell in record.cells[len(columns):]):
+        raise CribError("cells", f"it has {len(record.cells)} cells and the heading has {len(columns)}", record.text,
+                        "put a value that holds a comma in double quotes")
+    texts, column_units, extra = dict(defaults), dict.fromkeys(defaults, units), []
+    for column, cell in zip(columns, record.cells, strict=False):
+        if not cell.strip():
+            continue
+        if column.key is None:
+            extra.append(f"{column.name}: {cell.strip()}")
+        elif column.key not in _IGNORED:
+            texts[column.key], column_units[column.key] = cell, column.units
+    return cutter_of(texts, column_units, currency, extra)
+
+
+def _records(lines: list[str], delimiter: str) -> Iterator[_Line]:
+    """Records one by one; blank lines are passed over."""
+    place = 0
+    while place < len(lines):
+        record, used = _record(lines, place, delimiter)
+        if record.text.strip():
+            yield record
+        place += used
+
+
+def _record(lines: list[str], place: int, delimiter: str) -> tuple[_Line, int]:
+    """The record that begins at a place, and how many lines it takes up."""
+    why = ""
+    for used in range(1, min(_MOST_LINES_QUOTED, len(lines) - place) + 1):
+        text = "\n".join(lines[place : place + used])
+        if used == 1 and (why := _unreadable(text)):
+            break
+        try:
+            cells = next(csv.reader([f"{line}\n" for line in text.split("\n")], delimiter=delimiter, strict=True), [])
+            return _Line(place + 1, text, tuple(cells)), used
+        except csv.Error as error:
+            why = f"its quotes don't match: {error}"
+            if "unexpected end of data" not in str(error):
+                break
+    return _Line(place + 1, lines[place], why=why), 1
+
+
+def _unreadable(text: str) -> str:
+    if "\0" in text:
+        return "it holds a NUL byte"
+    if any("\udc80" <= sign <= "\udcff" for sign in text):
+        return "it isn't UTF-8 text; save the file as UTF-8"
+    return ""
+
+
+def _delimiter(lines: list[str]) -> str:
+    """The sign between the names of the heading: a comma, a semicolon or a tab."""
+    heading = next((line for line in lines if line.strip()), "")
+    return max(",;\t", key=heading.count)
+
+
+def _columns(names: tuple[str, ...], units: str) -> list[_Column]:
+    columns: list[_Column] = []
+    for name in names:
+        key = key_of(name)
+        if key not in (*ATTRIBUTES, *_IGNORED) or any(column.key == key for column in columns):
+            key = None
+        columns.append(_Column(name.strip(), key, "mm" if name.strip().lower().endswith("mm") else units))
+    return columns
+
+
+def _notes(columns: list[_Column]) -> tuple[str, ...]:
+    """A word about each column that isn't an attribute; what it holds goes into the cutters' notes."""
+    notes = []
+    for column in columns:
+        if column.key is None and column.name:
+            likely = near(column.name.lower(), [attribute.name for attribute in ATTRIBUTES.values()])
+            meant = f" (did you mean {likely[0]}?)" if likely else ""
+            notes.append(f"the column {kept(column.name)!r} is not known{meant}; what it holds is kept in the notes")
+    return tuple(notes)
+
+
+def _no_heading(records: list[_Line], name: str) -> Reading:
+    why = "the first line of the file doesn't name a column kind"
+    help_ = "begin the file with the names of its columns: kind,diameter,flutes"
+    return Reading(held_back=tuple(
+        HeldBack(record.number, kept(record.text), record.why or why, help_, name) for record in records))

@@ -1,0 +1,55 @@
+"""A file of cutters, CSV or JSON. Every line is either read or held back with why; nothing in it is lost."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping
+from pathlib import Path
+
+from crib.diagnostics import CribError
+from crib.intake.csv_lines import read_csv
+from crib.intake.json_list import read_json
+from crib.intake.reading import Reading
+
+_LARGEST = 64_000_000
+
+
+def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None) -> Reading:
+    """The cutters of a file; `defaults` are texts by field for what a line leaves out.
+
+    Raises `CribError` for a file that can't be opened or is empty, and for one that isn't JSON though it should be.
+    """
+    name = os.fspath(path)
+    text = _decoded(_content(path), name)
+    if not text.strip():
+        raise CribError("empty-file", f"the file {name} is empty", name, "a heading with the names of the columns, "
+                        "and a line for each cutter")
+    if _is_json(path, text):
+        return read_json(text, name, units, currency, defaults or {})
+    return read_csv(text, name, units, currency, defaults or {})
+
+
+def _content(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            content = file.read(_LARGEST + 1)
+    except (OSError, ValueError) as error:
+        why = (getattr(error, "strerror", None) or str(error)).lower()
+        raise CribError("file", f"the file {path} can't be read: {why}", str(path),
+                        "name a CSV or JSON file") from error
+    if len(content) > _LARGEST:
+        raise CribError("file", f"the file {path} is larger than {_LARGEST // 1_000_000} MB", str(path),
+                        "take it in by parts")
+    return content
+
+
+def _decoded(content: bytes, name: str) -> str:
+    """UTF-8 with or without its mark, UTF-16 with its; bytes that aren't UTF-8 stay recognisable line by line."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16", "backslashreplace")
+    return content.decode("utf-8", "surrogateescape").removeprefix("\ufeff")
+
+
+def _is_json(path: Path, text: str) -> bool:
+    suffix = path.suffix.lower()
+    return suffix == ".json" or (suffix not in (".csv", ".tsv", ".txt") and text.lstrip()[:1] in ("[", "{"))

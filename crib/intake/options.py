@@ -1,0 +1,59 @@
+"""A cutter described by its options, and words that can't be read yet."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES, LENGTH_KEYS, read_value
+from crib.intake.build import amended, build
+from crib.intake.reading import Reading, Taken, kept
+from crib.store import HeldBack
+
+_HELD = ("no-kind", "no-size")
+
+
+def read_options(options: Mapping[str, str], units: str, currency: str) -> Reading:
+    """One cutter from the texts of its options, by field; held back where it has no kind or no size.
+
+    Raises `CribError` for a value that can't be read or can't be true.
+    """
+    values, typed = _values(options, units)
+    try:
+        cutter = build(values, currency)
+    except CribError as error:
+        if error.diagnostic.code not in _HELD:
+            raise
+        return Reading(held_back=(HeldBack(1, _as_typed(options), error.diagnostic.what, error.diagnostic.help),))
+    return Reading(taken=(Taken(cutter, typed),))
+
+
+def amend_by_options(
+    cutter: Cutter, options: Mapping[str, str], units: str, currency: str
+) -> tuple[Cutter, dict[str, str]]:
+    """A cutter after the options, and what was typed for its lengths. `unknown` takes a value away.
+
+    Raises `CribError` for a value that can't be read or can't be true.
+    """
+    values, typed = _values(options, units)
+    return amended(cutter, values, currency), typed
+
+
+def read_words(words: Sequence[str]) -> Reading:
+    """Free words are kept as they are, to be taken in by options."""
+    return Reading(held_back=(HeldBack(
+        1, kept(" ".join(words)), "words alone can't be read yet",
+        "say it by options: crib take-in --kind end-mill --diameter 3/8 --flutes 2"),))
+
+
+def _values(options: Mapping[str, str], units: str) -> tuple[dict[str, Any], dict[str, str]]:
+    values = {key: read_value(key, text, units) for key, text in options.items()}
+    typed = {key: text.strip() for key, text in options.items() if key in LENGTH_KEYS}
+    return values, typed
+
+
+def _as_typed(options: Mapping[str, str]) -> str:
+    return shlex.join(part for key, text in options.items() for part in (ATTRIBUTES[key].option, text))

@@ -1,0 +1,54 @@
+"""A cutter from a line of texts, read as far as it goes: what can't be read becomes a question."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from crib.diagnostics import CribError
+from crib.intake.attributes import LENGTH_KEYS, read_value
+from crib.intake.build import build
+from crib.intake.reading import Taken, kept
+
+_MUST = ("kind",)
+"""What can't be left as a question."""
+
+
+def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str, extra: Sequence[str] = ()) -> Taken:
+    """A cutter from texts by field, each with the units of a bare number; `extra` goes into its note.
+
+    Raises `CribError` where it has no kind or no size, or can't be true.
+    """
+    values, typed, questions = {}, {}, []
+    for key, text in texts.items():
+        try:
+            values[key] = read_value(key, text, units[key])
+        except CribError as error:
+            if key in _MUST:
+                raise
+            questions.append(kept(error.diagnostic.what))
+            continue
+        if key in LENGTH_KEYS:
+            typed[key] = _with_unit(text.strip(), units[key])
+    return Taken(build(with_extra(_trusted(values), extra), currency, questions), typed)
+
+
+def with_extra(values: Mapping[str, object], extra: Sequence[str]) -> dict[str, object]:
+    """The values with what belongs nowhere put into the note."""
+    if not extra:
+        return dict(values)
+    note = "; ".join(part for part in (str(values.get("note") or ""), *map(kept, extra)) if part)
+    return {**values, "note": note}
+
+
+def _trusted(values: Mapping[str, object]) -> dict[str, object]:
+    """Values without those named as measured or assumed that couldn't be read."""
+    kept_values = dict(values)
+    for key in ("measured", "assumed"):
+        if isinstance(names := kept_values.get(key), tuple):
+            kept_values[key] = tuple(name for name in names if kept_values.get(name) is not None)
+    return kept_values
+
+
+def _with_unit(text: str, units: str) -> str:
+    """A bare number with the unit that its column gave it."""
+    return f"{text} mm" if units == "mm" and text.replace(".", "", 1).replace(",", "", 1).isdigit() else text
