@@ -24,8 +24,8 @@ wheelchair | uplift | seat belt bracket | roll cage | fuel line | safety critica
 INNOCENT = """
 cover | slide | load | jig | fixture | clamp | side-lay slide of a hand proof press | proof press | printing press
 platen | press cylinder | impression screw | compression spring | gunmetal bush | gasket face | climb cut
-climb milling | ground flat stock | machinist jack | press brake tooling | gear train | bus bar | cast iron table | light load
-heavy load | T-slot for a hold-down bolt | carriage | bearing block | toolpost | vise jaw | dial plate | cam
+climb milling | ground flat stock | machinist jack | press brake tooling | gear train | bus bar | cast iron table
+light load | T-slot for a hold-down bolt | carriage | bearing block | toolpost | vise jaw | dial plate | cam
 lever | guide | gauge block holder | lining | listing | fitting | shifting fork | tilting table | sledge | bridge
 breaking edge | bracket | card holder | surface plate | oil hole | blade holder | stripping plate | ink duct | medium
 """
