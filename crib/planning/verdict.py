@@ -1,0 +1,66 @@
+"""Which of the verdicts a draft earns, and what it gives away."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crib.planning.advice import Deviation, Warning
+from crib.planning.draft import Draft
+from crib.planning.rules.sizes import misses
+from crib.planning.ways.base import Job
+from crib.section.proof import farthest
+from crib.section.region import Region
+
+_SLACK = 1e-6
+
+
+def complete(draft: Draft) -> bool:
+    """Whether everything that must go is gone, but for what an owner may let stand."""
+    rest = draft.question.outline.least - draft.removed
+    for waiver in draft.question.outline.waivers:
+        if not rest:
+            break
+        rest = rest - waiver.region
+    return not rest
+
+
+def deviations(draft: Draft) -> tuple[Deviation, ...]:
+    """What lies outside the drawing: metal left in the waivers, and bands that the way can't hold."""
+    left = _waived(draft)
+    found = []
+    if left:
+        mm = farthest(left, draft.removed) / 1e6
+        found.append(Deviation("metal left in the floor corner", mm, 0.0))
+    return (*found, *misses(draft))
+
+
+def _waived(draft: Draft) -> Region:
+    return draft.question.outline.least - draft.removed
+
+
+def answer(draft: Draft, warnings: Sequence[Warning], gives_away: bool) -> str:
+    """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far."""
+    if gives_away:
+        return "compromise"
+    if any(warning.severity == "caution" and warning.rule in ("BU1", "CD1", "MT1") for warning in warnings):
+        return "extra passes"
+    rooms = {job.room for job in draft.jobs}
+    if len({tool.id for tool in draft.tools}) > len(rooms) or not all(_called_for(draft, job) for job in draft.jobs):
+        return "extra passes"
+    return "as drawn"
+
+
+def _called_for(draft: Draft, job: Job) -> bool:
+    """Whether the tool is of the kind and size that the room calls for, at one level."""
+    calls = draft.question.feature.calls_for[job.room]
+    cutter = job.tool.cutter
+    return (
+        cutter.kind in calls.kinds
+        and job.levels == 1
+        and _within(cutter.diameter_mm, calls.diameter)
+        and _within(cutter.face_mm, calls.face)
+    )
+
+
+def _within(value: float | None, limits: tuple[float, float] | None) -> bool:
+    return limits is None or (value is not None and limits[0] - _SLACK <= value <= limits[1] + _SLACK)
