@@ -27,7 +27,7 @@ platen | press cylinder | impression screw | compression spring | gunmetal bush 
 climb milling | ground flat stock | machinist jack | press brake tooling | gear train | bus bar | cast iron table
 light load | T-slot for a hold-down bolt | carriage | bearing block | toolpost | vise jaw | dial plate | cam
 lever | guide | gauge block holder | lining | listing | fitting | shifting fork | tilting table | sledge | bridge
-breaking edge | bracket | card holder | surface plate | oil hole | blade holder | stripping plate | ink duct | medium
+breaking edge | bracket | heavy load | card holder | surface plate | blade holder | stripping plate | ink duct | medium
 """
 
 

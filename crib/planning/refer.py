@@ -4,14 +4,15 @@ answer for. When in doubt it refers; a word that is denied ("no lifting") still 
 from __future__ import annotations
 
 import re
+from functools import cache
 
 TEXT = "the governing standard and a competent person decide; this sheet gives no way"
 
-_INNOCENT = re.compile(
+_INNOCENT = (
     r"\bclimb(?:ing)?[\s-]+(?:mill\w*|cut\w*|pass\w*|side|wall)\b|\b(?:press|bending|finger|box|sheet[\s-]*metal)[\s-]+"
     r"brakes?\b|\bgun[\s-]?metal\b|\b(?:heat|glue)[\s-]+guns?\b|\bmachinist'?s?[\s-]+jacks?\b|\bsplash[\s-]*guards?\b"
-    r"|\bgear[\s-]+trains?\b|\bbus[\s-]*bars?\b|\bgaskets?\b|\b(?:lift|lifts|lifted)[\s-]+(?:out|off)\s+(?:the\s+)?(?:cutter|tool)\b",
-    re.IGNORECASE)
+    r"|\bgear[\s-]+trains?\b|\bbus[\s-]*bars?\b|\bgaskets?\b"
+    r"|\b(?:lift|lifts|lifted)[\s-]+(?:out|off)\s+(?:the\s+)?(?:cutter|tool)\b")
 
 _TOPICS: tuple[tuple[str, str], ...] = (
     ("pressure parts, steam, hydraulics and gas",
@@ -47,7 +48,6 @@ _TOPICS: tuple[tuple[str, str], ...] = (
      r"|guard|guards|guarding"),
     ("what lives depend on", r"safety[\s-]+critical|life[\s-]+safety|nuclear"),
 )
-_PATTERNS = tuple((topic, re.compile(rf"\b(?:{words})\b", re.IGNORECASE)) for topic, words in _TOPICS)
 
 _MISSPELT = {
     "pressure": 0, "hydraulic": 0, "boiler": 0, "lifting": 1, "hoisting": 1, "steering": 2, "suspension": 2,
@@ -72,12 +72,20 @@ def refer(use: str | None, *words: str | None) -> str | None:
     (None, None, None, None)
     """
     said = " ; ".join(each for each in (use, *words) if each).replace("_", " ")
-    said = _INNOCENT.sub(" ", said)
-    for topic, pattern in _PATTERNS:
+    if not said:
+        return None
+    said = re.sub(_INNOCENT, " ", said, flags=re.IGNORECASE)
+    for topic, pattern in _patterns():
         if pattern.search(said):
             return f"{topic}: {TEXT}"
     topic_no = _misspelt(said)
     return None if topic_no is None else f"{_TOPICS[topic_no][0]}: {TEXT}"
+
+
+@cache
+def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    """The topics with their patterns, compiled when something is first said."""
+    return tuple((topic, re.compile(rf"\b(?:{words})\b", re.IGNORECASE)) for topic, words in _TOPICS)
 
 
 def _misspelt(said: str) -> int | None:
