@@ -10,7 +10,7 @@ from functools import partial
 from typing import Any
 
 from crib.cutters import KINDS
-from crib.cutters.base import CHOICES, CUTTER_KEYS, LENGTH_KEYS
+from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.diagnostics import CribError
 from crib.intake.near import one_of
 from crib.lengths import NM, nm, read
@@ -47,7 +47,8 @@ class Attribute:
         return f"--{self.name}"
 
 
-def _length(may_be_zero: bool, text: str, units: str, name: str) -> float:
+def read_length(text: str, units: str, name: str, may_be_zero: bool = False) -> float:
+    """A length in mm on whole nanometres; raises `CribError` for nonsense, and for zero unless that is allowed."""
     if may_be_zero and text.strip() and _ZERO.match(text.strip()):
         return 0.0
     if len(text) > _LONGEST_SIZE:
@@ -55,7 +56,8 @@ def _length(may_be_zero: bool, text: str, units: str, name: str) -> float:
     return nm(read(text, units, name).mm) / NM
 
 
-def _number(text: str, name: str, least: float, most: float, what: str) -> float:
+def read_number(text: str, name: str, least: float, most: float, what: str) -> float:
+    """A number between two others; raises `CribError`, where `what` says what it should have been."""
     bare = text.strip()
     try:
         value = float(bare.replace(",", "."))
@@ -68,19 +70,24 @@ def _number(text: str, name: str, least: float, most: float, what: str) -> float
 
 
 def _angle(text: str, units: str, name: str) -> float:
-    return _number(_ANGLE.sub("", text.strip()), name, 1e-3, 360, "a number of degrees")
+    return read_number(_ANGLE.sub("", text.strip()), name, 1e-3, 360, "a number of degrees")
 
 
-def _whole(least: int, text: str, units: str, name: str) -> int:
+def read_whole(least: int, text: str, name: str) -> int:
+    """A whole number from the least that is allowed; raises `CribError`."""
     bare = text.strip()
-    value = _number(text, name, least, _MOST, f"a whole number from {least}")
+    value = read_number(text, name, least, _MOST, f"a whole number from {least}")
     if value != int(value):
         raise CribError("number", f"{name} {bare!r} is not a whole number", text, f"a whole number from {least}")
     return int(value)
 
 
+def _count(least: int, text: str, units: str, name: str) -> int:
+    return read_whole(least, text, name)
+
+
 def _price(text: str, units: str, name: str) -> float:
-    return _number(text, name, 0, _MOST, "a price for one, without the currency")
+    return read_number(text, name, 0, _MOST, "a price for one, without the currency")
 
 
 def _yes_no(text: str, units: str, name: str) -> bool:
@@ -133,8 +140,8 @@ def _sentences(text: str, units: str, name: str) -> tuple[str, ...]:
     return tuple(_text(part, units, name) for part in text.split(";") if part.strip())
 
 
-_SIZE = partial(_length, False)
-_SIZE_OR_ZERO = partial(_length, True)
+_SIZE: Reader = read_length
+_SIZE_OR_ZERO: Reader = partial(read_length, may_be_zero=True)
 
 ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("kind", "What it is: " + ", ".join(KINDS), partial(_choice, tuple(KINDS))),
@@ -154,7 +161,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("bore_mm", "Hole for an arbor", _SIZE),
     Attribute("pilot_mm", "Diameter of a counterbore's pilot", _SIZE),
     Attribute("min_hole_mm", "Smallest hole that a boring bar goes into", _SIZE),
-    Attribute("flutes", "How many flutes or teeth", partial(_whole, 1)),
+    Attribute("flutes", "How many flutes or teeth", partial(_count, 1)),
     Attribute("centre_cutting", "Whether it can go straight down: yes or no", _yes_no),
     Attribute("end_teeth", "Whether it has teeth on its end: yes or no", _yes_no),
     Attribute("thread", "Thread of a tap: 1/4-20, M6x1", _text),
@@ -163,7 +170,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("reground", "Whether it was ground under its stamped size: yes or no", _yes_no),
     Attribute("measured", "Which of the sizes were measured, by name: diameter,neck", _keys),
     Attribute("assumed", "Which of the values are only assumed, by name", _keys),
-    Attribute("count", "How many of them", partial(_whole, 0)),
+    Attribute("count", "How many of them", partial(_count, 0)),
     Attribute("drawer", "Where it lies", _text),
     Attribute("marking", "What is stamped or etched on it", _text),
     Attribute("price", "What one cost", _price),
@@ -193,6 +200,3 @@ def read_value(key: str, text: str, units: str) -> Any:
     if is_unknown(key, text) and key not in ("kind", "count", "reground", "hand"):
         return () if key in ("measured", "assumed", "questions") else None
     return attribute.read(text, units, attribute.name)
-
-
-__all__ = ["ATTRIBUTES", "LENGTH_KEYS", "Attribute", "key_of", "read_value"]

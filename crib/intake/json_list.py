@@ -7,8 +7,9 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from crib.cutters.base import LENGTH_KEYS
 from crib.diagnostics import CribError
-from crib.intake.attributes import ATTRIBUTES, LENGTH_KEYS, key_of, read_value
+from crib.intake.attributes import ATTRIBUTES, key_of, read_value
 from crib.intake.build import build
 from crib.intake.reading import Reading, Taken, kept
 from crib.intake.texts import with_extra

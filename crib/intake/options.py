@@ -6,9 +6,9 @@ import shlex
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.diagnostics import CribError
-from crib.intake.attributes import ATTRIBUTES, LENGTH_KEYS, read_value
+from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended, build
 from crib.intake.reading import Reading, Taken, kept
 from crib.store import HeldBack

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from crib.cutters.base import LENGTH_KEYS
 from crib.diagnostics import CribError
-from crib.intake.attributes import LENGTH_KEYS, read_value
+from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept
 

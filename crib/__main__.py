@@ -1,0 +1,5 @@
+"""`python -m crib` is `crib`."""
+
+from crib.cli import main
+
+main()

@@ -1,0 +1,35 @@
+"""`crib amend`: change what is known of a cutter."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.attribute_options import CUTTER_SLOTS, with_options
+from crib.cli.status import Status
+from crib.diagnostics import CribError
+from crib.intake.options import amend_by_options
+from crib.sheets.card import card
+from crib.store import open_crib
+
+
+@with_options(CUTTER_SLOTS)
+def amend(
+    ctx: typer.Context,
+    number: Annotated[int, typer.Argument(metavar="ID", help="The cutter's number")],
+    *,
+    texts: dict[str, str],
+) -> Status:
+    """Change a cutter; its history keeps what it was. The word unknown takes a value away."""
+    asked: Asked = ctx.obj
+    if not texts:
+        raise CribError("usage", "nothing to change is given", "", f"crib amend {number} --neck .250 --measured neck")
+    with open_crib(asked.crib, units=asked.units) as crib, crib.transaction():
+        cutter, typed = amend_by_options(crib.cutter(number), texts, crib.units, crib.shop().currency)
+        after = crib.amend(cutter, typed)
+        lines = [f"{after.id}  {after.label}", "", *out.table(("", ""), card(after, crib.units, {}))[1:]]
+    out.answer(asked, after.as_json(), lines)
+    return Status.ANSWERED

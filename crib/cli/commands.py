@@ -1,0 +1,30 @@
+"""The commands. To add one: write its file, and add a line here.
+
+A target is `module:name` of a function, whose parameters are its options, or of a `typer.Typer` with commands of its
+own. A function takes `ctx: typer.Context`, finds what was asked as a whole in `ctx.obj`, and returns a `Status`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Entry:
+    """Where a command is found, and what it does in a line; `keeps`: options it keeps from those that go anywhere."""
+
+    target: str
+    help: str
+    keeps: tuple[str, ...] = ()
+
+
+COMMANDS: dict[str, Entry] = {
+    "take-in": Entry("crib.cli.take_in:take_in", "Record a cutter, or a file of them"),
+    "find": Entry("crib.cli.find:find", "Find cutters by words and sizes"),
+    "show": Entry("crib.cli.show:show", "Show all that is known of a cutter"),
+    "amend": Entry("crib.cli.amend:amend", "Change what is known of a cutter"),
+    "shop": Entry("crib.cli.shop:shop", "Show or set what the shop has and asks for", keeps=("--units",)),
+    "held-back": Entry("crib.cli.held_back:held_back", "List the lines that couldn't be taken in"),
+    "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
+    "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
+}

@@ -1,0 +1,65 @@
+"""Everything that the program prints goes through here."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from crib.cli.asked import Asked
+from crib.diagnostics import Diagnostic
+
+
+def prepare() -> None:
+    """Let no sign that the terminal doesn't know stop the answer."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+
+
+def answer(asked: Asked, document: Any, lines: Iterable[str]) -> None:
+    """The answer: the document with `--json`, else the lines."""
+    if asked.json:
+        print(json.dumps(document, indent=2, allow_nan=False))
+        return
+    for line in lines:
+        print(plain(line))
+
+
+def note(text: str) -> None:
+    """A word on standard error, beside the answer."""
+    print(plain(text), file=sys.stderr)
+
+
+def failure(as_json: bool, found: Diagnostic) -> None:
+    """What went wrong: one JSON document, or a sentence and what would be right."""
+    if as_json:
+        print(json.dumps({"error": found.as_json()}, indent=2))
+        return
+    note(f"crib: {found.what}")
+    if found.help:
+        note(f"      {found.help}")
+
+
+def flush() -> None:
+    """Hand everything over, so that a full disk or a closed pipe shows itself while it can still be said."""
+    if sys.stdout is not None:
+        sys.stdout.flush()
+
+
+def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Aligned columns; one that is empty throughout is left out."""
+    shown = [place for place in range(len(headings)) if any(row[place] for row in rows)]
+    cells = [[headings[place] for place in shown], *([_one_line(row[place]) for place in shown] for row in rows)]
+    widths = [max(len(row[place]) for row in cells) for place in range(len(shown))]
+    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in cells]
+
+
+def plain(text: str) -> str:
+    """A text without signs that would move the cursor or change the colour."""
+    return "".join(sign if sign.isprintable() or sign == "\n" else repr(sign)[1:-1] for sign in text)
+
+
+def _one_line(text: str) -> str:
+    return " ".join(plain(text).split())

@@ -1,0 +1,27 @@
+"""`crib show`: all that is known of a cutter, and what was done to it."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.status import Status
+from crib.sheets.card import card, deeds
+from crib.store import open_crib
+
+
+def show(
+    ctx: typer.Context, number: Annotated[int, typer.Argument(metavar="ID", help="The cutter's number")]
+) -> Status:
+    """Show a cutter with its history."""
+    asked: Asked = ctx.obj
+    with open_crib(asked.crib, units=asked.units) as crib:
+        cutter, history, units = crib.cutter(number), crib.history(number), crib.units
+        typed = crib.typed(number)
+    lines = [f"{cutter.id}  {cutter.label}", "", *out.table(("", ""), card(cutter, units, typed))[1:], "", "history"]
+    lines += out.table(("", "", ""), deeds([one.as_json() for one in history], units))[1:]
+    out.answer(asked, cutter.as_json() | {"typed": typed, "history": [one.as_json() for one in history]}, lines)
+    return Status.ANSWERED

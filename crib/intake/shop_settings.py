@@ -1,0 +1,146 @@
+"""The shop's settings as they are typed: how the text of each is read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from crib.diagnostics import CribError
+from crib.intake.attributes import read_length, read_number, read_whole
+from crib.intake.near import one_of
+from crib.planning.shop import STIFFNESS
+
+UNITS = ("in", "mm")
+_NONE = "none"
+_MOST_MINUTES = 10_000.0
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One setting: its field in `Shop`, what it means, and how its text is read in the units at hand."""
+
+    key: str
+    help: str
+    read: Callable[[str, str, str], Any]
+
+    @property
+    def name(self) -> str:
+        """`neck-clearance` for `neck_clearance_mm`."""
+        return self.key.removesuffix("_mm").replace("_", "-")
+
+
+def read_settings(texts: Mapping[str, str], units: str) -> dict[str, Any]:
+    """The values of settings from their texts, by field; lengths in the units that are set along with them.
+
+    Raises `CribError` for a value that can't be read.
+    """
+    if "units" in texts:
+        units = SETTINGS["units"].read(texts["units"], units, "units")
+    return {key: SETTINGS[key].read(text, units, SETTINGS[key].name) for key, text in texts.items()}
+
+
+def _items(text: str, name: str) -> list[str]:
+    """The parts of a list with commas between; `none` is a list of nothing."""
+    if text.strip().lower() == _NONE:
+        return []
+    items = [part.strip() for part in text.split(",")]
+    if not all(items):
+        raise CribError("list", f"{name} {text.strip()!r} has an empty place", text,
+                        "values with commas between, or none")
+    return items
+
+
+def _speeds(text: str, units: str, name: str) -> list[int]:
+    return sorted({read_whole(1, part, name) for part in _items(text, name)})
+
+
+def _sizes(text: str, units: str, name: str) -> list[float]:
+    return sorted({read_length(part, units, name) for part in _items(text, name)})
+
+
+def _arbors(text: str, units: str, name: str) -> list[dict[str, float]]:
+    return [_arbor(part, units, name) for part in _items(text, name)]
+
+
+def _arbor(text: str, units: str, name: str) -> dict[str, float]:
+    bore, colon, flange = text.partition(":")
+    if not colon:
+        raise CribError("arbor", f"{name} {text!r} names no flange", text,
+                        "an arbor is written BORE:FLANGE, such as 1:1-3/4")
+    arbor = {"bore_mm": read_length(bore, units, "bore"), "flange_mm": read_length(flange, units, "flange")}
+    if arbor["flange_mm"] < arbor["bore_mm"]:
+        raise CribError("arbor", f"{name} {text!r} has a flange narrower than its bore", text,
+                        "bore first, then flange")
+    return arbor
+
+
+def _length(text: str, units: str, name: str) -> float:
+    return read_length(text, units, name)
+
+
+def _length_or_zero(text: str, units: str, name: str) -> float:
+    return read_length(text, units, name, may_be_zero=True)
+
+
+def _money(text: str, units: str, name: str) -> float:
+    return read_number(text, name, 0, 1e6, "an amount of money, without the currency")
+
+
+def _minutes(text: str, units: str, name: str) -> float:
+    return read_number(text, name, 0, _MOST_MINUTES, "a number of minutes")
+
+
+def _levels(text: str, units: str, name: str) -> int:
+    return read_whole(1, text, name)
+
+
+def _yes_no(text: str, units: str, name: str) -> bool:
+    return text == "yes"
+
+
+def _currency(text: str, units: str, name: str) -> str:
+    code = text.strip().upper()
+    if len(code) != 3 or not (code.isascii() and code.isalpha()):
+        raise CribError("currency", f"{name} {text.strip()!r} is not a currency", text, "three letters, such as USD")
+    return code
+
+
+def _one_of(names: tuple[str, ...]) -> Callable[[str, str, str], str]:
+    def read(text: str, units: str, name: str) -> str:
+        word = text.strip().lower()
+        if word not in names:
+            raise CribError("choice", f"{name} {text.strip()!r} is not known", text, one_of(word, names))
+        return word
+
+    return read
+
+
+SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
+    Setting("units", "Units of what is typed and shown: in or mm", _one_of(UNITS)),
+    Setting("spindle_rpm", "The spindle's speeds: 60,95,150", _speeds),
+    Setting("collets_mm", "Collets, by the shank they hold: 1/4,3/8,1/2", _sizes),
+    Setting("chuck_mm", "Largest shank that the drill chuck holds", _length),
+    Setting("arbors", "Arbors for cutters with a bore: BORE:FLANGE,BORE:FLANGE", _arbors),
+    Setting("nose_mm", "Diameter of the spindle's nose", _length),
+    Setting("dro", "Whether the table has a digital readout", _yes_no),
+    Setting("stiffness", "How stiff the mill is: " + ", ".join(STIFFNESS), _one_of(STIFFNESS)),
+    Setting("backlash_mm", "Backlash of the table's screws", _length_or_zero),
+    Setting("screw_lead_mm", "Lead of the table's screws", _length),
+    Setting("neck_clearance_mm", "Room that a neck must have on each side", _length_or_zero),
+    Setting("end_clearance_mm", "Room above or below what doesn't cut", _length_or_zero),
+    Setting("general_tolerance_mm", "Tolerance of a size that has none", _length),
+    Setting("loose_tolerance_mm", "Tolerance of a size that is only room for something", _length),
+    Setting("most_levels", "Most levels for one cutter", _levels),
+    Setting("hour_rate", "What an hour at the mill is worth", _money),
+    Setting("currency", "Currency of all money: USD", _currency),
+    Setting("blank_cost", "What the work costs before it is cut", _money),
+    Setting("setup_minutes", "Minutes to set up the work", _minutes),
+    Setting("cutter_minutes", "Minutes to change a cutter", _minutes),
+    Setting("collet_minutes", "Minutes to change a collet", _minutes),
+    Setting("touch_minutes", "Minutes to touch off a cutter", _minutes),
+    Setting("touch_disc_minutes", "Minutes to touch off a cutter with a neck", _minutes),
+    Setting("pass_minutes", "Minutes of handling for each pass", _minutes),
+    Setting("buried_pass_minutes", "Minutes of handling for a pass out of sight", _minutes),
+    Setting("measure_minutes", "Minutes to measure once", _minutes),
+)}
