@@ -65,8 +65,12 @@ def run(words: Sequence[str]) -> Status:
     """Carry out one command line, print its answer, and give its status. Nothing but a bug is raised with --debug."""
     out.prepare()
     as_json = is_on("--json", words)
+    if sys.stdout is None:
+        return _fail(words, False, Diagnostic("stdout", "there is nowhere to print the answer", "", ""), None)
     try:
         status = _answer(words)
+        if status is Status.STOPPED:
+            raise KeyboardInterrupt
         out.flush()
         return status
     except CribError as error:
@@ -75,7 +79,7 @@ def run(words: Sequence[str]) -> Status:
         return _fail(words, as_json, _usage(words, error), error)
     except (KeyboardInterrupt, typer.Abort):
         return _fail(words, as_json, Diagnostic("stopped", "stopped", "", ""), None, Status.STOPPED)
-    except BrokenPipeError:
+    except (BrokenPipeError, SystemExit):
         _forget_stdout()
         return Status.FAILED
     except Exception as error:
@@ -153,6 +157,7 @@ def _fail(words: Sequence[str], as_json: bool, found: Diagnostic, error: BaseExc
         out.flush()
     except OSError:
         _forget_stdout()
+        out.note(f"crib: {found.what}")
     return status
 
 

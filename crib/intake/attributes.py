@@ -183,8 +183,9 @@ ALIASES = {"center_cutting": "centre_cutting", "teeth": "flutes", "location": "d
 
 
 def key_of(name: str) -> str | None:
-    """The cutter's field that a name means, with or without `_mm` and `_deg`; None where it means none."""
-    word = "_".join(re.split(r"[\s_-]+", name.strip().lower()))
+    """The cutter's field that a name means, with or without its unit; None where it means none."""
+    word = "_".join(part for part in re.split(r"[\s_()\[\]-]+", name.lower()) if part)
+    word = re.sub(r"_(in|inch|inches)$", "", word)
     word = ALIASES.get(word, word)
     return next((key for key in (word, f"{word}_mm", f"{word}_deg") if key in CUTTER_KEYS), None)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import os
+import re
 import sys
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -15,6 +16,7 @@ from crib.intake.reading import Reading, Taken, kept
 from crib.intake.texts import cutter_of
 from crib.store import HeldBack
 
+_NAMED_UNITS = re.compile(r"[\s_(\[](mm|in)[)\]]?$")
 _IGNORED = ("id", "label")
 """Columns that the store makes itself."""
 
@@ -126,8 +128,14 @@ def _columns(names: tuple[str, ...], units: str) -> list[_Column]:
         key = key_of(name)
         if key not in (*ATTRIBUTES, *_IGNORED) or any(column.key == key for column in columns):
             key = None
-        columns.append(_Column(name.strip(), key, "mm" if name.strip().lower().endswith("mm") else units))
+        columns.append(_Column(name.strip(), key, _units(name, units)))
     return columns
+
+
+def _units(name: str, units: str) -> str:
+    """The units that a column's name gives a bare number in it: `neck_mm`, `Neck (in)`; else those at hand."""
+    found = _NAMED_UNITS.search(name.strip().lower())
+    return found.group(1) if found else units
 
 
 def _notes(columns: list[_Column]) -> tuple[str, ...]:

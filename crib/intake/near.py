@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-_ALIKE = 60
+_ALIKE = 70
 """How alike, of 100, a name must be to be worth saying."""
 
 

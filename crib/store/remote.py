@@ -14,6 +14,7 @@ from crib.diagnostics import CribError
 from crib.store.columns import TABLES, VERSION
 from crib.store.database import Row
 
+_WHEELS = {"psycopg": "'psycopg[binary]'"}
 _HELP = "a shared crib is named like postgresql+psycopg://user@server/crib"
 
 
@@ -26,10 +27,11 @@ class RemoteDatabase:
         try:
             self.engine = create_engine(url)
             self._connection = self.engine.connect().execution_options(isolation_level="AUTOCOMMIT")
-        except (ModuleNotFoundError, NoSuchModuleError) as error:
-            name = getattr(error, "name", None) or url.drivername
-            raise CribError("driver", f"a crib at {url.drivername} needs {name}, which isn't installed",
-                            self._shown, "pip install 'psycopg[binary]'") from error
+        except NoSuchModuleError as error:
+            raise CribError("driver", f"{url.drivername!r} is not a database that is known", self._shown, _HELP) from error
+        except ModuleNotFoundError as error:
+            raise CribError("driver", f"a crib at {url.drivername} needs {error.name}, which isn't installed",
+                            self._shown, f"pip install {_WHEELS.get(error.name or '', error.name)}") from error
         except SQLAlchemyError as error:
             raise self._in_words(error) from error
 

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
 
 from crib.diagnostics import CribError
 from crib.store.columns import APPLICATION_ID, VERSION
@@ -30,7 +29,7 @@ class SqliteDatabase:
         self._depth = 0
         try:
             self._connection = sqlite3.connect(
-                f"file:{quote(os.fsencode(path))}?mode=rw", uri=True, isolation_level=None, timeout=LOCK_SECONDS
+                f"file:{_escaped(path)}?mode=rw", uri=True, isolation_level=None, timeout=LOCK_SECONDS
             )
             self._connection.execute("PRAGMA foreign_keys = ON")
         except sqlite3.Error as error:
@@ -106,6 +105,11 @@ def in_words(error: Exception, path: Path) -> CribError:
                          "put back a copy of it, or name another with --crib")
     return CribError("database", f"the crib {path} can't be used: {said}", str(path),
                      "look at the file and its folder, or name another with --crib")
+
+
+def _escaped(path: Path) -> str:
+    """A path as SQLite takes it in a URI; three signs mean something there."""
+    return str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
 
 
 def _is_fresh(path: Path) -> bool:
