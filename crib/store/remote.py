@@ -28,7 +28,8 @@ class RemoteDatabase:
             self.engine = create_engine(url)
             self._connection = self.engine.connect().execution_options(isolation_level="AUTOCOMMIT")
         except NoSuchModuleError as error:
-            raise CribError("driver", f"{url.drivername!r} is not a database that is known", self._shown, _HELP) from error
+            raise CribError("driver", f"{url.drivername!r} is not a database that is known", self._shown,
+                            _HELP) from error
         except ModuleNotFoundError as error:
             raise CribError("driver", f"a crib at {url.drivername} needs {error.name}, which isn't installed",
                             self._shown, f"pip install {_WHEELS.get(error.name or '', error.name)}") from error

@@ -1,0 +1,44 @@
+"""The shop's settings."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.cli.conftest import Crib
+
+
+def test_set_and_answer_the_whole_shop(crib: Crib) -> None:
+    done = crib("shop", "--spindle-rpm", "150,60,95", "--collets", "1/4,3/8", "--chuck", "1/2", "--arbors", "1:1-3/4",
+                "--neck-clearance", ".005", "--hour-rate", "18", "--currency", "eur", "--backlash", "0", "--no-dro",
+                "--stiffness", "bench", "--json")
+    assert done.status == 0
+    now = crib("--json", "shop").json
+    assert now == done.json
+    assert now["spindle_rpm"] == [60, 95, 150]
+    assert now["collets_mm"] == [6.35, 9.525]
+    assert now["arbors"] == [{"bore_mm": 25.4, "flange_mm": 44.45}]
+    assert (now["neck_clearance_mm"], now["backlash_mm"], now["dro"], now["currency"]) == (0.127, 0.0, False, "EUR")
+
+
+def test_units_behind_the_command_are_set_and_before_it_only_used(crib: Crib) -> None:
+    assert crib("shop", "--units", "mm", "--neck-clearance", "0.2", "--json").json["neck_clearance_mm"] == 0.2
+    assert crib("shop", "--json").json["units"] == "mm"
+    once = crib("--units", "in", "shop", "--neck-clearance", ".010", "--json").json
+    assert (once["units"], once["neck_clearance_mm"]) == ("mm", 0.254)
+
+
+def test_none_is_an_empty_list(crib: Crib) -> None:
+    assert crib("shop", "--collets", "none", "--json").json["collets_mm"] == []
+
+
+@pytest.mark.parametrize("words", [
+    ("--spindle-rpm", "60,,95"), ("--spindle-rpm", "0"), ("--spindle-rpm", "fast"), ("--collets", "3/0"), ("--arbors", "1"),
+    ("--arbors", "1:1/2"), ("--stiffness", "stif"), ("--units", "furlong"), ("--hour-rate", "-1"), ("--hour-rate", "nan"),
+    ("--currency", "dollars"), ("--neck-clearance", "-1"), ("--chuck", ""),
+])
+def test_nonsense_is_refused_and_changes_nothing(crib: Crib, words: tuple[str, ...]) -> None:
+    crib("shop", "--chuck", "1/2")
+    before = crib("shop", "--json").json
+    done = crib("--json", "shop", *words)
+    assert done.status == 2 and done.json["error"]["what"] and done.json["error"]["help"]
+    assert crib("shop", "--json").json == before

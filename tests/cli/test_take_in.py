@@ -1,0 +1,181 @@
+"""Taking in by options and by files, as other programs see it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Crib
+
+KEYSEAT = ("take-in", "--kind", "keyseat-cutter", "--diameter", "5/8", "--face", "3/16", "--neck", ".250",
+           "--reach", "11/16")
+
+
+def test_every_size_is_kept_in_mm_and_as_typed(crib: Crib) -> None:
+    done = crib(*KEYSEAT, "--measured", "diameter,neck_mm", "--from", "gift", "--drawer", "B2", "--json")
+    assert done.status == 0
+    [cutter] = done.json["taken_in"]
+    sizes = {"diameter_mm": 15.875, "face_mm": 4.7625, "neck_mm": 6.35, "reach_mm": 17.4625, "nominal_mm": None}
+    assert {key: cutter[key] for key in sizes} == sizes
+    assert (cutter["measured"], cutter["drawer"], cutter["questions"]) == (["diameter_mm", "neck_mm"], "B2", [])
+    assert cutter["label"] == "5/8 x 3/16 keyseat cutter"
+    shown = crib("show", str(cutter["id"]), "--json").json
+    assert shown["typed"]["neck_mm"] == ".250"
+    assert [change["what"] for change in shown["history"]] == ["take-in"]
+
+
+def test_reground_and_not_measured_has_no_diameter(crib: Crib) -> None:
+    [cutter] = crib("--json", "take-in", "--kind", "end-mill", "--diameter", "1/2", "--reground").json["taken_in"]
+    assert (cutter["diameter_mm"], cutter["nominal_mm"]) == (None, 12.7)
+    assert any("mic the diameter" in question for question in cutter["questions"])
+
+
+def test_reground_and_measured_keeps_both(crib: Crib) -> None:
+    words = ("take-in", "--json", "--kind", "end-mill", "--nominal", "1/2", "--diameter", ".4875", "--reground", "yes",
+             "--measured", "diameter")
+    [cutter] = crib(*words).json["taken_in"]
+    assert (cutter["diameter_mm"], cutter["nominal_mm"], cutter["questions"]) == (12.3825, 12.7, [])
+
+
+def test_a_stamp_alone_is_the_size(crib: Crib) -> None:
+    [cutter] = crib("take-in", "--json", "--kind", "end-mill", "--nominal", "1/2").json["taken_in"]
+    assert cutter["diameter_mm"] == cutter["nominal_mm"] == 12.7
+
+
+@pytest.mark.parametrize("nonsense", ["3/0", "-1", "nan", "1/4/2", "", " ", "inf", "1e3", "1/2/", "xx", "9" * 5000])
+def test_nonsense_lengths_change_nothing(crib: Crib, place: Path, nonsense: str) -> None:
+    done = crib("--json", "take-in", "--kind", "end-mill", f"--diameter={nonsense}")
+    assert done.status == 2
+    error = done.json["error"]
+    assert "diameter" in error["what"] and error["help"]
+    assert not place.exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("--kind", "keyseat-cutter", "--diameter", "5/8", "--neck", "3/4"), "neck, 3/4"),
+        (("--kind", "keyseat-cutter", "--diameter", "5/8", "--face", "1", "--reach", "1/2"), "face, 1"),
+        (("--kind", "drill", "--diameter", "1/2", "--overall-length", "2", "--length-of-cut", "3"), "length of cut, 3"),
+        (("--kind", "dovetail-cutter", "--diameter", "3/4", "--angle", "200"), "200"),
+        (("--kind", "slitting-saw", "--diameter", "1", "--face", "3/4"), "3/4"),
+        (("--kind", "keysat", "--diameter", "1"), "keysat"),
+        (("--kind", "end-mill", "--diameter", "1", "--material", "hs"), "hs"),
+        (("--kind", "end-mill", "--diameter", "1", "--flutes", "two"), "two"),
+        (("--kind", "end-mill", "--diameter", "1", "--measured", "neck"), "neck"),
+        (("--kind", "end-mill", "--diameter", "1", "--measured", "nekc"), "nekc"),
+        (("--kind", "end-mill", "--diameter", "1", "--from", "thief"), "thief"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_sentence(crib: Crib, words: tuple[str, ...], says: str) -> None:
+    assert crib("take-in", "--kind", "blank", "--diameter", "1").status == 0
+    done = crib("--json", "take-in", *words)
+    assert done.status == 2
+    assert says in done.json["error"]["what"] and done.json["error"]["help"]
+    assert len(crib("find", "--json").json["cutters"]) == 1
+    assert crib("held-back", "--json").json["held_back"] == []
+
+
+def test_near_names_are_suggested(crib: Crib) -> None:
+    done = crib("--json", "take-in", "--kind", "keysat-cuter", "--diameter", "1")
+    assert "keyseat-cutter" in done.json["error"]["help"]
+
+
+@pytest.mark.parametrize("words", [("--kind", "end-mill"), ("--diameter", "1/2"), ("3/8 2fl em",), ("3/8", "2fl", "em")])
+def test_without_kind_or_size_it_is_held_back_and_kept(crib: Crib, words: tuple[str, ...]) -> None:
+    done = crib("--json", "take-in", *words)
+    assert done.status == 1
+    assert done.json["taken_in"] == []
+    [held] = done.json["held_back"]
+    assert set(held) == {"line", "text", "why", "help"}
+    [kept] = crib("held-back", "--json").json["held_back"]
+    assert kept["text"] == held["text"] == " ".join(words)
+
+
+def test_a_csv_is_taken_in_as_far_as_it_can_be_read(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "gift box.csv"
+    file.write_bytes(b"\xef\xbb\xbf" + "\r\n".join([
+        "Kind,Diameter,Neck (mm),marking,measured,reground,colour",
+        'keyseat-cutter,5/8",6.35,606,diameter; neck,no,blue',
+        "end-mill,1/2,,,,yes,",
+        "end-mil,1/2,,,,,",
+        "end-mill,,,,,,",
+        "",
+        'drill,#7,,"say ""seven""",,,',
+        "end-mill,1/2,abc,,,,",
+        "end-mill,6,5,,,,,,,metric",
+        '"end-mill,3/8,,,,,',
+        "end-mill,3/4,19.1,,,,",
+    ]).encode())
+    done = crib("take-in", "--file", str(file), "--json")
+    assert done.status == 0
+    taken, held = done.json["taken_in"], done.json["held_back"]
+    assert [cutter["label"] for cutter in taken] == [
+        "5/8 keyseat cutter", "1/2 end mill, reground, not measured", "#7 drill", "1/2 end mill"]
+    assert [line["line"] for line in held] == [4, 5, 9, 10, 11]
+    assert taken[0]["neck_mm"] == 6.35 and taken[0]["note"] == "colour: blue"
+    assert taken[2]["marking"] == 'say "seven"'
+    assert any("abc" in question for question in taken[3]["questions"])
+    assert "colour" in done.err
+    assert [line["file"] for line in crib("held-back", "--json").json["held_back"]] == [str(file)] * 5
+
+
+def test_a_file_where_every_line_is_held_back_is_a_no(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text("1/2 end mill\nbox of drills\n")
+    done = crib("take-in", "--file", str(file), "--json")
+    assert done.status == 1
+    assert [line["text"] for line in done.json["held_back"]] == ["1/2 end mill", "box of drills"]
+
+
+def test_columns_without_a_unit_are_in_the_cribs(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text("kind;diameter;face_mm\nkeyseat-cutter;16;4\nkeyseat-cutter;3/4;4,5\n")
+    cutters = crib("take-in", "--file", str(file), "--json", "--units", "mm").json["taken_in"]
+    assert [(cutter["diameter_mm"], cutter["face_mm"]) for cutter in cutters] == [(16.0, 4.0), (19.05, 4.5)]
+
+
+@pytest.mark.parametrize("content", [b"", b"\n\n", b"kind,diameter\n", b"[]", b'{"cutters": []}', b"[1, 2", b"{}", b"[" * 5000])
+def test_a_file_with_nothing_in_it_or_broken_json_is_refused(crib: Crib, tmp_path: Path, content: bytes) -> None:
+    file = tmp_path / ("list.json" if content[:1] in (b"[", b"{") else "list.csv")
+    file.write_bytes(content)
+    done = crib("--json", "take-in", "--file", str(file))
+    assert done.status == 2 and done.json["error"]["what"]
+
+
+def test_what_find_prints_can_be_taken_in_again(crib: Crib, tmp_path: Path) -> None:
+    crib(*KEYSEAT, "--measured", "neck", "--price", "12.50", "--note", "brass only", "--from", "gift")
+    crib("take-in", "--kind", "tap", "--thread", "1/4-20", "--tap-chamfer", "plug", "--limit", "H3")
+    file = tmp_path / "cutters.json"
+    printed = crib("find", "--json")
+    file.write_text(printed.out)
+    again = crib("--crib", str(tmp_path / "other.db"), "take-in", "--file", str(file), "--json")
+    assert again.json["taken_in"] == printed.json["cutters"]
+
+
+def test_a_double_ender_keeps_both_ends(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "double.json"
+    file.write_text('[{"kind": "end-mill", "diameter_mm": 3.175, "shank_mm": 9.525, "ends": '
+                    '[{"diameter_mm": 3.175}, {"diameter_mm": 4.7625, "condition": "chipped"}]}]')
+    [cutter] = crib("take-in", "--file", str(file), "--json").json["taken_in"]
+    assert [end["diameter_mm"] for end in cutter["ends"]] == [3.175, 4.7625]
+    assert cutter["ends"][1]["condition"] == "chipped"
+    assert cutter["label"] == "1/8 and 3/16 double-ended end mill"
+    assert [cutter["id"]] == [one["id"] for one in crib("find", "3/16", "--json").json["cutters"]]
+
+
+def test_bytes_that_are_not_utf8_are_held_back_by_the_line(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_bytes(b"kind,diameter,note\nend-mill,1/2,gr\xf6sser\nend-mill,3/8,\0\nend-mill,1/4,\n")
+    done = crib("take-in", "--file", str(file), "--json").json
+    assert [line["line"] for line in done["held_back"]] == [2, 3]
+    assert len(done["taken_in"]) == 1
+    assert "\\xf6" in done["held_back"][0]["text"] or "\\udcf6" in done["held_back"][0]["text"]
+
+
+def test_a_huge_field_is_held_back(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text("kind,diameter\n" + "x" * 300_000 + ",1\nend-mill,1/4\n")
+    done = crib("take-in", "--file", str(file), "--json").json
+    assert (len(done["taken_in"]), [line["line"] for line in done["held_back"]]) == (1, [2])
