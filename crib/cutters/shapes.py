@@ -16,8 +16,8 @@ def cylinder(name: str, low: float, high: float, diameter: float, side: float = 
 
 
 def rounded_end(name: str, diameter: float, corner: float, height: float) -> tuple[Part, ...]:
-    """A cylinder whose lower corner is rounded with a radius, down to a full ball: chords within a micron inside the
-    true arc, so that what it surely cuts is never overstated.
+    """A cylinder whose lower corner is rounded with a radius, down to a full ball: chords inside the true arc,
+    so that what it surely cuts is never overstated.
 
     >>> [part.radius_low for part in rounded_end("teeth", 10.0, 0.0, 20.0)]
     [5000000]

@@ -12,13 +12,14 @@ from dataclasses import dataclass, field
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
-from crib.planning.cost import Reckoning, pass_minutes, reckon
+from crib.planning.bounds import Bounds
+from crib.planning.cost import Reckoning, reckon
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.ways import clear
-from crib.planning.ways.base import Job, needs
+from crib.planning.ways.base import Job
 from crib.section.region import Region
 
 MOST_CUTTERS = 3
@@ -65,6 +66,7 @@ class Jobs:
     """What a tool can do in a section as it stands, kept so that it is worked out once."""
 
     question: Question
+    wide: bool = False
     known: dict[tuple[int, Region], tuple[tuple[Job, ...], ...]] = field(default_factory=dict)
 
     def of(self, tool: Tool, removed: Region) -> tuple[tuple[Job, ...], ...]:
@@ -81,44 +83,49 @@ class Jobs:
             grown = []
             for jobs in begun:
                 gone = jobs[-1].removed if jobs else removed
-                if needs(outline, room, gone):
-                    grown += [(*jobs, job) for job in clear(tool, outline, room, gone, levels)]
+                if not outline.is_waived(outline.rest(room, gone)):
+                    grown += [(*jobs, job) for job in clear(tool, outline, room, gone, levels, self.wide)]
             yield from grown
             begun += grown
 
 
 def search(question: Question, tools: Sequence[Tool], jobs: Jobs | None = None) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first."""
-    jobs = jobs or Jobs(question)
+    jobs, bounds = jobs or Jobs(question), Bounds(question, tools)
     turn = count()
-    heap: list[tuple[Key, int, Weighed | None, Draft, Tool | None]] = []
-    nothing = Draft(question)
-    for tool in tools:
-        heapq.heappush(heap, (_floor(None, tool), next(turn), None, nothing, tool))
+    heap: list[tuple[Key, int, Draft, Tool | None, Weighed | None]] = []
+
+    def offer(draft: Draft, weighed: Weighed | None) -> None:
+        used = {tool.id for tool in draft.tools}
+        rooms, begun = bounds.missing(draft), frozenset(job.room for job in draft.jobs)
+        for tool in tools:
+            found = None if tool.id in used else bounds.with_tool(rooms, begun, tool)
+            if found and (floor := _floor(question, weighed, *found)):
+                heapq.heappush(heap, (floor, next(turn), draft, tool, None))
+
+    offer(Draft(question), None)
     while heap:
-        _, _, weighed, draft, tool = heapq.heappop(heap)
-        if tool is not None:
-            for choice in jobs.of(tool, draft.removed):
-                grown = draft.then(*choice)
-                finished = complete(grown)
-                here = weigh(grown, finished)
-                if here.stopped:
-                    continue
-                heapq.heappush(heap, (here.key, next(turn), here, grown, None))
-        elif weighed is not None and complete(draft):
-            yield weighed
-        elif weighed is not None and len(draft.tools) < MOST_CUTTERS:
-            used = {each.id for each in draft.tools}
-            for other in tools:
-                if other.id not in used:
-                    heapq.heappush(heap, (_floor(weighed, other), next(turn), None, draft, other))
+        _, _, draft, tool, weighed = heapq.heappop(heap)
+        if tool is None:
+            if weighed is not None:
+                yield weighed
+            continue
+        for choice in jobs.of(tool, draft.removed):
+            grown = draft.then(*choice)
+            finished = complete(grown)
+            here = weigh(grown, finished)
+            if here.stopped:
+                continue
+            if finished:
+                heapq.heappush(heap, (here.key, next(turn), grown, None, here))
+            elif len(grown.tools) < MOST_CUTTERS:
+                offer(grown, here)
 
 
-def _floor(weighed: Weighed | None, tool: Tool) -> Key:
-    """The least that a draft's key can come to with one more tool."""
+def _floor(question: Question, weighed: Weighed | None, minutes: float, called_for: bool) -> Key:
+    """The least that a draft's key can come to with so many minutes more."""
+    verdict, unusual, scrap, cost, _, ids = weighed.key if weighed else (0, False, 0.0, 0.0, 0.0, ())
     if weighed is None:
-        return (0, False, 0.0, 0.0, float("-inf"), ())
-    verdict, unusual, scrap, cost, _, ids = weighed.key
-    question = weighed.draft.question
-    more = question.shop.cutter_minutes + tool.touch_minutes + pass_minutes(tool, question.feature.length)
-    return (verdict, unusual, scrap, cost + more / 60 * question.shop.hour_rate, float("-inf"), ids)
+        minutes += question.shop.setup_minutes
+    worst = max(verdict, 0 if called_for else 1)
+    return (worst, unusual, scrap, cost + minutes / 60 * question.shop.hour_rate, float("-inf"), ids)

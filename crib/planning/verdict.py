@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.planning.advice import Deviation, Warning
-from crib.planning.draft import Draft
+from crib.planning.draft import Draft, Question
 from crib.planning.rules.sizes import misses
+from crib.planning.tools import Tool
 from crib.planning.ways.base import Job
 from crib.section.proof import farthest
 from crib.section.region import Region
@@ -16,12 +17,8 @@ _SLACK = 1e-6
 
 def complete(draft: Draft) -> bool:
     """Whether everything that must go is gone, but for what an owner may let stand."""
-    rest = draft.question.outline.least - draft.removed
-    for waiver in draft.question.outline.waivers:
-        if not rest:
-            break
-        rest = rest - waiver.region
-    return not rest
+    outline = draft.question.outline
+    return outline.is_waived(outline.least - draft.removed)
 
 
 def deviations(draft: Draft) -> tuple[Deviation, ...]:
@@ -52,11 +49,14 @@ def answer(draft: Draft, warnings: Sequence[Warning], gives_away: bool) -> str:
 
 def _called_for(draft: Draft, job: Job) -> bool:
     """Whether the tool is of the kind and size that the room calls for, at one level."""
-    calls = draft.question.feature.calls_for[job.room]
-    cutter = job.tool.cutter
+    return job.levels == 1 and calls_for(draft.question, job.room, job.tool)
+
+
+def calls_for(question: Question, room: str, tool: Tool) -> bool:
+    """Whether a room calls for a tool of this kind and size."""
+    calls, cutter = question.feature.calls_for[room], tool.cutter
     return (
         cutter.kind in calls.kinds
-        and job.levels == 1
         and _within(cutter.diameter_mm, calls.diameter)
         and _within(cutter.face_mm, calls.face)
     )

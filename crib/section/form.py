@@ -6,6 +6,7 @@ All numbers here and in this package are whole nanometres; nothing here knows wh
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 
 @dataclass(frozen=True)
@@ -55,6 +56,13 @@ class Form:
     def height(self) -> int:
         """How high above its lower face it surely removes."""
         return max(part.high for part in self.sure)
+
+    @property
+    def grows(self) -> bool:
+        """Whether what it removes is nowhere narrower than below."""
+        return all(part.radius_low <= part.radius_high for part in self.sure) and all(
+            a.radius_high <= b.radius_low for a, b in pairwise(self.sure)
+        )
 
     def without_clearance(self) -> Form:
         """The same body where touching is near enough."""

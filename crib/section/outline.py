@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property, reduce
 from typing import NamedTuple
 
 from crib.section.region import Region, box
@@ -86,7 +87,24 @@ class Outline:
     waivers: tuple[Waiver, ...] = ()
     obstacles: Region = Region()
 
-    @property
+    @cached_property
     def keep(self) -> Region:
         """What must stay: metal outside `most`, and the obstacles."""
         return (self.stock - self.most) | self.obstacles
+
+    @cached_property
+    def shares(self) -> tuple[Region, ...]:
+        """What must go of each room."""
+        return tuple(room.least.region & self.least for room in self.rooms)
+
+    def rest(self, room: Room, removed: Region) -> Region:
+        """What of a room that must go is still there."""
+        return self.shares[self.rooms.index(room)] - removed
+
+    def is_waived(self, rest: Region) -> bool:
+        """Whether an owner may let stand what is left; nothing left is always well."""
+        if not rest:
+            return True
+        if not self.waivers or rest.area > sum(waiver.region.area for waiver in self.waivers):
+            return False
+        return not reduce(Region.__sub__, (waiver.region for waiver in self.waivers), rest)

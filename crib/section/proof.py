@@ -73,8 +73,8 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
     sure, may = Region(), Region()
     tight: Tight | None = None
     rubs = []
-    for number, step in enumerate(steps):
-        mine = cut(step.form.sure, step.x, step.z)
+    cuts = [cut(step.form.sure, step.x, step.z) for step in steps]
+    for number, (step, mine) in enumerate(zip(steps, cuts, strict=True)):
         touched = mine if step.form.may == step.form.sure else cut(step.form.may, step.x, step.z)
         standing = standing - (mine & outline.stock) if outline.obstacles else standing - mine
         for gap in gaps(step.form.clear, standing, step.x, step.z):
@@ -84,16 +84,20 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
             if tight is None or gap.gap < tight.gap.gap:
                 tight = here
         sure, may = sure | mine, may | touched
-    kept = reduce(Region.__sub__, (waiver.region for waiver in outline.waivers), outline.least)
+    left = outline.least - sure
     return Verdict(
-        left=farthest(outline.least - sure, sure),
-        left_kept=farthest(kept - sure, sure),
+        left=farthest(left, sure),
+        left_kept=0 if outline.is_waived(left) else farthest(_not_waived(outline, left), sure),
         gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
         tight=tight,
         rubs=tuple(rubs),
-        faces=tuple(_made(face, steps, sure) for face in outline.faces),
+        faces=tuple(_made(face, steps, cuts, sure) for face in outline.faces),
         removed=sure & outline.stock,
     )
+
+
+def _not_waived(outline: Outline, left: Region) -> Region:
+    return reduce(Region.__sub__, (waiver.region for waiver in outline.waivers), left)
 
 
 def farthest(points: Region, reference: Region) -> int:
@@ -177,14 +181,13 @@ def _to_quad(quad: Quad, x: float, z: float) -> float:
     return 0.0 if inside else nearest
 
 
-def _made(face: Face, steps: Sequence[Step], removed: Region) -> Made:
+def _made(face: Face, steps: Sequence[Step], cuts: Sequence[Region], removed: Region) -> Made:
     """Who made a face: the steps whose own edge lies where the finished edge is."""
     edges = list(_edge(face, removed))
     off = max((abs(at - face.aim) for at, _, _ in edges), default=abs(face.most - face.least))
     tags: list[int] = []
     pieces = set()
-    for step in steps:
-        mine = cut(step.form.sure, step.x, step.z)
+    for step, mine in zip(steps, cuts, strict=True):
         for at, low, high in _edge(face, mine):
             if any(abs(at - was) <= FINE and low < top and bottom < high for was, bottom, top in edges):
                 pieces.add((at, step.z if face.upright else step.x))

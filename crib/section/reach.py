@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import NamedTuple
 
 from crib.section.form import Form, Part
-from crib.section.region import FAR, Region, Slab, Span, along, box, trapezoid, union
+from crib.section.region import FAR, Region, Slab, Span, along, box, pile, trapezoid, union
 
 Interval = tuple[int, int]
 
@@ -84,7 +85,36 @@ def settle(stock: Region, keep: Region, forms: Sequence[Form], low: int, high: i
 
 def cut(parts: Sequence[Part], x: int, z: int) -> Region:
     """What the parts of a body fill, standing at x with the lower face at z."""
-    return union(_placed(part, x, x, z) for part in parts)
+    pieces = [_placed(part, x, x, z) for part in parts]
+    if all(a.high <= b.low for a, b in pairwise(parts)):
+        return pile(slab for piece in pieces for slab in piece.slabs)
+    return union(pieces)
+
+
+def cut_all(parts: Sequence[Part], places: Iterable[tuple[int, int]]) -> Region:
+    """What the parts of a body fill at any of some places (x, z).
+
+    Neighbours at one height that overlap are taken as one sweep, which is what they come to.
+    """
+    levels: dict[int, list[int]] = {}
+    for x, z in dict.fromkeys(places):
+        levels.setdefault(z, []).append(x)
+    overlap = 2 * min(min(part.radius_low, part.radius_high) for part in parts)
+    pieces = []
+    for z, xs in levels.items():
+        for left, right in _runs(sorted(xs), overlap):
+            pieces.append(pile(slab for part in parts for slab in _placed(part, left, right, z).slabs))
+    return union(pieces)
+
+
+def _runs(xs: list[int], overlap: int) -> list[Interval]:
+    runs = [(xs[0], xs[0])]
+    for x in xs[1:]:
+        if x - runs[-1][1] <= overlap:
+            runs[-1] = (runs[-1][0], x)
+        else:
+            runs.append((x, x))
+    return runs
 
 
 class Gap(NamedTuple):

@@ -5,7 +5,7 @@ Boxes stay exact; where edges slant, crossings are rounded to the nanometre.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import reduce
 from typing import NamedTuple
@@ -50,7 +50,12 @@ class Region:
         return ()
 
     def __or__(self, other: Region) -> Region:
-        return _combine(self, other, lambda a, b: a or b) if self and other else self or other
+        if not (self and other):
+            return self or other
+        for below, above in ((self, other), (other, self)):
+            if below.slabs[-1].high <= above.slabs[0].low:
+                return pile((*below.slabs, *above.slabs))
+        return _combine(self, other, lambda a, b: a or b)
 
     def __and__(self, other: Region) -> Region:
         return _combine(self, other, lambda a, b: a and b) if self and other else Region()
@@ -96,7 +101,18 @@ def trapezoid(low: int, high: int, left_low: int, right_low: int, left_high: int
 
 def union(regions: Iterable[Region]) -> Region:
     """All of them together."""
-    return reduce(Region.__or__, regions, Region())
+    some = [region for region in regions if region]
+    while len(some) > 2:
+        some = [reduce(Region.__or__, some[i : i + 2]) for i in range(0, len(some), 2)]
+    return reduce(Region.__or__, some, Region())
+
+
+def pile(slabs: Iterable[Slab]) -> Region:
+    """A region of slabs that are given from the lowest up, apart from each other."""
+    done: list[Slab] = []
+    for slab in slabs:
+        _stack(done, slab)
+    return Region(tuple(done))
 
 
 def _at(span: Span, slab: Slab, z: int) -> tuple[int, int]:
@@ -113,8 +129,8 @@ def along(at_low: int, at_high: int, low: int, high: int, z: int) -> int:
     return at_low + (2 * (at_high - at_low) * (z - low) + (high - low)) // (2 * (high - low))
 
 
-_Edge = tuple[int, int, int, int, bool, int]
-"""Twice the middle x, x at low, x at high, +1 opens or -1 closes, of the second region, slab order."""
+_Edge = tuple[int, int, int, int, bool]
+"""Twice the middle x, x at low, x at high, +1 opens or -1 closes, of the second region."""
 
 
 def _combine(a: Region, b: Region, keep: Callable[[bool, bool], bool]) -> Region:
@@ -137,16 +153,31 @@ def _combine(a: Region, b: Region, keep: Callable[[bool, bool], bool]) -> Region
 def _heights(a: Region, b: Region) -> list[int]:
     heights = {z for region in (a, b) for slab in region.slabs for z in (slab.low, slab.high)}
     if _slants(a) or _slants(b):
-        for p in a.slabs:
-            for q in b.slabs:
-                low, high = max(p.low, q.low), min(p.high, q.high)
-                if low < high:
-                    heights |= _crossings(_piece(p, low, high), _piece(q, low, high), low, high)
+        for p, q in _pairs(a.slabs, b.slabs):
+            low, high = max(p.low, q.low), min(p.high, q.high)
+            if _slanted(p.spans) or _slanted(q.spans):
+                heights |= _crossings(_piece(p, low, high), _piece(q, low, high), low, high)
     return sorted(heights)
 
 
+def _pairs(a: tuple[Slab, ...], b: tuple[Slab, ...]) -> Iterator[tuple[Slab, Slab]]:
+    """The slabs of two regions that share heights."""
+    i = j = 0
+    while i < len(a) and j < len(b):
+        if max(a[i].low, b[j].low) < min(a[i].high, b[j].high):
+            yield a[i], b[j]
+        if a[i].high <= b[j].high:
+            i += 1
+        else:
+            j += 1
+
+
 def _slants(region: Region) -> bool:
-    return any(s.left_low != s.left_high or s.right_low != s.right_high for slab in region.slabs for s in slab.spans)
+    return any(_slanted(slab.spans) for slab in region.slabs)
+
+
+def _slanted(spans: tuple[Span, ...]) -> bool:
+    return any(s.left_low != s.left_high or s.right_low != s.right_high for s in spans)
 
 
 def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) -> set[int]:
@@ -157,7 +188,7 @@ def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) ->
             below, above = u_low - v_low, u_high - v_high
             if below * above < 0:
                 z = low + (high - low) * below // (below - above)
-                found |= {z, z + 1} & set(range(low + 1, high))
+                found |= {here for here in (z, z + 1) if low < here < high}
     return found
 
 
@@ -176,8 +207,8 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
     edges: list[_Edge] = []
     for second, spans in ((False, a), (True, b)):
         for s in spans:
-            edges.append((s.left_low + s.left_high, s.left_low, s.left_high, 1, second, 0))
-            edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second, 0))
+            edges.append((s.left_low + s.left_high, s.left_low, s.left_high, 1, second))
+            edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second))
     edges.sort(key=lambda e: e[:3])
     out: list[Span] = []
     inside = [False, False]
@@ -185,8 +216,12 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
     k = 0
     while k < len(edges):
         here = edges[k]
-        while k < len(edges) and edges[k][:3] == here[:3]:
-            inside[edges[k][4]] = edges[k][3] > 0 or (inside[edges[k][4]] and _opens_here(edges, k))
+        there = here[:3]
+        opens = [False, False]
+        while k < len(edges) and edges[k][:3] == there:
+            which = edges[k][4]
+            opens[which] = opens[which] or edges[k][3] > 0
+            inside[which] = opens[which]
             k += 1
         kept = keep(inside[0], inside[1])
         if kept and start is None:
@@ -199,11 +234,6 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
     return tuple(out)
 
 
-def _opens_here(edges: list[_Edge], k: int) -> bool:
-    """Whether the same region opens again at the very place where it closes."""
-    return any(e[:3] == edges[k][:3] and e[4] == edges[k][4] and e[3] > 0 for e in edges)
-
-
 def _is_sliver(s: Span) -> bool:
     slanted = s.left_low != s.left_high or s.right_low != s.right_high
     return slanted and s.right_low - s.left_low <= _SLIVER and s.right_high - s.left_high <= _SLIVER
@@ -211,7 +241,7 @@ def _is_sliver(s: Span) -> bool:
 
 def _stack(slabs: list[Slab], top: Slab) -> None:
     """Put a slab on top, joined with the one below where both are straight and alike."""
-    if slabs and slabs[-1].high == top.low and slabs[-1].spans == top.spans and not _slants(Region((top,))):
+    if slabs and slabs[-1].high == top.low and slabs[-1].spans == top.spans and not _slanted(top.spans):
         slabs[-1] = Slab(slabs[-1].low, top.high, top.spans)
     else:
         slabs.append(top)

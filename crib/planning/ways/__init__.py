@@ -9,10 +9,11 @@ from crib.section.outline import Outline, Room
 from crib.section.region import Region
 
 
-def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels: int) -> tuple[Job, ...]:
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels: int,
+          wide: bool = False) -> tuple[Job, ...]:
     """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
     if "along" not in tool.kind.ways:
         return ()
     if "top" in room.open:
-        return from_above.clear(tool, outline, room, removed)
+        return from_above.clear(tool, outline, room, removed, wide)
     return under_a_lip.clear(tool, outline, room, removed, most_levels)

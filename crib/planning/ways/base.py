@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from crib.lengths import nm
 from crib.planning.tools import Tool
 from crib.section.outline import Face, Outline, Room
 from crib.section.proof import Step
-from crib.section.reach import cut
-from crib.section.region import Region, union
+from crib.section.reach import cut_all
+from crib.section.region import Region
 
 FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
@@ -46,9 +47,17 @@ class Job:
     levels: int = 1
 
 
-def after(tool: Tool, cuts: tuple[Cut, ...], removed: Region) -> Region:
-    """What is gone when the passes are done, in stock or out of it."""
-    return removed | union(cut(tool.form.sure, c.x, c.z) for c in cuts)
+def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:
+    """What of the stock is gone when the passes are done."""
+    places = [(c.x, c.z) for c in cuts]
+    if tool.form.grows:
+        places = [place for place in places if not _is_passed(place, places, tool.form.height)]
+    return removed | (cut_all(tool.form.sure, places) & outline.stock)
+
+
+def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: int) -> bool:
+    """Whether a deeper pass at the same x takes all that this one does, its teeth reaching out of the top."""
+    return any(x == place[0] and z < place[1] and z + height >= 0 for x, z in places)
 
 
 def steps(tool: Tool, cuts: tuple[Cut, ...], tag: int) -> tuple[Step, ...]:
@@ -69,11 +78,6 @@ def _touches(face: Face, room: Room) -> bool:
     return room.name in face.name
 
 
-def needs(outline: Outline, room: Room, removed: Region) -> Region:
-    """What of a room must still go, waivers left out."""
-    rest = (room.least.region & outline.least) - removed
-    for waiver in outline.waivers:
-        if not rest:
-            break
-        rest = rest - waiver.region
-    return rest
+def takes(outline: Outline, room: Room, before: Region, gone: Region) -> bool:
+    """Whether anything that must go of a room is taken between two states."""
+    return outline.rest(room, before).area > outline.rest(room, gone).area

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from crib.handbook.bites import bites_needed
 from crib.lengths import nm
 from crib.planning.tools import Tool
-from crib.planning.ways.base import FINE_BAND, FINISH_FLOOR, LEAST_BITE, Cut, Job, after, is_fine, needs
+from crib.planning.ways.base import FINISH_FLOOR, LEAST_BITE, Cut, Job, after, is_fine, takes
 from crib.section.outline import Outline, Room
-from crib.section.reach import Metal, reach
+from crib.section.reach import Metal, reach, reach_at
 from crib.section.region import Region
 
 _LAST_BITE = nm(0.005 * 25.4)
@@ -31,20 +31,21 @@ class _Walls:
     middle: int
 
 
-def clear(tool: Tool, outline: Outline, room: Room, removed: Region) -> tuple[Job, ...]:
-    """The manners in which a tool clears a room that is open at the top."""
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, wide: bool) -> tuple[Job, ...]:
+    """The manners in which a tool clears a room that is open at the top; `wide` allows walls nearer their far limits,
+    where nothing fits at the aim."""
     jobs = []
-    for walls in _manners(tool, room):
+    for walls in _manners(tool, room, wide):
         cuts = _cuts(tool, outline, room, removed, walls)
         if not cuts:
             continue
-        gone = after(tool, cuts, removed)
-        if needs(outline, room, removed).area > needs(outline, room, gone).area:
+        gone = after(tool, outline, cuts, removed)
+        if takes(outline, room, removed, gone):
             jobs.append(Job(tool, room.name, cuts, gone, walls.manner))
     return tuple(jobs)
 
 
-def _manners(tool: Tool, room: Room) -> Iterator[_Walls]:
+def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
     radius = tool.form.radius
     aim, least, most = room.aim, room.least, room.most
     if "right" in room.open:
@@ -62,7 +63,7 @@ def _manners(tool: Tool, room: Room) -> Iterator[_Walls]:
     if offset >= LEAST_BITE:
         yield _Walls("stepped", middle + offset, middle - offset, middle)
     wide = widest - _HELD_BY_STEPPING
-    if wide >= LEAST_BITE and wide > offset:
+    if may_widen and wide >= LEAST_BITE and wide > offset:
         yield _Walls("wide", middle + wide, middle - wide, middle)
 
 
@@ -89,9 +90,11 @@ def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, wanted: l
     """The lowest that the lower face can go, not under the floor, if the room above it were clear."""
     clear_room = (outline.stock - removed - room.aim.region) | outline.obstacles
     wide = outline.most if max(wanted) + tool.form.radius > room.aim.right and "right" not in room.open else Region()
-    bands = reach(tool.form, Metal(outline.keep, clear_room - wide | outline.obstacles), room.aim.low, 0)
-    for band in bands:
-        if all(any(l <= x <= r for l, r in band.spans) for x in wanted):
+    metal = Metal(outline.keep, clear_room - wide | outline.obstacles if wide else clear_room)
+    if all(any(left <= x <= right for left, right in reach_at(tool.form, metal, room.aim.low)) for x in wanted):
+        return room.aim.low
+    for band in reach(tool.form, metal, room.aim.low, 0):
+        if all(any(left <= x <= right for left, right in band.spans) for x in wanted):
             return band.low
     return None
 
@@ -169,7 +172,7 @@ def _sides(tool: Tool, room: Room, columns: list[int], walls: _Walls, top: int, 
         if left > _WORTH_TWO and finish:
             yield from _down(tool, room, wall + inward * _LAST_BITE, "rough", side, left - _LAST_BITE, top, low)
             left = _LAST_BITE
-        yield from _down(tool, room, wall, "finish", side, left, top, low)
+        yield from _down(tool, room, wall, "finish" if finish else "rough", side, left, top, low)
 
 
 def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top: int, low: int) -> Iterator[Cut]:
@@ -179,6 +182,3 @@ def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top
     for k in range(1, count + 1):
         z = top - (top - low) * k // count
         yield Cut(x, z, role, room.name, side, radial, (top - low) // count)
-
-
-__all__ = ["FINE_BAND", "clear"]

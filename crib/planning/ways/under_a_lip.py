@@ -6,7 +6,7 @@ from __future__ import annotations
 from crib.handbook.bites import bites_needed
 from crib.lengths import nm
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job, after, is_fine, needs
+from crib.planning.ways.base import Cut, Job, after, is_fine, takes
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach_at
 from crib.section.region import Region, box
@@ -27,9 +27,9 @@ def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels
     for z in heights:
         here = _level(tool, outline, room, metal, gone, z)
         cuts += here
-        gone = after(tool, tuple(here), gone)
+        gone = after(tool, outline, here, gone)
         metal = Metal(outline.keep, standing - gone)
-    if not cuts or needs(outline, room, removed).area <= needs(outline, room, gone).area:
+    if not cuts or not takes(outline, room, removed, gone):
         return ()
     manner = "one level" if len(heights) == 1 else "levels"
     return (Job(tool, room.name, tuple(cuts), gone, manner, len(heights)),)

@@ -1,0 +1,111 @@
+"""One question, one answer: what that is owned can make it, and how."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.features.base import Request
+from crib.handbook.materials import Material, find_material
+from crib.planning.advice import Advice, Plan, Refusal
+from crib.planning.cautions import cautions
+from crib.planning.cover import Jobs, Weighed, search
+from crib.planning.draft import Question
+from crib.planning.finish import Proved, distinct
+from crib.planning.refer import refer
+from crib.planning.refusals import opened_by_end_mills, refusals
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool, at_kindest, at_worst, ready
+from crib.setups.upright import SETUP
+
+MOST_PLANS = 4
+DEFAULT_MATERIAL = "mild steel"
+
+
+@dataclass(frozen=True)
+class Answered:
+    """The advice, and the proved plans behind it for whoever draws them."""
+
+    advice: Advice
+    proved: tuple[Proved, ...] = ()
+
+
+def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS) -> Answered:
+    """What of these cutters can make a feature in this shop.
+
+    Raises `CribError` for sizes that can't be together, ends that aren't reckoned with and a material that isn't
+    known. The same question of the same crib gives the same answer.
+    """
+    if text := refer(request.use, request.mating):
+        feature = {"kind": request.kind, "material": request.material, "use": request.use}
+        return Answered(Advice(feature, "refer", says=text))
+    material = find_material(request.material or DEFAULT_MATERIAL)
+    assumed = () if request.material else (f"material {material.name}: none was given",)
+    feature = draw(replace(request, material=material.name))
+    question = Question(feature, shop, material, SETUP)
+    tools = usable(question, cutters)
+    question = replace(question, better=opened_by_end_mills(question, tools))
+    proved = tuple(distinct(best(question, tools), most))
+    plans = tuple(_with(p.plan, assumed) for p in proved)
+    used = {cutter.id for plan in plans for cutter in plan.cutters}
+    refused = refusals(question, cutters, used)
+    return Answered(
+        Advice(
+            feature=feature.as_json(),
+            answer=_answer(plans, refused, question, cutters),
+            plans=plans,
+            refused=refused,
+            assumed=assumed,
+            cautions=_cautions(material, plans, request.kind),
+        ),
+        proved,
+    )
+
+
+def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+    """The cutters that can be reckoned with as they are on record."""
+    found = []
+    for cutter in cutters:
+        known = at_worst(cutter)
+        tool = ready(known, question.shop, question.material, cutter) if known else None
+        if tool is not None:
+            found.append(tool)
+    return found
+
+
+def best(question: Question, tools: Sequence[Tool]) -> Iterator[Weighed]:
+    """Complete drafts, best first: aimed at the middle; where nothing fits there, with walls nearer their limits."""
+    nothing = True
+    for weighed in search(question, tools):
+        nothing = False
+        yield weighed
+    if nothing:
+        yield from search(question, tools, Jobs(question, wide=True))
+
+
+def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
+    return replace(plan, assumed=(*assumed, *plan.assumed))
+
+
+def _answer(plans: Sequence[Plan], refused: Sequence[Refusal], question: Question, cutters: Sequence[Cutter]) -> str:
+    """The best plan's verdict; without one, whether measuring could bring one."""
+    if plans:
+        return plans[0].answer
+    unsure = {refusal.cutter.id for refusal in refused if refusal.answer == "measure first"}
+    if unsure and could_be(question, cutters):
+        return "measure first"
+    return "cannot"
+
+
+def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:
+    """Whether there is a plan if everything that isn't known is at its kindest."""
+    tools = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
+    return next(best(question, tools), None) is not None
+
+
+def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:
+    if not plans:
+        return ()
+    return cautions(material, [*(cutter.kind for cutter in plans[0].cutters), kind])

@@ -1,0 +1,110 @@
+"""The least that a draft can still cost: what lets the search stop early without missing anything.
+
+Nothing here may ever be more than what comes out in the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import combinations
+
+from crib.handbook.bites import bites_needed
+from crib.planning.cost import pass_minutes
+from crib.planning.draft import Draft, Question
+from crib.planning.tools import Tool
+from crib.planning.verdict import calls_for
+from crib.planning.ways.under_a_lip import levels
+from crib.section.outline import Room
+from crib.section.reach import Metal, reach, reach_at
+
+
+@dataclass
+class Bounds:
+    """For each tool and room the fewest minutes that its passes can take: with it alone, and with any share of it."""
+
+    question: Question
+    tools: Sequence[Tool]
+    known: dict[tuple[int, str], tuple[float, float] | None] = field(default_factory=dict)
+
+    def of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
+        """Least minutes to do a whole room alone (infinite where it can't), and to do any of it; None where it can do
+        nothing there."""
+        place = (tool.id, room.name)
+        if place not in self.known:
+            self.known[place] = self._of(tool, room)
+        return self.known[place]
+
+    def _of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
+        each = pass_minutes(tool, self.question.feature.length)
+        passes = self._from_above(tool, room) if "top" in room.open else self._under(tool, room)
+        return None if passes is None else (passes * each, each)
+
+    def _from_above(self, tool: Tool, room: Room) -> float | None:
+        if 2 * tool.form.radius > room.most.width and "right" not in room.open:
+            return None
+        keep = self.question.outline.keep
+        if not reach_at(tool.form, Metal(keep, keep), room.least.low):
+            return float("inf") if reach(tool.form, Metal(keep, keep), room.least.low, 0) else None
+        return bites_needed(-room.least.low - tool.finish, tool.bite)
+
+    def _under(self, tool: Tool, room: Room) -> float | None:
+        heights = levels(tool.form.height, tool.overlap, room)
+        if heights is None or len(heights) > self.question.shop.most_levels or 2 * tool.form.radius > room.most.width:
+            return None
+        keep, radius = self.question.outline.keep, tool.form.radius
+        middle = (room.aim.left + room.aim.right) // 2
+        span = next((s for s in reach_at(tool.form, Metal(keep, keep), heights[0]) if s[0] <= middle <= s[1]), None)
+        if span is None:
+            return None
+        if span[1] + radius < room.least.right or span[0] - radius > room.least.left:
+            return float("inf")
+        lip = max(other.most.right for other in self.question.outline.rooms if other is not room)
+        per_side = bites_needed(max(0, room.least.right - max(lip, radius)), tool.side)
+        return len(heights) * max(1, 2 * per_side)
+
+    @cached_property
+    def _put_up(self) -> float:
+        """Least minutes to put up one more cutter and touch it off."""
+        return self.question.shop.cutter_minutes + min((tool.touch_minutes for tool in self.tools), default=0.0)
+
+    def rest(self, rooms: Sequence[Room], begun: frozenset[str]) -> float:
+        """Least minutes to clear these rooms with cutters that aren't up yet."""
+        return self._put_up + sum(self._cheapest(room, room.name in begun) for room in rooms) if rooms else 0.0
+
+    def _cheapest(self, room: Room, begun: bool) -> float:
+        place = (-1, f"{room.name} {begun}")
+        if place not in self.known:
+            found = [bound for tool in self.tools if (bound := self.of(tool, room))]
+            shared = self._put_up
+            least = min((any_ if begun else min(alone, any_ + shared) for alone, any_ in found), default=float("inf"))
+            self.known[place] = (least, least)
+        return (self.known[place] or (0.0, 0.0))[0]
+
+    def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool) -> tuple[float, bool] | None:
+        """Least further minutes of a draft that lacks these rooms and has begun some, with this tool next, and whether
+        it may stay as drawn; None where the tool can do nothing there."""
+        put_up = self.question.shop.cutter_minutes + tool.touch_minutes
+        choices = []
+        for count in range(1, len(rooms) + 1):
+            for mine in combinations(rooms, count):
+                bounds = [self.of(tool, room) for room in mine]
+                if any(bound is None for bound in bounds):
+                    continue
+                others = [room for room in rooms if room not in mine]
+                own = sum(self._share(bound, room.name in begun) for bound, room in zip(bounds, mine, strict=True) if bound)
+                called = all(calls_for(self.question, room.name, tool) for room in mine)
+                choices.append((put_up + own + self.rest(others, begun), called))
+        if not choices:
+            return None
+        return min(minutes for minutes, _ in choices), any(called for _, called in choices)
+
+    def _share(self, bound: tuple[float, float], begun: bool) -> float:
+        alone, any_ = bound
+        return any_ if begun else min(alone, any_ + self._put_up)
+
+    def missing(self, draft: Draft) -> tuple[Room, ...]:
+        """The rooms that aren't clear yet."""
+        outline, gone = self.question.outline, draft.removed
+        return tuple(room for room in outline.rooms if not outline.is_waived(outline.rest(room, gone)))

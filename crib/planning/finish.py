@@ -1,0 +1,231 @@
+"""From a draft to a plan: proved, numbered, with speeds, words and figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from crib.handbook.deviations import widest_head
+from crib.lengths import nm, show
+from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
+from crib.planning.cost import pass_minutes
+from crib.planning.cover import Weighed
+from crib.planning.draft import Draft
+from crib.planning.ways.base import Cut, Job
+from crib.section.proof import FINE, Step, Verdict, prove
+
+_SIDES = {"both": "both", "back": "conventional", "front": "conventional"}
+_FEEDS = {"both": "right", "back": "right", "front": "left"}
+
+
+@dataclass(frozen=True)
+class Proved:
+    """A plan, and the verdict of its proof."""
+
+    plan: Plan
+    draft: Draft
+    verdict: Verdict
+
+    @property
+    def deciding(self) -> Step:
+        """The pass to look at: where something stands tightest, else the last."""
+        steps = self.draft.steps()
+        return steps[self.verdict.tight.step] if self.verdict.tight else steps[-1]
+
+
+def finish(weighed: Weighed) -> Proved | None:
+    """The plan that a draft is, proved as it is reckoned and as it is dialled; None where the proof doesn't hold."""
+    draft = weighed.draft
+    steps = draft.steps()
+    verdict = prove(draft.question.outline, steps)
+    if not verdict.holds:
+        return None
+    passes = tuple(_passes(draft))
+    dialled = prove(draft.question.outline, [
+        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag) for step, one in zip(steps, passes, strict=True)
+    ])
+    warnings = (*weighed.warnings, *_readout(draft, dialled))
+    plan = Plan(
+        answer=weighed.answer,
+        way=_way(draft),
+        cutters=tuple(tool.owned for tool in draft.tools),
+        passes=passes,
+        proof=_proof(verdict),
+        deviations=weighed.deviations,
+        figures=tuple(_figures(draft)),
+        setup=draft.question.setup.words,
+        holders=tuple(tool.held.label for tool in draft.tools),
+        assumed=tuple(_assumed(draft)),
+        warnings=warnings,
+        minutes=weighed.reckoning.minutes,
+        cost=weighed.reckoning.cost,
+        currency=draft.question.shop.currency,
+        cost_lines=weighed.reckoning.lines,
+        scrap_chance=weighed.reckoning.scrap,
+    )
+    return Proved(plan, draft, verdict)
+
+
+def _passes(draft: Draft) -> Iterator[Pass]:
+    for number, (job, cut) in enumerate(draft.passes(), start=1):
+        yield _pass(draft, number, job, cut)
+
+
+def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
+    tool, shop = job.tool, draft.question.shop
+    return Pass(
+        no=number,
+        cutter_id=tool.id,
+        role=cut.role,
+        room=job.room,
+        x_mm=cut.x / 1e6,
+        z_mm=cut.z / 1e6,
+        dial_x_mm=_dialled(cut.x, shop.readout_mm),
+        dial_z_mm=_dialled(cut.z, shop.readout_mm),
+        radial_mm=cut.radial / 1e6,
+        axial_mm=cut.axial / 1e6,
+        feed=_FEEDS[cut.side],
+        direction=_SIDES[cut.side],
+        rpm=tool.step.rpm if tool.step else None,
+        wanted_rpm=round(tool.wanted_rpm),
+        mm_per_min=tool.rough_feed,
+        minutes=pass_minutes(tool, draft.question.feature.length),
+        says=_says(job, cut),
+        stop_mm=_stop(draft, job),
+    )
+
+
+def _dialled(value: int, step: float) -> float:
+    return round(round(value / 1e6 / step) * step, 6)
+
+
+def _says(job: Job, cut: Cut) -> str:
+    where = {"both": "middle", "back": "back wall", "front": "front wall"}[cut.side]
+    if cut.role == "rough":
+        return f"rough the {job.room}, {where}"
+    if cut.role == "floor":
+        return f"floor of the {job.room}"
+    if cut.role == "finish":
+        return f"finish the {job.room}'s {where}"
+    return f"{job.room}, {where}: under the lip"
+
+
+def _stop(draft: Draft, job: Job) -> float | None:
+    """With one closed end, where the axis stops, counted from the open end: the cutter's round end is then at the
+    length asked, and a disc goes no further than the cutter before it, so that its neck stays inside that end."""
+    if draft.question.feature.request.ends != "one":
+        return None
+    length = draft.question.feature.length
+    stops = []
+    for each in draft.jobs:
+        stops.append(length - each.tool.form.radius / 1e6)
+        if each is job:
+            break
+    return min(stops)
+
+
+def _way(draft: Draft) -> str:
+    said = []
+    for job in draft.jobs:
+        how = {"own size": "its own size in one width", "stepped": "both walls stepped", "wide": "walls stepped wide",
+               "one level": "one level", "levels": f"{job.levels} levels"}[job.manner]
+        if job.room == "step":
+            how = "along the edge"
+        said.append(f"{job.room} with {job.tool.owned.label}, {how}")
+    return "; ".join(said)
+
+
+def _proof(verdict: Verdict) -> Proof:
+    tight = verdict.tight
+    return Proof(
+        left_mm=_clean(verdict.left),
+        gouge_mm=_clean(verdict.gouge),
+        neck_gap_mm=tight.gap.gap / 1e6 if tight else None,
+        tight=TightSpot(tight.step + 1, tight.gap.part.name, tight.gap.x / 1e6, tight.gap.z / 1e6, tight.gap.gap / 1e6)
+        if tight else None,
+        faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6) for m in verdict.faces),
+    )
+
+
+def _clean(distance: int) -> float:
+    """A distance in mm; what is finer than the proof measures is nothing."""
+    return 0.0 if distance <= FINE else distance / 1e6
+
+
+def _readout(draft: Draft, dialled: Verdict) -> Iterator[Warning]:
+    off = max(dialled.left_kept, dialled.gouge)
+    if not dialled.holds:
+        units, step = draft.question.shop.units, draft.question.shop.readout_mm
+        what = f"{show(max(off, 1000) / 1e6, units, places=4)} off" if off else "short of a clearance"
+        yield Warning("RO1", "warn", f"set in steps of {show(step, units, places=4)} the walls come out up to {what}: set "
+                      "between the marks and measure", "geometry")
+
+
+def _assumed(draft: Draft) -> Iterator[str]:
+    for key, size in draft.question.feature.request.sizes.items():
+        if not size.given:
+            units = draft.question.shop.units
+            yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, "
+                   "the shop's default")
+    if draft.question.feature.request.length is None:
+        yield f"length {show(draft.question.feature.length, draft.question.shop.units)}: only the minutes depend on it"
+    for tool in draft.tools:
+        if tool.held.assumed:
+            yield tool.held.assumed
+        if tool.step is None:
+            yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
+        for key in tool.cutter.assumed:
+            value = getattr(tool.cutter, key)
+            said = show(value, draft.question.shop.units) if key.endswith("_mm") else str(value).lower()
+            yield f"{tool.owned.label}: {key.removesuffix('_mm').replace('_', ' ')} {said}, usual for its kind"
+        if not tool.owned.measured:
+            yield f"{tool.owned.label}: sizes as stated, not measured"
+
+
+def _figures(draft: Draft) -> Iterator[Figure]:
+    outline = draft.question.outline
+    aims = True
+    for job in draft.jobs:
+        room = next(room for room in outline.rooms if room.name == job.room)
+        xs = [cut.x for cut in job.cuts]
+        if "right" not in room.open:
+            reached = max(xs) - min(xs) + 2 * job.tool.form.radius
+            aims = aims and abs(reached - room.aim.width) <= 2
+            yield Figure(f"{job.room}: axis offset each side, (width - diameter) / 2", (max(xs) - min(xs)) / 2e6)
+            yield Figure(f"{job.room}: width aimed at", reached / 1e6)
+        if job.manner in ("one level", "levels"):
+            yield from _undercut_figures(draft, job, room.aim.width)
+    yield Figure("aim", value="the middle of every tolerance" if aims else
+                 "the nearest to the middle that the cutter allows inside the tolerance")
+
+
+def _undercut_figures(draft: Draft, job: Job, width: int) -> Iterator[Figure]:
+    shop, cutter = draft.question.shop, job.tool.cutter
+    before = [other for other in draft.jobs if other is not job]
+    opening = before[-1].removed.spans_at(-1) if before else ()
+    throat = (opening[0][1] - opening[0][0]) / 1e6 if opening else None
+    diameter, neck = cutter.diameter_mm or 0.0, cutter.neck_mm
+    yield Figure(f"{job.room}: levels", value=job.levels)
+    yield Figure(f"{job.room}: largest side step in this metal", job.tool.side / 1e6)
+    if throat and neck is not None and "neck_mm" not in {ask.key for ask in job.tool.kind.unknowns(job.tool.owned)}:
+        yield Figure("widest head that this cutter can make here",
+                     widest_head(diameter, throat, neck, shop.neck_clearance_mm))
+        yield Figure("fattest neck that clears here",
+                     throat - (width / 1e6 - diameter) - 2 * shop.neck_clearance_mm)
+    deepest = min(cut.z for cut in job.cuts)
+    yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
+
+
+def distinct(found: Iterator[Weighed], most: int) -> Iterator[Proved]:
+    """The best plans, each with another cutter in the last room, which is the one that fewest can do."""
+    seen: set[int] = set()
+    for weighed in found:
+        scarce = weighed.draft.jobs[-1].tool.id
+        if scarce in seen:
+            continue
+        proved = finish(weighed)
+        if proved is not None:
+            seen.add(scarce)
+            yield proved
+        if len(seen) >= most:
+            return
