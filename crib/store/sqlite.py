@@ -150,17 +150,26 @@ def _make(place: Place, path: Path) -> None:
         if not folder.is_dir():
             raise CribError("no-folder", f"there is no folder {folder} to keep a crib in", str(path),
                             "make the folder first, or name another with --crib")
+        if path.exists():
+            return upgrade(path)
         beside.touch()
         upgrade(beside)
-        if path.exists():
-            path.unlink()
-        with suppress(FileExistsError):
-            os.link(beside, path)
+        _put(beside, path)
     except OSError as error:
         raise _no_access(path, error) from error
     finally:
         with suppress(OSError):
             beside.unlink(missing_ok=True)
+
+
+def _put(beside: Path, path: Path) -> None:
+    """Give a finished file its name, unless another program was quicker: then its crib is the crib."""
+    try:
+        os.link(beside, path)
+    except FileExistsError:
+        pass
+    except OSError:  # a file system without links, such as a memory card's
+        beside.rename(path)
 
 
 def _check_ours(database: SqliteDatabase, path: Path) -> None:

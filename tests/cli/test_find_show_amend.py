@@ -10,7 +10,19 @@ from tests.cli.conftest import Crib
 @pytest.fixture
 def stocked(crib: Crib) -> Crib:
     """A crib with a few cutters in it."""
-    crib("take-in", "--kind", "keyseat-cutter", "--diameter", "5/8", "--face", "3/16", "--drawer", "B2", "--marking", "605")
+    crib(
+        "take-in",
+        "--kind",
+        "keyseat-cutter",
+        "--diameter",
+        "5/8",
+        "--face",
+        "3/16",
+        "--drawer",
+        "B2",
+        "--marking",
+        "605",
+    )
     crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "--note", "for brass only")
     crib("take-in", "--kind", "end-mill", "--nominal", "5/8", "--diameter", ".6225", "--measured", "diameter")
     crib("take-in", "--kind", "drill", "--diameter", "#7")
@@ -22,9 +34,24 @@ def stocked(crib: Crib) -> Crib:
 @pytest.mark.parametrize(
     ("words", "ids"),
     [
-        ("5/8", [1, 3]), (".625", [1, 3]), ("15.875mm", [1, 3]), ("5/8 x 3/16", [1]), ("keyseat", [1]), ("end mills", [2, 3]),
-        ("brass", [2]), ("b2", [1]), ("605", [1]), ("4 flutes", [2]), ("#7", [4]), (".201", [4]), ("13/64 drill", [5]),
-        ("1/4-20", [6]), ("plug tap", [6]), ("keysaet cuter", [1]), ("dril", [4, 5]), (".6225", [3]),
+        ("5/8", [1, 3]),
+        (".625", [1, 3]),
+        ("15.875mm", [1, 3]),
+        ("5/8 x 3/16", [1]),
+        ("keyseat", [1]),
+        ("end mills", [2, 3]),
+        ("brass", [2]),
+        ("b2", [1]),
+        ("605", [1]),
+        ("4 flutes", [2]),
+        ("#7", [4]),
+        (".201", [4]),
+        ("13/64 drill", [5]),
+        ("1/4-20", [6]),
+        ("plug tap", [6]),
+        ("keysaet cuter", [1]),
+        ("dril", [4, 5]),
+        (".6225", [3]),
     ],
 )
 def test_words_and_sizes_find(stocked: Crib, words: str, ids: list[int]) -> None:

@@ -8,9 +8,29 @@ from tests.cli.conftest import Crib
 
 
 def test_set_and_answer_the_whole_shop(crib: Crib) -> None:
-    done = crib("shop", "--spindle-rpm", "150,60,95", "--collets", "1/4,3/8", "--chuck", "1/2", "--arbors", "1:1-3/4",
-                "--neck-clearance", ".005", "--hour-rate", "18", "--currency", "eur", "--backlash", "0", "--no-dro",
-                "--stiffness", "bench", "--json")
+    done = crib(
+        "shop",
+        "--spindle-rpm",
+        "150,60,95",
+        "--collets",
+        "1/4,3/8",
+        "--chuck",
+        "1/2",
+        "--arbors",
+        "1:1-3/4",
+        "--neck-clearance",
+        ".005",
+        "--hour-rate",
+        "18",
+        "--currency",
+        "eur",
+        "--backlash",
+        "0",
+        "--no-dro",
+        "--stiffness",
+        "bench",
+        "--json",
+    )
     assert done.status == 0
     now = crib("--json", "shop").json
     assert now == done.json
@@ -31,11 +51,24 @@ def test_none_is_an_empty_list(crib: Crib) -> None:
     assert crib("shop", "--collets", "none", "--json").json["collets_mm"] == []
 
 
-@pytest.mark.parametrize("words", [
-    ("--spindle-rpm", "60,,95"), ("--spindle-rpm", "0"), ("--spindle-rpm", "fast"), ("--collets", "3/0"), ("--arbors", "1"),
-    ("--arbors", "1:1/2"), ("--stiffness", "stif"), ("--units", "furlong"), ("--hour-rate", "-1"), ("--hour-rate", "nan"),
-    ("--currency", "dollars"), ("--neck-clearance", "-1"), ("--chuck", ""),
-])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("--spindle-rpm", "60,,95"),
+        ("--spindle-rpm", "0"),
+        ("--spindle-rpm", "fast"),
+        ("--collets", "3/0"),
+        ("--arbors", "1"),
+        ("--arbors", "1:1/2"),
+        ("--stiffness", "stif"),
+        ("--units", "furlong"),
+        ("--hour-rate", "-1"),
+        ("--hour-rate", "nan"),
+        ("--currency", "dollars"),
+        ("--neck-clearance", "-1"),
+        ("--chuck", ""),
+    ],
+)
 def test_nonsense_is_refused_and_changes_nothing(crib: Crib, words: tuple[str, ...]) -> None:
     crib("shop", "--chuck", "1/2")
     before = crib("shop", "--json").json

@@ -8,8 +8,19 @@ import pytest
 
 from tests.cli.conftest import Crib
 
-KEYSEAT = ("take-in", "--kind", "keyseat-cutter", "--diameter", "5/8", "--face", "3/16", "--neck", ".250",
-           "--reach", "11/16")
+KEYSEAT = (
+    "take-in",
+    "--kind",
+    "keyseat-cutter",
+    "--diameter",
+    "5/8",
+    "--face",
+    "3/16",
+    "--neck",
+    ".250",
+    "--reach",
+    "11/16",
+)
 
 
 def test_every_size_is_kept_in_mm_and_as_typed(crib: Crib) -> None:
@@ -32,8 +43,20 @@ def test_reground_and_not_measured_has_no_diameter(crib: Crib) -> None:
 
 
 def test_reground_and_measured_keeps_both(crib: Crib) -> None:
-    words = ("take-in", "--json", "--kind", "end-mill", "--nominal", "1/2", "--diameter", ".4875", "--reground", "yes",
-             "--measured", "diameter")
+    words = (
+        "take-in",
+        "--json",
+        "--kind",
+        "end-mill",
+        "--nominal",
+        "1/2",
+        "--diameter",
+        ".4875",
+        "--reground",
+        "yes",
+        "--measured",
+        "diameter",
+    )
     [cutter] = crib(*words).json["taken_in"]
     assert (cutter["diameter_mm"], cutter["nominal_mm"], cutter["questions"]) == (12.3825, 12.7, [])
 
@@ -82,7 +105,9 @@ def test_near_names_are_suggested(crib: Crib) -> None:
     assert "keyseat-cutter" in done.json["error"]["help"]
 
 
-@pytest.mark.parametrize("words", [("--kind", "end-mill"), ("--diameter", "1/2"), ("3/8 2fl em",), ("3/8", "2fl", "em")])
+@pytest.mark.parametrize(
+    "words", [("--kind", "end-mill"), ("--diameter", "1/2"), ("3/8 2fl em",), ("3/8", "2fl", "em")]
+)
 def test_without_kind_or_size_it_is_held_back_and_kept(crib: Crib, words: tuple[str, ...]) -> None:
     done = crib("--json", "take-in", *words)
     assert done.status == 1
@@ -95,24 +120,33 @@ def test_without_kind_or_size_it_is_held_back_and_kept(crib: Crib, words: tuple[
 
 def test_a_csv_is_taken_in_as_far_as_it_can_be_read(crib: Crib, tmp_path: Path) -> None:
     file = tmp_path / "gift box.csv"
-    file.write_bytes(b"\xef\xbb\xbf" + "\r\n".join([
-        "Kind,Diameter,Neck (mm),marking,measured,reground,colour",
-        'keyseat-cutter,5/8",6.35,606,diameter; neck,no,blue',
-        "end-mill,1/2,,,,yes,",
-        "end-mil,1/2,,,,,",
-        "end-mill,,,,,,",
-        "",
-        'drill,#7,,"say ""seven""",,,',
-        "end-mill,1/2,abc,,,,",
-        "end-mill,6,5,,,,,,,metric",
-        '"end-mill,3/8,,,,,',
-        "end-mill,3/4,19.1,,,,",
-    ]).encode())
+    file.write_bytes(
+        b"\xef\xbb\xbf"
+        + "\r\n".join(
+            [
+                "Kind,Diameter,Neck (mm),marking,measured,reground,colour",
+                'keyseat-cutter,5/8",6.35,606,diameter; neck,no,blue',
+                "end-mill,1/2,,,,yes,",
+                "end-mil,1/2,,,,,",
+                "end-mill,,,,,,",
+                "",
+                'drill,#7,,"say ""seven""",,,',
+                "end-mill,1/2,abc,,,,",
+                "end-mill,6,5,,,,,,,metric",
+                '"end-mill,3/8,,,,,',
+                "end-mill,3/4,19.1,,,,",
+            ]
+        ).encode()
+    )
     done = crib("take-in", "--file", str(file), "--json")
     assert done.status == 0
     taken, held = done.json["taken_in"], done.json["held_back"]
     assert [cutter["label"] for cutter in taken] == [
-        "5/8 keyseat cutter", "1/2 end mill, reground, not measured", "#7 drill", "1/2 end mill"]
+        "5/8 keyseat cutter",
+        "1/2 end mill, reground, not measured",
+        "#7 drill",
+        "1/2 end mill",
+    ]
     assert [line["line"] for line in held] == [4, 5, 9, 10, 11]
     assert taken[0]["neck_mm"] == 6.35 and taken[0]["note"] == "colour: blue"
     assert taken[2]["marking"] == 'say "seven"'
@@ -136,7 +170,9 @@ def test_columns_without_a_unit_are_in_the_cribs(crib: Crib, tmp_path: Path) -> 
     assert [(cutter["diameter_mm"], cutter["face_mm"]) for cutter in cutters] == [(16.0, 4.0), (19.05, 4.5)]
 
 
-@pytest.mark.parametrize("content", [b"", b"\n\n", b"kind,diameter\n", b"[]", b'{"cutters": []}', b"[1, 2", b"{}", b"[" * 5000])
+@pytest.mark.parametrize(
+    "content", [b"", b"\n\n", b"kind,diameter\n", b"[]", b'{"cutters": []}', b"[1, 2", b"{}", b"[" * 5000]
+)
 def test_a_file_with_nothing_in_it_or_broken_json_is_refused(crib: Crib, tmp_path: Path, content: bytes) -> None:
     file = tmp_path / ("list.json" if content[:1] in (b"[", b"{") else "list.csv")
     file.write_bytes(content)
@@ -156,8 +192,10 @@ def test_what_find_prints_can_be_taken_in_again(crib: Crib, tmp_path: Path) -> N
 
 def test_a_double_ender_keeps_both_ends(crib: Crib, tmp_path: Path) -> None:
     file = tmp_path / "double.json"
-    file.write_text('[{"kind": "end-mill", "diameter_mm": 3.175, "shank_mm": 9.525, "ends": '
-                    '[{"diameter_mm": 3.175}, {"diameter_mm": 4.7625, "condition": "chipped"}]}]')
+    file.write_text(
+        '[{"kind": "end-mill", "diameter_mm": 3.175, "shank_mm": 9.525, "ends": '
+        '[{"diameter_mm": 3.175}, {"diameter_mm": 4.7625, "condition": "chipped"}]}]'
+    )
     [cutter] = crib("take-in", "--file", str(file), "--json").json["taken_in"]
     assert [end["diameter_mm"] for end in cutter["ends"]] == [3.175, 4.7625]
     assert cutter["ends"][1]["condition"] == "chipped"

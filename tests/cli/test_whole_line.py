@@ -14,7 +14,9 @@ from tests.cli.conftest import Crib
 BLANK = ("take-in", "--kind", "blank", "--diameter", "1/2")
 
 
-@pytest.mark.parametrize("words", [("--json", "find"), ("find", "--json"), ("find", "1/2", "--json"), ("find", "--json", "1/2")])
+@pytest.mark.parametrize(
+    "words", [("--json", "find"), ("find", "--json"), ("find", "1/2", "--json"), ("find", "--json", "1/2")]
+)
 def test_json_may_stand_anywhere(crib: Crib, words: tuple[str, ...]) -> None:
     crib(*BLANK)
     assert len(crib(*words).json["cutters"]) == 1
@@ -38,11 +40,25 @@ def test_units_come_from_the_environment(crib: Crib, monkeypatch: pytest.MonkeyP
     assert crib("find").status == 2
 
 
-@pytest.mark.parametrize("words", [
-    (), ("fnd",), ("find", "--nope"), ("show",), ("show", "x"), ("show", "1", "2"), ("find", "--crib"), ("find", "--units", "ell"),
-    ("take-in",), ("take-in", "--file"), ("take-in", "--file", "/nowhere.csv"), ("take-in", "x", "--kind", "drill"),
-    ("find", "\udcff"), ("--crib", "", "find"),
-])
+@pytest.mark.parametrize(
+    "words",
+    [
+        (),
+        ("fnd",),
+        ("find", "--nope"),
+        ("show",),
+        ("show", "x"),
+        ("show", "1", "2"),
+        ("find", "--crib"),
+        ("find", "--units", "ell"),
+        ("take-in",),
+        ("take-in", "--file"),
+        ("take-in", "--file", "/nowhere.csv"),
+        ("take-in", "x", "--kind", "drill"),
+        ("find", "\udcff"),
+        ("--crib", "", "find"),
+    ],
+)
 def test_usage_errors_are_one_json_document(crib: Crib, words: tuple[str, ...]) -> None:
     done = crib("--json", *words)
     assert done.status == 2
@@ -70,7 +86,9 @@ def test_a_command_whose_file_is_missing_breaks_no_other(crib: Crib, monkeypatch
     assert crib(*BLANK).status == 0
 
 
-@pytest.mark.parametrize(("error", "status"), [(KeyboardInterrupt(), 130), (RuntimeError("boom"), 2), (OSError(28, "No space"), 2)])
+@pytest.mark.parametrize(
+    ("error", "status"), [(KeyboardInterrupt(), 130), (RuntimeError("boom"), 2), (OSError(28, "No space"), 2)]
+)
 def test_nothing_ends_in_a_traceback(
     crib: Crib, monkeypatch: pytest.MonkeyPatch, error: BaseException, status: int
 ) -> None:
@@ -110,10 +128,16 @@ def cut_short(path: Path) -> None:
     path.write_bytes(path.read_bytes()[:6000])
 
 
-@pytest.mark.parametrize(("spoil", "says"), [
-    (foreign, "another program"), (newer, "newer version"), (cut_short, "damaged"), (Path.mkdir, "folder"),
-    (lambda path: path.write_text("end mill, 1/2\n" * 20), "isn't a database"),
-])
+@pytest.mark.parametrize(
+    ("spoil", "says"),
+    [
+        (foreign, "another program"),
+        (newer, "newer version"),
+        (cut_short, "damaged"),
+        (Path.mkdir, "folder"),
+        (lambda path: path.write_text("end mill, 1/2\n" * 20), "isn't a database"),
+    ],
+)
 def test_a_crib_that_is_not_one(crib: Crib, place: Path, spoil: object, says: str) -> None:
     spoil(place)  # type: ignore[operator]
     before = place.read_bytes() if place.is_file() else b""

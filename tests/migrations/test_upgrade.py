@@ -1,0 +1,190 @@
+"""From every schema that people may have on their disks to the one of this program, with nothing lost."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+import pytest
+from alembic import command
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import CheckConstraint, create_engine
+
+from crib.diagnostics import CribError
+from crib.store import open_crib
+from crib.store.columns import APPLICATION_ID, TABLES, VERSION
+from crib.store.migrate import config, migrations_dir, sqlite_url, upgrade
+from crib.store.models import metadata
+from crib.store.sqlite import SqliteDatabase, backup
+
+HERE = Path(__file__).parent
+DUMPS = sorted(HERE.glob("schema_*.sql"))
+
+NEXT = """
+import sqlalchemy as sa
+from alembic import op
+
+revision = "{next}"
+down_revision = "{last}"
+
+
+def upgrade():
+    with op.batch_alter_table("cutter") as batch:
+        batch.add_column(sa.Column("colour", sa.Text(), nullable=True))
+        batch.create_check_constraint("colour", "colour <> ''")
+    {then}
+
+
+def downgrade():
+    pass
+"""
+
+
+def restored(dump: Path, path: Path) -> None:
+    with sqlite3.connect(path) as database:
+        database.executescript(dump.read_text(encoding="utf-8"))
+
+
+def later(folder: Path, then: str) -> Path:
+    """The migrations and one more."""
+    scripts = folder / "100% later"
+    shutil.copytree(migrations_dir(), scripts, ignore=shutil.ignore_patterns("__pycache__"))
+    text = NEXT.format(next=f"{VERSION + 1:04d}", last=f"{VERSION:04d}", then=then)
+    (scripts / "versions" / "later.py").write_text(text)
+    return scripts
+
+
+def number(path: Path, pragma: str) -> int:
+    with sqlite3.connect(path) as database:
+        return int(database.execute(f"PRAGMA {pragma}").fetchone()[0])
+
+
+def _unnamed(cutter: dict[str, Any]) -> dict[str, Any]:
+    """A cutter without its label, which is made anew each time."""
+    return {key: value for key, value in cutter.items() if key != "label"}
+
+
+def test_there_is_a_dump_of_every_schema() -> None:
+    assert [dump.stem for dump in DUMPS] == [f"schema_{version:04d}" for version in range(1, VERSION + 1)]
+
+
+@pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
+def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    restored(dump, path)
+    with open_crib(str(path)) as crib:
+        recorded = json.loads(dump.with_suffix(".json").read_text("utf-8"))
+        assert [_unnamed(cutter.as_json()) for cutter in crib.cutters()] == [_unnamed(one) for one in recorded]
+        assert crib.shop().collets_mm == (6.35,)
+        assert [line.text for line in crib.held_back()] == ["½ großer Fräser"]
+        assert [change.what for change in crib.history(2)] == ["take-in", "amend"]
+        assert crib.typed(1) == {"diameter_mm": "1/2"}
+        assert crib.take_in([crib.cutter(1)])[0].id > 1
+    assert number(path, "user_version") == VERSION
+
+
+def test_a_new_crib_has_the_tables_of_the_models_and_the_columns_that_are_read(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    open_crib(str(path), create=True).close()
+    engine = create_engine(sqlite_url(path))
+    with engine.connect() as connection:
+        context = MigrationContext.configure(
+            connection, opts={"compare_type": True, "render_as_batch": True, "version_table": "schema_version"}
+        )
+        assert compare_metadata(context, metadata) == []
+        checks = {
+            table: connection.exec_driver_sql(f"SELECT sql FROM sqlite_master WHERE name = '{table}'").scalar_one()
+            for table in TABLES
+        }
+    engine.dispose()
+    assert {table.name: tuple(column.name for column in table.columns) for table in metadata.sorted_tables} == {
+        name: TABLES[name] for name in (table.name for table in metadata.sorted_tables)
+    }
+    assert set(metadata.tables) == set(TABLES)
+    for table in metadata.sorted_tables:
+        for check in table.constraints:
+            if isinstance(check, CheckConstraint):
+                assert str(check.sqltext) in checks[table.name]
+    assert (number(path, "user_version"), number(path, "application_id")) == (VERSION, APPLICATION_ID)
+
+
+def test_a_migration_keeps_the_rows_and_notes_the_number(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    restored(DUMPS[-1], path)
+    upgrade(path, later(tmp_path, "pass"))
+    assert number(path, "user_version") == VERSION + 1
+    with sqlite3.connect(path) as database:
+        kept = database.execute("SELECT count(*), count(colour) FROM cutter").fetchone()
+    assert kept == (len(json.loads(DUMPS[-1].with_suffix(".json").read_text("utf-8"))), 0)
+
+
+def test_a_migration_that_fails_midway_leaves_nothing_behind(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    restored(DUMPS[-1], path)
+    with sqlite3.connect(path) as database:
+        before = list(database.iterdump())
+    with pytest.raises(CribError):
+        upgrade(path, later(tmp_path, 'op.execute("SELECT nothing FROM nowhere")'))
+    with sqlite3.connect(path) as database:
+        assert list(database.iterdump()) == before
+    assert number(path, "user_version") == VERSION
+
+
+def test_an_older_crib_is_copied_before_it_is_upgraded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "crib.db"
+    restored(DUMPS[-1], path)
+    monkeypatch.setattr("crib.store.sqlite.VERSION", VERSION + 1)
+    scripts = later(tmp_path, "pass")
+    monkeypatch.setattr("crib.store.migrate.migrations_dir", lambda: scripts)
+    open_crib(str(path)).close()
+    copy = tmp_path / f"crib.schema-{VERSION}.1.db"
+    assert (number(copy, "user_version"), number(path, "user_version")) == (VERSION, VERSION + 1)
+
+
+def test_copies_never_replace_one_another(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    open_crib(str(path), create=True).close()
+    database = SqliteDatabase(path)
+    assert len({backup(database, path) for _ in range(3)}) == 3
+    database.close()
+
+
+def test_there_and_back(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    upgrade(path)
+    settings = config(sqlite_url(path))
+    command.downgrade(settings, "base")
+    assert number(path, "user_version") == 0
+    upgrade(path)
+    open_crib(str(path)).close()
+
+
+def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
+    path = tmp_path / "crib.db"
+    restored(DUMPS[-1], path)
+    for statement in ("UPDATE change SET who = 'me'", "DELETE FROM change"):
+        with sqlite3.connect(path) as database, pytest.raises(sqlite3.IntegrityError):
+            database.execute(statement)
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "UPDATE cutter SET diameter_nm = -1",
+        "UPDATE cutter SET condition = 'shiny'",
+        "UPDATE cutter SET rest = '{'",
+        "UPDATE cutter SET least_radius_nm = 2, greatest_radius_nm = 1",
+        "UPDATE cutter SET kind = ''",
+        "UPDATE setting SET value = 'inch'",
+        "INSERT INTO held_back VALUES (9, '', '', 0, '', '', '')",
+    ],
+)
+def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> None:
+    path = tmp_path / "crib.db"
+    restored(DUMPS[-1], path)
+    with sqlite3.connect(path) as database, pytest.raises(sqlite3.IntegrityError):
+        database.execute(statement)
