@@ -7,7 +7,7 @@ from typing import Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Kind
-from crib.lengths import as_fraction, in_words, nm
+from crib.lengths import as_fraction, in_words, nm, show
 from crib.lengths.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 _NM_PER_TENTH = 2540
@@ -93,5 +93,11 @@ def _reground(cutter: Cutter, units: str) -> str:
         return "reground, not measured" if cutter.reground else ""
     changed = cutter.nominal_mm is not None and abs(nm(cutter.nominal_mm) - nm(cutter.diameter_mm)) > _SAME_NM
     if changed:
-        return f"{'reground to' if cutter.reground else 'measures'} {in_words(cutter.diameter_mm, units)}"
+        return f"{'reground to' if cutter.reground else 'measures'} {_measured(cutter.diameter_mm, units)}"
     return "reground" if cutter.reground else ""
+
+
+def _measured(mm: float, units: str) -> str:
+    """A size off a micrometer, to the tenth of a thou where it was read so."""
+    exact = show(mm, units, places=4)
+    return in_words(mm, units) if units == "mm" or exact.endswith("0") else exact
