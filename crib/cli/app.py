@@ -134,6 +134,8 @@ def _usage(words: Sequence[str], error: typer.TyperException) -> Diagnostic:
     """A usage error of the parser, in our shape."""
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "crib"
+    if type(error).__name__ == "NoArgsIsHelpError":
+        return Diagnostic("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
     what = error.format_message().rstrip(".")
     return Diagnostic("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
 
