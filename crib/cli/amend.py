@@ -8,7 +8,8 @@ import typer
 
 from crib.cli import out
 from crib.cli.asked import Asked
-from crib.cli.attribute_options import CUTTER_SLOTS, with_options
+from crib.cli.attribute_options import CUTTER_SLOTS
+from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.intake.options import amend_by_options

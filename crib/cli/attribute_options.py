@@ -1,35 +1,13 @@
-"""Gives a command an option for each entry of a table, and hands it the texts of those that were given."""
+"""The options for a cutter's attributes and for the shop's settings."""
 
 from __future__ import annotations
 
-import inspect
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
-from functools import wraps
-from typing import Annotated, Any
-
-import typer
-from typer.core import TyperCommand
-
+from crib.cli.slots import Slot
 from crib.cutters.base import LENGTH_KEYS
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shop_settings import SETTINGS
 
-_YES_NO = ("reground", "centre_cutting", "end_teeth", "dro")
-_YES, _NO = ("yes", "true"), ("no", "false")
-_AMERICAN = {"centre-cutting": "center-cutting"}
 _SKIPPED = ("questions",)
-
-
-@dataclass(frozen=True)
-class Slot:
-    """One option: the field it is for, its name, its line of help, and a word for its value."""
-
-    key: str
-    name: str
-    help: str
-    value: str
-
 
 CUTTER_SLOTS: tuple[Slot, ...] = tuple(
     Slot(key, attribute.name, attribute.help, "SIZE" if key in LENGTH_KEYS else "TEXT")
@@ -39,61 +17,3 @@ SHOP_SLOTS: tuple[Slot, ...] = tuple(
     Slot(key, setting.name, setting.help, "SIZE" if key.endswith("_mm") else "TEXT")
     for key, setting in SETTINGS.items()
 )
-
-
-class YesNoCommand(TyperCommand):
-    """A command whose yes-or-no options may also be followed by the word."""
-
-    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
-        """`--reground no` is `--no-reground`."""
-        return super().parse_args(ctx, _as_flags(args))
-
-
-def with_options(slots: Iterable[Slot], but: Sequence[str] = ()) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Let a command that takes `texts` be called with an option for each slot, those for the fields in `but` left out.
-
-    `texts` gets what was typed, by field; a yes-or-no option gives `yes` or `no`.
-    """
-    chosen = [slot for slot in slots if slot.key not in but]
-
-    def wrap(command: Callable[..., Any]) -> Callable[..., Any]:
-        own = [one for one in inspect.signature(command, eval_str=True).parameters.values() if one.name != "texts"]
-
-        @wraps(command)
-        def called(**given: Any) -> Any:
-            texts = {slot.key: _text(given.pop(f"of_{slot.key}")) for slot in chosen}
-            return command(**given, texts={key: text for key, text in texts.items() if text is not None})
-
-        parameters = [*own, *map(_parameter, chosen)]
-        called.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]
-        called.__annotations__ = {one.name: one.annotation for one in parameters}
-        called.settings = {"cls": YesNoCommand}  # type: ignore[attr-defined]
-        return called
-
-    return wrap
-
-
-def _parameter(slot: Slot) -> inspect.Parameter:
-    annotation: Any
-    if slot.key in _YES_NO:
-        names = [slot.name, *([_AMERICAN[slot.name]] if slot.name in _AMERICAN else [])]
-        flags = [f"--{name}/--no-{name}" for name in names]
-        annotation = Annotated[bool | None, typer.Option(*flags, help=slot.help)]
-    else:
-        annotation = Annotated[str | None, typer.Option(f"--{slot.name}", help=slot.help, metavar=slot.value)]
-    return inspect.Parameter(f"of_{slot.key}", inspect.Parameter.KEYWORD_ONLY, default=None, annotation=annotation)
-
-
-def _text(value: str | bool | None) -> str | None:
-    return {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
-
-
-def _as_flags(args: Sequence[str]) -> list[str]:
-    names = {f"--{key.replace('_', '-')}" for key in _YES_NO} | {f"--{name}" for name in _AMERICAN.values()}
-    flags: list[str] = []
-    for word in args:
-        if flags and flags[-1] in names and word.lower() in (*_YES, *_NO):
-            flags[-1] = flags[-1] if word.lower() in _YES else flags[-1].replace("--", "--no-", 1)
-        else:
-            flags.append(word)
-    return flags

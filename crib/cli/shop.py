@@ -6,7 +6,8 @@ import typer
 
 from crib.cli import out
 from crib.cli.asked import Asked
-from crib.cli.attribute_options import SHOP_SLOTS, with_options
+from crib.cli.attribute_options import SHOP_SLOTS
+from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.intake.shop_settings import read_settings
 from crib.planning.shop import Shop

@@ -120,6 +120,16 @@ class Feature:
 
 
 @dataclass(frozen=True)
+class Standard:
+    """An option that stands for sizes of a standard: what it takes, and the sizes, what they assume and where they come
+    from."""
+
+    key: str
+    words: str
+    sizes: Callable[[str], tuple[dict[str, Size], str]]
+
+
+@dataclass(frozen=True)
 class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`."""
 
@@ -128,6 +138,7 @@ class FeatureKind:
     sizes: tuple[SizeSpec, ...]
     draw: Callable[[Request], Feature]
     ends: tuple[str, ...] = ("open",)
+    standards: tuple[Standard, ...] = ()
 
 
 def refuse(what: str, read: str, right: str) -> CribError:

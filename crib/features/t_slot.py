@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from dataclasses import replace
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.lengths import nm
+from crib.handbook.tslots import slot_for_bolt
+from crib.lengths import Size, nm
 from crib.section.outline import Face, Outline
 
 
@@ -16,7 +19,10 @@ def draw(request: Request) -> Feature:
     floors = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
     ceilings = tuple(floors[1] + nm(h) for h in (height.lo, height.mid, height.hi))
     throat_room = centred_room("throat", throat, (ceilings[0], floors[1], floors[2]), (0, 0, 0), frozenset({"top"}))
-    head_room = centred_room("head", head, floors, (ceilings[0], ceilings[1], ceilings[2]), frozenset())
+    head_room = replace(
+        centred_room("head", head, floors, (ceilings[0], ceilings[1], ceilings[2]), frozenset()),
+        height=(nm(height.lo), nm(height.hi)),
+    )
     fillets, waivers = floor_corners(head_room.least, request.floor_radius, (1, -1))
     outline = Outline(
         stock=metal(request, depth.hi),
@@ -69,6 +75,26 @@ def _check(request: Request) -> None:
                      "a smaller tolerance on the depth")
 
 
+def for_bolt(text: str) -> tuple[dict[str, Size], str]:
+    """The sizes of a standard's T-slot for a bolt, as a slot that only holds; the depth with the lip in the middle of
+    what the standard allows. Raises `CribError` for a bolt that it has no slot for."""
+    slot = slot_for_bolt(text)
+    throat, (lower, upper) = slot.throat_mm, slot.holding_mm
+    height = _limits(slot.head_height_min_mm, slot.head_height_max_mm, text)
+    lip = _limits(slot.throat_depth_min_mm, slot.throat_depth_max_mm, text)
+    depth, spare = lip.mid + height.mid, min(lip.band, height.band) / 4
+    return {
+        "throat": Size(throat, throat + lower, throat + upper, f"bolt {text}"),
+        "depth": Size(depth, depth - spare, depth + spare, f"bolt {text}"),
+        "head_width": _limits(slot.head_width_min_mm, slot.head_width_max_mm, text),
+        "head_height": height,
+    }, f"{slot.standard}, bolt {slot.bolt}: {slot.source}"
+
+
+def _limits(lo: float, hi: float, text: str) -> Size:
+    return Size((lo + hi) / 2, lo, hi, f"bolt {text}")
+
+
 KIND = FeatureKind(
     name="t-slot",
     words="a T-slot",
@@ -80,4 +106,5 @@ KIND = FeatureKind(
     ),
     draw=draw,
     ends=("open", "one"),
+    standards=(Standard("bolt", "the T-slot that ASME B5.1M or ISO 299 gives for a bolt: 1/2, M12", for_bolt),),
 )

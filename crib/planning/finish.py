@@ -216,15 +216,22 @@ def _undercut_figures(draft: Draft, job: Job, width: int) -> Iterator[Figure]:
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
 
+WORTH_TELLING = 1.5
+"""A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
+
+
 def distinct(found: Iterator[Weighed], most: int) -> Iterator[Proved]:
-    """The best plans, each with another cutter in the last room, which is the one that fewest can do."""
+    """The best plan and what would do nearly as well, each with another cutter in the last room, which is the one that
+    fewest can do."""
     seen: set[int] = set()
+    best: Weighed | None = None
     for weighed in found:
+        if best and (weighed.answer != best.answer or weighed.reckoning.cost > WORTH_TELLING * best.reckoning.cost):
+            return
         scarce = weighed.draft.jobs[-1].tool.id
-        if scarce in seen:
-            continue
-        proved = finish(weighed)
+        proved = None if scarce in seen else finish(weighed)
         if proved is not None:
+            best = best or weighed
             seen.add(scarce)
             yield proved
         if len(seen) >= most:

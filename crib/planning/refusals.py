@@ -16,7 +16,7 @@ from crib.planning.rules import judge
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
 from crib.planning.ways import clear
 from crib.planning.ways.base import Job
-from crib.planning.ways.under_a_lip import levels
+from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
 from crib.section.reach import Gap, Metal, gaps, reach_at
 from crib.section.region import Region, union
@@ -26,22 +26,25 @@ NEVER = float("inf")
 
 def refusals(question: Question, cutters: Iterable[Cutter], used: set[int]) -> tuple[Refusal, ...]:
     """Every cutter that can do no room whole, nearest miss first; cutters that plans use are passed over."""
-    found = [refusal for cutter in cutters if cutter.id not in used and (refusal := _refusal(question, cutter))]
-    return tuple(sorted(found, key=lambda r: (r.answer != "measure first", r.short_mm, r.cutter.id)))
+    found = [(ranked[0], ranked[1]) for cutter in cutters if cutter.id not in used and (ranked := _refusal(question, cutter))]
+    found.sort(key=lambda ranked: (ranked[0], ranked[1].short_mm, ranked[1].cutter.id))
+    return tuple(refusal for _, refusal in found)
 
 
-def _refusal(question: Question, cutter: Cutter) -> Refusal | None:
+def _refusal(question: Question, cutter: Cutter) -> tuple[int, Refusal] | None:
+    """The refusal of a cutter, and how many rooms from the last, which is the one that fewest can do, it is for."""
     asked = unknowns(cutter)
     tool = ready(at_kindest(cutter), question.shop, question.material, cutter)
+    rooms = question.outline.rooms
     if tool is None or "along" not in tool.kind.ways:
-        return _other_kind(cutter, tool)
+        return len(rooms), _other_kind(cutter, tool)
     misses = []
-    for room in question.outline.rooms:
+    for place, room in enumerate(reversed(rooms)):
         miss = _in_room(question, tool, room)
         if miss is None:
-            return _to_measure(question, tool, room, asked) if asked else None
-        misses.append(miss)
-    return min(misses, key=lambda miss: miss.short_mm)
+            return (place, _to_measure(question, tool, room, asked)) if asked else None
+        misses.append((place, miss))
+    return min(misses, key=lambda ranked: ranked[1].short_mm)
 
 
 def _other_kind(cutter: Cutter, tool: Tool | None) -> Refusal:
@@ -104,8 +107,8 @@ def _geometry(question: Question, tool: Tool, room: Room) -> Refusal:
 
 
 def _under(question: Question, tool: Tool, room: Room) -> Refusal:
-    face, most = tool.form.height / 1e6, room.most.height / 1e6
-    if tool.form.height > room.most.height:
+    face, most = tool.form.height / 1e6, limits(room)[1] / 1e6
+    if tool.form.height > limits(room)[1]:
         if not tool.kind.buried:
             return Refusal(tool.owned, "cannot", "FC1", f"its teeth run up past the lip of the {room.name}", face, most,
                            None, face - most)

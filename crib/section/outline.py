@@ -56,7 +56,8 @@ class Face:
 class Room:
     """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
 
-    `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room.
+    `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are the
+    limits of its own height, floor to ceiling, where both are cut.
     """
 
     name: str
@@ -64,6 +65,7 @@ class Room:
     aim: Box
     most: Box
     open: frozenset[str] = frozenset()
+    height: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True)

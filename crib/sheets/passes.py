@@ -122,9 +122,8 @@ def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
     sayings: dict[str, list[int]] = {}
     for one in passes:
         stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
-        for saying in (one.says, stop):
-            if saying:
-                sayings.setdefault(saying, []).append(one.no)
+        if stop:
+            sayings.setdefault(stop, []).append(one.no)
     out: list[str] = []
     for saying, numbers in sayings.items():
         out += paragraph(saying, width, f"  {_numbers(numbers)}: ", 4)

@@ -55,6 +55,14 @@ def _side_bite(draft: Draft, room: str, radius: int) -> int:
     return radius - max((b[2] for b in widths), default=0) if widths else radius
 
 
+def shared_room(draft: Draft) -> Iterator[Warning]:
+    """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
+    for room in dict.fromkeys(job.room for job in draft.jobs):
+        if len({job.tool.id for job in draft.jobs if job.room == room}) > 1:
+            yield Warning("JN1", "warn", f"two cutters share the {room}: touch the second off with care, there may be a line "
+                          "where they meet")
+
+
 def backlash(draft: Draft) -> Iterator[Warning]:
     """CL1: slack in the screw and a cut that is climb on one wall."""
     slack = draft.question.shop.backlash_mm
@@ -88,4 +96,4 @@ def at_stake(draft: Draft) -> Iterator[Warning]:
                       "from memory")
 
 
-RULES = (opens_from_solid, levels, full_width, backlash, room_to_run_out, toothless_end, at_stake)
+RULES = (opens_from_solid, levels, full_width, shared_room, backlash, room_to_run_out, toothless_end, at_stake)

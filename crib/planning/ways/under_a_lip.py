@@ -39,16 +39,23 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
     """Where the lower face stands at each level, floor first; None where the face is taller than the room may be.
 
     >>> from crib.section.outline import Box
-    >>> tall = Room("head", Box(-10, -875, 10, -500), Box(-10, -875, 10, -500), Box(-10, -875, 10, -500))
-    >>> levels(250, 25, tall)
+    >>> head = Box(-10, -875, 10, -500)
+    >>> levels(250, 25, Room("head", head, head, head))
     (-875, -750)
     """
-    if face >= room.least.high - room.aim.low:
-        z = min(room.aim.low, room.most.high - face)
-        return (z,) if z >= room.most.low else None
+    lowest, tallest = limits(room)
+    if face > tallest:
+        return None
+    if face >= lowest:
+        return (room.aim.low,)
     rise = room.aim.height - face
     count = bites_needed(rise, face - overlap) + 1
     return tuple(room.aim.low + rise * k // (count - 1) for k in range(count))
+
+
+def limits(room: Room) -> tuple[int, int]:
+    """The least and the most height of a room."""
+    return room.height or (room.least.height, room.most.height)
 
 
 def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region, z: int) -> list[Cut]:

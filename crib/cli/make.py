@@ -1,0 +1,111 @@
+"""`crib make KIND`: which cutters that are owned can make it, and how. A command for each kind of feature."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+from typing import Annotated, Any
+
+import typer
+from typer.core import TyperGroup
+
+from crib.cli import out
+from crib.cli.app import new_app
+from crib.cli.asked import Asked
+from crib.cli.slots import Slot, with_options
+from crib.cli.status import Status
+from crib.diagnostics import CribError
+from crib.features import KINDS
+
+_NOT_YET = ("dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
+            "v-groove", "hole", "counterbore", "countersink", "tapped-hole", "gib-screw-holes")
+
+
+class Features(TyperGroup):
+    """A command for each kind of feature, made when it is wanted."""
+
+    def list_commands(self, ctx: typer.Context) -> list[str]:  # type: ignore[override]
+        """The names of the kinds."""
+        return list(KINDS)
+
+    def get_command(self, ctx: typer.Context, cmd_name: str) -> Any:  # type: ignore[override]
+        """The command of a kind."""
+        return _command(cmd_name) if cmd_name in KINDS else None
+
+    def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
+        """The command that is meant. Raises `CribError` for a kind that there isn't, or isn't yet."""
+        name = args[0]
+        if name in _NOT_YET:
+            raise CribError("feature", f"a {name} is outside what is reckoned so far", name, "one of " + ", ".join(KINDS))
+        if name not in KINDS and not name.startswith("-"):
+            from crib.intake.near import one_of
+
+            raise CribError("feature", f"{name!r} is not a kind of feature", name, one_of(name, KINDS))
+        return super().resolve_command(ctx, args)
+
+
+app = new_app(cls=Features, help="Ask which cutters that you own can make something, and how.", no_args_is_help=True)
+app.callback()(lambda: None)
+
+
+def _command(name: str) -> Any:
+    from crib.planning.ask import fields
+
+    kind = KINDS[name]
+    slots = [Slot(one.key, one.name, one.help, one.value) for one in fields(kind)]
+
+    @with_options(slots)
+    def make(
+        ctx: typer.Context,
+        *,
+        texts: dict[str, str],
+        refused: Annotated[str, typer.Option(help="How many refused cutters to tell of, or all", metavar="N|all")] = "",
+    ) -> Status:
+        return answer(ctx.obj, name, texts, refused)
+
+    one = new_app()
+    one.command(name, help=f"Which cutters that you own can make {kind.words}, and how.",
+                epilog="A tolerance goes behind any size: 5/8+.002-0, 16mm±.02.")(make)
+    command = typer.main.get_command(one)
+    command.name = name
+    return command
+
+
+def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") -> Status:
+    """Read the question, answer it from the crib, print the answer."""
+    from crib.planning.advise import advise
+    from crib.planning.ask import read_request
+    from crib.store import open_crib
+
+    most = _how_many(refused)
+    with open_crib(asked.crib, units=asked.units) as crib:
+        shop, cutters = crib.shop(), crib.cutters()
+    units = asked.units or shop.units
+    found = advise(read_request(name, texts, shop, units), cutters, shop)
+    if asked.json:
+        from crib.sheets.as_json import advice_json
+
+        out.answer(asked, advice_json(found.advice, refused="all" if most is None else most or 12), ())
+    else:
+        from crib.sheets.answer import page
+        from crib.sheets.scenes import scene_of
+        from crib.sheets.strokes import can_draw_lines
+
+        scenes = [scene_of(found.proved[0], units)] if found.proved else []
+        lines = can_draw_lines(sys.stdout.encoding)
+        out.answer(asked, None, page(found.advice, scenes, units, width(), lines, None if most is None else most or 6))
+    return Status.ANSWERED if found.proved else Status.NO
+
+
+def width() -> int:
+    """How wide the page may be: the terminal, at most a hundred columns."""
+    return max(60, min(100, shutil.get_terminal_size((100, 24)).columns))
+
+
+def _how_many(text: str) -> int | None:
+    """How many refusals: None for all, 0 for as many as usual."""
+    if text == "all":
+        return None
+    if text and not text.isascii() or text and not text.isdigit():
+        raise CribError("refused", f"--refused {text!r} is neither a number nor all", text, "--refused all")
+    return int(text or 0)

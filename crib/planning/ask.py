@@ -1,0 +1,127 @@
+"""From what was typed to a request: sizes with their tolerances, the shop's defaults where none was given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from crib.diagnostics import CribError
+from crib.features import KINDS
+from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
+from crib.lengths import Size, read, read_size
+from crib.planning.shop import Shop
+
+
+@dataclass(frozen=True)
+class Field:
+    """Something that can be asked of a feature: its key, its option, its line of help, and a word for its value."""
+
+    key: str
+    name: str
+    help: str
+    value: str
+
+
+_COMMON = (
+    Field("length", "length", "Length of the cut", "SIZE"),
+    Field("ends", "ends", "open, one (one end closed) or closed", "ENDS"),
+    Field("material", "material", "What it is cut in: grey iron, 1018, 6061 ...", "WORDS"),
+    Field("hardness", "hardness", "Hardness, where it is known: 45 HRC", "TEXT"),
+    Field("below", "below", "Metal left under the feature", "SIZE"),
+    Field("floor_radius", "floor-radius", "Radius that the floor corners may have", "SIZE"),
+    Field("corner_relief", "corner-relief", "Relief that the corners may have", "SIZE"),
+    Field("mating", "mating", "The part that goes with it", "WORDS"),
+    Field("wall", "wall", "Something standing beside it: HEIGHT@DISTANCE, more after a comma", "H@D"),
+    Field("count", "count", "How many are to be made", "N"),
+    Field("hours", "hours", "Hours of work already in the part", "HOURS"),
+    Field("use", "use", "What it is for: cover, slide, load, pressure, lifting ...", "WORDS"),
+)
+
+
+def fields(kind: FeatureKind) -> tuple[Field, ...]:
+    """Everything that a kind of feature can be asked with."""
+    sizes = tuple(Field(spec.key, spec.key.replace("_", "-"), spec.words[:1].upper() + spec.words[1:], "SIZE")
+                  for spec in kind.sizes)
+    standards = tuple(Field(one.key, one.key, one.words[:1].upper() + one.words[1:], "TEXT") for one in kind.standards)
+    return (*sizes, *standards, *_COMMON)
+
+
+def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) -> Request:
+    """Read a request from texts by key.
+
+    Sizes go before a standard's. Raises `CribError` for what can't be read, a size that is missing, and sizes that
+    can't be together.
+    """
+    kind = KINDS[name]
+    sizes, source = _sizes(kind, texts, shop, units)
+    ends = texts.get("ends", "open").strip().lower()
+    if ends not in ENDS:
+        raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(ENDS))
+    return Request(
+        kind=name,
+        sizes=sizes,
+        material=texts.get("material", "").strip(),
+        length=_length(texts, "length", units),
+        ends=ends,
+        floor_radius=_length(texts, "floor_radius", units) or 0.0,
+        below=_length(texts, "below", units),
+        walls=tuple(_walls(texts.get("wall", ""), units)),
+        hardness=texts.get("hardness"),
+        count=round(_number(texts, "count", 1, least=1, whole=True)),
+        hours=_number(texts, "hours", 0),
+        use=texts.get("use"),
+        mating=texts.get("mating"),
+        corner_relief=texts.get("corner_relief"),
+        source=source,
+    )
+
+
+def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) -> tuple[dict[str, Size], str | None]:
+    sizes: dict[str, Size] = {}
+    source = None
+    for standard in kind.standards:
+        if standard.key in texts:
+            sizes, source = standard.sizes(texts[standard.key])
+    for spec in kind.sizes:
+        if spec.key in texts:
+            sizes[spec.key] = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
+    missing = [spec for spec in kind.sizes if spec.needed and spec.key not in sizes]
+    if missing:
+        options = " ".join(f"--{spec.key.replace('_', '-')}" for spec in missing)
+        words = " and ".join(f"its {spec.key.replace('_', ' ')} ({spec.words})" for spec in missing)
+        other = "".join(f", or --{standard.key}" for standard in kind.standards)
+        raise CribError("size", f"{kind.words} needs {words}", "", f"give {options}{other}")
+    return sizes, source
+
+
+def _default(spec: SizeSpec, shop: Shop) -> tuple[float, float]:
+    around = shop.loose_tolerance_mm if spec.tolerance == "loose" else shop.general_tolerance_mm
+    return -around, around
+
+
+def _length(texts: Mapping[str, str], key: str, units: str) -> float | None:
+    if key not in texts:
+        return None
+    return read(texts[key], units, key.replace("_", " ")).mm
+
+
+def _number(texts: Mapping[str, str], key: str, default: float, least: float = 0, whole: bool = False) -> float:
+    text = texts.get(key)
+    if text is None:
+        return default
+    try:
+        value = float(text)
+    except ValueError:
+        value = float("nan")
+    if not least <= value < 1e6 or (whole and value != int(value)):
+        kind = "whole number" if whole else "number"
+        raise CribError(key, f"{key} {text!r} is not a {kind} of {least:g} or more", text, f"--{key} {max(least, 2):g}")
+    return value
+
+
+def _walls(text: str, units: str) -> Iterator[Wall]:
+    for part in filter(None, (p.strip() for p in text.split(","))):
+        height, at, distance = part.partition("@")
+        if not at:
+            raise CribError("wall", f"wall {part!r} doesn't say how far away it stands", part, "--wall HEIGHT@DISTANCE: 1.5@2")
+        yield Wall(read(height, units, "wall height").mm, read(distance, units, "wall distance").mm)

@@ -1,0 +1,38 @@
+"""What to draw of a proved plan: the section at the pass that decides."""
+
+from __future__ import annotations
+
+from crib.lengths import in_words, show
+from crib.planning.finish import Proved
+from crib.section.outline import Room
+from crib.section.region import Region
+from crib.sheets.scene import Label, Scene
+
+
+def scene_of(proved: Proved, units: str) -> Scene:
+    """The scene of a plan."""
+    outline = proved.draft.question.outline
+    step = proved.deciding
+    return Scene(
+        stock=outline.stock | outline.obstacles,
+        finished=_finished(proved),
+        form=step.form,
+        x_nm=step.x,
+        z_nm=step.z,
+        tight=proved.plan.proof.tight,
+        labels=tuple(label for room in outline.rooms for label in _labels(room, room is outline.rooms[0], units)),
+    )
+
+
+def _finished(proved: Proved) -> Region:
+    return proved.verdict.removed
+
+
+def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:
+    width = Label(f"{room.name} {_said(room.aim.width, units)}", True, room.aim.left, room.aim.right)
+    name = "depth" if first else f"{room.name} height"
+    return width, Label(f"{name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high)
+
+
+def _said(nm: int, units: str) -> str:
+    return show(nm / 1e6, units) if units == "in" else in_words(nm / 1e6, units)
