@@ -66,7 +66,7 @@ def _read(asked: Asked, words: list[str], file: Path | None, texts: Mapping[str,
     if file is not None:
         return read_file(file, units, shop.currency, texts)
     if words:
-        return read_words(words)
+        return read_words(words, texts)
     if not described:
         raise CribError("usage", "nothing to take in", "",
                         "crib take-in --kind end-mill --diameter 1/2, or --file FILE")

@@ -42,10 +42,11 @@ def amend_by_options(
     return amended(cutter, values, currency), typed
 
 
-def read_words(words: Sequence[str]) -> Reading:
-    """Free words are kept as they are, to be taken in by options."""
+def read_words(words: Sequence[str], options: Mapping[str, str]) -> Reading:
+    """Free words are kept as they are, with the options beside them, to be taken in by options."""
+    text = " ".join(part for part in (*words, _as_typed(options)) if part)
     return Reading(held_back=(HeldBack(
-        1, kept(" ".join(words)), "words alone can't be read yet",
+        1, kept(text), "words alone can't be read yet",
         "say it by options: crib take-in --kind end-mill --diameter 3/8 --flutes 2"),))
 
 
