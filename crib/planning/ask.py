@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from crib.diagnostics import CribError
@@ -74,6 +74,15 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         corner_relief=texts.get("corner_relief"),
         source=source,
     )
+
+
+def texts_of(words: Sequence[str]) -> dict[str, str]:
+    """The texts by key of options and their values as they stand on a command line.
+
+    >>> texts_of(["--head-width", ".975", "--ends", "open"])
+    {'head_width': '.975', 'ends': 'open'}
+    """
+    return {name.removeprefix("--").replace("-", "_"): value for name, value in zip(words[::2], words[1::2], strict=True)}
 
 
 def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) -> tuple[dict[str, Size], str | None]:

@@ -27,10 +27,15 @@ class Proved:
     verdict: Verdict
 
     @property
+    def decides(self) -> bool:
+        """Whether the tightest spot is down inside the work, and not somewhere above it."""
+        return self.verdict.tight is not None and self.verdict.tight.gap.z < 0
+
+    @property
     def deciding(self) -> Step:
-        """The pass to look at: where something stands tightest, else the last."""
+        """The pass to look at: where something stands tightest in the work, else the last."""
         steps = self.draft.steps()
-        return steps[self.verdict.tight.step] if self.verdict.tight else steps[-1]
+        return steps[self.verdict.tight.step] if self.verdict.tight and self.decides else steps[-1]
 
 
 def finish(weighed: Weighed) -> Proved | None:

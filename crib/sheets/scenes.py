@@ -5,7 +5,6 @@ from __future__ import annotations
 from crib.lengths import in_words, show
 from crib.planning.finish import Proved
 from crib.section.outline import Room
-from crib.section.region import Region
 from crib.sheets.scene import Label, Scene
 
 
@@ -15,17 +14,13 @@ def scene_of(proved: Proved, units: str) -> Scene:
     step = proved.deciding
     return Scene(
         stock=outline.stock | outline.obstacles,
-        finished=_finished(proved),
+        finished=proved.verdict.removed,
         form=step.form,
         x_nm=step.x,
         z_nm=step.z,
-        tight=proved.plan.proof.tight,
+        tight=proved.plan.proof.tight if proved.decides else None,
         labels=tuple(label for room in outline.rooms for label in _labels(room, room is outline.rooms[0], units)),
     )
-
-
-def _finished(proved: Proved) -> Region:
-    return proved.verdict.removed
 
 
 def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:

@@ -75,7 +75,8 @@ def window(gone: Box, form: Form, x: int, z: int) -> Box:
     stem = [z + part.low for part in form.clear if kind_of(part) == "shank"]
     size = max(deep, wide)
     top = min(max([0, *stem[:1]]) + size // 6, max(deep, wide // 2))
-    shown = [part for part in (*form.sure, *form.clear) if z + part.low < top and kind_of(part) != "holder"]
+    stem_shown = [part for part in form.clear if z + part.low < top and kind_of(part) != "holder"]
+    shown = [*form.sure, *stem_shown]
     reach = max(part.widest for part in shown)
     side, under = size // 5, max(wide // 8, deep // 6)
     return Box(min(gone.left - side, x - reach - side // 4), max(gone.right + side, x + reach + side // 4),

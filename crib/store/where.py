@@ -27,9 +27,7 @@ def place(asked: str | None) -> Place:
         raise CribError("crib", "the crib's name is empty", asked, "--crib takes the path of a file or a URL")
     named = asked or os.environ.get(VARIABLE)
     if not named:
-        from platformdirs import user_data_path
-
-        return Place(path=user_data_path("crib", appauthor=False) / "crib.db", ours=True)
+        return Place(path=beside("crib.db"), ours=True)
     if named.startswith(_FILE_URL):
         named = named.removeprefix(_FILE_URL)
     if "://" in named:
@@ -37,3 +35,10 @@ def place(asked: str | None) -> Place:
     if "\0" in named:
         raise CribError("crib", f"{named!r} can't be a file's name", named, "--crib takes the path of a file or a URL")
     return Place(path=Path(named).expanduser())
+
+
+def beside(name: str) -> Path:
+    """A file of that name in the user's own data folder."""
+    from platformdirs import user_data_path
+
+    return user_data_path("crib", appauthor=False) / name

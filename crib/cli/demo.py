@@ -1,0 +1,64 @@
+"""`crib demo`: a copy of the sample crib, and its first question answered."""
+
+from __future__ import annotations
+
+import shlex
+from dataclasses import replace
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.make import answer
+from crib.cli.status import Status
+from crib.diagnostics import CribError
+
+
+def demo(
+    ctx: typer.Context,
+    into: Annotated[Path | None, typer.Option("--into", help="Where to put the copy; else in your data folder")] = None,
+) -> Status:
+    """Copy the sample crib, and answer its T-slot question from it."""
+    from crib.planning.ask import texts_of
+    from crib.sample import questions
+    from crib.store.where import beside
+
+    asked: Asked = ctx.obj
+    place = into or (Path(asked.crib) if asked.crib else beside("demo.db"))
+    if (into or asked.crib) and place.exists():
+        raise CribError("demo", f"{str(place)!r} is there already", str(place), "the name of a file that isn't there yet")
+    _copy(place, ours=not (into or asked.crib))
+    here = replace(asked, crib=str(place))
+    first, *others = questions()
+    out.note(f"the sample crib is copied to {place}")
+    if not asked.json:
+        out.answer(asked, None, [first.says, ""])
+    status = answer(here, first.make[0], texts_of(first.make[1:]))
+    if not asked.json:
+        out.answer(asked, None, _more(place, [one.make for one in others]))
+    return status
+
+
+def _copy(place: Path, ours: bool) -> None:
+    """Make the copy; the one in the data folder is made anew each time."""
+    from crib.intake.files import read_file
+    from crib.sample import folder, shop_settings
+    from crib.store import open_crib
+
+    if ours:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        for old in (place, place.with_name(place.name + "-wal"), place.with_name(place.name + "-shm")):
+            old.unlink(missing_ok=True)
+    settings = shop_settings()
+    reading = read_file(folder() / "cutters.json", settings["units"], settings["currency"])
+    with open_crib(str(place), create=True) as crib, crib.transaction():
+        crib.set_shop(settings)
+        crib.take_in([one.cutter for one in reading.taken], None, [one.typed for one in reading.taken])
+        crib.hold_back(reading.held_back)
+
+
+def _more(place: Path, questions: list[tuple[str, ...]]) -> list[str]:
+    lines = ["", "More to ask of this crib (export CRIB_DB first):", f"  export CRIB_DB={shlex.quote(str(place))}", "  crib find"]
+    return lines + ["  crib make " + shlex.join(words) for words in questions]

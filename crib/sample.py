@@ -1,0 +1,34 @@
+"""The sample crib: an invented bench that comes with the program."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+
+@dataclass(frozen=True)
+class Asking:
+    """Something to ask of the sample crib: what is wanted in words, and the words behind `crib make`."""
+
+    says: str
+    make: tuple[str, ...]
+
+
+def folder() -> Path:
+    """The folder of the sample: inside the package where it was installed from a wheel, else beside it."""
+    package = Path(__file__).resolve().parent
+    inside = package / "_sample_crib"
+    return inside if inside.is_dir() else package.parent / "sample_crib"
+
+
+def shop_settings() -> dict[str, Any]:
+    """The settings of the sample's shop."""
+    return dict(json.loads((folder() / "shop.json").read_text(encoding="utf-8")))
+
+
+def questions() -> tuple[Asking, ...]:
+    """What to ask, the T-slot first."""
+    listed = json.loads((folder() / "questions.json").read_text(encoding="utf-8"))
+    return tuple(Asking(one["says"], tuple(one["make"])) for one in listed)
