@@ -18,7 +18,7 @@ from crib.diagnostics import CribError
 
 def demo(
     ctx: typer.Context,
-    into: Annotated[Path | None, typer.Option("--into", help="Where to put the copy; else in your data folder")] = None,
+    into: Annotated[Path | None, typer.Option("--into", help="A file for the copy; else in your data folder")] = None,
 ) -> Status:
     """Copy the sample crib, and answer its T-slot question from it."""
     from crib.planning.ask import texts_of
@@ -28,7 +28,7 @@ def demo(
     asked: Asked = ctx.obj
     place = into or (Path(asked.crib) if asked.crib else beside("demo.db"))
     if (into or asked.crib) and place.exists():
-        raise CribError("demo", f"{str(place)!r} is there already", str(place), "the name of a file that isn't there yet")
+        raise CribError("demo", f"{str(place)!r} is there already", str(place), "the name of a new file")
     _copy(place, ours=not (into or asked.crib))
     here = replace(asked, crib=str(place))
     first, *others = questions()
@@ -60,5 +60,5 @@ def _copy(place: Path, ours: bool) -> None:
 
 
 def _more(place: Path, questions: list[tuple[str, ...]]) -> list[str]:
-    lines = ["", "More to ask of this crib (export CRIB_DB first):", f"  export CRIB_DB={shlex.quote(str(place))}", "  crib find"]
+    lines = ["", "More to ask of this crib:", f"  export CRIB_DB={shlex.quote(str(place))}", "  crib find"]
     return lines + ["  crib make " + shlex.join(words) for words in questions]

@@ -17,8 +17,10 @@ from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.features import KINDS
 
-_NOT_YET = ("dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
-            "v-groove", "hole", "counterbore", "countersink", "tapped-hole", "gib-screw-holes")
+_NOT_YET = (
+    "dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
+    "v-groove", "hole", "counterbore", "countersink", "tapped-hole", "gib-screw-holes",
+)
 
 
 class Features(TyperGroup):
@@ -36,7 +38,8 @@ class Features(TyperGroup):
         """The command that is meant. Raises `CribError` for a kind that there isn't, or isn't yet."""
         name = args[0]
         if name in _NOT_YET:
-            raise CribError("feature", f"a {name} is outside what is reckoned so far", name, "one of " + ", ".join(KINDS))
+            raise CribError("feature", f"a {name} is outside what is reckoned so far", name,
+                            "one of " + ", ".join(KINDS))
         if name not in KINDS and not name.startswith("-"):
             from crib.intake.near import one_of
 
@@ -106,6 +109,6 @@ def _how_many(text: str) -> int | None:
     """How many refusals: None for all, 0 for as many as usual."""
     if text == "all":
         return None
-    if text and not text.isascii() or text and not text.isdigit():
+    if text and not (text.isascii() and text.isdigit()):
         raise CribError("refused", f"--refused {text!r} is neither a number nor all", text, "--refused all")
     return int(text or 0)

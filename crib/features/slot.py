@@ -20,7 +20,10 @@ def draw(request: Request) -> Feature:
         aim=room.aim.region,
         most=room.most.region,
         rooms=(room,),
-        faces=(*upright_pair("slot", width, room.least.low, 0), floor("floor", depth, room.least.left, room.least.right)),
+        faces=(
+            *upright_pair("slot", width, room.least.low, 0),
+            floor("floor", depth, room.least.left, room.least.right),
+        ),
         waivers=waivers,
         obstacles=walls(request),
     )

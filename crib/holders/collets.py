@@ -1,4 +1,4 @@
-"""Spring collets: each takes its own size and a hair under it, never the next size with a shim; a chuck is for drills."""
+"""Spring collets: each takes its own size and a hair under it, never the next size with a shim."""
 
 from __future__ import annotations
 

@@ -11,11 +11,12 @@ from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.cautions import cautions
-from crib.planning.cover import Jobs, Weighed, search
+from crib.planning.cover import Weighed, search
 from crib.planning.draft import Question
 from crib.planning.finish import Proved, distinct
+from crib.planning.jobs import Jobs
 from crib.planning.refer import refer
-from crib.planning.refusals import opened_by_end_mills, refusals
+from crib.planning.refusals import refusals
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, at_worst, ready
 from crib.setups.upright import SETUP
@@ -39,18 +40,19 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     known. The same question of the same crib gives the same answer.
     """
     if text := refer(request.use, request.mating):
-        feature = {"kind": request.kind, "material": request.material, "use": request.use}
-        return Answered(Advice(feature, "refer", says=text))
+        asked = {"kind": request.kind, "material": request.material, "use": request.use}
+        return Answered(Advice(asked, "refer", says=text))
     material = find_material(request.material or DEFAULT_MATERIAL)
     assumed = () if request.material else (f"material {material.name}: none was given",)
     feature = draw(replace(request, material=material.name))
     question = Question(feature, shop, material, SETUP)
     tools = usable(question, cutters)
-    question = replace(question, better=opened_by_end_mills(question, tools))
-    proved = tuple(distinct(best(question, tools), most))
+    jobs = Jobs(question, tools)
+    jobs.question = question = replace(question, better=jobs.opened_by_end_mills())
+    proved = tuple(distinct(best(jobs), most))
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
-    refused = refusals(question, cutters, used)
+    refused = refusals(jobs, cutters, used)
     return Answered(
         Advice(
             feature=feature.as_json(),
@@ -75,14 +77,14 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     return found
 
 
-def best(question: Question, tools: Sequence[Tool]) -> Iterator[Weighed]:
+def best(jobs: Jobs) -> Iterator[Weighed]:
     """Complete drafts, best first: aimed at the middle; where nothing fits there, with walls nearer their limits."""
     nothing = True
-    for weighed in search(question, tools):
+    for weighed in search(jobs.question, jobs.tools, jobs):
         nothing = False
         yield weighed
     if nothing:
-        yield from search(question, tools, Jobs(question, wide=True))
+        yield from search(jobs.question, jobs.tools, Jobs(jobs.question, jobs.tools, wide=True))
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
@@ -102,7 +104,7 @@ def _answer(plans: Sequence[Plan], refused: Sequence[Refusal], question: Questio
 def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest."""
     tools = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
-    return next(best(question, tools), None) is not None
+    return next(best(Jobs(question, tools)), None) is not None
 
 
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:

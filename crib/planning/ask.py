@@ -82,7 +82,8 @@ def texts_of(words: Sequence[str]) -> dict[str, str]:
     >>> texts_of(["--head-width", ".975", "--ends", "open"])
     {'head_width': '.975', 'ends': 'open'}
     """
-    return {name.removeprefix("--").replace("-", "_"): value for name, value in zip(words[::2], words[1::2], strict=True)}
+    pairs = zip(words[::2], words[1::2], strict=True)
+    return {name.removeprefix("--").replace("-", "_"): value for name, value in pairs}
 
 
 def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) -> tuple[dict[str, Size], str | None]:
@@ -132,5 +133,6 @@ def _walls(text: str, units: str) -> Iterator[Wall]:
     for part in filter(None, (p.strip() for p in text.split(","))):
         height, at, distance = part.partition("@")
         if not at:
-            raise CribError("wall", f"wall {part!r} doesn't say how far away it stands", part, "--wall HEIGHT@DISTANCE: 1.5@2")
+            raise CribError("wall", f"wall {part!r} doesn't say how far away it stands", part,
+                            "--wall HEIGHT@DISTANCE: 1.5@2")
         yield Wall(read(height, units, "wall height").mm, read(distance, units, "wall distance").mm)

@@ -13,6 +13,7 @@ from itertools import combinations
 from crib.handbook.bites import bites_needed
 from crib.planning.cost import pass_minutes
 from crib.planning.draft import Draft, Question
+from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
 from crib.planning.ways.under_a_lip import levels
@@ -22,7 +23,10 @@ from crib.section.reach import Metal, reach, reach_at
 
 @dataclass
 class Bounds:
-    """For each tool and room the fewest minutes that its passes can take: with it alone, and with any share of it."""
+    """For each tool and room the fewest minutes that its passes can take: with it alone, and with any share of it.
+
+    A tool whose minutes alone are infinite never touches the room's far walls or its floor, whoever else is at work.
+    """
 
     question: Question
     tools: Sequence[Tool]
@@ -37,6 +41,8 @@ class Bounds:
         return self.known[place]
 
     def _of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
+        if never_opens(self.question, tool, room.name):
+            return None
         each = pass_minutes(tool, self.question.feature.length)
         passes = self._from_above(tool, room) if "top" in room.open else self._under(tool, room)
         return None if passes is None else (passes * each, each)
@@ -55,10 +61,10 @@ class Bounds:
             return None
         keep, radius = self.question.outline.keep, tool.form.radius
         middle = (room.aim.left + room.aim.right) // 2
-        span = next((s for s in reach_at(tool.form, Metal(keep, keep), heights[0]) if s[0] <= middle <= s[1]), None)
-        if span is None:
+        spans = [s for z in heights for s in reach_at(tool.form, Metal(keep, keep), z) if s[0] <= middle <= s[1]]
+        if not spans:
             return None
-        if span[1] + radius < room.least.right or span[0] - radius > room.least.left:
+        if max(s[1] for s in spans) + radius < room.least.right or min(s[0] for s in spans) - radius > room.least.left:
             return float("inf")
         lip = max(other.most.right for other in self.question.outline.rooms if other is not room)
         per_side = bites_needed(max(0, room.least.right - max(lip, radius)), tool.side)
@@ -93,12 +99,23 @@ class Bounds:
                 if any(bound is None for bound in bounds):
                     continue
                 others = [room for room in rooms if room not in mine]
-                own = sum(self._share(bound, room.name in begun) for bound, room in zip(bounds, mine, strict=True) if bound)
+                pairs = zip(bounds, mine, strict=True)
+                own = sum(self._share(bound, room.name in begun) for bound, room in pairs if bound)
                 called = all(calls_for(self.question, room.name, tool) for room in mine)
                 choices.append((put_up + own + self.rest(others, begun), called))
         if not choices:
             return None
         return min(minutes for minutes, _ in choices), any(called for _, called in choices)
+
+    def can_end(self, rooms: Sequence[Room], draft: Draft, tool: Tool) -> bool:
+        """Whether a draft that lacks these rooms could be complete with this tool as its last."""
+        return all(any(self._ends(each, room) for each in (tool, *draft.tools)) for room in rooms) and all(
+            self.of(tool, room) is not None for room in rooms
+        )
+
+    def _ends(self, tool: Tool, room: Room) -> bool:
+        bound = self.of(tool, room)
+        return bound is not None and bound[0] < float("inf")
 
     def _share(self, bound: tuple[float, float], begun: bool) -> float:
         alone, any_ = bound

@@ -8,19 +8,17 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
 from crib.planning.bounds import Bounds
 from crib.planning.cost import Reckoning, reckon
 from crib.planning.draft import Draft, Question
+from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations
-from crib.planning.ways import clear
-from crib.planning.ways.base import Job
-from crib.section.region import Region
 
 MOST_CUTTERS = 3
 HOURS_THAT_COUNT = 4
@@ -61,45 +59,20 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
 
 
-@dataclass
-class Jobs:
-    """What a tool can do in a section as it stands, kept so that it is worked out once."""
-
-    question: Question
-    wide: bool = False
-    known: dict[tuple[int, Region], tuple[tuple[Job, ...], ...]] = field(default_factory=dict)
-
-    def of(self, tool: Tool, removed: Region) -> tuple[tuple[Job, ...], ...]:
-        """Every choice of rooms and manners in which a tool can take metal away now."""
-        place = (tool.id, removed)
-        if place not in self.known:
-            self.known[place] = tuple(self._choices(tool, removed))
-        return self.known[place]
-
-    def _choices(self, tool: Tool, removed: Region) -> Iterator[tuple[Job, ...]]:
-        outline, levels = self.question.outline, self.question.shop.most_levels
-        begun: list[tuple[Job, ...]] = [()]
-        for room in outline.rooms:
-            grown = []
-            for jobs in begun:
-                gone = jobs[-1].removed if jobs else removed
-                if not outline.is_waived(outline.rest(room, gone)):
-                    grown += [(*jobs, job) for job in clear(tool, outline, room, gone, levels, self.wide)]
-            yield from grown
-            begun += grown
-
-
 def search(question: Question, tools: Sequence[Tool], jobs: Jobs | None = None) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first."""
-    jobs, bounds = jobs or Jobs(question), Bounds(question, tools)
+    jobs, bounds = jobs or Jobs(question, tools), Bounds(question, tools)
     turn = count()
     heap: list[tuple[Key, int, Draft, Tool | None, Weighed | None]] = []
 
     def offer(draft: Draft, weighed: Weighed | None) -> None:
         used = {tool.id for tool in draft.tools}
+        is_last = len(draft.tools) + 1 == MOST_CUTTERS
         rooms, begun = bounds.missing(draft), frozenset(job.room for job in draft.jobs)
         for tool in tools:
-            found = None if tool.id in used else bounds.with_tool(rooms, begun, tool)
+            if tool.id in used or (is_last and not bounds.can_end(rooms, draft, tool)):
+                continue
+            found = bounds.with_tool(rooms, begun, tool)
             if found and (floor := _floor(question, weighed, *found)):
                 heapq.heappush(heap, (floor, next(turn), draft, tool, None))
 

@@ -162,8 +162,8 @@ def _readout(draft: Draft, dialled: Verdict) -> Iterator[Warning]:
     if not dialled.holds:
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
         what = f"{show(max(off, 1000) / 1e6, units, places=4)} off" if off else "short of a clearance"
-        yield Warning("RO1", "warn", f"set in steps of {show(step, units, places=4)} the walls come out up to {what}: set "
-                      "between the marks and measure", "geometry")
+        yield Warning("RO1", "warn", f"set in steps of {show(step, units, places=4)} the walls come out up to {what}: "
+                      "set between the marks and measure", "geometry")
 
 
 def _assumed(draft: Draft) -> Iterator[str]:

@@ -3,238 +3,207 @@ once more with that change made."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
-from math import ceil, floor
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import ceil, floor, inf
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import Refusal
-from crib.planning.draft import Draft, Question
+from crib.planning.draft import Draft
+from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
-from crib.planning.ways import clear
-from crib.planning.ways.base import Job
 from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
 from crib.section.reach import Gap, Metal, gaps, reach_at
-from crib.section.region import Region, union
+from crib.section.region import NOTHING
 
-NEVER = float("inf")
+NO_CHANGE = "no single change of this cutter would do"
+
+_THINNEST = 0.1
+"""A neck or face under this share of the diameter isn't offered as a change."""
 
 
-def refusals(question: Question, cutters: Iterable[Cutter], used: set[int]) -> tuple[Refusal, ...]:
-    """Every cutter that can do no room whole, nearest miss first; cutters that plans use are passed over."""
-    found = [(ranked[0], ranked[1]) for cutter in cutters if cutter.id not in used and (ranked := _refusal(question, cutter))]
+def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int]) -> tuple[Refusal, ...]:
+    """Every cutter that can do no room whole, nearest miss first: those for the last room, which is the one that
+    fewest can do, before those for the others. Cutters that plans use are passed over."""
+    found = [ranked for cutter in cutters if cutter.id not in used and (ranked := _refusal(jobs, cutter))]
     found.sort(key=lambda ranked: (ranked[0], ranked[1].short_mm, ranked[1].cutter.id))
     return tuple(refusal for _, refusal in found)
 
 
-def _refusal(question: Question, cutter: Cutter) -> tuple[int, Refusal] | None:
-    """The refusal of a cutter, and how many rooms from the last, which is the one that fewest can do, it is for."""
+def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
+    """The refusal of a cutter, and how many rooms from the last it is for; None where it can do one."""
     asked = unknowns(cutter)
-    tool = ready(at_kindest(cutter), question.shop, question.material, cutter)
-    rooms = question.outline.rooms
+    tool = _ready(jobs, at_kindest(cutter)) if asked else jobs.tool(cutter)
+    rooms = jobs.question.outline.rooms
     if tool is None or "along" not in tool.kind.ways:
-        return len(rooms), _other_kind(cutter, tool)
+        return len(rooms), _other_kind(cutter)
     misses = []
     for place, room in enumerate(reversed(rooms)):
-        miss = _in_room(question, tool, room)
+        case = _Case(jobs, tool, room)
+        miss = case.miss()
         if miss is None:
-            return (place, _to_measure(question, tool, room, asked)) if asked else None
+            return (place, case.to_measure(asked)) if asked else None
         misses.append((place, miss))
     return min(misses, key=lambda ranked: ranked[1].short_mm)
 
 
-def _other_kind(cutter: Cutter, tool: Tool | None) -> Refusal:
+def _ready(jobs: Jobs, cutter: Cutter) -> Tool | None:
+    return ready(cutter, jobs.question.shop, jobs.question.material)
+
+
+def _other_kind(cutter: Cutter) -> Refusal:
     kind = kind_of(cutter)
-    if kind.form is not None and tool is None:
+    if kind.form is not None:
         return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
-    return Refusal(cutter, "cannot", "KD1", f"{_a(kind.words)} isn't fed along a cut like this", short_mm=NEVER)
+    article = "an" if kind.words[0] in "aeiou" else "a"
+    return Refusal(cutter, "cannot", "KD1", f"{article} {kind.words} isn't reckoned with for this", short_mm=inf)
 
 
-def _a(words: str) -> str:
-    return ("an " if words[0] in "aeiou" else "a ") + words
+@dataclass(frozen=True)
+class _Case:
+    """One tool in one room."""
 
+    jobs: Jobs
+    tool: Tool
+    room: Room
 
-def before(question: Question, room: Room) -> Region:
-    """The section with every room before this one clear: the best that a cutter could be offered."""
-    rooms = question.outline.rooms
-    return union(other.aim.region for other in rooms[: rooms.index(room)])
-
-
-def does(question: Question, tool: Tool, room: Room) -> Job | None:
-    """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
-    gone = before(question, room)
-    for job in clear(tool, question.outline, room, gone, question.shop.most_levels):
-        if question.outline.is_waived(question.outline.rest(room, job.removed)):
-            return job
-    return None
-
-
-def _in_room(question: Question, tool: Tool, room: Room) -> Refusal | None:
-    """Why a tool can't do a room; None where it can."""
-    job = does(question, tool, room)
-    if job is None:
-        return _geometry(question, tool, room)
-    held = tool.held
-    for warning in judge(Draft(question, (job,))):
-        if warning.rule == "BU1" and warning.severity == "stop":
-            return Refusal(tool.owned, "cannot", "BU1", warning.says, short_mm=NEVER)
-        if warning.severity == "stop":
+    def miss(self) -> Refusal | None:
+        """Why the tool can't do the room; None where it can."""
+        job = self.jobs.does(self.tool, self.room)
+        if job is None:
+            return self.geometry()
+        held = self.tool.held
+        for warning in judge(Draft(self.jobs.question, (job,))):
+            if warning.severity != "stop":
+                continue
             if warning.rule == "HD1":
-                return Refusal(tool.owned, "cannot", "HD1", held.says, held.has, held.needs, held.fix, 0.0)
-            return Refusal(tool.owned, "cannot", warning.rule, warning.says, *_numbers(tool, warning.rule), short_mm=0.0)
-    return None
+                return self._no(warning.rule, held.says, held.has, held.needs, held.fix, short=0.0)
+            if warning.rule == "SP1":
+                slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
+                return self._no(warning.rule, warning.says, fix=slow, short=0.0)
+            return self._no(warning.rule, warning.says, short=inf if warning.rule == "BU1" else 0.0)
+        return None
 
+    def geometry(self) -> Refusal:
+        """What of the tool is in the way, in the order in which a machinist would look."""
+        diameter, most = self.tool.cutter.diameter_mm or 0.0, self.room.most.width / 1e6
+        if diameter > most and "right" not in self.room.open:
+            words = f"{{has}} across is more than the {self.room.name} may be, {{needs}}"
+            return self._changed("SZ3", "diameter_mm", diameter, most, words, "a cutter of {needs} or less would go in")
+        return self._from_above() if "top" in self.room.open else self._under()
 
-def _numbers(tool: Tool, rule: str) -> tuple[float | None, float | None, str | None]:
-    if rule == "SP1" and tool.step:
-        return None, None, f"a spindle speed of {tool.wanted_rpm * 1.5:.0f} or less"
-    return None, None, None
+    def _under(self) -> Refusal:
+        name, tool, tallest = self.room.name, self.tool, limits(self.room)[1]
+        face, most = tool.form.height / 1e6, tallest / 1e6
+        if tool.form.height > tallest:
+            if not tool.kind.buried:
+                return self._no("FC1", f"its teeth run up past the lip of the {name}", face, most, short=face - most)
+            words = f"the face, {{has}}, is taller than the {name} may be, {{needs}}"
+            return self._changed("FC1", "face_mm", face, most, words, "a face of {needs} or less would go in")
+        heights = levels(tool.form.height, tool.overlap, self.room) or (self.room.aim.low,)
+        allowed = self.jobs.question.shop.most_levels
+        if len(heights) > allowed:
+            says = f"the {name} would take {len(heights)} levels, {allowed} at the most"
+            return self._no("FC2", says, face, short=self.room.aim.height / 1e6 - face)
+        return self._blocked(max(0, self.room.least.right - tool.form.radius), heights)
 
+    def _from_above(self) -> Refusal:
+        outline, room, radius = self.jobs.question.outline, self.room, self.tool.form.radius
+        wall = room.least.left + radius if "right" in room.open else max(0, room.least.right - radius)
+        clear = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
+        if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.aim.low)):
+            return self._blocked(wall, (room.aim.low,))
+        has, may = self.tool.cutter.corner_radius_mm or 0.0, self.jobs.question.feature.request.floor_radius
+        said = self._said(has)
+        fix = f"would go if the floor radius may be {said}"
+        return self._no("G11", f"it leaves a radius of {said} in the floor corners", has, may, fix, has - may)
 
-def _geometry(question: Question, tool: Tool, room: Room) -> Refusal:
-    """What of the tool is in the way, in the order in which a machinist would look."""
-    diameter, most = tool.cutter.diameter_mm or 0.0, room.most.width / 1e6
-    if diameter > most and "right" not in room.open:
-        return _said(question, tool, room, "SZ3", diameter, most, f"{{has}} across is more than the {room.name} may be, {{needs}}",
-                     "diameter_mm", "a cutter of {needs} or less would go in")
-    if "top" in room.open:
-        return _from_above(question, tool, room)
-    return _under(question, tool, room)
+    def _blocked(self, x: int, heights: Sequence[int]) -> Refusal:
+        """The part that meets metal where the tool would have to stand."""
+        outline = self.jobs.question.outline
+        cleared = self.jobs.before(self.room) | (self.room.aim.region if "top" in self.room.open else NOTHING)
+        standing = (outline.stock - cleared) | outline.obstacles
+        near = [gap for z in heights for gap in gaps(self.tool.form.clear, standing, x, z)]
+        worst = min(near, key=lambda gap: gap.slack, default=None)
+        if worst is None or worst.slack >= 0:
+            return self._no("G5", f"it doesn't reach all of the {self.room.name}", short=self.room.aim.height / 1e6)
+        if "neck" in worst.part.name:
+            return self._neck(worst)
+        return self._too_short(worst, -min(heights))
 
+    def _neck(self, worst: Gap) -> Refusal:
+        fillet = 2 * worst.part.radius_low / 1e6 - (self.tool.cutter.neck_mm or 0.0)
+        has = 2 * worst.part.radius_low / 1e6 - fillet
+        needs = 2 * (worst.part.radius_low + worst.slack) / 1e6 - fillet
+        room = self._said(self.jobs.question.shop.neck_clearance_mm)
+        words = (f"the {worst.part.name} meets the lip of the {self.room.name}: neck {{has}}, "
+                 f"{{needs}} is the most that clears by {room} a side")
+        return self._changed("NK1", "neck_mm", has, needs, words, "a neck of {needs} or less would clear")
 
-def _under(question: Question, tool: Tool, room: Room) -> Refusal:
-    face, most = tool.form.height / 1e6, limits(room)[1] / 1e6
-    if tool.form.height > limits(room)[1]:
-        if not tool.kind.buried:
-            return Refusal(tool.owned, "cannot", "FC1", f"its teeth run up past the lip of the {room.name}", face, most,
-                           None, face - most)
-        return _said(question, tool, room, "FC1", face, most, f"the face, {{has}}, is taller than the {room.name} may be, {{needs}}",
-                     "face_mm", "a face of {needs} or less would go in")
-    heights = levels(tool.form.height, tool.overlap, room) or (room.aim.low,)
-    if len(heights) > question.shop.most_levels:
-        return Refusal(tool.owned, "cannot", "FC2", f"the {room.name} would take {len(heights)} levels, "
-                       f"{question.shop.most_levels} at the most", face, None, None, room.aim.height / 1e6 - face)
-    return _blocked(question, tool, room, max(0, room.least.right - tool.form.radius), heights)
+    def _too_short(self, worst: Gap, depth: int) -> Refusal:
+        """The shank or the spindle nose comes down on the work."""
+        has, needs = worst.part.low / 1e6, (worst.part.end + depth) / 1e6
+        if "shank" not in worst.part.name:
+            says = (f"the {worst.part.name} comes down on the work: it stands out {self._said(has)}, "
+                    f"{self._said(needs)} is needed")
+            return self._no("G6", says, has, needs, f"would go if it stood out {self._said(needs)}", needs - has)
+        rule, key, name = ("RE2", "reach_mm", "reach") if self.tool.kind.buried else (
+            "RE1", "length_of_cut_mm", "length of cut")
+        words = f"the shank meets the top of the work: {name} {{has}}, {{needs}} is needed"
+        return self._changed(rule, key, has, needs, words, f"a {name} of {{needs}} or more would do", up=True)
 
+    def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
+        """What to measure, and for a neck or a reach the size at which it turns."""
+        asks = [ask for ask in asked if not self._may_be_worst(ask)] or list(asked)
+        turns = next((text for ask in asks if (text := self._turns(ask))), None)
+        says = "; ".join(ask.ask for ask in asks)
+        return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns, short_mm=0.0)
 
-def _from_above(question: Question, tool: Tool, room: Room) -> Refusal:
-    outline = question.outline
-    wall = room.least.left + tool.form.radius if "right" in room.open else max(0, room.least.right - tool.form.radius)
-    lowest = room.aim.low
-    if any(wall_at[0] <= wall <= wall_at[1] for wall_at in reach_at(
-            tool.form, Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles), lowest)):
-        corner = tool.cutter.corner_radius_mm or 0.0
-        return Refusal(tool.owned, "cannot", "G11", f"it leaves a radius of {show(corner, question.shop.units)} in the floor "
-                       "corners", corner, question.feature.request.floor_radius,
-                       f"would go if the floor radius may be {show(corner, question.shop.units)}",
-                       corner - question.feature.request.floor_radius)
-    return _blocked(question, tool, room, wall, (lowest,))
+    def _at_worst(self, ask: Unknown) -> _Case | None:
+        if ask.key not in ("neck_mm", "reach_mm"):
+            return None
+        tool = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{ask.key: ask.worst})))
+        return _Case(self.jobs, tool, self.room) if tool else None
 
+    def _may_be_worst(self, ask: Unknown) -> bool:
+        """Whether a size may be at its worst, all else being kind, and no position hangs on it."""
+        worse = self._at_worst(ask)
+        return bool(worse and self.jobs.does(worse.tool, self.room))
 
-def _blocked(question: Question, tool: Tool, room: Room, x: int, heights: Sequence[int]) -> Refusal:
-    """The part that meets metal where the tool would have to stand."""
-    outline = question.outline
-    cleared = before(question, room) | (room.aim.region if "top" in room.open else Region())
-    standing = (outline.stock - cleared) | outline.obstacles
-    worst = min((gap for z in heights for gap in gaps(tool.form.clear, standing, x, z)), key=lambda g: g.slack, default=None)
-    if worst is None or worst.slack >= 0:
-        return Refusal(tool.owned, "cannot", "G5", f"it doesn't reach all of the {room.name}", short_mm=room.aim.height / 1e6)
-    if "neck" in worst.part.name:
-        return _neck(question, tool, room, worst)
-    return _shank(question, tool, room, worst, heights)
+    def _turns(self, ask: Unknown) -> str | None:
+        """The change that would do, if the size were at its worst."""
+        worse = self._at_worst(ask)
+        miss = worse.geometry() if worse else None
+        return miss.fix if miss and miss.rule in ("NK1", "RE2") and miss.fix != NO_CHANGE else None
 
+    def _said(self, mm: float) -> str:
+        return show(mm, self.jobs.question.shop.units)
 
-def _neck(question: Question, tool: Tool, room: Room, worst: Gap) -> Refusal:
-    has = 2 * worst.part.radius_low / 1e6
-    needs = 2 * (worst.part.radius_low + worst.slack) / 1e6
-    fillet = has - (tool.cutter.neck_mm or has)
-    words = (f"the {worst.part.name}, {{has}}, meets the lip of the {room.name}: {{needs}} is the most that clears by "
-             f"{show(question.shop.neck_clearance_mm, question.shop.units)} a side")
-    return _said(question, tool, room, "NK1", has - fillet, needs - fillet, words, "neck_mm", "a neck of {needs} or less would clear")
+    def _no(self, rule: str, says: str, has: float | None = None, needs: float | None = None, fix: str | None = None,
+            short: float = inf) -> Refusal:
+        return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix, short)
 
-
-def _shank(question: Question, tool: Tool, room: Room, worst: Gap, heights: Sequence[int]) -> Refusal:
-    low = worst.part.low / 1e6
-    needs = (worst.part.end - min(heights)) / 1e6
-    buried = tool.kind.buried
-    rule, key, name = ("RE2", "reach_mm", "reach") if buried else ("RE1", "length_of_cut_mm", "length of cut")
-    if worst.part.name == "spindle nose":
-        return Refusal(tool.owned, "cannot", "G6", f"the spindle nose comes down on the work: it stands out {show(low, question.shop.units)}, "
-                       f"{show(needs, question.shop.units)} is needed", low, needs,
-                       f"would go if it stood out {show(needs, question.shop.units)}", needs - low)
-    words = f"the {worst.part.name} meets the top of the work: {name} {{has}}, {{needs}} is needed"
-    return _said(question, tool, room, rule, low, needs, words, key, f"a {name} of {{needs}} or more would do", up=True)
-
-
-def _said(question: Question, tool: Tool, room: Room, rule: str, has: float, needs: float, words: str, key: str, fix: str,
-          up: bool = False) -> Refusal:
-    """A refusal in words; the change is named only where it alone would do."""
-    units = question.shop.units
-    rounded = _rounded(needs, units, up)
-    changed = tool.owned.but(**{key: needs}) if needs > 0 else None
-    again = changed and ready(at_kindest(changed), question.shop, question.material)
-    cures = bool(again and needs > 0.1 * (tool.cutter.diameter_mm or 0.0) and does(question, again, room))
-    return Refusal(
-        tool.owned,
-        "cannot",
-        rule,
-        words.format(has=show(has, units), needs=rounded),
-        has,
-        needs,
-        fix.format(needs=rounded) if cures else "no single change of this cutter would do",
-        abs(needs - has),
-    )
+    def _changed(self, rule: str, key: str, has: float, needs: float, words: str, fix: str,
+                 up: bool = False) -> Refusal:
+        """A refusal that one other size would cure; that is named only where it alone would do."""
+        rounded = _rounded(needs, self.jobs.question.shop.units, up)
+        enough = up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
+        again = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{key: needs}))) if enough else None
+        cures = again is not None and self.jobs.does(again, self.room) is not None
+        says = words.format(has=self._said(has), needs=rounded if needs > 0 else "nothing")
+        return self._no(rule, says, has, needs, fix.format(needs=rounded) if cures else NO_CHANGE, abs(needs - has))
 
 
 def _rounded(mm: float, units: str, up: bool) -> str:
-    """A limit in the user's units, rounded to the side that still holds."""
+    """A limit in the user's units, rounded to the side that still holds.
+
+    >>> _rounded(6.4770, "in", False), _rounded(6.4771, "in", True)
+    ('.255', '.256')
+    """
     scale = 25.4 if units == "in" else 1.0
     value = round(mm / scale * 1000, 4)
     return show((ceil(value) if up else floor(value)) / 1000 * scale, units)
-
-
-def _to_measure(question: Question, tool: Tool, room: Room, asked: Sequence[Unknown]) -> Refusal:
-    """What to measure, and for one that decides, the size at which it turns."""
-    deciding = [ask for ask in asked if not _works_with(question, tool, room, ask)]
-    asks = deciding or list(asked)
-    says = "; ".join(ask.ask for ask in asks)
-    limit = next((text for ask in asks if (text := _turns(question, tool, room, ask))), None)
-    return Refusal(tool.owned, "measure first", "G7", says, None, None, limit, 0.0)
-
-
-def _works_with(question: Question, tool: Tool, room: Room, ask: Unknown) -> bool:
-    """Whether a size may be at its worst, all else being kind, and no position hangs on it."""
-    if ask.key not in ("neck_mm", "reach_mm"):
-        return False
-    worse = ready(at_kindest(tool.owned.but(**{ask.key: ask.worst})), question.shop, question.material)
-    return bool(worse and does(question, worse, room))
-
-
-def _turns(question: Question, tool: Tool, room: Room, ask: Unknown) -> str | None:
-    """The size at which an unknown neck or reach turns the answer, by asking the kernel with the worst."""
-    if ask.key not in ("neck_mm", "reach_mm"):
-        return None
-    worse = ready(at_kindest(tool.owned.but(**{ask.key: ask.worst})), question.shop, question.material)
-    if worse is None:
-        return None
-    refusal = _geometry(question, replace(worse, owned=worse.cutter), room)
-    return refusal.fix if refusal.rule in ("NK1", "RE2") and "single" not in (refusal.fix or "") else None
-
-
-def opened_by_end_mills(question: Question, tools: Sequence[Tool]) -> frozenset[str]:
-    """The rooms that a usable end mill opens from above."""
-    rooms = [room for room in question.outline.rooms if "top" in room.open]
-    return frozenset(room.name for room in rooms if any(_opens(question, tools, room)))
-
-
-def _opens(question: Question, tools: Sequence[Tool], room: Room) -> Iterator[bool]:
-    for tool in tools:
-        if tool.kind.buried or tool.cutter.kind != "end-mill":
-            continue
-        job = does(question, tool, room)
-        yield job is not None and not any(w.severity == "stop" for w in judge(Draft(question, (job,))))
-

@@ -1,4 +1,4 @@
-"""A cutter made ready to be reckoned with in this shop and this metal: its silhouette, its bites, its speed and feed."""
+"""A cutter made ready to be reckoned with in this shop and metal: its silhouette, its bites, its speed and feed."""
 
 from __future__ import annotations
 

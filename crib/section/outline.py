@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property, reduce
 from typing import NamedTuple
 
-from crib.section.region import Region, box
+from crib.section.region import NOTHING, Region, box
 
 
 class Box(NamedTuple):
@@ -32,7 +32,7 @@ class Box(NamedTuple):
 
 @dataclass(frozen=True)
 class Face:
-    """An edge that is named. Upright: at x = `aim`, from z `low` to `high`; level: at z = `aim`, from x `low` to `high`.
+    """A named edge. Upright: at x = `aim`, from z `low` to `high`; level: at z = `aim`, x from `low` to `high`.
 
     `metal` is +1 where metal stays on the right or above, -1 where it stays on the left or below; `least` and `most`
     are where the edge must at least and may at most be.
@@ -56,8 +56,8 @@ class Face:
 class Room:
     """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
 
-    `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are the
-    limits of its own height, floor to ceiling, where both are cut.
+    `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are
+    the limits of its own height, floor to ceiling, where both are cut.
     """
 
     name: str
@@ -87,7 +87,7 @@ class Outline:
     rooms: tuple[Room, ...]
     faces: tuple[Face, ...] = ()
     waivers: tuple[Waiver, ...] = ()
-    obstacles: Region = Region()
+    obstacles: Region = NOTHING
 
     @cached_property
     def keep(self) -> Region:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import reduce
+from itertools import pairwise
 from typing import NamedTuple
 
 FAR = 1_000_000_000
@@ -58,10 +59,10 @@ class Region:
         return _combine(self, other, lambda a, b: a or b)
 
     def __and__(self, other: Region) -> Region:
-        return _combine(self, other, lambda a, b: a and b) if self and other else Region()
+        return _combine(self, other, lambda a, b: a and b) if _meet(self, other) else Region()
 
     def __sub__(self, other: Region) -> Region:
-        return _combine(self, other, lambda a, b: a and not b) if self and other else self
+        return _combine(self, other, lambda a, b: a and not b) if _meet(self, other) else self
 
     @property
     def area(self) -> int:
@@ -81,6 +82,9 @@ class Region:
             max(max(s.right_low, s.right_high) for s in spans),
             self.slabs[-1].high,
         )
+
+
+NOTHING = Region()
 
 
 def box(left: int, low: int, right: int, high: int) -> Region:
@@ -129,6 +133,11 @@ def along(at_low: int, at_high: int, low: int, high: int, z: int) -> int:
     return at_low + (2 * (at_high - at_low) * (z - low) + (high - low)) // (2 * (high - low))
 
 
+def _meet(a: Region, b: Region) -> bool:
+    """Whether two regions share any height."""
+    return bool(a and b) and a.slabs[0].low < b.slabs[-1].high and b.slabs[0].low < a.slabs[-1].high
+
+
 _Edge = tuple[int, int, int, int, bool]
 """Twice the middle x, x at low, x at high, +1 opens or -1 closes, of the second region."""
 
@@ -137,14 +146,17 @@ def _combine(a: Region, b: Region, keep: Callable[[bool, bool], bool]) -> Region
     heights = _heights(a, b)
     slabs: list[Slab] = []
     i = j = 0
-    for low, high in zip(heights, heights[1:], strict=False):
+    for low, high in pairwise(heights):
         while i < len(a.slabs) and a.slabs[i].high <= low:
             i += 1
         while j < len(b.slabs) and b.slabs[j].high <= low:
             j += 1
         in_a = _piece(a.slabs[i], low, high) if i < len(a.slabs) and a.slabs[i].low < high else ()
         in_b = _piece(b.slabs[j], low, high) if j < len(b.slabs) and b.slabs[j].low < high else ()
-        spans = _merge(in_a, in_b, keep)
+        if in_a and in_b:
+            spans = _merge(in_a, in_b, keep)
+        else:
+            spans = in_a if in_a and keep(True, False) else in_b if in_b and keep(False, True) else ()
         if spans:
             _stack(slabs, Slab(low, high, spans))
     return Region(tuple(slabs))
@@ -177,7 +189,7 @@ def _slants(region: Region) -> bool:
 
 
 def _slanted(spans: tuple[Span, ...]) -> bool:
-    return any(s.left_low != s.left_high or s.right_low != s.right_high for s in spans)
+    return any(s[0] != s[2] or s[1] != s[3] for s in spans)
 
 
 def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) -> set[int]:
@@ -198,7 +210,7 @@ def _edges(spans: tuple[Span, ...]) -> list[tuple[int, int]]:
 
 def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
     """The spans of a slab between two heights inside it."""
-    if slab.low == low and slab.high == high:
+    if (slab.low == low and slab.high == high) or not _slanted(slab.spans):
         return slab.spans
     return tuple(Span(*_at(s, slab, low), *_at(s, slab, high)) for s in slab.spans)
 
@@ -209,7 +221,7 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
         for s in spans:
             edges.append((s.left_low + s.left_high, s.left_low, s.left_high, 1, second))
             edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second))
-    edges.sort(key=lambda e: e[:3])
+    edges.sort()
     out: list[Span] = []
     inside = [False, False]
     start: _Edge | None = None

@@ -27,7 +27,7 @@ def hand(draft: Draft) -> Iterator[Warning]:
     """G10: the hand of cut is the spindle's."""
     for tool in draft.tools:
         if tool.cutter.hand == "left":
-            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would have to run backwards")
+            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards")
 
 
 def condition(draft: Draft) -> Iterator[Warning]:

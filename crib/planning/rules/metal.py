@@ -21,9 +21,9 @@ def hardness(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         usual, careful = _LIMITS.get(tool.cutter.material, _HSS)
         if hrc > careful:
-            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard for it, {careful} at the most")
+            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard, {careful} at the most")
         elif hrc > usual:
-            yield Warning("MT1", "caution", f"{tool.owned.label}: work of {hrc:g} HRC is near its limit, slow and light")
+            yield Warning("MT1", "caution", f"{tool.owned.label}: {hrc:g} HRC is near its limit, slow and light")
 
 
 def rockwell_c(text: str | None) -> float | None:
@@ -44,8 +44,8 @@ def chips(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         if tool.kind.buried:
             grave = "caution" if metal.group == "aluminium" else "warn"
-            yield Warning("CH1", grave, "chips pack behind the disc: spindle stopped, brush or blow them out after every "
-                          "pass" + (", in aluminium every inch" if metal.group == "aluminium" else ""))
+            often = "every pass" + (", in aluminium every inch" if metal.group == "aluminium" else "")
+            yield Warning("CH1", grave, f"chips pack behind the disc: spindle stopped, brush them out after {often}")
 
 
 def floor_left(draft: Draft) -> Iterator[Warning]:

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from crib.handbook.bites import centre_bite_limit
 from crib.lengths import nm, show
 from crib.planning.advice import Warning
-from crib.planning.draft import Draft
+from crib.planning.draft import Draft, Question
+from crib.planning.tools import Tool
 
 HOURS_AT_STAKE = 8
 
@@ -16,16 +17,26 @@ def opens_from_solid(draft: Draft) -> Iterator[Warning]:
     """BU1: a cutter without end teeth, or with a neck thinner than half its diameter, doesn't open from solid what an
     end mill can reach from above."""
     for job in draft.jobs:
-        cutter = job.tool.cutter
-        thin = cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
-        if job.manner not in ("own size", "stepped", "wide") or not (job.tool.kind.buried or thin):
+        if job.manner not in ("own size", "stepped", "wide") or not is_weak(job.tool):
             continue
-        if job.room in draft.question.better:
-            yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end mill "
-                          "that can is owned")
+        if never_opens(draft.question, job.tool, job.room):
+            yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
+                          "mill that can is owned")
         else:
-            yield Warning("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: slow, light bites, and "
-                          "an end mill would be better")
+            yield Warning("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: light bites, an "
+                          "end mill would be better")
+
+
+def is_weak(tool: Tool) -> bool:
+    """Whether a cutter isn't made to open anything from solid."""
+    cutter = tool.cutter
+    thin = cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
+    return tool.kind.buried or thin
+
+
+def never_opens(question: Question, tool: Tool, room: str) -> bool:
+    """Whether BU1 keeps a tool from opening a room from above."""
+    return room in question.better and is_weak(tool)
 
 
 def levels(draft: Draft) -> Iterator[Warning]:
@@ -45,8 +56,9 @@ def full_width(draft: Draft) -> Iterator[Warning]:
         bite = _side_bite(draft, job.room, job.tool.form.radius)
         limit = nm(centre_bite_limit(job.tool.cutter.diameter_mm or 0.0, draft.question.material))
         grave = "warn" if bite > limit else "note"
-        yield Warning("CL2", grave, f"the middle pass cuts both walls at once, {show(bite / 1e6, draft.question.shop.units)} a "
-                      "side: slow hand feed" + (", slower still than the table says" if bite > limit else ""))
+        said = show(bite / 1e6, draft.question.shop.units)
+        slow = "slow hand feed" + (", slower still than the table says" if bite > limit else "")
+        yield Warning("CL2", grave, f"the middle pass cuts both walls at once, {said} a side: {slow}")
         return
 
 
@@ -59,16 +71,17 @@ def shared_room(draft: Draft) -> Iterator[Warning]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
         if len({job.tool.id for job in draft.jobs if job.room == room}) > 1:
-            yield Warning("JN1", "warn", f"two cutters share the {room}: touch the second off with care, there may be a line "
-                          "where they meet")
+            yield Warning("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
+                          "a line where they meet")
 
 
 def backlash(draft: Draft) -> Iterator[Warning]:
     """CL1: slack in the screw and a cut that is climb on one wall."""
     slack = draft.question.shop.backlash_mm
     if slack > 0.003 * 25.4 and any(cut.side == "both" for _, cut in draft.passes()):
-        yield Warning("CL1", "warn", f"{show(slack, draft.question.shop.units)} of backlash and full-width cuts: snug the gib "
-                      "of the axis that is locked, and come to every setting from the same side of the screw")
+        said = show(slack, draft.question.shop.units)
+        yield Warning("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
+                      "and come to every setting from the same side of the screw")
 
 
 def room_to_run_out(draft: Draft) -> Iterator[Warning]:
@@ -76,8 +89,8 @@ def room_to_run_out(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
-            yield Warning("EN3", "note", f"leave {show(need, draft.question.shop.units)} free past the open end: a disc changes "
-                          "height only out of the cut")
+            said = show(need, draft.question.shop.units)
+            yield Warning("EN3", "note", f"leave {said} free past the open end: a disc changes height out of the cut")
             return
 
 
@@ -85,15 +98,16 @@ def toothless_end(draft: Draft) -> Iterator[Warning]:
     """G8: no end teeth, so never down into metal."""
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
-            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: feed it in from the open end, never down")
+            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: feed it in from the open end, "
+                          "never down")
             return
 
 
 def at_stake(draft: Draft) -> Iterator[Warning]:
     """G14: hours in the part and anything risky in the plan: try it in scrap first."""
-    if draft.question.feature.request.hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
-        yield Warning("G14", "warn", f"{draft.question.feature.request.hours:g} hours are in the part: try the cut in scrap first",
-                      "from memory")
+    hours = draft.question.feature.request.hours
+    if hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
+        yield Warning("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
 
 
 RULES = (opens_from_solid, levels, full_width, shared_room, backlash, room_to_run_out, toothless_end, at_stake)

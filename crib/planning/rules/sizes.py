@@ -22,7 +22,7 @@ def measured(draft: Draft) -> Iterator[Warning]:
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
         if typical:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
-            yield Warning("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure before cutting",
+            yield Warning("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure first",
                           "from memory")
 
 
@@ -30,8 +30,8 @@ def rubbing(draft: Draft) -> Iterator[Warning]:
     """SZ2: a cutter that is nearly the size of the slot rubs on the second wall."""
     for job, cut in draft.passes():
         if cut.role == "finish" and job.manner in ("stepped", "wide") and cut.radial <= LEAST_BITE:
-            yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, sharp "
-                          "teeth only", "from memory")
+            yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
+                          "sharp teeth only", "from memory")
             return
 
 
@@ -44,8 +44,8 @@ def holds(draft: Draft) -> Iterator[Warning]:
             continue
         limits = f"{show(dimension.size.lo, units)} to {show(dimension.size.hi, units)}"
         if dimension.size.band < _SLACK:
-            yield Warning("G12", "warn", f"{dimension.name} without a tolerance is reckoned as exact; {way.way} usually "
-                          f"holds {show(high - low, units)}", way.source)
+            usual = f"{way.way} usually holds {show(high - low, units)}"
+            yield Warning("G12", "warn", f"{dimension.name} without a tolerance counts as exact; {usual}", way.source)
             continue
         low, high = _comes_out(dimension, way, jobs, careful=True)
         if dimension.size.lo - _SLACK <= low and high <= dimension.size.hi + _SLACK:

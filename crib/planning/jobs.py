@@ -1,0 +1,88 @@
+"""What a tool can do in a section as it stands, kept so that it is worked out once for a question."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from crib.cutters.base import Cutter
+from crib.planning.draft import Draft, Question
+from crib.planning.rules import judge
+from crib.planning.rules.passes import never_opens
+from crib.planning.tools import Tool
+from crib.planning.ways import clear
+from crib.planning.ways.base import Job
+from crib.section.outline import Room
+from crib.section.region import Region, union
+
+
+@dataclass
+class Jobs:
+    """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
+    cutter with one size changed say, isn't kept."""
+
+    question: Question
+    tools: Sequence[Tool]
+    wide: bool = False
+    cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
+
+    def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
+        """The manners in which a tool can take metal out of a room now."""
+        place = (tool.id, room.name, removed)
+        found = self.cleared.get(place) if tool in self else None
+        if found is None:
+            question = self.question
+            found = clear(tool, question.outline, room, removed, question.shop.most_levels, self.wide)
+            if tool in self:
+                self.cleared[place] = found
+        return found
+
+    def tool(self, cutter: Cutter) -> Tool | None:
+        """The tool that a cutter is here."""
+        return self._by_number.get(cutter.id)
+
+    def __contains__(self, tool: Tool) -> bool:
+        return self._by_number.get(tool.id) is tool
+
+    @cached_property
+    def _by_number(self) -> dict[int, Tool]:
+        return {tool.id: tool for tool in self.tools}
+
+    def of(self, tool: Tool, removed: Region) -> Iterator[tuple[Job, ...]]:
+        """Every choice of rooms and manners in which a tool can take metal away now."""
+        outline = self.question.outline
+        begun: list[tuple[Job, ...]] = [()]
+        for room in outline.rooms:
+            if never_opens(self.question, tool, room.name):
+                continue
+            grown = []
+            for jobs in begun:
+                gone = jobs[-1].removed if jobs else removed
+                if not outline.is_waived(outline.rest(room, gone)):
+                    grown += [(*jobs, job) for job in self.clear(tool, room, gone)]
+            yield from grown
+            begun += grown
+
+    def before(self, room: Room) -> Region:
+        """The section with every room before this one clear: the best that a cutter could be offered."""
+        rooms = self.question.outline.rooms
+        return union(other.aim.region for other in rooms[: rooms.index(room)])
+
+    def does(self, tool: Tool, room: Room) -> Job | None:
+        """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
+        outline = self.question.outline
+        for job in self.clear(tool, room, self.before(room)):
+            if outline.is_waived(outline.rest(room, job.removed)):
+                return job
+        return None
+
+    def opened_by_end_mills(self) -> frozenset[str]:
+        """The rooms that a usable end mill opens from above."""
+        mills = [tool for tool in self.tools if tool.cutter.kind == "end-mill"]
+        rooms = [room for room in self.question.outline.rooms if "top" in room.open]
+        return frozenset(room.name for room in rooms if any(self._is_usable(tool, room) for tool in mills))
+
+    def _is_usable(self, tool: Tool, room: Room) -> bool:
+        job = self.does(tool, room)
+        return job is not None and not any(w.severity == "stop" for w in judge(Draft(self.question, (job,))))
