@@ -1,0 +1,20 @@
+"""Types and style, as one test each; their own output says what is wrong."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import pytest
+
+from tests.docs.console import ROOT
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("words", [("mypy", "--strict", "--no-color-output", "--no-error-summary"),
+                                   ("ruff", "check", "--quiet", "--no-cache", "--output-format", "concise", ".")],
+                         ids=lambda words: words[0])
+def test_a_checker_has_nothing_to_say(words: tuple[str, ...]) -> None:
+    done = subprocess.run([sys.executable, "-m", *words], cwd=ROOT, capture_output=True, text=True, check=False)
+    if done.returncode:
+        pytest.fail(done.stdout + done.stderr, pytrace=False)

@@ -1,0 +1,87 @@
+"""Habits of the house: short files, short functions, a docstring for whatever others call, nothing left lying about."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.docs.console import ROOT
+
+CODE = sorted(path for folder in ("crib", "tests", "migrations") for path in (ROOT / folder).rglob("*.py"))
+PROGRAM = [path for path in CODE if path.is_relative_to(ROOT / "crib")]
+KINDS_OF_TEXT = (".py", ".md", ".toml", ".json", ".txt", ".sql", ".mako", ".csv", "")
+NOT_OURS = re.compile(r"__pycache__|build|dist|\.git|\.hypothesis|\.venv.*|.*_cache|.*\.egg-info")
+TEXTS = sorted(path for path in ROOT.rglob("*") if path.is_file() and path.suffix in KINDS_OF_TEXT
+               and not any(NOT_OURS.fullmatch(part) for part in path.relative_to(ROOT).parts))
+
+MOST_LINES, MOST_IN_A_FUNCTION = 500, 40
+LEFT_LYING = re.compile(r"\b(?:transcripts?|todo|fixme|xxx|lorem ipsum|language models?)\b|<<<<<<<|>>>>>>>|"
+                        r"(?<![\w.~])/(?:home|work|Users)/\w", re.IGNORECASE)
+TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "crib", "migrations", "tests", "sample_crib"}
+
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
+
+def where(path: Path) -> str:
+    return str(path.relative_to(ROOT))
+
+
+def functions(path: Path) -> Iterator[tuple[Function, bool]]:
+    """The functions and methods of a file, and whether others may call each."""
+    def inside(node: ast.AST, public: bool) -> Iterator[tuple[Function, bool]]:
+        for child in ast.iter_child_nodes(node):
+            if isinstance(child, Function):
+                yield child, public and not child.name.startswith("_") and not is_property(child)
+                yield from inside(child, False)
+            elif isinstance(child, ast.ClassDef):
+                yield from inside(child, public and not child.name.startswith("_"))
+            else:
+                yield from inside(child, public)
+
+    yield from inside(ast.parse(path.read_text(encoding="utf-8")), True)
+
+
+def is_property(function: Function) -> bool:
+    """A property that says what it is by its name needs no more words."""
+    return any("property" in ast.unparse(one) for one in function.decorator_list)
+
+
+@pytest.mark.parametrize("path", CODE, ids=where)
+def test_files_are_short(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= MOST_LINES
+
+
+@pytest.mark.parametrize("path", PROGRAM, ids=where)
+def test_functions_are_short(path: Path) -> None:
+    long = {one.name: length for one, _ in functions(path)
+            if (length := (one.end_lineno or 0) - one.lineno + 1) > MOST_IN_A_FUNCTION}
+    assert not long, f"more than {MOST_IN_A_FUNCTION} lines"
+
+
+@pytest.mark.parametrize("path", PROGRAM, ids=where)
+def test_what_others_call_has_a_docstring(path: Path) -> None:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    bare = [one.name for one, public in functions(path) if public and not ast.get_docstring(one)]
+    bare += [one.name for one in tree.body
+             if isinstance(one, ast.ClassDef) and not one.name.startswith("_") and not ast.get_docstring(one)]
+    assert not bare
+    assert ast.get_docstring(tree) or not tree.body
+
+
+@pytest.mark.parametrize("path", TEXTS, ids=where)
+def test_nothing_is_left_lying_about(path: Path) -> None:
+    """Notes to oneself, marks of a merge, paths of somebody's machine."""
+    if path == Path(__file__):
+        return
+    found = LEFT_LYING.search(path.read_text(encoding="utf-8"))
+    assert not found, found and found[0]
+
+
+def test_the_top_level_stays_as_it_is() -> None:
+    kept = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    assert kept >= TOP
+    assert {name for name in kept - TOP if not name.endswith((".egg-info", ".db"))} <= {"build", "dist"}

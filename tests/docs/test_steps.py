@@ -1,0 +1,111 @@
+"""The three lists of DEVELOPERS.md, followed to the letter in a copy of the program: one file and one line each."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import textwrap
+from pathlib import Path
+
+import pytest
+
+from tests.docs.console import ROOT
+
+PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+
+
+def pieces(heading: str) -> list[tuple[str, str]]:
+    """The code of a list: the file it is for, and what goes there."""
+    section = PAGE.split(f"\n## {heading}\n")[1].split("\n## ")[0]
+    found = re.findall(r"^ *```python\n(.*?)^ *```$", section, re.MULTILINE | re.DOTALL)
+    parts = [textwrap.dedent(block).partition("\n") for block in found]
+    return [(first.removeprefix("# "), rest) for first, _, rest in parts]
+
+
+def put(copy: Path, path: str, code: str) -> None:
+    """Write a new file, or add code to one; `NAME = (..., x)` adds x to the NAME that is there."""
+    line = re.search(r"^(\w+) = \(\.\.\., (.+)\)$", code, re.MULTILINE)
+    if line is None:
+        assert not (copy / path).exists(), f"{path} is there already: the page needs another example"
+        (copy / path).write_text(code, encoding="utf-8")
+        return
+    text = (copy / path).read_text(encoding="utf-8")
+    there = re.search(rf"^{line[1]} = \((.*?),?\s*\)$", text, re.MULTILINE | re.DOTALL)
+    assert there, f"{path} has no {line[1]}"
+    now = f"{code[: line.start()]}{line[1]} = ({there[1]}, {line[2]})"
+    (copy / path).write_text(text[: there.start()] + now + text[there.end() :], encoding="utf-8")
+
+
+class Copy:
+    """A copy of the program that can be changed, with a crib of its own."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        ignore = shutil.ignore_patterns("__pycache__")
+        for name in ("crib", "migrations", "sample_crib"):
+            shutil.copytree(ROOT / name, folder / name, ignore=ignore)
+
+    def follow(self, heading: str) -> None:
+        """Do what a list says."""
+        for path, code in pieces(heading):
+            put(self.folder, path, code)
+
+    def crib(self, *words: str, status: int = 0) -> str:
+        """What the copy prints."""
+        environment = os.environ | {"PYTHONPATH": str(self.folder), "CRIB_DB": str(self.folder / "own.db"),
+                                    "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
+        done = subprocess.run([sys.executable, "-m", "crib", *words], cwd=self.folder, env=environment,
+                              capture_output=True, text=True, encoding="utf-8", check=False)
+        assert done.returncode == status, done.stdout + done.stderr
+        return done.stdout
+
+
+@pytest.fixture
+def copy(tmp_path: Path) -> Copy:
+    """A fresh copy."""
+    return Copy(tmp_path)
+
+
+def test_a_list_is_one_file_and_one_line() -> None:
+    for heading in ("Add a cutter kind", "Add a feature kind"):
+        (file, _), (registry, line) = pieces(heading)
+        assert file.endswith(".py") and registry.endswith("__init__.py")
+        assert line.count("\n") == 1
+
+
+def test_a_cutter_kind(copy: Copy) -> None:
+    copy.follow("Add a cutter kind")
+    copy.crib("take-in", "--kind", "shell-mill", "--diameter", "1-1/2", "--face", "3/4", "--bore", "1/2")
+    assert "1-1/2 x 3/4 shell mill, 1/2 bore" in copy.crib("find", "shell")
+    plan = copy.crib("make", "step", "--width", "3/4", "--depth", "1/4", "--material", "mild steel")
+    assert "Step with 1-1/2 x 3/4 shell mill" in plan and "Proved: nothing left standing" in plan
+    slot = copy.crib("make", "slot", "--width", "1/2", "--depth", "1/4", "--material", "mild steel", status=1)
+    assert "1.500 across is more than the slot may be" in " ".join(slot.split())
+
+
+def test_a_cutter_kind_whose_size_is_not_known(copy: Copy) -> None:
+    copy.follow("Add a cutter kind")
+    copy.crib("take-in", "--kind", "shell-mill", "--diameter", "1-1/2", "--bore", "1/2")
+    assert "mic the face" in copy.crib("find", "shell")
+    assert "mic the face" in copy.crib("make", "step", "--width", "3/4", "--depth", "1", status=1)
+
+
+def test_a_feature_kind(copy: Copy) -> None:
+    copy.follow("Add a feature kind")
+    assert "--upper-width" in copy.crib("make", "stepped-slot", "--help")
+    copy.crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "2", "--shank", "1/2")
+    sizes = ("--width", "1/2+.002-.002", "--depth", "1/2", "--upper-width", "3/4", "--upper-depth", "1/4")
+    plan = copy.crib("make", "stepped-slot", *sizes, "--material", "mild steel")
+    assert "Proved: nothing left standing, no gouge" in plan and "upper" in plan
+    copy.crib("make", "stepped-slot", *sizes[:4], "--upper-width", "3/8", "--upper-depth", "1/4", status=2)
+
+
+def test_a_craft_rule(copy: Copy) -> None:
+    words = ("demo", "--into", "bench.db")
+    assert "look at its edges halfway" not in copy.crib(*words)
+    copy.follow("Add a craft rule")
+    (copy.folder / "bench.db").unlink()
+    assert "passes with 5/8 x 3/16 keyseat cutter: look at its edges halfway" in " ".join(copy.crib(*words).split())

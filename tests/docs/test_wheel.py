@@ -1,0 +1,56 @@
+"""The wheel by itself: built, put into an empty environment with what it needs to run and nothing for tests, and asked
+from a folder that has nothing to do with the checkout."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import venv
+import zipfile
+from pathlib import Path
+
+import pytest
+
+from tests.docs.console import ROOT
+
+PIP = ("-m", "pip", "--disable-pip-version-check", "--quiet")
+
+
+def run(*words: str | Path, folder: Path) -> str:
+    """Run a program in a folder, with nothing of the checkout in its way; what it prints."""
+    away = ("PYTHONPATH", "PYTHONHOME", "CRIB_DB", "CRIB_UNITS", "VIRTUAL_ENV")
+    environment = {key: value for key, value in os.environ.items() if key not in away}
+    environment |= {"XDG_DATA_HOME": str(folder / "data"), "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
+    done = subprocess.run([str(word) for word in words], cwd=folder, env=environment, capture_output=True, text=True,
+                          encoding="utf-8", stdin=subprocess.DEVNULL, check=False)
+    assert done.returncode == 0, f"{words}\n{done.stdout}{done.stderr}"
+    return done.stdout
+
+
+@pytest.mark.slow
+def test_the_wheel_answers_by_itself(tmp_path: Path) -> None:
+    source, elsewhere = tmp_path / "source", tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    source.mkdir()
+    for name in ("crib", "migrations", "sample_crib"):
+        shutil.copytree(ROOT / name, source / name, ignore=shutil.ignore_patterns("__pycache__"))
+    for name in ("pyproject.toml", "README.md", "LICENSE"):
+        shutil.copy(ROOT / name, source)
+    run(sys.executable, *PIP, "wheel", "--no-deps", "--wheel-dir", tmp_path, source, folder=elsewhere)
+    [wheel] = tmp_path.glob("crib-*.whl")
+    names = zipfile.ZipFile(wheel).namelist()
+    assert {"crib/_migrations/env.py", "crib/_migrations/versions/0001_the_crib.py", "crib/_sample_crib/cutters.json"
+            } <= set(names)
+    assert not [name for name in names if name.startswith("tests")]
+    venv.create(tmp_path / "venv", with_pip=True)
+    programs = tmp_path / "venv" / ("Scripts" if os.name == "nt" else "bin")
+    run(programs / "python", *PIP, "install", wheel, folder=elsewhere)
+    shown = run(programs / "crib", "demo", folder=elsewhere)
+    assert "Answer: will do" in shown and "Proved: nothing left standing" in shown
+    assert (elsewhere / "data" / "crib" / "demo.db").exists()
+    found = run(programs / "crib", "--crib", "data/crib/demo.db", "find", "keyseat", folder=elsewhere)
+    assert "keyseat cutter" in found
+    installed = run(programs / "python", *PIP, "list", folder=elsewhere).lower()
+    assert "pytest" not in installed and "numpy" not in installed

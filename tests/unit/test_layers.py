@@ -1,0 +1,124 @@
+"""Imports run downwards only, as the table of DEVELOPERS.md says; the kernel knows nothing of the trade; the command
+line holds no SQL and reckons with no lengths."""
+
+from __future__ import annotations
+
+import ast
+import re
+import tokenize
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+PACKAGE = ROOT / "crib"
+FILES = sorted(PACKAGE.rglob("*.py"))
+DOORS = ("crib/__init__.py", "crib/__main__.py")
+"""Files that belong to no part: the package and `python -m crib`."""
+
+TRADE = set(re.findall(r"[a-z]+", """
+arbor bolt bore boring carbide chip chuck clamp collet counterbore cutter dial dovetail drill endmill feed flute
+handwheel holder inch inches iron keyseat keyway knee lathe machinist mill milling neck ream rpm saw screw shank shop
+slot speed spindle steel tap thou throat tooth teeth tool vise vice woodruff workpiece"""))
+SQL = re.compile(r"\b(SELECT\s.+\sFROM|INSERT\s+INTO|UPDATE\s.+\sSET|DELETE\s+FROM|CREATE\s+TABLE|PRAGMA)\b")
+DATABASES = ("sqlite3", "sqlalchemy", "sqlmodel", "alembic")
+LENGTH = re.compile(r"(^|_)(mm|nm|inch|inches)$")
+
+
+def table() -> dict[str, set[str]]:
+    """What each part may import, in the table's order."""
+    page = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| `([\w.]+)` \| [^|]+ \| ([^|]+) \|$", page, re.MULTILINE)
+    allowed: dict[str, set[str]] = {}
+    for part, may in rows:
+        words = set(re.findall(r"[\w.]+", may)) - {"–"}
+        allowed[part] = set(allowed) if words == {"all", "above"} else words
+    return allowed
+
+
+ALLOWED = table()
+
+
+def part_of(module: str) -> str:
+    """The part that a module belongs to: the longest name in the table that it begins with."""
+    inside = module.removeprefix("crib.")
+    names = [name for name in ALLOWED if inside == name or inside.startswith(f"{name}.")]
+    return max(names, key=len, default="")
+
+
+def imports(path: Path) -> Iterator[str]:
+    """Every module that a file imports, wherever in it."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path} imports relatively"
+            for alias in node.names:
+                whole = f"{node.module}.{alias.name}"
+                is_module = node.module == "crib" or (ROOT / f"{whole.replace('.', '/')}.py").exists()
+                yield whole if is_module else str(node.module)
+
+
+def name(path: Path) -> str:
+    """The module of a file."""
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
+
+
+def test_the_table_runs_downwards() -> None:
+    seen: set[str] = set()
+    for part, may in ALLOWED.items():
+        assert may <= seen, f"{part} may import what stands below it: {may - seen}"
+        seen.add(part)
+    assert len(seen) > 10
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_imports(path: Path) -> None:
+    if str(path.relative_to(ROOT)) in DOORS:
+        return
+    part = part_of(name(path))
+    assert part, f"{path} belongs to no part of the table in DEVELOPERS.md"
+    for module in imports(path):
+        if module.split(".")[0] == "crib" and part_of(module) != part:
+            assert part_of(module) in ALLOWED[part], f"{part} may not import {module}"
+
+
+def test_the_kernel_imports_nothing_but_itself() -> None:
+    foreign = {module for path in (PACKAGE / "section").glob("*.py") for module in imports(path)
+               if not module.startswith("crib.section")}
+    assert {module.split(".")[0] for module in foreign} <= {
+        "__future__", "bisect", "collections", "contextlib", "dataclasses", "functools", "heapq", "itertools", "math",
+        "operator", "typing"}
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "section").glob("*.py")), ids=lambda path: path.name)
+def test_the_kernel_has_no_word_of_the_trade(path: Path) -> None:
+    """In names, strings and comments. What stands in quotation marks is the title of a paper."""
+    with path.open("rb") as file:
+        tokens = [token for token in tokenize.tokenize(file.readline)
+                  if token.type in (tokenize.NAME, tokenize.STRING, tokenize.COMMENT)]
+    for token in tokens:
+        text = re.sub(r'(?<!")"[^"]+"(?!")', "", token.string) if token.type == tokenize.STRING else token.string
+        words = re.findall(r"[a-z]+", re.sub(r"(?<=[a-z])(?=[A-Z])", " ", text).lower())
+        found = {word for word in words if {word, word.removesuffix("s")} & TRADE}
+        assert not found, f"line {token.start[0]}"
+
+
+@pytest.mark.parametrize("path", sorted((PACKAGE / "cli").glob("*.py")), ids=lambda path: path.name)
+def test_the_command_line_has_no_sql_and_reckons_no_lengths(path: Path) -> None:
+    assert not {module.split(".")[0] for module in imports(path)} & set(DATABASES)
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str):
+            assert not SQL.search(node.value), f"SQL in line {node.lineno}"
+        if isinstance(node, ast.BinOp | ast.AugAssign):
+            for inner in ast.walk(node):
+                word = getattr(inner, "attr", None) or getattr(inner, "id", None) or ""
+                assert not LENGTH.search(str(word)), f"a length is reckoned with in line {node.lineno}"
+                assert getattr(inner, "value", None) not in (25.4, 1e6, 1e-6), f"a unit in line {node.lineno}"
+
+
+@pytest.mark.parametrize("path", [path for path in FILES if "store" not in path.parts and path.name != "__main__.py"],
+                         ids=lambda path: str(path.relative_to(ROOT)))
+def test_only_the_store_knows_of_databases(path: Path) -> None:
+    assert not {module.split(".")[0] for module in imports(path)} & set(DATABASES)
