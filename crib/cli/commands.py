@@ -26,5 +26,6 @@ COMMANDS: dict[str, Entry] = {
     "shop": Entry("crib.cli.shop:shop", "Show or set what the shop has and asks for", keeps=("--units",)),
     "held-back": Entry("crib.cli.held_back:held_back", "List the lines that couldn't be taken in"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
+    "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
 }

@@ -26,7 +26,7 @@ def plan_sheet(
         picture.of_scene(scene, units, width, lines) if scene else [],
         passes.table(plan.passes, units, width, lines),
         _outcome(plan, units, width),
-        _warnings(plan.warnings, width),
+        warning_lines(plan.warnings, width),
         _reckoned(plan, assumed, units, width),
     ]
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
@@ -92,7 +92,7 @@ def _outcome(plan: Plan, units: str, width: int) -> list[str]:
     return out
 
 
-def _warnings(warnings: Iterable[Warning], width: int) -> list[str]:
+def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
     ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))

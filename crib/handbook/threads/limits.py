@@ -60,6 +60,8 @@ def hole_limits(thread: Thread, name: str | None = None) -> HoleLimits:
     >>> [round(mm / 25.4, 4) for mm in (lambda x: (x.least, x.most))(hole_limits(read_thread("1/4-20").thread))]
     [0.196, 0.207]
     """
+    if thread.minor_fixed_mm and name is None:
+        return HoleLimits("ISO 228", *thread.minor_fixed_mm, thread.source)
     wanted = name or default_class(thread)
     if wanted is None or wanted.lower() == NO_CLASS:
         return HoleLimits(None, None, None, "")

@@ -1,0 +1,125 @@
+"""The shape of tap advice. Lengths in mm; what sheets show and `--json` prints is all here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crib.cutters.base import Cutter
+from crib.handbook.tapping import Target
+from crib.handbook.threads import HoleLimits, Reading, Thread
+from crib.planning.advice import Warning
+
+
+@dataclass(frozen=True)
+class Asking:
+    """What is asked of a thread. Lengths in mm. `drill_mm`: the drill in hand. `form`: cutting or forming, where
+    the tap in hand isn't to be taken from the crib. `use`: what the part is for."""
+
+    reading: Reading
+    class_name: str | None = None
+    material: str = ""
+    depth_mm: float | None = None
+    through: bool = False
+    below_mm: float | None = None
+    drill_mm: float | None = None
+    form: str | None = None
+    use: str | None = None
+
+
+@dataclass(frozen=True)
+class Hole:
+    """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it."""
+
+    cutter: Cutter | None
+    label: str
+    diameter_mm: float
+    expected_mm: float
+    way: str = "drill"
+    before: str = ""
+    extra_minutes: float = 0.0
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """A hole judged for a tap. `percent_*` is None where percent means nothing. `score`: the lowest is best."""
+
+    hole: Hole
+    forming: bool
+    percent_thread: float | None
+    percent_expected: float | None
+    within_class: bool | None
+    within_class_by_size: bool | None
+    answer: str
+    says: str
+    score: float
+    edge: bool = False
+
+    @property
+    def serves(self) -> bool:
+        """Whether it may be recommended."""
+        return self.answer in ("as drawn", "extra passes", "compromise")
+
+
+@dataclass(frozen=True)
+class Depth:
+    """Where the depth of a blind or through hole goes [mm]. `tip_mm` None: it goes through. `short_mm`: by how much the
+    metal below is too little, 0 where it holds; None where what is below isn't known."""
+
+    full_thread_mm: float
+    chamfer_mm: float
+    chips_mm: float
+    point_mm: float
+    through: bool
+    taps: tuple[Cutter, ...]
+    keep_mm: float = 0.0
+    short_mm: float | None = None
+    breaks_through: bool = False
+
+    @property
+    def hole_mm(self) -> float:
+        """Depth of the hole at its full diameter [mm]."""
+        return self.full_thread_mm + self.chamfer_mm + self.chips_mm
+
+    @property
+    def tip_mm(self) -> float:
+        """Depth of the drill's point [mm]."""
+        return self.hole_mm + self.point_mm
+
+
+@dataclass(frozen=True)
+class NotOwned:
+    """A drill that would be right and isn't owned."""
+
+    label: str
+    diameter_mm: float
+    percent_thread: float | None
+    hole_expected_mm: float
+    says: str = ""
+
+
+@dataclass(frozen=True)
+class TapAdvice:
+    """The answer to one question about a thread."""
+
+    thread: Thread
+    hand: str
+    limits: HoleLimits
+    target: Target | None
+    answer: str
+    says: str
+    taps: tuple[Cutter, ...] = ()
+    drills: tuple[Verdict, ...] = ()
+    other_ways: tuple[Verdict, ...] = ()
+    not_owned: tuple[NotOwned, ...] = ()
+    depth: Depth | None = None
+    rpm: int | None = None
+    wanted_rpm: int = 0
+    torque_nm: float | None = None
+    fluid: str = ""
+    steps: tuple[str, ...] = ()
+    warnings: tuple[Warning, ...] = ()
+    assumed: tuple[str, ...] = ()
+    material: str = ""
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    without: str = ""
