@@ -1,0 +1,1 @@
+"""Times, as ratios to an empty Python in the same run: `python -m tests.benchmarks`."""
