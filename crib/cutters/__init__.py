@@ -7,7 +7,8 @@ from importlib import import_module
 from crib.cutters.base import Cutter, Kind
 from crib.diagnostics import CribError
 
-_FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "recorded")
+_FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "recorded", "drill", "centre_drill", "spot_drill",
+          "countersink", "counterbore", "reamer", "tap", "boring_bar")
 
 
 def _all() -> dict[str, Kind]:

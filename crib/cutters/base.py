@@ -124,7 +124,8 @@ class Kind:
     `size_keys`: fields of which at least one must be known, else the line is held back.
     `shown_keys`: fields that its label and `show` name after the size, in order.
     `form`: the cutter's silhouette, or None where this kind isn't reckoned with yet; it may assume that
-    what `unknowns` lists has been filled in. `fill`: typical values for what wasn't stated; the keys it fills are
+    what `unknowns` lists has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated
+    size; None where it doesn't. `fill`: typical values for what wasn't stated; the keys it fills are
     assumptions. `check`: what can't be true of such a cutter. `ways`: the motions it can make, out of `along`,
     `across`, `down`. `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its
     teeth out of sight, so that chips must be cleared at each pass and it runs slower.
@@ -135,6 +136,7 @@ class Kind:
     size_keys: tuple[str, ...] = ("diameter_mm",)
     shown_keys: tuple[str, ...] = ()
     form: Callable[[Cutter, Clearances], Form] | None = None
+    on_axis: Callable[[Cutter, Clearances], Form] | None = None
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
     check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()

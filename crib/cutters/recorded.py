@@ -29,26 +29,6 @@ def _flank_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
                        "--angle is the flank's angle from the face, 60 on most"),)
 
 
-def _pilot_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
-    """A pilot as wide as the body leaves nothing to cut with."""
-    pilot = cutter.tip_mm if cutter.kind == "centre-drill" else cutter.pilot_mm
-    if pilot is None or cutter.diameter_mm is None or pilot < cutter.diameter_mm:
-        return ()
-    shown = in_words(pilot, "in")
-    return (Diagnostic("impossible", f"a pilot of {shown} is as wide as the body", shown,
-                       "--diameter is the body's, the pilot is thinner"),)
-
-
-def _bar_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
-    """A boring bar can't enter a hole that is narrower than the bar."""
-    if cutter.min_hole_mm is None or cutter.diameter_mm is None or cutter.min_hole_mm > cutter.diameter_mm:
-        return ()
-    shown = in_words(cutter.min_hole_mm, "in")
-    bar = in_words(cutter.diameter_mm, "in")
-    return (Diagnostic("impossible", f"a bar of {bar} can't bore a hole of {shown}", shown,
-                       "the smallest hole is wider than the bar"),)
-
-
 def _example(kind: str, **values: Any) -> Cutter:
     """A cutter of a kind, its sizes on whole nanometres."""
     whole = {key: round(value, 6) if isinstance(value, float) else value for key, value in values.items()}
@@ -66,8 +46,6 @@ KINDS: tuple[Kind, ...] = (
          example=_example("angle-cutter", diameter_mm=2.5 * _INCH, angle_deg=45.0, face_mm=_INCH / 2, bore_mm=_INCH)),
     Kind("chamfer-cutter", "chamfer cutter", shown_keys=("angle_deg", "flutes"), plural="chamfer cutters",
          example=_example("chamfer-cutter", diameter_mm=_INCH / 2, angle_deg=90.0, tip_mm=_INCH / 16, flutes=4)),
-    Kind("countersink", "countersink", shown_keys=("angle_deg", "flutes"), plural="countersinks",
-         example=_example("countersink", diameter_mm=_INCH / 2, angle_deg=82.0, flutes=3)),
     Kind("corner-rounding-cutter", "corner-rounding cutter", ("radius_mm", "diameter_mm"), ("radius_mm",),
          plural="corner-rounding cutters",
          example=_example("corner-rounding-cutter", radius_mm=_INCH / 8, tip_mm=_INCH / 4, shank_mm=_INCH / 2)),
@@ -77,18 +55,6 @@ KINDS: tuple[Kind, ...] = (
          example=_example("face-mill", diameter_mm=2 * _INCH, flutes=5, bore_mm=0.75 * _INCH)),
     Kind("fly-cutter", "fly cutter", ("diameter_mm", "shank_mm"), plural="fly cutters",
          example=_example("fly-cutter", diameter_mm=2.5 * _INCH, shank_mm=_INCH / 2)),
-    Kind("drill", "drill", plural="drills", example=_example("drill", diameter_mm=5.1054, angle_deg=118.0)),
-    Kind("centre-drill", "centre drill", ("diameter_mm", "tip_mm"), ("angle_deg",), check=_pilot_check,
-         plural="centre drills", example=_example("centre-drill", diameter_mm=7.9375, tip_mm=2.778125, angle_deg=60.0)),
-    Kind("spot-drill", "spot drill", shown_keys=("angle_deg",), plural="spot drills",
-         example=_example("spot-drill", diameter_mm=_INCH / 2, angle_deg=90.0)),
-    Kind("reamer", "reamer", plural="reamers", example=_example("reamer", diameter_mm=0.375 * _INCH, flutes=6)),
-    Kind("counterbore", "counterbore", shown_keys=("pilot_mm",), check=_pilot_check, plural="counterbores",
-         example=_example("counterbore", diameter_mm=10.31875, pilot_mm=6.746875)),
-    Kind("tap", "tap", ("thread",), ("tap_chamfer", "tap_point", "tap_form"), plural="taps",
-         example=_example("tap", thread="1/4-20", tap_chamfer="plug", flutes=4)),
-    Kind("boring-bar", "boring bar", ("diameter_mm", "min_hole_mm"), ("min_hole_mm",), check=_bar_check,
-         plural="boring bars", example=_example("boring-bar", diameter_mm=0.375 * _INCH, min_hole_mm=0.4375 * _INCH)),
     Kind("blank", "blank", ("diameter_mm", "shank_mm"), ("overall_length_mm",), plural="blanks",
          example=_example("blank", diameter_mm=0.375 * _INCH, overall_length_mm=3 * _INCH)),
 )

@@ -15,6 +15,17 @@ def cylinder(name: str, low: float, high: float, diameter: float, side: float = 
     return Part(name, nm(low), nm(high), radius, radius, nm(side), nm(end))
 
 
+def cone(name: str, low: float, high: float, diameter_low: float, diameter_high: float) -> tuple[Part, ...]:
+    """A cone or a flat: nothing where it has no height.
+
+    >>> [(part.radius_low, part.radius_high) for part in cone("point", 0.0, 1.0, 0.0, 2.0)], cone("flat", 0, 0, 0, 2)
+    ([(0, 1000000)], ())
+    """
+    if nm(high) <= nm(low):
+        return ()
+    return (Part(name, nm(low), nm(high), nm(diameter_low / 2), nm(diameter_high / 2)),)
+
+
 def rounded_end(name: str, diameter: float, corner: float, height: float) -> tuple[Part, ...]:
     """A cylinder whose lower corner is rounded with a radius, down to a full ball: chords inside the true arc,
     so that what it surely cuts is never overstated.

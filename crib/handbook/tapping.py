@@ -150,7 +150,7 @@ def tapping_torque(thread: Thread, hole_mm: float, material: Material, hard_goin
 
     M = kc A D / 2000, kc = kc1.1 h^-m; x 1.5 blind or worn, x 1.75 forming
 
-    Parameters: thread; hole [mm]; material. Returns: M [N m]. References: textbook form, cutting forces from memory; area
+    Parameters: thread; hole [mm]; material. Returns: M [N m]. References: textbook form, forces from memory; the area
     is geometry of the 60 degree form and is taken for the others too.
 
     >>> from crib.handbook.materials import find_material

@@ -1,0 +1,47 @@
+"""Boring bars: one tooth that a head sets out to any size above the least."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.shapes import cylinder
+from crib.diagnostics import Diagnostic
+from crib.lengths import in_words
+from crib.section.form import Form
+
+_TOOTH, _GRIP = 3.0, 25.4
+
+
+def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    """A boring bar can't enter a hole that is narrower than the bar."""
+    if cutter.min_hole_mm is None or cutter.diameter_mm is None or cutter.min_hole_mm > cutter.diameter_mm:
+        return ()
+    shown = in_words(cutter.min_hole_mm, "in")
+    bar = in_words(cutter.diameter_mm, "in")
+    return (Diagnostic("impossible", f"a bar of {bar} can't bore a hole of {shown}", shown,
+                       "the smallest hole is wider than the bar"),)
+
+
+def reach(cutter: Cutter) -> float:
+    """How deep a bar goes [mm]: what is on record, else what stands out of its holder."""
+    return cutter.reach_mm or max(0.0, (cutter.overall_length_mm or 0.0) - _GRIP) or 4 * (cutter.diameter_mm or 0.0)
+
+
+def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+    """The circle of the tooth at its least hole, and the bar behind it."""
+    size = cutter.min_hole_mm or 1.2 * (cutter.diameter_mm or 0.0)
+    teeth = (cylinder("tooth", 0.0, _TOOTH, size),)
+    bar = cutter.diameter_mm or 0.9 * size
+    return Form(teeth, teeth, (cylinder("bar", _TOOTH, max(reach(cutter), _TOOTH + 1.0), bar),))
+
+
+KIND = Kind(
+    name="boring-bar",
+    words="boring bar",
+    plural="boring bars",
+    size_keys=("diameter_mm", "min_hole_mm"),
+    shown_keys=("min_hole_mm",),
+    on_axis=_on_axis,
+    check=_check,
+    ways=frozenset({"down"}),
+    example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
+)

@@ -1,0 +1,30 @@
+"""Counterbores: a flat end on a pilot that runs in the hole. Their lower face is that of the teeth."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.pointed import pilot_check
+from crib.cutters.shapes import cylinder
+from crib.section.form import Form
+
+_TEETH, _PILOT_LENGTH = 19.05, 6.35
+
+
+def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+    """The teeth, and the pilot below them, which must find its hole."""
+    size = cutter.diameter_mm or 0.0
+    teeth = (cylinder("teeth", 0.0, cutter.length_of_cut_mm or _TEETH, size),)
+    pilot = cutter.pilot_mm
+    return Form(teeth, teeth, (cylinder("pilot", -_PILOT_LENGTH, 0.0, pilot),) if pilot else ())
+
+
+KIND = Kind(
+    name="counterbore",
+    words="counterbore",
+    plural="counterbores",
+    shown_keys=("pilot_mm",),
+    on_axis=_on_axis,
+    check=pilot_check,
+    ways=frozenset({"down"}),
+    example=Cutter(0, "counterbore", diameter_mm=10.31875, pilot_mm=6.746875),
+)

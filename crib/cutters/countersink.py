@@ -1,0 +1,16 @@
+"""Countersinks: a cone that widens the mouth of a hole."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Cutter, Kind
+from crib.cutters.pointed import on_axis
+
+KIND = Kind(
+    name="countersink",
+    words="countersink",
+    plural="countersinks",
+    shown_keys=("angle_deg", "flutes"),
+    on_axis=on_axis,
+    ways=frozenset({"down"}),
+    example=Cutter(0, "countersink", diameter_mm=12.7, angle_deg=82.0, flutes=3),
+)

@@ -1,0 +1,47 @@
+"""Drills: a point and a body, down their own axis."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.checks import no_longer
+from crib.cutters.shapes import cone, cylinder
+from crib.diagnostics import Diagnostic
+from crib.handbook.points import point_length
+from crib.section.form import Form
+
+POINT_DEG = 118.0
+_FLUTES, _STICK_OUT = 8.0, 25.4
+
+
+def _fill(cutter: Cutter) -> Cutter:
+    """A common point and a jobber's flutes for what wasn't stated."""
+    size = cutter.diameter_mm or cutter.nominal_mm or 0.0
+    given = {"angle_deg": POINT_DEG, "length_of_cut_mm": _FLUTES * size, "shank_mm": size, "flutes": 2}
+    typical = {key: value for key, value in given.items() if getattr(cutter, key) is None and value}
+    return cutter.but(**typical, assumed=tuple(dict.fromkeys((*cutter.assumed, *typical))))
+
+
+def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+    """The point as a cone, the body, and the shank over the flutes; a reduced shank is thinner than the body."""
+    size, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
+    point = point_length(size, cutter.angle_deg or POINT_DEG)
+    body = max(cut, point + 1.0)
+    teeth = (*cone("point", 0.0, point, 0.0, size), cylinder("body", point, body, size))
+    top = max(cutter.overall_length_mm or 0.0, body + _STICK_OUT)
+    return Form(teeth, teeth, (cylinder("shank", body, top, cutter.shank_mm or size),))
+
+
+def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    return no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the flutes", "the overall length")
+
+
+KIND = Kind(
+    name="drill",
+    words="drill",
+    plural="drills",
+    on_axis=_on_axis,
+    fill=_fill,
+    check=_check,
+    ways=frozenset({"down"}),
+    example=Cutter(0, "drill", diameter_mm=5.1054, angle_deg=118.0),
+)

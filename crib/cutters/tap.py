@@ -1,0 +1,35 @@
+"""Taps: in the section a thread stands as wide as its major diameter, and the chamfer as a cone."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.shapes import cone, cylinder
+from crib.section.form import Form
+
+_THREADED, _THIN = 1.5, 1.4
+"""Threaded length in diameters [-]; a tap's end is thinner than the thread's major diameter by so many pitches [-]."""
+
+
+def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+    """The chamfer and the full thread. Raises `CribError` where its thread can't be read."""
+    from crib.handbook.tapping import chamfer_threads
+    from crib.handbook.threads import read_thread
+
+    thread = read_thread(cutter.thread or "").thread
+    chamfer = chamfer_threads(cutter.tap_chamfer, cutter.tap_form) * thread.pitch_mm
+    full = max(cutter.length_of_cut_mm or 0.0, chamfer + _THREADED * thread.major_mm)
+    end = thread.major_mm - _THIN * thread.pitch_mm
+    teeth = (*cone("chamfer", 0.0, chamfer, end, thread.major_mm), cylinder("thread", chamfer, full, thread.major_mm))
+    return Form(teeth, teeth)
+
+
+KIND = Kind(
+    name="tap",
+    words="tap",
+    plural="taps",
+    size_keys=("thread",),
+    shown_keys=("tap_chamfer", "tap_point", "tap_form"),
+    on_axis=_on_axis,
+    ways=frozenset({"down"}),
+    example=Cutter(0, "tap", thread="1/4-20", tap_chamfer="plug", flutes=4),
+)
