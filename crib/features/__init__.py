@@ -7,7 +7,7 @@ from importlib import import_module
 from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
 
-_FILES = ("slot", "t_slot", "step")
+_FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes")
 
 KINDS: dict[str, FeatureKind] = {
     kind.name: kind for kind in (import_module(f"crib.features.{file}").KIND for file in _FILES)

@@ -38,7 +38,7 @@ class Wall:
 
 @dataclass(frozen=True)
 class Request:
-    """What is asked: the sizes by key, and what every feature takes."""
+    """What is asked: the sizes by key, what every feature takes, and what was said to a kind's own options."""
 
     kind: str
     sizes: Mapping[str, Size]
@@ -55,6 +55,7 @@ class Request:
     mating: str | None = None
     corner_relief: str | None = None
     source: str | None = None
+    said: Mapping[str, str] = field(default_factory=dict)
 
     def size(self, key: str) -> Size:
         """The size of that key. Raises `CribError` where it wasn't given."""
@@ -113,6 +114,7 @@ class Feature:
         shape["length_mm"] = self.request.length
         shape["ends"] = self.request.ends
         shape["material"] = self.request.material
+        shape |= self.request.said
         for key in ("hardness", "use", "mating", "source"):
             if getattr(self.request, key):
                 shape[key] = getattr(self.request, key)
@@ -130,8 +132,21 @@ class Standard:
 
 
 @dataclass(frozen=True)
+class OptionSpec:
+    """Something that a kind of feature is told in words: a thread, a class, yes or no. Its kind reads them itself."""
+
+    key: str
+    words: str
+    value: str = "TEXT"
+    needed: bool = False
+
+
+@dataclass(frozen=True)
 class FeatureKind:
-    """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`."""
+    """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
+
+    `on_axis`: it is round, and made by cutters that come down its axis.
+    """
 
     name: str
     words: str
@@ -139,6 +154,8 @@ class FeatureKind:
     draw: Callable[[Request], Feature]
     ends: tuple[str, ...] = ("open",)
     standards: tuple[Standard, ...] = ()
+    options: tuple[OptionSpec, ...] = ()
+    on_axis: bool = False
 
 
 def refuse(what: str, read: str, right: str) -> CribError:

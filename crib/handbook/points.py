@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import radians, tan
 
+IN = 25.4
+
 
 def point_length(diameter_mm: float, angle_deg: float, flat_mm: float = 0.0) -> float:
     """The length of a cone from its small end to a diameter; nothing for a flat end.
@@ -31,3 +33,14 @@ def countersink_travel(rim_mm: float, hole_mm: float, angle_deg: float) -> float
     0.1616
     """
     return point_length(rim_mm, angle_deg, hole_mm)
+
+
+def keep_below(diameter_mm: float) -> float:
+    """The metal to keep between a drill's point and whatever is below: .030 in or a tenth of the drill [mm].
+
+    References: common practice.
+
+    >>> round(keep_below(5.0), 3), keep_below(10.0)
+    (0.762, 1.0)
+    """
+    return max(0.030 * IN, 0.1 * diameter_mm)

@@ -119,17 +119,6 @@ def chip_room(thread: Thread, point: str | None = None) -> float:
     return room + (SPIRAL_POINT_ROOM * thread.pitch_mm if point == "spiral point" else 0.0)
 
 
-def keep_below(diameter_mm: float) -> float:
-    """The metal to keep between a drill's point and whatever is below: .030 in or a tenth of the drill [mm].
-
-    References: common practice.
-
-    >>> round(keep_below(5.0), 3), keep_below(10.0)
-    (0.762, 1.0)
-    """
-    return max(0.030 * IN, 0.1 * diameter_mm)
-
-
 def thread_area(pitch_mm: float, percent: float) -> float:
     """The area that a tap cuts out of a 60 degree thread's section.
 

@@ -43,7 +43,9 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
     sizes = tuple(Field(spec.key, spec.key.replace("_", "-"), spec.words[:1].upper() + spec.words[1:], "SIZE")
                   for spec in kind.sizes)
     standards = tuple(Field(one.key, one.key, one.words[:1].upper() + one.words[1:], "TEXT") for one in kind.standards)
-    return (*sizes, *standards, *_COMMON)
+    told = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], one.value)
+                 for one in kind.options)
+    return (*sizes, *standards, *told, *_COMMON)
 
 
 def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) -> Request:
@@ -73,7 +75,16 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         mating=texts.get("mating"),
         corner_relief=texts.get("corner_relief"),
         source=source,
+        said=_said(kind, texts),
     )
+
+
+def _said(kind: FeatureKind, texts: Mapping[str, str]) -> dict[str, str]:
+    """What was said to a kind's own options."""
+    for one in kind.options:
+        if one.needed and not texts.get(one.key, "").strip():
+            raise CribError("option", f"{kind.words} needs its {one.key} ({one.words})", "", f"give --{one.key}")
+    return {one.key: texts[one.key].strip() for one in kind.options if one.key in texts}
 
 
 def texts_of(words: Sequence[str]) -> dict[str, str]:

@@ -6,8 +6,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.handbook.points import point_length
-from crib.handbook.tapping import chamfer_threads, chip_room, keep_below
+from crib.handbook.points import keep_below, point_length
+from crib.handbook.tapping import chamfer_threads, chip_room
 from crib.handbook.threads import Thread
 from crib.planning.tapping.shape import Depth
 from crib.planning.tapping.taps import sequence

@@ -1,0 +1,44 @@
+"""A counterbore round a hole that is there: a flat floor for a screw's head."""
+
+from __future__ import annotations
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.rounds import check_depth, metal, rod, room
+from crib.section.outline import Outline
+from crib.section.region import FAR
+
+
+def draw(request: Request) -> Feature:
+    """A round from the surface down, wider than the hole that it stands on."""
+    diameter, depth, hole = request.size("diameter"), request.size("depth"), request.size("hole")
+    if hole.hi >= diameter.lo:
+        raise refuse(f"the counterbore, {diameter.text}, is not wider than its hole, {hole.text}", diameter.text,
+                     f"a diameter above {hole.text}, tolerances included")
+    check_depth(request, depth, diameter.mid)
+    through = rod(hole.mid, FAR / 1e6)
+    outline = Outline(
+        stock=metal(request, depth.mid) - through,
+        least=rod(diameter.lo, depth.lo) - through,
+        aim=rod(diameter.mid, depth.mid),
+        most=rod(diameter.hi, depth.hi) | through,
+        rooms=(room("counterbore", diameter, depth),),
+    )
+    return Feature(
+        kind="counterbore",
+        words="counterbore",
+        request=request,
+        outline=outline,
+        dimensions=(Dimension("counterbore diameter", "width", diameter, ()), Dimension("depth", "depth", depth, ())),
+        calls_for={"counterbore": CallsFor(("counterbore",), (diameter.lo, diameter.hi))},
+    )
+
+
+KIND = FeatureKind(
+    name="counterbore",
+    words="a counterbore",
+    sizes=(SizeSpec("diameter", "diameter of the counterbore", "loose"),
+           SizeSpec("depth", "from the surface to its floor"),
+           SizeSpec("hole", "diameter of the hole that is there")),
+    draw=draw,
+    on_axis=True,
+)

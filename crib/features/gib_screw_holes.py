@@ -1,0 +1,105 @@
+"""Tapped holes through the side of a slide for the screws that set its gib, each with a land for a jam nut."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from crib.diagnostics import CribError
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.rounds import choice, rod, room
+from crib.features.tapped_hole import drawn_thread, reading_of
+from crib.handbook.gib_screws import land, screws_for
+from crib.lengths import Size, as_basic, nm
+from crib.section.outline import Outline
+from crib.section.region import FAR, box
+
+if TYPE_CHECKING:
+    from crib.handbook.threads import Thread
+
+DIRECTIONS = ("level", "square")
+LAND_DEPTH_MM = 0.020 * 25.4
+_WALL_SHARE = 1.5
+LENGTH_MM = 6 * 25.4
+
+
+def wall_of(request: Request, thread: Thread) -> Size:
+    """The wall that the screws go through; 1.5 D where it wasn't given."""
+    given = request.sizes.get("thickness")
+    return given or as_basic(_WALL_SHARE * thread.major_mm, "assumed")
+
+
+def number_of(request: Request, thread: Thread) -> int:
+    """How many holes: as asked, else as many as the length wants. Raises `CribError` for no such number."""
+    text = request.said.get("number")
+    if text is None:
+        return screws_for(request.length or LENGTH_MM, thread.major_mm)
+    if not (text.isascii() and text.isdigit()) or not 1 <= int(text) <= 99:
+        raise CribError("number", f"number {text!r} is not a number of holes", text, "--number 4")
+    return int(text)
+
+
+def angle_of(request: Request) -> float:
+    """The flank's angle from the floor [deg]. Raises `CribError`."""
+    text = request.said.get("angle", "60").lower().removesuffix("deg").removesuffix("°").strip()
+    try:
+        angle = float(text)
+    except ValueError:
+        angle = 0.0
+    if not 30 <= angle <= 90:
+        raise CribError("angle", f"angle {text!r} is no dovetail's", text, "degrees from the floor: --angle 60")
+    return angle
+
+
+def draw(request: Request) -> Feature:
+    """One of the holes: the land, and the thread through the wall."""
+    thread = reading_of(request).thread
+    angle_of(request)
+    number_of(request, thread)
+    choice(request, "direction", DIRECTIONS)
+    wall, height = wall_of(request, thread), request.size("height")
+    if height.mid <= thread.major_mm:
+        raise refuse(f"a screw of {thread.designation} doesn't find room on a flank {height.text} high", height.text,
+                     "a smaller screw")
+    nut = request.sizes.get("nut")
+    face = land(nut.mid) if nut else 2 * thread.major_mm
+    through = replace(request, said={**request.said, "through": "yes"})
+    _, aim, most = drawn_thread(thread, through, wall)
+    top = rod(face, LAND_DEPTH_MM)
+    outline = Outline(
+        stock=box(-FAR, -nm(wall.mid), FAR, 0),
+        least=rod(thread.major_mm, wall.mid) | top,
+        aim=aim | top,
+        most=most | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
+        rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),
+    )
+    return Feature(
+        kind="gib-screw-holes",
+        words="gib-screw holes",
+        request=request,
+        outline=outline,
+        dimensions=(Dimension("wall", "depth", wall, ()),),
+        calls_for={"land": CallsFor(("end-mill", "counterbore")), "hole": CallsFor(("drill",)),
+                   "thread": CallsFor(("tap",))},
+    )
+
+
+KIND = FeatureKind(
+    name="gib-screw-holes",
+    words="gib-screw holes",
+    sizes=(
+        SizeSpec("height", "height of the flank that the gib bears on"),
+        SizeSpec("gib", "thickness of the gib", "general", False),
+        SizeSpec("nut", "the jam nut across its flats", "general", False),
+        SizeSpec("thickness", "the wall, from the land to the gib", "loose", False),
+    ),
+    draw=draw,
+    options=(
+        OptionSpec("thread", "the thread: 1/4-28, M6x1", needed=True),
+        OptionSpec("number", "how many screws; else as many as the length wants", "N"),
+        OptionSpec("angle", "the flank's angle from the floor: 60, 55, 45", "DEGREES"),
+        OptionSpec("direction", "level, or square to the flank", "level|square"),
+        OptionSpec("class", "2B, 6H, or none", "CLASS"),
+    ),
+    on_axis=True,
+)

@@ -1,0 +1,49 @@
+"""A round hole: drilled, reamed or bored."""
+
+from __future__ import annotations
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec
+from crib.features.rounds import check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.section.outline import Outline
+
+FINISHES = ("drilled", "reamed", "bored")
+_POINT_SHARE = 0.5
+"""The room for a point below a blind hole, of its diameter: that of a 90 degree point."""
+
+
+def draw(request: Request) -> Feature:
+    """A round from the surface down; the depth counts at full diameter."""
+    diameter, depth = request.size("diameter"), request.size("depth")
+    finish = choice(request, "finish", FINISHES)
+    check_depth(request, depth, diameter.mid)
+    lowest = lowest_mm(request, depth.hi, diameter.mid, _POINT_SHARE * diameter.mid)
+    depth_mid = depth.mid if not is_through(request) else depth.nominal
+    one = room("hole", diameter, depth)
+    outline = Outline(
+        stock=metal(request, depth_mid),
+        least=rod(diameter.lo, depth.lo),
+        aim=rod(diameter.mid, depth_mid),
+        most=rod(diameter.hi, max(lowest, depth.hi)),
+        rooms=(one,),
+    )
+    return Feature(
+        kind="hole",
+        words=f"{finish} hole",
+        request=request,
+        outline=outline,
+        dimensions=(Dimension("hole diameter", "width", diameter, ()), Dimension("depth", "depth", depth, ())),
+        calls_for={"hole": CallsFor(("drill",) if finish == "drilled" else ("reamer",) if finish == "reamed" else (
+            "boring-bar",))},
+    )
+
+
+KIND = FeatureKind(
+    name="hole",
+    words="a hole",
+    sizes=(SizeSpec("diameter", "diameter of the hole"),
+           SizeSpec("depth", "from the surface to the end of the full diameter; the thickness with --through", "loose")),
+    draw=draw,
+    options=(OptionSpec("through", "it goes through"),
+             OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),
+    on_axis=True,
+)

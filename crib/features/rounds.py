@@ -1,0 +1,64 @@
+"""Pieces that holes are drawn with; millimetres in, whole nanometres out."""
+
+from __future__ import annotations
+
+from crib.diagnostics import CribError
+from crib.features.base import Request, refuse
+from crib.handbook.points import keep_below
+from crib.lengths import Size, nm
+from crib.section.outline import Box, Room
+from crib.section.region import FAR, Region, box
+from crib.section.rounds import disc
+
+_YES = ("yes", "true")
+
+
+def is_through(request: Request) -> bool:
+    """Whether the hole goes through: depth is then the thickness."""
+    return request.said.get("through", "no").lower() in _YES
+
+
+def metal(request: Request, depth_mm: float) -> Region:
+    """The work before: to its underside where that is known."""
+    if is_through(request):
+        return box(-FAR, -nm(depth_mm), FAR, 0)
+    low = -FAR if request.below is None else -nm(depth_mm + request.below)
+    return box(-FAR, low, FAR, 0)
+
+
+def lowest_mm(request: Request, depth_mm: float, diameter_mm: float, room_mm: float) -> float:
+    """How deep a point may go under a blind hole [mm]: `room_mm` beyond its depth, or as far as what is below allows."""
+    if is_through(request):
+        return FAR / 1e6
+    if request.below is None:
+        return depth_mm + room_mm
+    return depth_mm + max(0.0, min(room_mm, request.below - keep_below(diameter_mm)))
+
+
+def rod(diameter_mm: float, depth_mm: float) -> Region:
+    """A round from the surface down."""
+    return disc(-min(FAR, nm(depth_mm)), 0, nm(diameter_mm / 2))
+
+
+def room(name: str, diameter: Size, depth: Size) -> Room:
+    """The room of a hole that is open at the top."""
+    least, aim, most = (
+        Box(-nm(across / 2), -nm(down), nm(across / 2), 0)
+        for across, down in ((diameter.lo, depth.lo), (diameter.mid, depth.mid), (diameter.hi, depth.hi))
+    )
+    return Room(name, least, aim, most, frozenset({"top"}))
+
+
+def choice(request: Request, key: str, known: tuple[str, ...]) -> str:
+    """What was chosen, the first by default. Raises `CribError` for anything else."""
+    said = request.said.get(key, known[0]).lower()
+    if said not in known:
+        raise CribError(key, f"{key} {said!r} is not known", said, "one of " + ", ".join(known))
+    return said
+
+
+def check_depth(request: Request, depth: Size, diameter_mm: float) -> None:
+    """Raises `CribError` where a tolerance takes a hole through what is below it."""
+    if request.below is not None and not is_through(request) and depth.hi - depth.mid >= request.below:
+        raise refuse(f"the tolerance of the depth {depth.text} reaches through the metal below", depth.text,
+                     "a smaller depth, or a smaller tolerance on it")
