@@ -19,7 +19,7 @@ from crib.features import KINDS
 
 _NOT_YET = (
     "dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
-    "v-groove", "hole", "counterbore", "countersink", "tapped-hole", "gib-screw-holes",
+    "v-groove", "countersink",
 )
 
 
@@ -91,13 +91,14 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") ->
         out.answer(asked, advice_json(found.advice, refused="all" if most is None else most or 12), ())
     else:
         from crib.sheets.answer import page
-        from crib.sheets.scenes import scene_of
+        from crib.sheets.scenes import hole_scene, scene_of
         from crib.sheets.strokes import can_draw_lines
 
-        scenes = [scene_of(found.proved[0], units)] if found.proved else []
+        drawn = [scene_of(one, units) for one in found.proved[:1]]
+        drawn += [hole_scene(one, units) for one in found.holes[:1]]
         lines = can_draw_lines(sys.stdout.encoding)
-        out.answer(asked, None, page(found.advice, scenes, units, width(), lines, None if most is None else most or 6))
-    return Status.ANSWERED if found.proved else Status.NO
+        out.answer(asked, None, page(found.advice, drawn, units, width(), lines, None if most is None else most or 6))
+    return Status.ANSWERED if found.advice.plans else Status.NO
 
 
 def width() -> int:

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 from crib.diagnostics import CribError
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.rounds import choice, rod, room
-from crib.features.tapped_hole import drawn_thread, reading_of
+from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.handbook.gib_screws import land, screws_for
 from crib.lengths import Size, as_basic, nm
-from crib.section.outline import Outline
+from crib.section.outline import Outline, Waiver
 from crib.section.region import FAR, box
+from crib.section.rounds import disc
 
 if TYPE_CHECKING:
     from crib.handbook.threads import Thread
@@ -66,12 +67,15 @@ def draw(request: Request) -> Feature:
     through = replace(request, said={**request.said, "through": "yes"})
     _, aim, most = drawn_thread(thread, through, wall)
     top = rod(face, LAND_DEPTH_MM)
+    rim = nm((thread.major_mm + 3 * RIM_MM) / 2)
+    mouth = disc(-nm(LAND_DEPTH_MM) - rim, -nm(LAND_DEPTH_MM), 0, rim)
     outline = Outline(
         stock=box(-FAR, -nm(wall.mid), FAR, 0),
         least=rod(thread.major_mm, wall.mid) | top,
         aim=aim | top,
-        most=most | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
+        most=most | mouth | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
         rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),
+        waivers=(Waiver("land", top),),
     )
     return Feature(
         kind="gib-screw-holes",

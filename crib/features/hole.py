@@ -41,7 +41,7 @@ KIND = FeatureKind(
     name="hole",
     words="a hole",
     sizes=(SizeSpec("diameter", "diameter of the hole"),
-           SizeSpec("depth", "from the surface to the end of the full diameter; the thickness with --through", "loose")),
+           SizeSpec("depth", "from the surface at full diameter; the thickness with --through", "loose")),
     draw=draw,
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),

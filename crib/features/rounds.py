@@ -27,7 +27,7 @@ def metal(request: Request, depth_mm: float) -> Region:
 
 
 def lowest_mm(request: Request, depth_mm: float, diameter_mm: float, room_mm: float) -> float:
-    """How deep a point may go under a blind hole [mm]: `room_mm` beyond its depth, or as far as what is below allows."""
+    """How deep a point may go under a blind hole [mm]: `room_mm` beyond it, or as far as what is below allows."""
     if is_through(request):
         return FAR / 1e6
     if request.below is None:

@@ -83,10 +83,10 @@ def target_percent(thread: Thread, material: Material, depth_mm: float | None = 
     (45, 55, '5 less for a tap below #6 or M3.5')
     """
     low, high = _TARGETS.get(material.name, (60, 70))
-    why = [f"{material.name}: {low:g} to {high:g}"]
+    why = [f"{low:g} to {high:g} percent for {material.name}"]
     if depth_mm is not None and depth_mm < 3 * thread.pitch_mm:
         low, high = 75, 80
-        why = ["a plate under three threads thick: 75 to 80, all there is"]
+        why = ["75 to 80 percent, all there is, in a plate under three threads thick"]
     elif depth_mm is not None and depth_mm > 1.5 * thread.major_mm:
         low, high = low - 5, high - 5
         why.append("5 less for a thread deeper than 1.5 diameters")

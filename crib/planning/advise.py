@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
-from crib.features import draw
+from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.cautions import cautions
-from crib.planning.cover import Weighed, search
+from crib.planning.cover import Told, Weighed, search
 from crib.planning.draft import Question
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
@@ -21,16 +22,20 @@ from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, at_worst, ready
 from crib.setups.upright import SETUP
 
+if TYPE_CHECKING:
+    from crib.planning.holes.finish import ProvedHole
+
 MOST_PLANS = 4
 DEFAULT_MATERIAL = "mild steel"
 
 
 @dataclass(frozen=True)
 class Answered:
-    """The advice, and the proved plans behind it for whoever draws them."""
+    """The advice, and the proved plans behind it for whoever draws them: across the feed, or down an axis."""
 
     advice: Advice
     proved: tuple[Proved, ...] = ()
+    holes: tuple[ProvedHole, ...] = ()
 
 
 def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS) -> Answered:
@@ -45,11 +50,17 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     material = find_material(request.material or DEFAULT_MATERIAL)
     assumed = () if request.material else (f"material {material.name}: none was given",)
     feature = draw(replace(request, material=material.name))
+    if KINDS[request.kind].on_axis:
+        from crib.planning.holes.advise import advise_hole
+
+        advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
+        return Answered(advice, holes=holes)
     question = Question(feature, shop, material, SETUP)
     tools = usable(question, cutters)
     jobs = Jobs(question, tools)
     jobs.question = question = replace(question, better=jobs.opened_by_end_mills())
-    proved = tuple(distinct(best(jobs), most))
+    told = Told()
+    proved = tuple(distinct(best(jobs, told), told, most))
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     refused = refusals(jobs, cutters, used)
@@ -77,14 +88,14 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     return found
 
 
-def best(jobs: Jobs) -> Iterator[Weighed]:
+def best(jobs: Jobs, told: Told | None = None) -> Iterator[Weighed]:
     """Complete drafts, best first: aimed at the middle; where nothing fits there, with walls nearer their limits."""
     nothing = True
-    for weighed in search(jobs.question, jobs.tools, jobs):
+    for weighed in search(jobs.question, jobs.tools, jobs, told):
         nothing = False
         yield weighed
     if nothing:
-        yield from search(jobs.question, jobs.tools, Jobs(jobs.question, jobs.tools, wide=True))
+        yield from search(jobs.question, jobs.tools, Jobs(jobs.question, jobs.tools, wide=True), told)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:

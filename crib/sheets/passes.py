@@ -86,7 +86,7 @@ def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
         first.direction,
         _bite([one.radial_mm for one in run], units),
         _bite([one.axial_mm for one in run], units),
-        str(first.rpm) if first.rpm is not None else f"~{first.wanted_rpm}",
+        str(first.rpm) if first.rpm is not None else "hand" if first.role == "tap" else f"~{first.wanted_rpm}",
         _rate(first.mm_per_min, units),
         f"{sum(one.minutes for one in run):.1f}",
     )
@@ -122,12 +122,12 @@ def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
     sayings: dict[str, list[int]] = {}
     for one in passes:
         stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
-        if stop:
-            sayings.setdefault(stop, []).append(one.no)
+        for saying in filter(None, (stop, one.says if one.direction == "axial" else "")):
+            sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
     for saying, numbers in sayings.items():
         out += paragraph(saying, width, f"  {_numbers(numbers)}: ", 4)
-    if any(one.rpm is None for one in passes):
+    if any(one.rpm is None and one.role != "tap" for one in passes):
         out += paragraph("~ the speed it wants; which speeds the mill has isn't known.", width, "  ")
     return out
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.lengths import in_words, show
 from crib.planning.finish import Proved
+from crib.planning.holes.finish import ProvedHole
 from crib.section.outline import Room
 from crib.sheets.scene import Label, Scene
 
@@ -20,6 +21,20 @@ def scene_of(proved: Proved, units: str) -> Scene:
         z_nm=step.z,
         tight=proved.plan.proof.tight if proved.decides else None,
         labels=tuple(label for room in outline.rooms for label in _labels(room, room is outline.rooms[0], units)),
+    )
+
+
+def hole_scene(proved: ProvedHole, units: str) -> Scene:
+    """The half-section of a plan down an axis, drawn whole."""
+    step = proved.deciding
+    return Scene(
+        stock=proved.outline.stock | proved.outline.obstacles,
+        finished=proved.verdict.removed,
+        form=step.form,
+        x_nm=step.x,
+        z_nm=step.z,
+        tight=proved.plan.proof.tight if proved.decides else None,
+        labels=tuple(label for room in proved.outline.rooms for label in _labels(room, True, units)),
     )
 
 

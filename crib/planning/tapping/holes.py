@@ -68,20 +68,20 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float) -> I
         least, most = ream_stock(size)
         under = _largest(drills, size - least)
         if under and size - drill_hole(under.diameter_mm or 0.0) <= most:
-            yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0)
+            yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0, under)
     elif cutter.kind == "drill" and size <= high:
         usual = band("two drills").usual_mm
         expected = size + sum(usual) / 2
         under = _largest(drills, size - 0.3 / 64 * 25.4, at_least=size - 1.5 / 32 * 25.4)
         if under and low <= expected <= high:
-            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0)
+            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under)
     elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + _MILLED <= high:
         yield Hole(cutter, cutter.label, size, size + _MILLED, "end mill", "", 4.0)
     elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
         under = _largest(drills, low - 10 * THOU)
         if under and drill_hole(under.diameter_mm or 0.0) >= cutter.min_hole_mm + _BORED_LEAST:
             middle = (low + high) / 2
-            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0)
+            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under)
 
 
 def _largest(drills: Sequence[Cutter], at_most: float, at_least: float = 0.0) -> Cutter | None:

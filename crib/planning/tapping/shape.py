@@ -37,6 +37,7 @@ class Hole:
     way: str = "drill"
     before: str = ""
     extra_minutes: float = 0.0
+    first: Cutter | None = None
 
 
 @dataclass(frozen=True)

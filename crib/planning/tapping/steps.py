@@ -181,7 +181,7 @@ def _conflict(case: Case) -> Warning | None:
     hole = case.thread.major_mm - case.target.middle / 100 * case.thread.form.percent_factor * case.thread.pitch_mm
     limit = case.limits.most if case.target.middle < window[0] else case.limits.least
     word = "most" if case.target.middle < window[0] else "least"
-    return Warning("TH2", "caution", f"the easy hole breaks the class: {'; '.join(case.target.why)} percent, a "
+    return Warning("TH2", "caution", f"the easy hole breaks the class: {', '.join(case.target.why)}: a "
                    f"hole of {case.said(hole)}; {case.limits.name} allows {case.said(limit or 0.0)} at the {word} "
                    f"({window[0]:.0f} to {window[1]:.0f} percent). The class wins")
 

@@ -1,0 +1,94 @@
+"""One question about something round, one answer: what that is owned can make it, and how."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from crib.cutters.base import Cutter
+from crib.features.base import Feature
+from crib.handbook.materials import Material
+from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
+from crib.planning.cautions import cautions
+from crib.planning.holes.draft import Draft, Question
+from crib.planning.holes.finish import ProvedHole, finish
+from crib.planning.holes.plain_holes import counterbore_drafts, counterbore_refusals, hole_drafts, hole_refusals
+from crib.planning.holes.rules import judge
+from crib.planning.shop import Shop
+
+HOURS_THAT_COUNT = 4
+
+
+def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
+                assumed: tuple[str, ...], most: int) -> tuple[Advice, tuple[ProvedHole, ...]]:
+    """The advice for a feature on one axis, and the proved plans behind it. Raises `CribError` for a thread or a choice that isn't known."""
+    question = Question(feature, shop, material)
+    says, drafts, refused = _tried(question, cutters)
+    given = list(drafts)
+    proved = _ranked(filter(None, map(finish, given)), feature.request.hours)[:most]
+    best = tuple(_with(one, assumed) for one in proved)
+    plans = tuple(one.plan for one in best)
+    used = {cutter.id for plan in plans for cutter in plan.cutters}
+    stopped = list(_stopped(question, given)) if not plans else []
+    kinds = ["drill", *(cutter.kind for cutter in plans[0].cutters)] if plans else []
+    advice = Advice(
+        feature=feature.as_json(),
+        answer=plans[0].answer if plans else "cannot",
+        plans=plans,
+        refused=tuple(sorted((r for r in (*stopped, *refused) if r.cutter.id not in used),
+                             key=lambda r: (r.short_mm, r.cutter.id))),
+        says="" if plans else (says or _why(stopped)),
+        assumed=assumed,
+        cautions=cautions(material, kinds) if plans else (),
+    )
+    return advice, best
+
+
+def _tried(question: Question, cutters: Sequence[Cutter]) -> tuple[str, Iterator[Draft], Iterable[Refusal]]:
+    """What decides where nothing does it, the drafts, and why not with the rest."""
+    kind = question.feature.kind
+    if kind == "hole":
+        return "", hole_drafts(question, cutters), hole_refusals(question, cutters)
+    if kind == "counterbore":
+        return "", counterbore_drafts(question, cutters), counterbore_refusals(question, cutters)
+    from crib.planning.holes.gib_screws import gib_drafts
+    from crib.planning.holes.tapped_holes import tap_question, tap_refusals, tapped_drafts
+
+    advice = tap_question(question, cutters)
+    made = gib_drafts if kind == "gib-screw-holes" else tapped_drafts
+    says = advice.says if advice.answer == "cannot" else ""
+    return says, made(question, cutters, advice), tap_refusals(advice)
+
+
+def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
+    def key(one: ProvedHole) -> tuple[int, bool, float, float, tuple[int, ...]]:
+        scrap = round(one.plan.scrap_chance / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
+        trial = any(w.rule in ("TH1", "G12") and w.severity == "caution" for w in one.plan.warnings)
+        ids = tuple(cutter.id for cutter in one.plan.cutters)
+        return (ANSWERS.index(one.plan.answer), trial, scrap, round(one.plan.cost, 6), ids)
+
+    return sorted(proved, key=key)
+
+
+def _with(proved: ProvedHole, assumed: tuple[str, ...]) -> ProvedHole:
+    plan: Plan = replace(proved.plan, assumed=tuple(dict.fromkeys((*assumed, *proved.plan.assumed))))
+    return replace(proved, plan=plan)
+
+
+def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
+    """The drafts that a rule forbids, each by the cutter that it is about."""
+    for draft in drafts:
+        for stroke in draft.strokes:
+            stop = next((w for w in judge(question, [stroke]) if w.severity == "stop"), None)
+            if stop is not None:
+                held = stroke.tool.held
+                yield Refusal(stroke.tool.owned, "cannot", stop.rule, stop.says, held.has, held.needs, held.fix, 0.0)
+                break
+        else:
+            stop = next((w for w in draft.warnings if w.severity == "stop"), None)
+            says = stop.says if stop else "it doesn't get there: a chuck or a shank meets the work"
+            yield Refusal(draft.strokes[-1].tool.owned, "cannot", stop.rule if stop else "G6", says, short_mm=0.0)
+
+
+def _why(stopped: Sequence[Refusal]) -> str:
+    return stopped[0].says if stopped else "nothing in the crib makes it within its limits"

@@ -1,0 +1,72 @@
+"""A plan down an axis while it is being made: strokes in order, before it is proved and put into words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from crib.features.base import Feature
+from crib.handbook.materials import Material
+from crib.lengths import nm
+from crib.planning.advice import Deviation, Figure, Warning
+from crib.planning.holes.tools import HoleTool
+from crib.planning.shop import Shop
+from crib.section.outline import Outline
+from crib.section.rounds import Plunge
+
+
+@dataclass(frozen=True)
+class Question:
+    """What is asked, in which shop and metal."""
+
+    feature: Feature
+    shop: Shop
+    material: Material
+    assumed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """One cutter coming down to z [mm, negative downwards]. `on`: another section that it is proved in, the gib's say;
+    `turns`: for a tap, how often it turns."""
+
+    tool: HoleTool
+    role: str
+    room: str
+    z_mm: float
+    says: str
+    on: Outline | None = None
+    turns: float = 0.0
+
+    def dialled(self, readout_mm: float) -> float:
+        """Its depth as it is set: on a whole step of the readout, the deeper one [mm]."""
+        return nm(self.z_mm) // nm(readout_mm) * readout_mm
+
+    def plunge(self, readout_mm: float) -> Plunge:
+        """The stroke as the proof wants it."""
+        return Plunge(self.tool.form, nm(self.dialled(readout_mm)), self.tool.id)
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Strokes in order, made `number` times over, with the verdict that they earn if the proof holds."""
+
+    question: Question
+    answer: str
+    way: str
+    strokes: tuple[Stroke, ...]
+    warnings: tuple[Warning, ...] = ()
+    deviations: tuple[Deviation, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    assumed: tuple[str, ...] = ()
+    number: int = 1
+    setup: str = "upright"
+    setup_minutes: float = 0.0
+
+    @property
+    def tools(self) -> tuple[HoleTool, ...]:
+        """The tools in the order in which they are put up; one twice where it comes back."""
+        tools: list[HoleTool] = []
+        for stroke in self.strokes:
+            if not tools or tools[-1].id != stroke.tool.id:
+                tools.append(stroke.tool)
+        return tuple(tools)

@@ -1,0 +1,169 @@
+"""Plans for the row of tapped holes that sets a gib."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from crib.cutters.base import Cutter
+from crib.features.gib_screw_holes import LAND_DEPTH_MM, angle_of, number_of, wall_of
+from crib.features.rounds import choice, rod
+from crib.features.tapped_hole import reading_of
+from crib.handbook import gib_screws
+from crib.handbook.points import keep_below, point_length
+from crib.handbook.threads import Thread
+from crib.lengths import Size, in_words, nm, show
+from crib.planning.advice import Deviation, Figure, Warning
+from crib.planning.holes.draft import Draft, Question, Stroke
+from crib.planning.holes.strokes import held
+from crib.planning.holes.tapped_holes import tapped_drafts
+from crib.planning.tapping.shape import TapAdvice
+from crib.section.outline import Outline
+from crib.section.region import FAR, box
+
+_LARGEST_DIMPLE_MM = 25.4 / 16
+_TILT_MINUTES = 12.0
+_LAND_OVER = 1.4
+
+
+def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice) -> Iterator[Draft]:
+    """The row of holes: land, drill, transfer to the gib, countersink, tap; the same for each."""
+    request = question.feature.request
+    number = number_of(request, advice.thread)
+    for draft in tapped_drafts(question, cutters, advice):
+        lands = list(_lands(question, cutters, draft))[:1]
+        cut = [stroke for stroke in draft.strokes if stroke.role != "tap"]
+        before = bool(lands) and lands[0].tool.cutter.kind == "end-mill"
+        taps = [stroke for stroke in draft.strokes if stroke.role == "tap"]
+        dimple = list(_transfer(question, advice, cut))
+        given_away = () if lands else (Deviation("no cutter for the nut's land: file it", LAND_DEPTH_MM, 0.0),)
+        answer = "compromise" if given_away else draft.answer
+        square = choice(request, "direction", ("level", "square")) == "square"
+        tilt = 90 - angle_of(request)
+        yield replace(
+            draft,
+            answer=answer,
+            way=f"{number} holes: {draft.way}",
+            strokes=tuple(_in_order(lands, before, cut, dimple, taps)),
+            warnings=(*draft.warnings, *_gib_warnings(question, advice.thread, bool(dimple))),
+            deviations=given_away,
+            figures=(*_gib_figures(question, advice.thread, number, dimple), *draft.figures),
+            assumed=tuple(_gib_assumed(question, advice.thread)) + draft.assumed,
+            number=number,
+            setup=f"on its side, tilted {tilt:g} degrees: the flank level" if square else "on its side",
+            setup_minutes=_TILT_MINUTES if square else 0.0,
+        )
+
+
+def _in_order(lands: Sequence[Stroke], before: bool, cut: Sequence[Stroke], dimple: Sequence[Stroke],
+              taps: Sequence[Stroke]) -> Iterator[Stroke]:
+    """The land before the hole with an end mill, after it with a counterbore, whose pilot wants the hole; the dimples
+    through the drilled hole, before its mouth is opened and it is tapped."""
+    made = [stroke for stroke in cut if stroke.role != "countersink"]
+    yield from (*lands, *made) if before else (*made, *lands)
+    yield from dimple
+    lower = LAND_DEPTH_MM if lands else 0.0
+    yield from (replace(stroke, z_mm=stroke.z_mm - lower) for stroke in cut if stroke.role == "countersink")
+    yield from taps
+
+
+def _lands(question: Question, cutters: Sequence[Cutter], draft: Draft) -> Iterator[Stroke]:
+    """Cutters for the land, the smallest that is wide enough first: end mills that plunge, counterbores whose pilot
+    goes into the drilled hole."""
+    hole = next((s.tool.form.radius / 5e5 for s in reversed(draft.strokes) if s.role in ("drill", "ream", "bore")), 0.0)
+    nut = question.feature.request.sizes.get("nut")
+    least = gib_screws.land(nut.mid) if nut else 2 * reading_of(question.feature.request).thread.major_mm
+    wide = [c for c in cutters if c.diameter_mm is not None and least <= c.diameter_mm <= _LAND_OVER * least]
+    for cutter in sorted(wide, key=lambda c: (c.diameter_mm or 0.0, c.id)):
+        plunges = cutter.kind == "end-mill" and cutter.centre_cutting and (cutter.corner_radius_mm or 0.0) <= 0.5
+        if not plunges and not (cutter.kind == "counterbore" and (cutter.pilot_mm or 0.0) <= hole):
+            continue
+        found = held(question, cutter, "counterboring", cutter.diameter_mm or 0.0)
+        if found:
+            says = "clean up a land for the nut, square to the hole; lock X and Y"
+            yield Stroke(found, "spotface", "land", -LAND_DEPTH_MM, says)
+
+
+def _transfer(question: Question, advice: TapAdvice, cut: Sequence[Stroke]) -> Iterator[Stroke]:
+    """The dimple in the gib, drilled through the hole with the tap drill, to its full cone or 1/16 at the most."""
+    request = question.feature.request
+    gib = request.sizes.get("gib")
+    drill = next((stroke for stroke in reversed(cut) if stroke.tool.cutter.kind == "drill"), None)
+    if gib is None or drill is None:
+        return
+    wall = wall_of(request, advice.thread)
+    deep = _dimple(drill, gib)
+    if deep <= 0:
+        return
+    across = drill.tool.form.radius / 5e5
+    stock = box(-FAR, -nm(wall.mid + gib.mid), FAR, -nm(wall.mid))
+    most = rod(across, wall.mid + deep + 0.05)
+    outline = Outline(stock=stock, least=rod(0.1, 0.0), aim=most, most=most, rooms=())
+    says = "gib clamped with its shim: dimple it through the hole, number it, mark its end"
+    yield Stroke(drill.tool, "transfer", "gib", -(wall.mid + deep), says, on=outline)
+
+
+def _dimple(drill: Stroke, gib: Size) -> float:
+    size = drill.tool.cutter.diameter_mm or 0.0
+    cone = point_length(size, drill.tool.cutter.angle_deg or 118.0)
+    return min(cone, _LARGEST_DIMPLE_MM, gib.mid - keep_below(size))
+
+
+def _gib_figures(question: Question, thread: Thread, number: int, dimple: Sequence[Stroke]) -> Iterator[Figure]:
+    request, units = question.feature.request, question.shop.units
+    length = request.length or 6 * 25.4
+    along = ", ".join(show(x, units) for x in gib_screws.places(length, number, thread.major_mm))
+    yield Figure("from the gib's end", value=along)
+    yield Figure("height over the floor, middle of the flank", request.size("height").mid / 2)
+    wall = wall_of(request, thread)
+    deep = -dimple[0].z_mm - wall.mid if dimple else 0.0
+    step = 25.4 / 8 if units == "in" else 5.0
+    long = gib_screws.screw_length(wall.mid, deep, thread.major_mm, thread.pitch_mm, step)
+    yield Figure("set screw", value=f"{in_words(long, units)} long")
+    if key := gib_screws.hex_key(thread.name):
+        yield Figure("its key", value=key)
+    nut = request.sizes.get("nut")
+    if nut:
+        yield Figure("land for the nut", gib_screws.land(nut.mid))
+    if dimple:
+        yield Figure("transfer punch, if one is used", (dimple[0].tool.cutter.diameter_mm or 0.0) - 0.005 * 25.4)
+
+
+def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Warning]:
+    request, units = question.feature.request, question.shop.units
+    height, wall = request.size("height").mid, wall_of(request, thread).mid
+    nut = request.sizes.get("nut")
+    half = (gib_screws.across_corners(nut.mid) / 2 + 0.030 * 25.4) if nut else 0.0
+    if half > height / 2:
+        wants, has = show(half, units), show(height / 2, units)
+        yield Warning("GB1", "caution", f"the nut wants {wants} from the screw to each edge of the flank, there is "
+                      f"{has}: look that it clears the shoulder")
+    least = thread.major_mm / 2 + 0.06 * 25.4
+    if height / 2 < least:
+        yield Warning("GB2", "caution", f"the screw stands {show(height / 2, units)} over the floor, "
+                      f"{show(least, units)} is the least")
+    need = gib_screws.least_thread(thread.major_mm, question.material.group == "steel")
+    if wall < need:
+        yield Warning("GB3", "caution", f"only {show(wall, units)} of thread: {show(need, units)} is wanted "
+                      f"in {question.material.name}")
+    yield Warning("GB4", "note", "never drill into the male slide: gib and male out while the wall is drilled, a depth "
+                  "stop for the dimples")
+    yield Warning("GB5", "caution", "a burr inside the flank lifts the gib: stone it off after tapping")
+    if not dimpled:
+        yield Warning("GB6", "caution", "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the least")
+    else:
+        yield Warning("GB6", "note", "points: 90 degree cone or ball in the dimples; hardened points dig into a soft "
+                      "gib: brass tips")
+
+
+def _gib_assumed(question: Question, thread: Thread) -> Iterator[str]:
+    request, units = question.feature.request, question.shop.units
+    if "thickness" not in request.sizes:
+        wall = show(wall_of(request, thread).mid, units)
+        yield f"wall {wall} (1.5 diameters): --thickness wasn't given; it sets the depth stop and the screw's length"
+    if "number" not in request.said:
+        yield "as many screws as keep them within 2 in of each other, from memory"
+    if "direction" not in request.said:
+        yield "screws level, points in oval dimples: copy the old ones, or --direction square for square to the flank"
+    if request.length is None:
+        yield f"gib {show(6 * 25.4, units)} long: --length wasn't given"

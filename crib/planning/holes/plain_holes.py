@@ -1,0 +1,148 @@
+"""Plans for a plain hole and for a counterbore."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.cutters.base import Cutter
+from crib.features.rounds import is_through
+from crib.handbook.bands import band, drilled
+from crib.lengths import show
+from crib.planning.advice import Figure, Refusal, Warning
+from crib.planning.holes.draft import Draft, Question, Stroke
+from crib.planning.holes.strokes import hole_strokes, spot, tool
+from crib.planning.tapping.holes import drilled as drilled_holes
+from crib.planning.tapping.holes import other_ways, usable
+from crib.planning.tapping.shape import Hole
+
+_ANSWERS: dict[str, dict[str, str]] = {
+    "drilled": {"drill": "as drawn"},
+    "reamed": {"ream": "as drawn", "bore": "extra passes"},
+    "bored": {"bore": "as drawn", "ream": "extra passes"},
+}
+"""The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
+drilled finish they only cost more."""
+
+_CORE = 0.4
+"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
+
+_MILLED_MM = 1.0 * 0.0254
+_FLAT_DEG = 170.0
+
+
+def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft]:
+    """Every way to a hole inside its limits."""
+    request = question.feature.request
+    diameter, depth = request.size("diameter"), request.size("depth")
+    finish = request.said.get("finish", "drilled").lower()
+    holes = [hole for hole in drilled_holes(cutters) if usable(hole.cutter or Cutter(0, "drill"))]
+    holes = [hole for hole in holes if diameter.lo - 1e-6 <= hole.expected_mm <= diameter.hi + 1e-6]
+    for hole in (*holes, *other_ways(cutters, diameter.lo, diameter.hi)):
+        through = is_through(request)
+        made = hole_strokes(question, hole, depth.nominal if through else depth.mid, through)
+        if made is None:
+            continue
+        answer = _ANSWERS[finish].get(hole.way, "extra passes" if finish == "drilled" else "compromise")
+        starts = tuple(spot(question, cutters, made[0].tool.form.radius / 5e5))
+        yield Draft(question, answer, f"{hole.way}: {hole.label}", (*starts, *made), tuple(_fits(question, hole)),
+                    figures=_figures(hole))
+
+
+def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
+    """Whether the way's usual band stays inside the drawing's."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    if hole.way == "drill":
+        low, high = (hole.diameter_mm + each for each in drilled(hole.diameter_mm).usual_mm)
+    else:
+        way = {"ream": "ream", "bore": "bore", "two drills": "two drills"}.get(hole.way)
+        middle = hole.diameter_mm if way == "two drills" else hole.expected_mm
+        usual = band(way).usual_mm if way else (-_MILLED_MM, _MILLED_MM)
+        low, high = middle + usual[0], middle + usual[1]
+    if low < size.lo - 1e-6 or high > size.hi + 1e-6:
+        span = f"{show(low, units, places=4)} to {show(high, units, places=4)}"
+        yield Warning("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
+
+
+def _figures(hole: Hole) -> tuple[Figure, ...]:
+    over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm)
+    return Figure("hole expected", hole.expected_mm), over
+
+
+def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
+    """Why not with each of the other hole makers: the hole that it makes and the limit that it misses."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    for hole in drilled_holes(cutters):
+        made = hole.expected_mm
+        if hole.cutter is None or size.lo - 1e-6 <= made <= size.hi + 1e-6:
+            continue
+        limit = size.hi if made > size.hi else size.lo
+        word = "over the most" if made > size.hi else "under the least"
+        said = f"makes {show(made, units, places=4)}, {word}, {show(limit, units, places=4)}"
+        right = show(hole.diameter_mm + limit - made, units, places=4)
+        side = "or less" if made > size.hi else "or more"
+        yield Refusal(hole.cutter, "cannot", "SZ3", said, made, limit, f"a drill of {right} {side} would do",
+                      abs(made - limit))
+
+
+def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft]:
+    """A counterbore of the size, an end mill plunged, a drill ground flat."""
+    request = question.feature.request
+    for cutter in cutters:
+        if not usable(cutter) or (miss := _misses(question, cutter)) is None or miss:
+            continue
+        size = cutter.diameter_mm or 0.0
+        made = size + _MILLED_MM
+        found = tool(question, cutter, "counterboring", size, made)
+        if found is None:
+            continue
+        stroke = Stroke(found, "counterbore", "counterbore", -request.size("depth").mid, _how(cutter))
+        answer = "as drawn" if cutter.kind == "counterbore" else "extra passes"
+        yield Draft(question, answer, f"counterbore with the {cutter.label}", (stroke,),
+                    tuple(_pilot_warnings(question, cutter)), figures=(Figure("diameter expected", made),),
+                    assumed=(f"the hole, {request.size('hole').text}, is there",))
+
+
+def _how(cutter: Cutter) -> str:
+    return {"counterbore": "slowly, with oil, to the depth",
+            "end-mill": "plunge slowly, X and Y locked, the axis on the hole",
+            "drill": "the flat drill follows the hole: slowly, or it chatters"}[cutter.kind]
+
+
+def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Warning]:
+    hole, units = question.feature.request.size("hole"), question.shop.units
+    if cutter.kind != "counterbore":
+        yield Warning("CB1", "note", "no pilot: find the hole's centre with an indicator first")
+    elif cutter.pilot_mm is None:
+        yield Warning("CB1", "caution", f"{cutter.label}: no pilot on record: measure it against the hole")
+    elif hole.mid - cutter.pilot_mm > 0.010 * 25.4:
+        loose = show(hole.mid - cutter.pilot_mm, units)
+        yield Warning("CB1", "caution", f"{cutter.label}: its pilot is {loose} loose in the hole and doesn't centre it")
+
+
+def _misses(question: Question, cutter: Cutter) -> str | None:
+    """Why a cutter doesn't make the counterbore; an empty text where it does, None where it isn't of a kind for it."""
+    request, units = question.feature.request, question.shop.units
+    diameter, hole = request.size("diameter"), request.size("hole")
+    size = cutter.diameter_mm or 0.0
+    flat = cutter.kind == "drill" and (cutter.angle_deg or 0.0) >= _FLAT_DEG
+    if cutter.kind not in ("counterbore", "end-mill") and not flat:
+        return None
+    if not diameter.lo - 1e-6 <= size + _MILLED_MM <= diameter.hi + 1e-6:
+        limit = diameter.hi if size > diameter.mid else diameter.lo
+        return f"makes {show(size + _MILLED_MM, units)}, the limit is {show(limit, units)}"
+    if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - 0.254:
+        return f"its middle doesn't cut, about {show(_CORE * size, units)}, and the hole is {show(hole.mid, units)}"
+    if cutter.kind == "end-mill" and (cutter.corner_radius_mm or 0.0) > request.floor_radius + 1e-6:
+        return f"it leaves a radius of {show(cutter.corner_radius_mm or 0.0, units)} in the floor's corner"
+    if cutter.pilot_mm is not None and cutter.pilot_mm > hole.hi + 1e-6:
+        return f"its pilot, {show(cutter.pilot_mm, units)}, doesn't enter the hole, {show(hole.mid, units)}"
+    return ""
+
+
+def counterbore_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
+    """Why not with the other flat-ended cutters."""
+    diameter = question.feature.request.size("diameter")
+    for cutter in cutters:
+        if cutter.diameter_mm is not None and (says := _misses(question, cutter)):
+            yield Refusal(cutter, "cannot", "SZ3", says, cutter.diameter_mm, diameter.mid, None,
+                          abs(cutter.diameter_mm - diameter.mid))

@@ -1,0 +1,96 @@
+"""Craft rules for what comes down its own axis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.lengths import show
+from crib.planning.advice import Warning
+from crib.planning.holes.draft import Question, Stroke
+
+PECK_FROM, SPECIAL_FROM = 4.0, 8.0
+"""Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
+
+_WORN_OUT = ("chipped", "burnt", "bent")
+
+
+def judge(question: Question, strokes: Sequence[Stroke]) -> tuple[Warning, ...]:
+    """All that the rules say of the strokes; a stop forbids them."""
+    found: list[Warning] = []
+    for rule in (holding, speed, condition, flutes, deep, hardness, measured, grabbing):
+        found += rule(question, strokes)
+    return tuple(dict.fromkeys(found))
+
+
+def holding(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """HD1: something holds the shank."""
+    for stroke in strokes:
+        if not stroke.tool.held.ok:
+            yield Warning("HD1", "stop", f"{stroke.tool.owned.label}: {stroke.tool.held.says}")
+
+
+def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """SP1: the slowest speed isn't too fast; a tap is turned by hand."""
+    for stroke in strokes:
+        step = stroke.tool.step
+        if step and step.severity and not stroke.tool.by_hand and not step.says.startswith("slower"):
+            yield Warning("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
+
+
+def condition(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """CD1: no hole to size with a broken cutter, and with care with a dull one."""
+    for stroke in strokes:
+        state = stroke.tool.owned.condition
+        if state in _WORN_OUT:
+            yield Warning("CD1", "stop", f"{stroke.tool.owned.label} is {state}: no hole to size with it")
+        elif state == "dull":
+            grave = "stop" if question.material.group in ("stainless", "titanium") else "caution"
+            yield Warning("CD1", grave, f"{stroke.tool.owned.label} is dull: grind it first")
+
+
+def flutes(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """RE1: the flutes are longer than the hole is deep, or the chips don't get out."""
+    for stroke in strokes:
+        cut = stroke.tool.cutter.length_of_cut_mm
+        if stroke.tool.cutter.kind not in ("drill", "end-mill") or cut is None or -stroke.z_mm <= cut:
+            continue
+        has, needs = (show(mm, question.shop.units) for mm in (cut, -stroke.z_mm))
+        yield Warning("RE1", "stop", f"{stroke.tool.owned.label}: flutes {has}, the hole goes {needs} deep")
+
+
+def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """A hole deeper than four diameters is pecked."""
+    for stroke in strokes:
+        across = stroke.tool.cutter.diameter_mm
+        if stroke.tool.cutter.kind != "drill" or not across or stroke.role == "transfer":
+            continue
+        ratio = -stroke.z_mm / across
+        if ratio > SPECIAL_FROM:
+            yield Warning("HO4", "caution", f"{stroke.tool.owned.label}: {ratio:.0f} diameters deep: it wanders; peck "
+                          "every half diameter, clear all the way out")
+        elif ratio > PECK_FROM:
+            yield Warning("HO4", "note", f"{stroke.tool.owned.label}: {ratio:.1f} diameters deep: peck, clear the "
+                          "chips every diameter")
+
+
+def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """Material that hardens or grabs."""
+    group = question.material.group
+    if group in ("stainless", "titanium"):
+        yield Warning("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
+    if group in ("brass", "bronze") and any(stroke.tool.cutter.kind == "drill" for stroke in strokes):
+        yield Warning("MT3", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
+
+
+def measured(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """PR1: the size that makes the hole is better measured than stamped."""
+    for stroke in strokes:
+        owned = stroke.tool.owned
+        if stroke.role in ("drill", "ream", "counterbore", "plunge") and "diameter_mm" not in owned.measured:
+            yield Warning("PR1", "note", f"{owned.label}: the diameter isn't measured; mic it over the margins first")
+
+
+def grabbing(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """A chuck doesn't cut sideways, and work is clamped."""
+    if any(stroke.tool.held.label == "drill chuck" for stroke in strokes):
+        yield Warning("HD2", "note", "nothing in a drill chuck cuts sideways: lock X and Y")

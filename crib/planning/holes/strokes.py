@@ -1,0 +1,117 @@
+"""The strokes that plans are made of: which spot drill, which countersink, how deep each goes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.cutters.base import Cutter
+from crib.handbook.points import point_length
+from crib.planning.holes.draft import Question, Stroke
+from crib.planning.holes.tools import HoleTool, ready
+from crib.planning.tapping.holes import drill_hole
+from crib.planning.tapping.shape import Hole
+
+THROUGH_MM = 1.0
+"""How far a drill goes beyond its point through the far side [mm]. Common practice."""
+
+_SPOT_SHARE = 0.6
+"""The spot is this much of the hole's diameter, so that the drill starts on its lips [-]. Common practice."""
+
+_SPOTTERS = ("spot-drill", "centre-drill")
+_SINKS = ("countersink", "spot-drill")
+_SINK_ANGLES = (60.0, 120.0)
+_BAD = ("chipped", "burnt", "bent")
+
+OPERATIONS = {"drill": "drilling", "two drills": "drilling", "ream": "reaming", "bore": "boring", "end mill": "milling"}
+ROLES = {"drill": "drill", "two drills": "drill", "ream": "ream", "bore": "bore", "end mill": "plunge"}
+
+
+def tool(question: Question, cutter: Cutter, operation: str, across_mm: float, makes_mm: float | None = None
+         ) -> HoleTool | None:
+    """The tool that a cutter is for this."""
+    return ready(cutter, operation, question.shop, question.material, across_mm, makes_mm)
+
+
+def held(question: Question, cutter: Cutter, operation: str, across_mm: float) -> HoleTool | None:
+    """The same, where something holds it and it is whole."""
+    if cutter.condition in _BAD or cutter.diameter_mm is None:
+        return None
+    found = tool(question, cutter, operation, across_mm)
+    return found if found and found.held.ok else None
+
+
+def spot(question: Question, cutters: Sequence[Cutter], hole_mm: float) -> Iterator[Stroke]:
+    """A spot for the drill to start in, with the best that is owned for it; nothing where nothing is."""
+    for kind in _SPOTTERS:
+        for cutter in cutters:
+            found = held(question, cutter, "drilling", hole_mm) if cutter.kind == kind else None
+            if found is None or (cutter.tip_mm or 0.0) >= hole_mm:
+                continue
+            across = min(_SPOT_SHARE * hole_mm, cutter.diameter_mm or 0.0)
+            depth = _to_reach(found, across)
+            if depth is not None:
+                yield Stroke(found, "spot", "hole", -depth, "spot the place: the drill starts in it")
+                return
+
+
+def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, rim_mm: float) -> Iterator[Stroke]:
+    """A bevel at the mouth, with the point nearest to 90 degrees that is wide enough; nothing where none is."""
+    best: tuple[float, int, Stroke] | None = None
+    for cutter in cutters:
+        angle = cutter.angle_deg or 90.0
+        wide_enough = (cutter.diameter_mm or 0.0) >= rim_mm and (cutter.tip_mm or 0.0) < hole_mm
+        if cutter.kind not in _SINKS or not wide_enough or not _SINK_ANGLES[0] <= angle <= _SINK_ANGLES[1]:
+            continue
+        found = held(question, cutter, "countersinking", rim_mm)
+        if found is None:
+            continue
+        depth = point_length(rim_mm, angle, cutter.tip_mm or 0.0)
+        stroke = Stroke(found, "countersink", "mouth", -depth, f"bevel the mouth to {rim_mm / 25.4:.3f} in across"
+                        if question.shop.units == "in" else f"bevel the mouth to {rim_mm:.2f} mm across")
+        rank = (abs(angle - 90), cutter.id, stroke)
+        if best is None or rank[:2] < best[:2]:
+            best = rank
+    if best:
+        yield best[2]
+
+
+def _to_reach(found: HoleTool, across_mm: float) -> float | None:
+    """How deep a silhouette goes until it is so wide at the surface [mm]."""
+    radius = across_mm / 2 * 1e6
+    for part in found.form.sure:
+        if part.widest >= radius:
+            run = part.radius_high - part.radius_low
+            share = (radius - part.radius_low) / run if run > 0 else 0.0
+            return (part.low + max(0.0, share) * (part.high - part.low)) / 1e6
+    return None
+
+
+def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool) -> list[Stroke] | None:
+    """The strokes that make a hole to a depth at full diameter; None where a cutter for it can't be used."""
+    strokes = []
+    if hole.first is not None and hole.first.diameter_mm is not None:
+        made = drill_hole(hole.first.diameter_mm)
+        first = tool(question, hole.first, "drilling", hole.first.diameter_mm, made)
+        if first is None:
+            return None
+        strokes.append(Stroke(first, "drill", "hole", -tip(first, full_mm, through), "drill under size first"))
+    if hole.cutter is None:
+        return None
+    last = tool(question, hole.cutter, OPERATIONS[hole.way], hole.diameter_mm, hole.expected_mm)
+    if last is None:
+        return None
+    z = -tip(last, full_mm, through) if last.cutter.kind == "drill" else -(full_mm + (THROUGH_MM if through else 0.0))
+    strokes.append(Stroke(last, ROLES[hole.way], "hole", z, _says(hole)))
+    return strokes
+
+
+def tip(found: HoleTool, full_mm: float, through: bool) -> float:
+    """How deep a drill's tip goes for a depth at full diameter [mm]."""
+    point = max((part.high for part in found.form.sure if part.name == "point"), default=0) / 1e6
+    return full_mm + point + (THROUGH_MM if through else 0.0)
+
+
+def _says(hole: Hole) -> str:
+    return {"drill": "drill to size", "two drills": "open to size: it follows the smaller hole",
+            "ream": "ream in one go, never turning back", "bore": "bore: last two cuts alike, then once more unchanged",
+            "end mill": "plunge slowly, X and Y locked"}[hole.way]
