@@ -1,4 +1,4 @@
-"""How migrations are run: by the program (`crib.store.migrate`), or by `alembic -x url=... upgrade head` from here."""
+"""How migrations are run: by the program, through `crib.store.migrate`."""
 
 from __future__ import annotations
 

@@ -8,7 +8,7 @@ from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Reques
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.handbook.tslots import slot_for_bolt
 from crib.lengths import Size, nm
-from crib.section.outline import Face, Outline
+from crib.section.outline import Face, Outline, Room
 
 
 def draw(request: Request) -> Feature:
@@ -23,8 +23,29 @@ def draw(request: Request) -> Feature:
         centred_room("head", head, floors, (ceilings[0], ceilings[1], ceilings[2]), frozenset()),
         height=(nm(height.lo), nm(height.hi)),
     )
+    return Feature(
+        kind="t-slot",
+        words="T-slot",
+        request=request,
+        outline=_outline(request, throat_room, head_room),
+        dimensions=(
+            Dimension("throat width", "width", throat, ("throat back wall", "throat front wall")),
+            Dimension("head width", "width", head, ("head back wall", "head front wall")),
+            Dimension("head height", "height", height, ("floor", "ceiling")),
+            Dimension("depth", "depth", depth, ("floor",)),
+        ),
+        calls_for={
+            "throat": CallsFor(("end-mill",)),
+            "head": CallsFor(("t-slot-cutter",), (head.lo, head.hi), (height.lo, height.hi)),
+        },
+    )
+
+
+def _outline(request: Request, throat_room: Room, head_room: Room) -> Outline:
+    throat, depth, head = request.size("throat"), request.size("depth"), request.size("head_width")
     fillets, waivers = floor_corners(head_room.least, request.floor_radius, (1, -1))
-    outline = Outline(
+    ceilings = (head_room.least.high, head_room.aim.high, head_room.most.high)
+    return Outline(
         stock=metal(request, depth.hi),
         least=(throat_room.least.region | head_room.least.region) - fillets,
         aim=throat_room.aim.region | head_room.aim.region,
@@ -39,22 +60,6 @@ def draw(request: Request) -> Feature:
         ),
         waivers=waivers,
         obstacles=walls(request),
-    )
-    return Feature(
-        kind="t-slot",
-        words="T-slot",
-        request=request,
-        outline=outline,
-        dimensions=(
-            Dimension("throat width", "width", throat, ("throat back wall", "throat front wall")),
-            Dimension("head width", "width", head, ("head back wall", "head front wall")),
-            Dimension("head height", "height", height, ("floor", "ceiling")),
-            Dimension("depth", "depth", depth, ("floor",)),
-        ),
-        calls_for={
-            "throat": CallsFor(("end-mill",)),
-            "head": CallsFor(("t-slot-cutter",), (head.lo, head.hi), (height.lo, height.hi)),
-        },
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
@@ -39,6 +39,11 @@ class Weighed:
     key: Key
 
     @property
+    def last(self) -> int:
+        """The number of the cutter that ends it."""
+        return self.draft.jobs[-1].tool.id
+
+    @property
     def stopped(self) -> bool:
         """Whether a rule forbids it."""
         return any(warning.severity == "stop" for warning in self.warnings)
@@ -59,8 +64,40 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
 
 
-def search(question: Question, tools: Sequence[Tool], jobs: Jobs | None = None) -> Iterator[Weighed]:
-    """Complete drafts that no rule forbids, best first."""
+WORTH_TELLING = 1.5
+"""A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
+
+
+@dataclass
+class Told:
+    """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
+    another cutter at the end, which is in the room that fewest can do."""
+
+    best: Weighed | None = None
+    last: set[int] = field(default_factory=set)
+
+    def add(self, weighed: Weighed) -> None:
+        """One more plan that was told."""
+        self.best = self.best or weighed
+        self.last.add(weighed.last)
+
+    def is_over(self, key: Key) -> bool:
+        """Whether nothing with this key or a worse one is worth finding."""
+        return self.best is not None and key[:2] > self.best.key[:2]
+
+    def passes_over(self, key: Key, last: int) -> bool:
+        """Whether a draft that ends, or goes on, with a cutter isn't worth working out."""
+        if self.best is None:
+            return False
+        return last in self.last or key[3] > WORTH_TELLING * self.best.reckoning.cost
+
+
+def search(
+    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None
+) -> Iterator[Weighed]:
+    """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
+    if whoever asks adds to it what it has told."""
+    told = told or Told()
     jobs, bounds = jobs or Jobs(question, tools), Bounds(question, tools)
     turn = count()
     heap: list[tuple[Key, int, Draft, Tool | None, Weighed | None]] = []
@@ -78,10 +115,12 @@ def search(question: Question, tools: Sequence[Tool], jobs: Jobs | None = None) 
 
     offer(Draft(question), None)
     while heap:
-        _, _, draft, tool, weighed = heapq.heappop(heap)
-        if tool is None:
-            if weighed is not None:
-                yield weighed
+        key, _, draft, tool, weighed = heapq.heappop(heap)
+        if told.is_over(key):
+            return
+        if weighed is not None and not told.passes_over(key, weighed.last):
+            yield weighed
+        if tool is None or told.passes_over(key, tool.id):
             continue
         for choice in jobs.of(tool, draft.removed):
             grown = draft.then(*choice)

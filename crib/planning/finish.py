@@ -9,7 +9,7 @@ from crib.handbook.deviations import widest_head
 from crib.lengths import nm, show
 from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.cost import pass_minutes
-from crib.planning.cover import Weighed
+from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
 from crib.planning.ways.base import Cut, Job
 from crib.section.proof import FINE, Step, Verdict, prove
@@ -221,23 +221,12 @@ def _undercut_figures(draft: Draft, job: Job, width: int) -> Iterator[Figure]:
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
 
-WORTH_TELLING = 1.5
-"""A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
-
-
-def distinct(found: Iterator[Weighed], most: int) -> Iterator[Proved]:
-    """The best plan and what would do nearly as well, each with another cutter in the last room, which is the one that
-    fewest can do."""
-    seen: set[int] = set()
-    best: Weighed | None = None
+def distinct(found: Iterator[Weighed], told: Told, most: int) -> Iterator[Proved]:
+    """The best plan and what would do nearly as well, as far as `told` asks."""
     for weighed in found:
-        if best and (weighed.answer != best.answer or weighed.reckoning.cost > WORTH_TELLING * best.reckoning.cost):
-            return
-        scarce = weighed.draft.jobs[-1].tool.id
-        proved = None if scarce in seen else finish(weighed)
+        proved = finish(weighed)
         if proved is not None:
-            best = best or weighed
-            seen.add(scarce)
+            told.add(weighed)
             yield proved
-        if len(seen) >= most:
+        if len(told.last) >= most:
             return

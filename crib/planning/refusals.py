@@ -14,6 +14,7 @@ from crib.planning.advice import Refusal
 from crib.planning.draft import Draft
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
+from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
 from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
@@ -43,6 +44,8 @@ def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
         return len(rooms), _other_kind(cutter)
     misses = []
     for place, room in enumerate(reversed(rooms)):
+        if misses and never_opens(jobs.question, tool, room.name):
+            continue
         case = _Case(jobs, tool, room)
         miss = case.miss()
         if miss is None:

@@ -1,6 +1,6 @@
 """Silhouettes: a turning body as a stack of discs, a radius for each height above its lower face.
 
-All numbers here and in this package are whole nanometres; nothing here knows what a cutter or a slot is.
+All numbers here and in this package are whole nanometres.
 """
 
 from __future__ import annotations

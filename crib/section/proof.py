@@ -7,7 +7,7 @@ import heapq
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import reduce
-from itertools import pairwise
+from itertools import count, pairwise
 from typing import NamedTuple
 
 from crib.section.form import Form
@@ -84,6 +84,7 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
             if tight is None or gap.gap < tight.gap.gap:
                 tight = here
         sure, may = sure | mine, may | touched
+    sure = sure & outline.stock
     left = outline.least - sure
     return Verdict(
         left=farthest(left, sure),
@@ -92,7 +93,7 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
         tight=tight,
         rubs=tuple(rubs),
         faces=tuple(_made(face, steps, cuts, sure) for face in outline.faces),
-        removed=sure & outline.stock,
+        removed=sure,
     )
 
 
@@ -101,10 +102,10 @@ def _not_waived(outline: Outline, left: Region) -> Region:
 
 
 def farthest(points: Region, reference: Region) -> int:
-    """The greatest distance from a point of one region to the nearest point of another, to `FINE`.
+    """The greatest distance from a point of one region to the nearest point of another, to `FINE` or a thousandth.
 
-    By branch and bound on rectangles: the distance can't change faster than one moves. Infinitely far (2**62) where
-    there is nothing to measure to.
+    By branch and bound: the distance to one convex piece is greatest at a corner of a convex cell, so the least of those
+    over the pieces bounds the distance within the cell. Infinitely far (2**62) where there is nothing to measure to.
 
     >>> from crib.section.region import box
     >>> farthest(box(0, 0, 3000, 4000), box(-10, -10, 0, 0))
@@ -115,40 +116,61 @@ def farthest(points: Region, reference: Region) -> int:
     if not reference:
         return 2**62
     quads = [_corners(slab.low, slab.high, s) for slab in reference.slabs for s in slab.spans]
-    heap: list[tuple[float, int, int, Span]] = []
-    best = 0.0
-
-    def add(low: int, high: int, span: Span) -> None:
-        nonlocal best
-        corners = _corners(low, high, span)
-        x, z = (sum(c[i] for c in corners) / 4 for i in (0, 1))
-        middle = _distance(quads, x, z)
-        best = max(best, middle, *(_distance(quads, *corner) for corner in corners))
-        bound = middle + max(((cx - x) ** 2 + (cz - z) ** 2) ** 0.5 for cx, cz in corners)
-        if bound > best + FINE:
-            heapq.heappush(heap, (-bound, low, high, span))
-
-    for slab in points.slabs:
-        for span in slab.spans:
-            add(slab.low, slab.high, span)
+    cells = [_Cell.of(slab.low, slab.high, span, quads) for slab in points.slabs for span in slab.spans]
+    best = max(cell.reached for cell in cells)
+    heap = [(-cell.bound, number, cell) for number, cell in enumerate(cells)]
+    heapq.heapify(heap)
+    turn = count(len(heap))
     while heap:
-        bound, low, high, span = heapq.heappop(heap)
-        if -bound <= best + FINE:
+        bound, _, cell = heapq.heappop(heap)
+        if -bound <= best + max(FINE, best / 1000):
             break
-        for part in _halves(low, high, span):
-            add(*part)
+        for half in cell.halves():
+            best = max(best, half.reached)
+            heapq.heappush(heap, (-half.bound, next(turn), half))
     return round(best)
 
 
-def _halves(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], tuple[int, int, Span]]:
-    """A slab's span cut in two across its longer way."""
-    if max(s.right_low - s.left_low, s.right_high - s.left_high) > high - low:
-        at_low, at_high = (s.left_low + s.right_low) // 2, (s.left_high + s.right_high) // 2
-        return (low, high, Span(s.left_low, at_low, s.left_high, at_high)), (
-            low,
-            high,
-            Span(at_low, s.right_low, at_high, s.right_high),
-        )
+@dataclass(frozen=True)
+class _Cell:
+    """A convex piece of points: the pieces that may be nearest, the distance reached at a corner, and the most that
+    there can be within."""
+
+    low: int
+    high: int
+    span: Span
+    near: Sequence[Quad]
+    reached: float
+    bound: float
+
+    @staticmethod
+    def of(low: int, high: int, span: Span, quads: Sequence[Quad]) -> _Cell:
+        corners = _corners(low, high, span)
+        rows = [[_to_quad(quad, *corner) for corner in corners] for quad in quads]
+        bound = min(max(row) for row in rows)
+        size = max(span.right_low - span.left_low, span.right_high - span.left_high) + high - low
+        near = [quad for quad, row in zip(quads, rows, strict=True) if min(row) - size <= bound]
+        return _Cell(low, high, span, near, max(min(column) for column in zip(*rows, strict=True)), bound)
+
+    def halves(self) -> list[_Cell]:
+        """The cell cut in two, whichever way bounds it closer."""
+        ways = [
+            [_Cell.of(*half, self.near) for half in cut]
+            for cut in (_across(self.low, self.high, self.span), _level(self.low, self.high, self.span))
+        ]
+        return min(ways, key=lambda way: max(half.bound for half in way))
+
+
+def _across(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], ...]:
+    at_low, at_high = (s.left_low + s.right_low) // 2, (s.left_high + s.right_high) // 2
+    return (low, high, Span(s.left_low, at_low, s.left_high, at_high)), (
+        low,
+        high,
+        Span(at_low, s.right_low, at_high, s.right_high),
+    )
+
+
+def _level(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], ...]:
     left, right, middle = (s.left_low + s.left_high) // 2, (s.right_low + s.right_high) // 2, (low + high) // 2
     return (low, middle, Span(s.left_low, s.right_low, left, right)), (
         middle,
@@ -162,10 +184,6 @@ Quad = tuple[tuple[float, float], ...]
 
 def _corners(low: int, high: int, s: Span) -> Quad:
     return ((s.left_low, low), (s.right_low, low), (s.right_high, high), (s.left_high, high))
-
-
-def _distance(quads: Sequence[Quad], x: float, z: float) -> float:
-    return min(_to_quad(quad, x, z) for quad in quads)
 
 
 def _to_quad(quad: Quad, x: float, z: float) -> float:

@@ -11,6 +11,7 @@ class Canvas:
         self._cells = [[" "] * columns for _ in range(rows)]
 
     def holds(self, row: int, column: int) -> bool:
+        """Whether there is such a cell."""
         return 0 <= row < self.rows and 0 <= column < self.columns
 
     def get(self, row: int, column: int) -> str:
