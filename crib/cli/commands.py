@@ -27,5 +27,6 @@ COMMANDS: dict[str, Entry] = {
     "held-back": Entry("crib.cli.held_back:held_back", "List the lines that couldn't be taken in"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
     "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
+    "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter from what calipers and gauges say"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
 }

@@ -120,7 +120,7 @@ def _radii(metal: Region) -> set[int]:
 
 
 def prove(outline: Outline, steps: Sequence[Plunge]) -> Verdict:
-    """Cut the steps in order from stock and measure what comes of it, as `proof.prove` does for bodies that pass across.
+    """Cut the steps in order from stock and measure what comes of it, as `proof.prove` does for what passes across.
 
     What doesn't remove is followed all the way down: it must clear what stands wherever it has passed.
     """

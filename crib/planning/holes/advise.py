@@ -21,7 +21,10 @@ HOURS_THAT_COUNT = 4
 
 def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
                 assumed: tuple[str, ...], most: int) -> tuple[Advice, tuple[ProvedHole, ...]]:
-    """The advice for a feature on one axis, and the proved plans behind it. Raises `CribError` for a thread or a choice that isn't known."""
+    """The advice for a feature on one axis, and the proved plans behind it.
+
+    Raises `CribError` for a thread or a choice that isn't known.
+    """
     question = Question(feature, shop, material)
     says, drafts, refused = _tried(question, cutters)
     given = list(drafts)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import radians, tan
 
 from crib.cutters.base import Cutter
-from crib.features.gib_screw_holes import LAND_DEPTH_MM, angle_of, number_of, wall_of
+from crib.features.base import Request
+from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, number_of, wall_of
 from crib.features.rounds import choice, rod
 from crib.features.tapped_hole import reading_of
 from crib.handbook import gib_screws
@@ -24,6 +26,8 @@ from crib.section.region import FAR, box
 _LARGEST_DIMPLE_MM = 25.4 / 16
 _TILT_MINUTES = 12.0
 _LAND_OVER = 1.4
+STEEP_DEG = 10.0
+"""A drill doesn't start on a slope beyond this [deg]: it wants a flat first. Common practice."""
 
 
 def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice) -> Iterator[Draft]:
@@ -38,14 +42,15 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
         dimple = list(_transfer(question, advice, cut))
         given_away = () if lands else (Deviation("no cutter for the nut's land: file it", LAND_DEPTH_MM, 0.0),)
         answer = "compromise" if given_away else draft.answer
-        square = choice(request, "direction", ("level", "square")) == "square"
+        square = is_square(request)
         tilt = 90 - angle_of(request)
         yield replace(
             draft,
             answer=answer,
             way=f"{number} holes: {draft.way}",
             strokes=tuple(_in_order(lands, before, cut, dimple, taps)),
-            warnings=(*draft.warnings, *_gib_warnings(question, advice.thread, bool(dimple))),
+            warnings=(*draft.warnings, *_slope(question, bool(lands)),
+                      *_gib_warnings(question, advice.thread, bool(dimple))),
             deviations=given_away,
             figures=(*_gib_figures(question, advice.thread, number, dimple), *draft.figures),
             assumed=tuple(_gib_assumed(question, advice.thread)) + draft.assumed,
@@ -53,6 +58,16 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
             setup=f"on its side, tilted {tilt:g} degrees: the flank level" if square else "on its side",
             setup_minutes=_TILT_MINUTES if square else 0.0,
         )
+
+
+def is_square(request: Request) -> bool:
+    """Whether the screws stand square to the flank."""
+    return choice(request, "direction", DIRECTIONS) == "square"
+
+
+def is_sloped(request: Request) -> bool:
+    """Whether the holes then meet the side of the slide too far from square for a drill to start."""
+    return is_square(request) and 90 - angle_of(request) > STEEP_DEG
 
 
 def _in_order(lands: Sequence[Stroke], before: bool, cut: Sequence[Stroke], dimple: Sequence[Stroke],
@@ -75,6 +90,8 @@ def _lands(question: Question, cutters: Sequence[Cutter], draft: Draft) -> Itera
     least = gib_screws.land(nut.mid) if nut else 2 * reading_of(question.feature.request).thread.major_mm
     wide = [c for c in cutters if c.diameter_mm is not None and least <= c.diameter_mm <= _LAND_OVER * least]
     for cutter in sorted(wide, key=lambda c: (c.diameter_mm or 0.0, c.id)):
+        if cutter.kind == "counterbore" and is_sloped(question.feature.request):
+            continue
         plunges = cutter.kind == "end-mill" and cutter.centre_cutting and (cutter.corner_radius_mm or 0.0) <= 0.5
         if not plunges and not (cutter.kind == "counterbore" and (cutter.pilot_mm or 0.0) <= hole):
             continue
@@ -127,6 +144,23 @@ def _gib_figures(question: Question, thread: Thread, number: int, dimple: Sequen
         yield Figure("land for the nut", gib_screws.land(nut.mid))
     if dimple:
         yield Figure("transfer punch, if one is used", (dimple[0].tool.cutter.diameter_mm or 0.0) - 0.005 * 25.4)
+
+
+def _slope(question: Question, has_land: bool) -> Iterator[Warning]:
+    """HO2: a slope is made flat with an end mill before anything is drilled on it."""
+    request = question.feature.request
+    if not is_sloped(request):
+        return
+    tilt = 90 - angle_of(request)
+    if not has_land:
+        yield Warning("HO2", "stop", f"square to the flank the holes meet the side {tilt:g} degrees from square: no "
+                      "drill starts there, and no end mill that plunges is wide enough for a flat. Level ones would go")
+        return
+    nut = request.sizes.get("nut")
+    across = gib_screws.land(nut.mid) if nut else 2 * reading_of(request).thread.major_mm
+    deep = show(across * tan(radians(tilt)), question.shop.units)
+    yield Warning("HO2", "caution", f"the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on its "
+                  "far side; Z counts from where it is clean all round")
 
 
 def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Warning]:
