@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
+from typing import NamedTuple
 
 from crib.handbook.bites import bites_needed
 from crib.planning.cost import pass_minutes
@@ -21,6 +22,15 @@ from crib.section.outline import Room
 from crib.section.reach import Metal, reach, reach_at
 
 
+class Next(NamedTuple):
+    """A tool that could go on: whether it gives up `as drawn`, the least minutes still to come, its number."""
+
+    gives_up: bool
+    minutes: float
+    number: int
+    tool: Tool
+
+
 @dataclass
 class Bounds:
     """For each tool and room the fewest minutes that its passes can take: with it alone, and with any share of it.
@@ -31,6 +41,9 @@ class Bounds:
     question: Question
     tools: Sequence[Tool]
     known: dict[tuple[int, str], tuple[float, float] | None] = field(default_factory=dict)
+    listed: dict[tuple[frozenset[str], frozenset[str], frozenset[str], bool, bool], list[Next]] = field(
+        default_factory=dict
+    )
 
     def of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
         """Least minutes to do a whole room alone (infinite where it can't), and to do any of it; None where it can do
@@ -107,11 +120,26 @@ class Bounds:
             return None
         return min(minutes for minutes, _ in choices), any(called for _, called in choices)
 
-    def can_end(self, rooms: Sequence[Room], draft: Draft, tool: Tool) -> bool:
-        """Whether a draft that lacks these rooms could be complete with this tool as its last."""
-        return all(any(self._ends(each, room) for each in (tool, *draft.tools)) for room in rooms) and all(
-            self.of(tool, room) is not None for room in rooms
-        )
+    def next_tools(self, rooms: Sequence[Room], draft: Draft, is_last: bool, drawn: bool) -> Sequence[Next]:
+        """The tools that could go on from a draft that lacks these rooms, the cheapest first; those that may keep it as
+        drawn before the others where it is `drawn` so far. The last one must be able to end it."""
+        begun = frozenset(job.room for job in draft.jobs)
+        ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in draft.tools))
+        place = (frozenset(room.name for room in rooms), begun, ended, is_last, drawn)
+        if place not in self.listed:
+            found = []
+            for tool in self.tools:
+                if is_last and not self._can_end(rooms, ended, tool):
+                    continue
+                bound = self.with_tool(rooms, begun, tool)
+                if bound is not None:
+                    found.append(Next(not bound[1] if drawn else False, bound[0], tool.id, tool))
+            self.listed[place] = sorted(found, key=lambda each: each[:3])
+        return self.listed[place]
+
+    def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
+        """Whether what lacks these rooms could be complete with this tool as its last."""
+        return all(self.of(tool, room) is not None and (room.name in ended or self._ends(tool, room)) for room in rooms)
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         bound = self.of(tool, room)

@@ -17,6 +17,7 @@ from crib.planning.ways.base import Cut
 RUN_OUT_MM = 5.08
 """Air that each pass crosses beyond the length and the cutter [mm]."""
 
+SCRAP = "chance of scrap"
 _BASE_CHANCE = 0.01
 _CHANCE = {"note": 0.0, "warn": 0.01, "caution": 0.03, "stop": 1.0}
 _CHANCE_OF = {("PR1", "warn"): 0.04, ("G12", "warn"): 0.04}
@@ -57,7 +58,7 @@ def reckon(draft: Draft, warnings: Sequence[Warning]) -> Reckoning:
     scrap = scrap_chance(warnings)
     at_stake = shop.hour_rate * request.hours + shop.blank_cost
     lines = [CostLine(what, m, m / 60 * shop.hour_rate, why) for what, m, why in timed]
-    lines.append(CostLine("chance of scrap", 0.0, scrap * at_stake,
+    lines.append(CostLine(SCRAP, 0.0, scrap * at_stake,
                           f"{scrap:.3f} of {at_stake:.2f} in the part and its blank"))
     lines += _wear(draft)
     lines = sorted((line for line in lines if line.minutes or line.money), key=lambda line: -line.money)

@@ -7,18 +7,21 @@ ranked by can only get worse as it grows, so the first complete draft to leave t
 from __future__ import annotations
 
 import heapq
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import reduce
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
-from crib.planning.bounds import Bounds
-from crib.planning.cost import Reckoning, reckon
+from crib.planning.bounds import Bounds, Next
+from crib.planning.cost import SCRAP, Reckoning, reckon
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations
+from crib.section.region import Region
 
 MOST_CUTTERS = 3
 HOURS_THAT_COUNT = 4
@@ -37,6 +40,18 @@ class Weighed:
     reckoning: Reckoning
     answer: str
     key: Key
+
+    @property
+    def sure_cost(self) -> float:
+        """What it costs, the chance of scrap left out."""
+        return sum(line.money for line in self.reckoning.lines if line.what != SCRAP)
+
+    @property
+    def chances(self) -> list[tuple[str, str, str]]:
+        """What makes scrap likelier, whichever cutters it is said of."""
+        names = [tool.owned.label for tool in self.draft.tools]
+        said = [w for w in self.warnings if w.severity != "note"]
+        return [(w.rule, w.severity, reduce(lambda text, name: text.replace(name, ""), names, w.says)) for w in said]
 
     @property
     def last(self) -> int:
@@ -98,46 +113,82 @@ def search(
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what it has told."""
     told = told or Told()
-    jobs, bounds = jobs or Jobs(question, tools), Bounds(question, tools)
+    jobs, bounds, seen = jobs or Jobs(question, tools), Bounds(question, tools), Seen()
     turn = count()
-    heap: list[tuple[Key, int, Draft, Tool | None, Weighed | None]] = []
+    heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
 
     def offer(draft: Draft, weighed: Weighed | None) -> None:
-        used = {tool.id for tool in draft.tools}
-        is_last = len(draft.tools) + 1 == MOST_CUTTERS
-        rooms, begun = bounds.missing(draft), frozenset(job.room for job in draft.jobs)
-        for tool in tools:
-            if tool.id in used or (is_last and not bounds.can_end(rooms, draft, tool)):
-                continue
-            found = bounds.with_tool(rooms, begun, tool)
-            if found and (floor := _floor(question, weighed, *found)):
-                heapq.heappush(heap, (floor, next(turn), draft, tool, None))
+        rooms, is_last = bounds.missing(draft), len(draft.tools) + 1 == MOST_CUTTERS
+        listed = bounds.next_tools(rooms, draft, is_last, weighed is None or weighed.answer == ANSWERS[0])
+        push(_Open(draft, weighed, listed, 0))
+
+    def push(open_: _Open) -> None:
+        if open_.place < len(open_.listed):
+            heapq.heappush(heap, (_floor(question, open_), next(turn), None, open_))
 
     offer(Draft(question), None)
     while heap:
-        key, _, draft, tool, weighed = heapq.heappop(heap)
+        key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):
             return
         if weighed is not None and not told.passes_over(key, weighed.last):
             yield weighed
-        if tool is None or told.passes_over(key, tool.id):
+        if open_ is None:
             continue
-        for choice in jobs.of(tool, draft.removed):
-            grown = draft.then(*choice)
+        push(replace(open_, place=open_.place + 1))
+        tool = open_.listed[open_.place].tool
+        if told.passes_over(key, tool.id) or any(tool.id == used.id for used in open_.draft.tools):
+            continue
+        for choice in jobs.of(tool, open_.draft.removed):
+            grown = open_.draft.then(*choice)
             finished = complete(grown)
             here = weigh(grown, finished)
             if here.stopped:
                 continue
             if finished:
-                heapq.heappush(heap, (here.key, next(turn), grown, None, here))
-            elif len(grown.tools) < MOST_CUTTERS:
+                heapq.heappush(heap, (here.key, next(turn), here, None))
+            elif len(grown.tools) < MOST_CUTTERS and seen.is_new(here):
                 offer(grown, here)
 
 
-def _floor(question: Question, weighed: Weighed | None, minutes: float, called_for: bool) -> Key:
-    """The least that a draft's key can come to with so many minutes more."""
+@dataclass(frozen=True)
+class _Open:
+    """A draft that can go on with the tools listed, from a place on."""
+
+    draft: Draft
+    weighed: Weighed | None
+    listed: Sequence[Next]
+    place: int
+
+
+@dataclass
+class Seen:
+    """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
+    another does no better either, so it needn't be looked at."""
+
+    drafts: dict[tuple[Region, frozenset[str], int, str], list[Weighed]] = field(default_factory=dict)
+
+    def is_new(self, weighed: Weighed) -> bool:
+        """Whether no draft that was seen is as good in everything; it is remembered if so."""
+        draft = weighed.draft
+        rooms = frozenset(job.room for job in draft.jobs)
+        others = self.drafts.setdefault((draft.removed, rooms, len(draft.tools), draft.tools[-1].held.label), [])
+        if any(_is_as_good(other, weighed) for other in others):
+            return False
+        others.append(weighed)
+        return True
+
+
+def _is_as_good(one: Weighed, other: Weighed) -> bool:
+    if one.key[:2] > other.key[:2] or one.sure_cost > other.sure_cost or one.key[4] > other.key[4]:
+        return False
+    return not Counter(one.chances) - Counter(other.chances)
+
+
+def _floor(question: Question, open_: _Open) -> Key:
+    """The least that a draft's key can come to with the next of its tools."""
+    weighed, following = open_.weighed, open_.listed[open_.place]
     verdict, unusual, scrap, cost, _, ids = weighed.key if weighed else (0, False, 0.0, 0.0, 0.0, ())
-    if weighed is None:
-        minutes += question.shop.setup_minutes
-    worst = max(verdict, 0 if called_for else 1)
+    minutes = following.minutes + (0.0 if weighed else question.shop.setup_minutes)
+    worst = max(verdict, int(following.gives_up))
     return (worst, unusual, scrap, cost + minutes / 60 * question.shop.hour_rate, float("-inf"), ids)

@@ -42,7 +42,7 @@ def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
     rooms = jobs.question.outline.rooms
     if tool is None or "along" not in tool.kind.ways:
         return len(rooms), _other_kind(cutter)
-    misses = []
+    misses: list[tuple[int, Refusal]] = []
     for place, room in enumerate(reversed(rooms)):
         if misses and never_opens(jobs.question, tool, room.name):
             continue
