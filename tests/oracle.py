@@ -1,0 +1,269 @@
+"""A second opinion on plans: a brute-force grid, built from raw numbers only.
+
+Nothing here looks at the program's outlines, silhouettes or regions: a feature is drawn from its sizes and limits, a
+cutter from its diameter, face, neck, fillet, reach, shank and corner, in cells of `CELL` mm. A cell is metal or not
+by its centre. Distances are between centres of cells, so that they are out by a cell's diagonal at the most where
+edges fall between cells, and by nothing where edges lie on them; tests allow `NEAR`, two cells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+CELL = 0.02
+"""Side of a cell [mm]."""
+
+NEAR = 2 * CELL
+"""How far grid and proof may differ [mm]: a cell for each of the two edges that a distance is measured between."""
+
+RUB = 0.002 * 25.4
+"""What a shank that follows the teeth must be thinner on each side [mm]; common practice, no source."""
+
+STICK_OUT = 38.1
+"""How much shank stands out above the reach where the overall length isn't known [mm]."""
+
+GRIP = 25.4
+"""How much of the shank is inside the holder [mm]."""
+
+NOSE = 100.0
+"""How tall the spindle's nose is drawn [mm]."""
+
+Bits = NDArray[np.bool_]
+Rect = tuple[float, float, float, float]
+"""Left, low, right, high [mm]."""
+
+
+@dataclass(frozen=True)
+class Raw:
+    """A cutter by its numbers [mm]. `tall`: height of the teeth; `buried`: of the keyseat and T-slot sort."""
+
+    diameter: float
+    tall: float
+    neck: float | None
+    reach: float | None
+    shank: float
+    overall: float | None = None
+    fillet: float = 0.0
+    corner: float = 0.0
+    buried: bool = False
+
+    @classmethod
+    def of(cls, cutter: dict[str, Any]) -> Raw:
+        """From a cutter as other programs read it."""
+        buried = cutter["kind"] != "end-mill"
+        return cls(
+            cutter["diameter_mm"],
+            cutter["face_mm"] if buried else cutter["length_of_cut_mm"],
+            cutter["neck_mm"],
+            cutter["reach_mm"],
+            cutter["shank_mm"],
+            cutter["overall_length_mm"],
+            (cutter["neck_fillet_mm"] or 0.0) if buried else 0.0,
+            cutter["corner_radius_mm"] or 0.0,
+            buried,
+        )
+
+    def stem(self, clear: Clear) -> list[tuple[str, float, float, float, float, float]]:
+        """What must not touch: name, from and to above the lower face, radius, clearance beside and above or below."""
+        beside = clear.neck if self.buried else RUB
+        top = max(self.tall, self.reach or self.tall)
+        end = max(top, self.overall if self.overall is not None else top + STICK_OUT)
+        parts, low = [], self.tall
+        if self.neck is not None and top > low:
+            if self.fillet:
+                high = min(top, low + self.fillet)
+                parts.append(("fillet", low, high, self.neck / 2 + self.fillet, beside, 0.0))
+                low = high
+            parts.append(("neck", low, top, self.neck / 2, beside, 0.0))
+            low = top
+        parts.append(("shank", low, end, self.shank / 2, beside, clear.end))
+        if self.overall is not None:
+            low = max(self.overall - GRIP, self.tall, self.reach or 0.0, 1.0)
+            parts.append(("nose", low, low + NOSE, clear.nose / 2, clear.neck, clear.end))
+        return [part for part in parts if part[2] > part[1]]
+
+
+@dataclass(frozen=True)
+class Clear:
+    """The clearances asked, and the spindle's nose [mm]."""
+
+    neck: float
+    end: float
+    nose: float
+
+
+@dataclass(frozen=True)
+class Sketch:
+    """A feature from its sizes: what must go, what may go, the metal before and what stands beside it [mm]."""
+
+    least: tuple[Rect, ...]
+    most: tuple[Rect, ...]
+    stock: tuple[Rect, ...]
+    walls: tuple[Rect, ...] = ()
+
+
+Limits = tuple[float, float, float]
+"""Least, middle, most of a size [mm]."""
+
+AWAY = 1e6
+
+
+def sketch(kind: str, sizes: dict[str, Limits], walls: Sequence[tuple[float, float]] = ()) -> Sketch:
+    """Draw a slot, a T-slot or a step. The head's height counts from the floor that is aimed at; a step's x from the
+    finished wall that is aimed at. Walls by height and distance."""
+    beside = tuple((distance, 0.0, AWAY, height) for height, distance in walls)
+    depth = sizes["depth"]
+    if kind == "step":
+        edge = sizes["width"][1]
+        least, most = ((edge - sizes["width"][i], -depth[i], edge, 0.0) for i in (0, 2))
+        return Sketch((least,), (most,), ((-AWAY, -AWAY, edge, 0.0),), beside)
+    stock = ((-AWAY, -AWAY, AWAY, 0.0),)
+    if kind == "slot":
+        least, most = (_about(sizes["width"][i], -depth[i], 0.0) for i in (0, 2))
+        return Sketch((least,), (most,), stock, beside)
+    drawn = []
+    for i in (0, 2):
+        ceiling = -depth[1] + sizes["head_height"][i]
+        low = ceiling if i == 0 else -depth[2]
+        drawn.append((_about(sizes["throat"][i], low, 0.0), _about(sizes["head_width"][i], -depth[i], ceiling)))
+    return Sketch(drawn[0], drawn[1], stock, beside)
+
+
+def _about(width: float, low: float, high: float) -> Rect:
+    return (-width / 2, low, width / 2, high)
+
+
+class Grid:
+    """Cells from left to right and from low to high."""
+
+    def __init__(self, left: float, low: float, right: float, high: float) -> None:
+        columns, rows = round((right - left) / CELL), round((high - low) / CELL)
+        self.x = (round(left / CELL) + np.arange(columns) + 0.5) * CELL
+        self.z = (round(low / CELL) + np.arange(rows) + 0.5) * CELL
+
+    def none(self) -> Bits:
+        return np.zeros((len(self.z), len(self.x)), dtype=bool)
+
+    def fill(self, rects: Iterable[Rect]) -> Bits:
+        """The cells whose centre is in any of the rectangles."""
+        cells = self.none()
+        for left, low, right, high in rects:
+            cells |= ((self.z > low) & (self.z < high))[:, None] & ((self.x > left) & (self.x < right))[None, :]
+        return cells
+
+    def teeth(self, raw: Raw, x: float, z: float) -> Bits:
+        """The cells that the teeth fill, with the axis at x and the lower face at z; a rounded corner is a true arc."""
+        up = self.z - z
+        corner = min(raw.corner, raw.diameter / 2)
+        radius = np.full(len(self.z), raw.diameter / 2)
+        if corner > 0:
+            below = np.clip(corner - up, 0.0, corner)
+            radius -= np.where(up < corner, corner - np.sqrt(corner**2 - below**2), 0.0)
+        return ((up > 0) & (up < raw.tall))[:, None] & (np.abs(self.x - x)[None, :] < radius[:, None])
+
+
+@dataclass(frozen=True)
+class Found:
+    """What the grid finds [mm]. `left` and `gouge` as the proof has them, infinite where there is nothing to measure
+    to; `gap`: the least distance of anything that doesn't cut from standing metal, 0 where it is in it; `slack`: the
+    least room over the clearances asked, negative where they aren't kept; `rubs`: `slack` for each pass; `idle`:
+    whether a pass went through air only."""
+
+    left: float
+    gouge: float
+    gap: float
+    slack: float
+    rubs: tuple[float, ...]
+    idle: bool
+
+
+def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]) -> Found:
+    """Cut the passes (cutter, x, z) in order out of the stock."""
+    grid = _grid(drawn, passes)
+    stock, walls = grid.fill(drawn.stock), grid.fill(drawn.walls)
+    least, most = grid.fill(drawn.least), grid.fill(drawn.most)
+    removed, touched = grid.none(), grid.none()
+    gap, rubs, idle = np.inf, [], False
+    for raw, x, z in passes:
+        teeth = grid.teeth(raw, x, z)
+        touched |= teeth & (stock | walls)
+        removed |= teeth & stock
+        idle |= not (teeth & stock).any()
+        near, slack = _stand(grid, (stock & ~removed) | walls, raw, x, z, clear)
+        gap = min(gap, near)
+        rubs.append(slack)
+    return Found(farthest(least & ~removed, removed), farthest(touched & ~most, most), gap, min(rubs, default=np.inf),
+                 tuple(rubs), idle)
+
+
+def _grid(drawn: Sketch, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
+    """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls."""
+    wide = max((abs(x) + max(raw.diameter, raw.shank) / 2 for raw, x, _ in passes), default=1.0)
+    wide = max(wide, *(rect[2] for rect in drawn.most), *(rect[0] for rect in drawn.walls)) + 0.5
+    deep = min(min(rect[1] for rect in drawn.most), min((z for _, _, z in passes), default=0.0)) - 0.5
+    return Grid(-wide, deep, wide, max((rect[3] for rect in drawn.walls), default=0.0))
+
+
+def _stand(grid: Grid, metal: Bits, raw: Raw, x: float, z: float, clear: Clear) -> tuple[float, float]:
+    """The least distance and the least slack of all that doesn't cut, every cell of metal a square."""
+    near, slack = np.inf, np.inf
+    for _, low, high, radius, side, end in raw.stem(clear):
+        beside = np.abs(grid.x - x) - radius - CELL / 2
+        up = np.maximum(z + low - grid.z, grid.z - z - high) - CELL / 2
+        in_row = np.where(metal, beside[None, :], np.inf).min(axis=1)
+        near = min(near, float(np.hypot(np.maximum(in_row, 0), np.maximum(up, 0)).min()))
+        slack = min(slack, float(np.maximum(in_row - side, up - end).min()))
+    return near, slack
+
+
+def farthest(points: Bits, reference: Bits) -> float:
+    """The greatest distance from a cell of one set to the nearest cell of another [mm]: every row is looked through;
+    the distance straight up, down or across bounds it and tells which cells to look at first."""
+    rows, columns = np.nonzero(points)
+    if not len(rows):
+        return 0.0
+    if not reference.any():
+        return np.inf
+    along = _straight(reference)
+    most = np.minimum(along, _straight(reference.T).T)[rows, columns]
+    order = np.argsort(-most, kind="stable")
+    at, best = np.arange(reference.shape[1]), 0.0
+    for first in range(0, len(order), 64):
+        some = order[first : first + 64]
+        if most[some[0]] <= best:
+            break
+        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]] ** 2
+        best = max(best, float(np.sqrt(squares.min(axis=1).max())))
+    return best * CELL
+
+
+def _straight(reference: Bits) -> NDArray[np.float64]:
+    """For each cell how many rows away the nearest reference cell of its column is."""
+    rows = np.arange(reference.shape[0], dtype=float)[:, None]
+    under = np.maximum.accumulate(np.where(reference, rows, -np.inf), axis=0)
+    over = np.minimum.accumulate(np.where(reference, rows, np.inf)[::-1], axis=0)[::-1]
+    return np.minimum(rows - under, over - rows)
+
+
+def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits, origin: tuple[int, int]) -> Bits:
+    """Brute-force reach in whole cells: for every x and z of the cells' corners, whether what cuts (rectangles about
+    the axis, from the lower face) meets no cell of `keep` and what doesn't, its clearance included, none of
+    `standing`. `origin` is the corner of the first cell. The answer has a row for each corner's z, a column for each x.
+    """
+    rows, columns = keep.shape
+    free = np.ones((rows + 1, columns + 1), dtype=bool)
+    for rects, metal in ((cuts, keep), (stem, standing)):
+        for left, low, right, high in rects:
+            for row in range(rows + 1):
+                for column in range(columns + 1):
+                    there = metal[
+                        max(0, row + int(low)) : max(0, row + int(high)),
+                        max(0, column + int(left)) : max(0, column + int(right)),
+                    ]
+                    free[row, column] &= not there.any()
+    return free

@@ -1,0 +1,215 @@
+"""Nothing owned is missed: the planner's best answer is that of planning every set of up to three cutters, in every
+order and with every share of the work, with the same passes, rules and reckoning and no pruning at all.
+
+The unpruned search is written here; it knows no bounds, keeps no heap, gives nothing up early, and judges plans only
+when they are whole.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import pytest
+from hypothesis import assume, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.features import draw as draw_feature
+from crib.features.base import Request
+from crib.handbook.materials import find_material
+from crib.lengths import Size
+from crib.planning.advise import advise, usable
+from crib.planning.bounds import Bounds
+from crib.planning.cover import Weighed, weigh
+from crib.planning.draft import Draft, Question
+from crib.planning.finish import finish
+from crib.planning.jobs import Jobs
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool, at_kindest, ready
+from crib.planning.verdict import complete
+from crib.planning.ways import clear
+from crib.planning.ways.base import Job
+from crib.section.region import Region
+from crib.setups.upright import SETUP
+from tests.strategies import REQUESTS, brief, cribs, renumbered, right_for, shops
+
+MOST = 3
+
+
+@dataclass
+class Unpruned:
+    """Every plan there is. Passes are remembered for a tool in a section as it stands, which changes nothing."""
+
+    question: Question
+    tools: Sequence[Tool]
+    wide: bool
+
+    def __post_init__(self) -> None:
+        self.known: dict[tuple[int, Region], list[tuple[Job, ...]]] = {}
+
+    def drafts(self, so_far: Draft) -> Iterator[Draft]:
+        """Every whole draft that goes on from one."""
+        used = {tool.id for tool in so_far.tools}
+        if len(used) == MOST:
+            return
+        for tool in self.tools:
+            if tool.id in used:
+                continue
+            for jobs in self.choices(tool, so_far.removed):
+                grown = so_far.then(*jobs)
+                if complete(grown):
+                    yield grown
+                else:
+                    yield from self.drafts(grown)
+
+    def choices(self, tool: Tool, removed: Region) -> list[tuple[Job, ...]]:
+        """Every way in which a tool can do some of the rooms, from the first to the last."""
+        place = (tool.id, removed)
+        if place not in self.known:
+            self.known[place] = [jobs for jobs in self._some(tool, 0, removed) if jobs]
+        return self.known[place]
+
+    def _some(self, tool: Tool, place: int, removed: Region) -> Iterator[tuple[Job, ...]]:
+        outline = self.question.outline
+        if place == len(outline.rooms):
+            yield ()
+            return
+        yield from self._some(tool, place + 1, removed)
+        room = outline.rooms[place]
+        if outline.is_waived(outline.rest(room, removed)):
+            return
+        for job in clear(tool, outline, room, removed, self.question.shop.most_levels, self.wide):
+            for more in self._some(tool, place + 1, job.removed):
+                yield (job, *more)
+
+    def best(self) -> Weighed | None:
+        """The best plan that no rule forbids and that the proof bears out."""
+        weighed = [weigh(draft, True) for draft in self.drafts(Draft(self.question))]
+        for one in sorted((w for w in weighed if not w.stopped), key=lambda w: w.key):
+            if finish(one):
+                return one
+            event("a whole plan that the proof doesn't bear out")
+        return None
+
+
+def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Question:
+    """The question as it is asked of these cutters."""
+    material = find_material(request.material)
+    question = Question(draw_feature(replace(request, material=material.name)), shop, material, SETUP)
+    return replace(question, better=Jobs(question, usable(question, cutters)).opened_by_end_mills())
+
+
+def every_way(question: Question, tools: Sequence[Tool]) -> Weighed | None:
+    """The best of all plans, aimed at the middle; where there is none, with walls nearer their limits."""
+    return Unpruned(question, tools, False).best() or Unpruned(question, tools, True).best()
+
+
+def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+    """Every cutter with what isn't known at its kindest."""
+    found = [ready(at_kindest(cutter), question.shop, question.material, cutter) for cutter in cutters]
+    return [tool for tool in found if tool]
+
+
+@st.composite
+def questions(draw: st.DrawFn, most: int) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A feature and a crib; in half of them cutters with which it can be made."""
+    request = draw(REQUESTS)
+    right = draw(right_for(request, 1)) if draw(st.booleans()) else ()
+    cutters = draw(st.permutations((*right, *draw(cribs(request, most - len(right))))))
+    shop = draw(shops())
+    try:
+        draw_feature(request)
+    except CribError:
+        assume(False)
+    return request, renumbered(cutters), shop
+
+
+def shown(weighed: Weighed) -> tuple[str, float, tuple[int, ...]]:
+    return weighed.answer, round(weighed.reckoning.cost, 6), tuple(tool.id for tool in weighed.draft.tools)
+
+
+def test_nothing_is_missed() -> None:
+    """Answer, cost and cutters of the best plan; without a plan, whether measuring could bring one."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=200)
+    @given(questions(8))
+    def compare(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        advice = advise(request, cutters, shop).advice
+        question = question_of(request, shop, cutters)
+        best = every_way(question, usable(question, cutters))
+        seen[advice.answer] += 1
+        note(brief(*asked))
+        note(f"planner: {advice.answer} {[p.way for p in advice.plans[:1]]}; every way: {best and shown(best)}")
+        if best:
+            plan = advice.plans[0]
+            assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
+        else:
+            kind = every_way(question, kindest(question, cutters))
+            assert advice.answer == ("measure first" if kind else "cannot")
+
+    compare()
+    solved = sum(seen[answer] for answer in ("as drawn", "extra passes", "compromise"))
+    assert solved >= seen.total() / 3, seen
+    assert all(seen[answer] for answer in ("as drawn", "extra passes", "measure first", "cannot")), seen
+
+
+@settings(max_examples=150)
+@given(questions(5))
+def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+    """What the search reckons with as the least is never more than what comes out, at any point of any plan."""
+    request, cutters, shop = asked
+    question = question_of(request, shop, cutters)
+    tools = usable(question, cutters)
+    bounds = Bounds(question, tools)
+    note(brief(*asked))
+    for wide in (False, True):
+        for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
+            whole = weigh(draft, True)
+            if whole.stopped:
+                continue
+            for before in goes(draft):
+                tool = draft.jobs[len(before.jobs)].tool
+                spent = weigh(before, False).reckoning.minutes if before.jobs else shop.setup_minutes
+                begun = frozenset(job.room for job in before.jobs)
+                note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
+                found = bounds.with_tool(bounds.missing(before), begun, tool)
+                assert found is not None, "a tool that does something is not passed over"
+                assert found[0] <= whole.reckoning.minutes - spent + 1e-9
+                assert found[1] or whole.answer != "as drawn"
+                if before.jobs:
+                    part = weigh(before, False)
+                    assert part.key[:4] <= whole.key[:4], "a draft only gets worse as it grows"
+                    assert not part.stopped, "what is forbidden stays forbidden"
+
+
+@pytest.mark.xfail(strict=True, reason="the size that an unfinished room holds is judged by the cutter that roughed it")
+def test_a_draft_only_gets_worse() -> None:
+    """A chipped disc that roughs the head doesn't count against the plan once the right one has ended it."""
+    sizes = {"throat": (5.88, 6.16), "depth": (5.48, 5.52), "head_width": (8.6, 8.6), "head_height": (1.68, 1.84)}
+    request = Request("t-slot", {key: Size((lo + hi) / 2, lo, hi, key) for key, (lo, hi) in sizes.items()},
+                      "mild steel", hours=6.0)
+    chipped = Cutter(2, "t-slot-cutter", diameter_mm=5.72, face_mm=1.84, neck_mm=3.14, neck_fillet_mm=0.2,
+                     reach_mm=9.32, shank_mm=6.35, condition="chipped", material="hss", measured=("diameter_mm",))
+    right = Cutter(3, "t-slot-cutter", diameter_mm=8.6, face_mm=1.84, neck_mm=5.32, reach_mm=7.52, shank_mm=6.0,
+                   condition="sharp", material="hss", measured=("diameter_mm",))
+    mill = Cutter(1, "end-mill", diameter_mm=6.02, length_of_cut_mm=7.52, shank_mm=6.0, condition="sharp",
+                  material="hss", flutes=2, measured=("diameter_mm",))
+    shop = Shop(units="mm", neck_clearance_mm=0.0, end_clearance_mm=0.0)
+    question = question_of(request, shop, (mill, chipped, right))
+    drafts = list(Unpruned(question, usable(question, (mill, chipped, right)), False).drafts(Draft(question)))
+    assert any(len(draft.tools) == 3 for draft in drafts)
+    for draft in drafts:
+        for before in goes(draft):
+            assert not before.jobs or weigh(before, False).key[:4] <= weigh(draft, True).key[:4]
+
+
+def goes(draft: Draft) -> Iterator[Draft]:
+    """The draft before each of its cutters goes to work."""
+    for place, job in enumerate(draft.jobs):
+        if place == 0 or draft.jobs[place - 1].tool.id != job.tool.id:
+            yield Draft(draft.question, draft.jobs[:place])

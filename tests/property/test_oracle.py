@@ -1,0 +1,152 @@
+"""The proof agrees with a brute-force grid that is built from raw numbers, on plans good and bad.
+
+Allowed between them is two cells (.04 mm): distances run between two edges, and each may fall anywhere in a cell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from hypothesis import event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.features import draw as draw_feature
+from crib.features.base import Request, Wall
+from crib.handbook.materials import find_material
+from crib.lengths import nm
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool, ready
+from crib.section.proof import Step, prove
+from tests.oracle import CELL, NEAR, Clear, Found, Raw, sketch, walk
+from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops, sizes_of
+
+NOWHERE = 1e8
+"""More than any distance [mm]: the proof has nothing to measure to."""
+
+
+def clear_of(shop: Shop) -> Clear:
+    return Clear(shop.neck_clearance_mm, shop.end_clearance_mm, shop.nose_mm)
+
+
+def raw_of(cutter: Cutter) -> Raw:
+    return Raw.of(cutter.as_json())
+
+
+def near(one: float, other: float) -> bool:
+    return abs(one - other) <= NEAR or (min(one, other) > NOWHERE)
+
+
+def agree_on_gap(gap: float | None, found: Found) -> bool:
+    """In or against metal on both sides, or as far from it. Of what is inside metal the proof tells how deep."""
+    if gap is None:
+        return found.gap > NOWHERE
+    return max(gap, 0.0) <= NEAR if found.gap <= 0 else abs(max(gap, 0.0) - found.gap) <= NEAR
+
+
+@settings(max_examples=150)
+@given(st.data())
+def test_plans_of_the_planner(data: st.DataObject) -> None:
+    """What a plan says of itself is what the grid finds from the numbers of its passes and cutters."""
+    request = data.draw(REQUESTS)
+    shop = data.draw(shops())
+    right = data.draw(right_for(request, 9)) if data.draw(st.integers(0, 3)) else ()
+    cutters = (*data.draw(cribs(request, 3, whole=True)), *right)
+    try:
+        plans = advise(request, cutters, shop).advice.plans
+    except CribError:
+        event("sizes that can't be together")
+        return
+    event(f"{request.kind}: {'plan' if plans else 'no plan'}")
+    drawn = sketch(request.kind, sizes_of(request))
+    for plan in plans:
+        raws = {cutter.id: raw_of(known(cutter)) for cutter in plan.cutters}
+        found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
+        note(f"{plan.way}: {plan.proof} {found}")
+        assert near(plan.proof.left_mm, found.left)
+        assert near(plan.proof.gouge_mm, found.gouge)
+        assert agree_on_gap(plan.proof.neck_gap_mm, found)
+        assert found.slack > -NEAR, "a plan that was proved keeps its clearances"
+
+
+def known(cutter: Cutter) -> Cutter:
+    return kind_of(cutter).fill(cutter)
+
+
+def tools_of(cutters: Sequence[Cutter], request: Request, shop: Shop) -> list[Tool]:
+    found = [ready(cutter, shop, find_material(request.material)) for cutter in cutters]
+    return [tool for tool in found if tool]
+
+
+def test_nothing_cut_leaves_everything() -> None:
+    """A cutter that stands on the surface has removed nothing: no removed point is near what is left."""
+    depth = around(4.0, 0.0, 0.0)
+    outline = draw_feature(Request("slot", {"width": depth, "depth": depth})).outline
+    mill = Cutter(1, "end-mill", diameter_mm=4.0, length_of_cut_mm=8.0, shank_mm=6.0)
+    (tool,) = tools_of((mill,), Request("slot", {}, "grey iron"), Shop())
+    assert prove(outline, [Step(tool.form, 0, 0)]).left == prove(outline, []).left
+
+
+@st.composite
+def walked(draw: st.DrawFn, wide: float, deep: float, cutters: int) -> list[tuple[int, float, float]]:
+    """Passes at random (which cutter, x, z), on edges between cells."""
+    one = st.tuples(st.integers(0, cutters - 1), mm(-wide, wide, CELL), mm(-deep, 0.4, CELL))
+    return draw(st.lists(one, min_size=1, max_size=8))
+
+
+@st.composite
+def spoilt(draw: st.DrawFn, passes: list[Any]) -> list[Any]:
+    """A plan with a few passes moved, left out or out of turn."""
+    passes = list(passes)
+    for _ in range(draw(st.integers(1, 3))):
+        at = draw(st.integers(0, len(passes) - 1))
+        which, x, z = passes[at]
+        how = draw(st.sampled_from(["move", "move", "drop", "late"]))
+        if how == "move":
+            passes[at] = (which, round(x + draw(mm(-0.6, 0.6, CELL)), 6), round(z + draw(mm(-0.6, 0.6, CELL)), 6))
+        elif len(passes) > 1:
+            taken = passes.pop(at)
+            if how == "late":
+                passes.append(taken)
+    return passes
+
+
+@settings(max_examples=250)
+@given(st.data())
+def test_plans_good_and_bad(data: st.DataObject) -> None:
+    """Left, gouge, the nearest that anything comes, and which passes rub, of passes at random and of plans spoilt."""
+    request = data.draw(REQUESTS)
+    shop = data.draw(shops())
+    if data.draw(st.integers(0, 4)) == 0:
+        request = Request(request.kind, request.sizes, request.material, walls=(Wall(data.draw(mm(2, 12)),
+                                                                                    data.draw(mm(10, 14))),))
+    cutters = (*data.draw(cribs(request, 2, whole=True)), *data.draw(right_for(request, 9)))
+    try:
+        outline = draw_feature(request).outline
+    except CribError:
+        event("sizes that can't be together")
+        return
+    tools = tools_of(cutters, request, shop)
+    places = {tool.id: place for place, tool in enumerate(tools)}
+    plans = advise(request, cutters, shop).advice.plans if data.draw(st.booleans()) else ()
+    if plans:
+        event("a plan spoilt")
+        passes = data.draw(spoilt([(places[p.cutter_id], p.x_mm, p.z_mm) for p in plans[0].passes]))
+    else:
+        event("passes at random")
+        passes = data.draw(walked(8.0, request.sizes["depth"].hi + 0.4, len(tools)))
+    verdict = prove(outline, [Step(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
+    drawn = sketch(request.kind, sizes_of(request), [(wall.height, wall.distance) for wall in request.walls])
+    found = walk(drawn, clear_of(shop), [(raw_of(tools[k].cutter), x, z) for k, x, z in passes])
+    note(f"{passes} left {verdict.left} gouge {verdict.gouge} {verdict.tight} {found}")
+    event(f"left {found.left > NEAR}, gouge {found.gouge > NEAR}, rubs {found.slack < -NEAR}")
+    assert found.idle or near(verdict.left / 1e6, found.left)
+    assert near(verdict.gouge / 1e6, found.gouge)
+    assert agree_on_gap(verdict.tight.gap.gap / 1e6 if verdict.tight else None, found)
+    rubs = {tight.step for tight in verdict.rubs}
+    for number, slack in enumerate(found.rubs):
+        assert abs(slack) <= NEAR or (slack < 0) == (number in rubs)
