@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sys
 from typing import Annotated, Any
 
@@ -12,6 +11,7 @@ from typer.core import TyperGroup
 from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
+from crib.cli.out import width
 from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
@@ -99,11 +99,6 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") ->
         lines = can_draw_lines(sys.stdout.encoding)
         out.answer(asked, None, page(found.advice, drawn, units, width(), lines, None if most is None else most or 6))
     return Status.ANSWERED if found.advice.plans else Status.NO
-
-
-def width() -> int:
-    """How wide the page may be: the terminal, at most a hundred columns."""
-    return max(60, min(100, shutil.get_terminal_size((100, 24)).columns))
 
 
 def _how_many(text: str) -> int | None:

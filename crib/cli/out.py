@@ -48,6 +48,13 @@ def flush() -> None:
         sys.stdout.flush()
 
 
+def width() -> int:
+    """How wide the page may be: the terminal, at most a hundred columns."""
+    import shutil
+
+    return max(60, min(100, shutil.get_terminal_size((100, 24)).columns))
+
+
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Aligned columns; one that is empty throughout is left out."""
     shown = [place for place in range(len(headings)) if any(row[place] for row in rows)]

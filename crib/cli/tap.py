@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
@@ -29,40 +29,43 @@ def tap(
     check_all: Annotated[bool, typer.Option("--check-all", help="Every tap against every drill")] = False,
 ) -> Status:
     """Taps and drills that you own for a thread, best first, with the hole each makes."""
-    from crib.store import open_crib
-
     asked: Asked = ctx.obj
     words = " ".join(thread or [])
     if bool(words) == check_all:
         raise CribError("usage", "a thread and --check-all don't go together" if words else "no thread is given", words,
                         "crib tap 10-32, or crib tap --check-all")
-    if form is not None and form not in _FORMS:
-        raise CribError("choice", f"--form {form!r} is not known", form, "cutting or forming")
     if check_all:
         return _check_all(asked, material, class_)
+    if form is not None and form not in _FORMS:
+        raise CribError("choice", f"--form {form!r} is not known", form, "cutting or forming")
+    if through and depth is None:
+        raise CribError("usage", "--through needs the thickness", "--through", "--depth THICKNESS --through")
+    return _one(asked, words, {"depth": depth, "below": below, "drill": drill},
+                {"class_name": class_, "material": material, "through": through, "form": form, "use": use})
+
+
+def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[str, Any]) -> Status:
+    """One thread, answered from the crib."""
+    from dataclasses import replace
+
     from crib.handbook.threads import read_thread
     from crib.planning.tapping.advise import advise_tap
     from crib.planning.tapping.shape import Asking
+    from crib.store import open_crib
 
     reading = read_thread(words)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
-    asking = Asking(reading, class_, material, _length(depth, units, "depth"), through, _length(below, units, "below"),
-                    _length(drill, units, "drill"), form, use)
-    if through and asking.depth_mm is None:
-        raise CribError("usage", "--through needs the thickness", "--through", "--depth THICKNESS --through")
-    from dataclasses import replace
-
-    advice = advise_tap(asking, cutters, replace(shop, units=units))
+    read: dict[str, Any] = {f"{name}_mm": _length(text, units, name) for name, text in lengths.items()}
+    advice = advise_tap(Asking(reading, **read, **said), cutters, replace(shop, units=units))
     if asked.json:
         from crib.sheets.tap_json import tap_json
 
         out.answer(asked, tap_json(advice), ())
     else:
-        from crib.cli.make import width
         from crib.sheets.tap_page import tap_page
 
-        out.answer(asked, None, tap_page(advice, units, width()))
+        out.answer(asked, None, tap_page(advice, units, out.width()))
     return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
 
 
@@ -78,10 +81,9 @@ def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
 
         out.answer(asked, checked_json(found), ())
     else:
-        from crib.cli.make import width
         from crib.sheets.tap_page import checked_page
 
-        out.answer(asked, None, checked_page(found, units, width()))
+        out.answer(asked, None, checked_page(found, units, out.width()))
     return Status.ANSWERED if found and all(one.drills for one in found) else Status.NO
 
 

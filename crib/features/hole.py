@@ -7,8 +7,8 @@ from crib.features.rounds import check_depth, choice, is_through, lowest_mm, met
 from crib.section.outline import Outline
 
 FINISHES = ("drilled", "reamed", "bored")
-_POINT_SHARE = 0.5
-"""The room for a point below a blind hole, of its diameter: that of a 90 degree point."""
+_POINT_SHARE, _LEAD_MM = 0.5, 2.0
+"""The room below a blind hole: for a point, of its diameter, that of a 90 degree one; and for a reamer's lead [mm]."""
 
 
 def draw(request: Request) -> Feature:
@@ -16,7 +16,7 @@ def draw(request: Request) -> Feature:
     diameter, depth = request.size("diameter"), request.size("depth")
     finish = choice(request, "finish", FINISHES)
     check_depth(request, depth, diameter.mid)
-    lowest = lowest_mm(request, depth.hi, diameter.mid, _POINT_SHARE * diameter.mid)
+    lowest = lowest_mm(request, depth.hi, diameter.mid, _POINT_SHARE * diameter.mid + _LEAD_MM)
     depth_mid = depth.mid if not is_through(request) else depth.nominal
     one = room("hole", diameter, depth)
     outline = Outline(

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.planning.advice import WORDS, Advice, Plan, Refusal
-from crib.sheets.plan_sheet import name, place, plan_sheet
+from crib.sheets.plan_sheet import name, plan_sheet
+from crib.sheets.remarks import place
 from crib.sheets.scene import Scene
 from crib.sheets.text import as_ascii, exact, join, paragraph, sentence
 

@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.planning.advice import Figure, Plan, Warning
+from crib.planning.advice import Figure, Plan
 from crib.sheets import passes, picture
+from crib.sheets.remarks import place, warning_lines
 from crib.sheets.scene import Scene
 from crib.sheets.text import columns, exact, join, paragraph
 
 _NOTHING_MM = 1e-4
 _COST_LINES = 5
-_SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
-"""Severities, worst first, and the word that stands before what they say."""
 
 
 def plan_sheet(
@@ -35,17 +34,6 @@ def plan_sheet(
 def name(cutter: Cutter, units: str) -> str:
     """A cutter by its number and what it is."""
     return f"#{cutter.id} {cutter.label or label(cutter, units)}"
-
-
-def place(cutter: Cutter) -> str:
-    """Where it lies.
-
-    >>> place(Cutter(1, "end-mill", drawer="B2")), place(Cutter(1, "end-mill"))
-    ('drawer B2', 'drawer not noted')
-    """
-    if not cutter.drawer:
-        return "drawer not noted"
-    return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
 
 
 def _get_out(plan: Plan, units: str, width: int) -> list[str]:
@@ -89,17 +77,6 @@ def _outcome(plan: Plan, units: str, width: int) -> list[str]:
     for deviation in plan.deviations:
         text = f"{deviation.what} {exact(deviation.mm, units)}, the drawing allows {exact(deviation.allowed_mm, units)}"
         out += paragraph(text, width, "Outside the drawing: ", 2)
-    return out
-
-
-def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
-    """The worst first, each with a word for how bad it is."""
-    order = list(_SEVERITY)
-    ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
-    out: list[str] = []
-    for warning in ranked:
-        source = "" if warning.source in ("", "common practice") else f" ({warning.source})"
-        out += paragraph(warning.says + source, width, f"{_SEVERITY.get(warning.severity, 'Note')}: ", 2)
     return out
 
 

@@ -8,7 +8,7 @@ from crib.lengths import show
 from crib.planning.advice import WORDS
 from crib.planning.tapping.check_all import TapChecked
 from crib.planning.tapping.shape import Depth, TapAdvice, Verdict
-from crib.sheets.plan_sheet import place, warning_lines
+from crib.sheets.remarks import place, warning_lines
 from crib.sheets.text import columns, join, paragraph, sentence
 
 _MOST_DRILLS = 5

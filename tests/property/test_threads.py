@@ -47,9 +47,10 @@ def test_a_thread_reads_back(thread):
 
 def crib(thread, near, forming):
     """Drills round a thread's hole, and taps for it."""
-    drills = [Cutter(n, "drill", diameter_mm=mm, condition="sharp", material="hss") for n, mm in enumerate(near, start=1)]
-    taps = [Cutter(90, "tap", thread=thread.designation, tap_chamfer="plug", tap_form="forming" if forming else "cutting",
-                   condition="sharp")]
+    drills = [Cutter(n, "drill", diameter_mm=mm, condition="sharp", material="hss")
+              for n, mm in enumerate(near, start=1)]
+    form = "forming" if forming else "cutting"
+    taps = [Cutter(90, "tap", thread=thread.designation, tap_chamfer="plug", tap_form=form, condition="sharp")]
     return [cutter.but(label=label(cutter, "in")) for cutter in (*drills, *taps)]
 
 

@@ -1,4 +1,4 @@
-"""Threads against printed tables, each row with where it stands; and the limits of every thread against a second hand."""
+"""Threads against printed tables, each row with where it stands; every thread's limits against a second hand."""
 
 from __future__ import annotations
 
@@ -121,7 +121,8 @@ def test_whitworth(thread: str, core_in: float, drill_mm: float, source: str) ->
 
 
 @pytest.mark.parametrize(("number", "pitch", "major", "minor", "source"), [
-    (0, 1.0, 6.0, 4.80, BA), (4, 0.66, 3.6, 2.81, BA), (6, 0.53, 2.8, 2.16, BA_MEMORY), (10, 0.35, 1.7, 1.28, BA_MEMORY),
+    (0, 1.0, 6.0, 4.80, BA), (4, 0.66, 3.6, 2.81, BA), (6, 0.53, 2.8, 2.16, BA_MEMORY),
+    (10, 0.35, 1.7, 1.28, BA_MEMORY),
 ])
 def test_british_association(number: int, pitch: float, major: float, minor: float, source: str) -> None:
     one = named(f"{number} BA")
@@ -162,7 +163,8 @@ def test_every_thread_against_a_second_hand(block: str, unit: float, count: int)
 
 
 @pytest.mark.parametrize(("thread", "drill_in", "side"), [
-    ("9/16-18", 33 / 64, "above"), ("5/8-18", 37 / 64, "above"), ("9/16-24", 33 / 64, "below"), ("5/8-24", 37 / 64, "below"),
+    ("9/16-18", 33 / 64, "above"), ("5/8-18", 37 / 64, "above"), ("9/16-24", 33 / 64, "below"),
+    ("5/8-24", 37 / 64, "below"),
 ])
 def test_drills_of_the_charts_that_break_the_class(thread: str, drill_in: float, side: str) -> None:
     """Machinery's Handbook Table 4 and common US tables list them, by their size outside 2B."""

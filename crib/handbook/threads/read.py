@@ -155,14 +155,15 @@ def _has_size(thread: Thread, size: str, is_number: bool) -> bool:
     if thread.is_metric or thread.series == "BA":
         return False
     size = re.sub(r"^(\d+)[-\s]+(\d+/)", r"\1-\2", size.strip())
-    named = thread.name.removeprefix("G ") if thread.series == "BSPP" else thread.name.rpartition("-")[0]
     if "." in size:
         return thread.series not in ("NPT", "BSPP") and abs(thread.major_mm / IN - float(size)) < _SLACK_IN
+    named = thread.name.removeprefix("G ") if thread.series == "BSPP" else thread.name.rpartition("-")[0]
     if is_number:
         return named.isdigit() and abs(thread.major_mm - number_size_mm(int(size))) < 1e-6
     return named == size or (("/" in size or "/" in named) and _value(named) == _value(size))
 
 
+@cache
 def _value(size: str) -> Fraction | None:
     whole, _, rest = size.rpartition("-")
     try:

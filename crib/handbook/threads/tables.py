@@ -118,6 +118,7 @@ def number_size_mm(number: int) -> float:
     return float(Fraction(60 + 13 * number, 1000) * Fraction(254, 10))
 
 
+@cache
 def inch_size_mm(text: str) -> float:
     """The major diameter of an inch size in figures: a fraction, whole inches or both [mm].
 

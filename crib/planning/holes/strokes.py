@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
+from crib.cutters.reamer import LEAD_MM
 from crib.handbook.points import point_length
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
@@ -87,8 +88,10 @@ def _to_reach(found: HoleTool, across_mm: float) -> float | None:
 
 
 def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool) -> list[Stroke] | None:
-    """The strokes that make a hole to a depth at full diameter; None where a cutter for it can't be used."""
+    """The strokes that make a hole to a depth at full diameter, a reamer's lead beyond it; None where a cutter for it
+    can't be used."""
     strokes = []
+    full_mm += LEAD_MM if hole.way == "ream" else 0.0
     if hole.first is not None and hole.first.diameter_mm is not None:
         made = drill_hole(hole.first.diameter_mm)
         first = tool(question, hole.first, "drilling", hole.first.diameter_mm, made)

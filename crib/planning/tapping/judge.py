@@ -33,6 +33,7 @@ class Case:
     units: str
 
     def said(self, mm: float) -> str:
+        """A length as finely as a class is printed: four places of an inch, three of a millimetre."""
         return show(mm, self.units, places=4 if self.units == "in" else 3)
 
     @property

@@ -1,0 +1,34 @@
+"""What pages say of a cutter's place, and of what the rules have to say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crib.cutters.base import Cutter
+from crib.planning.advice import Warning
+from crib.sheets.text import paragraph
+
+_SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
+"""Severities, worst first, and the word that stands before what they say."""
+
+
+def place(cutter: Cutter) -> str:
+    """Where it lies.
+
+    >>> place(Cutter(1, "end-mill", drawer="B2")), place(Cutter(1, "end-mill"))
+    ('drawer B2', 'drawer not noted')
+    """
+    if not cutter.drawer:
+        return "drawer not noted"
+    return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
+
+
+def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
+    """The worst first, each with a word for how bad it is."""
+    order = list(_SEVERITY)
+    ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
+    out: list[str] = []
+    for warning in ranked:
+        source = "" if warning.source in ("", "common practice") else f" ({warning.source})"
+        out += paragraph(warning.says + source, width, f"{_SEVERITY.get(warning.severity, 'Note')}: ", 2)
+    return out

@@ -1,0 +1,137 @@
+"""Plans down an axis: cut again from raw numbers beside the program's own proof."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.planning.advice import Advice
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.shop import Shop
+from tests.unit.test_tap_advice import drill, named, tap
+
+IN = 25.4
+SHOP = Shop(spindle_rpm=(80, 135, 210, 325, 660, 1115, 1750), collets_mm=(9.525, 12.7), chuck_mm=12.7)
+SPOT = named(Cutter(50, "spot-drill", diameter_mm=9.525, shank_mm=9.525, angle_deg=90.0, condition="sharp",
+                    material="hss"))
+SINK = named(Cutter(51, "countersink", diameter_mm=12.7, shank_mm=6.35, angle_deg=90.0, flutes=3, condition="sharp",
+                    material="hss"))
+
+
+def make(kind: str, *cutters: Cutter, **texts: str) -> Advice:
+    return advise(read_request(kind, texts, SHOP, "in"), cutters, SHOP).advice
+
+
+def test_a_tapped_hole_in_order() -> None:
+    own = (SPOT, SINK, drill(7, 0.2010 * IN, length_of_cut_mm=60.0), tap(1, "1/4-20"), tap(2, "1/4-20", "bottoming"))
+    found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", below="3/8", material="grey iron")
+    plan = found.plans[0]
+    assert found.answer == "as drawn" and [one.role for one in plan.passes] == ["spot", "drill", "countersink", "tap"]
+    assert all(one.view == "cross" and one.direction == "axial" and one.x_mm == 0 for one in plan.passes)
+    tip, end = (-plan.passes[at].z_mm / IN for at in (1, 3))
+    assert tip == pytest.approx(0.8105, abs=0.0006), "full thread .500, chamfer .200, chips .050, point .0604"
+    assert end == pytest.approx(0.700, abs=0.0006), "the plug's four threads below .500"
+    assert plan.proof.left_mm == 0 and plan.proof.gouge_mm == 0 and plan.minutes > 20 and plan.cost_lines
+
+
+def test_both_taps_where_the_metal_below_is_thin() -> None:
+    own = (SPOT, SINK, drill(7, 0.2010 * IN, length_of_cut_mm=60.0), tap(1, "1/4-20"), tap(2, "1/4-20", "bottoming"))
+    plan = make("tapped-hole", *own, thread="1/4-20", depth="1/2", below=".22", material="grey iron").plans[0]
+    assert [one.cutter_id for one in plan.passes if one.role == "tap"] == [1, 2]
+
+
+def test_never_through_into_what_is_below() -> None:
+    own = (SPOT, SINK, drill(7, 0.2010 * IN), tap(1, "1/4-20"), tap(2, "1/4-20", "bottoming"))
+    found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", below=".1", material="grey iron")
+    assert found.answer == "cannot" and not found.plans and "breaks through" in found.says
+
+
+def test_a_drill_too_short() -> None:
+    own = (SPOT, SINK, drill(7, 0.2010 * IN, length_of_cut_mm=15.0), tap(1, "1/4-20"))
+    found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", material="grey iron")
+    assert not found.plans and "flutes" in found.says
+
+
+def test_four_gib_screws() -> None:
+    """1/4-28 in the iron slide: every hole alike, the gib dimpled through it, positions from its end."""
+    spotter = named(Cutter(60, "counterbore", diameter_mm=14.2875, shank_mm=12.7, pilot_mm=5.3975, condition="sharp",
+                           material="hss"))
+    own = (SPOT, SINK, spotter, drill(3, 0.2130 * IN, length_of_cut_mm=63.5), tap(1, "1/4-28"))
+    found = make("gib-screw-holes", *own, thread="1/4-28", number="4", length="6", angle="60", height="3/8", gib="1/8",
+                 nut="7/16", material="grey iron", use="slide")
+    plan = found.plans[0]
+    assert [one.role for one in plan.passes] == ["spot", "drill", "spotface", "transfer", "countersink", "tap"]
+    figures = {one.what: one for one in plan.figures}
+    assert figures["from the gib's end"].value == ".500, 2.167, 3.833, 5.500"
+    assert (figures["land for the nut"].mm or 0) / IN == pytest.approx(0.535, abs=5e-4)
+    deep = -plan.passes[3].z_mm - 0.375 * IN
+    assert 0.05 * IN < deep <= 25.4 / 16 + 0.03, "to its full cone or 1/16, and never through the gib"
+    assert any("burr" in w.says for w in plan.warnings) and any("male" in w.says for w in plan.warnings)
+    bare = make("gib-screw-holes", SPOT, SINK, drill(3, 0.2130 * IN), tap(1, "1/4-28"), thread="1/4-28", height="3/8",
+                nut="7/16", material="grey iron")
+    assert bare.answer == "compromise" and bare.plans[0].deviations
+    square = make("gib-screw-holes", *own, thread="1/4-28", height="3/8", direction="square", material="grey iron")
+    assert square.answer == "cannot" and "no drill starts" in square.says
+
+
+def test_a_counterbore_and_what_its_pilot_wants() -> None:
+    bore = named(Cutter(5, "counterbore", diameter_mm=13 / 32 * IN, pilot_mm=17 / 64 * IN, shank_mm=9.525,
+                        condition="sharp", material="hss"))
+    mill = named(Cutter(6, "end-mill", diameter_mm=13 / 32 * IN, shank_mm=9.525, flutes=4, centre_cutting=False,
+                        length_of_cut_mm=20.0, condition="sharp", material="hss"))
+    asked = {"diameter": "13/32", "depth": "1/4", "hole": "17/64", "material": "mild steel"}
+    found = make("counterbore", bore, mill, **asked)
+    assert [plan.answer for plan in found.plans] == ["as drawn", "extra passes"]
+    narrow = make("counterbore", bore, mill, **{**asked, "hole": "3/16"})
+    assert [plan.cutters[0].id for plan in narrow.plans] == [6] and "pilot" in narrow.refused[0].says
+    tiny = make("counterbore", mill, **{**asked, "hole": "1/8"})
+    assert not tiny.plans and "middle doesn't cut" in tiny.refused[0].says
+
+
+def test_finishes_of_a_hole() -> None:
+    ream = named(Cutter(5, "reamer", diameter_mm=9.525, shank_mm=7.9375, length_of_cut_mm=44.0, condition="sharp",
+                        material="hss"))
+    under = drill(6, 23 / 64 * IN, length_of_cut_mm=80.0)
+    asked = {"diameter": "3/8+.001-0", "depth": "3/4", "through": "yes", "material": "mild steel"}
+    reamed = make("hole", ream, under, SPOT, **asked, finish="reamed")
+    assert reamed.answer == "as drawn" and [p.role for p in reamed.plans[0].passes] == ["spot", "drill", "ream"]
+    assert make("hole", ream, under, SPOT, **asked, finish="bored").answer == "extra passes"
+    alone = make("hole", under, SPOT, **asked, finish="reamed")
+    makes = (under.diameter_mm or 0.0) * 1.005 + 0.0508
+    assert alone.answer == "cannot" and alone.refused[0].has_mm == pytest.approx(makes, abs=0.01)
+
+
+def test_a_chuck_that_would_come_down_on_the_work() -> None:
+    """A stub drill in its chuck: 1.2 in long with an inch in the chuck stands out .2."""
+    short = drill(6, 0.2010 * IN, overall_length_mm=1.2 * IN, length_of_cut_mm=1.1 * IN)
+    assert not make("hole", short, SPOT, diameter="13/64", depth=".5", material="mild steel").plans
+
+
+@pytest.mark.parametrize(("kind", "texts", "says"), [
+    ("tapped-hole", {"thread": "10-33", "depth": "1/2"}, "10-33"), ("tapped-hole", {"depth": "1/2"}, "thread"),
+    ("tapped-hole", {"thread": "1/8 NPT", "depth": "1/2"}, "taper"),
+    ("tapped-hole", {"thread": "1/4-20", "depth": "1/2", "class": "9Z"}, "class"),
+    ("counterbore", {"diameter": "1/4", "depth": "1/4", "hole": "1/2"}, "not wider"),
+    ("hole", {"diameter": "1/4", "depth": "1/2", "finish": "polished"}, "finish"),
+    ("hole", {"diameter": "1/4", "depth": "1/2+.2-0", "below": ".1"}, "through"),
+    ("gib-screw-holes", {"thread": "1/4-28", "height": "3/8", "number": "many"}, "number"),
+    ("gib-screw-holes", {"thread": "1/4-28", "height": "3/8", "angle": "200"}, "angle"),
+    ("gib-screw-holes", {"thread": "1/4-28", "height": "1/8"}, "flank"),
+])
+def test_what_cannot_be(kind: str, texts: dict[str, str], says: str) -> None:
+    with pytest.raises(CribError) as caught:
+        make(kind, **texts)
+    assert says in caught.value.diagnostic.what and caught.value.diagnostic.help
+
+
+def test_a_lifting_eye_is_referred() -> None:
+    assert make("tapped-hole", tap(1, "1/4-20"), thread="1/4-20", depth="1/2", use="lifting eye").answer == "refer"
+
+
+def test_the_sample_bench_has_what_the_gib_screws_want() -> None:
+    text = (Path(__file__).parents[2] / "sample_crib" / "cutters.json").read_text(encoding="utf-8")
+    assert '"1/4-28"' in text
