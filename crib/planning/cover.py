@@ -112,21 +112,15 @@ def search(
 ) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what it has told."""
-    told = told or Told()
-    jobs, bounds, seen = jobs or Jobs(question, tools), Bounds(question, tools), Seen()
-    turn = count()
+    told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
+    bounds, turn = Bounds(question, tools), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
-
-    def offer(draft: Draft, weighed: Weighed | None) -> None:
-        rooms, is_last = bounds.missing(draft), len(draft.tools) + 1 == MOST_CUTTERS
-        listed = bounds.next_tools(rooms, draft, is_last, weighed is None or weighed.answer == ANSWERS[0])
-        push(_Open(draft, weighed, listed, 0))
 
     def push(open_: _Open) -> None:
         if open_.place < len(open_.listed):
             heapq.heappush(heap, (_floor(question, open_), next(turn), None, open_))
 
-    offer(Draft(question), None)
+    push(_open(bounds, Draft(question), None))
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):
@@ -136,19 +130,29 @@ def search(
         if open_ is None:
             continue
         push(replace(open_, place=open_.place + 1))
-        tool = open_.listed[open_.place].tool
-        if told.passes_over(key, tool.id) or any(tool.id == used.id for used in open_.draft.tools):
+        if told.passes_over(key, open_.tool.id) or open_.tool.id in {tool.id for tool in open_.draft.tools}:
             continue
-        for choice in jobs.of(tool, open_.draft.removed):
-            grown = open_.draft.then(*choice)
-            finished = complete(grown)
-            here = weigh(grown, finished)
-            if here.stopped:
-                continue
-            if finished:
+        for here in _grown(jobs, open_):
+            if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
-            elif len(grown.tools) < MOST_CUTTERS and seen.is_new(here):
-                offer(grown, here)
+            elif len(here.draft.tools) < MOST_CUTTERS and seen.is_new(here):
+                push(_open(bounds, here.draft, here))
+
+
+def _open(bounds: Bounds, draft: Draft, weighed: Weighed | None) -> _Open:
+    """A draft with the tools that it can go on with."""
+    is_last = len(draft.tools) + 1 == MOST_CUTTERS
+    drawn = weighed is None or weighed.answer == ANSWERS[0]
+    return _Open(draft, weighed, bounds.next_tools(bounds.missing(draft), draft, is_last, drawn), 0)
+
+
+def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
+    """What the next tool makes of a draft, as far as no rule forbids it."""
+    for choice in jobs.of(open_.tool, open_.draft.removed):
+        grown = open_.draft.then(*choice)
+        here = weigh(grown, complete(grown))
+        if not here.stopped:
+            yield here
 
 
 @dataclass(frozen=True)
@@ -159,6 +163,11 @@ class _Open:
     weighed: Weighed | None
     listed: Sequence[Next]
     place: int
+
+    @property
+    def tool(self) -> Tool:
+        """The tool that is next."""
+        return self.listed[self.place].tool
 
 
 @dataclass

@@ -105,14 +105,18 @@ def _dialled(value: int, step: float) -> float:
 
 
 def _says(job: Job, cut: Cut) -> str:
-    where = {"both": "middle", "back": "back wall", "front": "front wall"}[cut.side]
+    """What to look at or measure with a pass."""
     if cut.role == "rough":
-        return f"rough the {job.room}, {where}"
+        return "measure the depth after it" if cut is job.cuts[0] else ""
     if cut.role == "floor":
-        return f"floor of the {job.room}"
-    if cut.role == "finish":
-        return f"finish the {job.room}'s {where}"
-    return f"{job.room}, {where}: under the lip"
+        return "depth by micrometer" if cut is next(c for c in job.cuts if c.role == "floor") else ""
+    if cut.role == "finish" and job.manner in ("stepped", "wide", "own size"):
+        return "measure the width before it" if cut.side == "front" else "measure from the wall to the reference face"
+    if cut.z != job.cuts[0].z and cut is next(other for other in job.cuts if other.z == cut.z):
+        return "out of the end before the height is changed"
+    if cut is job.cuts[-1]:
+        return "measure the lip, then the height of the " + job.room
+    return "chips out after it" if job.tool.kind.buried else ""
 
 
 def _stop(draft: Draft, job: Job) -> float | None:

@@ -104,8 +104,8 @@ def _not_waived(outline: Outline, left: Region) -> Region:
 def farthest(points: Region, reference: Region) -> int:
     """The greatest distance from a point of one region to the nearest point of another, to `FINE` or a thousandth.
 
-    By branch and bound: the distance to one convex piece is greatest at a corner of a convex cell, so the least of those
-    over the pieces bounds the distance within the cell. Infinitely far (2**62) where there is nothing to measure to.
+    By branch and bound: the distance to one convex piece is greatest at a corner of a convex cell, so the least of
+    those over the pieces bounds the distance within the cell. Infinitely far (2**62) where there is nothing to measure to.
 
     >>> from crib.section.region import box
     >>> farthest(box(0, 0, 3000, 4000), box(-10, -10, 0, 0))
@@ -153,12 +153,12 @@ class _Cell:
         return _Cell(low, high, span, near, max(min(column) for column in zip(*rows, strict=True)), bound)
 
     def halves(self) -> list[_Cell]:
-        """The cell cut in two, whichever way bounds it closer."""
-        ways = [
-            [_Cell.of(*half, self.near) for half in cut]
-            for cut in (_across(self.low, self.high, self.span), _level(self.low, self.high, self.span))
-        ]
-        return min(ways, key=lambda way: max(half.bound for half in way))
+        """The cell cut in two, whichever way bounds it closer; across its longer side where both do alike."""
+        span = self.span
+        wide = max(span.right_low - span.left_low, span.right_high - span.left_high) > self.high - self.low
+        cuts = (_across, _level) if wide else (_level, _across)
+        ways = [[_Cell.of(*half, self.near) for half in cut(self.low, self.high, span)] for cut in cuts]
+        return min(ways, key=lambda way: round(max(half.bound for half in way)))
 
 
 def _across(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], ...]:

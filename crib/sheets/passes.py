@@ -122,7 +122,7 @@ def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
     sayings: dict[str, list[int]] = {}
     for one in passes:
         stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
-        for saying in filter(None, (stop, one.says if one.direction == "axial" else "")):
+        for saying in filter(None, (one.says, stop)):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
     for saying, numbers in sayings.items():

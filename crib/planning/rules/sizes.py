@@ -65,13 +65,15 @@ def misses(draft: Draft) -> Iterator[Deviation]:
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
-    """Each dimension that a way of cutting decides, with that way and the jobs that make it."""
+    """Each dimension of a finished room that a way of cutting decides, with that way and the jobs that make it."""
+    outline = draft.question.outline
+    undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     stepped = band("stepped by readout" if draft.question.shop.dro else "stepped by dials")
     for dimension in draft.question.feature.dimensions:
         if dimension.sort == "depth":
             continue
         jobs = [job for job in draft.jobs if dimension.name.startswith(job.room)]
-        if not jobs:
+        if not jobs or jobs[-1].room in undone:
             continue
         last = jobs[-1]
         if dimension.sort == "height":
