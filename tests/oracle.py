@@ -250,10 +250,10 @@ def _straight(reference: Bits) -> NDArray[np.float64]:
     return np.minimum(rows - under, over - rows)
 
 
-def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits, origin: tuple[int, int]) -> Bits:
+def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits) -> Bits:
     """Brute-force reach in whole cells: for every x and z of the cells' corners, whether what cuts (rectangles about
     the axis, from the lower face) meets no cell of `keep` and what doesn't, its clearance included, none of
-    `standing`. `origin` is the corner of the first cell. The answer has a row for each corner's z, a column for each x.
+    `standing`. The answer has a row for each corner's z, a column for each x.
     """
     rows, columns = keep.shape
     free = np.ones((rows + 1, columns + 1), dtype=bool)

@@ -1,0 +1,218 @@
+"""Reach is a closed set: it agrees with a brute-force grid at every corner of its cells, and what fits exactly counts."""
+
+from __future__ import annotations
+
+from itertools import permutations
+
+from hypothesis import assume, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters import kind_of
+from crib.cutters.base import Clearances, Cutter
+from crib.diagnostics import CribError
+from crib.features import draw as draw_feature
+from crib.features.base import Request
+from crib.handbook.materials import find_material
+from crib.lengths import nm
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+from crib.planning.tools import ready
+from crib.section.form import Form, Part
+from crib.section.proof import Step, prove
+from crib.section.reach import Metal, cut, reach, reach_at, settle
+from crib.section.region import FAR, Region, box, union
+from tests.oracle import CELL, Grid, Rect, can_stand
+from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops
+
+WHOLE = nm(CELL)
+"""A cell in nanometres."""
+
+HALF, DEEP = 14, 12
+"""The grid's half width and depth in cells."""
+
+
+@st.composite
+def regions(draw: st.DrawFn) -> list[tuple[int, int, int, int]]:
+    """A few boxes in cells, in a frame of metal left, right and below that nothing gets out of."""
+    x, z = st.integers(-HALF, HALF), st.integers(-DEEP, 0)
+    boxes = draw(st.lists(st.tuples(x, z, x, z), max_size=4))
+    return [(min(a, c), min(b, d), max(a, c), max(b, d)) for a, b, c, d in boxes]
+
+
+@st.composite
+def bodies(draw: st.DrawFn) -> tuple[list[tuple[int, int, int]], list[tuple[int, int, int, int, int]]]:
+    """Cutting parts (low, high, radius) and a stem (low, high, radius, side, end) in cells."""
+    tall, radius = draw(st.integers(1, 4)), draw(st.integers(1, 5))
+    cuts = [(0, tall, radius)]
+    if draw(st.booleans()):
+        more = draw(st.integers(1, 3))
+        cuts.append((tall, tall + more, draw(st.integers(1, 5))))
+        tall += more
+    stem = []
+    for _ in range(draw(st.integers(0, 2))):
+        more = draw(st.integers(1, 4))
+        stem.append((tall, tall + more, draw(st.integers(1, 6)), draw(st.integers(0, 2)), draw(st.integers(0, 2))))
+        tall += more
+    return cuts, stem
+
+
+def filled(boxes: list[tuple[int, int, int, int]]) -> Region:
+    return union(box(*(edge * WHOLE for edge in edges)) for edges in boxes)
+
+
+@settings(max_examples=300)
+@given(regions(), regions(), bodies())
+def test_reach_agrees_with_a_grid(
+    keep: list[tuple[int, int, int, int]],
+    more: list[tuple[int, int, int, int]],
+    body: tuple[list[tuple[int, int, int]], list[tuple[int, int, int, int, int]]],
+) -> None:
+    """At every corner of the cells, touching allowed; no tolerance, for all edges lie on cells' edges."""
+    cuts, stem = body
+    teeth = tuple(Part("teeth", a * WHOLE, b * WHOLE, r * WHOLE, r * WHOLE) for a, b, r in cuts)
+    form = Form(teeth, teeth, tuple(Part("stem", *(n * WHOLE for n in (a, b, r, r, side, end)))
+                                    for a, b, r, side, end in stem))
+    metal = Metal(filled(keep), filled(keep + more))
+    grid = Grid(-HALF * CELL, -DEEP * CELL, HALF * CELL, 0.0)
+
+    def drawn(boxes: list[tuple[int, int, int, int]]) -> list[Rect]:
+        return [(a * CELL, b * CELL, c * CELL, d * CELL) for a, b, c, d in boxes]
+
+    free = can_stand(
+        [(-r, a, r, b) for a, b, r in cuts],
+        [(-r - side, a - end, r + side, b + end) for a, b, r, side, end in stem],
+        grid.fill(drawn(keep)), grid.fill(drawn(keep + more)),
+    )
+    bands = reach(form, metal, -DEEP * WHOLE, 0)
+    for row, z in enumerate(range(-DEEP, 1)):
+        spans = reach_at(form, metal, z * WHOLE)
+        banded = [s for band in bands if band.low <= z * WHOLE <= band.high for s in band.spans]
+        for column, x in enumerate(range(-HALF, HALF + 1)):
+            here = any(left <= x * WHOLE <= right for left, right in spans)
+            assert here == bool(free[row, column]), (x, z)
+            assert here == any(left <= x * WHOLE <= right for left, right in banded), (x, z)
+
+
+FINEST = st.integers(500_000, 10_000_000).map(lambda n: n * 4 / 1e6)
+"""Any size whose halves and quarters are whole nanometres."""
+
+MORE = 0.001
+"""What is too much [mm]."""
+
+MILL = Cutter(1, "end-mill", diameter_mm=10.0, length_of_cut_mm=100.0, shank_mm=6.0, flutes=2, corner_radius_mm=0.0,
+              measured=("diameter_mm",))
+DISC = Cutter(2, "t-slot-cutter", diameter_mm=10.0, face_mm=5.0, neck_mm=0.5, reach_mm=100.0, shank_mm=12.7, flutes=8,
+              measured=("diameter_mm",))
+
+
+def exact(kind: str, **sizes: float) -> Request:
+    return Request(kind, {key: around(round(one, 6), 0.0, 0.0) for key, one in sizes.items()}, "grey iron")
+
+
+def stands(request: Request, cutter: Cutter, z: float) -> tuple[tuple[int, int], ...]:
+    """Where the cutter can stand with all that may go being gone; touching is near enough."""
+    outline = draw_feature(request).outline
+    form = kind_of(cutter).form
+    assert form is not None
+    return reach_at(form(kind_of(cutter).fill(cutter), Clearances(0.0, 0.0)), Metal(outline.keep, outline.keep), nm(z))
+
+
+def tslot(width: float, height: float) -> Request:
+    return exact("t-slot", throat=width / 2, depth=height + 5, head_width=width, head_height=height)
+
+
+def middle(spans: tuple[tuple[int, int], ...]) -> list[tuple[int, int]]:
+    return [span for span in spans if -FAR < span[0] and span[1] < FAR]
+
+
+@settings(max_examples=1000)
+@given(FINEST, FINEST)
+def test_a_cutter_in_a_slot_of_its_own_width(width: float, depth: float) -> None:
+    """A point at the floor and a line above it; .001 mm more has none."""
+    request = exact("slot", width=width, depth=depth)
+    for z in (-depth, -depth / 2):
+        assert middle(stands(request, MILL.but(diameter_mm=width), z)) == [(0, 0)]
+        assert middle(stands(request, MILL.but(diameter_mm=width + MORE), z)) == []
+    assert middle(stands(request, MILL.but(diameter_mm=width), -depth - MORE)) == []
+
+
+@settings(max_examples=1000)
+@given(FINEST, FINEST)
+def test_a_face_exactly_as_high_as_the_head(width: float, height: float) -> None:
+    """It stands at one height only; .001 mm more stands at none."""
+    request, floor = tslot(width, height), -height - 5
+    disc = DISC.but(diameter_mm=width * 3 / 4, face_mm=height, neck_mm=width / 8)
+    assert middle(stands(request, disc, floor)) == [(-(nm(width / 2) - nm(width * 3 / 8)),
+                                                     nm(width / 2) - nm(width * 3 / 8))]
+    assert middle(stands(request, disc, floor + MORE)) == []
+    assert middle(stands(request, disc.but(face_mm=height + MORE), floor)) == []
+
+
+@settings(max_examples=1000)
+@given(FINEST, FINEST)
+def test_a_disc_exactly_as_wide_as_the_head(width: float, height: float) -> None:
+    """A line upright in the middle; .001 mm more has none."""
+    request, floor = tslot(width, height), -height - 5
+    disc = DISC.but(diameter_mm=width, face_mm=height / 2, neck_mm=width / 8)
+    for z in (floor, floor + height / 2):
+        assert middle(stands(request, disc, z)) == [(0, 0)]
+    assert middle(stands(request, disc.but(diameter_mm=width + MORE), floor)) == []
+
+
+@settings(max_examples=1000)
+@given(FINEST, st.integers(250_000, 3_000_000).map(lambda n: n * 4 / 1e6))
+def test_exact_fits_are_answered(width: float, height: float) -> None:
+    """The same three through the planner: a plan with the exact fit at x = 0, a refusal with .001 mm more."""
+    shop = Shop(neck_clearance_mm=0.0)
+    slot = exact("slot", width=width, depth=height)
+    mill = MILL.but(diameter_mm=width, length_of_cut_mm=height + 1)
+    own = advise(slot, (mill,), shop).advice
+    assert own.answer == "as drawn" and {one.x_mm for one in own.plans[0].passes} == {0.0}
+    more = advise(slot, (mill.but(diameter_mm=width + MORE),), shop).advice
+    assert more.answer == "cannot" and more.refused[0].rule == "SZ3"
+    assert round((more.refused[0].has_mm or 0) - (more.refused[0].needs_mm or 0), 6) == MORE
+    request, throat = tslot(width, height), mill.but(diameter_mm=width / 2, length_of_cut_mm=height + 6)
+    disc = DISC.but(diameter_mm=width, face_mm=height, neck_mm=width / 4)
+    best = advise(request, (throat, disc), shop).advice
+    assert best.answer == "as drawn" and {one.x_mm for one in best.plans[0].passes} == {0.0}
+    assert best.plans[0].proof.left_mm == best.plans[0].proof.gouge_mm == 0.0
+    for spoilt, rule in ((disc.but(face_mm=height + MORE), "FC1"), (disc.but(diameter_mm=width + MORE), "SZ3")):
+        refused = advise(request, (throat, spoilt), shop).advice
+        assert refused.answer == "cannot"
+        assert [one.rule for one in refused.refused if one.cutter.id == 2] == [rule]
+
+
+@settings(max_examples=40)
+@given(st.data())
+def test_what_can_ever_go_does_not_depend_on_the_order(data: st.DataObject) -> None:
+    """The fixed point of some cutters is the same in any order, grows with every cutter, and holds what any plan and
+    any row of harmless passes takes."""
+    request = data.draw(REQUESTS)
+    shop = data.draw(shops())
+    cutters = (*data.draw(cribs(request, 2, whole=True)), *data.draw(right_for(request, 9)))[:3]
+    try:
+        outline = draw_feature(request).outline
+    except CribError:
+        assume(False)
+    tools = [tool for c in cutters if (tool := ready(c, shop, find_material(request.material)))]
+    forms, low = [tool.form for tool in tools], outline.most.bounds()[1]
+    ends = [settle(outline.stock, outline.keep, order, low, 0) for order in permutations(forms)]
+    for other in ends[1:]:
+        assert not ends[0] - other and not other - ends[0]
+    fewer = settle(outline.stock, outline.keep, forms[:-1], low, 0)
+    assert not fewer - ends[0]
+    for plan in advise(request, cutters, shop).advice.plans:
+        by_id = {tool.id: tool.form for tool in tools}
+        for one in plan.passes:
+            taken = cut(by_id[one.cutter_id].sure, nm(one.x_mm), nm(one.z_mm)) & outline.stock
+            assert (taken - ends[0]).area == 0
+    steps: list[Step] = []
+    for _ in range(data.draw(st.integers(1, 12))):
+        form = data.draw(st.sampled_from(forms))
+        x, z = data.draw(mm(-4, 8, CELL)), data.draw(mm(low / 1e6, 0, CELL))
+        grown = [*steps, Step(form, nm(x), nm(z))]
+        verdict = prove(outline, grown)
+        if verdict.gouge == 0 and not verdict.rubs:
+            steps = grown
+    note(f"{len(steps)} harmless passes")
+    assert not prove(outline, steps).removed - ends[0] if steps else True
