@@ -56,6 +56,9 @@ def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[st
     reading = read_thread(words)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
+    if (lengths["drill"] or "").strip().isdigit() and units == "in":
+        raise CribError("drill", f"--drill {lengths['drill']} could be a number drill or whole inches",
+                        lengths["drill"] or "", f"#{lengths['drill']}, {lengths['drill']}mm, or a fraction")
     read: dict[str, Any] = {f"{name}_mm": _length(text, units, name) for name, text in lengths.items()}
     advice = advise_tap(Asking(reading, **read, **said), cutters, replace(shop, units=units))
     if asked.json:

@@ -40,6 +40,7 @@ def test_the_agreed_keys(bench: Crib) -> None:
     (("10-33",), 2), (("1/4-",), 2), (("M6x",), 2), (("7/16-1000",), 2), (("1/4-20", "--class", "9Z"), 2),
     (("1/4-20", "--depth", "deep"), 2), (("1/4-20", "--material", "cheese"), 2), (("1/4-20", "--through"), 2), ((), 2),
     (("1/4-20", "--check-all"), 2), (("1/4-20", "--form", "square"), 2), (("1/4-20", "--drill", ""), 2),
+    (("1/4-20", "--drill", "7"), 2),
 ])
 def test_statuses(bench: Crib, words: tuple[str, ...], status: int) -> None:
     """Every one with a sentence for people and one document for programs, and never a trace."""

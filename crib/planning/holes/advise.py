@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from crib.cutters.base import Cutter
 from crib.features.base import Feature
@@ -12,7 +13,13 @@ from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
 from crib.planning.cautions import cautions
 from crib.planning.holes.draft import Draft, Question
 from crib.planning.holes.finish import ProvedHole, finish
-from crib.planning.holes.plain_holes import counterbore_drafts, counterbore_refusals, hole_drafts, hole_refusals
+from crib.planning.holes.plain_holes import (
+    counterbore_drafts,
+    counterbore_refusals,
+    hole_drafts,
+    hole_refusals,
+    reamer_refusals,
+)
 from crib.planning.holes.rules import judge
 from crib.planning.shop import Shop
 
@@ -26,8 +33,8 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
     Raises `CribError` for a thread or a choice that isn't known.
     """
     question = Question(feature, shop, material)
-    says, drafts, refused = _tried(question, cutters)
-    given = list(drafts)
+    tried = _tried(question, cutters)
+    given = list(tried.drafts)
     proved = _ranked(filter(None, map(finish, given)), feature.request.hours)[:most]
     best = tuple(_with(one, assumed) for one in proved)
     plans = tuple(one.plan for one in best)
@@ -38,29 +45,39 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
         feature=feature.as_json(),
         answer=plans[0].answer if plans else "cannot",
         plans=plans,
-        refused=tuple(sorted((r for r in (*stopped, *refused) if r.cutter.id not in used),
+        refused=tuple(sorted((r for r in (*stopped, *tried.refused) if r.cutter.id not in used),
                              key=lambda r: (r.short_mm, r.cutter.id))),
-        says="" if plans else (says or _why(stopped)),
+        says="" if plans else (tried.says or _why(stopped)),
         assumed=assumed,
         cautions=cautions(material, kinds) if plans else (),
+        buy={"advice": "work around" if plans else "buy", "says": tried.without} if tried.without else None,
     )
     return advice, best
 
 
-def _tried(question: Question, cutters: Sequence[Cutter]) -> tuple[str, Iterator[Draft], Iterable[Refusal]]:
-    """What decides where nothing does it, the drafts, and why not with the rest."""
+class _Tried(NamedTuple):
+    """The drafts, why not with the rest, what decides where nothing does it, and what it costs to do without."""
+
+    drafts: Iterable[Draft]
+    refused: Iterable[Refusal]
+    says: str = ""
+    without: str = ""
+
+
+def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
     kind = question.feature.kind
     if kind == "hole":
-        return "", hole_drafts(question, cutters), hole_refusals(question, cutters)
+        return _Tried(hole_drafts(question, cutters),
+                      (*reamer_refusals(question, cutters), *hole_refusals(question, cutters)))
     if kind == "counterbore":
-        return "", counterbore_drafts(question, cutters), counterbore_refusals(question, cutters)
+        return _Tried(counterbore_drafts(question, cutters), counterbore_refusals(question, cutters))
     from crib.planning.holes.gib_screws import gib_drafts
     from crib.planning.holes.tapped_holes import tap_question, tap_refusals, tapped_drafts
 
     advice = tap_question(question, cutters)
     made = gib_drafts if kind == "gib-screw-holes" else tapped_drafts
     says = advice.says if advice.answer == "cannot" else ""
-    return says, made(question, cutters, advice), tap_refusals(advice)
+    return _Tried(made(question, cutters, advice), tap_refusals(advice), says, advice.without)
 
 
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:

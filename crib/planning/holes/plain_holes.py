@@ -12,7 +12,7 @@ from crib.planning.advice import Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, spot, tool
 from crib.planning.tapping.holes import drilled as drilled_holes
-from crib.planning.tapping.holes import other_ways, usable
+from crib.planning.tapping.holes import other_ways, ream_stock, usable
 from crib.planning.tapping.shape import Hole
 
 _ANSWERS: dict[str, dict[str, str]] = {
@@ -45,7 +45,7 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
         answer = _ANSWERS[finish].get(hole.way, "extra passes" if finish == "drilled" else "compromise")
         starts = tuple(spot(question, cutters, made[0].tool.form.radius / 5e5))
         yield Draft(question, answer, f"{hole.way}: {hole.label}", (*starts, *made), tuple(_fits(question, hole)),
-                    figures=_figures(hole))
+                    figures=_figures(hole), number=request.count)
 
 
 def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
@@ -84,6 +84,20 @@ def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Ref
                       abs(made - limit))
 
 
+def reamer_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
+    """A reamer of the size that no drill leaves enough, and not too much, to take."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    served = {hole.cutter.id for hole in other_ways(cutters, size.lo, size.hi) if hole.cutter and hole.way == "ream"}
+    for cutter in cutters:
+        across = cutter.diameter_mm
+        if cutter.kind != "reamer" or across is None or cutter.id in served or not size.lo <= across <= size.hi:
+            continue
+        least, most = ream_stock(across)
+        under = f"{show(across - most, units, places=4)} to {show(across - least, units, places=4)}"
+        yield Refusal(cutter, "cannot", "HO1", "no drill in the crib leaves it what a reamer wants to take", None, None,
+                      f"a drill that makes a hole of {under} first", 0.0)
+
+
 def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft]:
     """A counterbore of the size, an end mill plunged, a drill ground flat."""
     request = question.feature.request
@@ -99,7 +113,7 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
         answer = "as drawn" if cutter.kind == "counterbore" else "extra passes"
         yield Draft(question, answer, f"counterbore with the {cutter.label}", (stroke,),
                     tuple(_pilot_warnings(question, cutter)), figures=(Figure("diameter expected", made),),
-                    assumed=(f"the hole, {request.size('hole').text}, is there",))
+                    assumed=(f"the hole, {request.size('hole').text}, is there",), number=request.count)
 
 
 def _how(cutter: Cutter) -> str:

@@ -40,7 +40,8 @@ def tapped_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvi
         strokes = _tapped(question, cutters, advice, verdict)
         if strokes:
             yield Draft(question, verdict.answer, _way(advice, verdict), strokes, advice.warnings,
-                        figures=_figures(advice, verdict), assumed=advice.assumed)
+                        figures=_figures(advice, verdict), assumed=advice.assumed,
+                        number=question.feature.request.count)
 
 
 def _way(advice: TapAdvice, verdict: Verdict) -> str:
