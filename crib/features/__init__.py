@@ -6,6 +6,7 @@ from importlib import import_module
 
 from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
+from crib.lengths import in_words
 
 _FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes")
 
@@ -24,4 +25,18 @@ def draw(request: Request) -> Feature:
     if request.ends not in kind.ends:
         raise CribError("ends", f"a {kind.name} with ends {request.ends!r} is outside what is reckoned", request.ends,
                         "ends " + " or ".join(kind.ends))
-    return kind.draw(request)
+    feature = kind.draw(request)
+    _check_walls(feature)
+    return feature
+
+
+def _check_walls(feature: Feature) -> None:
+    """Nothing stands where the feature opens."""
+    opening = feature.outline.most.spans_at(-1)
+    edge = max((right for _, right in opening), default=0) / 1e6
+    for wall in feature.request.walls:
+        if wall.distance < edge:
+            said = in_words(wall.distance, "in")
+            what = f"a wall at {said} stands over the {feature.words}, which opens to {in_words(edge, 'in')}"
+            right = "a distance beyond the edge, counted from the centre line (of a step: from its wall)"
+            raise CribError("wall", what, said, right)

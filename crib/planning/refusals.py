@@ -136,7 +136,7 @@ class _Case:
             return self._no("G5", f"it doesn't reach all of the {self.room.name}", short=self.room.aim.height / 1e6)
         if "neck" in worst.part.name:
             return self._neck(worst)
-        return self._too_short(worst, -min(heights))
+        return self._too_short(worst)
 
     def _neck(self, worst: Gap) -> Refusal:
         fillet = 2 * worst.part.radius_low / 1e6 - (self.tool.cutter.neck_mm or 0.0)
@@ -147,11 +147,12 @@ class _Case:
                  f"{{needs}} is the most that clears by {room} a side")
         return self._changed("NK1", "neck_mm", has, needs, words, "a neck of {needs} or less would clear")
 
-    def _too_short(self, worst: Gap, depth: int) -> Refusal:
-        """The shank or the spindle nose comes down on the work."""
-        has, needs = worst.part.low / 1e6, (worst.part.end + depth) / 1e6
+    def _too_short(self, worst: Gap) -> Refusal:
+        """The shank or the spindle nose comes down on the work, or on what stands beside it."""
+        has, needs = worst.part.low / 1e6, (worst.part.low + worst.rise) / 1e6
         if "shank" not in worst.part.name:
-            says = (f"the {worst.part.name} comes down on the work: it stands out {self._said(has)}, "
+            where = "the work" if worst.z <= worst.part.end else "what stands beside the work"
+            says = (f"the {worst.part.name} comes down on {where}: it stands out {self._said(has)}, "
                     f"{self._said(needs)} is needed")
             return self._no("G6", says, has, needs, f"would go if it stood out {self._said(needs)}", needs - has)
         rule, key, name = ("RE2", "reach_mm", "reach") if self.tool.kind.buried else (

@@ -105,7 +105,8 @@ def farthest(points: Region, reference: Region) -> int:
     """The greatest distance from a point of one region to the nearest point of another, to `FINE` or a thousandth.
 
     By branch and bound: the distance to one convex piece is greatest at a corner of a convex cell, so the least of
-    those over the pieces bounds the distance within the cell. Infinitely far (2**62) where there is nothing to measure to.
+    those over the pieces bounds the distance within the cell. Infinitely far (2**62) where there is nothing to measure
+    to.
 
     >>> from crib.section.region import box
     >>> farthest(box(0, 0, 3000, 4000), box(-10, -10, 0, 0))

@@ -119,13 +119,14 @@ def _runs(xs: list[int], overlap: int) -> list[Interval]:
 
 class Gap(NamedTuple):
     """How near a part comes to a piece of metal: `gap` between them, and `slack` over the clearance asked (negative:
-    short of it). x and z: the point of the part that is nearest."""
+    short of it). x and z: the point of the part that is nearest. `rise`: how much higher it would clear from above."""
 
     part: Part
     gap: int
     slack: int
     x: int
     z: int
+    rise: int = 0
 
 
 def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
@@ -165,7 +166,8 @@ def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
     else:
         gap = round((beside * beside + up * up) ** 0.5)
     reaching = 1 if span.left_low + span.left_high > 2 * x else -1
-    return Gap(part, gap, max(beside - part.side, up - part.end), x + reaching * part.widest, ends[0])
+    slack = max(beside - part.side, up - part.end)
+    return Gap(part, gap, slack, x + reaching * part.widest, ends[0], part.end - (low - slab.high))
 
 
 def _into(slab: Slab, z: int) -> int:
