@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 RIM_MM = 0.010 * 25.4
 """A countersink opens this much over the thread [mm], common practice; it may open three times that."""
 
-_ROOM = 3.0
+_ROOM = 5.0
 """Room below the full thread for chamfer, chips and point, in diameters, where nothing is said of what is below [-]."""
 
 
