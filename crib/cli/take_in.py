@@ -1,10 +1,11 @@
-"""`crib take-in`: record a cutter by its options, or a file of them."""
+"""`crib take-in`: record cutters in words, by options, from a file, or line by line at the prompt."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import sys
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -15,19 +16,24 @@ from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
-from crib.intake.files import read_file
+from crib.intake.files import is_lines, lines_of, read_file
 from crib.intake.near import one_of
-from crib.intake.options import read_options, read_words
+from crib.intake.options import read_options
 from crib.intake.reading import Reading
 from crib.planning.shop import Shop
-from crib.store import SOURCES, HeldBack, crib_exists, open_crib
+from crib.store import SOURCES, Crib, HeldBack, crib_exists, open_crib
+
+if TYPE_CHECKING:
+    from crib.intake.session import Outcome, Session
+
+_EXAMPLE = 'crib take-in "3/8 2fl end mill hss drawer B2", or --file FILE, or --kind end-mill --diameter 1/2'
 
 
 @with_options(CUTTER_SLOTS)
 def take_in(
     ctx: typer.Context,
-    text: Annotated[list[str] | None, typer.Argument(help="What it is, in words (kept for later)")] = None,
-    file: Annotated[Path | None, typer.Option("--file", help="A CSV or JSON file of cutters")] = None,
+    text: Annotated[list[str] | None, typer.Argument(help="What it is, in shop words; none: line by line")] = None,
+    file: Annotated[Path | None, typer.Option("--file", help="CSV, JSON, lines of words; - is standard input")] = None,
     source: Annotated[str | None, typer.Option("--from", help="Where from: " + ", ".join(SOURCES))] = None,
     yes: Annotated[bool, typer.Option("--yes", help="Take in without asking")] = False,
     *,
@@ -37,16 +43,124 @@ def take_in(
     asked: Asked = ctx.obj
     if source is not None and source not in SOURCES:
         raise CribError("choice", f"--from {source!r} is not known", source, one_of(source, SOURCES))
+    described = set(texts) - {"drawer"}
+    if (file is not None) + bool(text) + bool(described) > 1:
+        raise CribError("usage", "a file, words and options don't go together", " ".join(text or []),
+                        "one of them at a time")
+    if text:
+        return _lines(asked, [" ".join(text)], source, texts, None, at_once=True)
+    if file is not None and str(file) != "-":
+        if is_lines(file):
+            return _lines(asked, lines_of(file), source, texts, str(file), at_once=True)
+        return _file(asked, file, source, texts)
+    if described:
+        return _options(asked, source, texts)
+    if _is_terminal() and not asked.json:
+        from crib.cli.prompt import at_the_prompt
+
+        return at_the_prompt(asked, source, texts)
+    return _lines(asked, _piped(), source, texts, "-", at_once=False)
+
+
+def open_session(asked: Asked, crib: Crib, source: str | None, texts: Mapping[str, str], file: str | None) -> Session:
+    """A session on a crib, by the units and the currency that hold."""
+    from crib.intake.session import Session
+    from crib.intake.shorthand import Shop as Units
+
+    shop = crib.shop()
+    return Session(crib, Units(asked.units or shop.units, shop.currency, dict(texts)), source, file)
+
+
+def _is_terminal() -> bool:
+    return sys.stdin is not None and sys.stdin.isatty()
+
+
+def _piped() -> Iterable[str]:
+    """Standard input, line by line. Raises `CribError` where there is nothing in it."""
+    source = getattr(sys.stdin, "buffer", sys.stdin)
+    try:
+        lines = iter(source)
+        first = next((line for line in lines if line.strip()), None)
+    except (OSError, ValueError):
+        first = None
+    if first is None:
+        raise CribError("usage", "nothing to take in", "", _EXAMPLE)
+
+    def all_of_them() -> Iterable[str]:
+        yield first
+        yield from lines
+
+    return (line.decode("utf-8", "surrogateescape") if isinstance(line, bytes) else line for line in all_of_them())
+
+
+def _lines(asked: Asked, lines: Iterable[str], source: str | None, texts: Mapping[str, str], file: str | None,
+           at_once: bool) -> Status:
+    """Lines of words; `at_once` all or none, else each as it comes."""
+    from contextlib import nullcontext
+
+    from crib.cli.progress import ticking
+
     began = not crib_exists(asked.crib)
-    reading = _read(asked, text or [], file, texts, _shop(asked, began))
+    with open_crib(asked.crib, create=True, units=asked.units) as crib:
+        session = open_session(asked, crib, source, texts, file)
+        with crib.transaction() if at_once else nullcontext():
+            outcomes = [session.say(line.strip("\r\n"), number)
+                        for number, line in enumerate(ticking(lines, "lines"), start=1) if line.strip()]
+    if began:
+        out.note("began a new crib")
+    out.answer(asked, _document(outcomes), [_said(outcome, file is not None) for outcome in outcomes])
+    return Status.ANSWERED if any(outcome.is_done for outcome in outcomes) else Status.NO
+
+
+def _said(outcome: Outcome, numbered: bool) -> str:
+    numbers = ", ".join(str(cutter.id) for cutter in outcome.taken[:1])
+    if len(outcome.taken) > 1:
+        numbers += f" to {outcome.taken[-1].id}"
+    return (f"line {outcome.number}: " if numbered else "") + (f"{numbers}  " if numbers else "") + outcome.says
+
+
+def _document(outcomes: Sequence[Outcome]) -> dict[str, Any]:
+    held = [outcome.held for outcome in outcomes if outcome.held is not None]
+    return {
+        "taken_in": [cutter.as_json() for outcome in outcomes for cutter in outcome.taken if cutter.count],
+        "missing": [cutter.as_json() for outcome in outcomes for cutter in outcome.taken if not cutter.count],
+        "amended": [cutter.as_json() for outcome in outcomes for cutter in outcome.amended],
+        "held_back": _held(held),
+        "says": [{"line": outcome.number, "says": outcome.says} for outcome in outcomes],
+    }
+
+
+def _held(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
+    return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
+
+
+def _file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, str]) -> Status:
+    from crib.cli.progress import ticking
+
+    began = not crib_exists(asked.crib)
+    shop = _shop(asked, began)
+    reading = read_file(file, asked.units or shop.units, shop.currency, texts, tick=lambda all_: ticking(all_, "read"))
+    return _store(asked, reading, source, began)
+
+
+def _options(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
+    began = not crib_exists(asked.crib)
+    shop = _shop(asked, began)
+    return _store(asked, read_options(texts, asked.units or shop.units, shop.currency), source, began)
+
+
+def _store(asked: Asked, reading: Reading, source: str | None, began: bool) -> Status:
+    from crib.cli.progress import ticking
+
     with open_crib(asked.crib, create=True, units=asked.units) as crib, crib.transaction():
-        taken = crib.take_in([one.cutter for one in reading.taken], source, [one.typed for one in reading.taken])
+        taken = crib.take_in((one.cutter for one in ticking(reading.taken, "taken in")), source,
+                             [one.typed for one in reading.taken])
         crib.hold_back(reading.held_back)
     if began:
         out.note("began a new crib")
     for said in reading.notes:
         out.note(said)
-    _answer(asked, taken, reading.held_back)
+    _answer(asked, taken, reading)
     return Status.ANSWERED if taken else Status.NO
 
 
@@ -57,29 +171,16 @@ def _shop(asked: Asked, began: bool) -> Shop:
         return crib.shop()
 
 
-def _read(asked: Asked, words: list[str], file: Path | None, texts: Mapping[str, str], shop: Shop) -> Reading:
-    units = asked.units or shop.units
-    described = set(texts) - {"drawer"}
-    if (file is not None) + bool(words) + bool(described) > 1:
-        raise CribError("usage", "a file, words and options don't go together", " ".join(words),
-                        "one of them at a time")
-    if file is not None:
-        return read_file(file, units, shop.currency, texts)
-    if words:
-        return read_words(words, texts)
-    if not described:
-        raise CribError("usage", "nothing to take in", "",
-                        "crib take-in --kind end-mill --diameter 1/2, or --file FILE")
-    return read_options(texts, units, shop.currency)
-
-
-def _answer(asked: Asked, taken: list[Cutter], held: tuple[HeldBack, ...]) -> None:
+def _answer(asked: Asked, taken: list[Cutter], reading: Reading) -> None:
+    lines_of_them = [one.line for one in reading.taken]
     document = {
         "taken_in": [cutter.as_json() for cutter in taken],
-        "held_back": [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held],
+        "held_back": _held(reading.held_back),
+        "lines": [{"line": line, "id": cutter.id} for line, cutter in zip(lines_of_them, taken, strict=True)],
     }
-    rows = [(str(cutter.id), cutter.label, "; ".join(cutter.questions)) for cutter in taken]
-    lines = out.table(("no", "taken in", "to ask"), rows) if taken else []
-    for one in held:
+    rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions))
+            for line, cutter in zip(lines_of_them, taken, strict=True)]
+    lines = out.table(("line", "no", "taken in", "to ask"), rows) if taken else []
+    for one in reading.held_back:
         lines += [f"held back, line {one.line}: {one.text}", f"    {one.why}; {one.help}"]
     out.answer(asked, document, lines)

@@ -52,6 +52,7 @@ def impossible(cutter: Cutter) -> tuple[Diagnostic, ...]:
 
 def _bad_angle(cutter: Cutter) -> Iterator[Diagnostic]:
     angle = cutter.angle_deg
-    if angle is not None and not 0 < angle < 180:
+    flat = cutter.kind == "drill" and angle == 180
+    if angle is not None and not 0 < angle < 180 and not flat:
         yield Diagnostic("impossible", f"an angle of {angle:g} degrees can't be ground", f"{angle:g}",
                          "an angle between 0 and 180 degrees")

@@ -4,19 +4,20 @@ from __future__ import annotations
 
 import csv
 import os
-import re
 import sys
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
+from crib.intake.headings import WORDS, meaning, units_of
 from crib.intake.near import near
 from crib.intake.reading import Reading, Taken, kept
-from crib.intake.texts import cutter_of
+from crib.intake.shorthand import Shop, read_line
+from crib.intake.shorthand.kinds import kind_named
+from crib.intake.texts import cutter_of, ends_of
 from crib.store import HeldBack
 
-_NAMED_UNITS = re.compile(r"[\s_(\[](mm|in)[)\]]?$")
 _IGNORED = ("id", "label")
 """Columns that the store makes itself."""
 
@@ -43,28 +44,38 @@ class _Column:
     units: str
 
 
-def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str]) -> Reading:
-    """The cutters of a CSV text; without `kind` among its columns every line is held back."""
+def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str],
+             tick: Callable[[Sequence[_Line]], Iterable[_Line]] = iter) -> Reading:
+    """The cutters of a CSV text; without a kind or words among its columns every line is held back. `tick` goes
+    through the lines and shows how far it got."""
     csv.field_size_limit(sys.maxsize if os.name != "nt" else 2**31 - 1)
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     records = list(_records(lines, _delimiter(lines)))
     columns = _columns(records[0].cells, units)
-    if all(column.key != "kind" for column in columns) and "kind" not in defaults:
+    if not {"kind", WORDS} & {column.key for column in columns} and "kind" not in defaults:
         return _no_heading(records, name)
     if len(records) == 1:
         raise CribError("empty-file", f"the file {name} has a heading and no line below it", name,
                         "a line for each cutter")
     taken, held = [], []
-    for record in records[1:]:
+    for record in tick(records[1:]):
         try:
-            taken.append(_read(record, columns, units, currency, defaults))
+            taken += [replace(one, line=record.number) for one in _read(record, columns, units, currency, defaults)]
         except CribError as error:
             found = error.diagnostic
             held.append(HeldBack(record.number, kept(record.text), kept(found.what), kept(found.help), name))
     return Reading(tuple(taken), tuple(held), _notes(columns))
 
 
-def _read(record: _Line, columns: list[_Column], units: str, currency: str, defaults: Mapping[str, str]) -> Taken:
+def is_heading(line: str) -> bool:
+    """Whether a line is the heading of a table of cutters."""
+    cells = [cell.strip(' "') for cell in line.split(_delimiter([line]))]
+    return len(cells) > 1 and all(meaning(cell) for cell in cells[:2]) and "kind" in map(meaning, cells)
+
+
+def _read(
+    record: _Line, columns: list[_Column], units: str, currency: str, defaults: Mapping[str, str]
+) -> tuple[Taken, ...]:
     if record.why:
         raise CribError("line", record.why, record.text, "put right the line, or take it in by options")
     if any(cell.strip() for cell in record.cells[len(columns):]):
@@ -77,8 +88,33 @@ def _read(record: _Line, columns: list[_Column], units: str, currency: str, defa
         if column.key is None:
             extra.append(f"{column.name}: {cell.strip()}")
         elif column.key not in _IGNORED:
-            texts[column.key], column_units[column.key] = cell, column.units
-    return cutter_of(texts, column_units, currency, extra)
+            texts[column.key], column_units[column.key] = _undefused(cell), column.units
+    if "kind" in texts:
+        texts["kind"] = kind_named(texts["kind"]) or texts["kind"]
+    if WORDS in texts:
+        return _in_words(record, texts, column_units, currency, extra, units)
+    ends = texts.pop("ends", None)
+    one = cutter_of(texts, column_units, currency, extra)
+    return (one if ends is None else replace(one, cutter=ends_of(one.cutter, ends, currency)),)
+
+
+def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str], currency: str, extra: list[str],
+              units: str) -> tuple[Taken, ...]:
+    """A line with a cell of shorthand, the other cells beside it."""
+    cell = texts.pop(WORDS)
+    if "kind" in texts and len(texts) > 1:
+        return (cutter_of(texts, column_units, currency, [cell.strip(), *extra]),)
+    kind = texts.pop("kind", None)
+    line = read_line(cell, Shop(units, currency, {"note": "; ".join(extra), **texts} if extra else texts), kind)
+    if not line.taken:
+        raise CribError("words", line.why, record.text, line.help)
+    return line.taken
+
+
+def _undefused(cell: str) -> str:
+    """A cell without the mark that keeps a spreadsheet from reckoning with it."""
+    bare = cell.strip()
+    return bare[1:] if len(bare) > 1 and bare[0] == "'" and bare[1] in "=+-@\t\r" else cell
 
 
 def _records(lines: list[str], delimiter: str) -> Iterator[_Line]:
@@ -125,23 +161,19 @@ def _delimiter(lines: list[str]) -> str:
 def _columns(names: tuple[str, ...], units: str) -> list[_Column]:
     columns: list[_Column] = []
     for name in names:
-        key = key_of(name)
-        if key not in (*ATTRIBUTES, *_IGNORED) or any(column.key == key for column in columns):
+        key = meaning(name)
+        if key not in (*ATTRIBUTES, *_IGNORED, WORDS, "ends") or any(column.key == key for column in columns):
             key = None
-        columns.append(_Column(name.strip(), key, _units(name, units)))
+        columns.append(_Column(name.strip(), key, units_of(name) or units))
     return columns
-
-
-def _units(name: str, units: str) -> str:
-    """The units that a column's name gives a bare number in it: `neck_mm`, `Neck (in)`; else those at hand."""
-    found = _NAMED_UNITS.search(name.strip().lower())
-    return found.group(1) if found else units
 
 
 def _notes(columns: list[_Column]) -> tuple[str, ...]:
     """A word about each column that isn't an attribute; what it holds goes into the cutters' notes."""
     notes = []
     for column in columns:
+        if column.key in ATTRIBUTES and column.key is not None and key_of(column.name) is None:
+            notes.append(f"the column {kept(column.name)!r} is read as {ATTRIBUTES[column.key].name}")
         if column.key is None and column.name:
             likely = near(column.name.lower(), [attribute.name for attribute in ATTRIBUTES.values()])
             meant = f" (did you mean {likely[0]}?)" if likely else ""

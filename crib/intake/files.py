@@ -1,20 +1,46 @@
-"""A file of cutters, CSV or JSON. Every line is either read or held back with why; nothing in it is lost."""
+"""A file of cutters: CSV, JSON, or lines of words. Every line is either read or held back with why; nothing in it is
+lost."""
 
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from crib.diagnostics import CribError
-from crib.intake.csv_lines import read_csv
+from crib.intake.csv_lines import is_heading, read_csv
 from crib.intake.json_list import read_json
 from crib.intake.reading import Reading
 
 _LARGEST = 64_000_000
 
 
-def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None) -> Reading:
+Tick = Callable[[Sequence[Any]], Iterable[Any]]
+"""Goes through a sequence and shows how far it got."""
+
+_TABLES = (".csv", ".tsv", ".json")
+
+
+def is_lines(path: Path) -> bool:
+    """Whether a file holds lines of words: neither named as CSV or JSON, nor beginning like it."""
+    if path.suffix.lower() in _TABLES:
+        return False
+    try:
+        text = _decoded(_content(path), os.fspath(path)).lstrip()
+    except CribError:
+        return False
+    return bool(text) and not _is_json(path, text) and not is_heading(text.partition("\n")[0])
+
+
+def lines_of(path: Path) -> list[str]:
+    """The lines of a file of words. Raises `CribError`."""
+    text = _decoded(_content(path), os.fspath(path))
+    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+
+
+def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None,
+              tick: Tick = iter) -> Reading:
     """The cutters of a file; `defaults` are texts by field for what a line leaves out.
 
     Raises `CribError` for a file that can't be opened or is empty, and for one that isn't JSON though it should be.
@@ -26,7 +52,7 @@ def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str]
                         "and a line for each cutter")
     if _is_json(path, text):
         return read_json(text, name, units, currency, defaults or {})
-    return read_csv(text, name, units, currency, defaults or {})
+    return read_csv(text, name, units, currency, defaults or {}, tick)
 
 
 def _content(path: Path) -> bytes:

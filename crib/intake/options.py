@@ -1,16 +1,16 @@
-"""A cutter described by its options, and words that can't be read yet."""
+"""A cutter described by its options."""
 
 from __future__ import annotations
 
 import shlex
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended, build
-from crib.intake.reading import Reading, Taken, kept
+from crib.intake.reading import Reading, Taken
 from crib.store import HeldBack
 
 _HELD = ("no-kind", "no-size")
@@ -40,14 +40,6 @@ def amend_by_options(
     """
     values, typed = _values(options, units)
     return amended(cutter, values, currency), typed
-
-
-def read_words(words: Sequence[str], options: Mapping[str, str]) -> Reading:
-    """Free words are kept as they are, with the options beside them, to be taken in by options."""
-    text = " ".join(part for part in (*words, _as_typed(options)) if part)
-    return Reading(held_back=(HeldBack(
-        1, kept(text), "words alone can't be read yet",
-        "say it by options: crib take-in --kind end-mill --diameter 3/8 --flutes 2"),))
 
 
 def _values(options: Mapping[str, str], units: str) -> tuple[dict[str, Any], dict[str, str]]:

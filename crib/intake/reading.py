@@ -12,10 +12,14 @@ _LONGEST_KEPT = 200_000
 
 @dataclass(frozen=True)
 class Taken:
-    """A cutter that was read, and what was typed for its lengths by field."""
+    """A cutter that was read, and what was typed for its lengths by field; under `words` the whole line.
+
+    `line` is where it stood in a file, 0 where in none.
+    """
 
     cutter: Cutter
     typed: dict[str, str]
+    line: int = 0
 
 
 @dataclass(frozen=True)

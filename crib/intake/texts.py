@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 
-from crib.cutters.base import LENGTH_KEYS
+from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
@@ -31,6 +32,23 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
         if key in LENGTH_KEYS:
             typed[key] = _with_unit(text.strip(), units[key])
     return Taken(build(with_extra(_trusted(values), extra), currency, questions), typed)
+
+
+def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:
+    """The cutter with its ends from their JSON, as an export has them. Raises `CribError`."""
+    from crib.intake.json_list import read_json
+
+    whole = read_json(json.dumps([{"kind": cutter.kind, "diameter_mm": 1.0, "ends": _loaded(text)}]), "ends", "mm",
+                      currency, {})
+    return cutter.but(ends=whole.taken[0].cutter.ends) if whole.taken else cutter
+
+
+def _loaded(text: str) -> object:
+    try:
+        return json.loads(text)
+    except ValueError as error:
+        raise CribError("ends", "the ends aren't JSON", text,
+                        "as an export has them, or leave the cell empty") from error
 
 
 def with_extra(values: Mapping[str, object], extra: Sequence[str]) -> dict[str, object]:

@@ -83,8 +83,20 @@ class Crib:
             yield
 
     def cutters(self) -> list[Cutter]:
-        """Every cutter, by id."""
-        rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter ORDER BY id")
+        """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""
+        rows = self._database.run(f'SELECT {_list(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
+        return [from_row(row, self.units) for row in rows]
+
+    def newest(self) -> Cutter | None:
+        """The cutter that was taken in last; None where there is none."""
+        rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter ORDER BY id DESC LIMIT 1")
+        return from_row(rows[0], self.units) if rows else None
+
+    def in_places(self, under: str | None = None) -> list[Cutter]:
+        """Cutters by where they lie, those whose place begins with `under`; all that have a place without it."""
+        rows = self._database.run(
+            f"SELECT {_list(CUTTER)} FROM cutter WHERE drawer IS NOT NULL AND lower(drawer) LIKE :under ESCAPE '!' "
+            "ORDER BY drawer, id", {"under": find.escaped((under or "").lower()) + "%"})
         return [from_row(row, self.units) for row in rows]
 
     def cutter(self, number: int) -> Cutter:
@@ -95,9 +107,10 @@ class Crib:
         """What was typed for a cutter's lengths, by field. Raises `CribError` where there is no such cutter."""
         return dict(json.loads(self._row(number)[CUTTER.index("typed")]))
 
-    def find(self, words: Sequence[str]) -> find.Found:
+    def find(self, words: Sequence[str] | find.Wanted) -> find.Found:
         """The cutters that fit all the words, best first; all of them where there are no words."""
-        return find.find(self.cutters(), words, self.units)
+        wanted = words if isinstance(words, find.Wanted) else find.plainly(words, self.units)
+        return find.search(self._database, wanted, self.units)
 
     def take_in(
         self, cutters: Iterable[Cutter], source: str | None = None, typed: Sequence[Mapping[str, str]] = ()
@@ -146,12 +159,36 @@ class Crib:
             self._note("shop", "shop", {name: before[name] for name in changes}, dict(changes))
         return after
 
-    def hold_back(self, lines: Iterable[HeldBack]) -> None:
-        """Keep lines that couldn't be taken in."""
+    def take_back(self, number: int) -> Cutter:
+        """Take a cutter out again, as if it had not been taken in; what it was stays written down."""
+        with self.transaction():
+            cutter = self.cutter(number)
+            undone = [change.id for change in self.history(number) if change.what == "take-in"]
+            self._database.run("DELETE FROM cutter WHERE id = :id", {"id": number})
+            self._note("take-back", f"cutter {number}", _said(cutter), {}, undone[-1] if undone else None)
+        return cutter
+
+    def hold_back(self, lines: Iterable[HeldBack]) -> list[int]:
+        """Keep lines that couldn't be taken in; their numbers."""
+        numbers = []
         with self.transaction():
             for line in lines:
                 values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")}
-                self._insert("held_back", values | {"at": _now()})
+                [(number,)] = self._insert("held_back", values | {"at": _now()}, "RETURNING id")
+                numbers.append(int(number))
+        return numbers
+
+    def put_right(self, number: int, into: Sequence[int] = ()) -> HeldBack:
+        """Take a line off those held back, with the cutters that it became; it stays written down word for word."""
+        with self.transaction():
+            held = next((line for line in self.held_back() if line.id == number), None)
+            if held is None:
+                raise CribError("no-line", f"no line {number} is held back", str(number),
+                                "crib held-back lists them with their numbers")
+            self._database.run("DELETE FROM held_back WHERE id = :id", {"id": number})
+            self._note("put-right" if into else "let-go", f"held-back {number}", held.as_json(),
+                       {"cutters": list(into)})
+        return held
 
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
@@ -179,10 +216,11 @@ class Crib:
         slots = ", ".join(f":{column}" for column in row)
         return self._database.run(f"INSERT INTO {table} ({_list(row)}) VALUES ({slots}) {tail}", row)
 
-    def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any]) -> None:
+    def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
+              undoes: int | None = None) -> None:
         """Write down what was done."""
         self._insert("change", {
-            "at": _now(), "who": _who(), "what": what,
+            "at": _now(), "who": _who(), "what": what, "undoes": undoes,
             "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
         })
 

@@ -1,14 +1,22 @@
-"""Finding cutters by words and sizes. A word that is misspelt finds what is near; a size never does."""
+"""Finding cutters by words and sizes. A word that is misspelt finds what is near; a size never does.
+
+The database sieves first: a row that the sieve leaves out fits for certain none of what was asked. What is left is
+read, scored and put in order here.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
 
+from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.diagnostics import CribError
-from crib.lengths import read
+from crib.lengths import nm, read
+from crib.store.columns import CUTTER, LENGTH_COLUMNS
+from crib.store.database import Database
+from crib.store.rows import from_row
 
 _WITHIN_MM = 0.0254
 """A size fits within a thou."""
@@ -22,6 +30,11 @@ _TEXTS = (("label", 4), ("kind", 4), ("thread", 4), ("marking", 3), ("drawer", 3
           ("tap_chamfer", 2), ("tap_form", 2), ("tap_point", 2), ("note", 1))
 _SIZES = {"diameter_mm": 6, "nominal_mm": 6, "face_mm": 4, "radius_mm": 4}
 _TOKEN = re.compile(r"[^\s,;()]+")
+_COLUMNS = ("drawer", "thread", "marking", "note", "material", "condition", "rest")
+_LABEL_WORDS = """flute flutes degrees radius bore pilot holes from long corner hand reground measures to not measured
+ball double-ended double ended and mm"""
+_OF_LABELS = tuple(_LABEL_WORDS.split())
+"""Words that a label has besides the kind's name and the columns: the sieve can't tell where they occur."""
 
 
 @dataclass(frozen=True)
@@ -32,31 +45,160 @@ class Found:
     read_as: dict[str, str]
 
 
+@dataclass(frozen=True)
+class Wanted:
+    """What is looked for. All of it must fit: every word, and of the others those that aren't empty.
+
+    `kinds`: one of these kinds. `near`: sizes with how far a cutter's may be off [mm]. `place`: where its place begins.
+    `shank`: between which diameters its shank lies [mm]. `material`: its material.
+    """
+
+    words: tuple[str, ...] = ()
+    kinds: tuple[str, ...] = ()
+    near: tuple[tuple[float, float], ...] = ()
+    place: str | None = None
+    shank: tuple[float, float] | None = None
+    material: str | None = None
+    read_as: dict[str, str] = field(default_factory=dict)
+
+
+def plainly(words: Sequence[str], units: str) -> Wanted:
+    """Words as they are, each of which must fit."""
+    return Wanted(tuple(word.lower() for text in words for word in text.split() if word.lower() not in _NOISE))
+
+
 def find(cutters: Sequence[Cutter], words: Sequence[str], units: str) -> Found:
     """The cutters that fit every word, best first, ties by id.
 
     Words fit in the label, kind, drawer, note, marking and material, sizes within a thou. Where nothing fits, misspelt
     words are taken for the nearest that occurs.
     """
-    wanted = [word.lower() for text in words for word in text.split() if word.lower() not in _NOISE]
+    wanted = plainly(words, units).words
     found = _all_that_fit(cutters, wanted, units)
     if found or not wanted:
         return Found(found, {})
-    read_as = _corrected(cutters, wanted, units)
+    known = {token for cutter in cutters for _, tokens, _ in _texts(cutter) for token in tokens}
+    read_as = _corrected(known, wanted, units, lambda word: bool(_all_that_fit(cutters, [word], units)))
     if not read_as:
         return Found((), {})
     return Found(_all_that_fit(cutters, [read_as.get(word, word) for word in wanted], units), read_as)
 
 
-def _all_that_fit(cutters: Iterable[Cutter], words: Sequence[str], units: str) -> tuple[Cutter, ...]:
+def search(database: Database, wanted: Wanted, units: str) -> Found:
+    """The same over the rows of a database, without reading those that can't fit."""
+    found = _sieved(database, wanted, units)
+    if found or not wanted.words:
+        return Found(found, dict(wanted.read_as))
+    read_as = _corrected(_vocabulary(database), wanted.words, units,
+                         lambda word: bool(_sieved(database, Wanted((word,)), units)))
+    if not read_as:
+        return Found((), dict(wanted.read_as))
+    words = tuple(read_as.get(word, word) for word in wanted.words)
+    return Found(_sieved(database, replace(wanted, words=words), units), wanted.read_as | read_as)
+
+
+def escaped(text: str) -> str:
+    """A text as LIKE takes it, with `!` before what means something there."""
+    return re.sub(r"([!%_])", r"!\1", text)
+
+
+def _sieved(database: Database, wanted: Wanted, units: str) -> tuple[Cutter, ...]:
+    clauses: list[str] = []
+    values: dict[str, str | int] = {}
+    for word in wanted.words:
+        _sieve_word(word, units, clauses, values)
+    for mm, off in wanted.near:
+        _sieve_size(mm, off, clauses, values)
+    _sieve_rest(wanted, clauses, values)
+    columns = ", ".join(f'"{column}"' for column in CUTTER)
+    where = f"WHERE {' AND '.join(clauses)}" if clauses else ""
+    rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id", values)
+    cutters = [from_row(row, units) for row in rows]
+    near = [cutter for cutter in cutters if all(_is_near(cutter, mm, off) for mm, off in wanted.near)]
+    return _all_that_fit(near, wanted.words, units, wanted.near)
+
+
+def _slot(values: dict[str, str | int], value: str | int) -> str:
+    name = f"v{len(values)}"
+    values[name] = value
+    return f":{name}"
+
+
+def _sieve_word(word: str, units: str, clauses: list[str], values: dict[str, str | int]) -> None:
+    """A clause that holds for every row that a word could fit; none where that can't be said."""
+    size = _size(word, units)
+    if size is None and (not any(sign.isalpha() for sign in word) or any(word in name for name in _OF_LABELS)):
+        return
+    like = _slot(values, f"%{escaped(word)}%")
+    parts = [f"lower({column}) LIKE {like} ESCAPE '!'" for column in _COLUMNS]
+    stem = word[:-1] if word.endswith("s") else word
+    if word.endswith("s"):
+        shorter = _slot(values, f"%{escaped(stem)}%")
+        parts += [f"lower({column}) LIKE {shorter} ESCAPE '!'" for column in _COLUMNS]
+    kinds = [kind.name for kind in KINDS.values()
+             if any(part in f"{kind.words.lower()} {kind.name}" for part in (word, stem))]
+    if kinds:
+        parts.append(f"kind IN ({', '.join(_slot(values, kind) for kind in kinds)})")
+    if size is not None:
+        parts += _size_parts(size, _WITHIN_MM, tuple(LENGTH_COLUMNS.values()), values)
+        parts.append("rest LIKE '%\"ends\"%'")
+    clauses.append(f"({' OR '.join(parts)})")
+
+
+def _size_parts(mm: float, off: float, columns: Iterable[str], values: dict[str, str | int]) -> list[str]:
+    low, high = _slot(values, nm(max(0.0, mm - off)) - 1), _slot(values, nm(mm + off) + 1)
+    return [f"{column} BETWEEN {low} AND {high}" for column in columns]
+
+
+def _sieve_size(mm: float, off: float, clauses: list[str], values: dict[str, str | int]) -> None:
+    parts = _size_parts(mm, off, (LENGTH_COLUMNS[key] for key in _SIZES), values)
+    clauses.append(f"({' OR '.join(parts)} OR rest LIKE '%\"ends\"%')")
+
+
+def _sieve_rest(wanted: Wanted, clauses: list[str], values: dict[str, str | int]) -> None:
+    if wanted.kinds:
+        clauses.append(f"kind IN ({', '.join(_slot(values, kind) for kind in wanted.kinds)})")
+    if wanted.place is not None:
+        clauses.append(f"lower(drawer) LIKE {_slot(values, escaped(wanted.place.lower()) + '%')} ESCAPE '!'")
+    if wanted.shank is not None:
+        low, high = wanted.shank
+        clauses.append(f"shank_nm BETWEEN {_slot(values, nm(low))} AND {_slot(values, nm(high))}")
+    if wanted.material is not None:
+        clauses.append(f"material = {_slot(values, wanted.material)}")
+
+
+def _is_near(cutter: Cutter, mm: float, off: float) -> bool:
+    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in _SIZES]
+    return any(size is not None and abs(size - mm) <= off + 1e-9 for size in sizes)
+
+
+def _vocabulary(database: Database) -> set[str]:
+    """The words that occur in the crib: names of kinds, and what stands in the columns."""
+    known = {token for kind in KINDS.values() for token in _tokens(f"{kind.words.lower()} {kind.plural} {kind.name}")}
+    for column in ("drawer", "marking", "note", "material", "condition", "thread"):
+        for (text,) in database.run(f"SELECT DISTINCT {column} FROM cutter WHERE {column} IS NOT NULL"):
+            known.update(_tokens(str(text).lower()))
+    return known | set(_OF_LABELS)
+
+
+def _all_that_fit(
+    cutters: Iterable[Cutter], words: Sequence[str], units: str, near: Sequence[tuple[float, float]] = ()
+) -> tuple[Cutter, ...]:
     sizes = [_size(word, units) for word in words]
     scored = []
     for cutter in cutters:
         texts = _texts(cutter)
         scores = [_score(cutter, texts, word, size) for word, size in zip(words, sizes, strict=True)]
         if all(scores):
-            scored.append((-sum(scores), cutter.id, cutter))
-    return tuple(cutter for _, _, cutter in sorted(scored, key=lambda entry: entry[:2]))
+            off = sum(_off(cutter, mm) for mm, _ in near)
+            scored.append((-sum(scores), off, cutter.id, cutter))
+    return tuple(entry[-1] for entry in sorted(scored, key=lambda entry: entry[:3]))
+
+
+def _off(cutter: Cutter, mm: float) -> float:
+    """How far the nearest of a cutter's sizes is from one that is looked for."""
+    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in _SIZES]
+    return min((abs(size - mm) for size in sizes if size is not None), default=0.0)
 
 
 def _texts(cutter: Cutter) -> list[tuple[str, list[str], int]]:
@@ -101,17 +243,16 @@ def _fits(mm: float | None, size: float) -> bool:
     return mm is not None and abs(mm - size) <= _WITHIN_MM + 1e-9
 
 
-def _corrected(cutters: Sequence[Cutter], words: Sequence[str], units: str) -> dict[str, str]:
+def _corrected(known: Iterable[str], words: Sequence[str], units: str, occurs: Callable[[str], bool]) -> dict[str, str]:
     """For each word that fits nowhere the nearest that occurs; sizes and short words are left alone."""
     from rapidfuzz import fuzz, process
 
-    known = sorted({token for cutter in cutters for _, tokens, _ in _texts(cutter) for token in tokens
-                    if token.isalpha() or "-" in token})
+    names = sorted({token for token in known if token.isalpha() or "-" in token})
     read_as = {}
     for word in words:
-        if _size(word, units) is not None or len(word) < 3 or _all_that_fit(cutters, [word], units):
+        if _size(word, units) is not None or len(word) < 3 or occurs(word):
             continue
-        near = process.extractOne(word, known, scorer=fuzz.ratio, score_cutoff=_NEAR)
+        near = process.extractOne(word, names, scorer=fuzz.ratio, score_cutoff=_NEAR)
         if near:
             read_as[word] = near[0]
     return read_as

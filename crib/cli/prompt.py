@@ -1,0 +1,81 @@
+"""`crib take-in` at the prompt: a line for each cutter, written down before the next is asked for."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.status import Status
+from crib.store import crib_exists, open_crib
+
+_WELCOME = (
+    "A line for each cutter, as you would say it. For instance:",
+    "  1/2 4 flute end mill 1/2 shank hss dull drawer B2 $8",
+    "  woodruff 606        #7 drill cobalt        1/4-20 plug tap H3        set 1-60 number drills, #29 missing",
+    "Of the one before:",
+    "  same as last but 5/16  ·  another one, dull  ·  that's .248 actually  ·  no wait, metric  ·  undo",
+    "Each line is kept as soon as you press Enter, even one that can't be read. Bare sizes are in {units}; 10mm and",
+    "3/4\" go anywhere. ? shows this again; an empty line ends.",
+)
+_END = ("", "done", "quit", "exit", "bye")
+
+
+def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
+    """Ask for lines until an empty one, the end of input or Ctrl-C; every line was kept by then."""
+    from crib.cli.take_in import open_session
+
+    began = not crib_exists(asked.crib)
+    with open_crib(asked.crib, create=True, units=asked.units) as crib:
+        session = open_session(asked, crib, source, texts, None)
+        session.joins = True
+        if began:
+            out.note("began a new crib")
+        _welcome(session.shop.units)
+        taken = held = number = 0
+        while (line := _ask()) is not None and line.strip().lower() not in _END:
+            if line.strip() in ("?", "help"):
+                _welcome(session.shop.units)
+                continue
+            number += 1
+            outcome = session.say(line, number)
+            taken += len(outcome.taken)
+            held += not outcome.is_done
+            _say(outcome.says, [cutter.id for cutter in outcome.taken], outcome.is_done)
+    print(f"{_many(taken, 'cutter')} taken in" + (f", {_many(held, 'line')} held back: crib held-back lists them"
+                                                 if held else ""))
+    return Status.ANSWERED if taken or not number else Status.NO
+
+
+def _welcome(units: str) -> None:
+    for line in _WELCOME:
+        print(line.format(units="inches" if units == "in" else "mm"))
+
+
+def _ask() -> str | None:
+    """The next line, None at the end. Ctrl-C ends too: nothing is under way between two lines."""
+    try:
+        return input("> ")
+    except EOFError:
+        print()
+        return None
+    except KeyboardInterrupt:
+        print()
+        return None
+    except UnicodeDecodeError:
+        out.note("that line isn't UTF-8 text; type it again")
+        return "?"
+
+
+def _say(says: str, numbers: list[int], done: bool) -> None:
+    if len(numbers) > 1:
+        shown = f"{numbers[0]} to {numbers[-1]}  "
+    else:
+        shown = f"{numbers[0]}  " if numbers else ""
+    print(out.plain(f"  {shown}{says}" + ("  Right? If not, say what is, or undo." if done and numbers else "")))
+    sys.stdout.flush()
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"

@@ -1,0 +1,48 @@
+"""Cutters as a table that a spreadsheet opens without harm, and that can be taken in again."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Iterator
+
+from crib.cutters.base import CUTTER_KEYS, Cutter
+
+COLUMNS = ("id", "label", *(key for key in CUTTER_KEYS if key not in ("id", "label")))
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def as_csv(cutters: Iterable[Cutter]) -> Iterator[str]:
+    """The lines of the table, heading first."""
+    yield _line(list(COLUMNS))
+    for cutter in cutters:
+        yield _line([_cell(cutter, key) for key in COLUMNS])
+
+
+def defused(text: str) -> str:
+    """A text that a spreadsheet doesn't reckon with.
+
+    >>> defused("=1+1"), defused("1/4-20"), defused("'=1")
+    ("'=1+1", '1/4-20', "'=1")
+    """
+    return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def _cell(cutter: Cutter, key: str) -> str:
+    if key == "ends":
+        return json.dumps([end.as_json() for end in cutter.ends], separators=(",", ":")) if cutter.ends else ""
+    value = getattr(cutter, key)
+    if value is None:
+        return ""
+    if isinstance(value, tuple):
+        return defused("; ".join(value))
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return defused(value) if isinstance(value, str) else repr(value)
+
+
+def _line(cells: list[str]) -> str:
+    line = io.StringIO()
+    csv.writer(line, lineterminator="").writerow(cells)
+    return line.getvalue()

@@ -1,0 +1,206 @@
+"""Lines taken in one after the other, each at once: what a box of cutters is recorded with."""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass, field, replace
+from datetime import UTC, datetime
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.intake.reading import kept
+from crib.intake.shorthand import Line, Shop, confirm, read_line
+from crib.intake.shorthand import again as said_again
+from crib.intake.shorthand.confirm import described
+from crib.store import Crib, HeldBack
+from crib.store.find import Wanted
+
+_NONE_BEFORE = ("there is no cutter before it to go by", "say the whole cutter")
+_SAME_MM = 0.001
+_UNDONE = 100
+"""How many lines can be taken back."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What came of a line, as it was stored, and in one line of words. `asks`: whether something must be asked."""
+
+    number: int
+    text: str
+    says: str
+    taken: tuple[Cutter, ...] = ()
+    amended: tuple[Cutter, ...] = ()
+    held: HeldBack | None = None
+    asks: bool = False
+
+    @property
+    def is_done(self) -> bool:
+        """Whether the line was understood."""
+        return self.held is None
+
+
+@dataclass
+class _Deed:
+    """What a line did, to be undone and to be spoken of again."""
+
+    text: str
+    taken: tuple[int, ...] = ()
+    before: tuple[Cutter, ...] = ()
+    held: tuple[int, ...] = ()
+    put_right: tuple[HeldBack, ...] = ()
+
+
+@dataclass
+class Session:
+    """A session on an open crib. With `joins`, a line that answers the question of the one before is read with it."""
+
+    crib: Crib
+    shop: Shop
+    source: str | None = None
+    file: str | None = None
+    joins: bool = False
+    _deeds: deque[_Deed] = field(default_factory=lambda: deque(maxlen=_UNDONE))
+
+    def say(self, text: str, number: int = 1) -> Outcome:
+        """Take in one line, or hold it back; written down before this returns."""
+        with self.crib.transaction():
+            asked = said_again.asked(text)
+            if asked is not None and (outcome := self._again(asked, text, number)) is not None:
+                return outcome
+            line = read_line(text, self.shop)
+            if not line.taken and self.joins and (outcome := self._joined(text, number)) is not None:
+                return outcome
+            return self._store(line, number)
+
+    def _store(self, line: Line, number: int, instead_of: tuple[HeldBack, ...] = ()) -> Outcome:
+        if not line.taken:
+            return self._hold(line.text, number, line.why, line.help)
+        cutters = [one.cutter for one in line.taken]
+        taken = tuple(self.crib.take_in(cutters, self.source or line.source, [one.typed for one in line.taken]))
+        for held in instead_of:
+            self.crib.put_right(held.id or 0, [cutter.id for cutter in taken])
+        self._deeds.append(_Deed(line.text, tuple(cutter.id for cutter in taken), put_right=instead_of))
+        return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=bool(line.asks))
+
+    def _hold(self, text: str, number: int, why: str, help: str) -> Outcome:
+        held = HeldBack(number, kept(text), kept(why), kept(help), self.file)
+        [at] = self.crib.hold_back([held])
+        self._deeds.append(_Deed(text, held=(at,)))
+        return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at), asks=True)
+
+    def _joined(self, text: str, number: int) -> Outcome | None:
+        """The line before, which was held back, with this one behind it, where that can be read."""
+        last = self._deeds[-1] if self._deeds else None
+        if last is None or not last.held:
+            return None
+        line = read_line(f"{last.text} {text}", self.shop)
+        if not line.taken:
+            return None
+        held = tuple(one for one in self.crib.held_back() if one.id in last.held)
+        return self._store(line, number, held)
+
+    def _again(self, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
+        """A line that speaks of another; None where it is better read on its own."""
+        if asked.form == "undo":
+            return self._undo(text, number)
+        if asked.form == "unit":
+            return self._unit(asked.rest, text, number)
+        if asked.form == "found":
+            return self._found(asked.rest, text, number)
+        if asked.form == "lent":
+            return self._lent(asked, text, number)
+        if asked.rest and asked.form == "another" and read_line(asked.rest, self.shop).taken:
+            return None
+        last = self._last()
+        if last is None:
+            return self._hold(text, number, *_NONE_BEFORE)
+        if asked.form == "actual":
+            return self._corrected(last, asked.rest, text, number)
+        return self._store(said_again.copy(last, asked.rest, text, self.shop), number)
+
+    def _last(self) -> Cutter | None:
+        for deed in reversed(self._deeds):
+            for number in (*reversed(deed.taken), *(cutter.id for cutter in deed.before)):
+                return self.crib.cutter(number)
+        return None if self._deeds else self.crib.newest()
+
+    def _corrected(self, last: Cutter, size: str, text: str, number: int) -> Outcome:
+        try:
+            cutter, typed = said_again.corrected(last, size, self.shop)
+        except CribError as error:
+            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
+        return self._amended(last, cutter, typed, text, number)
+
+    def _amended(self, before: Cutter, after: Cutter, typed: dict[str, str], text: str, number: int) -> Outcome:
+        words = self.crib.typed(before.id).get("words", "")
+        stored = self.crib.amend(after, typed | {"words": f"{words} / {kept(text)}".removeprefix(" / ")})
+        self._deeds.append(_Deed(text, before=(before,)))
+        return Outcome(number, text, f"changed {stored.id}: {described(stored, self.crib.units)}", amended=(stored,))
+
+    def _unit(self, word: str, text: str, number: int) -> Outcome:
+        """The line before once more, its bare numbers in the unit that was meant."""
+        unit = "in" if word.startswith(("in", "imp")) else "mm"
+        last = self._deeds[-1] if self._deeds else None
+        if last is None or len(last.taken) > 1:
+            return self._hold(text, number, *_NONE_BEFORE)
+        again = said_again.in_unit(last.text, unit)
+        line = read_line(again, self.shop) if again else Line("")
+        if len(line.taken) != 1:
+            why = line.why if again else f"no number in {last.text!r} could be in {unit}"
+            return self._hold(text, number, why, "undo, and say it again with its unit")
+        if last.held:
+            held = tuple(one for one in self.crib.held_back() if one.id in last.held)
+            return self._store(replace(line, text=f"{last.text} / {text}"), number, held)
+        before = self.crib.cutter(last.taken[0])
+        return self._amended(before, line.taken[0].cutter.but(id=before.id), dict(line.taken[0].typed), text, number)
+
+    def _like(self, rest: str) -> tuple[Line, list[Cutter]]:
+        """The cutters on record that a piece of a line could mean."""
+        line = read_line(rest, self.shop)
+        if len(line.taken) != 1:
+            return line, []
+        one = line.taken[0].cutter
+        size = one.nominal_mm if one.nominal_mm is not None else one.diameter_mm
+        wanted = Wanted(words=(one.thread.lower(),) if one.thread else (), kinds=(one.kind,),
+                        near=((size, _SAME_MM),) if size else ())
+        return line, list(self.crib.find(wanted).cutters)
+
+    def _found(self, rest: str, text: str, number: int) -> Outcome | None:
+        """One that was missing is there again; else it is a new one."""
+        line, alike = self._like(rest)
+        missing = [cutter for cutter in alike if not cutter.count]
+        if len(missing) == 1:
+            before = missing[0]
+            note = (before.note or "").removeprefix("missing from the ") or None
+            return self._amended(before, before.but(count=1, note=note), {}, text, number)
+        if line.taken:
+            return self._store(replace(line, text=text, source="found"), number)
+        return self._hold(text, number, line.why, line.help)
+
+    def _lent(self, asked: said_again.Asked, text: str, number: int) -> Outcome:
+        """One cutter less in the crib, with who has it."""
+        line, alike = self._like(asked.rest)
+        there = [cutter for cutter in alike if cutter.count]
+        if len(there) != 1:
+            which = ", ".join(f"{cutter.id} {cutter.label}" for cutter in there[:5])
+            none = f"no {asked.rest} is on record that could be lent"
+            why = f"it could be one of several: {which}" if there else none
+            return self._hold(text, number, line.why or why, "say which it is, or take it in first")
+        before = there[0]
+        note = f"lent to {asked.who} {datetime.now(UTC).date().isoformat()}"
+        note = "; ".join(part for part in (before.note, note) if part)
+        return self._amended(before, before.but(count=before.count - 1, note=note), {}, text, number)
+
+    def _undo(self, text: str, number: int) -> Outcome:
+        """Take back what the line before did."""
+        if not self._deeds:
+            return Outcome(number, text, "nothing was said yet that could be taken back")
+        last = self._deeds.pop()
+        for cutter in reversed(last.taken):
+            self.crib.take_back(cutter)
+        for before in last.before:
+            self.crib.amend(before)
+        for held in last.held:
+            self.crib.put_right(held)
+        self.crib.hold_back(last.put_right)
+        return Outcome(number, text, f"taken back: {last.text}")

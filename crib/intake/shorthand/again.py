@@ -1,0 +1,109 @@
+"""Lines that speak of the one before: a copy with a change, a correction, a thing found or lent."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, fields
+from typing import Any
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.intake.build import amended, build
+from crib.intake.reading import Taken, kept
+from crib.intake.shorthand.line import Line, Shop, read_values
+from crib.intake.shorthand.slip import SIZE, Held
+from crib.intake.shorthand.spelling import plain
+from crib.lengths import NM, nm, read
+
+_FORMS = {
+    "undo": r"(?:undo|undo (?:that|last)|take (?:that|it) back|scratch that|no undo)[.!]?",
+    "unit": r"(?:no[ ,]*)?(?:wait[ ,]*)?(?:it'?s |that'?s |in )?(?P<rest>metric|mm|millimet\w*|inch(?:es)?|imperial)"
+            r"[.!]?",
+    "copy": r"(?:the )?same(?: again| as (?:the )?(?:last|before|that)(?: 1| one)?)?[ ,]*(?:but|except|only|and|with)?"
+            r"[ ,]*(?P<rest>.*)",
+    "another": r"(?:and )?(?:another|one more|1 more)(?: 1(?![\w/.-])| of (?:those|them))?[ ,:]*(?P<rest>.*)",
+    "actual": rf"(?:no[ ,]+|sorry[ ,]+)?(?:(?:that'?s|that is|it'?s|it is|make that|actually|measured|it measured) )+"
+              rf"(?P<rest>{SIZE.pattern})(?: (?:actually|really|measured))?[.!]?",
+    "found": r"found (?:the |my |a )?(?P<rest>.+)",
+    "lent": r"lent (?:out )?(?:the |my |a )?(?P<rest>.+?) to (?P<who>.+)",
+}
+_NOT_COPIED = ("id", "label", "count", "measured", "assumed", "questions", "ends")
+_OF_THE_SIZE = ("diameter_mm", "nominal_mm", "reground", "marking")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What a line asks for besides a cutter of its own: the form, and the words that it is about."""
+
+    form: str
+    rest: str = ""
+    who: str = ""
+
+
+def asked(text: str) -> Asked | None:
+    """What a line that speaks of another asks for; None for one that stands on its own.
+
+    >>> asked("same as last but 5/16"), asked("3/8 end mill")
+    (Asked(form='copy', rest='5/16', who=''), None)
+    >>> asked("that's 0.248 actually").form, asked("no wait metric").form, asked("another one, dull").rest
+    ('actual', 'unit', 'dull')
+    """
+    said, _ = plain(text)
+    for form, pattern in _FORMS.items():
+        if found := re.fullmatch(pattern, said.strip()):
+            parts = found.groupdict()
+            return Asked(form, (parts.get("rest") or "").strip(), (parts.get("who") or "").strip())
+    return None
+
+
+def copy(last: Cutter, rest: str, text: str, shop: Shop) -> Line:
+    """Another cutter like the last, with what is said to be different. What was measured on the last isn't copied."""
+    try:
+        changes, typed, doubts = read_values(rest, shop, last.kind) if rest else ({}, {}, {})
+        cutter = build(_copied(last, changes) | changes, shop.currency, tuple(doubts.values()))
+    except Held as held:
+        return Line(text, why=held.why, help=held.help)
+    except CribError as error:
+        return Line(text, why=error.diagnostic.what, help="say the whole cutter")
+    return Line(text, (Taken(cutter, typed | {"words": kept(text)}),), asks=doubts)
+
+
+def _copied(last: Cutter, changes: dict[str, Any]) -> dict[str, Any]:
+    resized = bool({"diameter_mm", "nominal_mm", "thread", "radius_mm"} & set(changes))
+    left_out = set(last.measured) | ({*_OF_THE_SIZE} if resized else set())
+    if last.nominal_mm is not None and not resized:
+        left_out.add("diameter_mm")
+    values = {field.name: getattr(last, field.name) for field in fields(last) if field.name not in _NOT_COPIED}
+    across = last.nominal_mm or last.diameter_mm
+    is_ball = across and last.corner_radius_mm and abs(across - 2 * last.corner_radius_mm) < 1e-6
+    if resized and is_ball and "diameter_mm" in changes:
+        values["corner_radius_mm"] = nm(changes["diameter_mm"] / 2) / NM
+    return {key: value for key, value in values.items() if value is not None and key not in left_out}
+
+
+def corrected(last: Cutter, size: str, shop: Shop) -> tuple[Cutter, dict[str, str]]:
+    """The last cutter with its diameter as it was measured; the size before it stays as the stamp. Raises `CribError`.
+    """
+    if last.thread and last.diameter_mm is None:
+        raise CribError("correction", f"{last.label} goes by its thread, not by a diameter", size,
+                        "undo, and say it again")
+    stamp = last.nominal_mm if last.nominal_mm is not None else last.diameter_mm
+    changes: dict[str, Any] = {"diameter_mm": nm(read(size, shop.units).mm) / NM, "measured": ("diameter_mm",)}
+    if stamp is not None:
+        changes["nominal_mm"] = stamp
+    return amended(last, changes, shop.currency), {"diameter_mm": size}
+
+
+def in_unit(text: str, unit: str) -> str | None:
+    """A line with its bare numbers in a unit; None where none of them is bare: a fraction is in inches anyway.
+
+    >>> in_unit("12 end mill 4fl", "mm"), in_unit("3/8 end mill", "mm")
+    ('12 mm end mill 4 flute', None)
+    """
+    said, _ = plain(text)
+    again = said
+    for found in reversed(list(SIZE.finditer(said))):
+        counts = re.match(r" ?(?:flutes?|tooth|pcs|deg|°)", said[found.end():])
+        if re.fullmatch(r"\d*\.?\d+", found[0].strip()) and not counts:
+            again = f"{again[: found.end()].rstrip()} {unit}{again[found.end():]}"
+    return None if again == said else again

@@ -1,0 +1,89 @@
+"""What was read, in one line of plain words: what it is, what isn't known, what is assumed, what must be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crib.cutters.base import Cutter
+from crib.cutters.label import label
+from crib.intake.shorthand.line import Line
+from crib.lengths import in_words
+
+_ALSO = {"shank_mm": "{} shank", "length_of_cut_mm": "{} length of cut", "overall_length_mm": "{} overall",
+         "neck_mm": "neck {}", "reach_mm": "reach {}", "tip_mm": "tip {}"}
+_WANTED: dict[str, tuple[str, ...]] = {
+    "end-mill": ("flutes", "shank_mm", "length_of_cut_mm"), "keyseat-cutter": ("neck_mm", "reach_mm", "shank_mm"),
+    "t-slot-cutter": ("face_mm", "neck_mm", "reach_mm", "shank_mm"), "dovetail-cutter": ("angle_deg", "face_mm"),
+    "slitting-saw": ("face_mm", "bore_mm"), "side-cutter": ("face_mm", "bore_mm"), "angle-cutter": ("angle_deg",),
+    "chamfer-cutter": ("angle_deg",), "countersink": ("angle_deg",), "spot-drill": ("angle_deg",),
+    "counterbore": ("pilot_mm",), "tap": ("tap_chamfer",), "boring-bar": ("min_hole_mm", "shank_mm"),
+    "corner-rounding-cutter": ("tip_mm", "shank_mm"), "face-mill": ("bore_mm", "flutes"),
+}
+
+
+def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
+    """One line about what came of one."""
+    if not taken:
+        return f"held back: {line.why}; {line.help}"
+    here = [cutter for cutter in taken if cutter.count]
+    if len(taken) > 2:
+        said = _set(here, [cutter for cutter in taken if not cutter.count], units)
+    else:
+        said = "; ".join(described(cutter, units) for cutter in here or taken)
+    first = taken[0]
+    parts = [said, _read_as(line)]
+    parts += [_listed("not known", [name_of(key) for key in unknown(first)])] if len(taken) <= 2 else []
+    parts += [_listed("assumed", [name_of(key) for key in first.assumed]), _listed("to ask", first.questions)]
+    return "; ".join(part for part in parts if part)
+
+
+def described(cutter: Cutter, units: str) -> str:
+    """A cutter with all that was said of it, in words."""
+    parts = [label(cutter, units)]
+    if "flute" not in parts[0] and cutter.flutes:
+        parts.append(f"{cutter.flutes} flutes" if cutter.flutes > 1 else "1 flute")
+    parts += [words.format(in_words(size, units)) for key, words in _ALSO.items()
+              if (size := getattr(cutter, key)) is not None]
+    if cutter.bore_mm is not None and "bore" not in parts[0]:
+        parts.append(f"{in_words(cutter.bore_mm, units)} bore")
+    if cutter.kind == "die" and cutter.diameter_mm is not None:
+        parts.append(f"{in_words(cutter.diameter_mm, units)} across")
+    if cutter.angle_deg is not None and "degrees" not in parts[0]:
+        parts.append(f"{cutter.angle_deg:g} degrees")
+    if cutter.centre_cutting is not None:
+        parts.append("centre-cutting" if cutter.centre_cutting else "not centre-cutting")
+    parts += [word for word in (cutter.material, cutter.condition) if word != "unknown"]
+    parts += [f"{cutter.count} of them"] if cutter.count != 1 else []
+    parts += [f"limit {cutter.limit}"] if cutter.limit else []
+    parts += [f"price {cutter.price:g} {cutter.currency or ''}".strip()] if cutter.price is not None else []
+    parts += [f"place {cutter.drawer}"] if cutter.drawer else []
+    parts += [f"marked {cutter.marking}"] if cutter.marking else []
+    parts += [f'noted "{cutter.note}"'] if cutter.note else []
+    return ", ".join(parts)
+
+
+def unknown(cutter: Cutter) -> list[str]:
+    """What such a cutter has and nobody said."""
+    keys = _WANTED.get(cutter.kind, ())
+    return [key for key in keys if getattr(cutter, key) is None]
+
+
+def name_of(key: str) -> str:
+    """A field as it is said."""
+    return key.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
+
+
+def _set(here: Sequence[Cutter], missing: Sequence[Cutter], units: str) -> str:
+    if not here:
+        return f"{len(missing)} missing"
+    said = f"{len(here)} cutters from {label(here[0], units)} to {label(here[-1], units)}"
+    gone = ", ".join(label(cutter, units) for cutter in missing)
+    return said + (f"; missing: {gone}" if gone else "")
+
+
+def _read_as(line: Line) -> str:
+    return ", ".join(f"{word} read as {meant}" for word, meant in (line.read_as or {}).items())
+
+
+def _listed(name: str, words: Sequence[str]) -> str:
+    return f"{name}: {', '.join(words)}" if words else ""

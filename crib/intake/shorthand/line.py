@@ -1,0 +1,198 @@
+"""One line of shorthand, read: into a cutter with its questions, or held back with why."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.diagnostics import CribError
+from crib.intake.attributes import read_value
+from crib.intake.build import build
+from crib.intake.reading import Taken, kept
+from crib.intake.shorthand import phrases
+from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind
+from crib.intake.shorthand.labelled import read_labelled
+from crib.intake.shorthand.settle import double_ended, drop_auxiliary, fit, settle, span
+from crib.intake.shorthand.sizes import place_sizes
+from crib.intake.shorthand.slip import SIZE, Held, Slip
+from crib.intake.shorthand.spelling import plain
+from crib.intake.shorthand.threads import put_thread, thread
+
+_LONGEST = 1000
+_ANGULAR = ("dovetail-cutter", "angle-cutter", "chamfer-cutter", "countersink", "spot-drill", "taper-end-mill")
+_THREADED = ("tap", "die")
+
+
+@dataclass(frozen=True)
+class Shop:
+    """What a line is read by: the units of a bare number, the currency, and texts of fields that it may leave out."""
+
+    units: str = "in"
+    currency: str = "USD"
+    defaults: Mapping[str, str] | None = None
+
+
+@dataclass(frozen=True)
+class Line:
+    """What came of a line: cutters (a set has several), those that a set lacks with a count of 0, or why it is held
+    back. `asks`: questions about the reading by field; `read_as`: words that were taken for another."""
+
+    text: str
+    taken: tuple[Taken, ...] = ()
+    why: str = ""
+    help: str = ""
+    source: str | None = None
+    asks: Mapping[str, str] | None = None
+    read_as: Mapping[str, str] | None = None
+
+
+def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
+    """Read one line. `kind` is the kind where it goes without saying. Never raises for anything that is typed."""
+    if len(text) > _LONGEST:
+        return Line(text, why=f"it is {len(text)} characters long, too long for one cutter",
+                    help="a line for each cutter")
+    said, read_as = plain("".join(sign if sign.isprintable() else " " for sign in kept(text)))
+    slip = Slip(_units_apart(said), shop.units)
+    try:
+        taken = _taken(slip, text, shop, kind)
+    except Held as held:
+        return Line(text, why=held.why, help=held.help, read_as=read_as)
+    except CribError as error:
+        return Line(text, why=error.diagnostic.what, help=_in_words(error.diagnostic.help, slip), read_as=read_as)
+    return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as)
+
+
+def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[str, str], dict[str, str]]:
+    """What a piece of a line says of a cutter whose kind is known: values, what was typed for them, and questions.
+
+    Raises `Held` where a reading would be a guess.
+    """
+    said, _ = plain(text)
+    slip = Slip(_units_apart(said), shop.units)
+    phrases.place(slip)
+    _read(slip, kind)
+    values = {key: value for key, value in slip.values.items() if value is not None}
+    slip.values = values
+    drop_auxiliary(slip)
+    if slip.notes:
+        values["note"] = "; ".join(dict.fromkeys(slip.notes))
+    if slip.measured:
+        values["measured"] = tuple(slip.measured)
+    return values, dict(slip.typed), dict(slip.doubts)
+
+
+def _taken(slip: Slip, text: str, shop: Shop, kind: str | None) -> tuple[Taken, ...]:
+    from crib.intake.shorthand.sets import expand
+
+    phrases.place(slip)
+    if members := expand(slip, shop):
+        return tuple(Taken(member, {"words": kept(text)}) for member in members)
+    kind = _read(slip, kind)
+    chamfers = slip.values.get("chamfers", [])
+    one = _built(slip, kind, shop)
+    typed = slip.typed | {"words": kept(text)}
+    if kind == "tap" and (len(chamfers) > 1 or (slip.has("set") and not chamfers)):
+        return tuple(Taken(one.but(tap_chamfer=chamfer), typed)
+                     for chamfer in chamfers or ("taper", "plug", "bottoming"))
+    return (Taken(one, typed),)
+
+
+def _read(slip: Slip, kind: str | None) -> str:
+    """Read the phrases and sizes of a line off its slip; the kind."""
+    phrases.money(slip)
+    phrases.whence(slip)
+    phrases.count(slip)
+    named = kind_by_name(slip) or kind
+    found = thread(slip, named)
+    phrases.angles(slip, named in _ANGULAR or (named in (None, "drill") and slip.has("split|point")))
+    if named in (None, *_THREADED) and (found or named):
+        phrases.taps(slip)
+    if named == "reamer":
+        fit(slip)
+    phrases.flutes(slip)
+    double_ended(slip)
+    phrases.substance(slip)
+    phrases.remarks(slip)
+    span(slip)
+    left = read_labelled(slip)
+    named = named or kind_by_signs(slip, len(slip.sizes), found is not None)
+    if named is None:
+        raise no_kind(slip, found)
+    if found and named == "drill":
+        raise Held(f"{found} is a thread: is this the drill for its tap, or the tap?",
+                   f"{found} tap, or the drill's own size, such as F drill")
+    if found:
+        put_thread(slip, found)
+    slip.values["kind"] = named
+    place_sizes(slip, named)
+    settle(slip, named)
+    _note_words(slip, left, named)
+    return named
+
+
+def _note_words(slip: Slip, left: list[str], kind: str) -> None:
+    words = " ".join(word for word in left if not (kind == "drill" and len(word) == 1))
+    if words:
+        slip.notes.append(words)
+    if slip.text.count("?") and not slip.doubts:
+        slip.ask("note", "what was the question mark about?")
+
+
+def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
+    values = {key: value for key, value in slip.values.items() if value is not None}
+    two, both = values.get("two_ends"), values.get("double_ended")
+    slip.values = values
+    drop_auxiliary(slip)
+    if slip.notes:
+        values["note"] = "; ".join(dict.fromkeys(slip.notes))
+    for key, default in (shop.defaults or {}).items():
+        values.setdefault(key, read_value(key, default, shop.units))
+    values["measured"] = tuple(key for key in slip.measured if key in values)
+    values["assumed"] = tuple(dict.fromkeys(key for key in slip.assumed if key in values or key == "hand"))
+    values["kind"] = kind
+    try:
+        cutter = build(values, shop.currency, tuple(slip.doubts.values()))
+    except CribError as error:
+        raise _no_size(slip, error, kind) from error
+    return cutter.but(ends=_ends(cutter, slip, two)) if two or both else cutter
+
+
+def _ends(cutter: Cutter, slip: Slip, two: list[str] | None) -> tuple[Cutter, ...]:
+    """Both ends of a double-ender: its own size twice, or two sizes."""
+    of_an_end: dict[str, Any] = {key: getattr(cutter, key) for key in (*LENGTH_KEYS, "angle_deg", "flutes", "condition")
+                                 if key not in ("shank_mm", "overall_length_mm")}
+    end = Cutter(0, cutter.kind).but(**of_an_end)
+    sizes = [slip.mm(text) for text in two] if two else [cutter.diameter_mm] * 2
+    return tuple(end.but(diameter_mm=size) for size in sizes)
+
+
+def _no_size(slip: Slip, error: CribError, kind: str) -> Exception:
+    """Why there is no size: what had to be asked of it, where that is known."""
+    found = error.diagnostic
+    if found.code != "no-size":
+        return error
+    asks = "; ".join(slip.doubts.values())
+    return Held(asks or found.what, f"say it again with its size: {slip.said[:60]} ... dia")
+
+
+def _in_words(help: str, slip: Slip) -> str:
+    """Help that speaks of options, said for a line of words."""
+    return f"say it again: {slip.said[:80]}" if help.startswith("add --") or "--" in help else help
+
+
+def _units_apart(said: str) -> str:
+    """Sizes with a space on both sides of the x between them; a unit at the end goes for bare numbers before it."""
+    said = re.sub(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)", "#", said)
+    said = re.sub(r"(?<=[\d\"])\s?x\s?(?=[\d.])", " x ", said)
+    said = re.sub(r"(?<=mm)\s?x\s?(?=[\d.])", " x ", said)
+    sizes = list(SIZE.finditer(said))
+    bare = [size for size in sizes if re.fullmatch(r"\d+(?:[.,]\d+)?", size[0].strip())]
+    if len(sizes) < 2 or not sizes[-1][0].endswith("mm") or len(bare) != len(sizes) - 1:
+        return said
+    for size in reversed(bare):
+        if not re.match(r"\s*(?:flutes?|tooth|pcs|deg|°)", said[size.end():]):
+            said = said[: size.end()] + " mm" + said[size.end():]
+    return said

@@ -1,0 +1,272 @@
+"""Sizes without a label: which is which goes by the kind's usual order, and where two readings would do it is asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
+from crib.intake.shorthand.slip import Held, Slip
+
+_INCH = 25.4
+_SHANKS = tuple(part / 16 * _INCH for part in (2, 3, 4, 6, 8, 10, 12, 16))
+"""Usual shanks of end mills: 1/8, 3/16, 1/4, 3/8, 1/2, 5/8, 3/4, 1."""
+
+_STANDARD = {(0.5, 1.25, 3.25), (0.5, 1.0, 3.0), (0.375, 0.75, 2.5), (0.375, 0.5625, 2.3125), (0.25, 0.625, 2.4375),
+             (0.25, 0.5, 2.3125), (0.625, 1.625, 3.75), (0.75, 1.625, 3.875), (0.1875, 0.5, 2.375),
+             (0.3125, 0.75, 2.5), (0.125, 0.375, 2.3125), (1.0, 2.0, 4.5), (0.4375, 1.0, 2.75)}
+"""Diameter, length of cut and overall length of end mills [in] (ASME B94.19, medium and short, from memory)."""
+
+_WHOLE = re.compile(r"^\d+$")
+_LARGEST_BARE = 3.0
+_SMALL_KINDS = ("end-mill", "reamer", "keyseat-cutter", "t-slot-cutter", "drill", "countersink", "chamfer-cutter",
+                "spot-drill", "counterbore")
+"""Kinds of which a bare number of inches from three on is more likely millimetres."""
+
+
+def place_sizes(slip: Slip, kind: str) -> None:
+    """Put the sizes without a label into the fields of a kind. Raises `Held` where a reading would be a guess."""
+    _one_or_two(slip, kind)
+    _believable(slip, kind)
+    order = _ORDERS.get(kind, ("diameter_mm",))
+    if callable(order):
+        order(slip)
+    else:
+        _in_order(slip, order)
+
+
+def _in_order(slip: Slip, keys: tuple[str, ...]) -> None:
+    free = [key for key in keys if key not in slip.values]
+    for key, text in zip(free, slip.sizes, strict=False):
+        slip.size(key, text)
+    _left_over(slip, slip.sizes[len(free):])
+
+
+def _left_over(slip: Slip, texts: list[str]) -> None:
+    for text in texts:
+        slip.ask(f"size {text}", f"what is the {text}? add its name, such as {text} shank or {text} loc")
+
+
+def _one_or_two(slip: Slip, kind: str) -> None:
+    """`2 3/8 end mills`: two of 3/8, or 2-3/8? `1, 1/4`: one size, or two?"""
+    found = re.match(r"^\(?(\d+) (\d+/\d+) (?:\w+ )*?\w+s$", slip.said)
+    first = slip.sizes[0] if slip.sizes else ""
+    mixed = re.match(r"^(\d+) (\d+/\d+)$", first)
+    large = mixed and int(mixed[1]) >= 2 and kind in _SMALL_KINDS
+    doubtful = found if found and int(found[1]) >= 2 else mixed if large else None
+    if doubtful:
+        many, each = doubtful[1], doubtful[2]
+        raise Held(f"it could be {many} of {each}, or one of {many}-{each}",
+                   f"({many}) {each} ..., or {many}-{each} ...")
+    if slip.values.pop("separated", False) and len(slip.sizes) > 1 and _WHOLE.match(slip.sizes[0]):
+        whole, part = slip.sizes[:2]
+        if re.match(r"^\d+/\d+$", part):
+            raise Held(f"{whole}, {part} could be {whole}-{part}, or two sizes", f"{whole}-{part}, or {whole} x {part}")
+
+
+def _believable(slip: Slip, kind: str) -> None:
+    """A bare number that can't be inches."""
+    if slip.units != "in" or kind not in _SMALL_KINDS or not slip.sizes:
+        return
+    text = slip.sizes[0]
+    number = re.fullmatch(r"\d+(?:\.\d+)?", text)
+    if not number or (kind in ("drill", "keyseat-cutter") and _WHOLE.match(text)):
+        return
+    if float(text) >= _LARGEST_BARE:
+        raise Held(f"is {text} in mm? as inches it is too large", f"{text} mm, or {text} in")
+
+
+def _end_mill(slip: Slip) -> None:
+    sizes = slip.sizes
+    if slip.values.get("double_ended") and len(sizes) == 2:
+        slip.values["two_ends"] = list(sizes)
+        slip.size("diameter_mm", sizes[0])
+        slip.ask("ends", f"is one end {sizes[0]} and the other {sizes[1]}?")
+    elif len(sizes) == 4:
+        _in_order(slip, ("diameter_mm", "shank_mm", "length_of_cut_mm", "overall_length_mm"))
+    elif len(sizes) == 3 and "shank_mm" not in slip.values:
+        _three(slip)
+    elif len(sizes) == 2 and "shank_mm" not in slip.values:
+        first, second = slip.mm(sizes[0]), slip.mm(sizes[1])
+        shank = second is not None and (second == first or second in _SHANKS)
+        _in_order(slip, ("diameter_mm", "shank_mm" if shank else "length_of_cut_mm"))
+        if not shank:
+            slip.ask("length_of_cut_mm", f"is {sizes[1]} its length of cut?")
+    else:
+        _in_order(slip, ("diameter_mm", "length_of_cut_mm", "overall_length_mm"))
+
+
+def _three(slip: Slip) -> None:
+    """Diameter, shank and length of cut; or diameter, length of cut and overall length."""
+    first, second, third = (slip.mm(text) or 0.0 for text in slip.sizes)
+    standard = (round(first / _INCH, 4), round(second / _INCH, 4), round(third / _INCH, 4)) in _STANDARD
+    by_shank = second in _SHANKS and second >= first - 1e-6 and third < 2 * second + _INCH and not standard
+    by_length = second >= first / 2 and third >= second + 0.6 * _INCH and third >= 1.4 * _INCH
+    slip.size("diameter_mm", slip.sizes[0])
+    if by_shank == by_length and not standard:
+        slip.ask("length_of_cut_mm",
+                 f"is {slip.sizes[1]} the shank, or the length of cut with {slip.sizes[2]} overall?")
+        return
+    keys = ("shank_mm", "length_of_cut_mm") if by_shank else ("length_of_cut_mm", "overall_length_mm")
+    for key, text in zip(keys, slip.sizes[1:], strict=True):
+        slip.size(key, text)
+
+
+def _keyseat(slip: Slip) -> None:
+    mark = next((text for text in slip.sizes if re.fullmatch(r"\d{3,4}(?:-1/2)?", text)), None)
+    found = re.search(r"(?<![\w/.-])(\d{3,4}(?:-1/2)?)(?![\w/.-])", slip.said) if mark is None else None
+    mark = mark or (found[1] if found else None)
+    if mark and (sizes := keyseat(mark)):
+        slip.sizes = [text for text in slip.sizes if text != mark]
+        slip.values |= {"marking": mark, "nominal_mm": sizes[0]}
+        slip.values.setdefault("face_mm", sizes[1])
+        _in_order(slip, ("diameter_mm",))
+        return
+    if _old_number(slip):
+        return
+    _disc(slip)
+
+
+def _old_number(slip: Slip) -> bool:
+    """`#6 woodruff`: an old number, or a typing slip; asked either way."""
+    found = slip.sizes and re.fullmatch(r"#?\s?(\d{1,2})", slip.sizes[0])
+    now = old_keyseat(found[1]) if found and len(slip.sizes) == 1 and "diameter_mm" not in slip.values else None
+    if not found or not now:
+        return False
+    raise Held(f"{slip.sizes[0]} could be the old number {found[1]}, now {now}, or a size",
+               f"{now} key cutter, or its diameter x face")
+
+
+def _disc(slip: Slip) -> None:
+    """Diameter and face; one size alone may be either."""
+    if len(slip.sizes) == 1 and "diameter_mm" not in slip.values:
+        text = slip.sizes[0]
+        if "face_mm" in slip.values:
+            slip.size("diameter_mm", text)
+            return
+        if "bolt" in slip.said or slip.values.get("kind") == "t-slot-cutter":
+            raise Held(f"{text} names the bolt of a T-slot as a rule, not the cutter's size",
+                       f"mic it: T slot cutter DIAMETER x FACE, or {text} dia")
+        raise Held(f"is {text} its diameter or its face?", f"{text} dia, or {text} face, with the other beside it")
+    if len(slip.sizes) == 2:
+        first, second = (slip.mm(text) or 0.0 for text in slip.sizes)
+        if 0 < first < second:
+            raise Held(f"a disc of {slip.sizes[0]} isn't {slip.sizes[1]} thick: which is the diameter?",
+                       f"{slip.sizes[1]} dia x {slip.sizes[0]} face")
+    _in_order(slip, ("diameter_mm", "face_mm"))
+
+
+def _drill(slip: Slip) -> None:
+    letter = re.search(r"(?:letter |¦ |^ ?)([a-z])(?= ¦| *$| )", slip.text) or re.search(
+        r"\bletter ([a-z])\b", slip.said) or re.search(r"^([a-z]) drills?\b", slip.said)
+    if not slip.sizes and letter:
+        slip.size("diameter_mm", letter[1].upper())
+        slip.typed["diameter_mm"] = letter[1].upper()
+        return
+    if slip.sizes and _WHOLE.match(slip.sizes[0]):
+        _numbered(slip)
+    if slip.values.pop("range", None):
+        raise Held("a range is a set: which sizes are in it?", "fractional index 1/16-1/2, or number drills 1-60")
+    texts = slip.sizes
+    if len(texts) == 2 and (slip.mm(texts[1]) or 0) > 4 * (slip.mm(texts[0]) or 1e9):
+        _in_order(slip, ("diameter_mm", "overall_length_mm"))
+    else:
+        _in_order(slip, ("diameter_mm",))
+
+
+def _numbered(slip: Slip) -> None:
+    """`6 drill` is #6 in an inch crib; in a metric one it could be 6 mm."""
+    number = int(slip.sizes[0])
+    if slip.units == "mm":
+        raise Held(f"is {number} the drill #{number}, or {number} mm?", f"#{number} drill, or {number} mm drill")
+    if number > 80:
+        raise Held(f"there is no drill #{number}; is it in mm, or the mark of a keyseat cutter?",
+                   f"{number} mm drill, or {number} key cutter")
+    if number:
+        slip.sizes[0] = f"#{number}"
+
+
+def _reamer(slip: Slip) -> None:
+    sizes = slip.sizes
+    if span := slip.values.pop("range", None):
+        slip.size("min_hole_mm", span[0])
+        slip.size("diameter_mm", span[1])
+        slip.notes.append(f"adjustable from {span[0]} to {span[1]}: mic what it is set to")
+        return
+    first, second = ((slip.mm(text) or 0.0) for text in sizes[:2]) if len(sizes) == 2 else (0.0, 0.0)
+    if second and abs(first - second) < 0.02 * _INCH:
+        slip.size("nominal_mm", sizes[0])
+        slip.size("diameter_mm", sizes[1])
+        if not slip.has("dowel|over.*|under.*"):
+            slip.measured.append("diameter_mm")
+        return
+    _in_order(slip, ("diameter_mm",))
+
+
+def _taper_reamer(slip: Slip) -> None:
+    found = re.search(r"#\s?(\d{1,2})|no\.? ?(\d{1,2})", slip.said)
+    end = taper_pin(int(found[1] or found[2])) if found else None
+    if found and end:
+        slip.values["marking"] = f"#{found[1] or found[2]}"
+        slip.size("diameter_mm", end)
+        slip.notes.append(f"large end of the pin {end}")
+        return
+    _in_order(slip, ("diameter_mm",))
+
+
+def _centre_drill(slip: Slip) -> None:
+    found = re.fullmatch(r"#?\s?(\d{1,2})", slip.sizes[0]) if slip.sizes else None
+    sizes = centre_drill(int(found[1])) if found else None
+    if found and sizes:
+        slip.values["marking"] = f"#{found[1]}"
+        slip.size("diameter_mm", sizes[0])
+        slip.size("tip_mm", sizes[1])
+        slip.assumed += ["diameter_mm", "tip_mm"]
+        return
+    _in_order(slip, ("diameter_mm", "tip_mm"))
+
+
+def _step_drill(slip: Slip) -> None:
+    if span := slip.values.pop("range", None):
+        slip.size("tip_mm", span[0])
+        slip.size("diameter_mm", span[1])
+        slip.notes.append("for sheet only")
+        return
+    _in_order(slip, ("tip_mm", "diameter_mm"))
+
+
+def _tap(slip: Slip) -> None:
+    for text in slip.sizes:
+        slip.ask(f"size {text}", f"is {text} how many there are, or a length?")
+
+
+def _form(slip: Slip) -> None:
+    if slip.sizes and "radius_mm" not in slip.values:
+        text = slip.sizes[0]
+        raise Held(f"is {text} the diameter of the round it makes, or its radius?", f"{text} radius, or {text} round "
+                   "written as its radius")
+    _in_order(slip, ("diameter_mm", "face_mm", "bore_mm"))
+
+
+def _counterbore(slip: Slip) -> None:
+    if slip.has("screw|cap screw|bolt"):
+        text = slip.sizes[0] if slip.sizes else "the size"
+        raise Held(f"{text} is the screw's, not the counterbore's: its head takes a wider one",
+                   "mic it: counterbore 13/32 pilot 17/64")
+    _in_order(slip, ("diameter_mm", "pilot_mm"))
+
+
+def _corner_rounder(slip: Slip) -> None:
+    _in_order(slip, ("radius_mm",))
+
+
+_BY_WIDTH = ("diameter_mm", "face_mm", "bore_mm")
+_ORDERS: dict[str, tuple[str, ...] | Callable[[Slip], None]] = {
+    "end-mill": _end_mill, "keyseat-cutter": _keyseat, "t-slot-cutter": _disc, "drill": _drill, "reamer": _reamer,
+    "taper-reamer": _taper_reamer, "centre-drill": _centre_drill, "step-drill": _step_drill, "tap": _tap, "die": _tap,
+    "form-cutter": _form, "counterbore": _counterbore, "corner-rounding-cutter": _corner_rounder,
+    "slitting-saw": _BY_WIDTH, "side-cutter": _BY_WIDTH, "angle-cutter": _BY_WIDTH,
+    "dovetail-cutter": ("diameter_mm", "face_mm"), "blank": ("diameter_mm", "overall_length_mm"),
+    "face-mill": ("diameter_mm",), "boring-head": ("diameter_mm",), "taper-end-mill": ("diameter_mm",),
+}
+"""The order in which a shop says the sizes of a kind."""

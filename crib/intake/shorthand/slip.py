@@ -1,0 +1,111 @@
+"""The slip that a line is read on: what is left of its text, and what was made of the rest."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+from crib.diagnostics import CribError
+from crib.lengths import NM, nm, read
+
+GAP = " ¦ "
+"""What is put in the place of a piece that was read, so that its neighbours stay apart."""
+
+SIZE = re.compile(
+    r"(?<![\w.,/])(?:#\s?\d{1,2}|\d+(?:-| (?=\d+/\d))\d+/\d+|\d+/\d+|\d+,\d+(?![/\d])|\d*\.\d+|\d+\.?)"
+    r"(?:\s?(?:mm\b|inch(?:es)?\b|in\b\.?|\"|thou\b))?(?![\w/]|\.\d)")
+"""A size as it stands in a line; `in` behind it is its unit."""
+
+_UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
+
+
+class Held(Exception):
+    """The line can't be a cutter yet: why, and what would be right."""
+
+    def __init__(self, why: str, help: str) -> None:
+        super().__init__(why)
+        self.why, self.help = why, help
+
+
+@dataclass
+class Slip:
+    """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes."""
+
+    said: str
+    units: str
+    text: str = ""
+    values: dict[str, Any] = field(default_factory=dict)
+    typed: dict[str, str] = field(default_factory=dict)
+    doubts: dict[str, str] = field(default_factory=dict)
+    notes: list[str] = field(default_factory=list)
+    assumed: list[str] = field(default_factory=list)
+    measured: list[str] = field(default_factory=list)
+    source: str | None = None
+    sizes: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.text = self.text or self.said
+
+    def take(self, pattern: str) -> re.Match[str] | None:
+        """The first place where a pattern stands as words of its own; it is gone from the text afterwards."""
+        found = re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.text)
+        if found:
+            self.text = self.text[: found.start()] + GAP + self.text[found.end():]
+        return found
+
+    def has(self, pattern: str) -> bool:
+        """Whether a pattern stands anywhere in the line as words of its own."""
+        return re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.said) is not None
+
+    def ask(self, key: str, question: str) -> None:
+        """Keep a question about a field; the first one about it counts."""
+        self.doubts.setdefault(key, question)
+
+    def size(self, key: str, text: str, ask_if_odd: bool = True) -> bool:
+        """Put a size into a field, unless the field has one. Where its unit isn't sure it is asked for instead."""
+        if key in self.values:
+            return False
+        text = text.strip()
+        if ask_if_odd and (question := self.odd(text)):
+            self.ask(key, f"{_name(key)}: {question}")
+            return False
+        try:
+            self.values[key] = nm(read(text, self.units, _name(key)).mm) / NM
+        except CribError as error:
+            self.ask(key, error.diagnostic.what)
+            return False
+        self.typed[key] = text
+        return True
+
+    def odd(self, text: str) -> str | None:
+        """What must be asked of a size before it can be believed; None where nothing."""
+        if _UNIT.search(text) or "#" in text:
+            return None
+        if self.units == "mm" and text.startswith("."):
+            return f"is {text} in inches or mm? say {text} in or {text.replace('.', '0.', 1)} mm"
+        if top_heavy(text):
+            return f"is {text} a fraction, or the thread {text.replace('/', '-')}? say which"
+        return None
+
+    def mm(self, text: str) -> float | None:
+        """A size in mm, or None for what is none."""
+        try:
+            return read(text, self.units).mm
+        except CribError:
+            return None
+
+
+def top_heavy(text: str) -> bool:
+    """Whether a fraction is written as nobody writes it, like 10/32 for a thread.
+
+    >>> top_heavy("10/32"), top_heavy("5/16"), top_heavy("4/16")
+    (True, False, False)
+    """
+    found = re.fullmatch(r"(\d+)/(\d+)", text)
+    return found is not None and (int(found[2]) not in (2, 4, 8, 16, 32, 64) or found[0] in ("6/32", "8/32", "10/32",
+                                                                                          "10/24", "12/24"))
+
+
+def _name(key: str) -> str:
+    return key.removesuffix("_mm").replace("_", " ")

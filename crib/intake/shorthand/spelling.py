@@ -1,0 +1,68 @@
+"""A line in the words that the grammar knows. Words may be misspelt; whatever holds a figure is left as it is."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from crib.intake.shorthand.spoken import in_figures
+from crib.intake.shorthand.vocabulary import ALIASES, PHRASES, WORDS
+
+_ALIKE = 80
+"""How alike, of 100, a word must be to one that is known."""
+
+_SHORTEST = 5
+_SIGNS = str.maketrans({"×": "x", "–": "-", "—": "-", "−": "-", "‑": "-", "″": '"', "”": '"', "“": '"', "’": "'",
+                        "\u00a0": " ", "\t": " ", "º": "°", "⌀": "ø"})
+_FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
+_REPLACED = tuple((re.compile(pattern), said) for pattern, said in PHRASES)
+
+
+def plain(text: str) -> tuple[str, dict[str, str]]:
+    """The line in lower case and known words, and which words were read as another because they are alike.
+
+    >>> plain("Endmil 1/2 4flut HHS")[0], plain("reemer five sixteens")
+    ('end mill 1/2 4 flute hss', ('reamer 5/16', {'reemer': 'reamer'}))
+    """
+    line = text.lower().translate(_SIGNS)
+    for sign, fraction in _FRACTIONS.items():
+        line = re.sub(rf"(\d) ?{sign}", rf"\1-{fraction}", line).replace(sign, fraction)
+    line = re.sub(r"\b(\d+)-(\d+)(?:ths|nds|rds)\b", r"\1/\2", line)
+    line = re.sub(r"\b(\d+)/(\d+)(?:ths|nds|th|nd)\b", r"\1/\2", line)
+    line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
+    line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
+    line = re.sub(r"(\d)-flute", r"\1 flute", line)
+    line = re.sub(r"\bwood rough\b", "woodruff", line)
+    read_as: dict[str, str] = {}
+    line = _WORD.sub(lambda found: _word(found[0], read_as), line)
+    line = in_figures(line)
+    for pattern, said in _REPLACED:
+        line = pattern.sub(said, line)
+    return " ".join(line.split()), read_as
+
+
+def _word(word: str, read_as: dict[str, str]) -> str:
+    if word in ALIASES:
+        return ALIASES[word]
+    if word in WORDS or len(word) < _SHORTEST or not word.isalpha():
+        return word
+    meant = _nearest(word)
+    if meant is not None:
+        read_as[word] = meant
+        return ALIASES.get(meant, meant)
+    return word
+
+
+@cache
+def _nearest(word: str) -> str | None:
+    """The known word that a word is most like; None for one that is a number's, or like nothing."""
+    from rapidfuzz import fuzz, process
+
+    from crib.intake.shorthand.spoken import is_spoken
+
+    if is_spoken(word) or (word.endswith("s") and word[:-1] in WORDS):
+        return None
+    names = sorted(name for name in (*WORDS, "endmill") if len(name) >= _SHORTEST - 1)
+    found = process.extractOne(word, names, scorer=fuzz.ratio, score_cutoff=_ALIKE)
+    return found[0] if found else None

@@ -1,0 +1,120 @@
+"""Numbers that are said in words turned into figures: `five sixteenths` is 5/16, `quarter twenty` 1/4-20."""
+
+from __future__ import annotations
+
+import re
+
+_ONES = {word: n for n, word in enumerate((
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"))} | {"nought": 0, "oh": 0}
+_TENS = {word: n * 10 for n, word in enumerate(
+    ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"), start=2)}
+_PARTS = {"half": 2, "halves": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "eights": 8, "ate": 8,
+          "sixteenth": 16, "sixteenths": 16, "sixteens": 16, "thirty-second": 32, "thirty-seconds": 32,
+          "sixty-fourth": 64, "sixty-fourths": 64}
+_NUMBER_SIZES = (0, 2, 3, 4, 5, 6, 8, 10, 12)
+"""Screw sizes that go by a number."""
+
+_LEAST_TPI = 13
+_FIRST = re.compile(r"\b(?:" + "|".join((*_ONES, *_TENS, *_PARTS, "hundred", "point", "too")) + r")\b")
+_COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
+_TWO_NUMBERS = re.compile(
+    r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg)\b|/| ?°)")
+_SPLIT = re.compile(r"(?<=[a-z])-(?=[a-z])")
+
+
+def in_figures(text: str) -> str:
+    """A text in lower case with its spoken numbers as figures.
+
+    >>> [in_figures(said) for said in ("three-quarter", "inch and a quarter", "point one eight seven five drill")]
+    ['3/4', '1-1/4 inch', '.1875 drill']
+    >>> in_figures("number ten thirty two"), in_figures("quarter twenty tap"), in_figures("m six by one")
+    ('10-32', '1/4-20 tap', 'm6 by 1')
+    """
+    if not _FIRST.search(text):
+        return text
+    text = _COMPOUND.sub(lambda found: f"{found[1]}-{found[2]}", text)
+    words = [part for word in text.split() for part in _apart(word)]
+    figures: list[str] = []
+    place = 0
+    while place < len(words):
+        said, used = _at(words, place)
+        figures.append(said)
+        place += used
+    return _joined(" ".join(figures))
+
+
+def is_spoken(word: str) -> bool:
+    """Whether a word is part of a number that is said in words."""
+    return _is_number(word)
+
+
+def _apart(word: str) -> list[str]:
+    if word.strip(",;") in _PARTS:
+        return [word]
+    parts = _SPLIT.split(word)
+    return parts if all(_is_number(part.strip(",;")) for part in parts) else [word]
+
+
+def _is_number(word: str) -> bool:
+    return word in _ONES or word in _TENS or word in _PARTS or word in ("hundred", "point")
+
+
+def _at(words: list[str], place: int) -> tuple[str, int]:
+    """What stands at a place in figures, and how many words of it there are."""
+    if words[place] == "point":
+        digits = _digits(words, place + 1)
+        return (f".{digits}", 1 + len(digits)) if digits else (words[place], 1)
+    if words[place] == "too" and place + 1 < len(words) and words[place + 1].startswith("flu"):
+        return "2", 1
+    number, used = _whole(words, place)
+    ahead = words[place + used].strip(",;") if place + used < len(words) else ""
+    tail = words[place + used][len(ahead):] if ahead else ""
+    if ahead in _PARTS and (number is not None or used == 0):
+        return f"{1 if number is None else number}/{_PARTS[ahead]}{tail}", used + 1
+    if number is None:
+        return words[place], 1
+    comma = words[place + used - 1][-1]
+    return f"{number}{comma if comma in ',;' else ''}", used
+
+
+def _digits(words: list[str], place: int) -> str:
+    digits = ""
+    while place < len(words) and _ONES.get(words[place], 10) < 10:
+        digits += str(_ONES[words[place]])
+        place += 1
+    return digits
+
+
+def _whole(words: list[str], place: int) -> tuple[int | None, int]:
+    """A whole number said at a place: `sixty four`, `a hundred eighty seven`; None where there is none."""
+    start, value = place, 0
+    if words[place] == "a" and words[place + 1 : place + 2] == ["hundred"]:
+        place += 1
+    if words[place] == "hundred" or words[place + 1 : place + 2] == ["hundred"]:
+        value = 100 * _ONES.get(words[place], 1)
+        place += 1 if words[place] == "hundred" else 2
+        if words[place : place + 1] == ["and"]:
+            place += 1
+    bare = words[place].strip(",;") if place < len(words) else ""
+    if bare in _TENS:
+        follows = words[place + 1].strip(",;") if place + 1 < len(words) else ""
+        ones = _ONES.get(follows, 0) if bare == words[place] and 1 <= _ONES.get(follows, 0) <= 9 else 0
+        return value + _TENS[bare] + ones, place + (2 if ones else 1) - start
+    if bare in _ONES:
+        return value + _ONES[bare], place + 1 - start
+    return (value, place - start) if value else (None, 0)
+
+
+def _joined(text: str) -> str:
+    """Figures that belong together: a whole number and its fraction, the two halves of a thread."""
+    text = re.sub(r"\b(?:(\d+) )?inch and (?:a )?(\d+/\d+)", lambda f: f"{f[1] or 1}-{f[2]} inch", text)
+    text = re.sub(r"\b(\d+) and (?:a )?(\d+/\d+)", r"\1-\2", text)
+    text = _TWO_NUMBERS.sub(_thread, text)
+    return re.sub(r"\bm (\d+)\b", r"m\1", text)
+
+
+def _thread(found: re.Match[str]) -> str:
+    size, pitch = found[1], int(found[2])
+    fits = "/" in size or int(size) in _NUMBER_SIZES
+    return f"{size}-{pitch}" if fits and pitch >= _LEAST_TPI else found[0]

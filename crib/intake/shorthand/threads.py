@@ -1,0 +1,61 @@
+"""The thread of a tap or a die in a line of shorthand, checked against the tables."""
+
+from __future__ import annotations
+
+import re
+
+from crib.diagnostics import CribError
+from crib.intake.shorthand.slip import Slip
+
+_SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
+_METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
+_BA = r"(?:no\.? ?|# ?)?\d{1,2} ?ba"
+_PIPE = r"\d+(?:/\d+)?(?:-\d+(?:\.\d)?)? ?(?:nptf?|bspp?)"
+_DASH = rf"#?(?:\d+-\d+/\d+|\d+/\d+|\.\d+|\d{{1,2}}) ?- ?\d{{1,2}}(?![/\d]){_SERIES}"
+_SPACED = rf"#?(?:\d+/\d+|\d{{1,2}}) \d{{1,2}}(?![/\d.])(?! ?(?:flutes?|tooth|mm|in|pcs|°)){_SERIES}"
+_WHITWORTH = "whitworth|bsw|bsf"
+_LONE_SERIES = "unc|unf|unef|nc|nf|nef|ns"
+
+
+def thread(slip: Slip, kind: str | None) -> str | None:
+    """The thread as it is written in the line, taken off it; None where there is none."""
+    if kind not in (None, "tap", "die", "drill"):
+        return None
+    series = slip.take(_WHITWORTH)
+    patterns = [_BA, _PIPE, _DASH]
+    if kind in (None, "tap", "die"):
+        patterns.append(_METRIC)
+        if kind or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
+            patterns.append(_SPACED)
+    if slip.take("sti|insert"):
+        slip.values["insert"] = True
+    for pattern in patterns:
+        if found := slip.take(pattern):
+            lone = slip.take(_LONE_SERIES)
+            word = (series or lone)
+            return found[0].strip() + (f" {word[0]}" if word else "")
+    return None
+
+
+def put_thread(slip: Slip, said: str) -> None:
+    """The thread into its field, in the words of the tables; what isn't sure is asked."""
+    from crib.handbook.threads import read_thread
+
+    slip.typed["thread"] = said
+    bare = re.sub(r"\s*-\s*", "-", said)
+    try:
+        reading = read_thread(re.sub(r"^(#?\d+(?:/\d+)?) (\d+)", r"\1-\2", bare))
+    except CribError as error:
+        slip.values["thread"] = bare
+        slip.ask("thread", f"{error.diagnostic.what}; {error.diagnostic.help}")
+        return
+    named = reading.thread
+    slip.values["thread"] = named.name if named.is_unified else named.designation
+    if named.is_metric and "x" not in said and "by" not in said:
+        slip.ask("thread", f"is its pitch {named.pitch_mm:g}, the coarse one? {said.upper()} says none")
+        slip.assumed.append("thread")
+    if named.form.angle_deg == 55:
+        slip.ask("thread", "is it a 55 degree thread? try a gauge")
+    if slip.values.get("insert"):
+        slip.values["thread"] += " STI"
+        slip.notes.append(f"for wire inserts: cuts larger than {named.name}")
