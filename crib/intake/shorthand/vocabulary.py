@@ -93,8 +93,8 @@ NOTES: tuple[tuple[str, str], ...] = (
 """Patterns of what belongs in the note, and how the note says it."""
 
 
-    IDLE = """a an the of with on in and is it its at for to w/ w bit bits x by them one size sized type kind cutter cutters
-    mill mills pcs pc about em-dash some these those that's thats tool my i got lot series letter number"""
+_IDLE = """a an the of with on in and is it its at for to w/ w bit bits x by them one size sized type kind cutter
+cutters mill mills pcs pc about some these those that's thats tool my i got lot series letter number"""
 IDLE = frozenset(_IDLE.split())
 """Words that say nothing of their own."""
 
