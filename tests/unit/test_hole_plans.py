@@ -106,9 +106,11 @@ def test_finishes_of_a_hole() -> None:
 
 
 def test_a_chuck_that_would_come_down_on_the_work() -> None:
-    """A stub drill in its chuck: 1.2 in long with an inch in the chuck stands out .2."""
+    """A stub drill 1.2 in long, .42 of it in the chuck, stands out .78: a hole of .9 wants more."""
     short = drill(6, 0.2010 * IN, overall_length_mm=1.2 * IN, length_of_cut_mm=1.1 * IN)
-    assert not make("hole", short, SPOT, diameter="13/64", depth=".5", material="mild steel").plans
+    assert make("hole", short, SPOT, diameter="13/64", depth=".5", material="mild steel").plans
+    found = make("hole", short, SPOT, diameter="13/64", depth=".9", material="mild steel")
+    assert not found.plans and "the chuck comes down on the work" in found.says and found.refused[0].rule == "G6"
 
 
 @pytest.mark.parametrize(("kind", "texts", "says"), [

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from crib.cutters.base import Cutter
 from crib.features.base import Feature
 from crib.handbook.materials import Material
+from crib.lengths import show
 from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
 from crib.planning.cautions import cautions
 from crib.planning.holes.draft import Draft, Question
@@ -22,6 +23,9 @@ from crib.planning.holes.plain_holes import (
 )
 from crib.planning.holes.rules import judge
 from crib.planning.shop import Shop
+from crib.section.form import Form
+from crib.section.region import NOTHING
+from crib.section.rounds import lowest
 
 HOURS_THAT_COUNT = 4
 
@@ -106,8 +110,26 @@ def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
                 break
         else:
             stop = next((w for w in draft.warnings if w.severity == "stop"), None)
-            says = stop.says if stop else "it doesn't get there: a chuck or a shank meets the work"
-            yield Refusal(draft.strokes[-1].tool.owned, "cannot", stop.rule if stop else "G6", says, short_mm=0.0)
+            if stop is not None:
+                yield Refusal(draft.strokes[-1].tool.owned, "cannot", stop.rule, stop.says, short_mm=0.0)
+            else:
+                yield _too_short(question, draft)
+
+
+def _too_short(question: Question, draft: Draft) -> Refusal:
+    """The cutter whose holder or shank comes down on the work: how far it stands out, and how far it would have to."""
+    units, outline = question.shop.units, question.feature.outline
+    for stroke in draft.strokes:
+        bare = Form((), (), stroke.tool.form.clear)
+        low = lowest(bare, NOTHING, outline.stock - outline.most) / 1e6
+        if low > stroke.z_mm and stroke.on is None and stroke.tool.form.clear:
+            part = stroke.tool.form.clear[-1]
+            has, needs = part.low / 1e6, part.low / 1e6 + low - stroke.z_mm
+            says = (f"{stroke.tool.owned.label}: the {part.name} comes down on the work: it stands out "
+                    f"{show(has, units)}, {show(needs, units)} is needed")
+            return Refusal(stroke.tool.owned, "cannot", "G6", says, has, needs, "a longer one would go in", needs - has)
+    last = draft.strokes[-1].tool.owned
+    return Refusal(last, "cannot", "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)
 
 
 def _why(stopped: Sequence[Refusal]) -> str:

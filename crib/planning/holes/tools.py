@@ -16,8 +16,9 @@ from crib.lengths import in_words, nm
 from crib.planning.shop import Shop
 from crib.section.form import Form, Part
 
-GRIP_MM, CHUCK_ACROSS_MM = 25.4, 44.45
-"""Shank inside the holder, and the body of a half-inch drill chuck [mm]. From memory."""
+GRIP_MM, GRIP_SHARE, CHUCK_ACROSS_MM = 25.4, 0.35, 44.45
+"""Shank inside the holder [mm] and the most of a cutter's length that it is [-], and the body of a half-inch drill
+chuck [mm]. From memory."""
 
 IN_A_CHUCK = frozenset({"drill", "tap", "reamer", "spot-drill", "centre-drill", "countersink", "counterbore"})
 """Kinds that a drill chuck may hold: none of them cuts sideways."""
@@ -107,7 +108,8 @@ def _with_nose(form: Form, cutter: Cutter, held: Held, shop: Shop) -> Form:
     if cutter.overall_length_mm is None:
         return form
     across = CHUCK_ACROSS_MM if held.label == "drill chuck" else shop.nose_mm
-    low = max(cutter.overall_length_mm - GRIP_MM, form.height / 1e6 if cutter.kind != "drill" else 0.0, 1.0)
+    grip = min(GRIP_MM, GRIP_SHARE * cutter.overall_length_mm)
+    low = max(cutter.overall_length_mm - grip, form.height / 1e6 if cutter.kind != "drill" else 0.0, 1.0)
     nose = cylinder("chuck" if held.label == "drill chuck" else "spindle nose", low, low + 100.0, across,
                     shop.neck_clearance_mm, shop.end_clearance_mm)
     return Form(form.sure, form.may, (*form.clear, nose))
