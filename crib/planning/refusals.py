@@ -16,6 +16,7 @@ from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
+from crib.planning.ways.from_above import MOST_BITES, bites_down
 from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
 from crib.section.reach import Gap, Metal, gaps, reach_at
@@ -116,6 +117,9 @@ class _Case:
 
     def _from_above(self) -> Refusal:
         outline, room, radius = self.jobs.question.outline, self.room, self.tool.form.radius
+        if (bites := bites_down(self.tool, room)) > MOST_BITES:
+            says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
+            return self._no("RE4", says, short=-room.aim.low / 1e6)
         wall = room.least.left + radius if "right" in room.open else max(0, room.least.right - radius)
         clear = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
         if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.aim.low)):

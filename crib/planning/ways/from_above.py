@@ -21,6 +21,15 @@ _TALL = 1.5
 _HELD_BY_STEPPING = nm(0.001 * 25.4)
 
 
+MOST_BITES = 80
+"""Nobody takes more bites than this to get down (from memory): the cutter is too slender for the depth."""
+
+
+def bites_down(tool: Tool, room: Room) -> int:
+    """How many bites a tool takes to get to the floor of a room from the surface."""
+    return bites_needed(-room.aim.low, max(1, tool.bite))
+
+
 @dataclass(frozen=True)
 class _Walls:
     """Where the axis stands to finish each wall; None where there is no wall or the middle pass makes it."""
@@ -69,6 +78,8 @@ def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
 
 def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Walls) -> tuple[Cut, ...]:
     wanted = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
+    if bites_down(tool, room) > MOST_BITES:
+        return ()
     low = _lowest(tool, outline, room, removed, wanted)
     left = (outline.stock & room.aim.region) - removed
     if low is None or not left:
