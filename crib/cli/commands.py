@@ -19,12 +19,16 @@ class Entry:
 
 
 COMMANDS: dict[str, Entry] = {
-    "take-in": Entry("crib.cli.take_in:take_in", "Record a cutter, or a file of them"),
+    "take-in": Entry("crib.cli.take_in:take_in", "Record cutters in words, by options, from a file, or at the prompt"),
     "find": Entry("crib.cli.find:find", "Find cutters by words and sizes"),
     "show": Entry("crib.cli.show:show", "Show all that is known of a cutter"),
     "amend": Entry("crib.cli.amend:amend", "Change what is known of a cutter"),
     "shop": Entry("crib.cli.shop:shop", "Show or set what the shop has and asks for", keeps=("--units",)),
-    "held-back": Entry("crib.cli.held_back:held_back", "List the lines that couldn't be taken in"),
+    "held-back": Entry("crib.cli.held_back:held_back", "List the lines that couldn't be taken in, or put one right"),
+    "export": Entry("crib.cli.export:export", "Write the crib down as CSV or JSON"),
+    "drawer": Entry("crib.cli.drawer:drawer", "Show what should lie in a place, drawn to scale"),
+    "walk-round": Entry("crib.cli.walk_round:walk_round", "A list to tick, drawer by drawer"),
+    "labels": Entry("crib.cli.labels:labels", "Labels to print: size, silhouette and a code for each cutter"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
     "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
     "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter from what calipers and gauges say"),

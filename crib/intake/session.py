@@ -143,6 +143,8 @@ class Session:
         last = self._deeds[-1] if self._deeds else None
         if last is None or len(last.taken) > 1:
             return self._hold(text, number, *_NONE_BEFORE)
+        if last.before and not last.taken:
+            return self._corrected_unit(last, unit, text, number)
         again = said_again.in_unit(last.text, unit)
         line = read_line(again, self.shop) if again else Line("")
         if len(line.taken) != 1:
@@ -153,6 +155,19 @@ class Session:
             return self._store(replace(line, text=f"{last.text} / {text}"), number, held)
         before = self.crib.cutter(last.taken[0])
         return self._amended(before, line.taken[0].cutter.but(id=before.id), dict(line.taken[0].typed), text, number)
+
+    def _corrected_unit(self, last: _Deed, unit: str, text: str, number: int) -> Outcome:
+        """A correction once more, in the unit that was meant."""
+        asked, before = said_again.asked(last.text), last.before[0]
+        stamp = before.nominal_mm or before.diameter_mm or 0.0
+        try:
+            cutter, typed = said_again.corrected(before, f"{asked.rest if asked else ''} {unit}", self.shop)
+        except CribError as error:
+            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
+        if not 0.5 < (cutter.diameter_mm or 0.0) / (stamp or 1.0) < 2:
+            return self._hold(text, number, f"{typed['diameter_mm']} can't be what {before.label} measures",
+                              "say what it measures, with its unit")
+        return self._amended(self.crib.cutter(before.id), cutter, typed, text, number)
 
     def _like(self, rest: str) -> tuple[Line, list[Cutter]]:
         """The cutters on record that a piece of a line could mean."""

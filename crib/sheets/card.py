@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.lengths import in_words
 
 _AT_THE_TOP = ("id", "label", "ends", "assumed", "measured")
-_DEEDS = {"take-in": "taken in", "amend": "amended"}
+_DEEDS = {"take-in": "taken in", "amend": "amended", "seen": "seen in its place", "take-back": "taken back"}
 
 
 def card(cutter: Cutter, units: str, typed: Mapping[str, str]) -> list[tuple[str, str]]:

@@ -190,6 +190,18 @@ class Crib:
                        {"cutters": list(into)})
         return held
 
+    def reword(self, number: int, text: str, why: str, help: str) -> None:
+        """Keep more words with a line that stays held back."""
+        with self.transaction():
+            values = {"id": number, "text": text, "why": why, "help": help}
+            self._database.run("UPDATE held_back SET text = :text, why = :why, help = :help WHERE id = :id", values)
+
+    def saw(self, number: int, what: str = "seen") -> None:
+        """Write down that a cutter was found in its place."""
+        with self.transaction():
+            self.cutter(number)
+            self._note(what, f"cutter {number}", None, {})
+
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
         rows = self._database.run(f"SELECT {_list(HELD_BACK)} FROM held_back ORDER BY id")

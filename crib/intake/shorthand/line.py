@@ -55,7 +55,7 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
         return Line(text, why=f"it is {len(text)} characters long, too long for one cutter",
                     help="a line for each cutter")
     said, read_as = plain("".join(sign if sign.isprintable() else " " for sign in kept(text)))
-    slip = Slip(_units_apart(said), shop.units)
+    slip = Slip(units_apart(said), shop.units)
     try:
         taken = _taken(slip, text, shop, kind)
     except Held as held:
@@ -65,13 +65,25 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
     return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as)
 
 
+def kind_of_line(text: str) -> str | None:
+    """The kind that a line names, whatever else it says.
+
+    >>> kind_of_line("T slot cutter 1/2 bolt"), kind_of_line("404")
+    ('t-slot-cutter', None)
+    """
+    try:
+        return kind_by_name(Slip(plain(text)[0], "in"))
+    except Held:
+        return None
+
+
 def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[str, str], dict[str, str]]:
     """What a piece of a line says of a cutter whose kind is known: values, what was typed for them, and questions.
 
     Raises `Held` where a reading would be a guess.
     """
     said, _ = plain(text)
-    slip = Slip(_units_apart(said), shop.units)
+    slip = Slip(units_apart(said), shop.units)
     phrases.place(slip)
     _read(slip, kind)
     values = {key: value for key, value in slip.values.items() if value is not None}
@@ -183,7 +195,7 @@ def _in_words(help: str, slip: Slip) -> str:
     return f"say it again: {slip.said[:80]}" if help.startswith("add --") or "--" in help else help
 
 
-def _units_apart(said: str) -> str:
+def units_apart(said: str) -> str:
     """Sizes with a space on both sides of the x between them; a unit at the end goes for bare numbers before it."""
     said = re.sub(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)", "#", said)
     said = re.sub(r"(?<=[\d\"])\s?x\s?(?=[\d.])", " x ", said)

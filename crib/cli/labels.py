@@ -1,0 +1,49 @@
+"""`crib labels`: a sheet of labels to print."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.status import Status
+from crib.diagnostics import CribError
+from crib.store import open_crib
+
+
+def labels(
+    ctx: typer.Context,
+    words: Annotated[list[str] | None, typer.Argument(help="Numbers, or words as for find: drawer B2")] = None,
+    to: Annotated[Path, typer.Option("--to", help="The sheet: .html to print, or .svg for one page")] = Path(
+        "labels.html"),
+    over: Annotated[bool, typer.Option("--over", help="Write over the file that is there")] = False,
+) -> Status:
+    """Write labels with number, size, silhouette to scale and a code that reads "crib show NUMBER"."""
+    from crib.cli.export import write
+    from crib.intake.query import read_query
+    from crib.sheets.labels import as_html, pages
+
+    asked: Asked = ctx.obj
+    said = list(words or [])
+    with open_crib(asked.crib, units=asked.units) as crib:
+        if said and all(word.isascii() and word.isdigit() for word in said):
+            cutters = [crib.cutter(int(word)) for word in said]
+        else:
+            found = crib.find(read_query(said, crib.units) if said else ()).cutters
+            cutters = sorted(found, key=lambda cutter: (cutter.drawer or "~", cutter.id))
+    if not cutters:
+        out.answer(asked, {"written": None, "labels": 0}, [f"nothing fits {' '.join(said)}".rstrip()])
+        return Status.NO
+    sheets = pages(cutters)
+    if to.suffix.lower() == ".svg" and len(sheets) == 1:
+        write(to, sheets[0] + "\n", over)
+    elif to.suffix.lower() in (".html", ".htm"):
+        write(to, as_html(cutters), over)
+    else:
+        raise CribError("file", f"{len(cutters)} labels don't go into {to.name!r}", str(to), "--to labels.html")
+    out.answer(asked, {"written": str(to), "labels": len(cutters), "sheets": len(sheets)},
+               [f"{len(cutters)} labels written to {to}, {len(sheets)} to print on A4"])
+    return Status.ANSWERED

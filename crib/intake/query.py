@@ -1,0 +1,87 @@
+"""What is looked for, from the words of a shop: `keyseat about 5/8 in drawer B2`, `what fits the 3/8 collet`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from crib.diagnostics import CribError
+from crib.holders.collets import UNDER
+from crib.intake.shorthand.line import units_apart
+from crib.intake.shorthand.phrases import place
+from crib.intake.shorthand.slip import SIZE, Slip
+from crib.intake.shorthand.spelling import plain
+from crib.intake.shorthand.vocabulary import KINDS, MATERIALS
+from crib.lengths import read
+from crib.store.find import Wanted, plainly
+
+_ABOUT = rf"(?:about|around|roughly|near|approx\.?|~|ca\.?)\s*(?P<size>{SIZE.pattern})"
+_PLUS_MINUS = rf"(?P<size>{SIZE.pattern})\s*(?:±|\+/?-|within|give or take)\s*(?P<off>{SIZE.pattern})"
+_COLLET = (rf"(?:what |that |which )?(?:fits?|for|goes in(?:to)?|in)\s+(?:the |a |my )?(?P<size>{SIZE.pattern})"
+           r"\s+collets?")
+_SHARE, _LEAST_MM = 0.03, 0.8
+"""How far `about` reaches: a share of the size, at least so many mm."""
+
+_PLAIN_KINDS = ("end-mill", "drill", "tap", "reamer", "die")
+"""Kinds whose word is part of others' names or of notes, and so stays a word."""
+
+_IDLE = ("in", "that", "what", "which", "all", "any", "find", "me", "of", "my", "with", "are", "is")
+
+
+def read_query(words: Sequence[str], units: str) -> Wanted:
+    """What the words ask for.
+
+    >>> found = read_query(["about", "5/8", "woodruff", "in", "drawer", "B2"], "in")
+    >>> found.kinds, found.place, [round(mm, 3) for mm, _ in found.near], found.words
+    (('keyseat-cutter',), 'B2', [15.875], ())
+    >>> [round(mm, 3) for mm in read_query(["what fits the 3/8 collet"], "in").shank or ()]
+    [9.449, 9.525]
+    """
+    said = " ".join(words)
+    text, read_as = plain("".join(sign if sign.isprintable() else " " for sign in said))
+    slip = Slip(units_apart(text), units)
+    shank = _collet(slip, units)
+    near = tuple(_near(slip, units))
+    place(slip)
+    material = next((name for pattern, name in MATERIALS if slip.take(pattern)), None)
+    kinds, notes = _kind(slip)
+    left = [word for word in re.sub(r"[¦,;()]", " ", slip.text).split() if word not in _IDLE]
+    wanted = plainly([*notes, *left], units)
+    return Wanted(wanted.words, kinds, near, slip.values.get("drawer"), shank, material, read_as)
+
+
+def _collet(slip: Slip, units: str) -> tuple[float, float] | None:
+    found = slip.take(_COLLET)
+    size = _mm(found["size"], units) if found else None
+    return None if size is None else (size - UNDER, size)
+
+
+def _near(slip: Slip, units: str) -> list[tuple[float, float]]:
+    near = []
+    while found := slip.take(_PLUS_MINUS):
+        size, off = _mm(found["size"], units), _mm(found["off"], units)
+        if size is not None and off is not None:
+            near.append((size, off))
+    while found := slip.take(_ABOUT):
+        if (size := _mm(found["size"], units)) is not None:
+            near.append((size, max(_LEAST_MM, _SHARE * size)))
+    return near
+
+
+def _mm(text: str, units: str) -> float | None:
+    try:
+        return read(text, units).mm
+    except CribError:
+        return None
+
+
+def _kind(slip: Slip) -> tuple[tuple[str, ...], list[str]]:
+    """The kind that is named by another word than its own, and the words that its note has then."""
+    for pattern, kind, note in KINDS:
+        before = slip.text
+        if found := slip.take(pattern):
+            if kind in _PLAIN_KINDS and not note and found[0].rstrip("s") in (kind.replace("-", " "), kind):
+                slip.text = before
+                return (), []
+            return (kind,), note.split()[:2] if note else []
+    return (), []
