@@ -122,8 +122,8 @@ class _Case:
             return self._no("RE4", says, short=-room.aim.low / 1e6)
         wall = room.least.left + radius if "right" in room.open else max(0, room.least.right - radius)
         clear = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
-        if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.aim.low)):
-            return self._blocked(wall, (room.aim.low,))
+        if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.least.low)):
+            return self._blocked(wall, (room.least.low,))
         has, may = self.tool.cutter.corner_radius_mm or 0.0, self.jobs.question.feature.request.floor_radius
         said = self._said(has)
         fix = f"would go if the floor radius may be {said}"
