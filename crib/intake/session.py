@@ -23,7 +23,7 @@ _UNDONE = 100
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of a line, as it was stored, and in one line of words. `asks`: whether something must be asked."""
+    """What came of a line, as it was stored, and in one line of words. `asks`: the fields whose reading is in doubt."""
 
     number: int
     text: str
@@ -31,7 +31,7 @@ class Outcome:
     taken: tuple[Cutter, ...] = ()
     amended: tuple[Cutter, ...] = ()
     held: HeldBack | None = None
-    asks: bool = False
+    asks: tuple[str, ...] = ()
 
     @property
     def is_done(self) -> bool:
@@ -80,13 +80,13 @@ class Session:
         for held in instead_of:
             self.crib.put_right(held.id or 0, [cutter.id for cutter in taken])
         self._deeds.append(_Deed(line.text, tuple(cutter.id for cutter in taken), put_right=instead_of))
-        return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=bool(line.asks))
+        return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=tuple(line.asks or ()))
 
     def _hold(self, text: str, number: int, why: str, help: str) -> Outcome:
         held = HeldBack(number, kept(text), kept(why), kept(help), self.file)
         [at] = self.crib.hold_back([held])
         self._deeds.append(_Deed(text, held=(at,)))
-        return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at), asks=True)
+        return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at))
 
     def _joined(self, text: str, number: int) -> Outcome | None:
         """The line before, which was held back, with this one behind it, where that can be read."""

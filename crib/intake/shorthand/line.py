@@ -166,7 +166,7 @@ def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
     values["assumed"] = tuple(dict.fromkeys(key for key in slip.assumed if key in values or key == "hand"))
     values["kind"] = kind
     try:
-        cutter = build(values, shop.currency, tuple(slip.doubts.values()))
+        cutter = build(values, shop.currency, (*slip.doubts.values(), *slip.looks))
     except CribError as error:
         raise _no_size(slip, error, kind) from error
     return cutter.but(ends=_ends(cutter, slip, two)) if two or both else cutter

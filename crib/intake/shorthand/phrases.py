@@ -106,6 +106,7 @@ def flutes(slip: Slip) -> None:
     """Flutes or teeth, centre-cutting, and which way it cuts."""
     if found := slip.take(r"(\d{1,3}) (?:flutes?|tooth)"):
         slip.values["flutes"] = int(found[1]) or None
+        slip.notes += [] if int(found[1]) else ["zero flute (oblique hole)"]
     if slip.take(r"(?:non|not|no) ?-?cc"):
         slip.values["centre_cutting"] = False
     elif slip.take(r"cc|ctr"):

@@ -22,7 +22,7 @@ _FRACTIONS = re.compile(r"(\d+/\d+)\s*(?:-|to|thru|through)\s*(\d+(?:/\d+)?)(?![
 _METRIC = re.compile(r"(\d+(?:\.\d)?)\s*(?:-|to)\s*(\d+(?:\.\d)?)\s*mm(?:\s*by\s*(\.\d|0?\.\d+|\d+))?")
 _LETTERS = re.compile(r"\b([a-z])\s*(?:-|to|thru)\s*([a-z])\b")
 _ONE = r"(?:#?\d+(?:/\d+)?(?:\.\d+)?(?: ?mm)?|letter [a-z]|(?<![a-z])[a-z](?![a-z]))"
-_MISSING = (re.compile(rf"((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
+_MISSING = (re.compile(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
             re.compile(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
 _WRONG = re.compile(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\d+|\d+/\d+|\.\d+)")
 _MOST = 200

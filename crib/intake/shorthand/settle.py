@@ -62,7 +62,7 @@ def _end_mill(slip: Slip) -> None:
     if values.get("ball") and across:
         values["corner_radius_mm"] = nm(across / 2) / NM
     if values.get("flutes", 0) and values["flutes"] >= 4 and "centre_cutting" not in values and not values.get("ball"):
-        slip.ask("centre_cutting", "does it cut to the centre? look at its end teeth")
+        slip.looks.append("does it cut to the centre? look at its end teeth")
 
 
 def _pilot_is_tip(slip: Slip) -> None:
@@ -70,7 +70,7 @@ def _pilot_is_tip(slip: Slip) -> None:
         slip.values["tip_mm"] = slip.values.pop("pilot_mm")
         slip.typed["tip_mm"] = slip.typed.pop("pilot_mm", "")
     elif "tip_mm" not in slip.values:
-        slip.ask("tip_mm", "mic the pilot, its small end")
+        slip.looks.append("mic the pilot, its small end")
 
 
 def _tap(slip: Slip) -> None:

@@ -7,9 +7,10 @@ from collections.abc import Callable
 
 from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
 from crib.intake.shorthand.slip import Held, Slip
+from crib.lengths import nm
 
 _INCH = 25.4
-_SHANKS = tuple(part / 16 * _INCH for part in (2, 3, 4, 6, 8, 10, 12, 16))
+_SHANKS = tuple(nm(part / 16 * _INCH) for part in (2, 3, 4, 6, 8, 10, 12, 16))
 """Usual shanks of end mills: 1/8, 3/16, 1/4, 3/8, 1/2, 5/8, 3/4, 1."""
 
 _STANDARD = {(0.5, 1.25, 3.25), (0.5, 1.0, 3.0), (0.375, 0.75, 2.5), (0.375, 0.5625, 2.3125), (0.25, 0.625, 2.4375),
@@ -88,7 +89,7 @@ def _end_mill(slip: Slip) -> None:
         _three(slip)
     elif len(sizes) == 2 and "shank_mm" not in slip.values:
         first, second = slip.mm(sizes[0]), slip.mm(sizes[1])
-        shank = second is not None and (second == first or second in _SHANKS)
+        shank = second is not None and (second == first or nm(second) in _SHANKS)
         _in_order(slip, ("diameter_mm", "shank_mm" if shank else "length_of_cut_mm"))
         if not shank:
             slip.ask("length_of_cut_mm", f"is {sizes[1]} its length of cut?")
@@ -100,7 +101,7 @@ def _three(slip: Slip) -> None:
     """Diameter, shank and length of cut; or diameter, length of cut and overall length."""
     first, second, third = (slip.mm(text) or 0.0 for text in slip.sizes)
     standard = (round(first / _INCH, 4), round(second / _INCH, 4), round(third / _INCH, 4)) in _STANDARD
-    by_shank = second in _SHANKS and second >= first - 1e-6 and third < 2 * second + _INCH and not standard
+    by_shank = nm(second) in _SHANKS and second >= first - 1e-6 and third < 2 * second + _INCH and not standard
     by_length = second >= first / 2 and third >= second + 0.6 * _INCH and third >= 1.4 * _INCH
     slip.size("diameter_mm", slip.sizes[0])
     if by_shank == by_length and not standard:

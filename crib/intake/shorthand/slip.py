@@ -30,7 +30,8 @@ class Held(Exception):
 
 @dataclass
 class Slip:
-    """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes."""
+    """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes. `doubts` are
+    questions about the reading by field, `looks` what must be looked at on the cutter itself."""
 
     said: str
     units: str
@@ -38,6 +39,7 @@ class Slip:
     values: dict[str, Any] = field(default_factory=dict)
     typed: dict[str, str] = field(default_factory=dict)
     doubts: dict[str, str] = field(default_factory=dict)
+    looks: list[str] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
     measured: list[str] = field(default_factory=list)
@@ -84,6 +86,10 @@ class Slip:
             return None
         if self.units == "mm" and text.startswith("."):
             return f"is {text} in inches or mm? say {text} in or {text.replace('.', '0.', 1)} mm"
+        over = re.fullmatch(r"(\d+)/(\d+)", text)
+        if over and int(over[1]) > int(over[2]) > 0:
+            whole, rest = divmod(int(over[1]), int(over[2]))
+            return f"is {text} the size {whole}-{rest}/{over[2]}, or {text[0]}-{text[1:]} written badly?"
         if top_heavy(text):
             return f"is {text} a fraction, or the thread {text.replace('/', '-')}? say which"
         return None

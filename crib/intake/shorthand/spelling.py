@@ -34,6 +34,7 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
     line = re.sub(r"\bwood rough\b", "woodruff", line)
+    line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
     line = in_figures(line)
@@ -56,13 +57,13 @@ def _word(word: str, read_as: dict[str, str]) -> str:
 
 @cache
 def _nearest(word: str) -> str | None:
-    """The known word that a word is most like; None for one that is a number's, or like nothing."""
+    """The known word with the same first letter that a word is most like; None for one that is a number's."""
     from rapidfuzz import fuzz, process
 
     from crib.intake.shorthand.spoken import is_spoken
 
     if is_spoken(word) or (word.endswith("s") and word[:-1] in WORDS):
         return None
-    names = sorted(name for name in (*WORDS, "endmill") if len(name) >= _SHORTEST - 1)
+    names = sorted(name for name in (*WORDS, "endmill") if len(name) >= _SHORTEST - 1 and name[0] == word[0])
     found = process.extractOne(word, names, scorer=fuzz.ratio, score_cutoff=_ALIKE)
     return found[0] if found else None

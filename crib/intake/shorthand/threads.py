@@ -11,7 +11,7 @@ _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
 _METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
 _BA = r"(?:no\.? ?|# ?)?\d{1,2} ?ba"
 _PIPE = r"\d+(?:/\d+)?(?:-\d+(?:\.\d)?)? ?(?:nptf?|bspp?)"
-_DASH = rf"#?(?:\d+-\d+/\d+|\d+/\d+|\.\d+|\d{{1,2}}) ?- ?\d{{1,2}}(?![/\d]){_SERIES}"
+_DASH = rf"#?(?:\d+-\d+/\d+|\d+/\d+|\.\d+|\d{{1,2}}) ?- ?[1-9]\d?(?![/\d]){_SERIES}"
 _SPACED = rf"#?(?:\d+/\d+|\d{{1,2}}) \d{{1,2}}(?![/\d.])(?! ?(?:flutes?|tooth|mm|in|pcs|°)){_SERIES}"
 _WHITWORTH = "whitworth|bsw|bsf"
 _LONE_SERIES = "unc|unf|unef|nc|nf|nef|ns"
@@ -27,6 +27,8 @@ def thread(slip: Slip, kind: str | None) -> str | None:
         patterns.append(_METRIC)
         if kind or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
+    if series:
+        patterns.append(r"\d+/\d+|\d(?= |$)")
     if slip.take("sti|insert"):
         slip.values["insert"] = True
     for pattern in patterns:

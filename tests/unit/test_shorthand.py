@@ -1,0 +1,85 @@
+"""Shop shorthand read as a person would: what is sure is taken in, what isn't is asked, and nothing is guessed."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from crib.intake.session import Session
+from crib.intake.shorthand import Shop, read_line
+from crib.store import open_crib
+from tests.shorthand import DATA, LINES, differences, judged, report
+
+
+def data(name: str) -> list[dict[str, Any]]:
+    lines: list[dict[str, Any]] = json.loads((DATA / name).read_text(encoding="utf-8"))
+    return lines
+
+
+@pytest.fixture(scope="session")
+def empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An empty crib, to be copied."""
+    path = tmp_path_factory.mktemp("crib") / "empty.db"
+    open_crib(str(path), create=True).close()
+    return path
+
+
+@pytest.mark.parametrize("line", LINES, ids=lambda line: str(line["no"]))
+def test_a_line_is_read_as_expected(line: dict[str, Any], empty: Path) -> None:
+    found = judged(line, empty)
+    assert found.verdict in ("read", "asked"), found.differs
+
+
+def test_no_line_is_read_wrongly() -> None:
+    """The shares, printed; wrong must be none."""
+    counts, said = report(LINES)
+    shares = ", ".join(f"{verdict} {counts[verdict]}" for verdict in ("read", "asked", "over-asked", "wrong"))
+    print(f"{len(LINES)} lines: {shares}")
+    assert len(LINES) == 131
+    assert counts["wrong"] == 0, said
+    assert counts["over-asked"] == 0, said
+
+
+@pytest.mark.parametrize("line", data("misspellings.json") + data("pitfalls.json"), ids=lambda line: line["said"])
+def test_misspellings_are_taken_and_pitfalls_asked_about(line: dict[str, Any], empty: Path, tmp_path: Path) -> None:
+    path = shutil.copy(empty, tmp_path / "crib.db")
+    with open_crib(str(path)) as crib:
+        outcome = Session(crib, Shop(line.get("units", "in"))).say(line["said"])
+    assert not differences(line, outcome), line.get("about")
+    assert bool(outcome.asks) == bool(line.get("asks")), outcome.says
+
+
+@pytest.mark.parametrize("size", ["#7", "#9", "13/64", ".201", "M6", "M8", "8mm", "5/8", ".625"])
+def test_a_size_is_never_taken_for_another(size: str) -> None:
+    """Words that are alike are read as one another; sizes aren't."""
+    near = {"#7": "#1", "M6": "M8", "8mm": "3mm", "5/8": "5/6"}.get(size, size)
+    one, other = (read_line(f"{text} {'tap' if text.startswith('M') else 'drill'}", Shop()) for text in (size, near))
+    if size != near and one.taken and other.taken:
+        assert one.taken[0].cutter != other.taken[0].cutter
+
+
+def test_a_line_that_is_too_long_is_held_back() -> None:
+    line = read_line("1/2 end mill " * 200, Shop())
+    assert not line.taken and "characters long" in line.why
+
+
+def test_undo_and_corrections(empty: Path, tmp_path: Path) -> None:
+    path = shutil.copy(empty, tmp_path / "crib.db")
+    with open_crib(str(path)) as crib:
+        session = Session(crib, Shop(), joins=True)
+        [first] = session.say("1/4 2fl em").taken
+        [changed] = session.say("that's .248 actually").amended
+        assert (changed.id, round((changed.diameter_mm or 0) / 25.4, 3)) == (first.id, 0.248)
+        session.say("undo")
+        assert crib.cutter(first.id).diameter_mm == 6.35
+        held = session.say(".187 2fl").held
+        assert held is not None and crib.held_back()
+        [joined] = session.say("end mill").taken
+        assert (joined.kind, joined.flutes, crib.held_back()) == ("end-mill", 2, [])
+        session.say("undo")
+        assert [line.text for line in crib.held_back()] == [".187 2fl"]
+        assert session.say("no wait metric").held is not None
