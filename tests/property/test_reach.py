@@ -1,4 +1,4 @@
-"""Reach is a closed set: it agrees with a brute-force grid at every corner of its cells, and what fits exactly counts."""
+"""Reach is a closed set: it agrees with a brute-force grid at all corners of its cells; what fits exactly counts."""
 
 from __future__ import annotations
 
@@ -122,7 +122,7 @@ def tslot(width: float, height: float) -> Request:
 
 
 def middle(spans: tuple[tuple[int, int], ...]) -> list[tuple[int, int]]:
-    return [span for span in spans if -FAR < span[0] and span[1] < FAR]
+    return [span for span in spans if span[0] > -FAR and span[1] < FAR]
 
 
 @settings(max_examples=1000)

@@ -1,0 +1,115 @@
+"""Every change that a refusal names does: with it that cutter is no longer refused for that reason, and a hundredth of a
+millimetre on the wrong side of what is needed it still is. The same for what is to be measured."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hypothesis import assume, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.features import draw as draw_feature
+from crib.features.base import Request
+from crib.lengths import read
+from crib.planning.advice import Advice, Refusal
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+from tests.strategies import REQUESTS, around, brief, discs, end_mills, right_for, shops
+
+KEYS = {"cutter": "diameter_mm", "neck": "neck_mm", "face": "face_mm", "reach": "reach_mm",
+        "length of cut": "length_of_cut_mm"}
+SAYS = re.compile(r"a (cutter|neck|face|reach|length of cut) of (\S+) or (less|more)")
+OFF = 0.01
+"""On the wrong side of what is needed [mm]."""
+
+GEOMETRY = ("SZ3", "FC1", "NK1", "RE1", "RE2", "G5", "G6", "FC2")
+
+
+def refusal_of(advice: Advice, number: int) -> Refusal | None:
+    return next((one for one in advice.refused if one.cutter.id == number), None)
+
+
+def changed(cutter: Cutter, key: str, value: float) -> Cutter:
+    """The cutter with one size changed."""
+    value = round(value, 6)
+    if key == "diameter_mm" and cutter.diameter_mm is None:
+        return cutter.but(nominal_mm=value)
+    return cutter.but(**{key: value})
+
+
+Asked = tuple[Request, tuple[Cutter, ...], Shop, Refusal]
+
+
+@st.composite
+def refused(draw: st.DrawFn) -> Asked:
+    """A cutter that is refused: a disc beside an end mill that opens the throat, an end mill alone, so that no other can
+    take its share of a room."""
+    request = draw(REQUESTS)
+    if draw(st.booleans()):
+        request = replace(request, sizes={key: around(one.nominal, 0.0, 0.0) if key in ("depth", "throat") else one
+                                          for key, one in request.sizes.items()})
+    cutter = draw(discs(request, 1) if request.kind == "t-slot" and draw(st.integers(0, 2)) else
+                  st.one_of(end_mills(request, 1), discs(request, 1)))
+    shop = draw(shops())
+    try:
+        draw_feature(request)
+    except CribError:
+        assume(False)
+    cutters = (cutter, *(draw(right_for(request, 8))[:1] if cutter.kind != "end-mill" else ()))
+    said = refusal_of(advise(request, cutters, shop).advice, 1)
+    if said is None:
+        assume(False)
+        raise AssertionError
+    return request, cutters, shop, said
+
+
+def again(request: Request, cutters: tuple[Cutter, ...], shop: Shop, key: str, value: float) -> Refusal | None:
+    """Asked again with one size of the first cutter changed."""
+    return refusal_of(advise(request, (changed(cutters[0], key, value), *cutters[1:]), shop).advice, 1)
+
+
+@settings(max_examples=400)
+@given(refused())
+def test_the_change_that_is_named_would_do(asked: Asked) -> None:
+    """The other side is asked with a throat and a floor without a band, for inside a band there is a little more room."""
+    request, cutters, shop, said = asked
+    note(brief(request, cutters, shop))
+    note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
+    found = SAYS.search(said.fix or "")
+    event(f"{said.rule}: {'a change' if found else said.fix and 'other words' or 'no change'}")
+    if not found:
+        return
+    key, way = KEYS[found[1]], 1 if found[3] == "less" else -1
+    size = read(found[2], shop.units).mm
+    mended = again(request, cutters, shop, key, size)
+    assert mended is None or mended.rule not in GEOMETRY, mended
+    banded = any(request.sizes[key].band for key in ("depth", "throat") if key in request.sizes)
+    if said.needs_mm is not None:
+        assert way * (said.needs_mm - size) >= -1e-6, "what is said is on the side that holds"
+        assert abs(said.needs_mm - size) <= 0.0255 if shop.units == "in" else 0.0015
+        spoilt = again(request, cutters, shop, key, said.needs_mm + way * OFF)
+        assert banded or spoilt is not None, "a hair too much is still refused"
+    elif said.answer == "measure first":
+        spoilt = again(request, cutters, shop, key, size + way * (0.0254 + OFF))
+        assert banded or (spoilt is not None and spoilt.rule in GEOMETRY), spoilt
+
+
+@settings(max_examples=200)
+@given(refused())
+def test_numbers_of_a_refusal(asked: Asked) -> None:
+    """What it has is the cutter's own size; it falls short by the difference; it says both."""
+    request, cutters, shop, said = asked
+    cutter = cutters[0]
+    note(brief(request, cutters, shop))
+    note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
+    if said.rule not in ("SZ3", "FC1", "NK1", "RE1", "RE2"):
+        return
+    if cutter.neck_mm is None or cutter.reach_mm is None:
+        return
+    sizes = [value for key in (*KEYS.values(), "nominal_mm") if (value := getattr(cutter, key)) is not None]
+    assert said.has_mm is not None and said.needs_mm is not None
+    assert any(abs(said.has_mm - one) < 2e-6 for one in sizes)
+    assert abs(said.short_mm - abs(said.has_mm - said.needs_mm)) < 2e-6
