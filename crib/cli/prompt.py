@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import textwrap
 from collections.abc import Mapping
 
 from crib.cli import out
@@ -33,19 +34,17 @@ def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) ->
         if began:
             out.note("began a new crib")
         _welcome(session.shop.units)
-        taken = held = number = 0
+        number = 0
         while (line := _ask()) is not None and line.strip().lower() not in _END:
             if line.strip() in ("?", "help"):
                 _welcome(session.shop.units)
                 continue
             number += 1
             outcome = session.say(line, number)
-            taken += len(outcome.taken)
-            held += not outcome.is_done
             _say(outcome.says, [cutter.id for cutter in outcome.taken], outcome.is_done)
-    print(f"{_many(taken, 'cutter')} taken in" + (f", {_many(held, 'line')} held back: crib held-back lists them"
-                                                 if held else ""))
-    return Status.ANSWERED if taken or not number else Status.NO
+    held = f", {_many(len(session.held), 'line')} held back: crib held-back lists them" if session.held else ""
+    print(f"{_many(len(session.taken), 'cutter')} taken in{held}")
+    return Status.ANSWERED if session.taken or not session.held else Status.NO
 
 
 def _welcome(units: str) -> None:
@@ -73,7 +72,8 @@ def _say(says: str, numbers: list[int], done: bool) -> None:
         shown = f"{numbers[0]} to {numbers[-1]}  "
     else:
         shown = f"{numbers[0]}  " if numbers else ""
-    print(out.plain(f"  {shown}{says}" + ("  Right? If not, say what is, or undo." if done and numbers else "")))
+    said = out.plain(f"{shown}{says}" + ("  Right?" if done and numbers else ""))
+    print(textwrap.fill(said, out.width(), initial_indent="  ", subsequent_indent="     "))
     sys.stdout.flush()
 
 

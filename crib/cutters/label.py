@@ -74,9 +74,9 @@ def _across(cutter: Cutter, units: str) -> str:
 
 
 def _is_ball(cutter: Cutter) -> bool:
-    across = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
     corner = cutter.corner_radius_mm
-    return across is not None and corner is not None and corner > 0 and abs(nm(across) - 2 * nm(corner)) <= _SAME_NM
+    across = [size for size in (cutter.nominal_mm, cutter.diameter_mm) if size is not None]
+    return corner is not None and corner > 0 and any(abs(nm(size) - 2 * nm(corner)) <= _SAME_NM for size in across)
 
 
 def _phrase(cutter: Cutter, key: str, units: str) -> str:

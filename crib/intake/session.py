@@ -52,13 +52,18 @@ class _Deed:
 
 @dataclass
 class Session:
-    """A session on an open crib. With `joins`, a line that answers the question of the one before is read with it."""
+    """A session on an open crib. With `joins`, a line that answers the question of the one before is read with it.
+
+    `taken` and `held`: the numbers of what it took in and held back and didn't take back.
+    """
 
     crib: Crib
     shop: Shop
     source: str | None = None
     file: str | None = None
     joins: bool = False
+    taken: set[int] = field(default_factory=set)
+    held: set[int] = field(default_factory=set)
     _deeds: deque[_Deed] = field(default_factory=lambda: deque(maxlen=_UNDONE))
 
     def say(self, text: str, number: int = 1) -> Outcome:
@@ -76,15 +81,19 @@ class Session:
         if not line.taken:
             return self._hold(line.text, number, line.why, line.help)
         cutters = [one.cutter for one in line.taken]
-        taken = tuple(self.crib.take_in(cutters, self.source or line.source, [one.typed for one in line.taken]))
+        typed = [one.typed | {"words": kept(line.text)} for one in line.taken]
+        taken = tuple(self.crib.take_in(cutters, self.source or line.source, typed))
         for held in instead_of:
             self.crib.put_right(held.id or 0, [cutter.id for cutter in taken])
+        self.taken |= {cutter.id for cutter in taken}
+        self.held -= {held.id for held in instead_of if held.id}
         self._deeds.append(_Deed(line.text, tuple(cutter.id for cutter in taken), put_right=instead_of))
         return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=tuple(line.asks or ()))
 
     def _hold(self, text: str, number: int, why: str, help: str) -> Outcome:
         held = HeldBack(number, kept(text), kept(why), kept(help), self.file)
         [at] = self.crib.hold_back([held])
+        self.held.add(at)
         self._deeds.append(_Deed(text, held=(at,)))
         return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at))
 
@@ -217,5 +226,6 @@ class Session:
             self.crib.amend(before)
         for held in last.held:
             self.crib.put_right(held)
-        self.crib.hold_back(last.put_right)
+        self.taken -= set(last.taken)
+        self.held = self.held - set(last.held) | set(self.crib.hold_back(last.put_right))
         return Outcome(number, text, f"taken back: {last.text}")

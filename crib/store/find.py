@@ -16,6 +16,7 @@ from crib.diagnostics import CribError
 from crib.lengths import nm, read
 from crib.store.columns import CUTTER, LENGTH_COLUMNS
 from crib.store.database import Database
+from crib.store.places import is_in
 from crib.store.rows import from_row
 
 _WITHIN_MM = 0.0254
@@ -114,6 +115,8 @@ def _sieved(database: Database, wanted: Wanted, units: str) -> tuple[Cutter, ...
     where = f"WHERE {' AND '.join(clauses)}" if clauses else ""
     rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id", values)
     cutters = [from_row(row, units) for row in rows]
+    if wanted.place is not None:
+        cutters = [cutter for cutter in cutters if is_in(cutter.drawer, wanted.place)]
     near = [cutter for cutter in cutters if all(_is_near(cutter, mm, off) for mm, off in wanted.near)]
     return _all_that_fit(near, wanted.words, units, wanted.near)
 

@@ -100,8 +100,8 @@ def crib() -> Iterator[Crib]:
         yield opened
 
 
-COMMANDS = ("undo", "no wait metric", "another one, dull", "same but 5/16", "that's .248 actually", "found the 29 drill",
-            "lent 3/8 reamer to a friend", "same as last", "another")
+COMMANDS = ("undo", "no wait metric", "another one, dull", "same but 5/16", "that's .248 actually",
+            "found the 29 drill", "lent 3/8 reamer to a friend", "same as last", "another")
 
 
 @given(st.lists(st.sampled_from((*SAID, *COMMANDS)) | st.text(min_size=1, max_size=20), min_size=1, max_size=8),
@@ -124,7 +124,8 @@ def test_a_whole_file_of_slips_loses_no_line(tmp_path: Path) -> None:
     """Through the store: cutters and held back lines are as many as the lines, word for word."""
     chance = Random(404)
     lines = [re.sub(r"[\r\n]", " ", mutated(chance)) for _ in range(150)]
-    lines = [line for line in lines if line.strip() and not re.search(r"undo|found|another|same|actual|wait|lent", line)]
+    speaks_of_another = re.compile("undo|found|another|same|actual|wait|lent")
+    lines = [line for line in lines if line.strip() and not speaks_of_another.search(line)]
     with open_crib(str(tmp_path / "crib.db"), create=True) as crib:
         session = Session(crib, Shop())
         for line in lines:

@@ -60,7 +60,8 @@ def copy(last: Cutter, rest: str, text: str, shop: Shop) -> Line:
     """Another cutter like the last, with what is said to be different. What was measured on the last isn't copied."""
     try:
         changes, typed, doubts = read_values(rest, shop, last.kind) if rest else ({}, {}, {})
-        cutter = build(_copied(last, changes) | changes, shop.currency, tuple(doubts.values()))
+        looks = [question for question in last.questions if "look" in question and "centre_cutting" not in changes]
+        cutter = build(_copied(last, changes) | changes, shop.currency, (*doubts.values(), *looks))
     except Held as held:
         return Line(text, why=held.why, help=held.help)
     except CribError as error:
@@ -74,11 +75,15 @@ def _copied(last: Cutter, changes: dict[str, Any]) -> dict[str, Any]:
     if last.nominal_mm is not None and not resized:
         left_out.add("diameter_mm")
     values = {field.name: getattr(last, field.name) for field in fields(last) if field.name not in _NOT_COPIED}
-    across = last.nominal_mm or last.diameter_mm
-    is_ball = across and last.corner_radius_mm and abs(across - 2 * last.corner_radius_mm) < 1e-6
-    if resized and is_ball and "diameter_mm" in changes:
+    if resized and _is_ball(last) and "diameter_mm" in changes:
         values["corner_radius_mm"] = nm(changes["diameter_mm"] / 2) / NM
     return {key: value for key, value in values.items() if value is not None and key not in left_out}
+
+
+def _is_ball(cutter: Cutter) -> bool:
+    corner = cutter.corner_radius_mm
+    sizes = [size for size in (cutter.nominal_mm, cutter.diameter_mm) if size is not None]
+    return bool(corner) and any(abs(size - 2 * (corner or 0.0)) < 1e-6 for size in sizes)
 
 
 def corrected(last: Cutter, size: str, shop: Shop) -> tuple[Cutter, dict[str, str]]:
@@ -91,6 +96,8 @@ def corrected(last: Cutter, size: str, shop: Shop) -> tuple[Cutter, dict[str, st
     changes: dict[str, Any] = {"diameter_mm": nm(read(size, shop.units).mm) / NM, "measured": ("diameter_mm",)}
     if stamp is not None:
         changes["nominal_mm"] = stamp
+    if _is_ball(last):
+        changes["corner_radius_mm"] = nm(changes["diameter_mm"] / 2) / NM
     return amended(last, changes, shop.currency), {"diameter_mm": size}
 
 

@@ -58,7 +58,7 @@ def _end_mill(slip: Slip) -> None:
     if "radius_mm" in values:
         values["corner_radius_mm"] = values.pop("radius_mm")
         slip.typed["corner_radius_mm"] = slip.typed.pop("radius_mm", "")
-    across = values.get("nominal_mm", values.get("diameter_mm"))
+    across = values.get("diameter_mm", values.get("nominal_mm"))
     if values.get("ball") and across:
         values["corner_radius_mm"] = nm(across / 2) / NM
     if values.get("flutes", 0) and values["flutes"] >= 4 and "centre_cutting" not in values and not values.get("ball"):
