@@ -108,7 +108,8 @@ def _lines(asked: Asked, lines: Iterable[str], source: str | None, texts: Mappin
                         for number, line in enumerate(ticking(lines, "lines"), start=1) if line.strip()]
     if began:
         out.note("began a new crib")
-    out.answer(asked, _document(outcomes), [_said(outcome, file is not None) for outcome in outcomes])
+    document = _document(outcomes) if asked.json else None
+    out.answer(asked, document, (_said(outcome, file is not None) for outcome in outcomes))
     return Status.ANSWERED if any(outcome.is_done for outcome in outcomes) else Status.NO
 
 
@@ -173,14 +174,16 @@ def _shop(asked: Asked, began: bool) -> Shop:
 
 def _answer(asked: Asked, taken: list[Cutter], reading: Reading) -> None:
     lines_of_them = [one.line for one in reading.taken]
-    document = {
-        "taken_in": [cutter.as_json() for cutter in taken],
-        "held_back": _held(reading.held_back),
-        "lines": [{"line": line, "id": cutter.id} for line, cutter in zip(lines_of_them, taken, strict=True)],
-    }
+    if asked.json:
+        out.answer(asked, {
+            "taken_in": [cutter.as_json() for cutter in taken],
+            "held_back": _held(reading.held_back),
+            "lines": [{"line": line, "id": cutter.id} for line, cutter in zip(lines_of_them, taken, strict=True)],
+        }, ())
+        return
     rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions))
             for line, cutter in zip(lines_of_them, taken, strict=True)]
     lines = out.table(("line", "no", "taken in", "to ask"), rows) if taken else []
     for one in reading.held_back:
         lines += [f"held back, line {one.line}: {one.text}", f"    {one.why}; {one.help}"]
-    out.answer(asked, document, lines)
+    out.answer(asked, None, lines)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from crib.cutters.base import Cutter
@@ -33,13 +34,24 @@ def put_right(
 
 
 def _read(held: HeldBack, text: str, texts: Mapping[str, str], units: str, currency: str) -> Line:
-    others = {key: value for key, value in texts.items() if key != "kind"}
+    words, beside = apart(held.text)
+    others = {**beside, **{key: value for key, value in texts.items() if key != "kind"}}
     shop = Shop(units, currency, others)
-    tries = [text, f"{held.text} {text}"] if text else [held.text]
+    tries = [text, f"{words} {text}"] if text else [words]
     lines = [read_line(one, shop, texts.get("kind")) for one in tries]
     if not text and (by_options := _by_options(held, texts, units, currency)) is not None:
         return by_options
     return next((line for line in lines if line.taken), lines[0])
+
+
+def apart(text: str) -> tuple[str, dict[str, str]]:
+    """The words of a line that was held back, and the drawer that was said beside it.
+
+    >>> apart("404 --drawer 'left box'"), apart("404")
+    (('404', {'drawer': 'left box'}), ('404', {}))
+    """
+    found = re.fullmatch(r"(.*?) --drawer ('.*'|\S+)", text, re.DOTALL)
+    return (found[1], {"drawer": found[2].strip("'")}) if found else (text, {})
 
 
 def _by_options(held: HeldBack, texts: Mapping[str, str], units: str, currency: str) -> Line | None:

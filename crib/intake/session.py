@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import shlex
 from collections import deque
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES
 from crib.intake.reading import kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand import again as said_again
@@ -91,11 +93,16 @@ class Session:
         return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=tuple(line.asks or ()))
 
     def _hold(self, text: str, number: int, why: str, help: str) -> Outcome:
-        held = HeldBack(number, kept(text), kept(why), kept(help), self.file)
+        held = HeldBack(number, kept(text + self._beside()), kept(why), kept(help), self.file)
         [at] = self.crib.hold_back([held])
         self.held.add(at)
         self._deeds.append(_Deed(text, held=(at,)))
         return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at))
+
+    def _beside(self) -> str:
+        """What was said beside the line, as options: it is held back with it."""
+        said = (part for key, text in (self.shop.defaults or {}).items() for part in (ATTRIBUTES[key].option, text))
+        return "".join(f" {shlex.quote(part)}" for part in said)
 
     def _joined(self, text: str, number: int) -> Outcome | None:
         """The line before, which was held back, with this one behind it, where that can be read."""

@@ -25,6 +25,9 @@ _WITHIN_MM = 0.0254
 _NEAR = 75
 """How alike, of 100, a misspelt word must be."""
 
+_FEW = 50
+"""Rows that mostly show whether a word occurs."""
+
 _LONGEST_SIZE = 60
 _NOISE = {"x", "by", "a", "an", "the", "with"}
 _TEXTS = (("label", 4), ("kind", 4), ("thread", 4), ("marking", 3), ("drawer", 3), ("material", 2), ("condition", 2),
@@ -91,7 +94,7 @@ def search(database: Database, wanted: Wanted, units: str) -> Found:
     if found or not wanted.words:
         return Found(found, dict(wanted.read_as))
     read_as = _corrected(_vocabulary(database), wanted.words, units,
-                         lambda word: bool(_sieved(database, Wanted((word,)), units)))
+                         lambda word: any(_sieved(database, Wanted((word,)), units, most) for most in (_FEW, None)))
     if not read_as:
         return Found((), dict(wanted.read_as))
     words = tuple(read_as.get(word, word) for word in wanted.words)
@@ -103,7 +106,8 @@ def escaped(text: str) -> str:
     return re.sub(r"([!%_])", r"!\1", text)
 
 
-def _sieved(database: Database, wanted: Wanted, units: str) -> tuple[Cutter, ...]:
+def _sieved(database: Database, wanted: Wanted, units: str, most: int | None = None) -> tuple[Cutter, ...]:
+    """What fits, of all rows or of the first so many that come through the sieve."""
     clauses: list[str] = []
     values: dict[str, str | int] = {}
     for word in wanted.words:
@@ -113,7 +117,8 @@ def _sieved(database: Database, wanted: Wanted, units: str) -> tuple[Cutter, ...
     _sieve_rest(wanted, clauses, values)
     columns = ", ".join(f'"{column}"' for column in CUTTER)
     where = f"WHERE {' AND '.join(clauses)}" if clauses else ""
-    rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id", values)
+    limit = "" if most is None else f"LIMIT {most}"
+    rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id {limit}", values)
     cutters = [from_row(row, units) for row in rows]
     if wanted.place is not None:
         cutters = [cutter for cutter in cutters if is_in(cutter.drawer, wanted.place)]
@@ -142,8 +147,9 @@ def _sieve_word(word: str, units: str, clauses: list[str], values: dict[str, str
              if any(part in f"{kind.words.lower()} {kind.name}" for part in (word, stem))]
     if kinds:
         parts.append(f"kind IN ({', '.join(_slot(values, kind) for kind in kinds)})")
-    if size is not None:
-        parts += _size_parts(size, _WITHIN_MM, tuple(LENGTH_COLUMNS.values()), values)
+    if size is not None:  # a label may say 6 mm where 6 is looked for
+        for mm in {size, _size(word, "mm") or size}:
+            parts += _size_parts(mm, _WITHIN_MM, tuple(LENGTH_COLUMNS.values()), values)
         parts.append("rest LIKE '%\"ends\"%'")
     clauses.append(f"({' OR '.join(parts)})")
 

@@ -30,6 +30,13 @@ def test_an_option_fills_what_the_words_leave_out(crib: Crib) -> None:
     assert crib("take-in", "1/2 em drawer B2", "--drawer", "C1", "--json").json["taken_in"][0]["drawer"] == "B2"
 
 
+def test_what_is_held_back_keeps_the_option_beside_it(crib: Crib) -> None:
+    assert crib("take-in", "404", "--drawer", "left box", "--json").json["held_back"][0]["text"] == (
+        "404 --drawer 'left box'")
+    [cutter] = crib("held-back", "put-right", "1", "key cutter", "--json").json["taken_in"]
+    assert (cutter["marking"], cutter["drawer"]) == ("404", "left box")
+
+
 def test_units_of_the_crib_hold_for_words(crib: Crib) -> None:
     assert crib("take-in", "12 end mill", "--json", "--units", "mm").json["taken_in"][0]["diameter_mm"] == 12.0
     assert crib("take-in", "12 end mill", "--json").status == 1

@@ -31,7 +31,7 @@ SAID = sorted({word for line in LINES for word in line["said"].split()})
 
 
 @given(st.lists(st.sampled_from(SAID) | st.text(max_size=4), max_size=3))
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=400, deadline=None)
 def test_the_sieve_finds_what_a_search_of_everything_finds(crib: Crib, words: list[str]) -> None:
     everything = sorted(crib.find(()).cutters, key=lambda cutter: cutter.id)
     looked = find(everything, words, "in")

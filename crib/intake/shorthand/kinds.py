@@ -7,8 +7,8 @@ import re
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.vocabulary import HOLDERS, KINDS, NO_CUTTERS
 
-_TAP = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|nc|nf|unc|unf|unef|whitworth|bsw|"
-        r"bsf|npt|bsp|\d+ ?ba")
+_TAP = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|whitworth|bsw|bsf|"
+        r"\d+ ?ba")
 _DRILL = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
 _MILL = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"

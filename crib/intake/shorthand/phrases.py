@@ -14,6 +14,7 @@ _ORDINAL = r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|1st|2nd|3rd
 _PLACES = (
     rf"(?:in |into )?(?:(?:the )?(?:cabinet) {_SPOT}[, ]+)?{_CONTAINER} {_SPOT}(?:[, ]+(?:slot|tray) {_SPOT})*"
     rf"(?:[, ]+{_ORDINAL})?",
+    r"(?:in |into )?(?:the )?#\d{1,3} (?:tray|drawer|box|shelf|bin)",
     rf"(?:in |into )?(?:the )?{_WHERE}(?: {_WHERE})* (?:tray|drawer|box|shelf|bin|cabinet)(?:[, ]+{_ORDINAL})?",
 )
 _BARE_PLACE = re.compile(r",\s*([a-z]\d{1,2}(?:-\d{1,2})?)\s*$")
@@ -49,7 +50,7 @@ def place(slip: Slip) -> None:
 
 def _place(said: str) -> str:
     bare = re.sub(r"^(?:in |into )?(?:the )?", "", said.strip())
-    bare = re.sub(r"^drawer ", "", bare)
+    bare = re.sub(r"^#(\d+) drawer$", r"\1", re.sub(r"^drawer ", "", bare))
     return re.sub(r"\b[a-z]{0,2}\d[\w/-]*|(?<=cabinet )[a-z]\b|^[a-z]$", lambda found: found[0].upper(), bare)
 
 
@@ -134,10 +135,12 @@ def substance(slip: Slip) -> None:
 
 
 def _reground(slip: Slip) -> None:
-    if found := slip.take(r"reground ?(?P<by>\.\d+|\d+ thou) under|reground"):
+    if found := slip.take(r"reground ?(?P<by>\.\d+|\d+ thou) under|reground to (?P<to>\d*\.\d+)|reground"):
         slip.values["reground"] = True
         if found["by"]:
             slip.values["ground_by"] = found["by"]
+        if found["to"]:
+            slip.values["ground_to"] = found["to"]
 
 
 def angles(slip: Slip, is_angular: bool) -> None:

@@ -7,8 +7,8 @@ import re
 from crib.intake.shorthand.slip import Slip
 from crib.lengths import NM, nm
 
-_AUXILIARY = ("ball", "chamfers", "angle_how", "ground_by", "miked", "neck_length", "separated", "range", "insert",
-              "double_ended", "two_ends")
+_AUXILIARY = ("ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked", "neck_length", "separated", "range",
+              "insert", "double_ended", "two_ends")
 
 
 def settle(slip: Slip, kind: str) -> None:
@@ -46,6 +46,10 @@ def _stamp(slip: Slip) -> None:
         if stamp is not None:
             values.setdefault("nominal_mm", stamp)
             slip.typed.setdefault("nominal_mm", typed)
+    if (to := values.get("ground_to")) and "diameter_mm" in values:
+        values["nominal_mm"] = values.pop("diameter_mm")
+        slip.typed["nominal_mm"] = slip.typed.pop("diameter_mm", "")
+        slip.size("diameter_mm", to)
     if by := values.get("ground_by"):
         stamp, less = values.get("diameter_mm"), slip.mm(by)
         if stamp is not None and less is not None and less < stamp:

@@ -67,9 +67,9 @@ def _one_or_two(slip: Slip, kind: str) -> None:
 
 def _believable(slip: Slip, kind: str) -> None:
     """A bare number that can't be inches."""
-    if slip.units != "in" or kind not in _SMALL_KINDS or not slip.sizes:
+    text = slip.typed.get("diameter_mm") or next(iter(slip.sizes), "")
+    if slip.units != "in" or kind not in _SMALL_KINDS:
         return
-    text = slip.sizes[0]
     number = re.fullmatch(r"\d+(?:\.\d+)?", text)
     if not number or (kind in ("drill", "keyseat-cutter") and _WHOLE.match(text)):
         return

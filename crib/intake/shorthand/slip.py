@@ -17,6 +17,10 @@ SIZE = re.compile(
     r"(?:\s?(?:mm\b|inch(?:es)?\b|in\b\.?|\"|thou\b))?(?![\w/]|\.\d)")
 """A size as it stands in a line; `in` behind it is its unit."""
 
+_SLENDER = ("shank_mm", "neck_mm", "face_mm", "tip_mm", "corner_radius_mm", "radius_mm", "pilot_mm", "min_hole_mm")
+_LARGEST_BARE = 3.0
+"""From so many inches on a bare number of what is slender is doubtful."""
+
 _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
@@ -69,7 +73,7 @@ class Slip:
         if key in self.values:
             return False
         text = text.strip()
-        if ask_if_odd and (question := self.odd(text)):
+        if ask_if_odd and (question := self.odd(text) or self.too_large(key, text)):
             self.ask(key, f"{_name(key)}: {question}")
             return False
         try:
@@ -93,6 +97,14 @@ class Slip:
         if top_heavy(text):
             return f"is {text} a fraction, or the thread {text.replace('/', '-')}? say which"
         return None
+
+    def too_large(self, key: str, text: str) -> str | None:
+        """What must be asked of a bare number of inches that is more likely millimetres."""
+        if self.units != "in" or not re.fullmatch(r"\d+(?:\.\d+)?", text):
+            return None
+        mixed = re.search(r"\d ?mm\b", self.said) and not text.startswith(".")
+        large = key in _SLENDER and float(text) >= _LARGEST_BARE
+        return f"is {text} in mm? say {text} mm, or {text} in" if mixed or large else None
 
     def mm(self, text: str) -> float | None:
         """A size in mm, or None for what is none."""

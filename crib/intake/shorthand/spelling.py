@@ -26,6 +26,7 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     ('end mill 1/2 4 flute hss', ('reamer 5/16', {'reemer': 'reamer'}))
     """
     line = text.lower().translate(_SIGNS)
+    line = line.replace("ø", " ø ")
     for sign, fraction in _FRACTIONS.items():
         line = re.sub(rf"(\d) ?{sign}", rf"\1-{fraction}", line).replace(sign, fraction)
     line = re.sub(r"\b(\d+)-(\d+)(?:ths|nds|rds)\b", r"\1/\2", line)

@@ -1,0 +1,102 @@
+"""`python -m tests.benchmarks.intake [LINES]`: how quick 100,000 lines come in, what that takes, and finding in them.
+
+Each row is measured in a process of its own; memory is the most that the process held.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from random import Random
+
+from tests.shorthand import LINES
+
+ROWS = 100_000
+QUERIES = ("keyseat about 5/8", "5/8", "woodruff in drawer B7", "carbide end mill 3/8", "what fits the 3/8 collet",
+           "reemer", "1/4-20 plug tap", "zzzz", "#7 drill")
+_KINDS = ("end-mill", "end-mill", "keyseat-cutter", "drill", "reamer", "tap")
+
+
+def table(path: Path, count: int) -> None:
+    """A CSV of so many cutters, a hundredth of its lines not to be read."""
+    chance = Random(count)
+    with path.open("w", encoding="utf-8") as file:
+        file.write("Qty,Location,Type,Dia (in),Flutes,Shank (in),Material,Thread,Remarks\n")
+        for number in range(count):
+            kind = chance.choice(_KINDS) if number % 100 else "gizmo"
+            size = f"{chance.randrange(8, 97)}/64"
+            thread = chance.choice(("1/4-20", "10-32", "M6x1")) if kind == "tap" else ""
+            file.write(f"1,{chance.choice('ABCD')}{chance.randrange(1, 60)},{kind},{size},{chance.choice((2, 4, 6))},"
+                       f"{chance.choice(('3/8', '1/2'))},{chance.choice(('hss', 'carbide', 'cobalt'))},{thread},lot "
+                       f"{number % 977}\n")
+
+
+def words(path: Path, count: int) -> None:
+    """So many lines of shorthand."""
+    said = [line["said"] for line in LINES if not line.get("before") and not line.get("items")]
+    path.write_text("\n".join(said[number % len(said)] for number in range(count)) + "\n", encoding="utf-8")
+
+
+def _measured(code: str, *arguments: str, crib: Path) -> dict[str, float]:
+    """Run a piece of this file in its own process: seconds, and the most memory that it held [MB]."""
+    done = subprocess.run([sys.executable, "-m", "tests.benchmarks.intake", code, *arguments], check=True,
+                          capture_output=True, text=True, env=dict(os.environ, CRIB_DB=str(crib)))
+    answer: dict[str, float] = json.loads(done.stdout.splitlines()[-1])
+    return answer
+
+
+def _import(file: str) -> dict[str, float]:
+    from crib.cli.app import run
+
+    began = time.perf_counter()
+    stdout, sys.stdout = sys.stdout, open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
+    run(["take-in", "--file", file])
+    sys.stdout = stdout
+    return {"seconds": time.perf_counter() - began}
+
+
+def _find(query: str) -> dict[str, float]:
+    from crib.intake.query import read_query
+    from crib.store import open_crib
+
+    with open_crib(None) as crib:
+        wanted = read_query(query.split(), crib.units)
+        crib.find(wanted)
+        began = time.perf_counter()
+        found = crib.find(wanted)
+        return {"seconds": time.perf_counter() - began, "found": len(found.cutters)}
+
+
+def _inside(code: str, argument: str) -> None:
+    answer = _import(argument) if code == "import" else _find(argument)
+    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    print(json.dumps(answer | {"memory": memory}))
+
+
+def main(rows: int) -> None:
+    """Measure, and print a row for each."""
+    with tempfile.TemporaryDirectory() as folder:
+        place = Path(folder)
+        for name, make in (("csv", table), ("txt", words)):
+            for count in (rows // 10, rows):
+                file, crib = place / f"{count}.{name}", place / f"{name}-{count}.db"
+                make(file, count)
+                took = _measured("import", str(file), crib=crib)
+                print(f"import {count:>7} lines of {name}: {took['seconds']:7.1f} s, "
+                      f"{count / took['seconds']:8.0f} lines/s, {took['memory']:6.0f} MB")
+        for query in QUERIES:
+            took = _measured("find", query, crib=place / f"csv-{rows}.db")
+            print(f"find {query!r:28} among {rows}: {took['seconds'] * 1000:7.0f} ms, {took['found']:>6.0f} found")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] in (["import"], ["find"]):
+        _inside(*sys.argv[1:3])
+    else:
+        main(int(sys.argv[1]) if sys.argv[1:] else ROWS)
