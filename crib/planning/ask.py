@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from crib.diagnostics import CribError
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
+from crib.handbook.hardness import read_hardness
 from crib.lengths import Size, read, read_size
 from crib.planning.shop import Shop
 
@@ -24,7 +25,7 @@ class Field:
 
 _COMMON = (
     Field("length", "length", "Length of the cut", "SIZE"),
-    Field("ends", "ends", "open, one (one end closed) or closed", "ENDS"),
+    Field("ends", "ends", "Which ends are open", "ENDS"),
     Field("material", "material", "What it is cut in: grey iron, 1018, 6061 ...", "WORDS"),
     Field("hardness", "hardness", "Hardness, where it is known: 45 HRC", "TEXT"),
     Field("below", "below", "Metal left under the feature", "SIZE"),
@@ -45,7 +46,20 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
     standards = tuple(Field(one.key, one.key, one.words[:1].upper() + one.words[1:], "TEXT") for one in kind.standards)
     told = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], one.value)
                  for one in kind.options)
-    return (*sizes, *standards, *told, *_COMMON)
+    common = tuple(replace(one, help=_ends(kind)) if one.key == "ends" else one for one in _COMMON)
+    return (*sizes, *standards, *told, *common)
+
+
+def _hardness(texts: Mapping[str, str]) -> str | None:
+    """The hardness as it was said, if it can be read."""
+    if "hardness" in texts:
+        read_hardness(texts["hardness"])
+    return texts.get("hardness")
+
+
+def _ends(kind: FeatureKind) -> str:
+    words = {"open": "open (both ends)", "one": "one (the other is closed)", "closed": "closed"}
+    return "Its ends: " + " or ".join(words[end] for end in kind.ends)
 
 
 def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) -> Request:
@@ -58,7 +72,7 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     sizes, source = _sizes(kind, texts, shop, units)
     ends = texts.get("ends", "open").strip().lower()
     if ends not in ENDS:
-        raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(ENDS))
+        raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
     return Request(
         kind=name,
         sizes=sizes,
@@ -68,7 +82,7 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         floor_radius=_length(texts, "floor_radius", units) or 0.0,
         below=_length(texts, "below", units),
         walls=tuple(_walls(texts.get("wall", ""), units)),
-        hardness=texts.get("hardness"),
+        hardness=_hardness(texts),
         count=round(_number(texts, "count", 1, least=1, whole=True)),
         hours=_number(texts, "hours", 0),
         use=texts.get("use"),

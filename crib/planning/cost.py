@@ -34,10 +34,15 @@ class Reckoning:
     scrap: float
 
 
-def pass_minutes(tool: Tool, length: float) -> float:
+def feed_of(tool: Tool, slow: bool) -> float:
+    """The table feed of a pass [mm/min]: half of it where both walls are cut deep at once."""
+    return tool.rough_feed / 2 if slow else tool.rough_feed
+
+
+def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
     """Minutes of one pass over a length [mm], its handling included."""
     travel = length + (tool.cutter.diameter_mm or 0.0) + RUN_OUT_MM
-    return travel / tool.rough_feed + tool.pass_minutes
+    return travel / feed_of(tool, slow) + tool.pass_minutes
 
 
 def scrap_chance(warnings: Sequence[Warning]) -> float:
@@ -76,7 +81,7 @@ def _timed(draft: Draft) -> Iterator[tuple[str, float, str]]:
     yield "touching off", sum(tool.touch_minutes for tool in tools), "each cutter to the surface and the edge"
     for room in dict.fromkeys(job.room for job in draft.jobs):
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
-        yield room, sum(pass_minutes(tool, length) for tool, _ in cuts), f"{len(cuts)} passes"
+        yield room, sum(pass_minutes(tool, length, cut.slow) for tool, cut in cuts), f"{len(cuts)} passes"
     checks = _checks([cut for _, cut in draft.passes()])
     yield "measuring", shop.measure_minutes * checks, f"{checks} times"
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from crib.handbook.deviations import widest_head
 from crib.lengths import nm, show
 from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
-from crib.planning.cost import pass_minutes
+from crib.planning.cost import feed_of, pass_minutes
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
 from crib.planning.ways.base import Cut, Job
@@ -93,8 +93,8 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         direction=_SIDES[cut.side],
         rpm=tool.step.rpm if tool.step else None,
         wanted_rpm=round(tool.wanted_rpm),
-        mm_per_min=tool.rough_feed,
-        minutes=pass_minutes(tool, draft.question.feature.length),
+        mm_per_min=feed_of(tool, cut.slow),
+        minutes=pass_minutes(tool, draft.question.feature.length, cut.slow),
         says=_says(job, cut),
         stop_mm=_stop(draft, job),
     )

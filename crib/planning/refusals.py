@@ -16,6 +16,7 @@ from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
+from crib.planning.ways.base import Job
 from crib.planning.ways.from_above import MOST_BITES, bites_down
 from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
@@ -23,6 +24,9 @@ from crib.section.reach import Gap, Metal, gaps, reach_at
 from crib.section.region import NOTHING
 
 NO_CHANGE = "no single change of this cutter would do"
+
+NEVER_HERE = ("MT1", "CD1", "G10")
+"""Rules that keep a cutter from this work whatever its sizes are."""
 
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
@@ -78,6 +82,11 @@ class _Case:
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
         job = self.jobs.does(self.tool, self.room)
+        idle = Draft(self.jobs.question, (Job(self.tool, self.room.name, (), NOTHING, ""),))
+        for warning in judge(idle):
+            if warning.severity == "stop" and warning.rule in NEVER_HERE:
+                says = warning.says.removeprefix(f"{self.tool.owned.label}: ")
+                return self._no(warning.rule, says, short=0.0 if job else inf)
         if job is None:
             return self.geometry()
         held = self.tool.held

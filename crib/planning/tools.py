@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.shapes import cylinder
-from crib.handbook.bites import finish_allowance, level_overlap, side_step, slot_bite
+from crib.handbook.bites import centre_bite_limit, finish_allowance, level_overlap, side_step, slot_bite
 from crib.handbook.feeds import feed_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
@@ -24,7 +24,8 @@ GRIP_MM = 25.4
 @dataclass(frozen=True)
 class Tool:
     """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
-    feeds in mm/min. `pass_minutes` is the handling of each pass."""
+    feeds in mm/min. `centre_limit`: the side bite above which a middle pass goes at half the feed. `pass_minutes` is
+    the handling of each pass."""
 
     owned: Cutter
     cutter: Cutter
@@ -34,6 +35,7 @@ class Tool:
     bite: int
     side: int
     overlap: int
+    centre_limit: int
     finish: int
     can_finish: bool
     stickout: float
@@ -94,6 +96,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
         bite=min(height, nm(slot_bite(diameter, material, shop.stiffness, reach / diameter))),
         side=nm(side_step(diameter, material)),
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
+        centre_limit=nm(centre_bite_limit(diameter, material)),
         finish=nm(finish_allowance(diameter)),
         can_finish=filled.condition not in ("dull", "chipped", "burnt", "bent"),
         stickout=stickout,

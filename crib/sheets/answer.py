@@ -48,13 +48,14 @@ def page(
 
 def asked(advice: Advice, units: str) -> str:
     """What was asked, in a line: `t-slot, throat .625, depth .520, grey iron`."""
+    typed = advice.feature.get("typed", {})
     sizes = [
-        f"{key[:-3].replace('_', ' ')} {exact(value, units)}"
+        f"{key[:-3].replace('_', ' ')} {typed.get(key[:-3]) or exact(value, units)}"
         for key, value in advice.feature.items()
         if key.endswith("_mm") and isinstance(value, int | float)
     ]
-    material = advice.feature.get("material")
-    return ", ".join([str(advice.feature.get("kind", "")), *sizes, *([str(material)] if material else [])])
+    words = [str(advice.feature[key]) for key in ("material", "hardness") if advice.feature.get(key)]
+    return ", ".join([str(advice.feature.get("kind", "")), *sizes, *words])
 
 
 def verdict(advice: Advice, units: str, width: int) -> list[str]:

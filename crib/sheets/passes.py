@@ -19,6 +19,10 @@ _MEANING = (
     "X: the cutter's axis from the picture's X 0; Z: its lower face from the surface; "
     "feed: the way the cutter goes over the work"
 )
+_LYING = (
+    "The work lies along the table and is seen from its right-hand end: the right of the picture is the back, away "
+    "from you, so X is set on the cross slide"
+)
 _SPARE = ("/min", "min", "side", "depth", "cut")
 
 
@@ -42,7 +46,8 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
         out += [line[:width].rstrip(), *_depths(run, units, width)]
     if left_out:
         out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
-    return out + paragraph(_MEANING, width, "  ") + _notes(passes, units, width)
+    lying = [] if all(one.direction == "axial" for one in passes) else paragraph(_LYING, width, "  ")
+    return out + paragraph(_MEANING, width, "  ") + lying + _notes(passes, units, width)
 
 
 def _overhang(rows: Sequence[Sequence[str]], width: int) -> int:
@@ -78,7 +83,7 @@ def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
     what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
     return (
         no,
-        f"#{first.cutter_id}",
+        f"no. {first.cutter_id}",
         what,
         dialled(first.dial_x_mm, units, sign=True),
         dialled(last.dial_z_mm, units),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from crib.lengths import in_words, show
 from crib.planning.finish import Proved
 from crib.planning.holes.finish import ProvedHole
-from crib.section.outline import Room
+from crib.section.outline import Box, Room
 from crib.sheets.scene import Label, Scene
 
 
@@ -20,8 +22,21 @@ def scene_of(proved: Proved, units: str) -> Scene:
         x_nm=step.x,
         z_nm=step.z,
         tight=proved.plan.proof.tight if proved.decides else None,
-        labels=tuple(label for room in outline.rooms for label in _labels(room, room is outline.rooms[0], units)),
+        labels=tuple(
+            label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
+        ),
     )
+
+
+def as_cut(proved: Proved, room: Room) -> Room:
+    """A room with the width and height that the plan gives it where it is aimed."""
+    cuts = [(job.tool, cut) for job in proved.draft.jobs if job.room == room.name for cut in job.cuts]
+    if not cuts or "right" in room.open:
+        return room
+    left = min(cut.x - tool.form.radius for tool, cut in cuts)
+    right = max(cut.x + tool.form.radius for tool, cut in cuts)
+    high = room.aim.high if "top" in room.open else max(cut.z + tool.form.height for tool, cut in cuts)
+    return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
 
 
 def hole_scene(proved: ProvedHole, units: str) -> Scene:

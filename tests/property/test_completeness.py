@@ -11,7 +11,6 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-import pytest
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 

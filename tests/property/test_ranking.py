@@ -37,8 +37,7 @@ def questions(draw: st.DrawFn, request: st.SearchStrategy[Request] = REQUESTS, m
 
 
 def rank(advice: Advice) -> tuple[Any, ...]:
-    """What an answer ranks by, as far as an owner can see it: verdict, a cutter put to what it isn't made for, the chance
-    of scrap where hours are at stake, cost."""
+    """What an answer ranks by first: verdict, and a cutter put to what it isn't made for; then its plan."""
     if not advice.plans:
         return (ANSWERS.index(advice.answer),)
     plan = advice.plans[0]

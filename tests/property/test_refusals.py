@@ -1,5 +1,5 @@
-"""Every change that a refusal names does: with it that cutter is no longer refused for that reason, and a hundredth of a
-millimetre on the wrong side of what is needed it still is. The same for what is to be measured."""
+"""Every change that a refusal names would do: with it that cutter is no longer refused for that reason, and .01 mm on
+the wrong side of what is needed it still is. The same for what is to be measured."""
 
 from __future__ import annotations
 
@@ -45,8 +45,8 @@ Asked = tuple[Request, tuple[Cutter, ...], Shop, Refusal]
 
 @st.composite
 def refused(draw: st.DrawFn) -> Asked:
-    """A cutter that is refused: a disc beside an end mill that opens the throat, an end mill alone, so that no other can
-    take its share of a room."""
+    """A cutter that is refused: a disc beside an end mill that opens the throat, an end mill alone, so that no
+    other takes a share of its room."""
     request = draw(REQUESTS)
     if draw(st.booleans()):
         request = replace(request, sizes={key: around(one.nominal, 0.0, 0.0) if key in ("depth", "throat") else one
@@ -74,12 +74,12 @@ def again(request: Request, cutters: tuple[Cutter, ...], shop: Shop, key: str, v
 @settings(max_examples=400)
 @given(refused())
 def test_the_change_that_is_named_would_do(asked: Asked) -> None:
-    """The other side is asked with a throat and a floor without a band, for inside a band there is a little more room."""
+    """The other side is asked with a throat and a floor without a band, for a band gives a little more room."""
     request, cutters, shop, said = asked
     note(brief(request, cutters, shop))
     note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
     found = SAYS.search(said.fix or "")
-    event(f"{said.rule}: {'a change' if found else said.fix and 'other words' or 'no change'}")
+    event(f"{said.rule}: {'a change' if found else (said.fix and 'other words') or 'no change'}")
     if not found:
         return
     key, way = KEYS[found[1]], 1 if found[3] == "less" else -1

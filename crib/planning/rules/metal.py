@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from crib.handbook.hardness import read_hardness
 from crib.lengths import in_words
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
@@ -15,7 +15,8 @@ _HSS = (32, 38)
 
 def hardness(draft: Draft) -> Iterator[Warning]:
     """MT1: the cutter is hard enough for the work: HSS up to 32 HRC, 38 with care; carbide by hand up to 50."""
-    hrc = rockwell_c(draft.question.feature.request.hardness)
+    said = draft.question.feature.request.hardness
+    hrc = read_hardness(said) if said else None
     if hrc is None:
         return
     for tool in draft.tools:
@@ -24,18 +25,6 @@ def hardness(draft: Draft) -> Iterator[Warning]:
             yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard, {careful} at the most")
         elif hrc > usual:
             yield Warning("MT1", "caution", f"{tool.owned.label}: {hrc:g} HRC is near its limit, slow and light")
-
-
-def rockwell_c(text: str | None) -> float | None:
-    """Hardness in HRC where it is given so; annealed and Brinell words say nothing here.
-
-    >>> rockwell_c("45 HRC"), rockwell_c("annealed")
-    (45.0, None)
-    """
-    found = re.search(r"(\d+(?:\.\d+)?)\s*(?:hrc|rc|rockwell)", text or "", re.IGNORECASE) or re.search(
-        r"(?:hrc|rc)\s*(\d+(?:\.\d+)?)", text or "", re.IGNORECASE
-    )
-    return float(found.group(1)) if found else None
 
 
 def chips(draft: Draft) -> Iterator[Warning]:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.handbook.bites import centre_bite_limit
-from crib.lengths import nm, show
+from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
@@ -49,22 +48,12 @@ def levels(draft: Draft) -> Iterator[Warning]:
 
 
 def full_width(draft: Draft) -> Iterator[Warning]:
-    """A disc's middle pass that takes much at both walls at once."""
+    """CL2: a disc's middle pass cuts both walls at once."""
     for job, cut in draft.passes():
-        if not job.tool.kind.buried or cut.side != "both":
-            continue
-        bite = _side_bite(draft, job.room, job.tool.form.radius)
-        limit = nm(centre_bite_limit(job.tool.cutter.diameter_mm or 0.0, draft.question.material))
-        grave = "warn" if bite > limit else "note"
-        said = show(bite / 1e6, draft.question.shop.units)
-        slow = "slow hand feed" + (", slower still than the table says" if bite > limit else "")
-        yield Warning("CL2", grave, f"the middle pass cuts both walls at once, {said} a side: {slow}")
-        return
-
-
-def _side_bite(draft: Draft, room: str, radius: int) -> int:
-    widths = [job.removed.bounds() for job in draft.jobs if job.room != room]
-    return radius - max((b[2] for b in widths), default=0) if widths else radius
+        if job.tool.kind.buried and cut.side == "both":
+            grave, how = ("warn", "half the feed, as the table says") if cut.slow else ("note", "slow hand feed")
+            yield Warning("CL2", grave, f"the middle pass of the {job.room} cuts both walls at once: {how}")
+            return
 
 
 def shared_room(draft: Draft) -> Iterator[Warning]:
@@ -90,7 +79,7 @@ def room_to_run_out(draft: Draft) -> Iterator[Warning]:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             said = show(need, draft.question.shop.units)
-            yield Warning("EN3", "note", f"leave {said} free past the open end: a disc changes height out of the cut")
+            yield Warning("EN3", "note", f"leave {said} free past the open end for the disc to run out")
             return
 
 

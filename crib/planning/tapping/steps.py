@@ -65,7 +65,7 @@ def _steps(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterator[str]
     yield f"countersink to {case.said(rim)} across"
     for tap in _sequence(advice):
         chamfer = f", {tap.tap_chamfer}" if tap.tap_chamfer and tap.tap_chamfer not in tap.label else ""
-        yield f"tap: #{tap.id} {tap.label}{chamfer}; {_manner(tap, advice)}"
+        yield f"tap: no. {tap.id} {tap.label}{chamfer}; {_manner(tap, advice)}"
     yield "clean it out, try it with a screw or plug that is right"
 
 
@@ -115,7 +115,7 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
     if best and best.hole.cutter and best.hole.cutter.kind == "drill" and best.hole.cutter.angle_deg is None:
         yield "drill point 118 degrees"
     if advice.taps and advice.taps[0].tap_chamfer is None:
-        yield f"#{advice.taps[0].id}: chamfer taken for plug; count its threads"
+        yield f"no. {advice.taps[0].id}: chamfer taken for plug; count its threads"
     if asking.depth_mm is not None and not asking.through and asking.below_mm is None:
         yield "metal enough below the hole: --below wasn't given"
 
@@ -135,17 +135,17 @@ def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[C
     for tap in every:
         if hand_of(tap) != advice.hand:
             grave = "note" if advice.taps else "stop"
-            yield Warning("G10", grave, f"#{tap.id} {tap.label} is a {hand_of(tap)}-hand tap: not for a "
+            yield Warning("G10", grave, f"no. {tap.id} {tap.label} is a {hand_of(tap)}-hand tap: not for a "
                           f"{advice.hand}-hand thread")
         elif tap.condition in BROKEN:
-            yield Warning("CD1", "note", f"#{tap.id} {tap.label} is {tap.condition}: leave it")
+            yield Warning("CD1", "note", f"no. {tap.id} {tap.label} is {tap.condition}: leave it")
         elif tap.tap_form == "forming" and not case.material.ductile:
             grave = "note" if advice.taps and asking.form != "forming" else "stop"
-            yield Warning("MT2", grave, f"#{tap.id} {tap.label}: a forming tap doesn't go into {case.material.name}")
+            yield Warning("MT2", grave, f"no. {tap.id} {tap.label}: a forming tap doesn't go into {case.material.name}")
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
-                yield Warning("MT2", "caution", f"not with #{tap.id} {tap.label}: {other.says}")
+                yield Warning("MT2", "caution", f"not with no. {tap.id} {tap.label}: {other.says}")
     if advice.hand == "left" and advice.taps:
         yield Warning("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
     if not advice.taps and not any(hand_of(tap) != advice.hand for tap in every):
@@ -207,9 +207,11 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
         return
     last = depth.taps[-1] if depth.taps else None
     if last and last.tap_point == "spiral point":
-        yield Warning("TH4", "caution", f"#{last.id} drives its chips ahead: a blind hole wants four threads more room")
+        yield Warning("TH4", "caution", f"no. {last.id} drives its chips ahead: a blind hole wants room for "
+                      "four threads more")
     if depth.taps and depth.taps[0].tap_chamfer == "bottoming":
-        yield Warning("TH4", "caution", f"#{depth.taps[0].id} alone starts badly: two turns with a plug or taper first")
+        yield Warning("TH4", "caution", f"no. {depth.taps[0].id} alone starts badly: two turns with a plug or "
+                      "taper first")
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
         has, needs = case.said(drill.length_of_cut_mm), case.said(depth.tip_mm)

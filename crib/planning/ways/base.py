@@ -23,7 +23,7 @@ LEAST_BITE = nm(0.003 * 25.4)
 @dataclass(frozen=True)
 class Cut:
     """One pass: the axis and the lower face, its role, the side that it cuts (`both`, `back`, `front`) and how much it
-    takes sideways and down [nm]."""
+    takes sideways and down [nm]; `slow`: at half the feed."""
 
     x: int
     z: int
@@ -32,6 +32,7 @@ class Cut:
     side: str
     radial: int
     axial: int
+    slow: bool = False
 
 
 @dataclass(frozen=True)

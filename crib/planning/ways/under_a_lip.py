@@ -69,7 +69,8 @@ def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region,
     free_left, free_right = _free(gone, outline, middle, z, z + height)
     cuts = []
     if free_right - middle < radius or middle - free_left < radius:
-        cuts.append(Cut(middle, z, "undercut", room.name, "both", 2 * radius, height))
+        bite = radius - min(middle - free_left, free_right - middle)
+        cuts.append(Cut(middle, z, "undercut", room.name, "both", 2 * radius, height, bite > tool.centre_limit))
         free_left, free_right = min(free_left, middle - radius), max(free_right, middle + radius)
     fine = tool.can_finish and is_fine(outline, "wall", room)
     to_back = _steps(tool, back + radius - free_right, fine)
