@@ -340,8 +340,8 @@ def test_neck_that_is_not_known() -> None:
 
 
 def test_nothing_that_does_not_decide_is_asked() -> None:
-    """Where the fattest neck that there could be, .98 of the teeth, clears, it isn't asked for (geometry; the share from
-    memory)."""
+    """Where the fattest neck that there could be, .98 of the teeth, clears, it isn't asked for (geometry; the share
+    from memory)."""
     request = t_slot(0.625, 0.520, 0.640, 0.240, 0.004)
     cutter = disc(2, "t-slot-cutter", 0.640, 0.240, 0.1, 0.75, neck_mm=None)
     assert 0.98 * 0.640 > 0.625, "a neck that could meet the lip is asked for"
