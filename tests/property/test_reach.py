@@ -160,9 +160,11 @@ def test_a_disc_exactly_as_wide_as_the_head(width: float, height: float) -> None
 
 
 @settings(max_examples=1000)
-@given(FINEST, st.integers(250_000, 3_000_000).map(lambda n: n * 4 / 1e6))
-def test_exact_fits_are_answered(width: float, height: float) -> None:
-    """The same three through the planner: a plan with the exact fit at x = 0, a refusal with .001 mm more."""
+@given(st.integers(2_000_000, 10_000_000), st.integers(250_000, 3_000_000))
+def test_exact_fits_are_answered(quarter_width: int, quarter_height: int) -> None:
+    """The same three through the planner: a plan with the exact fit at x = 0, a refusal with .001 mm more.
+    From 8 mm across, so that the throat's end mill isn't too slender for its depth."""
+    width, height = quarter_width * 4 / 1e6, quarter_height * 4 / 1e6
     shop = Shop(neck_clearance_mm=0.0)
     slot = exact("slot", width=width, depth=height)
     mill = MILL.but(diameter_mm=width, length_of_cut_mm=height + 1)
