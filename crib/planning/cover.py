@@ -67,7 +67,7 @@ class Weighed:
 def weigh(draft: Draft, finished: bool) -> Weighed:
     """Judge, reckon and rank a draft; what an unfinished one leaves isn't held against it."""
     warnings = judge(draft)
-    gives_away = deviations(draft) if finished else ()
+    gives_away = deviations(draft, finished)
     verdict = answer(draft, warnings, bool(gives_away))
     reckoning = reckon(draft, warnings)
     hours = draft.question.feature.request.hours

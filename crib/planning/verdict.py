@@ -21,9 +21,10 @@ def complete(draft: Draft) -> bool:
     return outline.is_waived(outline.least - draft.removed)
 
 
-def deviations(draft: Draft) -> tuple[Deviation, ...]:
-    """What lies outside the drawing: metal left in the waivers, and bands that the way can't hold."""
-    left = _waived(draft)
+def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
+    """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
+    a finished draft."""
+    left = _waived(draft) if finished else None
     found = []
     if left:
         mm = farthest(left, draft.removed) / 1e6

@@ -31,7 +31,7 @@ def test_settings_show_half_thous_only_where_there_are_any() -> None:
 
 
 def test_points_stand_under_each_other() -> None:
-    rows = [row for row in table(PASSES, "in") if "#7" in row or "#3" in row]
+    rows = [row for row in table(PASSES, "in") if "no. 7" in row or "no. 3" in row]
     cells = [row.index(".", row.index("head" if "head" in row else "throat")) for row in rows]
     assert len(set(cells)) == 1
 
@@ -75,7 +75,7 @@ def test_refusals_keep_their_order_and_the_rest_is_counted() -> None:
 def test_measure_first_says_what_to_mic_and_where_it_lies() -> None:
     rows = page(MEASURE)
     assert position(rows, "Mic first") < position(rows, "Not with these")
-    assert "gift box" in rows[position(rows, "#19")]
+    assert "gift box" in rows[position(rows, "no. 19")]
 
 
 def test_cannot_gives_the_nearest_ways_out_first() -> None:

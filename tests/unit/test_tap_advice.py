@@ -70,7 +70,7 @@ def test_a_forming_tap_and_a_cutting_taps_drill() -> None:
 def test_both_sorts_of_tap_for_the_drill_in_hand() -> None:
     found = ask("10-32", tap(8, "10-32"), tap(9, "10-32", tap_form="forming"), drill_mm=0.1590 * IN)
     assert found.answer == "as drawn"
-    assert any(w.rule == "MT2" and "not with #9" in w.says for w in found.warnings)
+    assert any(w.rule == "MT2" and "not with no. 9" in w.says for w in found.warnings)
 
 
 @pytest.mark.parametrize(("thread", "size", "by"), [("9/16-18", 33 / 64, ".0006"), ("5/8-18", 37 / 64, ".0001")])
