@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from typing import Annotated, Any
 
 import typer
@@ -84,6 +85,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") ->
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters = crib.shop(), crib.cutters()
     units = asked.units or shop.units
+    shop = replace(shop, units=units)
     found = advise(read_request(name, texts, shop, units), cutters, shop)
     if asked.json:
         from crib.sheets.as_json import advice_json

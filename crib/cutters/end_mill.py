@@ -15,13 +15,17 @@ _STICK_OUT = 38.1
 """Shank that stands out above the teeth where the overall length isn't known [mm]."""
 
 
+USUAL_CUT, LONG_CUT = 2.0, 4.0
+"""Length of cut of a usual and of a long end mill, in diameters (from memory)."""
+
+
 def _fill(cutter: Cutter) -> Cutter:
     """Typical values for what wasn't stated: a short standard length of cut, a shank of the cutter's own size."""
     diameter = cutter.diameter_mm or cutter.nominal_mm
     if diameter is None:
         return cutter
     given = {
-        "length_of_cut_mm": 1.5 * diameter,
+        "length_of_cut_mm": USUAL_CUT * diameter,
         "shank_mm": max(diameter, 9.525) if diameter <= 12.7 else diameter,
         "flutes": 4,
         "corner_radius_mm": 0.0,
@@ -40,6 +44,9 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
             Unknown("diameter_mm", cutter.nominal_mm, cutter.nominal_mm - 0.06 * 25.4,
                     "mic the diameter across the teeth: it was reground"),
         )
+    size = cutter.diameter_mm
+    if size is not None and cutter.length_of_cut_mm is None:
+        return (Unknown("length_of_cut_mm", LONG_CUT * size, USUAL_CUT * size, "measure the length of cut"),)
     return ()
 
 

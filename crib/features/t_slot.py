@@ -7,7 +7,7 @@ from dataclasses import replace
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.handbook.tslots import slot_for_bolt
-from crib.lengths import Size, nm
+from crib.lengths import Size, in_words, nm
 from crib.section.outline import Face, Outline, Room
 
 
@@ -89,15 +89,20 @@ def for_bolt(text: str) -> tuple[dict[str, Size], str]:
     lip = _limits(slot.throat_depth_min_mm, slot.throat_depth_max_mm, text)
     depth, spare = lip.mid + height.mid, min(lip.band, height.band) / 4
     return {
-        "throat": Size(throat, throat + lower, throat + upper, f"bolt {text}"),
-        "depth": Size(depth, depth - spare, depth + spare, f"bolt {text}"),
+        "throat": _size(throat, throat + lower, throat + upper, text),
+        "depth": _size(depth, depth - spare, depth + spare, text),
         "head_width": _limits(slot.head_width_min_mm, slot.head_width_max_mm, text),
         "head_height": height,
     }, f"{slot.standard}, bolt {slot.bolt}: {slot.source}"
 
 
 def _limits(lo: float, hi: float, text: str) -> Size:
-    return Size((lo + hi) / 2, lo, hi, f"bolt {text}")
+    return _size((lo + hi) / 2, lo, hi, text)
+
+
+def _size(nominal: float, lo: float, hi: float, text: str) -> Size:
+    """A size of a standard, said as its bolt is: in millimetres for M6, M12 ..."""
+    return Size(nominal, lo, hi, in_words(nominal, "mm" if text.strip().upper().startswith("M") else "in"))
 
 
 KIND = FeatureKind(

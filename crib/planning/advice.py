@@ -139,6 +139,10 @@ class Plan:
     scrap_chance: float = 0.0
 
 
+NO_CHANGE = "no single change of this cutter would do"
+"""The fix of a refusal where there is none."""
+
+
 @dataclass(frozen=True)
 class Refusal:
     """Why a cutter can't, with both numbers and one change that would do. `answer`: `cannot` or `measure first`."""

@@ -13,13 +13,15 @@ from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.cautions import cautions
 from crib.planning.cover import Told, Weighed, search
-from crib.planning.draft import Question
+from crib.planning.draft import Draft, Question
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
 from crib.planning.refer import refer
 from crib.planning.refusals import refusals
+from crib.planning.rules import judge
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, at_worst, ready
+from crib.section.outline import Room
 from crib.setups.upright import SETUP
 
 if TYPE_CHECKING:
@@ -70,6 +72,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
             answer=_answer(plans, refused, question, cutters),
             plans=plans,
             refused=refused,
+            says="" if plans else lacking(jobs, cutters),
             assumed=assumed,
             cautions=_cautions(material, plans, request.kind),
         ),
@@ -110,6 +113,19 @@ def _answer(plans: Sequence[Plan], refused: Sequence[Refusal], question: Questio
     if unsure and could_be(question, cutters):
         return "measure first"
     return "cannot"
+
+
+def lacking(jobs: Jobs, cutters: Sequence[Cutter]) -> str:
+    """Which rooms nothing owned clears, whatever its sizes that aren't known turn out to be."""
+    question = jobs.question
+    kind = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
+    none = [room.name for room in question.outline.rooms if not any(_clears(jobs, tool, room) for tool in kind)]
+    return f"nothing that is owned clears the {' or the '.join(none)}" if none else ""
+
+
+def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
+    job = jobs.does(tool, room)
+    return job is not None and not any(w.severity == "stop" for w in judge(Draft(jobs.question, (job,))))
 
 
 def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:

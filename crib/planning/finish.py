@@ -77,7 +77,7 @@ def _passes(draft: Draft) -> Iterator[Pass]:
 
 
 def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
-    tool, shop = job.tool, draft.question.shop
+    tool, shop, blind = job.tool, draft.question.shop, draft.question.feature.request.ends == "one"
     return Pass(
         no=number,
         cutter_id=tool.id,
@@ -89,8 +89,8 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         dial_z_mm=_dialled(cut.z, shop.readout_mm),
         radial_mm=cut.radial / 1e6,
         axial_mm=cut.axial / 1e6,
-        feed=_FEEDS[cut.side],
-        direction=_SIDES[cut.side],
+        feed="right" if blind else _FEEDS[cut.side],
+        direction="climb" if blind and cut.side == "front" else _SIDES[cut.side],
         rpm=tool.step.rpm if tool.step else None,
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
@@ -165,9 +165,9 @@ def _readout(draft: Draft, dialled: Verdict) -> Iterator[Warning]:
     off = max(dialled.left_kept, dialled.gouge)
     if not dialled.holds:
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
-        what = f"{show(max(off, 1000) / 1e6, units, places=4)} off" if off else "short of a clearance"
-        yield Warning("RO1", "warn", f"set in steps of {show(step, units, places=4)} the walls come out up to {what}: "
-                      "set between the marks and measure", "geometry")
+        finest = show(step, units, places=4)
+        what = f"the walls come out up to {show(off / 1e6, units, places=4)} off" if off else "a clearance falls short"
+        yield Warning("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
 
 
 def _assumed(draft: Draft) -> Iterator[str]:
@@ -181,6 +181,8 @@ def _assumed(draft: Draft) -> Iterator[str]:
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
+        if tool.cutter.material == "unknown":
+            yield f"{tool.owned.label}: material not on record, run as carbon steel at half the speed of HSS"
         if tool.step is None:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:

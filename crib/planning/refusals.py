@@ -10,20 +10,18 @@ from math import ceil, floor, inf
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
-from crib.planning.advice import Refusal
+from crib.planning.advice import NO_CHANGE, Refusal, Warning
 from crib.planning.draft import Draft
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
-from crib.planning.tools import Tool, at_kindest, ready, unknowns
+from crib.planning.tools import NO_POSITION, Tool, at_kindest, ready, unknowns
 from crib.planning.ways.base import Job
 from crib.planning.ways.from_above import MOST_BITES, bites_down
 from crib.planning.ways.under_a_lip import levels, limits
 from crib.section.outline import Room
 from crib.section.reach import Gap, Metal, gaps, reach_at
 from crib.section.region import NOTHING
-
-NO_CHANGE = "no single change of this cutter would do"
 
 NEVER_HERE = ("MT1", "CD1", "G10")
 """Rules that keep a cutter from this work whatever its sizes are."""
@@ -85,8 +83,7 @@ class _Case:
         idle = Draft(self.jobs.question, (Job(self.tool, self.room.name, (), NOTHING, ""),))
         for warning in judge(idle):
             if warning.severity == "stop" and warning.rule in NEVER_HERE:
-                says = warning.says.removeprefix(f"{self.tool.owned.label}: ")
-                return self._no(warning.rule, says, short=0.0 if job else inf)
+                return self._no(warning.rule, self._bare(warning), short=0.0 if job else inf)
         if job is None:
             return self.geometry()
         held = self.tool.held
@@ -97,9 +94,13 @@ class _Case:
                 return self._no(warning.rule, held.says, held.has, held.needs, held.fix, short=0.0)
             if warning.rule == "SP1":
                 slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
-                return self._no(warning.rule, warning.says, fix=slow, short=0.0)
-            return self._no(warning.rule, warning.says, short=inf if warning.rule == "BU1" else 0.0)
+                return self._no(warning.rule, self._bare(warning), fix=slow, short=0.0)
+            return self._no(warning.rule, self._bare(warning), short=inf if warning.rule == "BU1" else 0.0)
         return None
+
+    def _bare(self, warning: Warning) -> str:
+        """What a rule says, without the name of the cutter that it is said of."""
+        return warning.says.removeprefix(self.tool.owned.label).lstrip(": ")
 
     def geometry(self) -> Refusal:
         """What of the tool is in the way, in the order in which a machinist would look."""
@@ -129,11 +130,13 @@ class _Case:
         if (bites := bites_down(self.tool, room)) > MOST_BITES:
             says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
             return self._no("RE4", says, short=-room.aim.low / 1e6)
-        wall = room.least.left + radius if "right" in room.open else max(0, room.least.right - radius)
+        wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
         clear = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
         if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.least.low)):
             return self._blocked(wall, (room.least.low,))
         has, may = self.tool.cutter.corner_radius_mm or 0.0, self.jobs.question.feature.request.floor_radius
+        if has <= may:
+            return self._blocked(wall, (room.least.low,))
         said = self._said(has)
         fix = f"would go if the floor radius may be {said}"
         return self._no("G11", f"it leaves a radius of {said} in the floor corners", has, may, fix, has - may)
@@ -170,7 +173,8 @@ class _Case:
             return self._no("G6", says, has, needs, f"would go if it stood out {self._said(needs)}", needs - has)
         rule, key, name = ("RE2", "reach_mm", "reach") if self.tool.kind.buried else (
             "RE1", "length_of_cut_mm", "length of cut")
-        words = f"the shank meets the top of the work: {name} {{has}}, {{needs}} is needed"
+        top = "the top of the work" if worst.z <= worst.part.end else "what stands beside the work"
+        words = f"the shank meets {top}: {name} {{has}}, {{needs}} is needed"
         return self._changed(rule, key, has, needs, words, f"a {name} of {{needs}} or more would do", up=True)
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
@@ -181,7 +185,7 @@ class _Case:
         return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns, short_mm=0.0)
 
     def _at_worst(self, ask: Unknown) -> _Case | None:
-        if ask.key not in ("neck_mm", "reach_mm"):
+        if ask.key not in NO_POSITION:
             return None
         tool = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{ask.key: ask.worst})))
         return _Case(self.jobs, tool, self.room) if tool else None
@@ -195,7 +199,7 @@ class _Case:
         """The change that would do, if the size were at its worst."""
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
-        return miss.fix if miss and miss.rule in ("NK1", "RE2") and miss.fix != NO_CHANGE else None
+        return miss.fix if miss and miss.rule in ("NK1", "RE1", "RE2") and miss.fix != NO_CHANGE else None
 
     def _said(self, mm: float) -> str:
         return show(mm, self.jobs.question.shop.units)

@@ -17,6 +17,9 @@ from crib.lengths import nm
 from crib.planning.shop import Shop
 from crib.section.form import Form
 
+STANDS_OUT_MM = 38.1
+"""Shank above the teeth and neck [mm], where the overall length isn't known (from memory)."""
+
 GRIP_MM = 25.4
 """Shank inside the holder [mm], where the overall length is known."""
 
@@ -52,6 +55,13 @@ class Tool:
         return self.owned.id
 
 
+NO_POSITION = ("neck_mm", "reach_mm", "length_of_cut_mm")
+"""Sizes on which no setting hangs, only whether the cutter clears."""
+
+TYPICAL = ("length_of_cut_mm",)
+"""Of these, what is taken as usual for the kind and named as an assumption."""
+
+
 def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     """What isn't known of a cutter and may decide."""
     return kind_of(cutter).unknowns(cutter)
@@ -61,9 +71,9 @@ def at_worst(cutter: Cutter) -> Cutter | None:
     """The cutter with what isn't known at its worst, where a plan needs no more than that; None where a position would
     hang on a size that isn't known."""
     asked = unknowns(cutter)
-    if any(ask.key not in ("neck_mm", "reach_mm") for ask in asked):
+    if any(ask.key not in NO_POSITION for ask in asked):
         return None
-    return cutter.but(**{ask.key: ask.worst for ask in asked})
+    return cutter.but(**{ask.key: ask.worst for ask in asked if ask.key not in TYPICAL})
 
 
 def at_kindest(cutter: Cutter) -> Cutter:
@@ -115,9 +125,9 @@ def _arbors(shop: Shop) -> tuple[tuple[float, float], ...] | None:
 
 
 def _with_nose(form: Form, cutter: Cutter, shop: Shop) -> Form:
-    """The spindle's nose above the shank, where the overall length tells how far the cutter stands out."""
-    if cutter.overall_length_mm is None:
-        return form
-    low = max(cutter.overall_length_mm - GRIP_MM, cutter.reach_mm or 0.0, cutter.length_of_cut_mm or 0.0, 1.0)
+    """The spindle's nose above the shank: as far up as the overall length lets the cutter stand out, else above a usual
+    length of shank."""
+    reach = max(cutter.reach_mm or 0.0, cutter.length_of_cut_mm or 0.0, 1.0)
+    low = reach + STANDS_OUT_MM if cutter.overall_length_mm is None else max(cutter.overall_length_mm - GRIP_MM, reach)
     nose = cylinder("spindle nose", low, low + 100.0, shop.nose_mm, shop.neck_clearance_mm, shop.end_clearance_mm)
     return Form(form.sure, form.may, (*form.clear, nose))

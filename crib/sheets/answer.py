@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crib.planning.advice import WORDS, Advice, Plan, Refusal
+from crib.planning.advice import NO_CHANGE, WORDS, Advice, Plan, Refusal
 from crib.sheets.plan_sheet import name, plan_sheet
 from crib.sheets.remarks import place
 from crib.sheets.scene import Scene
@@ -86,7 +86,8 @@ def _leading(advice: Advice) -> list[Refusal]:
     """The refusals that are told before all else, because they hold the way on."""
     if advice.answer == "measure first":
         return [refusal for refusal in advice.refused if refusal.answer == "measure first"]
-    return [refusal for refusal in advice.refused if refusal.fix][:_WAYS_OUT] if advice.answer == "cannot" else []
+    hopeful = [refusal for refusal in advice.refused if refusal.fix and refusal.fix != NO_CHANGE]
+    return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
 
 
 def _why(refusal: Refusal, units: str, width: int, where: str = "") -> list[str]:

@@ -73,6 +73,13 @@ def backlash(draft: Draft) -> Iterator[Warning]:
                       "and come to every setting from the same side of the screw")
 
 
+def from_the_open_end(draft: Draft) -> Iterator[Warning]:
+    """CL3: with one end closed every pass goes in from the open end, so the front wall is cut climb."""
+    if draft.question.feature.request.ends == "one" and any(cut.side == "front" for _, cut in draft.passes()):
+        yield Warning("CL3", "warn", "every pass goes in from the open end, so the front wall is cut climb: light "
+                      "bites, table lock dragging; come back out on the middle")
+
+
 def room_to_run_out(draft: Draft) -> Iterator[Warning]:
     """EN3: the open end has room for the cutter to run out."""
     for tool in draft.tools:
@@ -99,4 +106,7 @@ def at_stake(draft: Draft) -> Iterator[Warning]:
         yield Warning("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
 
 
-RULES = (opens_from_solid, levels, full_width, shared_room, backlash, room_to_run_out, toothless_end, at_stake)
+RULES = (
+    opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
+    at_stake,
+)

@@ -60,8 +60,7 @@ def misses(draft: Draft) -> Iterator[Deviation]:
         low, high = _comes_out(dimension, way, jobs, careful=True)
         over = max(high - dimension.size.hi, dimension.size.lo - low)
         if over > _SLACK:
-            yield Deviation(f"{dimension.name} may come out {show(over, draft.question.shop.units)} outside its limits",
-                            over, 0.0)
+            yield Deviation(f"{dimension.name} may come out outside its limits", over, 0.0)
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:

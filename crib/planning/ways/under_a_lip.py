@@ -3,6 +3,8 @@ and the front wall in turn."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from crib.handbook.bites import bites_needed
 from crib.lengths import nm
 from crib.planning.tools import Tool
@@ -24,8 +26,10 @@ def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels
     metal = Metal(outline.keep, standing)
     cuts: list[Cut] = []
     gone = removed
-    for z in heights:
+    for place, z in enumerate(heights):
         here = _level(tool, outline, room, metal, gone, z)
+        if place:
+            here = [replace(cut, axial=z - heights[place - 1]) for cut in here]
         cuts += here
         gone = after(tool, outline, here, gone)
         metal = Metal(outline.keep, standing - gone)
