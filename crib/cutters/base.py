@@ -109,12 +109,13 @@ class Clearances:
 @dataclass(frozen=True)
 class Unknown:
     """A size that isn't known and may decide: the field, what it could be at its kindest and at its worst [mm], and
-    the words that ask for it."""
+    the words that ask for it. One that isn't `at_once` is asked for only where an answer turns on it."""
 
     key: str
     kindest: float
     worst: float
     ask: str
+    at_once: bool = True
 
 
 @dataclass(frozen=True)

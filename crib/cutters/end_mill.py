@@ -46,7 +46,7 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
         )
     size = cutter.diameter_mm
     if size is not None and cutter.length_of_cut_mm is None:
-        return (Unknown("length_of_cut_mm", LONG_CUT * size, USUAL_CUT * size, "measure the length of cut"),)
+        return (Unknown("length_of_cut_mm", LONG_CUT * size, USUAL_CUT * size, "measure the length of cut", False),)
     return ()
 
 

@@ -56,7 +56,7 @@ def asked(cutter: Cutter) -> tuple[str, ...]:
     """What must be asked of a cutter as it is known now."""
     unknown = kind_of(cutter).unknowns(cutter)
     mic = cutter.reground and cutter.diameter_mm is None and all(one.key != "diameter_mm" for one in unknown)
-    return (*((_MIC,) if mic else ()), *(one.ask for one in unknown))
+    return (*((_MIC,) if mic else ()), *(one.ask for one in unknown if one.at_once))
 
 
 def ask(cutter: Cutter) -> Cutter:

@@ -223,19 +223,16 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
             edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second))
     edges.sort()
     out: list[Span] = []
-    inside = [False, False]
+    depth = [0, 0]
     start: _Edge | None = None
     k = 0
     while k < len(edges):
         here = edges[k]
         there = here[:3]
-        opens = [False, False]
         while k < len(edges) and edges[k][:3] == there:
-            which = edges[k][4]
-            opens[which] = opens[which] or edges[k][3] > 0
-            inside[which] = opens[which]
+            depth[edges[k][4]] += edges[k][3]
             k += 1
-        kept = keep(inside[0], inside[1])
+        kept = keep(depth[0] > 0, depth[1] > 0)
         if kept and start is None:
             start = here
         elif not kept and start is not None:

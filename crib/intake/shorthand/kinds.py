@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from crib.intake.shorthand.slip import SIZE, Held, Slip
-from crib.intake.shorthand.vocabulary import HOLDERS, KINDS, NO_CUTTERS
+from crib.intake.shorthand.vocabulary import HOLDERS, KINDS, NO_CUTTERS, NOUNS
 
 _TAP = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|whitworth|bsw|bsf|"
         r"\d+ ?ba")
@@ -13,6 +13,8 @@ _DRILL = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|tur
 _MILL = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
 _MEASURE = "measure its diameter, the height of its teeth, its neck and its shank, and say: keyseat or T-slot cutter"
+_NO_SECOND = "".join(rf"(?<!\b{word} )" for word in ("for", "for a", "for the", "as", "as a", "like", "like a"))
+_NOT_OF_IT = r"(?! ?(?:point|mill|drawer|tray|box|bin|rack|shelf|cabinet|index|stand|press|chuck|wrench|handle|bushing))"
 _LENGTHS = "1/2 x 1 x 3 x 4"
 
 
@@ -31,6 +33,15 @@ def kind_by_name(slip: Slip) -> str | None:
             return kind
     _no_holder(slip)
     return None
+
+
+def only_one_kind(slip: Slip, kind: str) -> None:
+    """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
+    for noun, other in NOUNS:
+        found = re.search(rf"{_NO_SECOND}(?<![\w/.-])({noun})s?(?![\w/]|-\w){_NOT_OF_IT}", slip.text)
+        if found and other != kind:
+            raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
+                       "one cutter at a time", "a line for each")
 
 
 def kind_named(text: str) -> str | None:

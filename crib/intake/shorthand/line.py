@@ -13,7 +13,7 @@ from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand import phrases
-from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind
+from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind, only_one_kind
 from crib.intake.shorthand.labelled import read_labelled
 from crib.intake.shorthand.settle import double_ended, drop_auxiliary, fit, settle, span
 from crib.intake.shorthand.sizes import place_sizes
@@ -117,7 +117,10 @@ def _read(slip: Slip, kind: str | None) -> str:
     phrases.money(slip)
     phrases.whence(slip)
     phrases.count(slip)
+    phrases.morse(slip)
     named = kind_by_name(slip) or kind
+    if named:
+        only_one_kind(slip, named)
     found = thread(slip, named)
     phrases.angles(slip, named in _ANGULAR or (named in (None, "drill") and slip.has("split|point")))
     if named in (None, *_THREADED) and (found or named):

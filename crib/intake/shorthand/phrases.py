@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.intake.shorthand.slip import GAP, Slip
+from crib.intake.shorthand.slip import GAP, SIZE, Slip
 from crib.intake.shorthand.vocabulary import CONDITIONS, MATERIALS, NOTES
 
 _SPOT = r"(?:[a-z]{0,2}\d{1,3}[a-z]?|[a-z])(?:[-/]\d{1,3})*"
@@ -25,6 +25,7 @@ _MONEY = (
     r"(?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each|apiece))",
 )
 _COUNTS = (
+    r"(?:qty|quantity)[.:]? ?(\d{1,3})(?![\d.])",
     r"lot of (\d+)", r"\((\d+)\)", r"(\d+) ?(?:pcs|pieces|off|of them|of these)", r"x(\d+)(?=\s*(?:,|$))",
     r"(?<!#)(\d{1,3})(?= (?:end mills|drills|taps|reamers|saws|cutters|countersinks|blanks)\b)",
     r"box of (\d+)", r"(\d+) (?:x|times)(?= end mill| drill| tap)",
@@ -33,6 +34,8 @@ _SOURCES = ((r"gift", "gift"), (r"bought|purchased", "purchase"), (r"home ?made|
 _ANGLE = r"(?P<a>\d+(?:\.\d+)?) ?(?:°|deg(?:rees?)?\b\.?)(?: ?(?P<how>incl|per side|a side|each side))?"
 _BARE_ANGLE = (r"(?P<a>30|45|55|60|82|90|100|110|118|120|130|135|140)(?!\s?(?:mm|in\b|\"|thou|-\d|/|\.\d))"
                r"(?: ?(?P<how>incl|per side|a side|each side))?")
+_MORSE = (r"#?\s?(?P<n>[0-7])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
+          r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-7])(?: shank)?")
 _LIMIT = r"g?(?P<kind>[hd]) ?(?P<n>1[0-2]|[1-9])"
 
 
@@ -94,6 +97,23 @@ def count(slip: Slip) -> None:
         if found:
             slip.values["count"] = int(found[1])
             return
+
+
+def morse(slip: Slip) -> None:
+    """The Morse taper of its shank. `#2 morse drill` may as well be a #2 by the maker of that name, and is asked."""
+    if slip.has("taper reamers?"):
+        return
+    before = slip.text
+    found = slip.take(_MORSE)
+    if not found:
+        return
+    number = found["n"] or found["m"]
+    sure = "taper" in found[0] or "mt" in found[0]
+    if not sure and not SIZE.search(slip.text) and not slip.has("[a-z] drills?"):
+        slip.text = before
+        slip.ask("diameter_mm", f"is #{number} its size, or the Morse taper of its shank?")
+        return
+    slip.notes.append(f"Morse taper shank no. {number}")
 
 
 def _loose(slip: Slip, pattern: str) -> re.Match[str] | None:

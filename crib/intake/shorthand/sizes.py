@@ -237,8 +237,21 @@ def _step_drill(slip: Slip) -> None:
 
 
 def _tap(slip: Slip) -> None:
+    said = slip.typed.get("thread", "")
+    if not said and len(slip.sizes) == 1 and len(names := _pitches(slip.sizes[0])) > 1:
+        raise Held(f"{slip.sizes[0]} doesn't say its pitch: is it {' or '.join(names)}?", f"{names[0]} {slip.values['kind']}")
     for text in slip.sizes:
+        if said.startswith(f"{text}-"):
+            continue
         slip.ask(f"size {text}", f"is {text} how many there are, or a length?")
+
+
+def _pitches(size: str) -> list[str]:
+    """The coarse and the fine unified thread of a size."""
+    from crib.handbook.threads import threads
+
+    bare = re.sub(r"\s?(?:inch|in|\")$", "", size.removeprefix("#").strip())
+    return [one.name for one in threads() if one.series in ("UNC", "UNF") and one.name.rpartition("-")[0] == bare]
 
 
 def _form(slip: Slip) -> None:

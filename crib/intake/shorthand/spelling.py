@@ -13,8 +13,12 @@ _ALIKE = 80
 
 _SHORTEST = 5
 _SIGNS = str.maketrans({"×": "x", "–": "-", "—": "-", "−": "-", "‑": "-", "″": '"', "”": '"', "“": '"', "’": "'",
-                        "\u00a0": " ", "\t": " ", "º": "°", "⌀": "ø"})
+                        "\u00a0": " ", "\u2044": "/", "\u2215": "/", "\t": " ", "º": "°", "⌀": "ø"})
 _FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#?\d|\.\d)\S* (?:.* )?"
+                   r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
+"""A count in words before a size in figures: `two 3/8 end mills`."""
+
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
 _REPLACED = tuple((re.compile(pattern), said) for pattern, said in PHRASES)
 
@@ -34,10 +38,12 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
+    line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
     line = re.sub(r"\bwood rough\b", "woodruff", line)
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
+    line = _MANY.sub(lambda found: f"({found[1]}) ", line)
     line = in_figures(line)
     for pattern, said in _REPLACED:
         line = pattern.sub(said, line)

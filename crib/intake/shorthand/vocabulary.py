@@ -45,6 +45,16 @@ KINDS: tuple[tuple[str, str, str], ...] = (
 )
 """A pattern for each way to say a kind, the kind, and what the note says of it; the first that is found counts."""
 
+NOUNS: tuple[tuple[str, str], ...] = (
+    ("end mill", "end-mill"), ("face mill", "face-mill"), ("fly ?cutter", "fly-cutter"), ("woodruff", "keyseat-cutter"),
+    ("key ?(?:seat|way) cutter", "keyseat-cutter"), ("t slot cutter", "t-slot-cutter"), ("saw", "slitting-saw"),
+    ("side cutter", "side-cutter"), ("dovetail cutter", "dovetail-cutter"), ("counter ?sink", "countersink"),
+    ("spot(?:ting)? drill", "spot-drill"), ("cent(?:er|re) drill", "centre-drill"), ("reamer", "reamer"),
+    ("counter ?bore", "counterbore"), ("boring bar", "boring-bar"), ("boring head", "boring-head"), ("die", "die"),
+    ("tap", "tap"), ("drill", "drill"),
+)
+"""Names that stand for nothing but a cutter of their kind: two of them in a line are two cutters."""
+
 HOLDERS = {"collet": "collets", "arbor": "arbors", "chuck": "chuck"}
 """What isn't a cutter, and where the shop's settings have it."""
 
@@ -125,6 +135,8 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bs/h\b", "hss"), (r"\bl\.h\.", "lh"), (r"\bleft[ -]hand(?:ed)?\b", "lh"),
     (r"\bmin\.? hole\b|\bsmallest hole\b", "minhole"), (r"\bcent(?:er|re) drill", "center drill"),
     (r"\bconcave\b", "concave"), (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
+    (r"\bcorners? (?:radius|r\b)", "radius"),
+    (r"\bcomb(?:o|ined|ination) drill (?:and |& ?)?countersink", "center drill"),
     (r"\btwo[ -]ended\b|\bdouble[ -]end(?:ed|er)?\b", "de"), (r"\bsingle[ -]end(?:ed)?\b", "se"),
     (r"\bsingle[ -]flute\b", "1 flute"), (r"\bno need\b", ""), (r"\bneck length\b", "necklong"),
     (r"\blength of cut\b|\bcut length\b|\bflute length\b", "loc"), (r"\boverall(?: length)?\b|\bo\.?a\.?l\b", "oal"),
