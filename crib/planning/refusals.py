@@ -45,6 +45,9 @@ def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
     rooms = jobs.question.outline.rooms
     if tool is None or "along" not in tool.kind.ways:
         return len(rooms), _other_kind(cutter)
+    known = jobs.tool(cutter)
+    if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms):
+        return None
     misses: list[tuple[int, Refusal]] = []
     for place, room in enumerate(reversed(rooms)):
         if misses and never_opens(jobs.question, tool, room.name):
