@@ -33,7 +33,7 @@ from crib.planning.ways import clear
 from crib.planning.ways.base import Job
 from crib.section.region import Region
 from crib.setups.upright import SETUP
-from tests.strategies import REQUESTS, brief, cribs, renumbered, right_for, shops
+from tests.strategies import REQUESTS, around, brief, cribs, mm, renumbered, right_for, shops
 
 MOST = 3
 
@@ -155,6 +155,47 @@ def test_nothing_is_missed() -> None:
     solved = sum(seen[answer] for answer in ("as drawn", "extra passes", "compromise"))
     assert solved >= seen.total() / 3, seen
     assert all(seen[answer] for answer in ("as drawn", "extra passes", "measure first", "cannot")), seen
+
+
+@st.composite
+def shared_heads(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A head that takes two discs: the reach of one is too short for the floor, the fillet of the other meets the lip
+    at the ceiling. With them an end mill, and whatever else is about."""
+    throat, height = draw(mm(5, 7)), draw(mm(2.4, 3.6))
+    depth, width, face = round(height + 5, 6), round(throat + 4, 6), round(0.68 * height, 2)
+    request = Request("t-slot", {
+        "throat": around(throat, 0.12, 0.12), "depth": around(depth, 0.12, 0.12),
+        "head_width": around(width, 0.2, 0.2), "head_height": around(height, 0.12, 0.12),
+    }, draw(st.sampled_from(["grey iron", "mild steel"])))
+    short = Cutter(1, "keyseat-cutter", "short", diameter_mm=round(width - 2, 6), face_mm=face, flutes=8,
+                   neck_mm=round(throat - 2.6, 6), reach_mm=round(depth - (height - face) + 0.8, 6), shank_mm=12.7,
+                   material="hss", condition="sharp", measured=("diameter_mm",))
+    stout = short.but(id=2, label="stout", neck_fillet_mm=0.6, reach_mm=round(depth + 4, 6),
+                      kind=draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])))
+    mill = Cutter(3, "end-mill", "mill", diameter_mm=round(throat - 1, 6), length_of_cut_mm=round(depth + 2, 6),
+                  flutes=2, shank_mm=6.0, corner_radius_mm=0.0, material="hss", condition="sharp", measured=("diameter_mm",))
+    more = draw(cribs(request, 4)) if draw(st.booleans()) else ()
+    return request, renumbered(draw(st.permutations((short, stout, mill, *more)))), Shop(units="mm")
+
+
+def test_nothing_is_missed_where_three_are_needed() -> None:
+    """The same where no two cutters can do it but three can."""
+    seen: Counter[int] = Counter()
+
+    @settings(max_examples=60)
+    @given(shared_heads())
+    def compare(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        note(brief(*asked))
+        plan = advise(request, cutters, shop).advice.plans[0]
+        question = question_of(request, shop, cutters)
+        best = every_way(question, usable(question, cutters))
+        assert best is not None
+        seen[len(plan.cutters)] += 1
+        assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
+
+    compare()
+    assert seen[3] >= seen.total() / 3, seen
 
 
 @settings(max_examples=150)

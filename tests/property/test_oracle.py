@@ -115,6 +115,13 @@ def spoilt(draw: st.DrawFn, passes: list[Any]) -> list[Any]:
     return passes
 
 
+def shank_at(cutter: Cutter, height: float) -> Cutter:
+    """The cutter with its shank from a height above the lower face up, or from its teeth up."""
+    if cutter.kind == "end-mill":
+        return cutter.but(length_of_cut_mm=max(height, 0.8), neck_mm=None, reach_mm=None, overall_length_mm=None)
+    return cutter.but(reach_mm=max(height, cutter.face_mm or 0.0), overall_length_mm=None)
+
+
 @settings(max_examples=250)
 @given(st.data())
 def test_plans_good_and_bad(data: st.DataObject) -> None:
@@ -139,6 +146,12 @@ def test_plans_good_and_bad(data: st.DataObject) -> None:
     else:
         event("passes at random")
         passes = data.draw(walked(8.0, request.sizes["depth"].hi + 0.4, len(tools)))
+    if data.draw(st.integers(0, 2)) == 0:
+        event("a shank about as far above the work as it must be")
+        which = passes[0][0]
+        needed = shop.end_clearance_mm - min(z for k, _, z in passes if k == which)
+        changed = shank_at(tools[which].cutter, round(needed + data.draw(mm(-0.4, 0.4, CELL)), 6))
+        tools[which] = tools_of([changed], request, shop)[0]
     verdict = prove(outline, [Step(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
     drawn = sketch(request.kind, sizes_of(request), [(wall.height, wall.distance) for wall in request.walls])
     found = walk(drawn, clear_of(shop), [(raw_of(tools[k].cutter), x, z) for k, x, z in passes])
