@@ -173,7 +173,8 @@ def shared_heads(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     stout = short.but(id=2, label="stout", neck_fillet_mm=0.6, reach_mm=round(depth + 4, 6),
                       kind=draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])))
     mill = Cutter(3, "end-mill", "mill", diameter_mm=round(throat - 1, 6), length_of_cut_mm=round(depth + 2, 6),
-                  flutes=2, shank_mm=6.0, corner_radius_mm=0.0, material="hss", condition="sharp", measured=("diameter_mm",))
+                  flutes=2, shank_mm=6.0, corner_radius_mm=0.0, material="hss", condition="sharp",
+                  measured=("diameter_mm",))
     more = draw(cribs(request, 4)) if draw(st.booleans()) else ()
     return request, renumbered(draw(st.permutations((short, stout, mill, *more)))), Shop(units="mm")
 
