@@ -42,9 +42,10 @@ def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) ->
             number += 1
             outcome = session.say(line, number)
             _say(outcome.says, [cutter.id for cutter in outcome.taken], outcome.is_done)
-    held = f", {_many(len(session.held), 'line')} held back: crib held-back lists them" if session.held else ""
-    print(f"{_many(len(session.taken), 'cutter')} taken in{held}")
-    return Status.ANSWERED if session.taken or not session.held else Status.NO
+        taken, back = session.tally()
+    held = f", {_many(back, 'line')} held back: crib held-back lists them" if back else ""
+    print(f"{_many(taken, 'cutter')} taken in{held}")
+    return Status.ANSWERED if taken or not back else Status.NO
 
 
 def _welcome(units: str) -> None:

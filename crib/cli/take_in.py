@@ -48,7 +48,9 @@ def take_in(
         raise CribError("usage", "a file, words and options don't go together", " ".join(text or []),
                         "one of them at a time")
     if text:
-        return _lines(asked, [" ".join(text)], source, texts, None, at_once=True)
+        from crib.intake.arguments import texts_of
+
+        return _lines(asked, texts_of(text), source, texts, None, at_once=True)
     if file is not None and str(file) != "-":
         if is_lines(file):
             return _lines(asked, lines_of(file), source, texts, str(file), at_once=True)

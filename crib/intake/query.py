@@ -22,6 +22,8 @@ _COLLET = (rf"(?:what |that |which )?(?:fits?|for|goes in(?:to)?|in)\s+(?:the |a
 _SHARE, _LEAST_MM = 0.03, 0.8
 """How far `about` reaches: a share of the size, at least so many mm."""
 
+_SAME_MM = 0.001
+
 _PLAIN_KINDS = ("end-mill", "drill", "tap", "reamer", "die")
 """Kinds whose word is part of others' names or of notes, and so stays a word."""
 
@@ -46,8 +48,33 @@ def read_query(words: Sequence[str], units: str) -> Wanted:
     material = next((name for pattern, name in MATERIALS if slip.take(pattern)), None)
     kinds, notes = _kind(slip)
     left = [word for word in re.sub(r"[¦,;()]", " ", slip.text).split() if word not in _IDLE]
+    threads: tuple[str, ...] = ()
+    if not kinds and (tapped := _tapped(left, units)):
+        kinds, left, threads = tapped
     wanted = plainly([*notes, *left], units)
-    return Wanted(wanted.words, kinds, near, slip.values.get("drawer"), shank, material, read_as)
+    return Wanted(wanted.words, kinds, near, slip.values.get("drawer"), shank, material, read_as, threads)
+
+
+def _tapped(words: list[str], units: str) -> tuple[tuple[str, ...], list[str], tuple[str, ...]] | None:
+    """`tap 1/4`: the kind, the other words, and the threads of that major diameter; None where it isn't that.
+
+    >>> _tapped(["plug", "tap", "10"], "in")
+    (('tap',), ['plug'], ('10-24', '10-32', '10-28', '10-30'))
+    """
+    kind = next((word.rstrip("s") for word in words if word in ("tap", "taps", "die", "dies")), None)
+    sizes = [word for word in words if SIZE.fullmatch(word)]
+    if kind is None or len(sizes) != 1 or "shank" in words:
+        return None
+    from crib.handbook.threads import threads
+
+    bare = sizes[0].removeprefix("#")
+    size = None if "#" in sizes[0] or (bare.isdigit() and units == "in") else _mm(sizes[0], units)
+    names = [one.name for one in threads() if one.name.rpartition("-")[0] == bare
+             or (size is not None and not one.taper and abs(one.major_mm - size) < _SAME_MM)]
+    if not names:
+        return None
+    others = [word for word in words if word != sizes[0] and word.rstrip("s") != kind]
+    return (kind,), others, tuple(dict.fromkeys(names))
 
 
 def _collet(slip: Slip, units: str) -> tuple[float, float] | None:

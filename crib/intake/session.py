@@ -14,6 +14,7 @@ from crib.intake.reading import kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand.confirm import described
+from crib.intake.shorthand.line import is_whole, kind_of_line
 from crib.store import Crib, HeldBack
 from crib.store.find import Wanted
 
@@ -72,12 +73,19 @@ class Session:
         """Take in one line, or hold it back; written down before this returns."""
         with self.crib.transaction():
             asked = said_again.asked(text)
+            if asked is not None and asked.form in ("yes", "no") and not self.joins:
+                asked = None
             if asked is not None and (outcome := self._again(asked, text, number)) is not None:
                 return outcome
             line = read_line(text, self.shop)
             if not line.taken and self.joins and (outcome := self._joined(text, number)) is not None:
                 return outcome
             return self._store(line, number)
+
+    def tally(self) -> tuple[int, int]:
+        """How many cutters that it took in are in the crib, and how many lines that it held back are still there."""
+        there = {cutter.id for cutter in self.crib.cutters()}
+        return len(self.taken & there), len(self.held & {line.id for line in self.crib.held_back() if line.id})
 
     def _store(self, line: Line, number: int, instead_of: tuple[HeldBack, ...] = ()) -> Outcome:
         if not line.taken:
@@ -107,7 +115,7 @@ class Session:
     def _joined(self, text: str, number: int) -> Outcome | None:
         """The line before, which was held back, with this one behind it, where that can be read."""
         last = self._deeds[-1] if self._deeds else None
-        if last is None or not last.held:
+        if last is None or not last.held or is_whole(text) or (kind_of_line(text) and kind_of_line(last.text)):
             return None
         line = read_line(f"{last.text} {text}", self.shop)
         if not line.taken:
@@ -117,7 +125,9 @@ class Session:
 
     def _again(self, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
         """A line that speaks of another; None where it is better read on its own."""
-        if asked.form == "undo":
+        if asked.form == "yes":
+            return self._yes(text, number)
+        if asked.form in ("undo", "no"):
             return self._undo(text, number)
         if asked.form == "unit":
             return self._unit(asked.rest, text, number)
@@ -222,6 +232,15 @@ class Session:
         note = "; ".join(part for part in (before.note, note) if part)
         return self._amended(before, before.but(count=before.count - 1, note=note), {}, text, number)
 
+    def _yes(self, text: str, number: int) -> Outcome:
+        """The line before was read right, which changes nothing."""
+        last = self._deeds[-1] if self._deeds else None
+        if last is None:
+            return Outcome(number, text, "nothing was said yet")
+        if last.held:
+            return Outcome(number, text, f"still held back: {last.text}; say it in other words")
+        return Outcome(number, text, "kept")
+
     def _undo(self, text: str, number: int) -> Outcome:
         """Take back what the line before did."""
         if not self._deeds:
@@ -234,5 +253,14 @@ class Session:
         for held in last.held:
             self.crib.put_right(held)
         self.taken -= set(last.taken)
-        self.held = self.held - set(last.held) | set(self.crib.hold_back(last.put_right))
+        self.held -= set(last.held)
+        if last.put_right:
+            self._hold_again(last.put_right)
         return Outcome(number, text, f"taken back: {last.text}")
+
+    def _hold_again(self, lines: tuple[HeldBack, ...]) -> None:
+        """Lines that were put right, held back once more: under new numbers, by which they are undone in turn."""
+        numbers = {line.id: at for line, at in zip(lines, self.crib.hold_back(lines), strict=True)}
+        self.held |= set(numbers.values())
+        for deed in self._deeds:
+            deed.held = tuple(numbers.get(at, at) for at in deed.held)

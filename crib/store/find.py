@@ -55,6 +55,7 @@ class Wanted:
 
     `kinds`: one of these kinds. `near`: sizes with how far a cutter's may be off [mm]. `place`: where its place begins.
     `shank`: between which diameters its shank lies [mm]. `material`: its material.
+    `threads`: one of these threads.
     """
 
     words: tuple[str, ...] = ()
@@ -64,6 +65,7 @@ class Wanted:
     shank: tuple[float, float] | None = None
     material: str | None = None
     read_as: dict[str, str] = field(default_factory=dict)
+    threads: tuple[str, ...] = ()
 
 
 def plainly(words: Sequence[str], units: str) -> Wanted:
@@ -169,6 +171,10 @@ def _sieve_rest(wanted: Wanted, clauses: list[str], values: dict[str, str | int]
         clauses.append(f"kind IN ({', '.join(_slot(values, kind) for kind in wanted.kinds)})")
     if wanted.place is not None:
         clauses.append(f"lower(drawer) LIKE {_slot(values, escaped(wanted.place.lower()) + '%')} ESCAPE '!'")
+    if wanted.threads:
+        parts = [f"lower(thread) = {_slot(values, name.lower())} OR lower(thread) LIKE "
+                 f"{_slot(values, escaped(name.lower()) + ' %')} ESCAPE '!'" for name in wanted.threads]
+        clauses.append(f"({' OR '.join(parts)})")
     if wanted.shank is not None:
         low, high = wanted.shank
         clauses.append(f"shank_nm BETWEEN {_slot(values, nm(low))} AND {_slot(values, nm(high))}")

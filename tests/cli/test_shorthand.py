@@ -125,3 +125,17 @@ def test_no_cell_begins_like_a_formula(crib: Crib) -> None:
     rows = list(csv.reader(io.StringIO(crib("export").out)))
     assert len(rows) == 5
     assert not [cell for row in rows[1:] for cell in row if cell[:1] in "=+-@" and cell]
+
+
+def test_several_texts_are_several_cutters(crib: Crib) -> None:
+    """Two quoted texts became one cutter with the other in its note."""
+    taken = crib("take-in", "quarter twenty plug tap", "#7 drill", "--json").json["taken_in"]
+    assert [one["kind"] for one in taken] == ["tap", "drill"]
+    assert crib("take-in", "quarter", "twenty", "tap", "#7", "drill").status == 1
+
+
+def test_a_tap_is_found_by_the_diameter_of_its_thread(crib: Crib) -> None:
+    """It has no diameter of its own, so nothing was found."""
+    crib("take-in", "1/4-20 plug tap", "10-32 plug tap", "M6x1 plug tap")
+    for words, thread in ((("tap", "1/4"), "1/4-20"), (("plug tap 10",), "10-32"), (("taps", "6mm"), "M6x1")):
+        assert [one["thread"] for one in crib("find", *words, "--json").json["cutters"]] == [thread]

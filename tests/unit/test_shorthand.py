@@ -83,3 +83,42 @@ def test_undo_and_corrections(empty: Path, tmp_path: Path) -> None:
         session.say("undo")
         assert [line.text for line in crib.held_back()] == [".187 2fl"]
         assert session.say("no wait metric").held is not None
+
+
+def test_answers_to_right_are_no_cutters(empty: Path, tmp_path: Path) -> None:
+    """`y` was held back as a cutter that can't be read, and `no` as well."""
+    path = shutil.copy(empty, tmp_path / "crib.db")
+    with open_crib(str(path)) as crib:
+        session = Session(crib, Shop(), joins=True)
+        for answer in ("y", "Yes", "ok"):
+            session.say("3/8 2fl em")
+            assert session.say(answer).is_done
+        assert (session.tally(), crib.held_back()) == ((3, 0), [])
+        for answer in ("no", "n"):
+            assert session.say(answer).says == "taken back: 3/8 2fl em"
+        assert session.tally() == (1, 0)
+
+
+def test_a_whole_line_is_no_answer_to_the_one_before(empty: Path, tmp_path: Path) -> None:
+    """A held back line took the next one in, though that was one of its own."""
+    path = shutil.copy(empty, tmp_path / "crib.db")
+    with open_crib(str(path)) as crib:
+        session = Session(crib, Shop(), joins=True)
+        assert session.say(".187 2fl").held and session.say("2 3/8 end mills").held
+        assert [line.text for line in crib.held_back()] == [".187 2fl", "2 3/8 end mills"]
+
+
+def test_the_tally_is_what_is_in_the_crib(empty: Path, tmp_path: Path) -> None:
+    """A line that was put right and held back again had a new number, and the next undo didn't find it."""
+    path = shutil.copy(empty, tmp_path / "crib.db")
+    with open_crib(str(path)) as crib:
+        session = Session(crib, Shop(), joins=True)
+        session.say(".187 2fl")
+        session.say("end mill")
+        assert session.tally() == (1, 0)
+        session.say("undo")
+        assert session.tally() == (0, 1)
+        session.say("undo")
+        assert (session.tally(), crib.held_back()) == ((0, 0), [])
+        session.say("number drills 1-60, #29 missing")
+        assert session.tally() == (59, 0)

@@ -17,6 +17,8 @@ from crib.lengths import NM, nm, read
 
 _FORMS = {
     "undo": r"(?:undo|undo (?:that|last)|take (?:that|it) back|scratch that|no undo)[.!]?",
+    "yes": r"(?:y|yes|yep|yeah|yup|ok|okay|right|correct)[.!]?",
+    "no": r"(?:n|no|nope|wrong)[.!]?",
     "unit": r"(?:no[ ,]*)?(?:wait[ ,]*)?(?:it'?s |that'?s |in )?(?P<rest>metric|mm|millimet\w*|inch(?:es)?|imperial)"
             r"[.!]?",
     "copy": r"(?:the )?same(?: again| as (?:the )?(?:last|before|that)(?: 1| one)?)?[ ,]*(?:but|except|only|and|with)?"

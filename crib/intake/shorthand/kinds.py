@@ -14,7 +14,8 @@ _MILL = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
 _MEASURE = "measure its diameter, the height of its teeth, its neck and its shank, and say: keyseat or T-slot cutter"
 _NO_SECOND = "".join(rf"(?<!\b{word} )" for word in ("for", "for a", "for the", "as", "as a", "like", "like a"))
-_NOT_OF_IT = r"(?! ?(?:point|mill|drawer|tray|box|bin|rack|shelf|cabinet|index|stand|press|chuck|wrench|handle|bushing))"
+_NOT_OF_IT = (r"(?! ?(?:point|mill|drawer|tray|box|bin|rack|shelf|cabinet|index|stand|press|chuck|wrench|handle|"
+              r"bushing))")
 _LENGTHS = "1/2 x 1 x 3 x 4"
 
 

@@ -77,6 +77,15 @@ def kind_of_line(text: str) -> str | None:
         return None
 
 
+def is_whole(text: str) -> bool:
+    """Whether a text says a size and then what it is of, and so is a line of its own, readable or not.
+
+    >>> is_whole("2 3/8 end mills"), is_whole("end mill"), is_whole("end mill 1/2 shank")
+    (True, False, False)
+    """
+    return kind_of_line(text) is not None and SIZE.match(units_apart(plain(text)[0])) is not None
+
+
 def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[str, str], dict[str, str]]:
     """What a piece of a line says of a cutter whose kind is known: values, what was typed for them, and questions.
 

@@ -34,8 +34,8 @@ _SOURCES = ((r"gift", "gift"), (r"bought|purchased", "purchase"), (r"home ?made|
 _ANGLE = r"(?P<a>\d+(?:\.\d+)?) ?(?:°|deg(?:rees?)?\b\.?)(?: ?(?P<how>incl|per side|a side|each side))?"
 _BARE_ANGLE = (r"(?P<a>30|45|55|60|82|90|100|110|118|120|130|135|140)(?!\s?(?:mm|in\b|\"|thou|-\d|/|\.\d))"
                r"(?: ?(?P<how>incl|per side|a side|each side))?")
-_MORSE = (r"#?\s?(?P<n>[0-7])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
-          r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-7])(?: shank)?")
+_MORSE = (r"#?\s?(?P<n>[0-6])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
+          r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-6])(?: shank)?")
 _LIMIT = r"g?(?P<kind>[hd]) ?(?P<n>1[0-2]|[1-9])"
 
 

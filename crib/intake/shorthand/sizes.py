@@ -239,7 +239,8 @@ def _step_drill(slip: Slip) -> None:
 def _tap(slip: Slip) -> None:
     said = slip.typed.get("thread", "")
     if not said and len(slip.sizes) == 1 and len(names := _pitches(slip.sizes[0])) > 1:
-        raise Held(f"{slip.sizes[0]} doesn't say its pitch: is it {' or '.join(names)}?", f"{names[0]} {slip.values['kind']}")
+        raise Held(f"{slip.sizes[0]} doesn't say its pitch: is it {' or '.join(names)}?",
+                   f"{names[0]} {slip.values['kind']}")
     for text in slip.sizes:
         if said.startswith(f"{text}-"):
             continue

@@ -43,7 +43,7 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
-    line = _MANY.sub(lambda found: f"({found[1]}) ", line)
+    line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
     for pattern, said in _REPLACED:
         line = pattern.sub(said, line)
