@@ -18,7 +18,7 @@ _THOU = Fraction(254, 10_000)
 _LONGEST_MM = 10_000
 
 _UNIT = re.compile(r"\s*(mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
-_MIXED = re.compile(r"^(\d+)[\s-]+(\d+)/(\d+)$")
+_MIXED = re.compile(r"^(\d+)(?:-|\s+)(\d+)/(\d+)$")
 _FRACTION = re.compile(r"^(\d+)/(\d+)$")
 _DECIMAL = re.compile(r"^(\d+([.,]\d*)?|[.,]\d+)$")
 _NUMBER_DRILL = re.compile(r"^(?:#|no\.?\s*|num(?:ber)?\s*)(\d{1,2})$", re.IGNORECASE)

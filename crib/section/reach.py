@@ -130,17 +130,20 @@ class Gap(NamedTuple):
 
 
 def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
-    """The nearest that each part comes to metal, standing at x with the lower face at z."""
+    """Where each part has the least to spare, and where it comes nearest if that is elsewhere, standing at x with the
+    lower face at z."""
     found = []
     for part in parts:
+        tight: Gap | None = None
         near: Gap | None = None
         for slab in metal.slabs:
             for span in slab.spans:
                 here = _gap(part, slab, span, x, z)
-                if near is None or (here.slack, here.gap) < (near.slack, near.gap):
+                if tight is None or (here.slack, here.gap) < (tight.slack, tight.gap):
+                    tight = here
+                if near is None or here.gap < near.gap:
                     near = here
-        if near is not None:
-            found.append(near)
+        found += [gap for gap in dict.fromkeys((tight, near)) if gap is not None]
     return found
 
 
