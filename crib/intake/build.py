@@ -17,10 +17,13 @@ _OF_AN_END = ("flutes", "condition")
 """What a double-ender has for each end, beside its sizes."""
 
 
-def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = ()) -> Cutter:
-    """A cutter from the values of its fields, lengths in mm; what isn't among them isn't known.
+def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = (),
+          unread: Mapping[str, CribError] | None = None) -> Cutter:
+    """A cutter from the values of its fields, lengths in mm; what isn't among them isn't known. `unread`: why a field
+    that was given couldn't be read.
 
-    Raises `CribError` where there is no kind or no size, or where it can't be true.
+    Raises `CribError` where there is no kind or no size, or where it can't be true; for a size that was given and
+    couldn't be read, the error that says why.
     """
     kind = values.get("kind")
     if not kind:
@@ -29,6 +32,9 @@ def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = (
     given = {key: value for key, value in values.items() if value is not None}
     stated = Cutter(0, kind).but(**given)
     cutter = _settled(stated, currency)
+    known = kind_of(cutter)
+    if not _has_size(cutter, known) and (why := _first(unread or {}, known)):
+        raise why
     _check(cutter)
     doubt = (_doubt(stated),) if _is_doubtful(stated) else ()
     return ask(cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *questions, *doubt)))))
@@ -110,5 +116,13 @@ def _check(cutter: Cutter) -> None:
 
 
 def _has_size(cutter: Cutter, kind: Kind) -> bool:
-    keys = (*kind.size_keys, "nominal_mm") if "diameter_mm" in kind.size_keys else kind.size_keys
-    return any(getattr(cutter, key) is not None for key in keys)
+    return any(getattr(cutter, key) is not None for key in _size_keys(kind))
+
+
+def _size_keys(kind: Kind) -> tuple[str, ...]:
+    return (*kind.size_keys, "nominal_mm") if "diameter_mm" in kind.size_keys else kind.size_keys
+
+
+def _first(unread: Mapping[str, CribError], kind: Kind) -> CribError | None:
+    """Why the size that names a cutter of the kind couldn't be read."""
+    return next((unread[key] for key in _size_keys(kind) if key in unread), None)

@@ -15,6 +15,14 @@ from crib.intake.reading import Reading
 
 _LARGEST = 64_000_000
 
+_BINARY = (b"PK\x03\x04", b"%PDF", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"\x1f\x8b", b"\xd0\xcf\x11\xe0", b"\x7fELF",
+           b"SQLite format 3\0")
+"""What spreadsheets, pictures, archives, programs and databases begin with."""
+
+_CONTROLS = bytes(sign for sign in range(32) if sign not in b"\t\n\v\f\r\x1a\x1b\x1c\x1d\x1e")
+_MOST_CONTROLS = 0.05
+"""The most control characters that a text may have, of its bytes [-]; one or two are always let through."""
+
 
 Tick = Callable[[Sequence[Any]], Iterable[Any]]
 """Goes through a sequence and shows how far it got."""
@@ -70,9 +78,15 @@ def _content(path: Path) -> bytes:
 
 
 def _decoded(content: bytes, name: str) -> str:
-    """UTF-8 with or without its mark, UTF-16 with its; bytes that aren't UTF-8 stay recognisable line by line."""
+    """UTF-8 with or without its mark, UTF-16 with its; bytes that aren't UTF-8 stay recognisable line by line.
+
+    Raises `CribError` for what isn't text at all.
+    """
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         return content.decode("utf-16", "backslashreplace")
+    controls = len(content) - len(content.translate(None, _CONTROLS))
+    if content.startswith(_BINARY) or controls > max(2, _MOST_CONTROLS * len(content)):
+        raise CribError("not-text", f"the file {name} isn't text", name, "save it as CSV in UTF-8")
     return content.decode("utf-8", "surrogateescape").removeprefix("\ufeff")
 
 

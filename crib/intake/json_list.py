@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import json
 import math
+import re
 from collections.abc import Mapping
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS
 from crib.diagnostics import CribError
-from crib.intake.attributes import ATTRIBUTES, key_of, read_value
+from crib.intake.attributes import ATTRIBUTES, is_unknown, key_of, read_value
 from crib.intake.build import build
 from crib.intake.reading import Reading, Taken, kept
 from crib.intake.texts import with_extra
@@ -21,6 +22,7 @@ _WRAPPERS = ("cutters", "taken_in")
 _HELP = 'a list of cutters: [{"kind": "end-mill", "diameter_mm": 12.7}]'
 _LISTS = ("assumed", "measured", "questions")
 _LONGEST_MM = 10_000
+_DIGITS_FIRST = re.compile(r"\s*[.,]?[0-9]")
 
 
 def read_json(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str]) -> Reading:
@@ -68,7 +70,7 @@ def _taken(entry: Any, units: str, currency: str, defaults: Mapping[str, str], w
     if not isinstance(entry, dict):
         raise CribError("json", "it isn't a cutter", _dumped(entry)[:80], _HELP)
     values: dict[str, Any] = {key: read_value(key, text, units) for key, text in defaults.items()}
-    typed, questions, extra = {}, [], []
+    typed, questions, extra, unread = {}, [], [], {}
     for name, value in entry.items():
         if name in _IGNORED or value is None:
             continue
@@ -78,6 +80,8 @@ def _taken(entry: Any, units: str, currency: str, defaults: Mapping[str, str], w
                 values["ends"] = tuple(_taken(end, units, currency, {"kind": str(entry.get("kind"))}, False).cutter
                                        for end in _list(value))
             elif key in ATTRIBUTES and key is not None:
+                if name.endswith("_mm"):
+                    _check_number(name, key, value)
                 values[key] = _value(key, value, "mm" if name.endswith("_mm") else units)
                 if key in LENGTH_KEYS and isinstance(value, str):
                     typed[key] = value.strip()
@@ -87,7 +91,16 @@ def _taken(entry: Any, units: str, currency: str, defaults: Mapping[str, str], w
             if key == "kind":
                 raise
             questions.append(kept(error.diagnostic.what))
-    return Taken(build(with_extra(_whole(values), extra), currency, questions), typed)
+            if key is not None:
+                unread[key] = error
+    return Taken(build(with_extra(_whole(values), extra), currency, questions, unread), typed)
+
+
+def _check_number(name: str, key: str, value: Any) -> None:
+    """Raises `CribError` for a drill's letter or number where millimetres belong."""
+    if isinstance(value, str) and not is_unknown(key, value) and not _DIGITS_FIRST.match(value):
+        raise CribError("length", f"{name} {value.strip()[:40]!r} is not a number of mm", value[:80],
+                        f'a number of mm, such as "{name}": 12.7')
 
 
 def _whole(values: dict[str, Any]) -> dict[str, Any]:

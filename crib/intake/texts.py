@@ -20,7 +20,7 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
 
     Raises `CribError` where it has no kind or no size, or can't be true.
     """
-    values, typed, questions = {}, {}, []
+    values, typed, questions, unread = {}, {}, [], {}
     for key, text in texts.items():
         try:
             values[key] = read_value(key, text, units[key])
@@ -28,10 +28,11 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
             if key in _MUST:
                 raise
             questions.append(kept(error.diagnostic.what))
+            unread[key] = error
             continue
         if key in LENGTH_KEYS:
             typed[key] = _with_unit(text.strip(), units[key])
-    return Taken(build(with_extra(_trusted(values), extra), currency, questions), typed)
+    return Taken(build(with_extra(_trusted(values), extra), currency, questions, unread), typed)
 
 
 def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:

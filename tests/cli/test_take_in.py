@@ -217,3 +217,46 @@ def test_a_huge_field_is_held_back(crib: Crib, tmp_path: Path) -> None:
     file.write_text("kind,diameter\n" + "x" * 300_000 + ",1\nend-mill,1/4\n")
     done = crib("take-in", "--file", str(file), "--json").json
     assert (len(done["taken_in"]), [line["line"] for line in done["held_back"]]) == (1, [2])
+
+
+@pytest.mark.parametrize(("size", "why"), [
+    ("-1/2", "diameter '-1/2' is not a length"), ("0", "diameter '0' is not above zero"),
+    ("99999", "diameter '99999' is longer than any mill"), ("1e3", "diameter '1e3' is not a length"),
+    ("1/0", "diameter '1/0' divides by zero"),
+])
+def test_a_size_in_a_table_that_is_none_is_named(crib: Crib, tmp_path: Path, size: str, why: str) -> None:
+    """"It doesn't say what size" sends its owner looking for a size that is there."""
+    file = tmp_path / "list.csv"
+    file.write_text(f"kind,diameter\nend-mill,{size}\n", encoding="utf-8")
+    done = crib("take-in", "--file", str(file), "--json")
+    assert done.status == 1 and [one["why"] for one in done.json["held_back"]] == [why]
+
+
+@pytest.mark.parametrize(("value", "why"), [
+    ("-4", "diameter -4 is not a length in mm"), ("1e400", "diameter inf is not a length in mm"),
+    ('"x"', "diameter_mm 'x' is not a number of mm"), ('"#7"', "diameter_mm '#7' is not a number of mm"),
+    ('"letter F"', "diameter_mm 'letter F' is not a number of mm"),
+])
+def test_a_number_of_mm_is_no_letter(crib: Crib, tmp_path: Path, value: str, why: str) -> None:
+    file = tmp_path / "list.json"
+    file.write_text(f'[{{"kind": "end-mill", "diameter_mm": {value}}}]', encoding="utf-8")
+    done = crib("take-in", "--file", str(file), "--json")
+    assert done.status == 1 and [one["why"] for one in done.json["held_back"]] == [why]
+
+
+def test_a_drills_letter_goes_where_no_unit_is_named(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.json"
+    file.write_text('[{"kind": "drill", "diameter": "F"}, {"kind": "drill", "diameter_mm": "5.1"}]', encoding="utf-8")
+    taken = crib("take-in", "--file", str(file), "--json").json["taken_in"]
+    assert [one["diameter_mm"] for one in taken] == [pytest.approx(0.257 * 25.4), 5.1]
+
+
+@pytest.mark.parametrize("name", ["list.csv", "list.txt", "list.json"])
+@pytest.mark.parametrize("content", [b"PK\x03\x04kind,diameter\nend-mill,1/2\n", bytes(range(256)) * 8])
+def test_a_file_that_is_not_text_is_refused_whole(crib: Crib, place: Path, tmp_path: Path, name: str, content: bytes
+                                                  ) -> None:
+    file = tmp_path / name
+    file.write_bytes(content)
+    done = crib("take-in", "--file", str(file), "--json")
+    assert done.status == 2 and done.json["error"]["what"] == f"the file {file} isn't text"
+    assert not place.exists()
