@@ -157,3 +157,11 @@ def test_every_tap_against_every_drill() -> None:
     assert [(one.tap.id, bool(one.drills)) for one in found] == [(9, True), (10, False), (11, False), (12, False)]
     assert found[2].answer == "measure first" and "3/16-24 BSW" in found[2].says
     assert found[1].not_owned[0].label == "6.8 mm"
+
+
+def test_a_drill_of_the_threads_own_size_has_no_percent() -> None:
+    """-5 percent of a thread, and "larger by .0000", say nothing."""
+    for size, says in ((0.25, "as large as the thread itself, .2500: nothing"), (0.2540, "larger than the thread")):
+        [verdict] = ask("1/4-20", tap(13, "1/4-20"), drill_mm=size * IN).drills
+        assert verdict.answer == "cannot" and says in verdict.says and ".0000" not in verdict.says
+        assert verdict.percent_thread is None and verdict.percent_expected is None

@@ -76,9 +76,9 @@ def judge(case: Case, hole: Hole) -> Verdict:
     if case.thread.taper:
         return _pipe(case, hole)
     if hole.diameter_mm >= case.thread.major_mm - 1e-6:
-        over = case.said(hole.diameter_mm - case.thread.major_mm)
-        return _verdict(case, hole, "cannot", f"as large as the thread itself, {case.said(case.thread.major_mm)}, or "
-                        f"larger by {over}: nothing is left to cut")
+        same = hole.diameter_mm <= case.thread.major_mm + 1e-6
+        how = "as large as the thread itself" if same else "larger than the thread itself"
+        return _verdict(case, hole, "cannot", f"{how}, {case.said(case.thread.major_mm)}: nothing is left to cut")
     return _forming(case, hole) if case.forming else _cutting(case, hole)
 
 
@@ -156,7 +156,8 @@ def _answer(hole: Hole) -> str:
 
 
 def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False) -> Verdict:
-    taper, forming = bool(case.thread.taper), case.forming
+    forming = case.forming
+    none_left = bool(case.thread.taper) or hole.diameter_mm >= case.thread.major_mm - 1e-6
     percent = forming_percent if forming else percent_of
     score = abs(hole.expected_mm - case.aim) / (0.01 * case.thread.form.percent_factor * case.thread.pitch_mm)
     worn = _WORN.get(hole.cutter.condition if hole.cutter else "sharp", 0.0)
@@ -164,8 +165,8 @@ def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False)
     return Verdict(
         hole=hole,
         forming=forming,
-        percent_thread=None if taper else percent(case.thread, hole.diameter_mm),
-        percent_expected=None if taper else percent(case.thread, hole.expected_mm),
+        percent_thread=None if none_left else percent(case.thread, hole.diameter_mm),
+        percent_expected=None if none_left else percent(case.thread, hole.expected_mm),
         within_class=None if forming else case.limits.holds(hole.expected_mm),
         within_class_by_size=None if forming else case.limits.holds(hole.diameter_mm),
         answer=answer,
