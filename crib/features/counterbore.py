@@ -2,15 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.rounds import check_depth, metal, rod, room
+from crib.handbook.bands import drill_least, drill_mean
+from crib.lengths import Size
 from crib.section.outline import Outline
 from crib.section.region import FAR
 
 
+def hole_of(request: Request) -> Size:
+    """The hole that is there: by its limits, or where none were typed as a drill of its size leaves it."""
+    hole = request.size("hole")
+    if hole.given:
+        return hole
+    least, mean = drill_least(hole.nominal), drill_mean(hole.nominal)
+    return replace(hole, lo=hole.nominal + least, hi=hole.nominal + 2 * mean - least)
+
+
 def draw(request: Request) -> Feature:
     """A round from the surface down, wider than the hole that it stands on."""
-    diameter, depth, hole = request.size("diameter"), request.size("depth"), request.size("hole")
+    diameter, depth, hole = request.size("diameter"), request.size("depth"), hole_of(request)
     if hole.hi >= diameter.lo:
         raise refuse(f"the counterbore, {diameter.text}, is not wider than its hole, {hole.text}", diameter.text,
                      f"a diameter above {hole.text}, tolerances included")

@@ -63,6 +63,9 @@ def draw(request: Request) -> Feature:
         raise refuse(f"a screw of {thread.designation} doesn't find room on a flank {height.text} high", height.text,
                      "a smaller screw")
     nut = request.sizes.get("nut")
+    if nut and nut.mid <= thread.major_mm:
+        raise refuse(f"a jam nut of {nut.text} across its flats is smaller than the screw, {thread.designation}",
+                     nut.text, "the nut's size across its flats, such as --nut 7/16 for a 1/4 screw")
     face = land(nut.mid) if nut else 2 * thread.major_mm
     through = replace(request, said={**request.said, "through": "yes"})
     _, aim, most = drawn_thread(thread, through, wall)
@@ -94,7 +97,7 @@ KIND = FeatureKind(
     sizes=(
         SizeSpec("height", "height of the flank that the gib bears on"),
         SizeSpec("gib", "thickness of the gib", "general", False),
-        SizeSpec("nut", "the jam nut across its flats", "general", False),
+        SizeSpec("nut", "the jam nut, across flats", "general", False),
         SizeSpec("thickness", "the wall, from the land to the gib", "loose", False),
     ),
     draw=draw,

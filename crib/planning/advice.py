@@ -66,13 +66,19 @@ class Deviation:
     allowed_mm: float
 
 
+FINE_MM = 0.001 * 25.4
+"""A band under this is shown to four places of an inch [mm]."""
+
+
 @dataclass(frozen=True)
 class Figure:
-    """Something that was reckoned on the way: a length in mm, or any other value."""
+    """Something that was reckoned on the way: a length in mm, or any other value. `places`: the least that it is shown
+    with in inches."""
 
     what: str
     mm: float | None = None
     value: float | str | None = None
+    places: int = 3
 
 
 @dataclass(frozen=True)

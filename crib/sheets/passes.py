@@ -108,6 +108,8 @@ def _bite(bites: Sequence[float], units: str) -> str:
 
 
 def _rate(mm_per_min: float, units: str) -> str:
+    if mm_per_min <= 0:
+        return "-"
     return f"{mm_per_min / 25.4:.1f}" if units == "in" else f"{mm_per_min:.0f}"
 
 

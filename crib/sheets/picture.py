@@ -86,7 +86,8 @@ def tight_words(tight: TightSpot, units: str) -> str:
 def key(sheet: Canvas, pen: Strokes) -> str:
     """What the characters stand for, of those that were drawn."""
     drawn = set("".join(sheet.lines()))
-    names = {pen.teeth: "teeth", pen.neck: "neck", pen.shank: "shank", pen.holder: "holder", pen.hatch: "metal"}
+    names = {pen.teeth: "teeth", pen.neck: "neck", pen.shank: "shank", pen.pilot: "pilot", pen.holder: "holder",
+             pen.hatch: "metal"}
     return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items() if glyph in drawn)
 
 
@@ -172,7 +173,7 @@ def _cuts(form: Form, x: int, z: int) -> bool:
 
 
 def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
-    glyphs = {"neck": pen.neck, "shank": pen.shank, "holder": pen.holder}
+    glyphs = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
     for part in form.clear:
         if part.low <= z < part.high and abs(x) < part.radius_at(z):
             return glyphs[window.kind_of(part)]
@@ -181,7 +182,7 @@ def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
 
 def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: Region, pen: Strokes) -> None:
     """Show air beside a neck or shank that clears by less than a cell; else it would look as if it rubbed."""
-    soft = {pen.neck, pen.shank, pen.holder}
+    soft = {pen.neck, pen.shank, pen.pilot, pen.holder}
     hidden: set[tuple[int, str]] = set()
     for row in range(grid.rows):
         height = grid.z(row + 0.5) - 1

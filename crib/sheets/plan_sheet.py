@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.planning.advice import Figure, Plan
+from crib.planning.advice import FINE_MM, Figure, Plan
 from crib.sheets import passes, picture
 from crib.sheets.remarks import place, warning_lines
 from crib.sheets.scene import Scene
@@ -75,7 +75,8 @@ def _outcome(plan: Plan, units: str, width: int) -> list[str]:
         found.append(f"clears by {exact(proof.neck_gap_mm, units)}")
     out = paragraph(", ".join(found) + ".", width, "Proved: ", 2)
     for deviation in plan.deviations:
-        text = f"{deviation.what} {exact(deviation.mm, units)}, the drawing allows {exact(deviation.allowed_mm, units)}"
+        by = exact(deviation.mm, units, places=4 if deviation.mm < FINE_MM else 3)
+        text = f"{deviation.what} {by}, the drawing allows {exact(deviation.allowed_mm, units)}"
         out += paragraph(text, width, "Outside the drawing: ", 2)
     return out
 
@@ -94,7 +95,7 @@ def _reckoned(plan: Plan, assumed: Sequence[str], units: str, width: int) -> lis
 
 def _figure(figure: Figure, units: str) -> str:
     if figure.mm is not None:
-        return f"{figure.what} {exact(figure.mm, units)}"
+        return f"{figure.what} {exact(figure.mm, units, places=figure.places)}"
     value = f"{figure.value:g}" if isinstance(figure.value, float) else str(figure.value)
     return f"{figure.what} {value}"
 

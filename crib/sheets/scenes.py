@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from crib.lengths import in_words, show
+from crib.lengths import in_words, nm, show
+from crib.planning.advice import FINE_MM
 from crib.planning.finish import Proved
 from crib.planning.holes.finish import ProvedHole
 from crib.section.outline import Box, Room
@@ -54,10 +55,11 @@ def hole_scene(proved: ProvedHole, units: str) -> Scene:
 
 
 def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:
-    width = Label(f"{room.name} {_said(room.aim.width, units)}", True, room.aim.left, room.aim.right)
+    fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
+    width = Label(f"{room.name} {_said(room.aim.width, units, fine)}", True, room.aim.left, room.aim.right)
     name = "depth" if first else f"{room.name} height"
     return width, Label(f"{name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high)
 
 
-def _said(nm: int, units: str) -> str:
-    return show(nm / 1e6, units) if units == "in" else in_words(nm / 1e6, units)
+def _said(length: int, units: str, fine: bool = False) -> str:
+    return show(length / 1e6, units, places=4 if fine else 3) if units == "in" else in_words(length / 1e6, units)

@@ -21,6 +21,7 @@ class Strokes:
     neck: str
     shank: str
     holder: str
+    pilot: str
     from_right: str
     from_left: str
     down: str
@@ -46,14 +47,14 @@ def _by_corners(glyphs: str) -> dict[tuple[bool, bool, bool, bool], str]:
 LINES = Strokes(
     edges=_by_corners(" ┌┐─└│╱┘┘╲│└─┐┌ "),
     quarters=_by_corners(" ▗▖▄▝▐▞▟▘▚▌▙▀▜▛█"),
-    rising="╱", falling="╲", hatch="╱", neck="▒", shank="░", holder="▚",
+    rising="╱", falling="╲", hatch="╱", neck="▒", shank="░", holder="▚", pilot="▓",
     from_right="◄─", from_left="─►", down="▼", centre="┊", surface="╌",
     rule="─", rule_left="├", rule_right="┤", stem="│", stem_top="┬", stem_bottom="┴",
 )
 ASCII = Strokes(
     edges=_by_corners(" ++-+|/++\\|+-++ "),
     quarters={corners: "#" if sum(corners) >= 2 else " " for corners in _by_corners(" " * 16)},
-    rising="/", falling="\\", hatch="/", neck=":", shank="=", holder="%",
+    rising="/", falling="\\", hatch="/", neck=":", shank="=", holder="%", pilot="o",
     from_right="<-", from_left="->", down="v", centre="'", surface="-",
     rule="-", rule_left="|", rule_right="|", stem="|", stem_top="+", stem_bottom="+",
 )

@@ -69,11 +69,11 @@ def as_ascii(line: str, width: int) -> list[str]:
     return [spelt] if len(spelt) <= width else paragraph(spelt.strip(), width, indent)
 
 
-def exact(mm: float, units: str, sign: bool = False) -> str:
-    """A length to three decimals; four for inches where there is half a thou.
+def exact(mm: float, units: str, sign: bool = False, places: int = 3) -> str:
+    """A length to three decimals; four for inches where there is half a thou, or where `places` wants them.
 
     >>> exact(0.3175, "in"), exact(0.33, "in"), exact(4.445, "in", True), exact(-0.3175, "mm")
     ('.0125', '.013', '+.175', '-0.318')
     """
     half_thou = units == "in" and round(abs(mm) / 25.4 * 10_000) % 10 == 5
-    return show(mm, units, sign, 4 if half_thou else 3)
+    return show(mm, units, sign, 4 if half_thou else places if units == "in" else 3)

@@ -84,9 +84,11 @@ def window(gone: Box, form: Form, x: int, z: int) -> Box:
 
 
 def kind_of(part: Part) -> str:
-    """How a part that doesn't cut is drawn: `neck`, `shank` or `holder`. Holders don't widen the picture."""
+    """How a part that doesn't cut is drawn: `neck`, `shank`, `pilot` or `holder`. Holders don't widen the picture."""
     if "neck" in part.name or "fillet" in part.name:
         return "neck"
+    if part.name == "pilot":
+        return "pilot"
     return "shank" if "shank" in part.name else "holder"
 
 

@@ -12,6 +12,10 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.shop import Shop
+from crib.sheets.answer import page
+from crib.sheets.passes import table
+from crib.sheets.picture import of_scene
+from crib.sheets.scenes import hole_scene
 from tests.unit.test_tap_advice import drill, named, tap
 
 IN = 25.4
@@ -123,6 +127,7 @@ def test_a_chuck_that_would_come_down_on_the_work() -> None:
     ("gib-screw-holes", {"thread": "1/4-28", "height": "3/8", "number": "many"}, "number"),
     ("gib-screw-holes", {"thread": "1/4-28", "height": "3/8", "angle": "200"}, "angle"),
     ("gib-screw-holes", {"thread": "1/4-28", "height": "1/8"}, "flank"),
+    ("gib-screw-holes", {"thread": "1/4-20", "height": "3/8", "nut": "1/8"}, "across its flats is smaller than the"),
 ])
 def test_what_cannot_be(kind: str, texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError) as caught:
@@ -137,3 +142,92 @@ def test_a_lifting_eye_is_referred() -> None:
 def test_the_sample_bench_has_what_the_gib_screws_want() -> None:
     text = (Path(__file__).parents[2] / "sample_crib" / "cutters.json").read_text(encoding="utf-8")
     assert '"1/4-28"' in text
+
+
+def test_where_the_money_ties_the_target_percent_decides() -> None:
+    """The 5 mm drill costs the same to the cent and asks more torque: #7 is nearer to the percent that is wanted, and
+    `crib tap` ranks it first."""
+    five, seven = drill(1, 5.0, length_of_cut_mm=60.0), drill(8, 0.2010 * IN, length_of_cut_mm=60.0)
+    own = (five, seven, tap(13, "1/4-20"))
+    for kind, texts in (("tapped-hole", {"depth": "1/2"}), ("gib-screw-holes", {"height": "3/8", "nut": "7/16"})):
+        plans = make(kind, *own, thread="1/4-20", material="1018", **texts).plans
+        assert [plan.cutters[0].id for plan in plans] == [8, 1]
+        assert round(plans[0].cost, 2) == round(plans[1].cost, 2)
+
+
+def test_a_tap_by_hand_has_no_table_feed() -> None:
+    own = (drill(8, 0.2010 * IN, length_of_cut_mm=60.0), tap(13, "1/4-20"))
+    plan = make("tapped-hole", *own, thread="1/4-20", depth="1/2", material="1018").plans[0]
+    [by_hand] = [one for one in plan.passes if one.role == "tap"]
+    assert by_hand.rpm is None and by_hand.mm_per_min == 0 and by_hand.minutes > 0
+    row = next(line for line in table(plan.passes, "in") if "tap thread" in line)
+    assert row.split()[-3:-1] == ["hand", "-"]
+
+
+def test_a_reamer_that_cannot_hold_the_band_is_a_compromise() -> None:
+    """.5003 +/- .00025 with care, by common practice, is .50005 to .50055: beyond .5005."""
+    ream = named(Cutter(12, "reamer", diameter_mm=12.7, shank_mm=11.0, length_of_cut_mm=50.0, condition="sharp",
+                        material="hss"))
+    under = drill(9, 31 / 64 * IN, length_of_cut_mm=90.0)
+    asked = {"depth": "1", "through": "yes", "finish": "reamed", "material": "1018"}
+    found = make("hole", ream, under, diameter="1/2+.0005-0", **asked)
+    [deviation] = found.plans[0].deviations
+    assert found.answer == "compromise" and deviation.mm == pytest.approx(0.00005 * IN, abs=1e-6)
+    assert ".5000 to .5005" in deviation.what
+    text = "\n".join(page(found))
+    assert "hole expected .5003" in text and "cutter's size .0003" in text and "beyond them by .0001" in text
+    wide = make("hole", ream, under, diameter="1/2+.0010-0", **asked)
+    assert wide.answer == "as drawn" and not wide.plans[0].deviations
+
+
+def test_the_picture_of_a_fine_band_has_four_places() -> None:
+    ream = named(Cutter(12, "reamer", diameter_mm=12.7, length_of_cut_mm=50.0, condition="sharp", material="hss"))
+    texts = {"diameter": "1/2+.0005-0", "depth": "1", "through": "yes", "finish": "reamed", "material": "1018"}
+    given = advise(read_request("hole", texts, SHOP, "in"), (ream, drill(9, 31 / 64 * IN)), SHOP)
+    [proved] = given.holes
+    assert any(label.says == "hole .5003" for label in hole_scene(proved, "in").labels)
+
+
+def test_no_tolerance_is_assumed_for_the_thickness_of_a_through_hole() -> None:
+    asked = {"diameter": "13/64", "depth": ".5", "material": "1018"}
+    through = make("hole", drill(6, 0.2010 * IN), **asked, through="yes").plans[0]
+    assert not any("depth" in one for one in through.assumed)
+    assert any("tolerance of the depth" in one for one in make("hole", drill(6, 0.2010 * IN), **asked).plans[0].assumed)
+
+
+def spotter(**more: object) -> Cutter:
+    whole = Cutter(15, "counterbore", diameter_mm=12.7, shank_mm=12.7, pilot_mm=7.9375, condition="sharp",
+                   material="hss")
+    return named(whole.but(**more))
+
+
+def test_a_pilot_is_tried_before_it_is_trusted() -> None:
+    """A 5/16 drill leaves .3161 on the mean, .002 + .005 d over: the pilot clears by half of .0036. Limits that were
+    typed hold as they are, and a pilot that may not enter is told of."""
+    asked = {"diameter": "1/2", "depth": "1/4", "material": "1018"}
+    plan = make("counterbore", spotter(), hole="5/16", **asked).plans[0]
+    assert plan.proof.neck_gap_mm == pytest.approx(0.0018 * IN, abs=2e-3)
+    assert any("may not enter" in warning.says for warning in plan.warnings)
+    assert any("as a drill of 5/16 leaves it" in one for one in plan.assumed)
+    assert not any("tolerance of the hole" in one for one in plan.assumed)
+    sure = make("counterbore", spotter(), hole=".3145±.001", **asked).plans[0]
+    assert not any("may not enter" in warning.says for warning in sure.warnings)
+
+
+def test_a_loose_pilot_is_not_the_right_cutter() -> None:
+    found = make("counterbore", spotter(), diameter="1/2", depth="1/4", hole="3/8", material="1018")
+    assert found.answer == "extra passes" and any("loose" in warning.says for warning in found.plans[0].warnings)
+
+
+def test_a_pilot_is_drawn_as_one() -> None:
+    asked = {"diameter": "1/2", "depth": "1/4", "hole": "5/16", "material": "1018"}
+    given = advise(read_request("counterbore", asked, SHOP, "in"), (spotter(),), SHOP)
+    [proved] = given.holes
+    drawn = "\n".join(of_scene(hole_scene(proved, "in"), "in", 100, True))
+    assert " pilot   " in drawn and "holder" not in drawn
+
+
+def test_a_collet_that_takes_a_counterbore_is_better_than_the_chuck() -> None:
+    asked = {"diameter": "1/2", "depth": "1/4", "hole": "5/16", "material": "1018"}
+    assert make("counterbore", spotter(), **asked).plans[0].holders == ("1/2 collet",)
+    assert make("counterbore", spotter(shank_mm=11.0), **asked).plans[0].holders == ("drill chuck",)

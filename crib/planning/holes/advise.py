@@ -85,11 +85,13 @@ def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
 
 
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
-    def key(one: ProvedHole) -> tuple[int, bool, float, float, tuple[int, ...]]:
+    """Best first; where the money is the same to the cent, by what `crib tap` ranks drills by."""
+    def key(one: ProvedHole) -> tuple[int, bool, float, float, float, float, tuple[int, ...]]:
         scrap = round(one.plan.scrap_chance / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
         trial = any(w.rule in ("TH1", "G12") and w.severity == "caution" for w in one.plan.warnings)
         ids = tuple(cutter.id for cutter in one.plan.cutters)
-        return (ANSWERS.index(one.plan.answer), trial, scrap, round(one.plan.cost, 6), ids)
+        cost = one.plan.cost
+        return (ANSWERS.index(one.plan.answer), trial, scrap, round(cost, 2), one.score, round(cost, 6), ids)
 
     return sorted(proved, key=key)
 

@@ -48,7 +48,8 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Draft:
-    """Strokes in order, made `number` times over, with the verdict that they earn if the proof holds."""
+    """Strokes in order, made `number` times over, with the verdict that they earn if the proof holds. `score`: what
+    decides where the money is the same, the lowest first."""
 
     question: Question
     answer: str
@@ -61,6 +62,7 @@ class Draft:
     number: int = 1
     setup: str = "upright"
     setup_minutes: float = 0.0
+    score: float = 0.0
 
     @property
     def tools(self) -> tuple[HoleTool, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from crib.features.rounds import is_through
 from crib.lengths import nm, show
 from crib.planning.advice import Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
@@ -34,12 +35,13 @@ class Deciding:
 
 @dataclass(frozen=True)
 class ProvedHole:
-    """A plan, and the verdict of its proof."""
+    """A plan, and the verdict of its proof. `score`: its draft's."""
 
     plan: Plan
     outline: Outline
     strokes: tuple[Plunge, ...]
     verdict: Verdict
+    score: float = 0.0
 
     @property
     def decides(self) -> bool:
@@ -83,19 +85,18 @@ def finish(draft: Draft) -> ProvedHole | None:
         cost_lines=reckoning.lines,
         scrap_chance=reckoning.scrap,
     )
-    return ProvedHole(plan, question.feature.outline, plunges, verdict)
+    return ProvedHole(plan, question.feature.outline, plunges, verdict, draft.score)
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
     shop = draft.question.shop
     for number, stroke in enumerate(draft.strokes, start=1):
         tool, z = stroke.tool, stroke.dialled(shop.readout_mm)
-        pitch_feed = stroke.turns and abs(stroke.z_mm) / stroke.turns
         yield Pass(
             no=number, cutter_id=tool.id, role=stroke.role, room=stroke.room, x_mm=0.0, z_mm=z, dial_x_mm=0.0,
             dial_z_mm=z, radial_mm=0.0, axial_mm=abs(z), feed="down", direction="axial",
             rpm=None if tool.by_hand or tool.step is None else tool.step.rpm, wanted_rpm=round(tool.wanted_rpm),
-            mm_per_min=pitch_feed * tool.wanted_rpm if tool.by_hand else tool.feed,
+            mm_per_min=0.0 if tool.by_hand else tool.feed,
             minutes=stroke_minutes(stroke, shop.pass_minutes) * draft.number, says=stroke.says,
         )
 
@@ -114,8 +115,10 @@ def _assumed(draft: Draft) -> Iterator[str]:
     question = draft.question
     units = question.shop.units
     yield from draft.assumed
-    for key, size in question.feature.request.sizes.items():
-        if not size.given and nm(size.lo) != nm(size.hi):
+    request = question.feature.request
+    known = {"depth": is_through(request), "thickness": True, "hole": request.kind == "counterbore"}
+    for key, size in request.sizes.items():
+        if not known.get(key) and not size.given and nm(size.lo) != nm(size.hi):
             yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, the "
                    "shop's default")
     for tool in draft.tools:

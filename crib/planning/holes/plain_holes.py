@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
+from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
 from crib.handbook.bands import band, drilled
 from crib.lengths import show
-from crib.planning.advice import Figure, Refusal, Warning
+from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, spot, tool
 from crib.planning.tapping.holes import drilled as drilled_holes
@@ -44,28 +45,45 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
             continue
         answer = _ANSWERS[finish].get(hole.way, "extra passes" if finish == "drilled" else "compromise")
         starts = tuple(spot(question, cutters, made[0].tool.form.radius / 5e5))
-        yield Draft(question, answer, f"{hole.way}: {hole.label}", (*starts, *made), tuple(_fits(question, hole)),
-                    figures=_figures(hole), number=request.count)
+        beyond = tuple(_beyond(question, hole))
+        yield Draft(question, "compromise" if beyond else answer, f"{hole.way}: {hole.label}", (*starts, *made),
+                    tuple(_fits(question, hole)), beyond, _figures(question, hole), number=request.count)
+
+
+def _comes_out(hole: Hole, careful: bool) -> tuple[float, float]:
+    """From what to what a hole comes out, as usual or with care [mm]."""
+    if hole.way == "end mill":
+        return hole.expected_mm - _MILLED_MM, hole.expected_mm + _MILLED_MM
+    way = drilled(hole.diameter_mm) if hole.way == "drill" else band(hole.way)
+    middle = hole.diameter_mm if hole.way in ("drill", "two drills") else hole.expected_mm
+    low, high = way.careful_mm if careful else way.usual_mm
+    return middle + low, middle + high
 
 
 def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
     """Whether the way's usual band stays inside the drawing's."""
     size, units = question.feature.request.size("diameter"), question.shop.units
-    if hole.way == "drill":
-        low, high = (hole.diameter_mm + each for each in drilled(hole.diameter_mm).usual_mm)
-    else:
-        way = {"ream": "ream", "bore": "bore", "two drills": "two drills"}.get(hole.way)
-        middle = hole.diameter_mm if way == "two drills" else hole.expected_mm
-        usual = band(way).usual_mm if way else (-_MILLED_MM, _MILLED_MM)
-        low, high = middle + usual[0], middle + usual[1]
+    low, high = _comes_out(hole, careful=False)
     if low < size.lo - 1e-6 or high > size.hi + 1e-6:
         span = f"{show(low, units, places=4)} to {show(high, units, places=4)}"
         yield Warning("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
 
 
-def _figures(hole: Hole) -> tuple[Figure, ...]:
-    over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm)
-    return Figure("hole expected", hole.expected_mm), over
+def _beyond(question: Question, hole: Hole) -> Iterator[Deviation]:
+    """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    low, high = _comes_out(hole, careful=True)
+    over = max(high - size.hi, size.lo - low)
+    if hole.way != "end mill" and size.band > 1e-6 and over > 1e-6:
+        span, limits = (f"{show(least, units, places=4)} to {show(most, units, places=4)}"
+                        for least, most in ((low, high), (size.lo, size.hi)))
+        yield Deviation(f"with care {hole.label} comes out {span}, the limits are {limits}: beyond them by", over, 0.0)
+
+
+def _figures(question: Question, hole: Hole) -> tuple[Figure, ...]:
+    places = 4 if question.feature.request.size("diameter").band < FINE_MM else 3
+    over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm, places=places)
+    return Figure("hole expected", hole.expected_mm, places=places), over
 
 
 def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
@@ -110,10 +128,20 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
         if found is None:
             continue
         stroke = Stroke(found, "counterbore", "counterbore", -request.size("depth").mid, _how(cutter))
-        answer = "as drawn" if cutter.kind == "counterbore" else "extra passes"
+        warnings = tuple(_pilot_warnings(question, cutter))
+        guided = cutter.kind == "counterbore" and all(warning.severity != "caution" for warning in warnings)
+        answer = "as drawn" if guided else "extra passes"
         yield Draft(question, answer, f"counterbore with the {cutter.label}", (stroke,),
-                    tuple(_pilot_warnings(question, cutter)), figures=(Figure("diameter expected", made),),
-                    assumed=(f"the hole, {request.size('hole').text}, is there",), number=request.count)
+                    warnings, figures=(Figure("diameter expected", made),),
+                    assumed=(_hole_there(question),), number=request.count)
+
+
+def _hole_there(question: Question) -> str:
+    request, units = question.feature.request, question.shop.units
+    hole, text = hole_of(request), request.size("hole").text
+    if hole.given:
+        return f"the hole, {text}, is there"
+    return f"the hole is there, {show(hole.lo, units)} to {show(hole.hi, units)} as a drill of {text} leaves it"
 
 
 def _how(cutter: Cutter) -> str:
@@ -123,7 +151,8 @@ def _how(cutter: Cutter) -> str:
 
 
 def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Warning]:
-    hole, units = question.feature.request.size("hole"), question.shop.units
+    request, units = question.feature.request, question.shop.units
+    hole, asked = hole_of(request), request.size("hole")
     if cutter.kind != "counterbore":
         yield Warning("CB1", "note", "no pilot: find the hole's centre with an indicator first")
     elif cutter.pilot_mm is None:
@@ -131,12 +160,15 @@ def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Warning]:
     elif hole.mid - cutter.pilot_mm > 0.010 * 25.4:
         loose = show(hole.mid - cutter.pilot_mm, units)
         yield Warning("CB1", "caution", f"{cutter.label}: its pilot is {loose} loose in the hole and doesn't centre it")
+    elif cutter.pilot_mm > (hole.lo if hole.given else asked.nominal) - 1e-6:
+        sizes = f"the pilot is {show(cutter.pilot_mm, units, places=4)}, the hole {asked.text}"
+        yield Warning("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
 
 
 def _misses(question: Question, cutter: Cutter) -> str | None:
     """Why a cutter doesn't make the counterbore; an empty text where it does, None where it isn't of a kind for it."""
     request, units = question.feature.request, question.shop.units
-    diameter, hole = request.size("diameter"), request.size("hole")
+    diameter, hole = request.size("diameter"), hole_of(request)
     size = cutter.diameter_mm or 0.0
     flat = cutter.kind == "drill" and (cutter.angle_deg or 0.0) >= _FLAT_DEG
     if cutter.kind not in ("counterbore", "end-mill") and not flat:

@@ -41,7 +41,7 @@ def tapped_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvi
         if strokes:
             yield Draft(question, verdict.answer, _way(advice, verdict), strokes, advice.warnings,
                         figures=_figures(advice, verdict), assumed=advice.assumed,
-                        number=question.feature.request.count)
+                        number=question.feature.request.count, score=verdict.score)
 
 
 def _way(advice: TapAdvice, verdict: Verdict) -> str:

@@ -84,13 +84,17 @@ def _making(form: Form, makes_mm: float) -> Form:
 
 
 def holder(cutter: Cutter, shop: Shop) -> Held:
-    """The drill chuck for what may go in it, else a collet."""
+    """The drill chuck for what may go in it, else a collet; a counterbore's shank in a collet that takes it."""
     shank = cutter.shank_mm or cutter.diameter_mm
     if cutter.kind not in IN_A_CHUCK or shank is None:
         if cutter.kind in IN_A_CHUCK:
             return Held(True, "drill chuck", assumed=f"{cutter.label}: its shank goes in the drill chuck")
         arbors = None if shop.arbors is None else tuple((a.bore_mm, a.flange_mm) for a in shop.arbors)
         return hold(cutter, Holding(shop.collets_mm, shop.chuck_mm, arbors, shop.units))
+    if cutter.kind == "counterbore" and cutter.shank_mm is not None and shop.collets_mm:
+        collet = hold(cutter, Holding(shop.collets_mm, shop.chuck_mm, None, shop.units))
+        if collet.ok:
+            return collet
     if shop.chuck_mm is None:
         return Held(True, "drill chuck", assumed="a drill chuck that takes it: none on record")
     if shank <= shop.chuck_mm + 1e-6:
