@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-import pytest
 from hypothesis import event, given, note, settings
 from hypothesis import strategies as st
 

@@ -54,9 +54,14 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
         says="" if plans else (tried.says or _why(stopped)),
         assumed=assumed,
         cautions=cautions(material, kinds) if plans else (),
-        buy={"advice": "work around" if plans else "buy", "says": tried.without} if tried.without else None,
+        buy={"advice": "work around" if plans else "buy", "says": tried.without} if _is_to_buy(tried) else None,
     )
     return advice, best
+
+
+def _is_to_buy(tried: _Tried) -> bool:
+    """Whether the right drill is what lacks: without a tap it would serve nothing."""
+    return bool(tried.without) and not tried.says.startswith("no tap")
 
 
 class _Tried(NamedTuple):

@@ -19,7 +19,7 @@ from crib.planning.tapping.shape import Hole
 _ANSWERS: dict[str, dict[str, str]] = {
     "drilled": {"drill": "as drawn"},
     "reamed": {"ream": "as drawn", "bore": "extra passes"},
-    "bored": {"bore": "as drawn", "ream": "extra passes"},
+    "bored": {"bore": "as drawn"},
 }
 """The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
 drilled finish they only cost more."""
@@ -46,8 +46,15 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
         answer = _ANSWERS[finish].get(hole.way, "extra passes" if finish == "drilled" else "compromise")
         starts = tuple(spot(question, cutters, made[0].tool.form.radius / 5e5))
         beyond = tuple(_beyond(question, hole))
+        warned = (*_not_bored(finish, hole), *_fits(question, hole))
         yield Draft(question, "compromise" if beyond else answer, f"{hole.way}: {hole.label}", (*starts, *made),
-                    tuple(_fits(question, hole)), beyond, _figures(question, hole), number=request.count)
+                    warned, beyond, _figures(question, hole), number=request.count)
+
+
+def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
+    """HO4: a reamer or a drill follows the hole before it."""
+    if finish == "bored" and hole.way not in ("bore", "end mill"):
+        yield Warning("HO4", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
 
 
 def _comes_out(hole: Hole, careful: bool) -> tuple[float, float]:

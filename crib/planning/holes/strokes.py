@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.cutters.base import Cutter
 from crib.cutters.reamer import LEAD_MM
 from crib.handbook.points import point_length
+from crib.lengths import in_words
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
 from crib.planning.tapping.holes import drill_hole
@@ -67,8 +68,8 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
         if found is None:
             continue
         depth = point_length(rim_mm, angle, cutter.tip_mm or 0.0)
-        stroke = Stroke(found, "countersink", "mouth", -depth, f"bevel the mouth to {rim_mm / 25.4:.3f} in across"
-                        if question.shop.units == "in" else f"bevel the mouth to {rim_mm:.2f} mm across")
+        says = f"bevel the mouth to {in_words(rim_mm, question.shop.units)} across"
+        stroke = Stroke(found, "countersink", "mouth", -depth, says)
         rank = (abs(angle - 90), cutter.id, stroke)
         if best is None or rank[:2] < best[:2]:
             best = rank
