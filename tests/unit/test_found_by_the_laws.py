@@ -1,0 +1,149 @@
+"""Single cases that the laws have found, kept so that they stay mended."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from crib.lengths import Size, read
+from crib.planning.advice import ANSWERS
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+
+
+def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
+    return Request(
+        kind, {key: Size(round((lo + hi) / 2, 6), lo, hi, key) for key, (lo, hi) in limits.items()}, material
+    )
+
+
+def mill(number: int, diameter: float, cut: float, shank: float = 6.0, **more: object) -> Cutter:
+    return Cutter(
+        number,
+        "end-mill",
+        diameter_mm=diameter,
+        length_of_cut_mm=cut,
+        shank_mm=shank,
+        corner_radius_mm=0.0,
+        flutes=2,
+        centre_cutting=True,
+        material="hss",
+        condition="sharp",
+        measured=("diameter_mm",),
+    ).but(**more)
+
+
+def disc(
+    number: int,
+    kind: str,
+    diameter: float,
+    face: float,
+    neck: float | None,
+    reach: float,
+    shank: float = 6.0,
+    **more: object,
+) -> Cutter:
+    return Cutter(
+        number,
+        kind,
+        diameter_mm=diameter,
+        face_mm=face,
+        neck_mm=neck,
+        reach_mm=reach,
+        shank_mm=shank,
+        flutes=8,
+        material="hss",
+        condition="sharp",
+        measured=("diameter_mm",),
+    ).but(**more)
+
+
+@pytest.mark.xfail(strict=True, reason="a draft that its proof refuses shades out a good one")
+def test_a_shank_that_rubs_shades_nothing_out() -> None:
+    """Of two end mills of the throat's least width one has a shank that would follow it into the cut; the other's plan
+    is the best."""
+    request = asked(
+        "t-slot",
+        "grey iron",
+        throat=(6.6, 6.84),
+        depth=(7.48, 7.72),
+        head_width=(10.52, 10.92),
+        head_height=(2.48, 2.72),
+    )
+    short = disc(1, "keyseat-cutter", 8.72, 1.77, 4.12, 7.57, 12.7)
+    cutters = (
+        short,
+        short.but(id=5, neck_fillet_mm=0.6, reach_mm=11.6),
+        mill(2, 6.6, 6.8, 6.6, flutes=4, overall_length_mm=36.8),
+        mill(6, 6.6, 10.92, 12.7, condition="used", price=20.0),
+    )
+    with_both, with_one = (
+        advise(request, some, Shop(units="mm")).advice for some in (cutters, (*cutters[:2], cutters[3]))
+    )
+    assert [cutter.id for cutter in with_one.plans[0].cutters] == [6, 1, 5]
+    assert with_both.plans[0].cost <= with_one.plans[0].cost
+
+
+@pytest.mark.xfail(strict=True, reason="an end mill that gives something away forbids the disc that doesn't")
+def test_one_end_mill_more_is_no_worse() -> None:
+    """A disc makes the step; an end mill that leaves its corner radius doesn't make the answer a compromise."""
+    request = asked("step", "6061", width=(6.76, 6.76), depth=(3.88, 4.08))
+    does = disc(1, "t-slot-cutter", 6.76, 3.88, 6.252, 10.76, 12.7)
+    round_ = mill(50, 7.76, 2.52, 6.35, corner_radius_mm=0.4)
+    before, after = (advise(request, some, Shop(units="mm")).advice for some in ((does,), (does, round_)))
+    assert ANSWERS.index(after.answer) <= ANSWERS.index(before.answer)
+
+
+@pytest.mark.xfail(strict=True, reason="a size that is missed weighs less than one that is held with care")
+def test_a_fatter_neck_is_no_better() -> None:
+    """The fatter neck keeps the head's walls from where they should be; that doesn't make the plan the better one."""
+    request = asked(
+        "t-slot",
+        "mild steel",
+        throat=(4.72, 4.76),
+        depth=(4.52, 4.68),
+        head_width=(7.68, 7.72),
+        head_height=(2.68, 2.92),
+    )
+    plans = [
+        advise(request, (mill(1, 4.74, 6.68), disc(2, "t-slot-cutter", 7.68, 2.68, neck, 6.68)), Shop()).advice.plans[
+            0
+        ]
+        for neck in (4.14, 4.22)
+    ]
+    assert plans[0].answer == plans[1].answer == "compromise"
+    assert plans[0].cost <= plans[1].cost
+
+
+@pytest.mark.xfail(strict=True, reason="the size that is named is rounded after it was tried")
+def test_a_fix_does_as_it_is_written() -> None:
+    """The size that is named would do as it stands there, three places of an inch and all."""
+    request = asked(
+        "t-slot",
+        "grey iron",
+        throat=(6.0, 6.0),
+        depth=(5.76, 5.84),
+        head_width=(11.92, 12.0),
+        head_height=(3.36, 3.64),
+    )
+    cutter = mill(1, 6.04, 12.24, overall_length_mm=60.0)
+    (said,) = advise(request, (cutter,), Shop()).advice.refused
+    found = re.search(r"of (\S+) or less", said.fix or "")
+    assert not found or not advise(request, (cutter.but(diameter_mm=read(found[1], "in").mm),), Shop()).advice.refused
+
+
+@pytest.mark.xfail(strict=True, reason="the thinnest neck that there could be is told as the neck it has")
+def test_a_neck_that_is_not_known_is_not_told() -> None:
+    """What isn't known is never given as a number."""
+    request = asked(
+        "t-slot", "6061", throat=(4.72, 4.72), depth=(3.28, 3.28), head_width=(7.44, 7.48), head_height=(1.88, 2.08)
+    )
+    cutter = disc(1, "keyseat-cutter", 3.72, 0.84, None, 14.2, neck_fillet_mm=0.2)
+    bare = Shop(neck_clearance_mm=0.0, end_clearance_mm=0.0)
+    said = next(
+        one for one in advise(request, (cutter, mill(8, 4.72, 5.28)), bare).advice.refused if one.cutter.id == 1
+    )
+    assert said.has_mm is None and ".037" not in said.says
