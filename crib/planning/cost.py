@@ -20,6 +20,7 @@ RUN_OUT_MM = 5.08
 SCRAP = "chance of scrap"
 _BASE_CHANCE = 0.01
 _CHANCE = {"note": 0.0, "warn": 0.01, "caution": 0.03, "stop": 1.0}
+_MISS_CHANCE = 0.05
 _CHANCE_OF = {("PR1", "warn"): 0.04, ("G12", "warn"): 0.04}
 _WEAR, _BURIED_WEAR = 0.005, 0.02
 
@@ -45,22 +46,22 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
     return travel / feed_of(tool, slow) + tool.pass_minutes
 
 
-def scrap_chance(warnings: Sequence[Warning]) -> float:
-    """The chance of spoiling the part: one less the product of what each warning leaves.
+def scrap_chance(warnings: Sequence[Warning], misses: int = 0) -> float:
+    """The chance of spoiling the part: one less the product of what each warning, and each size that is missed, leaves.
 
     >>> round(scrap_chance([Warning("a", "warn", ""), Warning("b", "warn", ""), Warning("c", "warn", "")]), 3)
     0.039
     """
     chances = [_CHANCE_OF.get((w.rule, w.severity), _CHANCE[w.severity]) for w in warnings]
-    return 1 - (1 - _BASE_CHANCE) * prod(1 - chance for chance in chances)
+    return 1 - (1 - _BASE_CHANCE) * prod(1 - chance for chance in chances) * (1 - _MISS_CHANCE) ** misses
 
 
-def reckon(draft: Draft, warnings: Sequence[Warning]) -> Reckoning:
-    """What a draft costs with all that the rules say of it."""
+def reckon(draft: Draft, warnings: Sequence[Warning], misses: int = 0) -> Reckoning:
+    """What a draft costs with all that the rules say of it, and the number of sizes that it misses."""
     shop, request = draft.question.shop, draft.question.feature.request
     timed = [*_timed(draft)]
     minutes = sum(m for _, m, _ in timed)
-    scrap = scrap_chance(warnings)
+    scrap = scrap_chance(warnings, misses)
     at_stake = shop.hour_rate * request.hours + shop.blank_cost
     lines = [CostLine(what, m, m / 60 * shop.hour_rate, why) for what, m, why in timed]
     lines.append(CostLine(SCRAP, 0.0, scrap * at_stake,

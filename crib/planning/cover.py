@@ -51,7 +51,8 @@ class Weighed:
         """What makes scrap likelier, whichever cutters it is said of."""
         names = [tool.owned.label for tool in self.draft.tools]
         said = [w for w in self.warnings if w.severity != "note"]
-        return [(w.rule, w.severity, reduce(lambda text, name: text.replace(name, ""), names, w.says)) for w in said]
+        bare = [(w.rule, w.severity, reduce(lambda text, name: text.replace(name, ""), names, w.says)) for w in said]
+        return [*bare, *(("miss", "", deviation.what) for deviation in self.deviations)]
 
     @property
     def last(self) -> int:
@@ -69,7 +70,7 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     warnings = judge(draft)
     gives_away = deviations(draft, finished)
     verdict = answer(draft, warnings, bool(gives_away))
-    reckoning = reckon(draft, warnings)
+    reckoning = reckon(draft, warnings, len(gives_away))
     hours = draft.question.feature.request.hours
     scrap = round(reckoning.scrap / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
     unusual = any(warning.rule == "BU1" for warning in warnings)

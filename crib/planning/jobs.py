@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
+from crib.planning.rules.sizes import misses
 from crib.planning.tools import Tool
 from crib.planning.ways import clear
 from crib.planning.ways.base import Job
@@ -84,5 +85,9 @@ class Jobs:
         return frozenset(room.name for room in rooms if any(self._is_usable(tool, room) for tool in mills))
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""
         job = self.does(tool, room)
-        return job is not None and not any(w.severity == "stop" for w in judge(Draft(self.question, (job,))))
+        if job is None or self.question.outline.rest(room, job.removed):
+            return False
+        draft = Draft(self.question, (job,))
+        return not any(w.severity == "stop" for w in judge(draft)) and not any(misses(draft))

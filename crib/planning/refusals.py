@@ -15,7 +15,7 @@ from crib.planning.draft import Draft
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
-from crib.planning.tools import NO_POSITION, Tool, at_kindest, ready, unknowns
+from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
 from crib.planning.ways.base import Job
 from crib.planning.ways.from_above import MOST_BITES, bites_down
 from crib.planning.ways.under_a_lip import levels, limits
@@ -41,7 +41,7 @@ def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int]) -> tuple[Ref
 def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
     """The refusal of a cutter, and how many rooms from the last it is for; None where it can do one."""
     asked = unknowns(cutter)
-    tool = _ready(jobs, at_kindest(cutter)) if asked else jobs.tool(cutter)
+    tool = _ready(jobs, at_kindest(cutter), cutter) if asked else jobs.tool(cutter)
     rooms = jobs.question.outline.rooms
     if tool is None or "along" not in tool.kind.ways:
         return len(rooms), _other_kind(cutter)
@@ -60,8 +60,8 @@ def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
     return min(misses, key=lambda ranked: ranked[1].short_mm)
 
 
-def _ready(jobs: Jobs, cutter: Cutter) -> Tool | None:
-    return ready(cutter, jobs.question.shop, jobs.question.material)
+def _ready(jobs: Jobs, cutter: Cutter, owned: Cutter | None = None) -> Tool | None:
+    return ready(cutter, jobs.question.shop, jobs.question.material, owned)
 
 
 def _other_kind(cutter: Cutter) -> Refusal:
@@ -214,20 +214,24 @@ class _Case:
     def _changed(self, rule: str, key: str, has: float, needs: float, words: str, fix: str,
                  up: bool = False) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
-        rounded = _rounded(needs, self.jobs.question.shop.units, up)
+        near = _rounded(needs, self.jobs.question.shop.units, up)
         enough = up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
-        again = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{key: needs}))) if enough else None
+        again = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
-        says = words.format(has=self._said(has), needs=rounded if needs > 0 else "nothing")
-        return self._no(rule, says, has, needs, fix.format(needs=rounded) if cures else NO_CHANGE, abs(needs - has))
+        known = getattr(self.tool.owned, key) is not None or key in TYPICAL
+        says = words.format(
+            has=self._said(has) if known else "not known", needs=self._said(near) if needs > 0 else "nothing"
+        )
+        change = fix.format(needs=self._said(near)) if cures else NO_CHANGE
+        return self._no(rule, says, has if known else None, needs, change, abs(needs - has))
 
 
-def _rounded(mm: float, units: str, up: bool) -> str:
-    """A limit in the user's units, rounded to the side that still holds.
+def _rounded(mm: float, units: str, up: bool) -> float:
+    """A limit [mm], rounded in the user's units to the side that still holds.
 
-    >>> _rounded(6.4770, "in", False), _rounded(6.4771, "in", True)
-    ('.255', '.256')
+    >>> round(_rounded(6.4770, "in", False), 6), round(_rounded(6.4771, "in", True), 6)
+    (6.477, 6.5024)
     """
     scale = 25.4 if units == "in" else 1.0
     value = round(mm / scale * 1000, 4)
-    return show((ceil(value) if up else floor(value)) / 1000 * scale, units)
+    return (ceil(value) if up else floor(value)) / 1000 * scale

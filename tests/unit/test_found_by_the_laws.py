@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.lengths import Size, read
@@ -61,7 +59,6 @@ def disc(
     ).but(**more)
 
 
-@pytest.mark.xfail(strict=True, reason="a draft that its proof refuses shades out a good one")
 def test_a_shank_that_rubs_shades_nothing_out() -> None:
     """Of two end mills of the throat's least width one has a shank that would follow it into the cut; the other's plan
     is the best."""
@@ -87,7 +84,6 @@ def test_a_shank_that_rubs_shades_nothing_out() -> None:
     assert with_both.plans[0].cost <= with_one.plans[0].cost
 
 
-@pytest.mark.xfail(strict=True, reason="an end mill that gives something away forbids the disc that doesn't")
 def test_one_end_mill_more_is_no_worse() -> None:
     """A disc makes the step; an end mill that leaves its corner radius doesn't make the answer a compromise."""
     request = asked("step", "6061", width=(6.76, 6.76), depth=(3.88, 4.08))
@@ -97,7 +93,6 @@ def test_one_end_mill_more_is_no_worse() -> None:
     assert ANSWERS.index(after.answer) <= ANSWERS.index(before.answer)
 
 
-@pytest.mark.xfail(strict=True, reason="a size that is missed weighs less than one that is held with care")
 def test_a_fatter_neck_is_no_better() -> None:
     """The fatter neck keeps the head's walls from where they should be; that doesn't make the plan the better one."""
     request = asked(
@@ -118,7 +113,6 @@ def test_a_fatter_neck_is_no_better() -> None:
     assert plans[0].cost <= plans[1].cost
 
 
-@pytest.mark.xfail(strict=True, reason="the size that is named is rounded after it was tried")
 def test_a_fix_does_as_it_is_written() -> None:
     """The size that is named would do as it stands there, three places of an inch and all."""
     request = asked(
@@ -135,7 +129,6 @@ def test_a_fix_does_as_it_is_written() -> None:
     assert not found or not advise(request, (cutter.but(diameter_mm=read(found[1], "in").mm),), Shop()).advice.refused
 
 
-@pytest.mark.xfail(strict=True, reason="the thinnest neck that there could be is told as the neck it has")
 def test_a_neck_that_is_not_known_is_not_told() -> None:
     """What isn't known is never given as a number."""
     request = asked(

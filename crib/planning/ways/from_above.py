@@ -11,7 +11,7 @@ from crib.planning.tools import Tool
 from crib.planning.ways.base import FINISH_FLOOR, LEAST_BITE, Cut, Job, after, is_fine, takes
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach, reach_at
-from crib.section.region import Region
+from crib.section.region import Region, box
 
 _LAST_BITE = nm(0.005 * 25.4)
 _WORTH_TWO = nm(0.015 * 25.4)
@@ -77,10 +77,9 @@ def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
 
 
 def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Walls) -> tuple[Cut, ...]:
-    wanted = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
     if bites_down(tool, room) > MOST_BITES:
         return ()
-    low = _lowest(tool, outline, room, removed, wanted)
+    low = _lowest(tool, outline, room, removed, walls)
     left = (outline.stock & room.aim.region) - removed
     if low is None or not left:
         return ()
@@ -97,15 +96,27 @@ def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Wal
     return (*rough, *floor, *sides)
 
 
-def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, wanted: list[int]) -> int | None:
-    """The lowest that the lower face can go, not under the floor, if the room above it were clear."""
-    clear_room = (outline.stock - removed - room.aim.region) | outline.obstacles
-    wide = outline.most if max(wanted) + tool.form.radius > room.aim.right and "right" not in room.open else Region()
-    metal = Metal(outline.keep, clear_room - wide | outline.obstacles if wide else clear_room)
-    if all(any(left <= x <= right for left, right in reach_at(tool.form, metal, room.aim.low)) for x in wanted):
+def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Walls) -> int | None:
+    """The lowest that the lower face can go, not under the floor, in what its own passes open: the middle pass its own
+    width, the side passes what lies between the walls."""
+    radius = tool.form.radius
+    beside = [x for x in (walls.back, walls.front) if x is not None]
+    opened = [(walls.middle, walls.middle - radius, walls.middle + radius)]
+    if "right" in room.open:
+        opened = [(x, room.aim.left, room.aim.right) for x in (walls.middle, *beside)]
+    elif beside:
+        opened += [(x, min(beside) - radius, max(beside) + radius) for x in beside]
+    lows = [_lowest_at(tool, outline, room, removed, *where) for where in opened]
+    return max((low for low in lows if low is not None), default=None) if None not in lows else None
+
+
+def _lowest_at(tool: Tool, outline: Outline, room: Room, removed: Region, x: int, left: int, right: int) -> int | None:
+    clear = box(left, room.aim.low, right, 0)
+    metal = Metal(outline.keep, (outline.stock - removed - clear) | outline.obstacles)
+    if any(low <= x <= high for low, high in reach_at(tool.form, metal, room.aim.low)):
         return room.aim.low
     for band in reach(tool.form, metal, room.aim.low, 0):
-        if all(any(left <= x <= right for left, right in band.spans) for x in wanted):
+        if any(low <= x <= high for low, high in band.spans):
             return band.low
     return None
 
