@@ -60,9 +60,9 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     question = Question(feature, shop, material, SETUP)
     tools = usable(question, cutters)
     jobs = Jobs(question, tools)
-    jobs.question = question = replace(question, better=jobs.opened_by_end_mills())
-    told = Told()
-    proved = tuple(distinct(best(jobs, told), told, most))
+    question = replace(question, better=jobs.opened_by_end_mills())
+    jobs = replace(jobs, question=question)
+    proved = proved_plans(jobs, most)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     refused = refusals(jobs, cutters, used)
@@ -91,14 +91,24 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     return found
 
 
-def best(jobs: Jobs, told: Told | None = None) -> Iterator[Weighed]:
-    """Complete drafts, best first: aimed at the middle; where nothing fits there, with walls nearer their limits."""
-    nothing = True
-    for weighed in search(jobs.question, jobs.tools, jobs, told):
-        nothing = False
-        yield weighed
-    if nothing:
-        yield from search(jobs.question, jobs.tools, Jobs(jobs.question, jobs.tools, wide=True), told)
+def proved_plans(jobs: Jobs, most: int) -> tuple[Proved, ...]:
+    """The best plan and its runners-up. A draft that its proof refuses may have hidden others that it seemed as good
+    as: where there was one, every draft is looked at."""
+    told = Told()
+    proved = tuple(distinct(best(jobs, told), told, most))
+    if told.unproved:
+        told = Told()
+        proved = tuple(distinct(best(jobs, told, every=True), told, most))
+    return proved
+
+
+def best(jobs: Jobs, told: Told, every: bool = False) -> Iterator[Weighed]:
+    """Complete drafts, best first: aimed at the middle; where nothing was told of those, with walls nearer their
+    limits."""
+    yield from search(jobs.question, jobs.tools, jobs, told, every)
+    if told.best is None:
+        wide = Jobs(jobs.question, jobs.tools, wide=True)
+        yield from search(jobs.question, jobs.tools, wide, told, every)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
@@ -131,7 +141,7 @@ def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
 def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest."""
     tools = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
-    return next(best(Jobs(question, tools)), None) is not None
+    return next(best(Jobs(question, tools), Told()), None) is not None
 
 
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:

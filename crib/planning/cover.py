@@ -91,6 +91,7 @@ class Told:
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
+    unproved: int = 0
 
     def add(self, weighed: Weighed) -> None:
         """One more plan that was told."""
@@ -109,10 +110,11 @@ class Told:
 
 
 def search(
-    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None
+    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None, every: bool = False
 ) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
-    if whoever asks adds to it what it has told."""
+    if whoever asks adds to it what it has told. `every` draft is looked at, and not only those that none is as good
+    as."""
     told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
     bounds, turn = Bounds(question, tools), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
@@ -136,7 +138,7 @@ def search(
         for here in _grown(jobs, open_):
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
-            elif len(here.draft.tools) < MOST_CUTTERS and seen.is_new(here):
+            elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
                 push(_open(bounds, here.draft, here))
 
 

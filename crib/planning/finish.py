@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from crib.handbook.deviations import widest_head
+from crib.handbook.deviations import widest_head, widest_neck
 from crib.lengths import nm, show
 from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.cost import feed_of, pass_minutes
@@ -222,7 +222,7 @@ def _undercut_figures(draft: Draft, job: Job, width: int) -> Iterator[Figure]:
         yield Figure("widest head that this cutter can make here",
                      widest_head(diameter, throat, neck, shop.neck_clearance_mm))
         yield Figure("fattest neck that clears here",
-                     throat - (width / 1e6 - diameter) - 2 * shop.neck_clearance_mm)
+                     widest_neck(diameter, throat, width / 1e6, 2 * shop.neck_clearance_mm))
     deepest = min(cut.z for cut in job.cuts)
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
@@ -231,7 +231,9 @@ def distinct(found: Iterator[Weighed], told: Told, most: int) -> Iterator[Proved
     """The best plan and what would do nearly as well, as far as `told` asks."""
     for weighed in found:
         proved = finish(weighed)
-        if proved is not None:
+        if proved is None:
+            told.unproved += 1
+        else:
             told.add(weighed)
             yield proved
         if len(told.last) >= most:

@@ -5,7 +5,7 @@ All numbers here and in this package are whole nanometres.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 
@@ -63,7 +63,3 @@ class Form:
         return all(part.radius_low <= part.radius_high for part in self.sure) and all(
             a.radius_high <= b.radius_low for a, b in pairwise(self.sure)
         )
-
-    def without_clearance(self) -> Form:
-        """The same body where touching is near enough."""
-        return replace(self, clear=tuple(replace(part, side=0, end=0) for part in self.clear))

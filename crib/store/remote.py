@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Mapping
 from typing import Any
 
 from sqlalchemy import create_engine, inspect, text
@@ -12,18 +11,17 @@ from sqlalchemy.exc import ArgumentError, NoSuchModuleError, SQLAlchemyError
 
 from crib.diagnostics import CribError
 from crib.store.columns import TABLES, VERSION
-from crib.store.database import Row
+from crib.store.database import Row, Transactions
 
 _WHEELS = {"psycopg": "'psycopg[binary]'"}
 _HELP = "a shared crib is named like postgresql+psycopg://user@server/crib"
 
 
-class RemoteDatabase:
+class RemoteDatabase(Transactions):
     """One connection to a server. Raises `CribError` for whatever the server has to say."""
 
     def __init__(self, url: URL) -> None:
         self.url = url
-        self._depth = 0
         try:
             self.engine = create_engine(url)
             self._connection = self.engine.connect().execution_options(isolation_level="AUTOCOMMIT")
@@ -52,23 +50,6 @@ class RemoteDatabase:
             return [tuple(row) for row in result] if result.returns_rows else []
         except SQLAlchemyError as error:
             raise self._in_words(error) from error
-
-    @contextmanager
-    def transaction(self) -> Iterator[None]:
-        """Everything inside happens whole or not at all; one inside another is part of it."""
-        if self._depth == 0:
-            self.run("BEGIN")
-        self._depth += 1
-        try:
-            yield
-            if self._depth == 1:
-                self.run("COMMIT")
-        except BaseException:
-            if self._depth == 1:
-                self.run("ROLLBACK")
-            raise
-        finally:
-            self._depth -= 1
 
     def close(self) -> None:
         """Let go of the server."""

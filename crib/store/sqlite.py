@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager, suppress
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from crib.diagnostics import CribError
 from crib.store.columns import APPLICATION_ID, VERSION
-from crib.store.database import Row
+from crib.store.database import Row, Transactions
 from crib.store.where import Place
 
 LOCK_SECONDS = 2.0
@@ -21,12 +21,13 @@ BEGIN = "crib take-in --kind end-mill --diameter 1/2 begins one"
 _MAGIC = b"SQLite format 3\0"
 
 
-class SqliteDatabase:
+class SqliteDatabase(Transactions):
     """One open file. Raises `CribError` for whatever SQLite has to say."""
+
+    begin = "BEGIN IMMEDIATE"
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self._depth = 0
         try:
             self._connection = sqlite3.connect(
                 f"file:{_escaped(path)}?mode=rw", uri=True, isolation_level=None, timeout=LOCK_SECONDS
@@ -42,22 +43,9 @@ class SqliteDatabase:
         except (sqlite3.Error, OverflowError) as error:
             raise in_words(error, self.path) from error
 
-    @contextmanager
-    def transaction(self) -> Iterator[None]:
-        """Everything inside happens whole or not at all; one inside another is part of it."""
-        if self._depth == 0:
-            self.run("BEGIN IMMEDIATE")
-        self._depth += 1
-        try:
-            yield
-            if self._depth == 1:
-                self.run("COMMIT")
-        except BaseException:
-            if self._depth == 1 and self._connection.in_transaction:
-                self._connection.rollback()
-            raise
-        finally:
-            self._depth -= 1
+    def _roll_back(self) -> None:
+        if self._connection.in_transaction:
+            self._connection.rollback()
 
     def close(self) -> None:
         """Let go of the file."""

@@ -19,7 +19,7 @@ TEXTS = sorted(path for path in ROOT.rglob("*") if path.is_file() and path.suffi
                and not any(NOT_OURS.fullmatch(part) for part in path.relative_to(ROOT).parts))
 
 MOST_LINES, MOST_IN_A_FUNCTION = 500, 40
-LEFT_LYING = re.compile(r"\b(?:transcripts?|todo|fixme|xxx|lorem ipsum|language models?)\b|<<<<<<<|>>>>>>>|"
+LEFT_LYING = re.compile(r"\b(?:todo|fixme|xxx|lorem ipsum)\b|<<<<<<<|>>>>>>>|"
                         r"(?<![\w.~])/(?:home|work|Users)/\w", re.IGNORECASE)
 TOP = {"README.md", "DEVELOPERS.md", "LICENSE", "pyproject.toml", "crib", "migrations", "tests", "sample_crib"}
 

@@ -23,6 +23,7 @@ from crib.planning.advise import advise
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, ready
 from crib.section.proof import Step, prove
+from crib.section.reach import cut
 from tests.oracle import CELL, NEAR, Clear, Found, Raw, sketch, walk
 from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops, sizes_of
 
@@ -97,6 +98,20 @@ def resolved(cutter: Cutter, z: float) -> float:
     that half a cell up is many cells along."""
     graze = math.ceil(0.3 * (cutter.corner_radius_mm or 0.0) / CELL) * CELL
     return -round(graze, 6) if -graze < z < 0 else z
+
+
+@given(mm(1, 20), st.floats(0.01, 1.0))
+def test_a_round_end_that_grazes(diameter: float, share: float) -> None:
+    """What the grid can't see of it: a ball of radius R let down by h opens sqrt(R^2 - (R - h)^2) to each side, and its
+    chords, which stay within 2.5 microns of the arc, no less than a ball so much smaller about the same centre
+    (geometry)."""
+    mill = Cutter(1, "end-mill", diameter_mm=diameter, corner_radius_mm=diameter / 2, length_of_cut_mm=50.0)
+    (tool,) = tools_of((mill,), Request("slot", {}, "grey iron"), Shop())
+    radius = diameter / 2
+    h = round(share * 0.3 * radius, 6)
+    widest, least = (math.sqrt(max(0.0, (radius - e) ** 2 - (radius - h) ** 2)) for e in (0.0, 0.0025))
+    ((left, right),) = cut(tool.form.sure, 0, -nm(h)).spans_at(-1)
+    assert left == -right and least - 0.0001 <= right / 1e6 <= widest + 0.0001
 
 
 @st.composite

@@ -107,7 +107,8 @@ def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _W
     elif beside:
         opened += [(x, min(beside) - radius, max(beside) + radius) for x in beside]
     lows = [_lowest_at(tool, outline, room, removed, *where) for where in opened]
-    return max((low for low in lows if low is not None), default=None) if None not in lows else None
+    reached = [low for low in lows if low is not None]
+    return max(reached) if len(reached) == len(lows) else None
 
 
 def _lowest_at(tool: Tool, outline: Outline, room: Room, removed: Region, x: int, left: int, right: int) -> int | None:
@@ -171,7 +172,7 @@ def _width(tool: Tool, room: Room, columns: list[int], i: int) -> int:
     """How wide the cut is: the whole cutter in a slot, what is new beside the neighbouring strip, or what it overlaps
     of an open edge."""
     full = 2 * tool.form.radius
-    done = [c for c in columns[:i]]
+    done = columns[:i]
     if "right" in room.open:
         return min(full, room.aim.right - (columns[i] - full // 2)) if not done else min(full, done[-1] - columns[i])
     return full if not done else min(full, min(abs(columns[i] - x) for x in done))

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from crib.handbook.bites import bites_needed
-from crib.lengths import nm
+from crib.handbook.bites import bites_needed, level_heights, levels_needed
+from crib.lengths import NM, nm
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut, Job, after, is_fine, takes
 from crib.section.outline import Outline, Room
@@ -52,9 +52,9 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
         return None
     if face >= lowest:
         return (room.aim.low,)
-    rise = room.aim.height - face
-    count = bites_needed(rise, face - overlap) + 1
-    return tuple(room.aim.low + rise * k // (count - 1) for k in range(count))
+    height = room.aim.height / NM
+    count = levels_needed(height, face / NM, overlap / NM)
+    return tuple(nm(z) for z in level_heights(-room.aim.low / NM, height, face / NM, count))
 
 
 def limits(room: Room) -> tuple[int, int]:
@@ -100,8 +100,8 @@ def _steps(tool: Tool, metal: int, fine: bool) -> list[int]:
 
 def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> tuple[int, int]:
     """How far the room is clear on both sides of the middle, over the whole height of the teeth."""
-    standing = (outline.stock - gone) & box(room_left(outline), low, room_right(outline), high)
-    left, right = room_left(outline), room_right(outline)
+    left, _, right, _ = outline.most.bounds()
+    standing = (outline.stock - gone) & box(left, low, right, high)
     for slab in standing.slabs:
         for s in slab.spans:
             if max(s.right_low, s.right_high) <= middle:
@@ -112,12 +112,3 @@ def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> t
                 return middle, middle
     return left, right
 
-
-def room_left(outline: Outline) -> int:
-    """The leftmost that may be gone."""
-    return outline.most.bounds()[0]
-
-
-def room_right(outline: Outline) -> int:
-    """The rightmost that may be gone."""
-    return outline.most.bounds()[2]
