@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import re
 
+import pytest
+
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.lengths import Size, read
+from crib.planning import finish as planning_finish
 from crib.planning.advice import ANSWERS
 from crib.planning.advise import advise
+from crib.planning.cover import Weighed
 from crib.planning.shop import Shop
 
 
@@ -140,3 +144,21 @@ def test_a_neck_that_is_not_known_is_not_told() -> None:
         one for one in advise(request, (cutter, mill(8, 4.72, 5.28)), bare).advice.refused if one.cutter.id == 1
     )
     assert said.has_mm is None and ".037" not in said.says
+
+
+def test_what_the_proof_refuses_hides_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two end mills alike leave the same throat, so only one is followed up; where the proof refuses that one, the
+    other's plan is found all the same."""
+    request = asked(
+        "t-slot", "grey iron", throat=(8.0, 8.2), depth=(9.9, 10.1), head_width=(14.0, 14.4), head_height=(4.0, 4.4)
+    )
+    cutters = (mill(1, 7.0, 14.0), mill(2, 7.0, 14.0), disc(3, "keyseat-cutter", 12.0, 4.2, 4.0, 14.0, 12.7))
+    first, second = (advise(request, some, Shop(units="mm")).advice for some in (cutters, cutters[1:]))
+    assert [cutter.id for cutter in first.plans[0].cutters] == [1, 3]
+    honest = planning_finish.finish
+
+    def refuses_one(weighed: Weighed) -> planning_finish.Proved | None:
+        return None if any(tool.id == 1 for tool in weighed.draft.tools) else honest(weighed)
+
+    monkeypatch.setattr(planning_finish, "finish", refuses_one)
+    assert advise(request, cutters, Shop(units="mm")).advice.plans == second.plans
