@@ -101,7 +101,15 @@ class Outline:
 
     def rest(self, room: Room, removed: Region) -> Region:
         """What of a room that must go is still there."""
-        return self.shares[self.rooms.index(room)] - removed
+        place = (room.name, removed)
+        if place not in self._rests:
+            self._rests[place] = self.shares[self.rooms.index(room)] - removed
+        return self._rests[place]
+
+    @cached_property
+    def _rests(self) -> dict[tuple[str, Region], Region]:
+        """What was asked of `rest` before: the same few sections come up again and again."""
+        return {}
 
     def is_waived(self, rest: Region) -> bool:
         """Whether an owner may let stand what is left; nothing left is always well."""

@@ -101,25 +101,29 @@ def _lowest(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _W
     width, the side passes what lies between the walls."""
     radius = tool.form.radius
     beside = [x for x in (walls.back, walls.front) if x is not None]
-    opened = [(walls.middle, walls.middle - radius, walls.middle + radius)]
     if "right" in room.open:
-        opened = [(x, room.aim.left, room.aim.right) for x in (walls.middle, *beside)]
-    elif beside:
-        opened += [(x, min(beside) - radius, max(beside) + radius) for x in beside]
-    lows = [_lowest_at(tool, outline, room, removed, *where) for where in opened]
-    reached = [low for low in lows if low is not None]
-    return max(reached) if len(reached) == len(lows) else None
+        return _lowest_at(tool, outline, room, removed, [walls.middle, *beside], room.aim.left, room.aim.right)
+    low = _lowest_at(tool, outline, room, removed, [walls.middle], walls.middle - radius, walls.middle + radius)
+    if low is None or not beside:
+        return low
+    sides = _lowest_at(tool, outline, room, removed, beside, min(beside) - radius, max(beside) + radius)
+    return None if sides is None else max(low, sides)
 
 
-def _lowest_at(tool: Tool, outline: Outline, room: Room, removed: Region, x: int, left: int, right: int) -> int | None:
+def _lowest_at(
+    tool: Tool, outline: Outline, room: Room, removed: Region, places: list[int], left: int, right: int
+) -> int | None:
+    """The lowest that it can go at all of some places, if all between left and right were clear."""
     clear = box(left, room.aim.low, right, 0)
     metal = Metal(outline.keep, (outline.stock - removed - clear) | outline.obstacles)
-    if any(low <= x <= high for low, high in reach_at(tool.form, metal, room.aim.low)):
+    if _holds(reach_at(tool.form, metal, room.aim.low), places):
         return room.aim.low
-    for band in reach(tool.form, metal, room.aim.low, 0):
-        if any(low <= x <= high for low, high in band.spans):
-            return band.low
-    return None
+    bands = reach(tool.form, metal, room.aim.low, 0)
+    return next((band.low for band in bands if _holds(band.spans, places)), None)
+
+
+def _holds(spans: tuple[tuple[int, int], ...], places: list[int]) -> bool:
+    return all(any(left <= x <= right for left, right in spans) for x in places)
 
 
 def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool) -> list[int]:
