@@ -13,6 +13,7 @@ from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
 from crib.cli.out import width
+from crib.cli.remember import remember
 from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
@@ -100,6 +101,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") ->
         drawn += [hole_scene(one, units) for one in found.holes[:1]]
         lines = can_draw_lines(sys.stdout.encoding)
         out.answer(asked, None, page(found.advice, drawn, units, width(), lines, None if most is None else most or 6))
+    if shop.remember_questions:
+        remember(asked, name, texts, units, found.advice)
     return Status.ANSWERED if found.advice.plans else Status.NO
 
 

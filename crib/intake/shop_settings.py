@@ -143,4 +143,5 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("pass_minutes", "Minutes of handling for each pass", _minutes),
     Setting("buried_pass_minutes", "Minutes of handling for a pass out of sight", _minutes),
     Setting("measure_minutes", "Minutes to measure once", _minutes),
+    Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),
 )}

@@ -50,6 +50,7 @@ class Shop:
     pass_minutes: float = 0.6
     buried_pass_minutes: float = 1.2
     measure_minutes: float = 1.5
+    remember_questions: bool = True
 
     @property
     def readout_mm(self) -> float:

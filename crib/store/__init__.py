@@ -6,20 +6,23 @@ from crib.store import sqlite
 from crib.store.columns import SOURCES
 from crib.store.crib import Change, Crib, HeldBack
 from crib.store.find import Found
+from crib.store.questions import PastQuestion
 from crib.store.where import place
 
-__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "crib_exists", "open_crib"]
+__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "PastQuestion", "crib_exists", "open_crib"]
 
 
-def open_crib(where: str | None, create: bool = False, units: str | None = None) -> Crib:
+def open_crib(where: str | None, create: bool = False, units: str | None = None,
+              patience: float = sqlite.LOCK_SECONDS) -> Crib:
     """Open the crib at a path or URL, else the one that CRIB_DB names, else the user's own.
 
     With `create` it is made where there is none. `units` are those that cutters are named in, else the shop's.
+    `patience`: how long another program may keep a file locked before we give up [s].
     Raises `CribError` where it can't be opened.
     """
     there = place(where)
     if there.url is None:
-        return Crib(sqlite.open_file(there, create), units)
+        return Crib(sqlite.open_file(there, create, patience), units)
     from crib.store.remote import open_url
 
     return Crib(open_url(there.url, create), units)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 1
+VERSION = 2
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -26,12 +26,14 @@ CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", 
 SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help")
+QUESTION = ("id", "first_at", "at", "who", "kind", "texts", "units", "times", "answer", "plan")
 
 TABLES: dict[str, tuple[str, ...]] = {
     "cutter": CUTTER,
     "setting": SETTING,
     "change": CHANGE,
     "held_back": HELD_BACK,
+    "question": QUESTION,
 }
 SOURCES = ("gift", "purchase", "made", "found")
 """Where a cutter can have come from."""

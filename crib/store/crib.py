@@ -1,22 +1,23 @@
-"""The crib itself: what is owned, the shop, what was done and what was held back."""
+"""The crib itself: what is owned, the shop, what was done, what was held back and what was asked."""
 
 from __future__ import annotations
 
 import json
-import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
-from datetime import UTC, datetime
 from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.planning.shop import SETTINGS, Shop, from_json
 from crib.store import find
+from crib.store import questions as past
 from crib.store.columns import CHANGE, CUTTER, HELD_BACK
 from crib.store.database import Database, Row
+from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
+from crib.store.statements import insert, listed, now, who
 
 _LARGEST_ID = 2**31 - 1
 
@@ -57,7 +58,8 @@ class HeldBack:
 
 
 class Crib:
-    """An open crib. Everything that changes it is written down in the same transaction. Use it as a context.
+    """An open crib. Every change of what is owned, of the shop and of what was held back is written down in the same
+    transaction. Use it as a context.
 
     `units` are those that cutters are named in: those asked for, else the shop's.
     """
@@ -84,18 +86,18 @@ class Crib:
 
     def cutters(self) -> list[Cutter]:
         """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""
-        rows = self._database.run(f'SELECT {_list(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
+        rows = self._database.run(f'SELECT {listed(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
         return [from_row(row, self.units) for row in rows]
 
     def newest(self) -> Cutter | None:
         """The cutter that was taken in last; None where there is none."""
-        rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter ORDER BY id DESC LIMIT 1")
+        rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter ORDER BY id DESC LIMIT 1")
         return from_row(rows[0], self.units) if rows else None
 
     def in_places(self, under: str | None = None) -> list[Cutter]:
         """Cutters by where they lie, those whose place begins with `under`; all that have a place without it."""
         rows = self._database.run(
-            f"SELECT {_list(CUTTER)} FROM cutter WHERE drawer IS NOT NULL AND lower(drawer) LIKE :under ESCAPE '!' "
+            f"SELECT {listed(CUTTER)} FROM cutter WHERE drawer IS NOT NULL AND lower(drawer) LIKE :under ESCAPE '!' "
             "ORDER BY drawer, id", {"under": find.escaped((under or "").lower()) + "%"})
         return [from_row(row, self.units) for row in rows]
 
@@ -120,7 +122,7 @@ class Crib:
         with self.transaction():
             for place, cutter in enumerate(cutters):
                 row = to_row(whole(cutter), source, typed[place] if place < len(typed) else {})
-                [(number,)] = self._insert("cutter", row, "RETURNING id")
+                [(number,)] = insert(self._database, "cutter", row, "RETURNING id")
                 stored = self.cutter(number)
                 self._note("take-in", f"cutter {number}", None, _said(stored) | _source(source))
                 taken.append(stored)
@@ -154,7 +156,7 @@ class Crib:
             before = self.shop().as_json()
             for name, value in changes.items():
                 self._database.run("DELETE FROM setting WHERE name = :name", {"name": name})
-                self._insert("setting", {"name": name, "value": as_text(value)})
+                insert(self._database, "setting", {"name": name, "value": as_text(value)})
             after = self.shop()
             self._note("shop", "shop", {name: before[name] for name in changes}, dict(changes))
         return after
@@ -174,7 +176,7 @@ class Crib:
         with self.transaction():
             for line in lines:
                 values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")}
-                [(number,)] = self._insert("held_back", values | {"at": _now()}, "RETURNING id")
+                [(number,)] = insert(self._database, "held_back", values | {"at": now()}, "RETURNING id")
                 numbers.append(int(number))
         return numbers
 
@@ -204,18 +206,37 @@ class Crib:
 
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
-        rows = self._database.run(f"SELECT {_list(HELD_BACK)} FROM held_back ORDER BY id")
+        rows = self._database.run(f"SELECT {listed(HELD_BACK)} FROM held_back ORDER BY id")
         return [HeldBack(**dict(zip(HELD_BACK, row, strict=True))) for row in rows]
 
     def history(self, number: int) -> list[Change]:
         """What was done to a cutter, oldest first."""
-        sql = f"SELECT {_list(CHANGE)} FROM change WHERE subject = :subject ORDER BY id"
+        sql = f"SELECT {listed(CHANGE)} FROM change WHERE subject = :subject ORDER BY id"
         return [_change(row) for row in self._database.run(sql, {"subject": f"cutter {number}"})]
+
+    def remember(self, asked: PastQuestion) -> int:
+        """Write down that a question was asked, and its answer; its number. One that is the same in kind, texts and
+        units was asked once more."""
+        with self.transaction():
+            return past.remember(self._database, asked)
+
+    def questions(self) -> list[PastQuestion]:
+        """Every question that is remembered, the one asked last first."""
+        return past.all_of(self._database)
+
+    def question(self, number: int) -> PastQuestion:
+        """The remembered question with a number. Raises `CribError` where there is none."""
+        return past.one_of(self._database, number)
+
+    def forget(self, number: int | None = None) -> int:
+        """Forget a question for good, all of them without a number; how many. Raises `CribError` for none such."""
+        with self.transaction():
+            return past.forget(self._database, number)
 
     def _row(self, number: int) -> Row:
         rows = []
         if 0 < number <= _LARGEST_ID:
-            rows = self._database.run(f"SELECT {_list(CUTTER)} FROM cutter WHERE id = :id", {"id": number})
+            rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter WHERE id = :id", {"id": number})
         if not rows:
             raise CribError("no-cutter", f"there is no cutter {number} in the crib", str(number),
                             "crib find lists them with their numbers")
@@ -224,30 +245,13 @@ class Crib:
     def _settings(self) -> dict[str, Any]:
         return {name: json.loads(value) for name, value in self._database.run("SELECT name, value FROM setting")}
 
-    def _insert(self, table: str, row: Mapping[str, Any], tail: str = "") -> list[Row]:
-        slots = ", ".join(f":{column}" for column in row)
-        return self._database.run(f"INSERT INTO {table} ({_list(row)}) VALUES ({slots}) {tail}", row)
-
     def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
               undoes: int | None = None) -> None:
         """Write down what was done."""
-        self._insert("change", {
-            "at": _now(), "who": _who(), "what": what, "undoes": undoes,
+        insert(self._database, "change", {
+            "at": now(), "who": who(), "what": what, "undoes": undoes,
             "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
         })
-
-
-def _list(columns: Iterable[str]) -> str:
-    return ", ".join(f'"{column}"' for column in columns)
-
-
-def _who() -> str:
-    """The user's name as the system has it; empty where it has none."""
-    return next((os.environ[name] for name in ("USER", "LOGNAME", "USERNAME") if os.environ.get(name)), "")
-
-
-def _now() -> str:
-    return datetime.now(UTC).isoformat(timespec="seconds")
 
 
 def _change(row: Row) -> Change:

@@ -4,7 +4,7 @@ Lengths are whole nanometres; what was typed for them stands in `typed`. JSON is
 serves every database. Reading and writing rows goes by `crib.store.columns`.
 """
 
-from sqlalchemy import BigInteger, CheckConstraint, MetaData, Text
+from sqlalchemy import BigInteger, CheckConstraint, MetaData, Text, UniqueConstraint
 from sqlmodel import Field, SQLModel
 
 NAMES = {
@@ -112,3 +112,26 @@ class HeldBackRow(Table, table=True):
     text: str = Field(sa_type=Text)
     why: str = Field(sa_type=Text)
     help: str = Field(sa_type=Text)
+
+
+class QuestionRow(Table, table=True):
+    """A question that was asked; asked again it is the same row. `texts` and `plan` are JSON."""
+
+    __tablename__ = "question"
+    __table_args__ = (
+        UniqueConstraint("kind", "texts", "units"),
+        CheckConstraint("units IN ('in', 'mm')", name="units"),
+        CheckConstraint("times >= 1", name="times"),
+        {"sqlite_autoincrement": True},
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    first_at: str = Field(sa_type=Text)
+    at: str = Field(sa_type=Text)
+    who: str = Field(sa_type=Text)
+    kind: str = Field(sa_type=Text)
+    texts: str = Field(sa_type=Text)
+    units: str = Field(sa_type=Text)
+    times: int = 1
+    answer: str = Field(sa_type=Text)
+    plan: str = Field(default="{}", sa_type=Text)

@@ -26,11 +26,11 @@ class SqliteDatabase(Transactions):
 
     begin = "BEGIN IMMEDIATE"
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path, patience: float = LOCK_SECONDS) -> None:
         self.path = path
         try:
             self._connection = sqlite3.connect(
-                f"file:{_escaped(path)}?mode=rw", uri=True, isolation_level=None, timeout=LOCK_SECONDS
+                f"file:{_escaped(path)}?mode=rw", uri=True, isolation_level=None, timeout=patience
             )
             self._connection.execute("PRAGMA foreign_keys = ON")
         except sqlite3.Error as error:
@@ -52,7 +52,7 @@ class SqliteDatabase(Transactions):
         self._connection.close()
 
 
-def open_file(place: Place, create: bool) -> SqliteDatabase:
+def open_file(place: Place, create: bool, patience: float = LOCK_SECONDS) -> SqliteDatabase:
     """Open the crib in a file, brought up to this program's schema; with `create`, make it where there is none.
 
     Raises `CribError` where there is none, and for a folder, another program's file, a locked or a newer one.
@@ -63,7 +63,7 @@ def open_file(place: Place, create: bool) -> SqliteDatabase:
         if not create:
             raise CribError("no-crib", f"there is no crib at {path} yet", str(path), BEGIN)
         _make(place, path)
-    database = SqliteDatabase(path)
+    database = SqliteDatabase(path, patience)
     try:
         _check_ours(database, path)
         if _number(database, "user_version") < VERSION:

@@ -12,13 +12,13 @@ import tempfile
 from pathlib import Path
 
 from crib.cutters import KINDS
-from crib.store import HeldBack, open_crib
+from crib.store import HeldBack, PastQuestion, open_crib
 
 HERE = Path(__file__).parent
 
 
 def write(number: int) -> None:
-    """A crib with a cutter of every kind, a setting, a change and a held back line, as statements and as JSON."""
+    """A crib with a cutter of every kind, a setting, a change, a held back line and a question: statements and JSON."""
     dump = HERE / f"schema_{number:04d}.sql"
     if dump.exists():
         raise SystemExit(f"{dump} is there already")
@@ -30,6 +30,9 @@ def write(number: int) -> None:
             crib.amend(crib.cutter(2).but(reground=True, nominal_mm=15.875, diameter_mm=None, drawer="B2"))
             crib.set_shop({"collets_mm": [6.35], "arbors": [{"bore_mm": 25.4, "flange_mm": 44.45}]})
             crib.hold_back([HeldBack(3, "½ großer Fräser", "no kind", "say --kind", "list.csv")])
+            for _ in range(2):
+                crib.remember(PastQuestion("slot", {"width": "1/2", "depth": ".250"}, "in", "as drawn",
+                                           8.5, "USD", 31.0, (1,)))
             rows = [cutter.as_json() for cutter in crib.cutters()]
         with sqlite3.connect(path) as database:
             pragmas = [

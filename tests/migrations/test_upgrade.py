@@ -24,6 +24,10 @@ from crib.store.sqlite import SqliteDatabase, backup
 HERE = Path(__file__).parent
 DUMPS = sorted(HERE.glob("schema_*.sql"))
 
+ASKED = [({"width": "1/2", "depth": ".250"}, 2, (1,))]
+QUESTIONS: dict[str, list[Any]] = {"schema_0001": []}
+"""What was asked of the cribs in the dumps: the first schema couldn't remember it."""
+
 NEXT = """
 import sqlalchemy as sa
 from alembic import op
@@ -82,6 +86,7 @@ def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Pa
         assert crib.shop().collets_mm == (6.35,)
         assert [line.text for line in crib.held_back()] == ["½ großer Fräser"]
         assert [change.what for change in crib.history(2)] == ["take-in", "amend"]
+        assert [(one.texts, one.times, one.cutters) for one in crib.questions()] == QUESTIONS.get(dump.stem, ASKED)
         assert crib.typed(1) == {"diameter_mm": "1/2"}
         assert crib.take_in([crib.cutter(1)])[0].id > 1
     assert number(path, "user_version") == VERSION
@@ -181,6 +186,10 @@ def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
         "UPDATE cutter SET kind = ''",
         "UPDATE setting SET value = 'inch'",
         "INSERT INTO held_back VALUES (9, '', '', 0, '', '', '')",
+        "UPDATE question SET times = 0",
+        "UPDATE question SET units = 'furlong'",
+        "UPDATE question SET texts = 'width 1/2'",
+        "INSERT INTO question SELECT 9, first_at, at, who, kind, texts, units, times, answer, plan FROM question",
     ],
 )
 def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> None:

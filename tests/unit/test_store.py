@@ -12,7 +12,7 @@ import pytest
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
-from crib.store import Crib, HeldBack, crib_exists, open_crib
+from crib.store import Crib, HeldBack, PastQuestion, crib_exists, open_crib
 from crib.store.where import place
 
 SHARED = os.environ.get("CRIB_TEST_POSTGRES")
@@ -79,6 +79,36 @@ def test_unknown_settings_and_cutters_are_refused(crib: Crib) -> None:
     for call in (lambda: crib.set_shop({"colour": "red"}), lambda: crib.cutter(7), lambda: crib.amend(DRILL)):
         with pytest.raises(CribError):
             call()
+
+
+SLOT = PastQuestion("slot", {"width": "1/2", "depth": ".25"}, "in", "as drawn", 8.67, "USD", 31.9, (10, 27))
+
+
+def test_a_question_asked_again_is_one_question(crib: Crib) -> None:
+    other = PastQuestion("slot", {"width": "1/2", "depth": ".26"}, "in", "cannot")
+    millimetres = PastQuestion("slot", dict(SLOT.texts), "mm", "cannot")
+    first = crib.remember(SLOT)
+    assert crib.remember(other) != first
+    assert crib.remember(PastQuestion("slot", {"depth": " .25", "width": "1/2 "}, "in", "measure first")) == first
+    assert crib.remember(millimetres) not in (first, first + 1)
+    asked = {one.id: one for one in crib.questions()}
+    assert sorted(one.times for one in asked.values()) == [1, 1, 2]
+    assert (asked[first].answer, asked[first].cost, asked[first].cutters) == ("measure first", None, ())
+    assert asked[first].first_at <= asked[first].at
+
+
+def test_a_question_comes_back_as_it_was_and_can_be_forgotten(crib: Crib) -> None:
+    number = crib.remember(SLOT)
+    kept = crib.question(number)
+    assert (kept.texts, kept.cost, kept.minutes, kept.cutters) == (SLOT.texts, 8.67, 31.9, (10, 27))
+    assert crib.remember(PastQuestion("step", {}, "in", "cannot")) > number
+    assert crib.forget(number) == 1
+    with pytest.raises(CribError):
+        crib.question(number)
+    for missing in (number, 0, -1, 10**12):
+        with pytest.raises(CribError):
+            crib.forget(missing)
+    assert crib.forget() == 1 and crib.questions() == [] and crib.forget() == 0
 
 
 def test_the_crib_that_is_meant(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

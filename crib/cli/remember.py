@@ -1,0 +1,40 @@
+"""Writing down what was asked, once it was answered: never in the answer's way."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.diagnostics import CribError
+
+if TYPE_CHECKING:
+    from crib.planning.advice import Advice
+    from crib.store import PastQuestion
+
+_PATIENCE = 0.25
+"""How long a locked crib is waited for [s]: whoever has the answer wants the prompt back."""
+
+
+def remember(asked: Asked, kind: str, texts: Mapping[str, str], units: str, advice: Advice) -> None:
+    """Write a question down in the crib that answered it. Where that can't be done, a note says so and no more."""
+    out.flush()
+    from crib.store import open_crib
+
+    try:
+        with open_crib(asked.crib, units=units, patience=_PATIENCE) as crib:
+            crib.remember(past_question(kind, texts, units, advice))
+    except CribError as error:
+        out.note(f"this question won't be remembered: {error.diagnostic.what}")
+
+
+def past_question(kind: str, texts: Mapping[str, str], units: str, advice: Advice) -> PastQuestion:
+    """A question with the answer that it got, as the crib keeps it."""
+    from crib.store import PastQuestion
+
+    if not advice.plans:
+        return PastQuestion(kind, texts, units, advice.answer)
+    best = advice.plans[0]
+    return PastQuestion(kind, texts, units, advice.answer, cost=best.cost, currency=best.currency,
+                        minutes=best.minutes, cutters=tuple(cutter.id for cutter in best.cutters))

@@ -1,0 +1,93 @@
+"""The questions that were asked, so that they can be asked again and counted. One that is asked again is the same
+question, asked once more."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from crib.diagnostics import CribError
+from crib.store.columns import QUESTION
+from crib.store.database import Database, Row
+from crib.store.rows import as_text
+from crib.store.statements import insert, listed, now, who
+
+_PLAN = ("cost", "currency", "minutes", "cutters")
+_LARGEST_ID = 2**31 - 1
+
+
+@dataclass(frozen=True)
+class PastQuestion:
+    """A question that was asked of the crib, and what came of it the last time.
+
+    `texts`: what was typed, by key, as `crib.planning.ask.read_request` takes it, in `units`. `answer`: the verdict.
+    `cost` in `currency`, `minutes` and `cutters` (ids) are the best plan's; None and empty where there was none.
+    `times`: how often it was asked, from `first_at` to `at`; `who` asked it last.
+    """
+
+    kind: str
+    texts: Mapping[str, str]
+    units: str
+    answer: str
+    cost: float | None = None
+    currency: str | None = None
+    minutes: float | None = None
+    cutters: tuple[int, ...] = ()
+    id: int = 0
+    first_at: str = ""
+    at: str = ""
+    who: str = ""
+    times: int = 1
+
+    def as_json(self) -> dict[str, Any]:
+        """Every field under its own name."""
+        return asdict(self) | {"texts": dict(self.texts), "cutters": list(self.cutters)}
+
+
+def remember(database: Database, asked: PastQuestion) -> int:
+    """Write a question down, or that it was asked again with the answer of today; its number."""
+    time = now()
+    texts = {key: text.strip() for key, text in asked.texts.items()}
+    row = {
+        "first_at": time, "at": time, "who": who(), "kind": asked.kind, "texts": as_text(texts), "units": asked.units,
+        "times": 1, "answer": asked.answer, "plan": as_text({key: getattr(asked, key) for key in _PLAN}),
+    }
+    renewed = ", ".join(f"{column} = excluded.{column}" for column in ("at", "who", "answer", "plan"))
+    [(number,)] = insert(database, "question", row, "ON CONFLICT (kind, texts, units) DO UPDATE SET "
+                         f"times = question.times + 1, {renewed} RETURNING id")
+    return int(number)
+
+
+def all_of(database: Database) -> list[PastQuestion]:
+    """Every question that is remembered, the one asked last first."""
+    rows = database.run(f"SELECT {listed(QUESTION)} FROM question ORDER BY at DESC, id DESC")
+    return [_question(row) for row in rows]
+
+
+def one_of(database: Database, number: int) -> PastQuestion:
+    """The question with a number. Raises `CribError` where there is none."""
+    rows = []
+    if 0 < number <= _LARGEST_ID:
+        rows = database.run(f"SELECT {listed(QUESTION)} FROM question WHERE id = :id", {"id": number})
+    if not rows:
+        raise CribError("no-question", f"no question {number} is remembered", str(number),
+                        "crib asked lists them with their numbers")
+    return _question(rows[0])
+
+
+def forget(database: Database, number: int | None) -> int:
+    """Forget a question for good, or all of them; how many there were. Raises `CribError` where there is no such."""
+    if number is None:
+        return len(database.run("DELETE FROM question RETURNING id"))
+    database.run("DELETE FROM question WHERE id = :id", {"id": one_of(database, number).id})
+    return 1
+
+
+def _question(row: Row) -> PastQuestion:
+    values = dict(zip(QUESTION, row, strict=True))
+    plan = json.loads(values.pop("plan"))
+    values["texts"] = json.loads(values["texts"])
+    known = {key: plan[key] for key in _PLAN if key in plan}
+    return PastQuestion(**values, **known | {"cutters": tuple(known.get("cutters") or ())})

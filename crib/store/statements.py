@@ -1,0 +1,35 @@
+"""What the statements of the store share: lists of columns, new rows, and who writes when."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable, Mapping
+from datetime import UTC, datetime
+from typing import Any
+
+from crib.store.database import Database, Row
+
+
+def listed(columns: Iterable[str]) -> str:
+    """Columns as a statement names them.
+
+    >>> listed(["id", "count"])
+    '"id", "count"'
+    """
+    return ", ".join(f'"{column}"' for column in columns)
+
+
+def insert(database: Database, table: str, row: Mapping[str, Any], tail: str = "") -> list[Row]:
+    """Add a row; what the tail of the statement gives."""
+    slots = ", ".join(f":{column}" for column in row)
+    return database.run(f"INSERT INTO {table} ({listed(row)}) VALUES ({slots}) {tail}", row)
+
+
+def who() -> str:
+    """The user's name as the system has it; empty where it has none."""
+    return next((os.environ[name] for name in ("USER", "LOGNAME", "USERNAME") if os.environ.get(name)), "")
+
+
+def now() -> str:
+    """The time to the second, in UTC as ISO 8601 writes it."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
