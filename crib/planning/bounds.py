@@ -11,15 +11,13 @@ from functools import cached_property
 from itertools import combinations
 from typing import NamedTuple
 
-from crib.handbook.bites import bites_needed
 from crib.planning.cost import pass_minutes
 from crib.planning.draft import Draft, Question
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
-from crib.planning.ways.under_a_lip import levels
+from crib.planning.ways import way_of
 from crib.section.outline import Room
-from crib.section.reach import Metal, reach, reach_at
 
 
 class Next(NamedTuple):
@@ -57,31 +55,8 @@ class Bounds:
         if never_opens(self.question, tool, room.name):
             return None
         each = pass_minutes(tool, self.question.feature.length)
-        passes = self._from_above(tool, room) if "top" in room.open else self._under(tool, room)
+        passes = way_of(room).fewest(tool, self.question.outline, room, self.question.limits)
         return None if passes is None else (passes * each, each)
-
-    def _from_above(self, tool: Tool, room: Room) -> float | None:
-        if 2 * tool.form.radius > room.most.width and "right" not in room.open:
-            return None
-        keep = self.question.outline.keep
-        if not reach_at(tool.form, Metal(keep, keep), room.least.low):
-            return float("inf") if reach(tool.form, Metal(keep, keep), room.least.low, 0) else None
-        return bites_needed(-room.least.low - tool.finish, tool.bite)
-
-    def _under(self, tool: Tool, room: Room) -> float | None:
-        heights = levels(tool.form.height, tool.overlap, room)
-        if heights is None or len(heights) > self.question.shop.most_levels or 2 * tool.form.radius > room.most.width:
-            return None
-        keep, radius = self.question.outline.keep, tool.form.radius
-        middle = (room.aim.left + room.aim.right) // 2
-        spans = [s for z in heights for s in reach_at(tool.form, Metal(keep, keep), z) if s[0] <= middle <= s[1]]
-        if not spans:
-            return None
-        if max(s[1] for s in spans) + radius < room.least.right or min(s[0] for s in spans) - radius > room.least.left:
-            return float("inf")
-        lip = max(other.most.right for other in self.question.outline.rooms if other is not room)
-        per_side = bites_needed(max(0, room.least.right - max(lip, radius)), tool.side)
-        return len(heights) * max(1, 2 * per_side)
 
     @cached_property
     def _put_up(self) -> float:

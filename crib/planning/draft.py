@@ -10,7 +10,7 @@ from crib.features.base import Feature
 from crib.handbook.materials import Material
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job
+from crib.planning.ways.base import Cut, Job, Limits
 from crib.section.outline import Outline
 from crib.section.proof import Step
 from crib.section.region import Region
@@ -31,6 +31,11 @@ class Question:
     @cached_property
     def outline(self) -> Outline:
         return self.setup.turn(self.feature.outline)
+
+    @cached_property
+    def limits(self) -> Limits:
+        """What the shop and the drawing allow."""
+        return Limits(self.shop.most_levels, self.feature.request.floor_radius)
 
 
 @dataclass(frozen=True)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from crib.handbook.deviations import widest_head, widest_neck
 from crib.lengths import nm, show
 from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.cost import feed_of, pass_minutes
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
-from crib.planning.ways.base import Cut, Job
+from crib.planning.ways import way_of
+from crib.planning.ways.base import STEPPED, Cut, Job
+from crib.section.outline import Room
 from crib.section.proof import FINE, Step, Verdict, prove
 
 _SIDES = {"both": "both", "back": "conventional", "front": "conventional"}
@@ -110,7 +111,7 @@ def _says(job: Job, cut: Cut) -> str:
         return "measure the depth after it" if cut is job.cuts[0] else ""
     if cut.role == "floor":
         return "depth by micrometer" if cut is next(c for c in job.cuts if c.role == "floor") else ""
-    if cut.role == "finish" and job.manner in ("stepped", "wide", "own size"):
+    if cut.role == "finish" and job.manner in ("own size", *STEPPED):
         return "measure the width before it" if cut.side == "front" else "measure from the wall to the reference face"
     if cut.z != job.cuts[0].z and cut is next(other for other in job.cuts if other.z == cut.z):
         return "out of the end before the height is changed"
@@ -136,12 +137,13 @@ def _stop(draft: Draft, job: Job) -> float | None:
 def _way(draft: Draft) -> str:
     said = []
     for job in draft.jobs:
-        how = {"own size": "its own size in one width", "stepped": "both walls stepped", "wide": "walls stepped wide",
-               "one level": "one level", "levels": f"{job.levels} levels"}[job.manner]
-        if job.room == "step":
-            how = "along the edge"
+        how = way_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
         said.append(f"{job.room} with {job.tool.owned.label}, {how}")
     return "; ".join(said)
+
+
+def _room(draft: Draft, job: Job) -> Room:
+    return next(room for room in draft.question.outline.rooms if room.name == job.room)
 
 
 def _proof(verdict: Verdict) -> Proof:
@@ -194,37 +196,16 @@ def _assumed(draft: Draft) -> Iterator[str]:
 
 
 def _figures(draft: Draft) -> Iterator[Figure]:
-    outline = draft.question.outline
     aims = True
-    for job in draft.jobs:
-        room = next(room for room in outline.rooms if room.name == job.room)
-        xs = [cut.x for cut in job.cuts]
-        if "right" not in room.open:
-            reached = max(xs) - min(xs) + 2 * job.tool.form.radius
-            aims = aims and abs(reached - room.aim.width) <= 2
-            yield Figure(f"{job.room}: axis offset each side, (width - diameter) / 2", (max(xs) - min(xs)) / 2e6)
-            yield Figure(f"{job.room}: width aimed at", reached / 1e6)
-        if job.manner in ("one level", "levels"):
-            yield from _undercut_figures(draft, job, room.aim.width)
+    for place, job in enumerate(draft.jobs):
+        room = _room(draft, job)
+        figures = tuple(way_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
+        for figure in figures:
+            if figure.what.endswith("width aimed at") and figure.mm is not None:
+                aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
+        yield from figures
     yield Figure("aim", value="the middle of every tolerance" if aims else
                  "the nearest to the middle that the cutter allows inside the tolerance")
-
-
-def _undercut_figures(draft: Draft, job: Job, width: int) -> Iterator[Figure]:
-    shop, cutter = draft.question.shop, job.tool.cutter
-    before = [other for other in draft.jobs if other is not job]
-    opening = before[-1].removed.spans_at(-1) if before else ()
-    throat = (opening[0][1] - opening[0][0]) / 1e6 if opening else None
-    diameter, neck = cutter.diameter_mm or 0.0, cutter.neck_mm
-    yield Figure(f"{job.room}: levels", value=job.levels)
-    yield Figure(f"{job.room}: largest side step in this metal", job.tool.side / 1e6)
-    if throat and neck is not None and "neck_mm" not in {ask.key for ask in job.tool.kind.unknowns(job.tool.owned)}:
-        yield Figure("widest head that this cutter can make here",
-                     widest_head(diameter, throat, neck, shop.neck_clearance_mm))
-        yield Figure("fattest neck that clears here",
-                     widest_neck(diameter, throat, width / 1e6, 2 * shop.neck_clearance_mm))
-    deepest = min(cut.z for cut in job.cuts)
-    yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
 
 def distinct(found: Iterator[Weighed], told: Told, most: int) -> Iterator[Proved]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from crib.cutters.base import Cutter
@@ -13,7 +13,7 @@ from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import misses
 from crib.planning.tools import Tool
 from crib.planning.ways import clear
-from crib.planning.ways.base import Job
+from crib.planning.ways.base import Job, Limits
 from crib.section.outline import Room
 from crib.section.region import Region, union
 
@@ -33,11 +33,15 @@ class Jobs:
         place = (tool.id, room.name, removed)
         found = self.cleared.get(place) if tool in self else None
         if found is None:
-            question = self.question
-            found = clear(tool, question.outline, room, removed, question.shop.most_levels, self.wide)
+            found = clear(tool, self.question.outline, room, removed, self.limits)
             if tool in self:
                 self.cleared[place] = found
         return found
+
+    @cached_property
+    def limits(self) -> Limits:
+        """What the shop and the drawing allow."""
+        return replace(self.question.limits, wide=self.wide)
 
     def tool(self, cutter: Cutter) -> Tool | None:
         """The tool that a cutter is here."""

@@ -16,11 +16,9 @@ from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
-from crib.planning.ways.base import Job
-from crib.planning.ways.from_above import MOST_BITES, bites_down
-from crib.planning.ways.under_a_lip import levels, limits
+from crib.planning.ways import way_of
+from crib.planning.ways.base import Job, Miss
 from crib.section.outline import Room
-from crib.section.reach import Gap, Metal, gaps, reach_at
 from crib.section.region import NOTHING
 
 NEVER_HERE = ("MT1", "CD1", "G10")
@@ -107,78 +105,17 @@ class _Case:
 
     def geometry(self) -> Refusal:
         """What of the tool is in the way, in the order in which a machinist would look."""
-        diameter, most = self.tool.cutter.diameter_mm or 0.0, self.room.most.width / 1e6
-        if diameter > most and "right" not in self.room.open:
-            words = f"{{has}} across is more than the {self.room.name} may be, {{needs}}"
-            return self._changed("SZ3", "diameter_mm", diameter, most, words, "a cutter of {needs} or less would go in")
-        return self._from_above() if "top" in self.room.open else self._under()
+        jobs, room = self.jobs, self.room
+        miss = way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
+        if miss.key is not None:
+            return self._changed(miss)
+        says, fix = (text and self._filled(text, miss, miss.needs) for text in (miss.says, miss.fix))
+        return self._no(miss.rule, says or "", miss.has, miss.needs, fix, miss.short)
 
-    def _under(self) -> Refusal:
-        name, tool, tallest = self.room.name, self.tool, limits(self.room)[1]
-        face, most = tool.form.height / 1e6, tallest / 1e6
-        if tool.form.height > tallest:
-            if not tool.kind.buried:
-                return self._no("FC1", f"its teeth run up past the lip of the {name}", face, most, short=face - most)
-            words = f"the face, {{has}}, is taller than the {name} may be, {{needs}}"
-            return self._changed("FC1", "face_mm", face, most, words, "a face of {needs} or less would go in")
-        heights = levels(tool.form.height, tool.overlap, self.room) or (self.room.aim.low,)
-        allowed = self.jobs.question.shop.most_levels
-        if len(heights) > allowed:
-            says = f"the {name} would take {len(heights)} levels, {allowed} at the most"
-            return self._no("FC2", says, face, short=self.room.aim.height / 1e6 - face)
-        return self._blocked(max(0, self.room.least.right - tool.form.radius), heights)
-
-    def _from_above(self) -> Refusal:
-        outline, room, radius = self.jobs.question.outline, self.room, self.tool.form.radius
-        if (bites := bites_down(self.tool, room)) > MOST_BITES:
-            says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
-            return self._no("RE4", says, short=-room.aim.low / 1e6)
-        wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
-        clear = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
-        if not any(left <= wall <= right for left, right in reach_at(self.tool.form, clear, room.least.low)):
-            return self._blocked(wall, (room.least.low,))
-        has, may = self.tool.cutter.corner_radius_mm or 0.0, self.jobs.question.feature.request.floor_radius
-        if has <= may:
-            return self._blocked(wall, (room.least.low,))
-        said = self._said(has)
-        fix = f"would go if the floor radius may be {said}"
-        return self._no("G11", f"it leaves a radius of {said} in the floor corners", has, may, fix, has - may)
-
-    def _blocked(self, x: int, heights: Sequence[int]) -> Refusal:
-        """The part that meets metal where the tool would have to stand."""
-        outline = self.jobs.question.outline
-        cleared = self.jobs.before(self.room) | (self.room.aim.region if "top" in self.room.open else NOTHING)
-        standing = (outline.stock - cleared) | outline.obstacles
-        near = [gap for z in heights for gap in gaps(self.tool.form.clear, standing, x, z)]
-        worst = min(near, key=lambda gap: gap.slack, default=None)
-        if worst is None or worst.slack >= 0:
-            return self._no("G5", f"it doesn't reach all of the {self.room.name}", short=self.room.aim.height / 1e6)
-        if "neck" in worst.part.name:
-            return self._neck(worst)
-        return self._too_short(worst)
-
-    def _neck(self, worst: Gap) -> Refusal:
-        fillet = 2 * worst.part.radius_low / 1e6 - (self.tool.cutter.neck_mm or 0.0)
-        has = 2 * worst.part.radius_low / 1e6 - fillet
-        needs = 2 * (worst.part.radius_low + worst.slack) / 1e6 - fillet
-        room = self._said(self.jobs.question.shop.neck_clearance_mm)
-        words = (f"the {worst.part.name} meets the lip of the {self.room.name}: neck {{has}}, "
-                 f"{{needs}} is the most that clears by {room} a side")
-        return self._changed("NK1", "neck_mm", has, needs, words, "a neck of {needs} or less would clear")
-
-    def _too_short(self, worst: Gap) -> Refusal:
-        """The shank or the spindle nose comes down on the work, or on what stands beside it."""
-        has, needs = worst.part.low / 1e6, (worst.part.low + worst.rise) / 1e6
-        if "shank" not in worst.part.name:
-            where = "the work" if worst.z <= worst.part.end else "what stands beside the work"
-            says = (f"the {worst.part.name} comes down on {where}: it stands out {self._said(has)}, "
-                    f"{self._said(needs)} is needed")
-            return self._no("G6", says, has, needs, f"would go if it stood out {self._said(needs)}", needs - has)
-        rule, key, name = ("RE2", "reach_mm", "reach") if self.tool.kind.buried else (
-            "RE1", "length_of_cut_mm", "length of cut")
-        top = "the top of the work" if worst.z <= worst.part.end else "what stands beside the work"
-        words = f"the shank meets {top}: {name} {{has}}, {{needs}} is needed"
-        return self._changed(rule, key, has, needs, words, f"a {name} of {{needs}} or more would do", up=True)
+    def _filled(self, text: str, miss: Miss, needs: float | None) -> str:
+        said = {name: self._said(mm) for name, mm in (("has", miss.has), ("needs", needs), ("side", miss.side))
+                if mm is not None}
+        return text.format(**said)
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
         """What to measure, and for a neck or a reach the size at which it turns."""
@@ -211,19 +148,20 @@ class _Case:
             short: float = inf) -> Refusal:
         return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix, short)
 
-    def _changed(self, rule: str, key: str, has: float, needs: float, words: str, fix: str,
-                 up: bool = False) -> Refusal:
+    def _changed(self, miss: Miss) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
-        near = _rounded(needs, self.jobs.question.shop.units, up)
-        enough = up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
+        key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
+        near = _rounded(needs, self.jobs.question.shop.units, miss.up)
+        enough = miss.up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
         again = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
-        says = words.format(
-            has=self._said(has) if known else "not known", needs=self._said(near) if needs > 0 else "nothing"
+        says = miss.says.format(
+            has=self._said(has) if known else "not known", needs=self._said(near) if needs > 0 else "nothing",
+            side=self._said(miss.side),
         )
-        change = fix.format(needs=self._said(near)) if cures else NO_CHANGE
-        return self._no(rule, says, has if known else None, needs, change, abs(needs - has))
+        change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
+        return self._no(miss.rule, says, has if known else None, needs, change, abs(needs - has))
 
 
 def _rounded(mm: float, units: str, up: bool) -> float:

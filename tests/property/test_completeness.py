@@ -80,7 +80,7 @@ class Unpruned:
         room = outline.rooms[place]
         if outline.is_waived(outline.rest(room, removed)):
             return
-        for job in clear(tool, outline, room, removed, self.question.shop.most_levels, self.wide):
+        for job in clear(tool, outline, room, removed, replace(self.question.limits, wide=self.wide)):
             for more in self._some(tool, place + 1, job.removed):
                 yield (job, *more)
 

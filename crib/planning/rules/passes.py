@@ -8,6 +8,7 @@ from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
+from crib.planning.ways.base import STEPPED
 
 HOURS_AT_STAKE = 8
 
@@ -16,7 +17,7 @@ def opens_from_solid(draft: Draft) -> Iterator[Warning]:
     """BU1: a cutter without end teeth, or with a neck thinner than half its diameter, doesn't open from solid what an
     end mill can reach from above."""
     for job in draft.jobs:
-        if job.manner not in ("own size", "stepped", "wide") or not is_weak(job.tool):
+        if job.manner not in ("own size", *STEPPED) or not is_weak(job.tool):
             continue
         if never_opens(draft.question, job.tool, job.room):
             yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "

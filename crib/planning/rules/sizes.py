@@ -9,7 +9,7 @@ from crib.handbook.bands import Band, band, one_pass_width
 from crib.lengths import show
 from crib.planning.advice import Deviation, Warning
 from crib.planning.draft import Draft
-from crib.planning.ways.base import LEAST_BITE, Job
+from crib.planning.ways.base import LEAST_BITE, STEPPED, Job
 
 _SLACK = 1e-6
 
@@ -29,7 +29,7 @@ def measured(draft: Draft) -> Iterator[Warning]:
 def rubbing(draft: Draft) -> Iterator[Warning]:
     """SZ2: a cutter that is nearly the size of the slot rubs on the second wall."""
     for job, cut in draft.passes():
-        if cut.role == "finish" and job.manner in ("stepped", "wide") and cut.radial <= LEAST_BITE:
+        if cut.role == "finish" and job.manner in STEPPED and cut.radial <= LEAST_BITE:
             yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
                           "sharp teeth only", "from memory")
             return
@@ -80,7 +80,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
                 yield dimension, band("two levels"), jobs
         elif last.manner == "own size":
             yield dimension, band("own size"), jobs
-        elif last.manner in ("stepped", "wide") or len({cut.x for cut in last.cuts}) > 1:
+        elif last.manner in STEPPED or len({cut.x for cut in last.cuts}) > 1:
             yield dimension, stepped, jobs
 
 

@@ -1,11 +1,14 @@
-"""Passes before they have numbers, speeds and words."""
+"""Passes before they have numbers, speeds and words, and what a way of cutting must give."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 
 from crib.lengths import nm
+from crib.planning.advice import Figure
+from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.section.outline import Face, Outline, Room
 from crib.section.proof import Step
@@ -16,6 +19,9 @@ FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
 
 FINISH_FLOOR = nm(0.010 * 25.4)
+STEPPED = ("stepped", "wide", "along the edge")
+"""Manners in which walls are set by the axis, not by the cutter's own width."""
+
 LEAST_BITE = nm(0.003 * 25.4)
 """Less than this a side rubs instead of cutting."""
 
@@ -37,8 +43,8 @@ class Cut:
 
 @dataclass(frozen=True)
 class Job:
-    """What one tool does in one room: its passes and what is gone after them. `manner` names how: `own size`,
-    `stepped`, `wide`, `one level`, `levels`; `levels` counts those that aren't depth passes."""
+    """What one tool does in one room: its passes and what is gone after them. `manner` names how, in a word of its
+    way; `levels` counts those that aren't depth passes."""
 
     tool: Tool
     room: str
@@ -46,6 +52,52 @@ class Job:
     removed: Region
     manner: str
     levels: int = 1
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What the shop and the drawing allow: levels of one cutter, the radius of floor corners [mm]; `wide`: walls nearer
+    their far limits, where nothing fits at the aim."""
+
+    most_levels: int
+    floor_radius: float = 0.0
+    wide: bool = False
+
+
+@dataclass(frozen=True)
+class Miss:
+    """What keeps a tool from clearing a room: the rule, both numbers [mm], and what would do. `says` and `fix` may name
+    {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much where `up`,
+    else at most."""
+
+    rule: str
+    says: str
+    has: float | None = None
+    needs: float | None = None
+    fix: str | None = None
+    short: float = inf
+    key: str | None = None
+    up: bool = False
+    side: float = 0.0
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way of clearing a room: one file with one `WAY`, listed in `crib/planning/ways/__init__.py`.
+
+    `suits`: whether a room is cleared so. `clear`: the manners in which a tool takes metal out of a room, given what is
+    gone already. `fewest`: passes that it takes at the least to do the room alone (infinite where it can't do the whole
+    room), None where it can do nothing there; never more than what comes out. `why_not`: what keeps it from the room,
+    with all that is before the room gone. `figures`: what was reckoned on the way, given the jobs before. `manners`:
+    each manner in words.
+    """
+
+    suits: Callable[[Room], bool]
+    clear: Callable[[Tool, Outline, Room, Region, Limits], tuple[Job, ...]]
+    fewest: Callable[[Tool, Outline, Room, Limits], float | None]
+    why_not: Callable[[Tool, Outline, Room, Region, Limits], Miss]
+    figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
+    manners: Mapping[str, str]
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:
@@ -82,3 +134,11 @@ def _touches(face: Face, room: Room) -> bool:
 def takes(outline: Outline, room: Room, before: Region, gone: Region) -> bool:
     """Whether anything that must go of a room is taken between two states."""
     return outline.rest(room, before).area > outline.rest(room, gone).area
+
+
+def width_figures(job: Job) -> Iterator[Figure]:
+    """How far the axis stands off the middle, and how wide the room comes out."""
+    xs = [cut.x for cut in job.cuts]
+    reached = max(xs) - min(xs) + 2 * job.tool.form.radius
+    yield Figure(f"{job.room}: axis offset each side, (width - diameter) / 2", (max(xs) - min(xs)) / 2e6)
+    yield Figure(f"{job.room}: width aimed at", reached / 1e6)

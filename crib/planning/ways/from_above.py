@@ -2,13 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from crib.handbook.bites import bites_needed
 from crib.lengths import nm
+from crib.planning.advice import Figure
+from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import FINISH_FLOOR, LEAST_BITE, Cut, Job, after, is_fine, takes
+from crib.planning.ways.base import (
+    FINISH_FLOOR,
+    LEAST_BITE,
+    Cut,
+    Job,
+    Limits,
+    Miss,
+    Way,
+    after,
+    is_fine,
+    takes,
+    width_figures,
+)
+from crib.planning.ways.blocked import blocked
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach, reach_at
 from crib.section.region import Region, box
@@ -40,11 +55,10 @@ class _Walls:
     middle: int
 
 
-def clear(tool: Tool, outline: Outline, room: Room, removed: Region, wide: bool) -> tuple[Job, ...]:
-    """The manners in which a tool clears a room that is open at the top; `wide` allows walls nearer their far limits,
-    where nothing fits at the aim."""
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
+    """The manners in which a tool clears a room that is open at the top."""
     jobs = []
-    for walls in _manners(tool, room, wide):
+    for walls in _manners(tool, room, limits.wide):
         cuts = _cuts(tool, outline, room, removed, walls)
         if not cuts:
             continue
@@ -58,7 +72,7 @@ def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
     radius = tool.form.radius
     aim, least, most = room.aim, room.least, room.most
     if "right" in room.open:
-        yield _Walls("stepped", None, aim.left + radius, aim.left + radius)
+        yield _Walls("along the edge", None, aim.left + radius, aim.left + radius)
         return
     middle = (aim.left + aim.right) // 2
     if 2 * radius > most.width:
@@ -209,3 +223,51 @@ def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top
     for k in range(1, count + 1):
         z = top - (top - low) * k // count
         yield Cut(x, z, role, room.name, side, radial, (top - low) // count)
+
+
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+    if 2 * tool.form.radius > room.most.width and "right" not in room.open:
+        return None
+    metal = Metal(outline.keep, outline.keep)
+    if not reach_at(tool.form, metal, room.least.low):
+        return float("inf") if reach(tool.form, metal, room.least.low, 0) else None
+    return bites_needed(-room.least.low - tool.finish, tool.bite)
+
+
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+    radius, diameter, most = tool.form.radius, tool.cutter.diameter_mm or 0.0, room.most.width / 1e6
+    if diameter > most and "right" not in room.open:
+        says = f"{{has}} across is more than the {room.name} may be, {{needs}}"
+        return Miss("SZ3", says, diameter, most, "a cutter of {needs} or less would go in", diameter - most,
+                    "diameter_mm")
+    if (bites := bites_down(tool, room)) > MOST_BITES:
+        says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
+        return Miss("RE4", says, short=-room.aim.low / 1e6)
+    wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
+    clear_of = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
+    has = tool.cutter.corner_radius_mm or 0.0
+    stands = any(left <= wall <= right for left, right in reach_at(tool.form, clear_of, room.least.low))
+    if not stands or has <= limits.floor_radius:
+        return blocked(tool, outline, room, cleared | room.aim.region, [(wall, room.least.low)])
+    return Miss("G11", "it leaves a radius of {has} in the floor corners", has, limits.floor_radius,
+                "would go if the floor radius may be {has}", has - limits.floor_radius)
+
+
+def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
+    if "right" not in room.open:
+        yield from width_figures(job)
+
+
+WAY = Way(
+    suits=lambda room: "top" in room.open,
+    clear=clear,
+    fewest=_fewest,
+    why_not=_why_not,
+    figures=_figures,
+    manners={
+        "own size": "its own size in one width",
+        "stepped": "both walls stepped",
+        "wide": "walls stepped wide",
+        "along the edge": "along the edge",
+    },
+)

@@ -3,12 +3,17 @@ and the front wall in turn."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.handbook.bites import bites_needed, level_heights, levels_needed
+from crib.handbook.deviations import widest_head, widest_neck
 from crib.lengths import NM, nm
+from crib.planning.advice import Figure
+from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job, after, is_fine, takes
+from crib.planning.ways.base import Cut, Job, Limits, Miss, Way, after, is_fine, takes, width_figures
+from crib.planning.ways.blocked import blocked
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach_at
 from crib.section.region import Region, box
@@ -16,11 +21,11 @@ from crib.section.region import Region, box
 _LAST_BITE = nm(0.005 * 25.4)
 
 
-def clear(tool: Tool, outline: Outline, room: Room, removed: Region, most_levels: int) -> tuple[Job, ...]:
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
     """The one manner in which a tool clears a room with a lip over it; none where it can't get in, or takes too many
     levels."""
     heights = levels(tool.form.height, tool.overlap, room)
-    if heights is None or len(heights) > most_levels or 2 * tool.form.radius > room.most.width:
+    if heights is None or len(heights) > limits.most_levels or 2 * tool.form.radius > room.most.width:
         return ()
     standing = (outline.stock - removed) | outline.obstacles
     metal = Metal(outline.keep, standing)
@@ -47,7 +52,7 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
     >>> levels(250, 25, Room("head", head, head, head))
     (-875, -750)
     """
-    lowest, tallest = limits(room)
+    lowest, tallest = heights_of(room)
     if face > tallest:
         return None
     if face >= lowest:
@@ -57,7 +62,7 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
     return tuple(nm(z) for z in level_heights(-room.aim.low / NM, height, face / NM, count))
 
 
-def limits(room: Room) -> tuple[int, int]:
+def heights_of(room: Room) -> tuple[int, int]:
     """The least and the most height of a room."""
     return room.height or (room.least.height, room.most.height)
 
@@ -112,3 +117,66 @@ def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> t
                 return middle, middle
     return left, right
 
+
+
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+    heights = levels(tool.form.height, tool.overlap, room)
+    if heights is None or len(heights) > limits.most_levels or 2 * tool.form.radius > room.most.width:
+        return None
+    metal, radius = Metal(outline.keep, outline.keep), tool.form.radius
+    middle = (room.aim.left + room.aim.right) // 2
+    spans = [s for z in heights for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]]
+    if not spans:
+        return None
+    if max(s[1] for s in spans) + radius < room.least.right or min(s[0] for s in spans) - radius > room.least.left:
+        return float("inf")
+    lip = max(other.most.right for other in outline.rooms if other is not room)
+    per_side = bites_needed(max(0, room.least.right - max(lip, radius)), tool.side)
+    return len(heights) * max(1, 2 * per_side)
+
+
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+    diameter, widest = tool.cutter.diameter_mm or 0.0, room.most.width / 1e6
+    if diameter > widest:
+        says = f"{{has}} across is more than the {room.name} may be, {{needs}}"
+        return Miss("SZ3", says, diameter, widest, "a cutter of {needs} or less would go in", diameter - widest,
+                    "diameter_mm")
+    face, most = tool.form.height / 1e6, heights_of(room)[1] / 1e6
+    if face > most:
+        if not tool.kind.buried:
+            return Miss("FC1", f"its teeth run up past the lip of the {room.name}", face, most, short=face - most)
+        says = f"the face, {{has}}, is taller than the {room.name} may be, {{needs}}"
+        return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
+    heights = levels(tool.form.height, tool.overlap, room) or (room.aim.low,)
+    if len(heights) > limits.most_levels:
+        says = f"the {room.name} would take {len(heights)} levels, {limits.most_levels} at the most"
+        return Miss("FC2", says, face, short=room.aim.height / 1e6 - face)
+    x = max(0, room.least.right - tool.form.radius)
+    return blocked(tool, outline, room, cleared, [(x, z) for z in heights])
+
+
+def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
+    cutter = job.tool.cutter
+    opening = before[-1].removed.spans_at(-1) if before else ()
+    throat = (opening[0][1] - opening[0][0]) / 1e6 if opening else None
+    diameter, neck = cutter.diameter_mm or 0.0, cutter.neck_mm
+    yield from width_figures(job)
+    yield Figure(f"{job.room}: levels", value=job.levels)
+    yield Figure(f"{job.room}: largest side step in this metal", job.tool.side / 1e6)
+    if throat and neck is not None and "neck_mm" not in {ask.key for ask in job.tool.kind.unknowns(job.tool.owned)}:
+        yield Figure("widest head that this cutter can make here",
+                     widest_head(diameter, throat, neck, shop.neck_clearance_mm))
+        yield Figure("fattest neck that clears here",
+                     widest_neck(diameter, throat, room.aim.width / 1e6, 2 * shop.neck_clearance_mm))
+    deepest = min(cut.z for cut in job.cuts)
+    yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
+
+
+WAY = Way(
+    suits=lambda room: "top" not in room.open,
+    clear=clear,
+    fewest=_fewest,
+    why_not=_why_not,
+    figures=_figures,
+    manners={"one level": "one level", "levels": "{levels} levels"},
+)
