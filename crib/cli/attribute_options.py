@@ -14,6 +14,6 @@ CUTTER_SLOTS: tuple[Slot, ...] = tuple(
     for key, attribute in ATTRIBUTES.items() if key not in _SKIPPED
 )
 SHOP_SLOTS: tuple[Slot, ...] = tuple(
-    Slot(key, setting.name, setting.help, "SIZE" if key.endswith("_mm") else "TEXT")
+    Slot(key, setting.name, setting.help, "SIZE" if key.endswith("_mm") else "TEXT", hidden=bool(setting.source))
     for key, setting in SETTINGS.items()
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import replace
-from typing import Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 from typer.core import TyperGroup
@@ -18,6 +18,10 @@ from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.features import KINDS
+
+if TYPE_CHECKING:
+    from crib.planning.advice import Advice
+    from crib.planning.shop import Shop
 
 _NOT_YET = (
     "dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
@@ -65,8 +69,9 @@ def _command(name: str) -> Any:
         *,
         texts: dict[str, str],
         refused: Annotated[str, typer.Option(help="How many refused cutters to tell of, or all", metavar="N|all")] = "",
+        why: Annotated[bool, typer.Option("--why", help="Show all of the cost, and the settings behind it")] = False,
     ) -> Status:
-        return answer(ctx.obj, name, texts, refused)
+        return answer(ctx.obj, name, texts, refused, why)
 
     one = new_app()
     one.command(name, help=f"Which cutters that you own can make {kind.words}, and how.",
@@ -76,7 +81,7 @@ def _command(name: str) -> Any:
     return command
 
 
-def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") -> Status:
+def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False) -> Status:
     """Read the question, answer it from the crib, print the answer."""
     from crib.planning.advise import advise
     from crib.planning.ask import read_request
@@ -100,10 +105,17 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "") ->
         drawn = [scene_of(one, units) for one in found.proved[:1]]
         drawn += [hole_scene(one, units) for one in found.holes[:1]]
         lines = can_draw_lines(sys.stdout.encoding)
-        out.answer(asked, None, page(found.advice, drawn, units, width(), lines, None if most is None else most or 6))
+        shown = page(found.advice, drawn, units, width(), lines, None if most is None else most or 6)
+        out.answer(asked, None, [*shown, *(_why(found.advice, shop) if why else ())])
     if shop.remember_questions:
         remember(asked, name, texts, units, found.advice)
     return Status.ANSWERED if found.advice.plans else Status.NO
+
+
+def _why(advice: Advice, shop: Shop) -> list[str]:
+    from crib.sheets.why import why_lines
+
+    return why_lines(advice.plans[0], shop, width()) if advice.plans else []
 
 
 def _how_many(text: str) -> int | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 import typer
 
 from crib.cli import out
@@ -9,22 +11,38 @@ from crib.cli.asked import Asked
 from crib.cli.attribute_options import SHOP_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
-from crib.intake.shop_settings import read_settings
+from crib.intake.shop_settings import SETTINGS, WEIGHTS, read_settings
 from crib.planning.shop import Shop
-from crib.sheets.card import settings
+from crib.sheets.card import settings, weight_row
 from crib.store import crib_exists, open_crib
 
 
 @with_options(SHOP_SLOTS)
-def shop(ctx: typer.Context, *, texts: dict[str, str]) -> Status:
+def shop(
+    ctx: typer.Context,
+    weights: Annotated[bool, typer.Option("--weights", help="Show what the cost is reckoned with: minutes, chances, "
+                                          "wear, each with its option")] = False,
+    *,
+    texts: dict[str, str],
+) -> Status:
     """Show the shop's settings, after setting those that are given. The word none is an empty list."""
     asked: Asked = ctx.obj
     changes = read_settings(texts, asked.units or _units(asked)) if texts else {}
     with open_crib(asked.crib, create=bool(changes), units=asked.units) as crib:
         now = crib.set_shop(changes) if changes else crib.shop()
-    rows = settings(now.as_json(), asked.units or now.units)
-    out.answer(asked, now.as_json(), out.table(("setting", "is"), rows))
+    out.answer(asked, now.as_json(), _weights(now) if weights else _settings(now, asked.units or now.units))
     return Status.ANSWERED
+
+
+def _settings(now: Shop, units: str) -> list[str]:
+    shown = {key: value for key, value in now.as_json().items() if key in SETTINGS and key not in WEIGHTS}
+    return [*out.table(("setting", "is"), settings(shown, units)), "",
+            "what the cost is reckoned with: crib shop --weights"]
+
+
+def _weights(now: Shop) -> list[str]:
+    rows = [weight_row(now, key, SETTINGS[key].help, SETTINGS[key].source) for key in WEIGHTS]
+    return out.table(("option", "is", "default", "what it is", "default from"), rows)
 
 
 def _units(asked: Asked) -> str:

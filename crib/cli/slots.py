@@ -18,12 +18,14 @@ _AMERICAN = {"centre-cutting": "center-cutting"}
 
 @dataclass(frozen=True)
 class Slot:
-    """One option: the field it is for, its name, its line of help, and a word for its value."""
+    """One option: the field it is for, its name, its line of help, and a word for its value; a `hidden` one isn't in
+    the list of options."""
 
     key: str
     name: str
     help: str
     value: str
+    hidden: bool = False
 
 
 class YesNoCommand(TyperCommand):
@@ -65,7 +67,8 @@ def _parameter(slot: Slot) -> inspect.Parameter:
         flags = [f"--{name}/--no-{name}" for name in names]
         annotation = Annotated[bool | None, typer.Option(*flags, help=slot.help)]
     else:
-        annotation = Annotated[str | None, typer.Option(f"--{slot.name}", help=slot.help, metavar=slot.value)]
+        annotation = Annotated[str | None, typer.Option(f"--{slot.name}", help=slot.help, metavar=slot.value,
+                                                           hidden=slot.hidden)]
     return inspect.Parameter(f"of_{slot.key}", inspect.Parameter.KEYWORD_ONLY, default=None, annotation=annotation)
 
 

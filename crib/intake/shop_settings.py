@@ -14,15 +14,18 @@ from crib.planning.shop import STIFFNESS
 UNITS = ("in", "mm")
 _NONE = "none"
 _MOST_MINUTES = 10_000.0
+_MEMORY = "from memory"
 
 
 @dataclass(frozen=True)
 class Setting:
-    """One setting: its field in `Shop`, what it means, and how its text is read in the units at hand."""
+    """One setting: its field in `Shop`, what it means, and how its text is read in the units at hand. `source`: where
+    the default of a weight comes from, one of the figures that the cost is reckoned with; empty for what isn't one."""
 
     key: str
     help: str
     read: Callable[[str, str, str], Any]
+    source: str = ""
 
     @property
     def name(self) -> str:
@@ -91,6 +94,15 @@ def _minutes(text: str, units: str, name: str) -> float:
     return read_number(text, name, 0, _MOST_MINUTES, "a number of minutes")
 
 
+def _share(text: str, units: str, name: str) -> float:
+    """A share of 1, or a percentage."""
+    bare = text.strip()
+    what = "a share from 0 to 1, or a percentage such as 3%"
+    if bare.endswith("%"):
+        return read_number(bare[:-1], name, 0, 100, what) / 100
+    return read_number(bare, name, 0, 1, what)
+
+
 def _levels(text: str, units: str, name: str) -> int:
     return read_whole(1, text, name)
 
@@ -134,14 +146,29 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("most_levels", "Most levels for one cutter", _levels),
     Setting("hour_rate", "What an hour at the mill is worth", _money),
     Setting("currency", "Currency of all money: USD", _currency),
-    Setting("blank_cost", "What the work costs before it is cut", _money),
-    Setting("setup_minutes", "Minutes to set up the work", _minutes),
-    Setting("cutter_minutes", "Minutes to change a cutter", _minutes),
-    Setting("collet_minutes", "Minutes to change a collet", _minutes),
-    Setting("touch_minutes", "Minutes to touch off a cutter", _minutes),
-    Setting("touch_disc_minutes", "Minutes to touch off a cutter with a neck", _minutes),
-    Setting("pass_minutes", "Minutes of handling for each pass", _minutes),
-    Setting("buried_pass_minutes", "Minutes of handling for a pass out of sight", _minutes),
-    Setting("measure_minutes", "Minutes to measure once", _minutes),
+    Setting("blank_cost", "What the work costs before it is cut", _money, _MEMORY),
+    Setting("setup_minutes", "Minutes to set up the work", _minutes, _MEMORY),
+    Setting("tilt_minutes", "Minutes to tilt head or work, and set it true again", _minutes, _MEMORY),
+    Setting("cutter_minutes", "Minutes to change a cutter", _minutes, _MEMORY),
+    Setting("collet_minutes", "Minutes to change a collet", _minutes, _MEMORY),
+    Setting("touch_minutes", "Minutes to touch off a cutter", _minutes, _MEMORY),
+    Setting("touch_disc_minutes", "Minutes to touch off a cutter with a neck", _minutes, _MEMORY),
+    Setting("pass_minutes", "Minutes of handling for each pass", _minutes, _MEMORY),
+    Setting("buried_pass_minutes", "Minutes of handling for a pass out of sight", _minutes, _MEMORY),
+    Setting("measure_minutes", "Minutes to measure once", _minutes, _MEMORY),
+    Setting("trial_minutes", "Minutes for a trial cut in scrap, which halves the chance of scrap", _minutes, _MEMORY),
+    Setting("base_chance", "Chance of scrap of any plan", _share, _MEMORY),
+    Setting("warn_chance", "What each remark to mind adds to it", _share, _MEMORY),
+    Setting("caution_chance", "What each caution adds to it", _share, _MEMORY),
+    Setting("careful_chance", "What a size that is held with care only adds to it", _share, _MEMORY),
+    Setting("assumed_chance", "What a size taken as usual for its kind adds to it", _share, _MEMORY),
+    Setting("overhang_chance", "What a cutter that stands far out adds to it", _share, _MEMORY),
+    Setting("miss_chance", "What a size that may come out outside its limits adds to it", _share, _MEMORY),
+    Setting("easy_wear", "Share of its price that a cutter loses to easy work", _share, _MEMORY),
+    Setting("buried_wear", "The same where its teeth are out of sight", _share, _MEMORY),
+    Setting("hard_wear", "The same in metal that hardens as it is cut", _share, _MEMORY),
     Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),
 )}
+
+WEIGHTS: tuple[str, ...] = tuple(key for key, setting in SETTINGS.items() if setting.source)
+"""The settings that the cost is reckoned with."""

@@ -83,12 +83,13 @@ class Figure:
 
 @dataclass(frozen=True)
 class CostLine:
-    """One named line of the cost, in minutes or in money, with why."""
+    """One named line of the cost, in minutes or in money, with why, and the settings of the shop behind it."""
 
     what: str
     minutes: float
     money: float
     why: str
+    settings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -50,7 +50,8 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, "refer", says=text))
     material = find_material(request.material or DEFAULT_MATERIAL)
-    assumed = () if request.material else (f"material {material.name}: none was given",)
+    shop = shop.at_own_pace()
+    assumed = (*(() if request.material else (f"material {material.name}: none was given",)), *_own_pace(shop))
     feature = draw(replace(request, material=material.name))
     if KINDS[request.kind].on_axis:
         from crib.planning.holes.advise import advise_hole
@@ -78,6 +79,14 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         ),
         proved,
     )
+
+
+def _own_pace(shop: Shop) -> tuple[str, ...]:
+    """That minutes are reckoned at the owner's pace, where there is one."""
+    if not shop.own.timed:
+        return ()
+    of = f"the median of {shop.own.timed} jobs timed" if shop.own.timed > 1 else "one job timed"
+    return (f"minutes at {shop.pace:.2f} times the reckoned, {of} here",)
 
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -1,28 +1,29 @@
 """What a plan costs, as named lines: minutes, the chance of spoiling the part, wear, all at the shop's own rate.
 
-Times, shares and chances are common practice, from memory, and settings of the shop where they are settings.
+Times, shares and chances are common practice, from memory, and every one is a setting of the shop.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import prod
 
+from crib.handbook.materials import Material
 from crib.planning.advice import CostLine, Warning
 from crib.planning.draft import Draft
+from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut
 
 RUN_OUT_MM = 5.08
 """Air that each pass crosses beyond the length and the cutter [mm]."""
 
-SCRAP = "chance of scrap"
-_BASE_CHANCE = 0.01
-_CHANCE = {"note": 0.0, "warn": 0.01, "caution": 0.03, "stop": 1.0}
-_MISS_CHANCE = 0.05
-_CHANCE_OF = {("PR1", "warn"): 0.04, ("G12", "warn"): 0.04}
-_WEAR, _BURIED_WEAR = 0.005, 0.02
+SCRAP, WEAR = "chance of scrap", "wear"
+_CHANCE = {"note": "", "warn": "warn_chance", "caution": "caution_chance"}
+_CHANCE_OF = {("PR1", "warn"): "assumed_chance", ("G12", "warn"): "careful_chance", ("RE4", "warn"): "overhang_chance"}
+_WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
 
 @dataclass(frozen=True)
@@ -33,6 +34,16 @@ class Reckoning:
     minutes: float
     cost: float
     scrap: float
+
+
+@dataclass(frozen=True)
+class Timed:
+    """Minutes at the pace that is reckoned with, why, and the settings behind them."""
+
+    what: str
+    minutes: float
+    why: str
+    settings: tuple[str, ...] = ()
 
 
 def feed_of(tool: Tool, slow: bool) -> float:
@@ -46,45 +57,95 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
     return travel / feed_of(tool, slow) + tool.pass_minutes
 
 
-def scrap_chance(warnings: Sequence[Warning], misses: int = 0) -> float:
+def scrap_chance(warnings: Sequence[Warning], misses: int = 0, shop: Shop | None = None) -> float:
     """The chance of spoiling the part: one less the product of what each warning, and each size that is missed, leaves.
 
     >>> round(scrap_chance([Warning("a", "warn", ""), Warning("b", "warn", ""), Warning("c", "warn", "")]), 3)
     0.039
     """
-    chances = [_CHANCE_OF.get((w.rule, w.severity), _CHANCE[w.severity]) for w in warnings]
-    return 1 - (1 - _BASE_CHANCE) * prod(1 - chance for chance in chances) * (1 - _MISS_CHANCE) ** misses
+    shop = shop or Shop()
+    left = prod(1 - getattr(shop, name) for name in map(chance_of, warnings) if name)
+    stopped = any(warning.severity == "stop" for warning in warnings)
+    return 1.0 if stopped else 1 - (1 - shop.base_chance) * left * (1 - shop.miss_chance) ** misses
+
+
+def chance_of(warning: Warning) -> str:
+    """The setting that says what a warning adds to the chance of scrap; empty for a mere note and for a stop.
+
+    >>> chance_of(Warning("G12", "warn", "")), chance_of(Warning("CH1", "caution", ""))
+    ('careful_chance', 'caution_chance')
+    """
+    return _CHANCE_OF.get((warning.rule, warning.severity), _CHANCE.get(warning.severity, ""))
 
 
 def reckon(draft: Draft, warnings: Sequence[Warning], misses: int = 0) -> Reckoning:
     """What a draft costs with all that the rules say of it, and the number of sizes that it misses."""
     shop, request = draft.question.shop, draft.question.feature.request
-    timed = [*_timed(draft)]
-    minutes = sum(m for _, m, _ in timed)
-    scrap = scrap_chance(warnings, misses)
-    at_stake = shop.hour_rate * request.hours + shop.blank_cost
-    lines = [CostLine(what, m, m / 60 * shop.hour_rate, why) for what, m, why in timed]
-    lines.append(CostLine(SCRAP, 0.0, scrap * at_stake,
-                          f"{scrap:.3f} of {at_stake:.2f} in the part and its blank"))
-    lines += _wear(draft)
-    lines = sorted((line for line in lines if line.minutes or line.money), key=lambda line: -line.money)
-    return Reckoning(tuple(lines), minutes, sum(line.money for line in lines), scrap)
+    scrap = scrap_chance(warnings, misses, shop)
+    lines = [scrap_line(scrap, warnings, misses, shop, request.hours), *_wear(draft)]
+    return summed([*_timed(draft)], lines, scrap, shop)
 
 
-def _timed(draft: Draft) -> Iterator[tuple[str, float, str]]:
+def summed(timed: Sequence[Timed], others: Sequence[CostLine], scrap: float, shop: Shop) -> Reckoning:
+    """Minutes turned to money at the pace of the shop, the other lines, all of them largest first."""
+    lines = [_line(one, shop) for one in timed]
+    kept = sorted((line for line in (*lines, *others) if line.minutes or line.money), key=lambda line: -line.money)
+    return Reckoning(tuple(kept), sum(line.minutes for line in lines), sum(line.money for line in kept), scrap)
+
+
+def _line(one: Timed, shop: Shop) -> CostLine:
+    pace = shop.pace
+    why = one.why + (f"; {pace:.2f} times that by your own times" if pace != 1 else "")
+    return CostLine(one.what, one.minutes * pace, one.minutes / 60 * shop.hour_rate, why, (*one.settings, "hour_rate"))
+
+
+def scrap_line(scrap: float, warnings: Sequence[Warning], misses: int, shop: Shop, hours: float) -> CostLine:
+    """The chance of scrap times what is in the part: the hours in it at the shop's rate, and its blank."""
+    at_stake = shop.real_hour * hours + shop.blank_cost
+    counted = Counter(("base_chance", *filter(None, map(chance_of, warnings)), *("miss_chance",) * misses))
+    parts = ", ".join((f"{count} x " if count > 1 else "") + f"{name.removesuffix('_chance')} {getattr(shop, name):g}"
+                      for name, count in counted.items())
+    why = f"{scrap:.3f} of {at_stake:.2f} in the part and its blank: {parts}"
+    return CostLine(SCRAP, 0.0, scrap * at_stake, why, (*counted, "hour_rate", "blank_cost"))
+
+
+def wear_line(label: str, price: float, share: str, shop: Shop, why: str = "") -> CostLine:
+    """What a piece of work takes off a cutter of a price, by the setting that names the share."""
+    part: float = getattr(shop, share)
+    return CostLine(WEAR, 0.0, part * price, f"{part:.1%} of {label}{why}", (share,))
+
+
+def wear_share(buried: bool, material: Material) -> tuple[str, str]:
+    """The setting for the share of its price that a cutter loses to a piece of work, and why where it is the hardest.
+
+    >>> from crib.handbook.materials import find_material
+    >>> wear_share(True, find_material("grey iron"))
+    ('buried_wear', '')
+    """
+    if material.name in _WORK_HARDENING:
+        return "hard_wear", ", work-hardening metal"
+    return ("buried_wear" if buried else "easy_wear"), ""
+
+
+def _timed(draft: Draft) -> Iterator[Timed]:
     shop, length = draft.question.shop, draft.question.feature.length
-    yield "setting up", shop.setup_minutes + draft.question.setup.extra_minutes, "hold, square and find the edges"
+    setting_up = shop.setup_minutes + draft.question.setup.extra_minutes
+    yield Timed("setting up", setting_up, "hold, square and find the edges", ("setup_minutes",))
     tools = draft.tools
-    yield "cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up"
+    yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
     holders = sum(1 for a, b in zip((None, *tools), tools, strict=False) if a and a.held.label != b.held.label)
     if holders:
-        yield "collets", shop.collet_minutes * holders, f"{holders} changed"
-    yield "touching off", sum(tool.touch_minutes for tool in tools), "each cutter to the surface and the edge"
+        yield Timed("collets", shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
+    touched = tuple(dict.fromkeys("touch_disc_minutes" if tool.kind.buried else "touch_minutes" for tool in tools))
+    yield Timed("touching off", sum(tool.touch_minutes for tool in tools), "each cutter to the surface and the edge",
+                touched)
     for room in dict.fromkeys(job.room for job in draft.jobs):
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
-        yield room, sum(pass_minutes(tool, length, cut.slow) for tool, cut in cuts), f"{len(cuts)} passes"
+        handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
+        minutes = sum(pass_minutes(tool, length, cut.slow) for tool, cut in cuts)
+        yield Timed(room, minutes, f"{len(cuts)} passes at their feed, and the handling of each", tuple(handled))
     checks = _checks([cut for _, cut in draft.passes()])
-    yield "measuring", shop.measure_minutes * checks, f"{checks} times"
+    yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
 
 
 def _checks(cuts: Sequence[Cut]) -> int:
@@ -98,5 +159,5 @@ def _checks(cuts: Sequence[Cut]) -> int:
 def _wear(draft: Draft) -> Iterator[CostLine]:
     for tool in draft.tools:
         if tool.owned.price:
-            share = _BURIED_WEAR if tool.kind.buried else _WEAR
-            yield CostLine("wear", 0.0, share * tool.owned.price, f"{share:.1%} of {tool.owned.label}")
+            share, why = wear_share(tool.kind.buried, draft.question.material)
+            yield wear_line(tool.owned.label, tool.owned.price, share, draft.question.shop, why)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
 from typing import Any
 
 THOU = 0.0254
@@ -17,11 +17,31 @@ class Arbor:
 
 
 @dataclass(frozen=True)
+class OwnHole:
+    """A hole that the owner has drilled and measured: the drill's size and the hole's [mm]."""
+
+    drill_mm: float
+    hole_mm: float
+
+
+@dataclass(frozen=True)
+class Own:
+    """What the owner's own results come to. `pace`: real minutes over reckoned ones, the median of so many plans timed;
+    `hour_rate`: what an hour is worth, where the shop's rate stands for an hour at that pace."""
+
+    pace: float = 1.0
+    timed: int = 0
+    holes: tuple[OwnHole, ...] = ()
+    hour_rate: float | None = None
+
+
+@dataclass(frozen=True)
 class Shop:
-    """Every setting with its default. Lengths in mm, money in `currency`, times in minutes.
+    """Every setting with its default. Lengths in mm, money in `currency`, times in minutes, chances and shares of 1.
 
     `spindle_rpm` and `collets_mm` are None until the owner has said; an empty tuple means none at all. Times, shares
-    and clearances are common practice, from memory; the owner's own figures replace them.
+    and clearances are common practice, from memory; the owner's own figures replace them. `own` is no setting: it is
+    what was measured in this shop.
     """
 
     units: str = "in"
@@ -51,6 +71,19 @@ class Shop:
     buried_pass_minutes: float = 1.2
     measure_minutes: float = 1.5
     remember_questions: bool = True
+    tilt_minutes: float = 12.0
+    trial_minutes: float = 15.0
+    base_chance: float = 0.01
+    warn_chance: float = 0.01
+    caution_chance: float = 0.03
+    careful_chance: float = 0.04
+    assumed_chance: float = 0.04
+    overhang_chance: float = 0.03
+    miss_chance: float = 0.05
+    easy_wear: float = 0.005
+    buried_wear: float = 0.02
+    hard_wear: float = 0.08
+    own: Own = Own()
 
     @property
     def readout_mm(self) -> float:
@@ -59,12 +92,32 @@ class Shop:
             return 0.0127 if self.dro else 0.0254
         return 0.005 if self.dro else 0.01
 
+    def at_own_pace(self) -> Shop:
+        """The shop in which a reckoned hour costs what it really takes: its rate is that of an hour at the own pace.
+
+        >>> Shop(hour_rate=20.0, own=Own(pace=1.25, timed=3)).at_own_pace().hour_rate
+        25.0
+        """
+        if self.own.hour_rate is not None:
+            return self
+        return replace(self, hour_rate=self.hour_rate * self.own.pace, own=replace(self.own, hour_rate=self.hour_rate))
+
+    @property
+    def pace(self) -> float:
+        """What reckoned minutes are multiplied by, where the rate says so too."""
+        return self.own.pace if self.own.hour_rate is not None else 1.0
+
+    @property
+    def real_hour(self) -> float:
+        """What an hour is worth, whatever the pace."""
+        return self.hour_rate if self.own.hour_rate is None else self.own.hour_rate
+
     def as_json(self) -> dict[str, Any]:
         """Every setting under its own name."""
         return asdict(self)
 
 
-SETTINGS: tuple[str, ...] = tuple(field.name for field in fields(Shop))
+SETTINGS: tuple[str, ...] = tuple(field.name for field in fields(Shop) if field.name != "own")
 STIFFNESS = ("bench", "knee", "heavy")
 
 

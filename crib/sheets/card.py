@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.lengths import in_words
+from crib.planning.shop import Shop
 
 _AT_THE_TOP = ("id", "label", "ends", "assumed", "measured")
 _DEEDS = {"take-in": "taken in", "amend": "amended", "seen": "seen in its place", "take-back": "taken back"}
@@ -34,6 +35,13 @@ def deeds(history: Iterable[Mapping[str, Any]], units: str) -> list[tuple[str, s
 def settings(values: Mapping[str, Any], units: str) -> list[tuple[str, str]]:
     """The shop's settings, a row for each."""
     return [(name_of(key), _value(key, value, units)) for key, value in values.items()]
+
+
+def weight_row(shop: Shop, key: str, help: str, source: str) -> tuple[str, str, str, str, str]:
+    """One figure that the cost is reckoned with: its option, what it is, its default where it differs, what it means
+    and where the default comes from."""
+    now, usual = (_value(key, getattr(one, key), shop.units) for one in (shop, Shop()))
+    return f"--{key.replace('_', '-')}", now, "" if now == usual else usual, help, source
 
 
 def name_of(key: str) -> str:

@@ -12,6 +12,7 @@ from crib.handbook.materials import Material
 from crib.lengths import show
 from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
 from crib.planning.cautions import cautions
+from crib.planning.cost import WEAR
 from crib.planning.holes.draft import Draft, Question
 from crib.planning.holes.finish import ProvedHole, finish
 from crib.planning.holes.plain_holes import (
@@ -90,12 +91,12 @@ def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
 
 
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
-    """Best first; where the money is the same to the cent, by what `crib tap` ranks drills by."""
+    """Best first; where the money is the same to the cent, wear left out, by what `crib tap` ranks drills by."""
     def key(one: ProvedHole) -> tuple[int, bool, float, float, float, float, tuple[int, ...]]:
         scrap = round(one.plan.scrap_chance / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
         trial = any(w.rule in ("TH1", "G12") and w.severity == "caution" for w in one.plan.warnings)
         ids = tuple(cutter.id for cutter in one.plan.cutters)
-        cost = one.plan.cost
+        cost = sum(line.money for line in one.plan.cost_lines if line.what != WEAR)
         return (ANSWERS.index(one.plan.answer), trial, scrap, round(cost, 2), one.score, round(cost, 6), ids)
 
     return sorted(proved, key=key)

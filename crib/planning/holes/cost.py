@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from crib.planning.advice import CostLine, Warning
-from crib.planning.cost import Reckoning, scrap_chance
+from crib.planning.cost import Reckoning, Timed, scrap_chance, scrap_line, summed, wear_line, wear_share
 from crib.planning.holes.draft import Draft, Stroke
 
 _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
@@ -24,31 +24,34 @@ def stroke_minutes(stroke: Stroke, pass_minutes: float) -> float:
 
 def reckon(draft: Draft, warnings: tuple[Warning, ...]) -> Reckoning:
     """The lines, largest first."""
-    shop, request = draft.question.shop, draft.question.feature.request
-    timed = list(_timed(draft))
-    minutes = sum(m for _, m, _ in timed)
-    scrap = scrap_chance(warnings)
-    at_stake = shop.hour_rate * request.hours + shop.blank_cost
-    lines = [CostLine(what, m, m / 60 * shop.hour_rate, why) for what, m, why in timed]
-    lines.append(CostLine("chance of scrap", 0.0, scrap * at_stake,
-                          f"{scrap:.3f} of {at_stake:.2f} in the part and its blank"))
-    lines = sorted((line for line in lines if line.minutes or line.money), key=lambda line: -line.money)
-    return Reckoning(tuple(lines), minutes, sum(line.money for line in lines), scrap)
+    shop, hours = draft.question.shop, draft.question.feature.request.hours
+    scrap = scrap_chance(warnings, 0, shop)
+    return summed([*_timed(draft)], [scrap_line(scrap, warnings, 0, shop, hours), *_wear(draft)], scrap, shop)
 
 
-def _timed(draft: Draft) -> Iterator[tuple[str, float, str]]:
+def _timed(draft: Draft) -> Iterator[Timed]:
     shop, tools = draft.question.shop, draft.tools
-    yield "setting up", shop.setup_minutes + draft.setup_minutes, "hold, square and find the edges"
-    yield "cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up"
+    yield Timed("setting up", shop.setup_minutes, "hold, square and find the edges", ("setup_minutes",))
+    if draft.tilted:
+        yield Timed("tilting", shop.tilt_minutes, "the head or the work, and true again", ("tilt_minutes",))
+    yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
     holders = sum(1 for a, b in pairwise(tools) if a.held.label != b.held.label)
     if holders:
-        yield "collets", shop.collet_minutes * holders, f"{holders} changed"
-    down = [stroke for stroke in draft.strokes if not stroke.tool.by_hand]
-    yield "touching off", shop.touch_minutes * len({stroke.tool.id for stroke in down}), "each cutter to the surface"
+        yield Timed("collets", shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
+    down = len({stroke.tool.id for stroke in draft.strokes if not stroke.tool.by_hand})
+    yield Timed("touching off", shop.touch_minutes * down, "each cutter to the surface", ("touch_minutes",))
     many = f"{draft.number} holes, " if draft.number > 1 else ""
     for role in dict.fromkeys(stroke.role for stroke in draft.strokes):
         strokes = [stroke for stroke in draft.strokes if stroke.role == role]
         each = sum(stroke_minutes(stroke, shop.pass_minutes) for stroke in strokes)
-        yield role, each * draft.number, f"{many}{len(strokes)} each" if many else f"{len(strokes)} strokes"
+        why = f"{many}{len(strokes)} each" if many else f"{len(strokes)} strokes"
+        yield Timed(role, each * draft.number, why, ("pass_minutes",))
     checks = sum(1 for stroke in draft.strokes if stroke.role in _MEASURED)
-    yield "measuring", shop.measure_minutes * checks, f"{checks} times"
+    yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
+
+
+def _wear(draft: Draft) -> Iterator[CostLine]:
+    for tool in dict.fromkeys(draft.tools):
+        if tool.owned.price:
+            share, why = wear_share(False, draft.question.material)
+            yield wear_line(tool.owned.label, tool.owned.price, share, draft.question.shop, why)

@@ -61,7 +61,7 @@ class Draft:
     assumed: tuple[str, ...] = ()
     number: int = 1
     setup: str = "upright"
-    setup_minutes: float = 0.0
+    tilted: bool = False
     score: float = 0.0
 
     @property

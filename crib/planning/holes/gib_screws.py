@@ -24,7 +24,6 @@ from crib.section.outline import Outline
 from crib.section.region import FAR, box
 
 _LARGEST_DIMPLE_MM = 25.4 / 16
-_TILT_MINUTES = 12.0
 _LAND_OVER = 1.4
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this [deg]: it wants a flat first. Common practice."""
@@ -56,7 +55,7 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
             assumed=tuple(_gib_assumed(question, advice.thread)) + draft.assumed,
             number=number,
             setup=f"on its side, tilted {tilt:g} degrees: the flank level" if square else "on its side",
-            setup_minutes=_TILT_MINUTES if square else 0.0,
+            tilted=square,
         )
 
 

@@ -17,7 +17,6 @@ from crib.planning.tapping.shape import Asking, Depth, TapAdvice, Verdict
 
 _MOST_WAYS = 3
 _LARGEST_DIMPLE_MM = 25.4 / 16
-_TILT_MINUTES = 12.0
 _LAND_OVER = 1.4
 
 
