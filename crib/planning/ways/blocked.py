@@ -1,0 +1,44 @@
+"""What of a tool stands in metal where it would have to stand: its neck, its shank, or what is above that."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Miss
+from crib.section.outline import Outline, Room
+from crib.section.reach import Gap, gaps
+from crib.section.region import Region
+
+
+def blocked(tool: Tool, outline: Outline, room: Room, cleared: Region, places: Iterable[tuple[int, int]]) -> Miss:
+    """The part that falls shortest of its clearance at any of some places (x, z), with so much cleared."""
+    standing = (outline.stock - cleared) | outline.obstacles
+    near = [gap for x, z in places for gap in gaps(tool.form.clear, standing, x, z)]
+    worst = min(near, key=lambda gap: gap.slack, default=None)
+    if worst is None or worst.slack >= 0:
+        return Miss("G5", f"it doesn't reach all of the {room.name}", short=room.aim.height / 1e6)
+    return _neck(tool, room, worst) if "neck" in worst.part.name else _too_short(tool, worst)
+
+
+def _neck(tool: Tool, room: Room, worst: Gap) -> Miss:
+    fillet = 2 * worst.part.radius_low / 1e6 - (tool.cutter.neck_mm or 0.0)
+    has = 2 * worst.part.radius_low / 1e6 - fillet
+    needs = 2 * (worst.part.radius_low + worst.slack) / 1e6 - fillet
+    says = (f"the {worst.part.name} meets the lip of the {room.name}: neck {{has}}, "
+            "{needs} is the most that clears by {side} a side")
+    return Miss("NK1", says, has, needs, "a neck of {needs} or less would clear", abs(needs - has), "neck_mm",
+                side=worst.part.side / 1e6)
+
+
+def _too_short(tool: Tool, worst: Gap) -> Miss:
+    """The shank or the spindle nose comes down on the work, or on what stands beside it."""
+    has, needs = worst.part.low / 1e6, (worst.part.low + worst.rise) / 1e6
+    if "shank" not in worst.part.name:
+        where = "the work" if worst.z <= worst.part.end else "what stands beside the work"
+        says = f"the {worst.part.name} comes down on {where}: it stands out {{has}}, {{needs}} is needed"
+        return Miss("G6", says, has, needs, "would go if it stood out {needs}", needs - has)
+    rule, key, name = ("RE2", "reach_mm", "reach") if tool.kind.buried else ("RE1", "length_of_cut_mm", "length of cut")
+    top = "the top of the work" if worst.z <= worst.part.end else "what stands beside the work"
+    says = f"the shank meets {top}: {name} {{has}}, {{needs}} is needed"
+    return Miss(rule, says, has, needs, f"a {name} of {{needs}} or more would do", abs(needs - has), key, up=True)
