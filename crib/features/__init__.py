@@ -33,10 +33,18 @@ def draw(request: Request) -> Feature:
 def _check_walls(feature: Feature) -> None:
     """Nothing stands where the feature opens."""
     opening = feature.outline.most.spans_at(-1)
-    edge = max((right for _, right in opening), default=0) / 1e6
+    back = max((right for _, right in opening), default=0) / 1e6
+    front = min((left for left, _ in opening), default=0) / 1e6
     for wall in feature.request.walls:
-        if wall.distance < edge:
-            said = in_words(wall.distance, "in")
-            what = f"a wall at {said} stands over the {feature.words}, which opens to {in_words(edge, 'in')}"
-            right = "a distance beyond the edge, counted from the centre line (of a step: from its wall)"
+        in_front = wall.distance < 0
+        edge = front if in_front else back
+        if wall.distance > edge if in_front else wall.distance < edge:
+            said = _signed(wall.distance)
+            what = f"a wall at {said} stands over the {feature.words}, which opens to {_signed(edge)}"
+            right = ("a distance beyond the edge, counted from the centre line (of a step: from its wall), and below "
+                     "zero in front")
             raise CribError("wall", what, said, right)
+
+
+def _signed(mm: float) -> str:
+    return ("-" if mm < 0 else "") + in_words(abs(mm), "in")

@@ -30,7 +30,7 @@ class SizeSpec:
 @dataclass(frozen=True)
 class Wall:
     """Something that stands beside the feature: its height over the surface and its distance from the feature's
-    centre line or finished wall [mm]."""
+    centre line or finished wall, below zero in front of it, at the picture's left [mm]."""
 
     height: float
     distance: float

@@ -19,7 +19,11 @@ def metal(request: Request, deepest: float, right: int = FAR) -> Region:
 
 def walls(request: Request) -> Region:
     """What stands beside the feature, as far as it is known: from its near face outwards, on the side it is on."""
-    return union(box(nm(wall.distance), 0, FAR, nm(wall.height)) for wall in request.walls)
+    return union(
+        box(nm(wall.distance), 0, FAR, nm(wall.height)) if wall.distance >= 0 else
+        box(-FAR, 0, nm(wall.distance), nm(wall.height))
+        for wall in request.walls
+    )
 
 
 def upright_pair(name: str, size: Size, low: int, high: int) -> tuple[Face, Face]:

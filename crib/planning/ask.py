@@ -32,7 +32,7 @@ _COMMON = (
     Field("floor_radius", "floor-radius", "Radius that the floor corners may have", "SIZE"),
     Field("corner_relief", "corner-relief", "Relief that the corners may have", "SIZE"),
     Field("mating", "mating", "The part that goes with it", "WORDS"),
-    Field("wall", "wall", "Something standing beside it: HEIGHT@DISTANCE, more after a comma", "H@D"),
+    Field("wall", "wall", "What stands beside it: HEIGHT@DISTANCE, below zero in front; more after a comma", "H@D"),
     Field("count", "count", "How many are to be made", "N"),
     Field("hours", "hours", "Hours of work already in the part", "HOURS"),
     Field("use", "use", "What it is for: cover, slide, load, pressure, lifting ...", "WORDS"),
@@ -160,4 +160,6 @@ def _walls(text: str, units: str) -> Iterator[Wall]:
         if not at:
             raise CribError("wall", f"wall {part!r} doesn't say how far away it stands", part,
                             "--wall HEIGHT@DISTANCE: 1.5@2")
-        yield Wall(read(height, units, "wall height").mm, read(distance, units, "wall distance").mm)
+        away = distance.strip()
+        side = -1 if away.startswith("-") else 1
+        yield Wall(read(height, units, "wall height").mm, side * read(away.lstrip("-+"), units, "wall distance").mm)

@@ -8,7 +8,8 @@ from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
-from crib.planning.ways.base import STEPPED
+from crib.planning.ways.base import KEEP_OFF, STEPPED
+from crib.section.reach import gaps
 
 HOURS_AT_STAKE = 8
 
@@ -107,7 +108,25 @@ def at_stake(draft: Draft) -> Iterator[Warning]:
         yield Warning("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
 
 
+def beside(draft: Draft) -> Iterator[Warning]:
+    """WA1: how near a pass comes to what stands beside the work."""
+    obstacles = draft.question.outline.obstacles
+    if not obstacles:
+        return
+    near = [(gap.gap, gap.part.name) for job, cut in draft.passes()
+            for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
+    closest, part = min(near, default=(KEEP_OFF, ""))
+    if closest < KEEP_OFF:
+        said = show(max(0, closest) / 1e6, draft.question.shop.units)
+        yield Warning("WA1", "warn", f"the {part} {_verb(part)} within {said} of what stands beside the work: try it "
+                      "by hand with the spindle stopped", "common practice, no source")
+
+
+def _verb(part: str) -> str:
+    return "come" if part == "teeth" else "comes"
+
+
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake,
+    at_stake, beside,
 )

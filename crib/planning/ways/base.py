@@ -22,6 +22,9 @@ FINISH_FLOOR = nm(0.010 * 25.4)
 STEPPED = ("stepped", "wide", "along the edge")
 """Manners in which walls are set by the axis, not by the cutter's own width."""
 
+KEEP_OFF = nm(0.010 * 25.4)
+"""How far a pass stays off what stands beside the work, where it can (common practice)."""
+
 LEAST_BITE = nm(0.003 * 25.4)
 """Less than this a side rubs instead of cutting."""
 

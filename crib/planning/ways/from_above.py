@@ -12,6 +12,7 @@ from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import (
     FINISH_FLOOR,
+    KEEP_OFF,
     LEAST_BITE,
     Cut,
     Job,
@@ -26,7 +27,7 @@ from crib.planning.ways.base import (
 from crib.planning.ways.blocked import blocked
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach, reach_at
-from crib.section.region import Region, box
+from crib.section.region import FAR, Region, box
 
 _LAST_BITE = nm(0.005 * 25.4)
 _WORTH_TWO = nm(0.015 * 25.4)
@@ -103,7 +104,7 @@ def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Wal
     finish_walls = tool.can_finish and is_fine(outline, "wall", room)
     at_floor = low == room.aim.low
     spare = FINISH_FLOOR if at_floor and (not tool.can_finish or is_fine(outline, "floor", room)) else 0
-    columns = _columns(tool, room, walls, finish_walls)
+    columns = _columns(tool, room, walls, finish_walls, _outermost(tool, outline, room, walls.middle, low))
     rough = _rough(tool, room, columns, top, low + spare)
     floor = _floor(tool, room, columns, low, spare) if spare and tool.can_finish else ()
     sides = tuple(_sides(tool, room, columns, walls, top, low, finish_walls))
@@ -140,13 +141,14 @@ def _holds(spans: tuple[tuple[int, int], ...], places: list[int]) -> bool:
     return all(any(left <= x <= right for left, right in spans) for x in places)
 
 
-def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool) -> list[int]:
-    """Where the axis stands while the metal is roughed out, first the middle (or the outermost)."""
+def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool, limit: int) -> list[int]:
+    """Where the axis stands while the metal is roughed out, first the middle (or the outermost, up to a limit)."""
     radius, spare = tool.form.radius, tool.finish if finish_walls or not tool.can_finish else 0
     if "right" in room.open:
-        wall = walls.middle + spare
+        wall = min(walls.middle + spare, limit)
         count = max(1, bites_needed(room.aim.right - (wall - radius), _STRIP * 2 * radius))
-        return [wall + round(k * _STRIP * 2 * radius) for k in reversed(range(count))]
+        places = (min(limit, wall + round(k * _STRIP * 2 * radius)) for k in reversed(range(count)))
+        return list(dict.fromkeys(places))
     if walls.back is None or walls.front is None:
         return [walls.middle]
     offset = walls.back - walls.middle
@@ -156,6 +158,21 @@ def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool) -> list[
     count = bites_needed(span, _STRIP * 2 * radius) + 1
     places = [walls.middle - span // 2 + span * k // (count - 1) for k in range(count)]
     return sorted(places, key=lambda x: (abs(x - walls.middle), -x))
+
+
+def _outermost(tool: Tool, outline: Outline, room: Room, wall: int, low: int) -> int:
+    """How far out of the open edge the axis need stand, a little off what stands beyond it."""
+    if "right" not in room.open or not outline.obstacles:
+        return FAR
+    metal = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
+    limit = next((right for left, right in reach_at(tool.form, metal, low) if left <= wall <= right), wall)
+    return max(wall, min(limit, max(limit - KEEP_OFF, room.aim.right - tool.form.radius)))
+
+
+def _beside(outline: Outline, room: Room) -> int:
+    """Where the nearest of what stands beyond the open edge begins."""
+    lefts = (span.left_low for slab in outline.obstacles.slabs for span in slab.spans)
+    return min((left for left in lefts if left >= room.aim.right), default=FAR)
 
 
 def _rough(tool: Tool, room: Room, columns: list[int], top: int, low: int) -> tuple[Cut, ...]:
@@ -244,6 +261,10 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
         says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
         return Miss("RE4", says, short=-room.aim.low / 1e6)
     wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
+    if (over := wall + radius - _beside(outline, room)) > 0:
+        says = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"
+        return Miss("G6", says, diameter, diameter - over / 1e6, "a cutter of {needs} or less would go in", over / 1e6,
+                    "diameter_mm")
     clear_of = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
     has = tool.cutter.corner_radius_mm or 0.0
     stands = any(left <= wall <= right for left, right in reach_at(tool.form, clear_of, room.least.low))

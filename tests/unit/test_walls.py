@@ -1,0 +1,79 @@
+"""What stands beside the work: on both sides, too near for a cutter, too near for the feature itself."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.features import draw
+from crib.features.base import Request, Wall
+from crib.planning.advice import Plan
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.shop import Shop
+from crib.section.region import box
+from tests.strategies import around
+
+MILL = Cutter(1, "end-mill", "mill", diameter_mm=10.0, length_of_cut_mm=20.0, shank_mm=10.0, corner_radius_mm=0.0,
+              overall_length_mm=60.0, flutes=4, material="hss", condition="sharp", measured=("diameter_mm",))
+STEP = {"width": around(8.0, 0.1, 0.1), "depth": around(6.0, 0.1, 0.1)}
+SLOT = {"width": around(12.0, 0.1, 0.1), "depth": around(6.0, 0.1, 0.1)}
+
+
+def step(*walls: Wall) -> Request:
+    return Request("step", STEP, "grey iron", walls=walls)
+
+
+def test_one_on_each_side_is_read() -> None:
+    """`-` is the front, the left of the picture; more stand after commas."""
+    request = read_request("slot", {"width": "12mm", "depth": "6mm", "wall": "1@2, 1/2@-20mm"}, Shop(), "in")
+    assert request.walls == (Wall(25.4, 50.8), Wall(12.7, -20.0))
+    beside = draw(request).outline.obstacles
+    assert beside & box(-30_000_000, 0, 60_000_000, 30_000_000) == (
+        box(-30_000_000, 0, -20_000_000, 12_700_000) | box(50_800_000, 0, 60_000_000, 25_400_000))
+
+
+@pytest.mark.parametrize("wall", ["1@-.2", "1@.2"])
+def test_none_stands_over_the_feature(wall: str) -> None:
+    with pytest.raises(CribError, match=r"stands over the slot, which opens to -?\.2"):
+        draw(read_request("slot", {"width": "12mm", "depth": "6mm", "wall": wall}, Shop(), "in"))
+
+
+@pytest.mark.parametrize("side", [1, -1])
+def test_both_sides_are_reckoned(side: int) -> None:
+    """A spindle nose 50.8 across, 34.6 over the lower face of a cutter that is 6 down, comes down on a wall 40 high
+    that stands nearer than its radius, and clears one that is lower, or farther off (geometry)."""
+    def answer(height: float, distance: float) -> str:
+        request = Request("slot", SLOT, "grey iron", walls=(Wall(height, side * distance),))
+        return advise(request, (MILL,), Shop()).advice.answer
+
+    assert answer(40.0, 20.0) == "cannot"
+    assert answer(40.0, 30.0) == "extra passes" or answer(40.0, 30.0) == "as drawn"
+    assert answer(20.0, 20.0) == answer(40.0, 30.0)
+    refused = advise(Request("slot", SLOT, "grey iron", walls=(Wall(40.0, side * 20.0),)), (MILL,), Shop()).advice
+    assert refused.refused[0].rule == "G6" and "what stands beside the work" in refused.refused[0].says
+
+
+def test_a_cutter_too_big_to_go_between() -> None:
+    """A step 8 wide with something 9 from its wall: 10 across doesn't go in, 9 does (geometry)."""
+    advice = advise(step(Wall(5.0, 9.0)), (MILL,), Shop(units="mm")).advice
+    refusal = advice.refused[0]
+    assert (refusal.rule, refusal.has_mm, refusal.needs_mm) == ("G6", 10.0, pytest.approx(9.0))
+    assert "10.000 across, it meets what stands beside the work" in refusal.says
+    assert refusal.fix == "a cutter of 9.000 or less would go in"
+    small = MILL.but(diameter_mm=9.0, shank_mm=8.0)
+    assert advise(step(Wall(5.0, 9.0)), (small,), Shop(units="mm")).advice.plans
+
+
+def test_passes_keep_off_where_they_can() -> None:
+    """A rough pass out over the edge stays .010 in (.254 mm) off a wall; how near the others come is said."""
+    small = MILL.but(diameter_mm=5.0, shank_mm=5.0)
+
+    def plan(wall: float) -> Plan:
+        return advise(step(Wall(5.0, wall)), (small,), Shop(units="mm")).advice.plans[0]
+
+    assert max(one.x_mm for one in plan(10.0).passes) == pytest.approx(10.0 - 0.254 - 2.5)
+    assert not [said for said in plan(10.0).warnings if said.rule == "WA1"]
+    [said] = [said.says for said in plan(8.1).warnings if said.rule == "WA1"]
+    assert said.startswith("the teeth come within 0.100 of what stands beside the work")
