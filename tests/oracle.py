@@ -115,8 +115,9 @@ AWAY = 1e6
 
 def sketch(kind: str, sizes: dict[str, Limits], walls: Sequence[tuple[float, float]] = ()) -> Sketch:
     """Draw a slot, a T-slot or a step. The head's height counts from the floor that is aimed at; a step's x from the
-    finished wall that is aimed at. Walls by height and distance."""
-    beside = tuple((distance, 0.0, AWAY, height) for height, distance in walls)
+    finished wall that is aimed at. Walls by height and distance, below nought in front."""
+    beside = tuple((distance, 0.0, AWAY, height) if distance > 0 else (-AWAY, 0.0, distance, height)
+                   for height, distance in walls)
     depth = sizes["depth"]
     if kind == "step":
         edge = sizes["width"][1]
@@ -204,7 +205,7 @@ def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]
 def _grid(drawn: Sketch, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
     """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls."""
     wide = max((abs(x) + max(raw.diameter, raw.shank) / 2 for raw, x, _ in passes), default=1.0)
-    wide = max(wide, *(rect[2] for rect in drawn.most), *(rect[0] for rect in drawn.walls)) + 0.5
+    wide = max(wide, *(rect[2] for rect in drawn.most), *(min(abs(rect[0]), abs(rect[2])) for rect in drawn.walls)) + 0.5
     deep = min(min(rect[1] for rect in drawn.most), min((z for _, _, z in passes), default=0.0)) - 0.5
     return Grid(-wide, deep, wide, max((rect[3] for rect in drawn.walls), default=0.0))
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from hypothesis import event, given, note, settings
@@ -161,8 +162,8 @@ def test_plans_good_and_bad(data: st.DataObject) -> None:
     request = data.draw(REQUESTS)
     shop = data.draw(shops())
     if data.draw(st.integers(0, 4)) == 0:
-        request = Request(request.kind, request.sizes, request.material, walls=(Wall(data.draw(mm(2, 12)),
-                                                                                    data.draw(mm(10, 14))),))
+        away = data.draw(mm(10, 14)) * data.draw(st.sampled_from([1, -1]))
+        request = replace(request, walls=(Wall(data.draw(mm(2, 12)), away),))
     cutters = (*data.draw(cribs(request, 2, whole=True)), *data.draw(right_for(request, 9)))
     try:
         outline = draw_feature(request).outline

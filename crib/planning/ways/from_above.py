@@ -147,8 +147,8 @@ def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool, limit: i
     if "right" in room.open:
         wall = min(walls.middle + spare, limit)
         count = max(1, bites_needed(room.aim.right - (wall - radius), _STRIP * 2 * radius))
-        places = (min(limit, wall + round(k * _STRIP * 2 * radius)) for k in reversed(range(count)))
-        return list(dict.fromkeys(places))
+        strips = (min(limit, wall + round(k * _STRIP * 2 * radius)) for k in reversed(range(count)))
+        return list(dict.fromkeys(strips))
     if walls.back is None or walls.front is None:
         return [walls.middle]
     offset = walls.back - walls.middle
