@@ -205,7 +205,8 @@ def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]
 def _grid(drawn: Sketch, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
     """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls."""
     wide = max((abs(x) + max(raw.diameter, raw.shank) / 2 for raw, x, _ in passes), default=1.0)
-    wide = max(wide, *(rect[2] for rect in drawn.most), *(min(abs(rect[0]), abs(rect[2])) for rect in drawn.walls)) + 0.5
+    walls = (min(abs(rect[0]), abs(rect[2])) for rect in drawn.walls)
+    wide = max(wide, *(rect[2] for rect in drawn.most), *walls) + 0.5
     deep = min(min(rect[1] for rect in drawn.most), min((z for _, _, z in passes), default=0.0)) - 0.5
     return Grid(-wide, deep, wide, max((rect[3] for rect in drawn.walls), default=0.0))
 
