@@ -30,6 +30,7 @@ COMMANDS: dict[str, Entry] = {
     "walk-round": Entry("crib.cli.walk_round:walk_round", "A list to tick, drawer by drawer"),
     "labels": Entry("crib.cli.labels:labels", "Labels to print: size, silhouette and a code for each cutter"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
+    "result": Entry("crib.cli.result:app", "Tell how long it took or what a hole measured: later answers go by it"),
     "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
     "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter from what calipers and gauges say"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from typing import Any
 
@@ -22,6 +23,17 @@ class OwnHole:
 
     drill_mm: float
     hole_mm: float
+
+
+def middle(values: Sequence[float]) -> float:
+    """The median: as many lie above as below, so one that went wrong doesn't count for much.
+
+    >>> middle([1.1, 9.0, 1.3]), middle([1.0, 2.0])
+    (1.3, 1.5)
+    """
+    ranked = sorted(values)
+    half = len(ranked) // 2
+    return ranked[half] if len(ranked) % 2 else (ranked[half - 1] + ranked[half]) / 2
 
 
 @dataclass(frozen=True)

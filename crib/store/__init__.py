@@ -6,10 +6,11 @@ from crib.store import sqlite
 from crib.store.columns import SOURCES
 from crib.store.crib import Change, Crib, HeldBack
 from crib.store.find import Found
+from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.where import place
 
-__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "PastQuestion", "crib_exists", "open_crib"]
+__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "Note", "PastQuestion", "crib_exists", "open_crib"]
 
 
 def open_crib(where: str | None, create: bool = False, units: str | None = None,

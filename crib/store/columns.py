@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 2
+VERSION = 3
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -27,6 +27,7 @@ SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help")
 QUESTION = ("id", "first_at", "at", "who", "kind", "texts", "units", "times", "answer", "plan")
+NOTE = ("id", "at", "who", "kind", "words", "about")
 
 TABLES: dict[str, tuple[str, ...]] = {
     "cutter": CUTTER,
@@ -34,6 +35,10 @@ TABLES: dict[str, tuple[str, ...]] = {
     "change": CHANGE,
     "held_back": HELD_BACK,
     "question": QUESTION,
+    "note": NOTE,
 }
 SOURCES = ("gift", "purchase", "made", "found")
 """Where a cutter can have come from."""
+
+NOTES = ("price", "lent", "time", "hole")
+"""What the owner notes: prices seen, cutters that friends would lend, minutes that jobs took, holes measured."""

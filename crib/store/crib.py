@@ -5,16 +5,17 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.planning.shop import SETTINGS, Shop, from_json
-from crib.store import find
+from crib.store import find, notes
 from crib.store import questions as past
 from crib.store.columns import CHANGE, CUTTER, HELD_BACK
 from crib.store.database import Database, Row
+from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
 from crib.store.statements import insert, listed, now, who
@@ -143,8 +144,8 @@ class Crib:
         return after
 
     def shop(self) -> Shop:
-        """The shop's settings, defaults where nothing was said."""
-        return from_json(self._settings())
+        """The shop's settings, defaults where nothing was said, and what the owner's own results come to."""
+        return replace(from_json(self._settings()), own=notes.own(self._database))
 
     def set_shop(self, changes: Mapping[str, Any]) -> Shop:
         """Change settings, by the names of `Shop`; the whole shop after it."""
@@ -232,6 +233,24 @@ class Crib:
         """Forget a question for good, all of them without a number; how many. Raises `CribError` for none such."""
         with self.transaction():
             return past.forget(self._database, number)
+
+    def write_down(self, note: Note) -> int:
+        """Keep a note of the owner's; its number."""
+        with self.transaction():
+            number = notes.add(self._database, note)
+            self._note(f"note {note.kind}", f"note {number}", None, {"words": note.words, "about": dict(note.about)})
+        return number
+
+    def notes(self, *kinds: str) -> list[Note]:
+        """The owner's notes of some kinds, oldest first."""
+        return notes.all_of(self._database, *kinds)
+
+    def cross_out(self, number: int, *kinds: str) -> Note:
+        """Take back a note of one of these kinds; it stays in the history. Raises `CribError` for none such."""
+        with self.transaction():
+            note = notes.cross_out(self._database, number, kinds)
+            self._note("cross-out", f"note {number}", note.as_json(), {})
+        return note
 
     def _row(self, number: int) -> Row:
         rows = []

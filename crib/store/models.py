@@ -135,3 +135,21 @@ class QuestionRow(Table, table=True):
     times: int = 1
     answer: str = Field(sa_type=Text)
     plan: str = Field(default="{}", sa_type=Text)
+
+
+class NoteRow(Table, table=True):
+    """Something that the owner noted: a price seen, a friend's cutter, minutes that a job took, a hole measured.
+    `words` are the owner's; `about` is JSON."""
+
+    __tablename__ = "note"
+    __table_args__ = (
+        CheckConstraint("kind IN ('price', 'lent', 'time', 'hole')", name="kind"),
+        {"sqlite_autoincrement": True},
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    at: str = Field(sa_type=Text)
+    who: str = Field(sa_type=Text)
+    kind: str = Field(sa_type=Text, index=True)
+    words: str = Field(sa_type=Text)
+    about: str = Field(sa_type=Text)

@@ -76,6 +76,16 @@ def _rest(cutter: Cutter) -> dict[str, Any]:
     }
 
 
+def to_note(cutter: Cutter) -> dict[str, Any]:
+    """A cutter that isn't owned, as a note keeps it."""
+    return _end(whole(cutter))
+
+
+def from_note(kept: Mapping[str, Any], number: int, units: str) -> Cutter:
+    """The cutter that a note kept, with a number, named in the user's units."""
+    return _from_end(kept, number, units)
+
+
 def _known(rest: Mapping[str, Any]) -> dict[str, Any]:
     """What this version knows of the rest; a newer one may have written more."""
     known = {key: value for key, value in rest.items() if key in _REST}

@@ -13,12 +13,13 @@ from pathlib import Path
 
 from crib.cutters import KINDS
 from crib.store import HeldBack, PastQuestion, open_crib
+from crib.store.notes import hole_note, price_note
 
 HERE = Path(__file__).parent
 
 
 def write(number: int) -> None:
-    """A crib with a cutter of every kind, a setting, a change, a held back line and a question: statements and JSON."""
+    """A crib with a cutter of every kind, a setting, a change, a held back line, a question, notes: as SQL and JSON."""
     dump = HERE / f"schema_{number:04d}.sql"
     if dump.exists():
         raise SystemExit(f"{dump} is there already")
@@ -33,6 +34,8 @@ def write(number: int) -> None:
             for _ in range(2):
                 crib.remember(PastQuestion("slot", {"width": "1/2", "depth": ".250"}, "in", "as drawn",
                                            8.5, "USD", 31.0, (1,)))
+            crib.write_down(hole_note("the #7", 5.1054, 5.2, 47))
+            crib.write_down(price_note("3/8 end mill", 9.5, 6.0, "2026-03-01", "a list", examples[0]))
             rows = [cutter.as_json() for cutter in crib.cutters()]
         with sqlite3.connect(path) as database:
             pragmas = [

@@ -28,6 +28,9 @@ ASKED = [({"width": "1/2", "depth": ".250"}, 2, (1,))]
 QUESTIONS: dict[str, list[Any]] = {"schema_0001": []}
 """What was asked of the cribs in the dumps: the first schema couldn't remember it."""
 
+NOTED = {"schema_0001": [], "schema_0002": []}
+"""What the owners of those cribs noted: the first two schemas couldn't keep it."""
+
 NEXT = """
 import sqlalchemy as sa
 from alembic import op
@@ -87,6 +90,9 @@ def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Pa
         assert [line.text for line in crib.held_back()] == ["½ großer Fräser"]
         assert [change.what for change in crib.history(2)] == ["take-in", "amend"]
         assert [(one.texts, one.times, one.cutters) for one in crib.questions()] == QUESTIONS.get(dump.stem, ASKED)
+        noted = [note.words for note in crib.notes("hole", "price")]
+        assert noted == NOTED.get(dump.stem, ["the #7", "3/8 end mill"])
+        assert len(crib.shop().own.holes) == len(noted) / 2
         assert crib.typed(1) == {"diameter_mm": "1/2"}
         assert crib.take_in([crib.cutter(1)])[0].id > 1
     assert number(path, "user_version") == VERSION
@@ -190,6 +196,8 @@ def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
         "UPDATE question SET units = 'furlong'",
         "UPDATE question SET texts = 'width 1/2'",
         "INSERT INTO question SELECT 9, first_at, at, who, kind, texts, units, times, answer, plan FROM question",
+        "UPDATE note SET kind = 'gossip'",
+        "UPDATE note SET about = '{'",
     ],
 )
 def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> None:

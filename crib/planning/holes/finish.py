@@ -128,5 +128,5 @@ def _assumed(draft: Draft) -> Iterator[str]:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:
             value = getattr(tool.cutter, key)
-            said = show(value, units) if key.endswith("_mm") else f"{value:g}"
+            said = show(value, units) if key.endswith("_mm") else f"{value:g}" if key.endswith("_deg") else value
             yield f"{tool.owned.label}: {key.removesuffix('_mm').removesuffix('_deg').replace('_', ' ')} {said}, usual"

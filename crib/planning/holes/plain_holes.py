@@ -7,11 +7,13 @@ from collections.abc import Iterator, Sequence
 from crib.cutters.base import Cutter
 from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
-from crib.handbook.bands import band, drilled
+from crib.handbook.bands import band
 from crib.lengths import show
 from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, spot, tool
+from crib.planning.own_holes import own_band, own_words
+from crib.planning.shop import Own
 from crib.planning.tapping.holes import drilled as drilled_holes
 from crib.planning.tapping.holes import other_ways, ream_stock, usable
 from crib.planning.tapping.shape import Hole
@@ -35,10 +37,10 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
     """Every way to a hole inside its limits."""
     request = question.feature.request
     diameter, depth = request.size("diameter"), request.size("depth")
-    finish = request.said.get("finish", "drilled").lower()
-    holes = [hole for hole in drilled_holes(cutters) if usable(hole.cutter or Cutter(0, "drill"))]
+    finish, own = request.said.get("finish", "drilled").lower(), question.shop.own
+    holes = [hole for hole in drilled_holes(cutters, own) if usable(hole.cutter or Cutter(0, "drill"))]
     holes = [hole for hole in holes if diameter.lo - 1e-6 <= hole.expected_mm <= diameter.hi + 1e-6]
-    for hole in (*holes, *other_ways(cutters, diameter.lo, diameter.hi)):
+    for hole in (*holes, *other_ways(cutters, diameter.lo, diameter.hi, own)):
         through = is_through(request)
         made = hole_strokes(question, hole, depth.nominal if through else depth.mid, through)
         if made is None:
@@ -48,7 +50,11 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
         beyond = tuple(_beyond(question, hole))
         warned = (*_not_bored(finish, hole), *_fits(question, hole))
         yield Draft(question, "compromise" if beyond else answer, f"{hole.way}: {hole.label}", (*starts, *made),
-                    warned, beyond, _figures(question, hole), number=request.count)
+                    warned, beyond, _figures(question, hole), assumed=_own(question, hole), number=request.count)
+
+
+def _own(question: Question, hole: Hole) -> tuple[str, ...]:
+    return own_words(question.shop.own, hole.diameter_mm, question.shop.units) if hole.way == "drill" else ()
 
 
 def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
@@ -57,11 +63,11 @@ def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
         yield Warning("HO4", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
 
 
-def _comes_out(hole: Hole, careful: bool) -> tuple[float, float]:
+def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
     """From what to what a hole comes out, as usual or with care [mm]."""
     if hole.way == "end mill":
         return hole.expected_mm - _MILLED_MM, hole.expected_mm + _MILLED_MM
-    way = drilled(hole.diameter_mm) if hole.way == "drill" else band(hole.way)
+    way = own_band(own, hole.diameter_mm) if hole.way == "drill" else band(hole.way)
     middle = hole.diameter_mm if hole.way in ("drill", "two drills") else hole.expected_mm
     low, high = way.careful_mm if careful else way.usual_mm
     return middle + low, middle + high
@@ -70,7 +76,7 @@ def _comes_out(hole: Hole, careful: bool) -> tuple[float, float]:
 def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
     """Whether the way's usual band stays inside the drawing's."""
     size, units = question.feature.request.size("diameter"), question.shop.units
-    low, high = _comes_out(hole, careful=False)
+    low, high = _comes_out(hole, False, question.shop.own)
     if low < size.lo - 1e-6 or high > size.hi + 1e-6:
         span = f"{show(low, units, places=4)} to {show(high, units, places=4)}"
         yield Warning("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
@@ -79,7 +85,7 @@ def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
 def _beyond(question: Question, hole: Hole) -> Iterator[Deviation]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
     size, units = question.feature.request.size("diameter"), question.shop.units
-    low, high = _comes_out(hole, careful=True)
+    low, high = _comes_out(hole, True, question.shop.own)
     over = max(high - size.hi, size.lo - low)
     if hole.way != "end mill" and size.band > 1e-6 and over > 1e-6:
         span, limits = (f"{show(least, units, places=4)} to {show(most, units, places=4)}"
@@ -96,7 +102,7 @@ def _figures(question: Question, hole: Hole) -> tuple[Figure, ...]:
 def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
     """Why not with each of the other hole makers: the hole that it makes and the limit that it misses."""
     size, units = question.feature.request.size("diameter"), question.shop.units
-    for hole in drilled_holes(cutters):
+    for hole in drilled_holes(cutters, question.shop.own):
         made = hole.expected_mm
         if hole.cutter is None or size.lo - 1e-6 <= made <= size.hi + 1e-6:
             continue
@@ -112,7 +118,8 @@ def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Ref
 def reamer_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
     """A reamer of the size that no drill leaves enough, and not too much, to take."""
     size, units = question.feature.request.size("diameter"), question.shop.units
-    served = {hole.cutter.id for hole in other_ways(cutters, size.lo, size.hi) if hole.cutter and hole.way == "ream"}
+    ways = other_ways(cutters, size.lo, size.hi, question.shop.own)
+    served = {hole.cutter.id for hole in ways if hole.cutter and hole.way == "ream"}
     for cutter in cutters:
         across = cutter.diameter_mm
         if cutter.kind != "reamer" or across is None or cutter.id in served or not size.lo <= across <= size.hi:

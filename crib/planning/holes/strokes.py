@@ -94,7 +94,7 @@ def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool) 
     strokes = []
     full_mm += LEAD_MM if hole.way == "ream" else 0.0
     if hole.first is not None and hole.first.diameter_mm is not None:
-        made = drill_hole(hole.first.diameter_mm)
+        made = drill_hole(hole.first.diameter_mm, question.shop.own)
         first = tool(question, hole.first, "drilling", hole.first.diameter_mm, made)
         if first is None:
             return None

@@ -15,10 +15,10 @@ from crib.handbook.threads import hole_limits
 from crib.lengths import nm
 from crib.planning.advice import ANSWERS
 from crib.planning.refer import refer
-from crib.planning.shop import Shop
+from crib.planning.shop import Own, Shop
 from crib.planning.tapping import steps as words
 from crib.planning.tapping.depth import best_budget
-from crib.planning.tapping.holes import drill_hole, drilled, other_ways
+from crib.planning.tapping.holes import NO_OWN, drill_hole, drilled, other_ways
 from crib.planning.tapping.judge import Case, chart_drill, judge
 from crib.planning.tapping.shape import Asking, Depth, Hole, NotOwned, TapAdvice, Verdict
 from crib.planning.tapping.taps import BROKEN, hand_of, taps_for
@@ -38,7 +38,7 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
     taps = _usable_taps(asking, every, material)
     forming = (asking.form or (taps[0].tap_form if taps else None)) == "forming"
     target = target_percent(thread, material, asking.depth_mm)
-    case = Case(thread, limits, target, material, forming, shop.units)
+    case = Case(thread, limits, target, material, forming, shop.units, shop.own)
     drills = _drills(case, asking, cutters)
     plain = any(v.answer == "as drawn" and not v.edge for v in drills)
     others = [] if plain or asking.drill_mm is not None else _others(case, cutters)
@@ -73,8 +73,8 @@ def _usable_taps(asking: Asking, every: Sequence[Cutter], material: Material) ->
 
 def _drills(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[Verdict]:
     if asking.drill_mm is not None:
-        return [judge(case, in_hand(asking.drill_mm, cutters))]
-    near = (hole for hole in drilled(cutters) if _is_near(case, hole))
+        return [judge(case, in_hand(asking.drill_mm, cutters, case.own))]
+    near = (hole for hole in drilled(cutters, case.own) if _is_near(case, hole))
     return sorted((judge(case, hole) for hole in near), key=_order)
 
 
@@ -83,12 +83,12 @@ def _is_near(case: Case, hole: Hole) -> bool:
     return 0.8 * case.window[0] <= hole.diameter_mm <= case.thread.major_mm * 1.02
 
 
-def in_hand(mm: float, cutters: Sequence[Cutter]) -> Hole:
+def in_hand(mm: float, cutters: Sequence[Cutter], own: Own = NO_OWN) -> Hole:
     """The hole of a drill that was named by its size: the owned one of that size where there is one."""
     drills = (c for c in cutters if c.kind == "drill" and c.diameter_mm is not None)
     same = (c for c in drills if abs(nm(c.diameter_mm or 0.0) - nm(mm)) < 1000)
     owned = next(same, None)
-    return Hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, drill_hole(mm))
+    return Hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, drill_hole(mm, own))
 
 
 def _order(verdict: Verdict) -> tuple[int, float, int]:
@@ -98,7 +98,7 @@ def _order(verdict: Verdict) -> tuple[int, float, int]:
 def _others(case: Case, cutters: Sequence[Cutter]) -> list[Verdict]:
     if case.thread.taper:
         return []
-    found = (judge(case, hole) for hole in other_ways(cutters, *case.window))
+    found = (judge(case, hole) for hole in other_ways(cutters, *case.window, case.own))
     return sorted((v for v in found if v.serves), key=_order)
 
 
@@ -128,7 +128,7 @@ def _not_owned(case: Case, cutters: Sequence[Cutter]) -> list[NotOwned]:
     low, high = case.window
     span = (low - drill_mean(low) - 0.1, high + 0.1)
     sizes = [size for size in drill_sizes() if span[0] <= size[0] <= span[1]]
-    right = [judge(case, Hole(None, name, mm, drill_hole(mm))) for mm, name in sizes]
+    right = [judge(case, Hole(None, name, mm, drill_hole(mm, case.own))) for mm, name in sizes]
     right = sorted((v for v in right if v.answer == "as drawn" and not v.edge), key=lambda v: v.score)
     charted = chart_drill(case)
     first = [v for v in right if charted is not None and abs(v.hole.diameter_mm - charted) < 1e-4]
@@ -140,14 +140,14 @@ def _not_owned(case: Case, cutters: Sequence[Cutter]) -> list[NotOwned]:
 def _without(case: Case, best: Verdict | None, cutters: Sequence[Cutter], shop: Shop) -> str:
     """What it costs to do without the drill that charts give; nothing to say where it is owned or breaks the limits."""
     charted = chart_drill(case)
-    if charted is None or not judge(case, in_hand(charted, ())).serves:
+    if charted is None or not judge(case, in_hand(charted, (), case.own)).serves:
         return ""
     if any(c.kind == "drill" and c.diameter_mm is not None and abs(c.diameter_mm - charted) < 1e-3 for c in cutters):
         return ""
     name = drill_name(charted)
     if best is None:
         return f"the right drill, {name}, isn't owned, and nothing in the crib does its work: get one"
-    with_it = judge(case, in_hand(charted, ()))
+    with_it = judge(case, in_hand(charted, (), case.own))
     points = abs((best.percent_expected or 0.0) - (with_it.percent_expected or 0.0))
     money = best.hole.extra_minutes / 60 * shop.hour_rate
     cost = f"{best.hole.extra_minutes:.0f} min, {money:.2f} {shop.currency} a hole" if money else "no time"

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
-from crib.handbook.bands import band, drill_mean
+from crib.handbook.bands import band
+from crib.planning.own_holes import oversize
+from crib.planning.shop import Own
 from crib.planning.tapping.shape import Hole
 
 THOU = 0.0254
+NO_OWN = Own()
 _REAMED, _MILLED, _BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
 """A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
 Common practice."""
@@ -25,20 +28,20 @@ def usable(cutter: Cutter) -> bool:
     return cutter.diameter_mm is not None and cutter.condition not in _BAD
 
 
-def drilled(cutters: Sequence[Cutter]) -> Iterator[Hole]:
+def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:
     """The hole of every drill alone."""
     for cutter in cutters:
         if cutter.kind == "drill" and cutter.diameter_mm is not None:
-            yield Hole(cutter, cutter.label, cutter.diameter_mm, drill_hole(cutter.diameter_mm))
+            yield Hole(cutter, cutter.label, cutter.diameter_mm, drill_hole(cutter.diameter_mm, own))
 
 
-def drill_hole(diameter_mm: float) -> float:
-    """The hole that a drill is expected to make [mm].
+def drill_hole(diameter_mm: float, own: Own = NO_OWN) -> float:
+    """The hole that a drill is expected to make [mm], by the owner's own holes where there are any.
 
     >>> round(drill_hole(0.1590 * 25.4) / 25.4, 4)
     0.1618
     """
-    return diameter_mm + drill_mean(diameter_mm)
+    return diameter_mm + oversize(own, diameter_mm)[0]
 
 
 def ream_stock(diameter_mm: float) -> tuple[float, float]:
@@ -53,38 +56,39 @@ def ream_stock(diameter_mm: float) -> tuple[float, float]:
     return _REAM_STOCK[-1][1] * 25.4, _REAM_STOCK[-1][2] * 25.4
 
 
-def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float) -> Iterator[Hole]:
+def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Own = NO_OWN) -> Iterator[Hole]:
     """The holes between two sizes [mm] that take more than one drill: reamed, drilled in two steps, plunged with an
     end mill, bored."""
     drills = sorted((c for c in cutters if c.kind == "drill" and usable(c)), key=lambda c: c.diameter_mm or 0.0)
     for cutter in cutters:
         if usable(cutter) and cutter.diameter_mm is not None:
-            yield from _way(cutter, drills, low_mm, high_mm)
+            yield from _way(cutter, drills, low_mm, high_mm, own)
 
 
-def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float) -> Iterator[Hole]:
+def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
     size = cutter.diameter_mm or 0.0
     if cutter.kind == "reamer" and low <= size + _REAMED <= high:
         least, most = ream_stock(size)
-        under = _largest(drills, size - least)
-        if under and size - drill_hole(under.diameter_mm or 0.0) <= most:
+        under = _largest(drills, size - least, own)
+        if under and size - drill_hole(under.diameter_mm or 0.0, own) <= most:
             yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0, under)
     elif cutter.kind == "drill" and size <= high:
         usual = band("two drills").usual_mm
         expected = size + sum(usual) / 2
-        under = _largest(drills, size - 0.3 / 64 * 25.4, at_least=size - 1.5 / 32 * 25.4)
+        under = _largest(drills, size - 0.3 / 64 * 25.4, own, at_least=size - 1.5 / 32 * 25.4)
         if under and low <= expected <= high:
             yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under)
     elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + _MILLED <= high:
         yield Hole(cutter, cutter.label, size, size + _MILLED, "end mill", "", 4.0)
     elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
-        under = _largest(drills, low - 10 * THOU)
-        if under and drill_hole(under.diameter_mm or 0.0) >= cutter.min_hole_mm + _BORED_LEAST:
+        under = _largest(drills, low - 10 * THOU, own)
+        if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + _BORED_LEAST:
             middle = (low + high) / 2
             yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under)
 
 
-def _largest(drills: Sequence[Cutter], at_most: float, at_least: float = 0.0) -> Cutter | None:
+def _largest(drills: Sequence[Cutter], at_most: float, own: Own, at_least: float = 0.0) -> Cutter | None:
     """The largest drill whose hole is no larger than a size."""
-    fitting = [c for c in drills if at_least <= (c.diameter_mm or 0.0) and drill_hole(c.diameter_mm or 0.0) <= at_most]
+    fitting = [c for c in drills
+               if at_least <= (c.diameter_mm or 0.0) and drill_hole(c.diameter_mm or 0.0, own) <= at_most]
     return fitting[-1] if fitting else None

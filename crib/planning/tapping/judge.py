@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from crib.handbook.materials import Material
 from crib.handbook.tapping import BREAKS_ABOVE, FORMING_WINDOW, TOO_WEAK_BELOW, WEAK_BELOW, Target
 from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
 from crib.handbook.threads.percent import small_end
 from crib.lengths import read, show
+from crib.planning.shop import Own
 from crib.planning.tapping.shape import Hole, Verdict
 
 THOU = 0.0254
@@ -31,6 +32,7 @@ class Case:
     material: Material
     forming: bool
     units: str
+    own: Own = field(default_factory=Own)
 
     def said(self, mm: float) -> str:
         """A length as finely as a class is printed: four places of an inch, three of a millimetre."""

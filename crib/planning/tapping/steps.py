@@ -10,6 +10,7 @@ from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
 from crib.planning.advice import Warning
 from crib.planning.cautions import cautions
+from crib.planning.own_holes import own_words
 from crib.planning.tapping.depth import ways_out
 from crib.planning.tapping.holes import drill_hole
 from crib.planning.tapping.judge import Case, chart_drill, judge
@@ -106,7 +107,9 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
     if case.limits.name is None and not case.thread.taper and not case.forming:
         yield "no class: judged by percent of thread"
     yield "percent by " + case.thread.form.base
-    if best and best.hole.way == "drill":
+    own = own_words(case.own, best.hole.diameter_mm, case.units) if best and best.hole.way == "drill" else ()
+    yield from own
+    if best and best.hole.way == "drill" and not own:
         yield "a drilled hole comes out .002 in and .005 of its size over the drill (from memory of a handbook's tests)"
         if best.hole.diameter_mm < _EIGHTH:
             yield "that figure is for drills from 1/8 in up; below that it is drawn on"
@@ -160,7 +163,7 @@ def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | N
         if max(over, under) > 1e-6:
             side = f"above the most, {case.said(high)}" if over > 0 else f"below the least, {case.said(low)}"
             by = max(over, under)
-            hole = drill_hole(charted)
+            hole = drill_hole(charted, case.own)
             comes = "comes out inside" if case.limits.holds(hole) else "comes out outside"
             yield Warning("TH1", "warn", f"charts give {case.thread.drill}: by its size {case.said(by)} {side}, of "
                           f"{case.limits.name}; its hole, {case.said(hole)}, {comes}", case.thread.drill_source)
