@@ -13,7 +13,7 @@ from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.intake.options import amend_by_options
-from crib.sheets.card import card
+from crib.sheets.card import card, overruled
 from crib.store import open_crib
 
 
@@ -29,8 +29,11 @@ def amend(
     if not texts:
         raise CribError("usage", "nothing to change is given", "", f"crib amend {number} --neck .250 --measured neck")
     with open_crib(asked.crib, units=asked.units) as crib, crib.transaction():
-        cutter, typed = amend_by_options(crib.cutter(number), texts, crib.units, crib.shop().currency)
+        before, units = crib.cutter(number), crib.units
+        cutter, typed = amend_by_options(before, texts, units, crib.shop().currency)
         after = crib.amend(cutter, typed)
-        lines = [f"{after.id}  {after.label}", "", *out.table(("", ""), card(after, crib.units, {}))[1:]]
+        lines = [f"{after.id}  {after.label}", "", *out.table(("", ""), card(after, units, {}))[1:]]
     out.answer(asked, after.as_json(), lines)
+    for says in overruled(before, after, units):
+        out.note(says)
     return Status.ANSWERED

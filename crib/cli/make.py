@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -13,14 +14,17 @@ from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
 from crib.cli.out import width
-from crib.cli.remember import remember
+from crib.cli.remember import past_question, remember
 from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.store import open_crib
 
 if TYPE_CHECKING:
+    from crib.cutters.base import Cutter
     from crib.planning.advice import Advice
+    from crib.planning.advise import Answered
     from crib.planning.shop import Shop
 
 _NOT_YET = (
@@ -82,40 +86,49 @@ def _command(name: str) -> Any:
 
 
 def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False) -> Status:
-    """Read the question, answer it from the crib, print the answer."""
-    from crib.planning.advise import advise
-    from crib.planning.ask import read_request
-    from crib.store import open_crib
-
+    """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters = crib.shop(), crib.cutters()
     units = asked.units or shop.units
-    shop = replace(shop, units=units)
-    found = advise(read_request(name, texts, shop, units), cutters, shop)
+    found = advice(name, texts, cutters, shop, units)
     if asked.json:
         from crib.sheets.as_json import advice_json
 
         out.answer(asked, advice_json(found.advice, refused="all" if most is None else most or 12), ())
     else:
-        from crib.sheets.answer import page
-        from crib.sheets.scenes import hole_scene, scene_of
-        from crib.sheets.strokes import can_draw_lines
-
-        drawn = [scene_of(one, units) for one in found.proved[:1]]
-        drawn += [hole_scene(one, units) for one in found.holes[:1]]
-        lines = can_draw_lines(sys.stdout.encoding)
-        shown = page(found.advice, drawn, units, width(), lines, None if most is None else most or 6)
-        out.answer(asked, None, [*shown, *(_why(found.advice, shop) if why else ())])
+        shown = sheet(found, units, None if most is None else most or 6)
+        out.answer(asked, None, [*shown, *(_why(found.advice, shop, units) if why else ())])
     if shop.remember_questions:
-        remember(asked, name, texts, units, found.advice)
+        remember(asked, past_question(name, texts, units, found.advice))
     return Status.ANSWERED if found.advice.plans else Status.NO
 
 
-def _why(advice: Advice, shop: Shop) -> list[str]:
+def _why(advice: Advice, shop: Shop, units: str) -> list[str]:
     from crib.sheets.why import why_lines
 
-    return why_lines(advice.plans[0], shop, width()) if advice.plans else []
+    return why_lines(advice.plans[0], replace(shop, units=units), width()) if advice.plans else []
+
+
+def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop, units: str,
+           typed_in: str | None = None) -> Answered:
+    """The answer in some units to a question whose texts were typed in them, or in others."""
+    from crib.planning.advise import advise
+    from crib.planning.ask import read_request
+
+    shop = replace(shop, units=units)
+    return advise(read_request(name, texts, shop, typed_in or units), cutters, shop)
+
+
+def sheet(found: Answered, units: str, refused: int | None) -> list[str]:
+    """The whole page of an answer."""
+    from crib.sheets.answer import page
+    from crib.sheets.scenes import hole_scene, scene_of
+    from crib.sheets.strokes import can_draw_lines
+
+    drawn = [scene_of(one, units) for one in found.proved[:1]]
+    drawn += [hole_scene(one, units) for one in found.holes[:1]]
+    return page(found.advice, drawn, units, width(), can_draw_lines(sys.stdout.encoding), refused)
 
 
 def _how_many(text: str) -> int | None:

@@ -8,31 +8,27 @@ from typing import TYPE_CHECKING
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.diagnostics import CribError
+from crib.store import PastQuestion, open_crib
 
 if TYPE_CHECKING:
     from crib.planning.advice import Advice
-    from crib.store import PastQuestion
 
 _PATIENCE = 0.25
 """How long a locked crib is waited for [s]: whoever has the answer wants the prompt back."""
 
 
-def remember(asked: Asked, kind: str, texts: Mapping[str, str], units: str, advice: Advice) -> None:
+def remember(asked: Asked, question: PastQuestion) -> None:
     """Write a question down in the crib that answered it. Where that can't be done, a note says so and no more."""
     out.flush()
-    from crib.store import open_crib
-
     try:
-        with open_crib(asked.crib, units=units, patience=_PATIENCE) as crib:
-            crib.remember(past_question(kind, texts, units, advice))
+        with open_crib(asked.crib, units=question.units, patience=_PATIENCE) as crib:
+            crib.remember(question)
     except CribError as error:
         out.note(f"this question won't be remembered: {error.diagnostic.what}")
 
 
 def past_question(kind: str, texts: Mapping[str, str], units: str, advice: Advice) -> PastQuestion:
     """A question with the answer that it got, as the crib keeps it."""
-    from crib.store import PastQuestion
-
     if not advice.plans:
         return PastQuestion(kind, texts, units, advice.answer)
     best = advice.plans[0]

@@ -9,7 +9,10 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.sheets.card import card, deeds
+from crib.cutters.known import known
+from crib.intake.undo import undone_by
+from crib.sheets.card import card
+from crib.sheets.history import history_rows
 from crib.store import open_crib
 
 
@@ -22,6 +25,8 @@ def show(
         cutter, history, units = crib.cutter(number), crib.history(number), crib.units
         typed = crib.typed(number)
     lines = [f"{cutter.id}  {cutter.label}", "", *out.table(("", ""), card(cutter, units, typed))[1:], "", "history"]
-    lines += out.table(("", "", ""), deeds([one.as_json() for one in history], units))[1:]
-    out.answer(asked, cutter.as_json() | {"typed": typed, "history": [one.as_json() for one in history]}, lines)
+    rows = history_rows([one.as_json() for one in history], undone_by(history), units)
+    lines += out.table(("", "", "", "", ""), rows)[1:]
+    document = {"typed": typed, "known": known(cutter), "history": [one.as_json() for one in history]}
+    out.answer(asked, cutter.as_json() | document, lines)
     return Status.ANSWERED

@@ -15,8 +15,9 @@ class Cutter:
     """A cutter as it is owned. Lengths in mm, angles in degrees; what isn't known is None, never a guess.
 
     `diameter_mm` is what the program reckons with: measured where it was measured, else as stated or stamped;
-    None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured` and `assumed`
-    hold the names of fields. Of a double-ender the top level shows the first end and `ends` has both.
+    None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured`, `stamped` (read
+    off a marking) and `assumed` (typical of its kind) hold the names of fields; what is known besides is stated. Of a
+    double-ender the top level shows the first end and `ends` has both.
     """
 
     id: int
@@ -57,6 +58,7 @@ class Cutter:
     currency: str | None = None
     assumed: tuple[str, ...] = ()
     measured: tuple[str, ...] = ()
+    stamped: tuple[str, ...] = ()
     questions: tuple[str, ...] = ()
     ends: tuple[Cutter, ...] = ()
     note: str | None = None

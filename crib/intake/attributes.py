@@ -123,6 +123,10 @@ def _is_plain(sign: str) -> bool:
     return sign in "\n\t" or (sign.isprintable() and not "\ud800" <= sign <= "\udfff") or sign.isspace()
 
 
+_HOW = ("measured", "stamped", "assumed")
+"""Attributes that say of others how they are known."""
+
+
 def _keys(text: str, units: str, name: str) -> tuple[str, ...]:
     names = [word for word in re.split(r"[,;\s]+", text) if word]
     return tuple(dict.fromkeys(_key(word, name) for word in names))
@@ -130,7 +134,7 @@ def _keys(text: str, units: str, name: str) -> tuple[str, ...]:
 
 def _key(word: str, name: str) -> str:
     key = key_of(word)
-    if key is None or key not in ATTRIBUTES or key in ("measured", "assumed"):
+    if key is None or key not in ATTRIBUTES or key in _HOW:
         raise CribError("key", f"{name} {word!r} is not an attribute of a cutter", word,
                         one_of(word, [attribute.name for attribute in ATTRIBUTES.values()]))
     return key
@@ -169,6 +173,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("limit", "Limit of a tap: H3, D5", _text),
     Attribute("reground", "Whether it was ground under its stamped size: yes or no", _yes_no),
     Attribute("measured", "Which of the sizes were measured, by name: diameter,neck", _keys),
+    Attribute("stamped", "Which of the values were read off its marking, by name", _keys),
     Attribute("assumed", "Which of the values are only assumed, by name", _keys),
     Attribute("count", "How many of them", partial(_count, 0)),
     Attribute("drawer", "Where it lies", _text),
@@ -199,5 +204,5 @@ def read_value(key: str, text: str, units: str) -> Any:
     """The value of an attribute from its text; None where it says `unknown`. Raises `CribError`."""
     attribute = ATTRIBUTES[key]
     if is_unknown(key, text) and key not in ("kind", "count", "reground", "hand"):
-        return () if key in ("measured", "assumed", "questions") else None
+        return () if key in (*_HOW, "questions") else None
     return attribute.read(text, units, attribute.name)

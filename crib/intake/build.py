@@ -12,6 +12,7 @@ from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES
 from crib.lengths import in_words
 
+_HOW = ("measured", "stamped", "assumed")
 _MIC = "mic the diameter"
 _OF_AN_END = ("flutes", "condition")
 """What a double-ender has for each end, beside its sizes."""
@@ -35,7 +36,7 @@ def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = (
     known = kind_of(cutter)
     if not _has_size(cutter, known) and (why := _first(unread or {}, known)):
         raise why
-    _check(cutter)
+    check(cutter)
     doubt = (_doubt(stated),) if _is_doubtful(stated) else ()
     return ask(cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *questions, *doubt)))))
 
@@ -44,18 +45,26 @@ def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter
     """A cutter with some values changed. Raises `CribError` where it can't be true afterwards."""
     if changes.get("reground") and not cutter.reground:
         cutter = _freshly_reground(cutter)
-    still = tuple(key for key in cutter.measured if key not in changes)
     kept = [question for question in cutter.questions if question not in asked(cutter)
             and not any(question.startswith(f"{ATTRIBUTES[key].name} ") for key in changes)]
-    values = {**changes, "measured": tuple(dict.fromkeys((*still, *changes.get("measured", ()))))}
+    values = {**changes, **_how(cutter, changes)}
     first = {key: value for key, value in values.items() if key.endswith(("_mm", "_deg")) or key in _OF_AN_END}
     ends = (cutter.ends[0].but(**first), *cutter.ends[1:]) if cutter.ends else ()
     stated = cutter.but(**({"questions": tuple(kept)} | values), ends=ends)
     if _is_doubtful(stated):
         raise CribError("not-measured", _doubt(stated), "diameter", "add --measured diameter if it was")
     after = _settled(stated, currency)
-    _check(after)
+    check(after)
     return ask(after)
+
+
+def _how(cutter: Cutter, changes: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
+    """How values are known after changes: one that is changed is only stated, unless something else is said of it, and
+    what is said of one holds alone."""
+    anew = {key for key, value in changes.items() if value != getattr(cutter, key)}
+    anew |= {key for how in _HOW for key in changes.get(how, ())}
+    return {how: tuple(dict.fromkeys((*(key for key in getattr(cutter, how) if key not in anew),
+                                      *changes.get(how, ())))) for how in _HOW}
 
 
 def asked(cutter: Cutter) -> tuple[str, ...]:
@@ -79,11 +88,20 @@ def _settled(cutter: Cutter, currency: str) -> Cutter:
     if cutter.reground and "diameter_mm" not in cutter.measured:
         nominal = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
         cutter = cutter.but(nominal_mm=nominal, diameter_mm=None)
-    elif cutter.diameter_mm is None:
-        cutter = cutter.but(diameter_mm=cutter.nominal_mm)
+    elif cutter.diameter_mm is None and cutter.nominal_mm is not None:
+        cutter = cutter.but(diameter_mm=cutter.nominal_mm, stamped=(*cutter.stamped, "diameter_mm"))
     if cutter.price is not None and cutter.currency is None:
         cutter = cutter.but(currency=currency)
-    return cutter
+    return _in_one_way(cutter)
+
+
+def _in_one_way(cutter: Cutter) -> Cutter:
+    """Each value known in one way: measured goes before stamped, and stamped before typical."""
+    stamped = tuple(key for key in dict.fromkeys(cutter.stamped)
+                    if key not in cutter.measured and getattr(cutter, key) is not None)
+    assumed = tuple(key for key in dict.fromkeys(cutter.assumed)
+                    if key not in (*cutter.measured, *stamped) and getattr(cutter, key) is not None)
+    return cutter.but(stamped=stamped, assumed=assumed)
 
 
 def _is_doubtful(stated: Cutter) -> bool:
@@ -103,7 +121,8 @@ def _freshly_reground(cutter: Cutter) -> Cutter:
     return cutter.but(nominal_mm=nominal, diameter_mm=None, measured=measured)
 
 
-def _check(cutter: Cutter) -> None:
+def check(cutter: Cutter) -> None:
+    """Raises `CribError` for a cutter that has no size or can't be true."""
     kind = kind_of(cutter)
     if not _has_size(cutter, kind):
         names = " or ".join(f"--{ATTRIBUTES[key].name}" for key in kind.size_keys)

@@ -20,7 +20,7 @@ from crib.store import HeldBack
 _IGNORED = ("id", "label", "history")
 _WRAPPERS = ("cutters", "taken_in")
 _HELP = 'a list of cutters: [{"kind": "end-mill", "diameter_mm": 12.7}]'
-_LISTS = ("assumed", "measured", "questions")
+_LISTS = ("assumed", "measured", "stamped", "questions")
 _LONGEST_MM = 10_000
 _DIGITS_FIRST = re.compile(r"\s*[.,]?[0-9]")
 

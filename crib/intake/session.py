@@ -249,18 +249,21 @@ class Session:
         for cutter in reversed(last.taken):
             self.crib.take_back(cutter)
         for before in last.before:
-            self.crib.amend(before)
+            self.crib.amend(before, undoes=self._last_change(f"cutter {before.id}", "amend"))
         for held in last.held:
-            self.crib.put_right(held)
+            self.crib.put_right(held, undoes=self._last_change(f"held-back {held}", "hold-back"))
         self.taken -= set(last.taken)
         self.held -= set(last.held)
         if last.put_right:
-            self._hold_again(last.put_right)
+            self._hold_again(last.put_right, last.taken)
         return Outcome(number, text, f"taken back: {last.text}")
 
-    def _hold_again(self, lines: tuple[HeldBack, ...]) -> None:
-        """Lines that were put right, held back once more: under new numbers, by which they are undone in turn."""
-        numbers = {line.id: at for line, at in zip(lines, self.crib.hold_back(lines), strict=True)}
-        self.held |= set(numbers.values())
-        for deed in self._deeds:
-            deed.held = tuple(numbers.get(at, at) for at in deed.held)
+    def _hold_again(self, lines: tuple[HeldBack, ...], cutters: tuple[int, ...]) -> None:
+        """Lines that were put right, held back once more under their numbers, without the cutters that they became."""
+        for line in lines:
+            put_right = self._last_change(f"held-back {line.id}", "put-right")
+            self.held |= set(self.crib.hold_back([line], put_right, cutters))
+
+    def _last_change(self, subject: str, what: str) -> int | None:
+        changes = [change.id for change in self.crib.changes(subject) if change.what == what]
+        return changes[-1] if changes else None

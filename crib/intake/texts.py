@@ -61,9 +61,9 @@ def with_extra(values: Mapping[str, object], extra: Sequence[str]) -> dict[str, 
 
 
 def _trusted(values: Mapping[str, object]) -> dict[str, object]:
-    """Values without those named as measured or assumed that couldn't be read."""
+    """Values without those named as measured, stamped or assumed that couldn't be read."""
     kept_values = dict(values)
-    for key in ("measured", "assumed"):
+    for key in ("measured", "stamped", "assumed"):
         if isinstance(names := kept_values.get(key), tuple):
             kept_values[key] = tuple(name for name in names if kept_values.get(name) is not None)
     return kept_values

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from crib.store import sqlite
+from crib.store.changes import Change
 from crib.store.columns import SOURCES
-from crib.store.crib import Change, Crib, HeldBack
+from crib.store.crib import Crib
 from crib.store.find import Found
+from crib.store.held_back import HeldBack
 from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.where import place

@@ -5,57 +5,25 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from crib.cutters.base import Cutter
+from crib.cutters.known import known
 from crib.diagnostics import CribError
 from crib.planning.shop import SETTINGS, Shop, from_json
+from crib.store import changes as done
 from crib.store import find, notes
+from crib.store import held_back as held
 from crib.store import questions as past
-from crib.store.columns import CHANGE, CUTTER, HELD_BACK
+from crib.store.changes import Change
+from crib.store.columns import CUTTER
 from crib.store.database import Database, Row
+from crib.store.held_back import HeldBack
 from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
-from crib.store.statements import insert, listed, now, who
-
-_LARGEST_ID = 2**31 - 1
-
-
-@dataclass(frozen=True)
-class Change:
-    """One thing that was done. `before` and `after` hold what it changed, lengths in mm; `undoes` is another's id."""
-
-    id: int
-    at: str
-    who: str
-    what: str
-    subject: str
-    before: dict[str, Any] | None
-    after: dict[str, Any] | None
-    undoes: int | None
-
-    def as_json(self) -> dict[str, Any]:
-        """Every field under its own name."""
-        return asdict(self)
-
-
-@dataclass(frozen=True)
-class HeldBack:
-    """A line that couldn't be taken in, as it was, with why and what would do. `file` is None for one typed."""
-
-    line: int
-    text: str
-    why: str
-    help: str
-    file: str | None = None
-    id: int | None = None
-    at: str | None = None
-
-    def as_json(self) -> dict[str, Any]:
-        """Every field under its own name."""
-        return asdict(self)
+from crib.store.statements import LARGEST_ID, insert, listed
 
 
 class Crib:
@@ -125,29 +93,33 @@ class Crib:
                 row = to_row(whole(cutter), source, typed[place] if place < len(typed) else {})
                 [(number,)] = insert(self._database, "cutter", row, "RETURNING id")
                 stored = self.cutter(number)
-                self._note("take-in", f"cutter {number}", None, _said(stored) | _source(source))
+                done.note(self._database, "take-in", f"cutter {number}", None, _said(stored) | _source(source))
                 taken.append(stored)
         return taken
 
-    def amend(self, cutter: Cutter, typed: Mapping[str, str] | None = None) -> Cutter:
-        """Put a cutter in the place of the one with its id; as it was stored. Raises `CribError`."""
+    def amend(self, cutter: Cutter, typed: Mapping[str, str | None] | None = None, undoes: int | None = None) -> Cutter:
+        """Put a cutter in the place of the one with its id; as it was stored. What was typed for a field goes in the
+        place of what was, None for nothing. Raises `CribError`."""
         with self.transaction():
             before, old = self.cutter(cutter.id), self._row(cutter.id)
-            kept = dict(json.loads(old[CUTTER.index("typed")])) | dict(typed or {})
+            was_typed = dict(json.loads(old[CUTTER.index("typed")]))
+            kept = {key: text for key, text in (was_typed | dict(typed or {})).items() if text is not None}
             row = to_row(whole(cutter), old[CUTTER.index("came_from")], kept)
             settings = ", ".join(f'"{column}" = :{column}' for column in row)
             self._database.run(f"UPDATE cutter SET {settings} WHERE id = :id", row | {"id": cutter.id})
             after = self.cutter(cutter.id)
             was, now = _differences(before, after)
             if now:
-                self._note("amend", f"cutter {cutter.id}", was, now)
+                for side, texts in ((was, was_typed), (now, kept)):
+                    side["typed"] = {key: texts.get(key) for key in typed or {} if was_typed.get(key) != kept.get(key)}
+                done.note(self._database, "amend", f"cutter {cutter.id}", was, now, undoes)
         return after
 
     def shop(self) -> Shop:
         """The shop's settings, defaults where nothing was said, and what the owner's own results come to."""
         return replace(from_json(self._settings()), own=notes.own(self._database))
 
-    def set_shop(self, changes: Mapping[str, Any]) -> Shop:
+    def set_shop(self, changes: Mapping[str, Any], undoes: int | None = None) -> Shop:
         """Change settings, by the names of `Shop`; the whole shop after it."""
         unknown = [name for name in changes if name not in SETTINGS]
         if unknown:
@@ -159,61 +131,65 @@ class Crib:
                 self._database.run("DELETE FROM setting WHERE name = :name", {"name": name})
                 insert(self._database, "setting", {"name": name, "value": as_text(value)})
             after = self.shop()
-            self._note("shop", "shop", {name: before[name] for name in changes}, dict(changes))
+            done.note(self._database, "shop", "shop", {name: before[name] for name in changes}, dict(changes), undoes)
         return after
 
-    def take_back(self, number: int) -> Cutter:
+    def take_back(self, number: int, undoes: int | None = None) -> Cutter:
         """Take a cutter out again, as if it had not been taken in; what it was stays written down."""
         with self.transaction():
-            cutter = self.cutter(number)
-            undone = [change.id for change in self.history(number) if change.what == "take-in"]
+            cutter, row = self.cutter(number), dict(zip(CUTTER, self._row(number), strict=True))
+            taken = [change.id for change in self.history(number) if change.what == "take-in"]
             self._database.run("DELETE FROM cutter WHERE id = :id", {"id": number})
-            self._note("take-back", f"cutter {number}", _said(cutter), {}, undone[-1] if undone else None)
+            was = _said(cutter) | _source(row["came_from"]) | {"typed": json.loads(row["typed"])}
+            done.note(self._database, "take-back", f"cutter {number}", was, {},
+                      undoes or (taken[-1] if taken else None))
         return cutter
 
-    def hold_back(self, lines: Iterable[HeldBack]) -> list[int]:
-        """Keep lines that couldn't be taken in; their numbers."""
-        numbers = []
+    def put_back(self, cutter: Cutter, source: str | None, typed: Mapping[str, str], undoes: int) -> Cutter:
+        """Take in again, under its own number, a cutter that was taken back."""
         with self.transaction():
-            for line in lines:
-                values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")}
-                [(number,)] = insert(self._database, "held_back", values | {"at": now()}, "RETURNING id")
-                numbers.append(int(number))
-        return numbers
+            insert(self._database, "cutter", {"id": cutter.id} | to_row(whole(cutter), source, typed))
+            stored = self.cutter(cutter.id)
+            done.note(self._database, "take-in", f"cutter {cutter.id}", None, _said(stored) | _source(source), undoes)
+        return stored
 
-    def put_right(self, number: int, into: Sequence[int] = ()) -> HeldBack:
+    def hold_back(self, lines: Iterable[HeldBack], undoes: int | None = None, cutters: Sequence[int] = ()) -> list[int]:
+        """Keep lines that couldn't be taken in; their numbers. A line that was held back before keeps its number;
+        `cutters`: what it had become and no longer is."""
+        with self.transaction():
+            return [held.hold(self._database, line, undoes, cutters) for line in lines]
+
+    def put_right(self, number: int, into: Sequence[int] = (), undoes: int | None = None) -> HeldBack:
         """Take a line off those held back, with the cutters that it became; it stays written down word for word."""
         with self.transaction():
-            held = next((line for line in self.held_back() if line.id == number), None)
-            if held is None:
-                raise CribError("no-line", f"no line {number} is held back", str(number),
-                                "crib held-back lists them with their numbers")
-            self._database.run("DELETE FROM held_back WHERE id = :id", {"id": number})
-            self._note("put-right" if into else "let-go", f"held-back {number}", held.as_json(),
-                       {"cutters": list(into)})
-        return held
+            return held.take_off(self._database, number, into, undoes)
 
-    def reword(self, number: int, text: str, why: str, help: str) -> None:
+    def reword(self, number: int, text: str, why: str, help: str, undoes: int | None = None) -> None:
         """Keep more words with a line that stays held back."""
         with self.transaction():
-            values = {"id": number, "text": text, "why": why, "help": help}
-            self._database.run("UPDATE held_back SET text = :text, why = :why, help = :help WHERE id = :id", values)
+            held.reword(self._database, number, text, why, help, undoes)
 
     def saw(self, number: int, what: str = "seen") -> None:
         """Write down that a cutter was found in its place."""
         with self.transaction():
             self.cutter(number)
-            self._note(what, f"cutter {number}", None, {})
+            done.note(self._database, what, f"cutter {number}", None, {})
 
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
-        rows = self._database.run(f"SELECT {listed(HELD_BACK)} FROM held_back ORDER BY id")
-        return [HeldBack(**dict(zip(HELD_BACK, row, strict=True))) for row in rows]
+        return held.all_of(self._database)
 
     def history(self, number: int) -> list[Change]:
         """What was done to a cutter, oldest first."""
-        sql = f"SELECT {listed(CHANGE)} FROM change WHERE subject = :subject ORDER BY id"
-        return [_change(row) for row in self._database.run(sql, {"subject": f"cutter {number}"})]
+        return done.all_of(self._database, f"cutter {number}")
+
+    def changes(self, subject: str | None = None) -> list[Change]:
+        """Everything that was done, oldest first; with a subject, such as `held-back 3`, what was done to it."""
+        return done.all_of(self._database, subject)
+
+    def change(self, number: int) -> Change:
+        """The change with a number. Raises `CribError` where there is none."""
+        return done.one_of(self._database, number)
 
     def remember(self, asked: PastQuestion) -> int:
         """Write down that a question was asked, and its answer; its number. One that is the same in kind, texts and
@@ -234,27 +210,28 @@ class Crib:
         with self.transaction():
             return past.forget(self._database, number)
 
-    def write_down(self, note: Note) -> int:
-        """Keep a note of the owner's; its number."""
+    def write_down(self, note: Note, undoes: int | None = None) -> int:
+        """Keep a note of the owner's; its number, its own where it had one."""
         with self.transaction():
             number = notes.add(self._database, note)
-            self._note(f"note {note.kind}", f"note {number}", None, {"words": note.words, "about": dict(note.about)})
+            after = {"words": note.words, "about": dict(note.about)}
+            done.note(self._database, f"note {note.kind}", f"note {number}", None, after, undoes)
         return number
 
     def notes(self, *kinds: str) -> list[Note]:
         """The owner's notes of some kinds, oldest first."""
         return notes.all_of(self._database, *kinds)
 
-    def cross_out(self, number: int, *kinds: str) -> Note:
+    def cross_out(self, number: int, *kinds: str, undoes: int | None = None) -> Note:
         """Take back a note of one of these kinds; it stays in the history. Raises `CribError` for none such."""
         with self.transaction():
             note = notes.cross_out(self._database, number, kinds)
-            self._note("cross-out", f"note {number}", note.as_json(), {})
+            done.note(self._database, "cross-out", f"note {number}", note.as_json(), {}, undoes)
         return note
 
     def _row(self, number: int) -> Row:
         rows = []
-        if 0 < number <= _LARGEST_ID:
+        if 0 < number <= LARGEST_ID:
             rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter WHERE id = :id", {"id": number})
         if not rows:
             raise CribError("no-cutter", f"there is no cutter {number} in the crib", str(number),
@@ -263,21 +240,6 @@ class Crib:
 
     def _settings(self) -> dict[str, Any]:
         return {name: json.loads(value) for name, value in self._database.run("SELECT name, value FROM setting")}
-
-    def _note(self, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
-              undoes: int | None = None) -> None:
-        """Write down what was done."""
-        insert(self._database, "change", {
-            "at": now(), "who": who(), "what": what, "undoes": undoes,
-            "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
-        })
-
-
-def _change(row: Row) -> Change:
-    values = dict(zip(CHANGE, row, strict=True))
-    for key in ("before", "after"):
-        values[key] = None if values[key] is None else json.loads(values[key])
-    return Change(**values)
 
 
 def _said(cutter: Cutter) -> dict[str, Any]:
@@ -290,6 +252,15 @@ def _source(source: str | None) -> dict[str, str]:
 
 
 def _differences(before: Cutter, after: Cutter) -> tuple[dict[str, Any], dict[str, Any]]:
+    """What changed, as it was and as it is; under `known` how each value was and is known, where either changed."""
     was, now = before.as_json(), after.as_json()
     changed = [key for key in now if was.get(key) != now[key]]
-    return {key: was.get(key) for key in changed}, {key: now[key] for key in changed}
+    if not changed:
+        return {}, {}
+    hows = known(before), known(after)
+    keys = [key for key in dict.fromkeys((*hows[0], *hows[1]))
+            if key in changed or hows[0].get(key) != hows[1].get(key)]
+    sides = [{key: side.get(key) for key in changed} for side in (was, now)]
+    for side, how in zip(sides, hows, strict=True):
+        side["known"] = {key: how.get(key) for key in keys}
+    return sides[0], sides[1]

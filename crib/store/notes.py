@@ -14,9 +14,7 @@ from crib.planning.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE
 from crib.store.database import Database
 from crib.store.rows import as_text, from_note, to_note
-from crib.store.statements import insert, listed, now, who
-
-_LARGEST_ID = 2**31 - 1
+from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
 
 @dataclass(frozen=True)
@@ -69,8 +67,10 @@ def cutter_of(note: Note, units: str) -> Cutter | None:
 
 
 def add(database: Database, note: Note) -> int:
-    """Write a note down; its number."""
-    row = {"at": now(), "who": who(), "kind": note.kind, "words": note.words, "about": as_text(dict(note.about))}
+    """Write a note down; its number, its own where it had one."""
+    own_id = {"id": note.id} if note.id else {}
+    row = {**own_id, "at": note.at or now(), "who": note.who or who(), "kind": note.kind,
+           "words": note.words, "about": as_text(dict(note.about))}
     [(number,)] = insert(database, "note", row, "RETURNING id")
     return int(number)
 
@@ -86,7 +86,7 @@ def all_of(database: Database, *kinds: str) -> list[Note]:
 def cross_out(database: Database, number: int, kinds: Iterable[str]) -> Note:
     """Take a note of one of these kinds away; what it was. Raises `CribError` where there is none."""
     rows = []
-    if 0 < number <= _LARGEST_ID:
+    if 0 < number <= LARGEST_ID:
         rows = database.run(f"SELECT {listed(NOTE)} FROM note WHERE id = :id", {"id": number})
     found = _note(rows[0]) if rows else None
     if found is None or found.kind not in kinds:

@@ -12,10 +12,9 @@ from crib.diagnostics import CribError
 from crib.store.columns import QUESTION
 from crib.store.database import Database, Row
 from crib.store.rows import as_text
-from crib.store.statements import insert, listed, now, who
+from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
-_PLAN = ("cost", "currency", "minutes", "cutters")
-_LARGEST_ID = 2**31 - 1
+_PLAN = ("cost", "currency", "minutes", "cutters", "change")
 
 
 @dataclass(frozen=True)
@@ -24,7 +23,8 @@ class PastQuestion:
 
     `texts`: what was typed, by key, as `crib.planning.ask.read_request` takes it, in `units`. `answer`: the verdict.
     `cost` in `currency`, `minutes` and `cutters` (ids) are the best plan's; None and empty where there was none.
-    `times`: how often it was asked, from `first_at` to `at`; `who` asked it last.
+    `times`: how often it was asked, from `first_at` to `at`; `who` asked it last. `change`: the last change of
+    the crib before it was answered.
     """
 
     kind: str
@@ -40,6 +40,7 @@ class PastQuestion:
     at: str = ""
     who: str = ""
     times: int = 1
+    change: int = 0
 
     def as_json(self) -> dict[str, Any]:
         """Every field under its own name."""
@@ -48,16 +49,17 @@ class PastQuestion:
 
 def remember(database: Database, asked: PastQuestion) -> int:
     """Write a question down, or that it was asked again with the answer of today; its number."""
-    time = now()
+    [(change,)] = database.run("SELECT coalesce(max(id), 0) FROM change")
+    plan = {key: getattr(asked, key) for key in _PLAN} | {"change": int(change)}
     texts = {key: text.strip() for key, text in asked.texts.items()}
-    row = {
-        "first_at": time, "at": time, "who": who(), "kind": asked.kind, "texts": as_text(texts), "units": asked.units,
-        "times": 1, "answer": asked.answer, "plan": as_text({key: getattr(asked, key) for key in _PLAN}),
-    }
-    renewed = ", ".join(f"{column} = excluded.{column}" for column in ("at", "who", "answer", "plan"))
-    [(number,)] = insert(database, "question", row, "ON CONFLICT (kind, texts, units) DO UPDATE SET "
-                         f"times = question.times + 1, {renewed} RETURNING id")
-    return int(number)
+    same = {"kind": asked.kind, "texts": as_text(texts), "units": asked.units}
+    latest = {"at": now(), "who": who(), "answer": asked.answer, "plan": as_text(plan)}
+    settings = ", ".join(f"{column} = :{column}" for column in latest)
+    again = database.run(f"UPDATE question SET times = times + 1, {settings} "
+                         "WHERE kind = :kind AND texts = :texts AND units = :units RETURNING id", same | latest)
+    found = again or insert(database, "question", {**same, **latest, "first_at": latest["at"], "times": 1},
+                            "RETURNING id")
+    return int(found[0][0])
 
 
 def all_of(database: Database) -> list[PastQuestion]:
@@ -69,7 +71,7 @@ def all_of(database: Database) -> list[PastQuestion]:
 def one_of(database: Database, number: int) -> PastQuestion:
     """The question with a number. Raises `CribError` where there is none."""
     rows = []
-    if 0 < number <= _LARGEST_ID:
+    if 0 < number <= LARGEST_ID:
         rows = database.run(f"SELECT {listed(QUESTION)} FROM question WHERE id = :id", {"id": number})
     if not rows:
         raise CribError("no-question", f"no question {number} is remembered", str(number),

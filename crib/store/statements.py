@@ -9,6 +9,9 @@ from typing import Any
 
 from crib.store.database import Database, Row
 
+LARGEST_ID = 2**31 - 1
+"""The greatest number that every database can be asked for."""
+
 
 def listed(columns: Iterable[str]) -> str:
     """Columns as a statement names them.

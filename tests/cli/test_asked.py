@@ -111,3 +111,70 @@ def test_the_demo_leaves_the_users_crib_alone(stocked: Crib, place: Path, tmp_pa
     assert stocked("demo", "--into", str(tmp_path / "demo.db")).status == 0
     assert place.read_bytes() == before
     assert [one.kind for one in asked(tmp_path / "demo.db")] == ["t-slot"]
+
+
+def test_the_list_is_newest_first_with_how_often_and_the_answer_then(stocked: Crib) -> None:
+    none = stocked("asked")
+    assert (none.status, none.out) == (1, "nothing was asked yet\n")
+    stocked(*SLOT)
+    stocked(*SLOT)
+    stocked("--units", "mm", "make", "slot", "--width", "3", "--depth", "5")
+    listed = stocked("asked", "--json").json
+    assert listed["remembers"] is True
+    assert [(one["id"], one["times"], one["units"], one["texts"]) for one in listed["questions"]] == [
+        (2, 1, "mm", {"width": "3", "depth": "5"}), (1, 2, "in", {"width": "1/2", "depth": "1/4"})]
+    assert [one["answer"] for one in listed["questions"]] == ["cannot", "as drawn"]
+    shown = stocked("asked").out
+    assert "slot, depth 1/4, width 1/2\n" in shown and "width 3 (mm)" in shown
+
+
+def test_asked_again_it_says_what_changed_and_what_did_it(stocked: Crib, place: Path) -> None:
+    stocked(*SLOT)
+    assert "nothing has changed" in stocked("asked", "1").out
+    stocked("amend", "1", "--condition", "used")
+    stocked("shop", "--hour-rate", "30")
+    stocked("take-in", "--kind", "drill", "--diameter", "1/4")
+    done = stocked("asked", "1", "--json").json
+    assert done["question"]["answer"] == done["now"]["answer"] == "as drawn"
+    assert [one["subject"] for one in done["since"]] == ["cutter 1", "shop"], "the drill has no part in it"
+    assert any(text.startswith("cost: ") for text in done["changed"])
+    assert [one.times for one in asked(place)] == [3], "asked again, it is asked once more"
+    stocked("walk-round", "--missing", "1")
+    gone = stocked("asked", "1")
+    assert gone.status == 1
+    assert 'the answer was "right cutter for the job"; now it is "not from this drawer"' in gone.out
+    assert "no. 1 amended  count 1 -> 0" in gone.out
+
+
+def test_asked_again_in_the_units_it_was_asked_in(stocked: Crib) -> None:
+    stocked("--units", "mm", "make", "slot", "--width", "12.7", "--depth", "5")
+    here = stocked("asked", "1", "--json").json["now"]
+    assert here["feature"]["width_mm"] == 12.7 and here["answer"] == "as drawn"
+    assert "nothing has changed" in stocked("asked", "1").out
+    assert "width .500" in stocked("asked", "1", "--units", "in").out
+
+
+def test_forgetting_one_and_all(stocked: Crib, place: Path) -> None:
+    stocked(*SLOT)
+    stocked("make", "slot", "--width", "3/8", "--depth", "1/4")
+    assert stocked("asked", "--forget", "1", "--json").json == {"forgotten": 1}
+    assert [one.id for one in asked(place)] == [2]
+    assert stocked("asked", "--forget", "all").out == "forgot one question\n"
+    assert stocked("asked", "--forget", "all").out == "there was nothing to forget\n"
+    assert asked(place) == []
+
+
+@pytest.mark.parametrize("words", [("9",), ("0",), ("-1",), ("x",), ("--forget", "9"), ("--forget", "some"),
+                                   ("--forget", ""), ("1", "--forget", "1"), ("9" * 30,)])
+def test_a_question_that_is_not_there(stocked: Crib, words: tuple[str, ...]) -> None:
+    stocked(*SLOT)
+    done = stocked("--json", "asked", *words)
+    assert done.status == 2 and done.json["error"]["what"] and done.json["error"]["help"]
+
+
+def test_a_kind_of_feature_that_a_newer_program_knew(stocked: Crib, place: Path) -> None:
+    with open_crib(str(place)) as opened:
+        opened.remember(PastQuestion("spiral-slot", {"width": "1/2"}, "in", "as drawn"))
+    done = stocked("asked", "1")
+    assert done.status == 2 and "spiral-slot" in done.err
+    assert stocked("asked").status == 0

@@ -29,7 +29,7 @@ _FORMS = {
     "found": r"found (?:the |my |a )?(?P<rest>.+)",
     "lent": r"lent (?:out )?(?:the |my |a )?(?P<rest>.+?) to (?P<who>.+)",
 }
-_NOT_COPIED = ("id", "label", "count", "measured", "assumed", "questions", "ends")
+_NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends")
 _OF_THE_SIZE = ("diameter_mm", "nominal_mm", "reground", "marking")
 
 

@@ -15,11 +15,15 @@ _LABELS = {
     "bore": "bore_mm", "hole": "bore_mm", "arbor": "bore_mm", "bars": "bore_mm", "pilot": "pilot_mm", "tip": "tip_mm",
     "radius": "radius_mm", "r": "radius_mm", "cr": "radius_mm", "diameter": "diameter_mm", "od": "diameter_mm",
     "minhole": "min_hole_mm", "reach": "reach_mm", "measured": "measured", "necklong": "neck_length",
+    "marked": "nominal_mm",
 }
 _BETWEEN = ("is", "=", ":", "of", "diameter")
 _ONLY_BEFORE = ("long", "high", "wide", "thick", "bars")
-_BEHIND = ("neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm")
+_BEHIND = ("neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
 """Labels that stand before their size more often than behind it."""
+
+_NUMBER = re.compile(r"\d{3,4}(?:-1/2)?")
+"""A mark that names its sizes by a number, and is none itself."""
 
 _TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
 _NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
@@ -67,6 +71,9 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
     if at is None:
         return
     text = tokens[at].text
+    if key == "nominal_mm" and _NUMBER.fullmatch(text.strip()):
+        tokens[place] = replace(tokens[place], used=True)
+        return
     if tokens[place].text in ("flute", "flutes") and not re.search(r"mm|in|\"", text):
         return
     tokens[at] = replace(tokens[at], used=True)

@@ -100,8 +100,9 @@ def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[
     drop_auxiliary(slip)
     if slip.notes:
         values["note"] = "; ".join(dict.fromkeys(slip.notes))
-    if slip.measured:
-        values["measured"] = tuple(slip.measured)
+    for how, keys in (("measured", slip.measured), ("stamped", slip.stamped)):
+        if keys:
+            values[how] = tuple(keys)
     return values, dict(slip.typed), dict(slip.doubts)
 
 
@@ -175,6 +176,7 @@ def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
     for key, default in (shop.defaults or {}).items():
         values.setdefault(key, read_value(key, default, shop.units))
     values["measured"] = tuple(key for key in slip.measured if key in values)
+    values["stamped"] = tuple(key for key in slip.stamped if key in values)
     values["assumed"] = tuple(dict.fromkeys(key for key in slip.assumed if key in values or key == "hand"))
     values["kind"] = kind
     try:

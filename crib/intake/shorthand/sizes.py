@@ -120,7 +120,9 @@ def _keyseat(slip: Slip) -> None:
     if mark and (sizes := keyseat(mark)):
         slip.sizes = [text for text in slip.sizes if text != mark]
         slip.values |= {"marking": mark, "nominal_mm": sizes[0]}
-        slip.values.setdefault("face_mm", sizes[1])
+        if "face_mm" not in slip.values:
+            slip.values["face_mm"] = sizes[1]
+            slip.stamped.append("face_mm")
         _in_order(slip, ("diameter_mm",))
         return
     if _old_number(slip):
@@ -209,7 +211,8 @@ def _taper_reamer(slip: Slip) -> None:
     end = taper_pin(int(found[1] or found[2])) if found else None
     if found and end:
         slip.values["marking"] = f"#{found[1] or found[2]}"
-        slip.size("diameter_mm", end)
+        if slip.size("diameter_mm", end):
+            slip.stamped.append("diameter_mm")
         slip.notes.append(f"large end of the pin {end}")
         return
     _in_order(slip, ("diameter_mm",))

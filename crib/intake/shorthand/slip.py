@@ -47,6 +47,7 @@ class Slip:
     notes: list[str] = field(default_factory=list)
     assumed: list[str] = field(default_factory=list)
     measured: list[str] = field(default_factory=list)
+    stamped: list[str] = field(default_factory=list)
     source: str | None = None
     sizes: list[str] = field(default_factory=list)
 

@@ -124,6 +124,7 @@ ALIASES: dict[str, str] = {
     "pt": "point", "pts": "point", "teeth": "tooth", "miked": "measured", "mics": "measured", "mic'd": "measured",
     "mikes": "measured", "measures": "measured", "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
     "inc": "incl", "included": "incl", "inclusive": "incl", "handed": "hand", "clearance": "clear",
+    "stamped": "marked", "etched": "marked", "engraved": "marked",
 }
 """A word as it is written or heard, and the word that is meant; as such or by its letters too far off for likeness."""
 
@@ -151,6 +152,6 @@ _WORDS = """end mill mills flute flutes woodruff keyseat keyway cutter cutters d
     square letter number overall length pilot bore face neck reach tooth missing fractional index left right hand
     plug second whitworth drawers plus shell flycutter wide thick high long short stub split museum neighbour dozen
     pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
-    mushroom unknown little found paid free gift bought metric actually another"""
+    mushroom unknown little found paid free gift bought metric actually another marked"""
 WORDS = frozenset(_WORDS.split())
 """Words that are spelt right; one of five letters or more that is like one of these is read as it."""

@@ -1,0 +1,65 @@
+"""What was done to the crib: rows that are only ever added. Undoing a change is another, which names it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from crib.diagnostics import CribError
+from crib.store.columns import CHANGE
+from crib.store.database import Database, Row
+from crib.store.rows import as_text
+from crib.store.statements import LARGEST_ID, insert, listed, now, who
+
+
+@dataclass(frozen=True)
+class Change:
+    """One thing that was done. `before` and `after` hold what it changed, lengths in mm; `undoes` is another's id."""
+
+    id: int
+    at: str
+    who: str
+    what: str
+    subject: str
+    before: dict[str, Any] | None
+    after: dict[str, Any] | None
+    undoes: int | None
+
+    def as_json(self) -> dict[str, Any]:
+        """Every field under its own name."""
+        return asdict(self)
+
+
+def note(database: Database, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
+         undoes: int | None = None) -> None:
+    """Write down what was done."""
+    insert(database, "change", {
+        "at": now(), "who": who(), "what": what, "undoes": undoes, "subject": subject,
+        "before": None if before is None else as_text(before), "after": as_text(after),
+    })
+
+
+def all_of(database: Database, subject: str | None = None) -> list[Change]:
+    """Every change, oldest first; with a subject, such as `cutter 4`, those of it."""
+    where, values = ("", {}) if subject is None else ("WHERE subject = :subject ", {"subject": subject})
+    return [_change(row) for row in database.run(f"SELECT {listed(CHANGE)} FROM change {where}ORDER BY id", values)]
+
+
+def one_of(database: Database, number: int) -> Change:
+    """The change with a number. Raises `CribError` where there is none."""
+    rows = []
+    if 0 < number <= LARGEST_ID:
+        rows = database.run(f"SELECT {listed(CHANGE)} FROM change WHERE id = :id", {"id": number})
+    if not rows:
+        raise CribError("no-change", f"there is no change {number}", str(number),
+                        "crib history lists them with their numbers")
+    return _change(rows[0])
+
+
+def _change(row: Row) -> Change:
+    values = dict(zip(CHANGE, row, strict=True))
+    for key in ("before", "after"):
+        values[key] = None if values[key] is None else json.loads(values[key])
+    return Change(**values)
