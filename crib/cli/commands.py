@@ -34,6 +34,7 @@ COMMANDS: dict[str, Entry] = {
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
     "result": Entry("crib.cli.result:app", "Tell how long it took or what a hole measured: later answers go by it"),
     "asked": Entry("crib.cli.questions:questions", "List what was asked so far, or ask it again"),
+    "to-mic": Entry("crib.cli.to_mic:to_mic", "Which cutters to measure so that most questions get an answer"),
     "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
     "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter from what calipers and gauges say"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),

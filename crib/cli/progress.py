@@ -10,10 +10,10 @@ Item = TypeVar("Item")
 _LONG = 2000
 
 
-def ticking(items: Iterable[Item], what: str) -> Iterator[Item]:
-    """The same items one by one, with a bar where standard error is a terminal and there are many of them."""
+def ticking(items: Iterable[Item], what: str, long: int = _LONG) -> Iterator[Item]:
+    """The same items one by one, with a bar where standard error is a terminal and there are many of them: `long`."""
     total = len(items) if isinstance(items, Sized) else None
-    watched = sys.stderr is not None and sys.stderr.isatty() and (total is None or total >= _LONG)
+    watched = sys.stderr is not None and sys.stderr.isatty() and (total is None or total >= long)
     if not watched or total is None:
         yield from items
         return

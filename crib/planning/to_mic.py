@@ -1,0 +1,225 @@
+"""Which cutters to measure so that the most of the questions asked so far turn into answers.
+
+A question is turned where its best plan gets better: from none to one, or to a better verdict. Whether measuring a
+cutter can turn it is found by asking once more with what isn't known of the cutter at its kindest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from math import ceil, floor
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Unknown
+from crib.diagnostics import CribError
+from crib.features.base import Request
+from crib.planning.advice import ANSWERS, Advice
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+from crib.planning.turning import choose, turned_by, turning_sets
+
+_STEP = {"in": 0.0254, "mm": 0.01}
+"""How finely a size is told at which an answer turns [mm]."""
+
+MOST_ASKED = 150
+"""How often one question is asked at the most to find out what turns it."""
+
+
+@dataclass(frozen=True)
+class Pending:
+    """A question that is to be asked again: its number, its request, and how often it was asked."""
+
+    number: int
+    request: Request
+    times: int = 1
+
+
+@dataclass(frozen=True)
+class Threshold:
+    """The size at which a question turns: the field, the last value that still turns it [mm], and whether more does so
+    too, else less. None for the value where any that it can have turns it, once it is known."""
+
+    key: str
+    mm: float | None
+    more: bool
+
+
+@dataclass(frozen=True)
+class Turn:
+    """A question that would turn: its verdict now and at the kindest, and where. `fix`: the same in the words of the
+    answer of now, where it had any. `beside`: the other cutters (ids) that must be measured with this one for it;
+    `instead`: other sets that would turn it."""
+
+    number: int
+    now: str
+    then: str
+    fix: str | None = None
+    at: tuple[Threshold, ...] = ()
+    beside: tuple[int, ...] = ()
+    instead: tuple[tuple[int, ...], ...] = ()
+
+
+@dataclass(frozen=True)
+class ToMeasure:
+    """A cutter to measure, what to measure of it, and what that would turn."""
+
+    cutter: Cutter
+    asks: tuple[Unknown, ...]
+    turns: tuple[Turn, ...]
+
+
+@dataclass(frozen=True)
+class ToMic:
+    """What to measure, the most telling cutter first; which questions that would turn, which others could turn if more
+    were measured, which can't be asked any more and why, and whether the search was cut short."""
+
+    measures: tuple[ToMeasure, ...] = ()
+    turned: tuple[int, ...] = ()
+    could_turn: tuple[int, ...] = ()
+    skipped: tuple[tuple[int, str], ...] = ()
+    cut_short: bool = False
+
+
+def to_mic(questions: Iterable[Pending], cutters: Sequence[Cutter], shop: Shop, most: int = 3) -> ToMic:
+    """Up to `most` cutters to measure that together turn the most questions."""
+    tried, skipped = [], []
+    for pending in questions:
+        one = _Tried(pending, cutters, shop)
+        try:
+            one.family = one.sets()
+        except CribError as error:
+            skipped.append((pending.number, error.diagnostic.what))
+        else:
+            tried.append(one)
+    chosen = choose([one.family for one in tried], most, [one.pending.times for one in tried])
+    turned = [(one, held) for one in tried if (held := turned_by(one.family, chosen)) is not None]
+    measures = [_measure(cutter, [pair for pair in turned if cutter.id in pair[1]])
+                for cutter in cutters if cutter.id in chosen]
+    return ToMic(
+        tuple(sorted(measures, key=lambda one: (-len(one.turns), one.cutter.id))),
+        tuple(one.pending.number for one, _ in turned),
+        tuple(one.pending.number for one in tried if one.family and turned_by(one.family, chosen) is None),
+        tuple(skipped),
+        any(one.is_spent() for one in tried),
+    )
+
+
+def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
+    return kind_of(cutter).unknowns(cutter)
+
+
+@dataclass
+class _Tried:
+    """One question, asked again and again; what was asked already is remembered."""
+
+    pending: Pending
+    cutters: Sequence[Cutter]
+    shop: Shop
+    family: tuple[frozenset[int], ...] = ()
+    answers: dict[frozenset[tuple[int, str]], Advice] = field(default_factory=dict)
+
+    def sets(self) -> tuple[frozenset[int], ...]:
+        """The smallest sets of cutters that turn it, by their ids."""
+        unknown = frozenset(cutter.id for cutter in self.cutters if _unknowns(cutter))
+        if not unknown or self.now.answer in ("as drawn", "refer"):
+            return ()
+        return turning_sets(lambda some: self.turns(self.wholly(some)), self._used, unknown, self.is_spent)
+
+    def is_spent(self) -> bool:
+        """Whether it was asked often enough."""
+        return len(self.answers) >= MOST_ASKED
+
+    @property
+    def now(self) -> Advice:
+        return self.at_kindest(frozenset())
+
+    def at_kindest(self, known: frozenset[tuple[int, str]]) -> Advice:
+        """The answer with some unknown sizes (of a cutter's id, by their key) at their kindest."""
+        if known not in self.answers:
+            self.answers[known] = advise(self.pending.request, self._with(known), self.shop, most=1).advice
+        return self.answers[known]
+
+    def turns(self, known: frozenset[tuple[int, str]]) -> bool:
+        """Whether the best plan is better then than now."""
+        return _class(self.at_kindest(known)) < _class(self.now)
+
+    def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
+        """All that isn't known of some cutters."""
+        wanted = set(numbers)
+        return frozenset((cutter.id, ask.key) for cutter in self.cutters if cutter.id in wanted
+                         for ask in _unknowns(cutter))
+
+    def needed(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
+        """Of what isn't known of some cutters as much as it takes to turn it."""
+        known = self.wholly(numbers)
+        for one in sorted(known):
+            if self.turns(known - {one}):
+                known = known - {one}
+        return known
+
+    def fix(self, cutter: Cutter) -> str | None:
+        """The size at which the cutter turns it, in words, where the answer of now says so."""
+        told = [one.fix for one in self.now.refused if one.cutter.id == cutter.id and one.answer == "measure first"]
+        return told[0] if told else None
+
+    def thresholds(self, cutter: Cutter, known: frozenset[tuple[int, str]]) -> tuple[Threshold, ...]:
+        """Where each of a cutter's sizes turns it, the others at their kindest."""
+        found = (self._threshold(cutter, ask, known) for ask in _unknowns(cutter) if (cutter.id, ask.key) in known)
+        return tuple(one for one in found if one is not None)
+
+    def _threshold(self, cutter: Cutter, ask: Unknown, known: frozenset[tuple[int, str]]) -> Threshold | None:
+        """None where it doesn't turn once and for all on the way from the worst to the kindest."""
+        kind, worst, more = ask.kindest, ask.worst, ask.kindest > ask.worst
+        if self._turns_at(cutter, ask.key, worst, known):
+            kind, limit = worst, None
+        else:
+            step = _STEP[self.shop.units]
+            while abs(worst - kind) > step / 8:
+                middle = (kind + worst) / 2
+                kind, worst = (middle, worst) if self._turns_at(cutter, ask.key, middle, known) else (kind, middle)
+            limit = kind = (ceil(round(kind / step, 6)) if more else floor(round(kind / step, 6))) * step
+        between = (kind, *(kind + (ask.kindest - kind) * share for share in (0.25, 0.5, 0.75)))
+        sure = all(self._turns_at(cutter, ask.key, value, known) for value in between)
+        return Threshold(ask.key, limit, more) if sure else None
+
+    def _turns_at(self, cutter: Cutter, key: str, mm: float, known: frozenset[tuple[int, str]]) -> bool:
+        cutters = [one.but(**{key: mm}) if one.id == cutter.id else one for one in self._with(known)]
+        return _class(advise(self.pending.request, cutters, self.shop, most=1).advice) < _class(self.now)
+
+    def _with(self, known: frozenset[tuple[int, str]]) -> list[Cutter]:
+        return [_kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
+
+    def _used(self, numbers: frozenset[int]) -> frozenset[int]:
+        """Of some cutters those that the best plan uses with them at their kindest."""
+        plans = self.at_kindest(self.wholly(numbers)).plans
+        return frozenset(cutter.id for cutter in plans[0].cutters) & numbers if plans else numbers
+
+
+def _kind(cutter: Cutter, keys: Sequence[str]) -> Cutter:
+    return cutter.but(**{ask.key: ask.kindest for ask in _unknowns(cutter) if ask.key in keys}) if keys else cutter
+
+
+def _class(advice: Advice) -> int:
+    """The verdict of the best plan as a number, the best lowest; of no plan the highest."""
+    return ANSWERS.index(advice.plans[0].answer) if advice.plans else len(ANSWERS)
+
+
+def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) -> ToMeasure:
+    """What to measure of a cutter for the questions that it helps to turn."""
+    needed: Mapping[int, frozenset[tuple[int, str]]] = {
+        one.pending.number: one.needed(numbers) for one, numbers in turned}
+    keys = {key for known in needed.values() for number, key in known if number == cutter.id}
+    turns = tuple(_turn(cutter, one, numbers, needed[one.pending.number]) for one, numbers in turned)
+    return ToMeasure(cutter, tuple(ask for ask in _unknowns(cutter) if ask.key in keys), turns)
+
+
+def _turn(cutter: Cutter, one: _Tried, numbers: frozenset[int], needed: frozenset[tuple[int, str]]) -> Turn:
+    keys = [key for number, key in needed if number == cutter.id]
+    fix = one.fix(cutter) if len(keys) == 1 else None
+    return Turn(
+        one.pending.number, one.now.answer, one.at_kindest(needed).answer, fix,
+        () if fix else one.thresholds(cutter, needed),
+        tuple(sorted(numbers - {cutter.id})),
+        tuple(sorted(tuple(sorted(other)) for other in one.family if other != numbers)),
+    )

@@ -1,0 +1,81 @@
+"""What to measure, beside measuring everything in the mind: every set of cutters at its kindest, asked one by one."""
+
+from __future__ import annotations
+
+from itertools import combinations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from crib.planning.advice import ANSWERS
+from crib.planning.advise import advise
+from crib.planning.shop import Shop
+from crib.planning.to_mic import Pending, to_mic
+from tests import strategies
+
+
+def verdict(request: Request, cutters: list[Cutter], shop: Shop) -> int:
+    plans = advise(request, cutters, shop).advice.plans
+    return ANSWERS.index(plans[0].answer) if plans else len(ANSWERS)
+
+
+def measured(cutters: tuple[Cutter, ...], numbers: tuple[int, ...]) -> list[Cutter]:
+    """The cutters with what isn't known of some of them at its kindest."""
+    return [one.but(**{ask.key: ask.kindest for ask in kind_of(one).unknowns(one)}) if one.id in numbers else one
+            for one in cutters]
+
+
+@st.composite
+def benches(draw: st.DrawFn) -> tuple[list[Request], tuple[Cutter, ...], Shop]:
+    """Two questions of one sort and few cutters, of which some aren't known well."""
+    request = draw(strategies.t_slots())
+    other = draw(st.one_of(st.just(request), strategies.t_slots(), strategies.slots()))
+    cutters = list(draw(strategies.cribs(request, most=4)))
+    right = draw(strategies.right_for(request, 1))
+    gone = draw(st.sampled_from([("neck_mm",), ("neck_mm", "reach_mm"), ("reach_mm",)]))
+    vague = [one.but(**dict.fromkeys(gone)) if one.face_mm else one for one in right]
+    return [request, other], strategies.renumbered([*cutters, *vague]), draw(strategies.shops())
+
+
+@settings(max_examples=15)
+@given(bench=benches(), most=st.integers(1, 2))
+def test_no_other_measurements_turn_more(bench: tuple[list[Request], tuple[Cutter, ...], Shop], most: int) -> None:
+    requests, cutters, shop = bench
+    found = to_mic([Pending(number, one) for number, one in enumerate(requests, 1)], cutters, shop, most)
+    now = [verdict(one, list(cutters), shop) for one in requests]
+    unknown = [one.id for one in cutters if kind_of(one).unknowns(one)]
+
+    def turned(numbers: tuple[int, ...]) -> list[int]:
+        kind = measured(cutters, numbers)
+        return [place for place, one in enumerate(requests, 1) if verdict(one, kind, shop) < now[place - 1]]
+
+    tries = [some for size in range(most + 1) for some in combinations(unknown, size)]
+    best = max(len(turned(some)) for some in tries)
+    chosen = tuple(sorted(one.cutter.id for one in found.measures))
+    assert len(found.turned) == best
+    assert sorted(found.turned) == turned(chosen)
+    assert len(chosen) <= most and all(one.turns and one.asks for one in found.measures)
+
+
+@settings(max_examples=15)
+@given(bench=benches())
+def test_a_threshold_is_where_the_answer_turns(bench: tuple[list[Request], tuple[Cutter, ...], Shop]) -> None:
+    """On the one side of it the question turns, on the other by a little more than the step of the page it doesn't."""
+    requests, cutters, shop = bench
+    found = to_mic([Pending(number, one) for number, one in enumerate(requests, 1)], cutters, shop)
+    for one in found.measures:
+        for turn in one.turns:
+            request = requests[turn.number - 1]
+            now = verdict(request, list(cutters), shop)
+            kind = measured(cutters, (one.cutter.id, *turn.beside))
+            for at in turn.at:
+                assert at.mm is not None or at.key in ("diameter_mm", "face_mm", "reach_mm", "length_of_cut_mm")
+                if at.mm is None:
+                    continue
+                step = 0.03 if at.more else -0.03
+                for mm, turns in ((at.mm, True), (at.mm - step, False)):
+                    tried = [each.but(**{at.key: mm}) if each.id == one.cutter.id else each for each in kind]
+                    assert (verdict(request, tried, shop) < now) == turns
