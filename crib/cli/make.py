@@ -28,8 +28,7 @@ if TYPE_CHECKING:
     from crib.planning.shop import Shop
 
 _NOT_YET = (
-    "dovetail", "dovetail-slide", "pocket", "keyseat", "woodruff", "undercut", "chamfer", "corner-round", "slit",
-    "v-groove", "countersink",
+    "pocket", "keyseat", "woodruff", "undercut", "corner-round", "slit", "countersink",
 )
 
 

@@ -130,8 +130,10 @@ class Kind:
     what `unknowns` lists has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated
     size; None where it doesn't. `fill`: typical values for what wasn't stated; the keys it fills are
     assumptions. `check`: what can't be true of such a cutter. `ways`: the motions it can make, out of `along`,
-    `across`, `down`. `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its
-    teeth out of sight, so that chips must be cleared at each pass and it runs slower.
+    `across`, `down`, `flank` (along a flank that leans over it) and `edge` (along a slanted edge that is open above).
+    `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its teeth out of sight, so
+    that chips must be cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is
+    neither milling nor buried.
     """
 
     name: str
@@ -146,5 +148,6 @@ class Kind:
     ways: frozenset[str] = frozenset()
     usual: frozenset[str] = frozenset()
     buried: bool = False
+    operation: str | None = None
     plural: str = ""
     example: Cutter | None = None

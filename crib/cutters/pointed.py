@@ -1,15 +1,16 @@
-"""What centre drills, spot drills and countersinks share: a cone on a body, and a pilot where there is one."""
+"""What chamfer cutters, centre drills, spot drills and countersinks share: a cone on a body, and a pilot where there is
+one."""
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter
+from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
 from crib.diagnostics import Diagnostic
 from crib.handbook.points import point_length
 from crib.lengths import in_words
 from crib.section.form import Form
 
-_BODY = 12.7
+_BODY, _STANDS_OUT = 12.7, 38.1
 
 
 def on_axis(cutter: Cutter, clear: Clearances) -> Form:
@@ -18,6 +19,26 @@ def on_axis(cutter: Cutter, clear: Clearances) -> Form:
     point = point_length(size, cutter.angle_deg or 90.0, tip)
     teeth = (*cone("cone", 0.0, point, tip, size), cylinder("body", point, point + _BODY, size))
     return Form(teeth, teeth)
+
+
+def along_edge(cutter: Cutter, clear: Clearances) -> Form:
+    """The cone along an edge, where it is fed sideways: what is above its widest cuts nothing."""
+    size, tip = cutter.diameter_mm or 0.0, cutter.tip_mm or 0.0
+    point = point_length(size, cutter.angle_deg or 90.0, tip)
+    shank = cutter.shank_mm or size
+    return Form(cone("cone", 0.0, point, tip, size), cone("cone", 0.0, point, tip, size),
+                (cylinder("shank", point, point + _STANDS_OUT, shank, 0.0, clear.end if shank > size else 0.0),))
+
+
+def point_unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
+    """The diameter of a reground one and the included angle, where they aren't known."""
+    asked = []
+    size = cutter.diameter_mm or cutter.nominal_mm
+    if cutter.diameter_mm is None and size is not None:
+        asked.append(Unknown("diameter_mm", size, size - 0.06 * 25.4, "mic the diameter: it was reground"))
+    if cutter.angle_deg is None:
+        asked.append(Unknown("angle_deg", 90.0, 60.0, "measure the angle between its edges with a gauge"))
+    return tuple(asked)
 
 
 def pilot_check(cutter: Cutter) -> tuple[Diagnostic, ...]:

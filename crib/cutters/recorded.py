@@ -20,15 +20,6 @@ def _saw_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
                        "--face is the thickness of the saw; a thick one is a side-cutter"),)
 
 
-def _flank_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
-    """A dovetail's flank leans: its angle from the face is below a right angle."""
-    if cutter.angle_deg is None or cutter.angle_deg < 90:
-        return ()
-    shown = f"{cutter.angle_deg:g}"
-    return (Diagnostic("impossible", f"a dovetail of {shown} degrees doesn't undercut", shown,
-                       "--angle is the flank's angle from the face, 60 on most"),)
-
-
 def _example(kind: str, **values: Any) -> Cutter:
     """A cutter of a kind, its sizes on whole nanometres."""
     whole = {key: round(value, 6) if isinstance(value, float) else value for key, value in values.items()}
@@ -40,12 +31,6 @@ KINDS: tuple[Kind, ...] = (
          example=_example("slitting-saw", diameter_mm=3 * _INCH, face_mm=_INCH / 16, bore_mm=_INCH)),
     Kind("side-cutter", "side cutter", shown_keys=("face_mm", "bore_mm"), plural="side cutters",
          example=_example("side-cutter", diameter_mm=3 * _INCH, face_mm=_INCH / 4, bore_mm=_INCH)),
-    Kind("dovetail-cutter", "dovetail cutter", shown_keys=("angle_deg",), check=_flank_check, plural="dovetail cutters",
-         example=_example("dovetail-cutter", diameter_mm=0.75 * _INCH, angle_deg=60.0, face_mm=_INCH / 4)),
-    Kind("angle-cutter", "angle cutter", shown_keys=("angle_deg", "face_mm"), plural="angle cutters",
-         example=_example("angle-cutter", diameter_mm=2.5 * _INCH, angle_deg=45.0, face_mm=_INCH / 2, bore_mm=_INCH)),
-    Kind("chamfer-cutter", "chamfer cutter", shown_keys=("angle_deg", "flutes"), plural="chamfer cutters",
-         example=_example("chamfer-cutter", diameter_mm=_INCH / 2, angle_deg=90.0, tip_mm=_INCH / 16, flutes=4)),
     Kind("corner-rounding-cutter", "corner-rounding cutter", ("radius_mm", "diameter_mm"), ("radius_mm",),
          plural="corner-rounding cutters",
          example=_example("corner-rounding-cutter", radius_mm=_INCH / 8, tip_mm=_INCH / 4, shank_mm=_INCH / 2)),

@@ -8,7 +8,8 @@ from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
 from crib.lengths import in_words
 
-_FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes")
+_FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes", "dovetail",
+          "dovetail_slide", "chamfer", "v_groove")
 
 KINDS: dict[str, FeatureKind] = {
     kind.name: kind for kind in (import_module(f"crib.features.{file}").KIND for file in _FILES)

@@ -8,6 +8,7 @@ from typing import Any
 
 from crib.diagnostics import CribError
 from crib.lengths import Size
+from crib.lengths.angles import Angle
 from crib.section.outline import Outline
 
 ENDS = ("open", "one", "closed")
@@ -19,12 +20,22 @@ LENGTH_ASSUMED_MM = 101.6
 @dataclass(frozen=True)
 class SizeSpec:
     """A size that a feature asks for. `tolerance`: `general` or `loose`, whichever of the shop's defaults applies
-    where none was typed. One that isn't `needed` may be left out."""
+    where none was typed, or `exact` for what has none. One that isn't `needed` may be left out."""
 
     key: str
     words: str
     tolerance: str = "general"
     needed: bool = True
+
+
+@dataclass(frozen=True)
+class AngleSpec:
+    """An angle that a feature asks for; `usual` is taken where none was typed. It is less than `most` [deg]."""
+
+    key: str
+    words: str
+    usual: float | None = None
+    most: float = 90.0
 
 
 @dataclass(frozen=True)
@@ -53,9 +64,17 @@ class Request:
     hours: float = 0.0
     use: str | None = None
     mating: str | None = None
-    corner_relief: str | None = None
+    corner_relief: float = 0.0
     source: str | None = None
     said: Mapping[str, str] = field(default_factory=dict)
+    angles: Mapping[str, Angle] = field(default_factory=dict)
+    units: str = "in"
+
+    def angle(self, key: str = "angle") -> Angle:
+        """The angle of that key. Raises `CribError` where it wasn't given."""
+        if key not in self.angles:
+            raise CribError("angle", f"a {self.kind} needs its {key}", "", f"--{key} in degrees")
+        return self.angles[key]
 
     def size(self, key: str) -> Size:
         """The size of that key. Raises `CribError` where it wasn't given."""
@@ -70,27 +89,36 @@ class Request:
 class Dimension:
     """A size of the finished feature that is held by two faces, or by one face and the surface [mm].
 
-    `sort` is `width`, `height` or `depth`: which process band applies.
+    `sort` is `width`, `height` or `depth`: which process band applies. `rooms`: the rooms that make it, where they
+    aren't those that its name begins with.
     """
 
     name: str
     sort: str
     size: Size
     faces: tuple[str, ...]
+    rooms: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class CallsFor:
-    """The cutter that a room calls for: the kinds, and the limits of its diameter and face [mm] (None: any)."""
+    """The cutter that a room calls for: the kinds, and the limits of its diameter and face [mm] and of its angle [deg]
+    (None: any)."""
 
     kinds: tuple[str, ...]
     diameter: tuple[float, float] | None = None
     face: tuple[float, float] | None = None
+    angle: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
 class Feature:
-    """A feature ready to be reckoned with."""
+    """A feature ready to be reckoned with.
+
+    `kindest`: for a kind of cutter, what a size that isn't known of it would best be. `strict`: for a room that leans,
+    from what to what its edge may run over the rise of its lean for the drawing to be kept. `measures`: what was
+    reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
+    """
 
     kind: str
     words: str
@@ -99,6 +127,11 @@ class Feature:
     dimensions: tuple[Dimension, ...]
     calls_for: Mapping[str, CallsFor]
     labels: Mapping[str, str] = field(default_factory=dict)
+    kindest: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    strict: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    measures: tuple[tuple[str, float], ...] = ()
+    assumed: tuple[str, ...] = ()
+    reckoned: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def length(self) -> float:
@@ -115,7 +148,11 @@ class Feature:
         shape["length_mm"] = self.request.length
         shape["ends"] = self.request.ends
         shape["material"] = self.request.material
+        for key, angle in self.request.angles.items():
+            shape[f"{key}_deg"] = angle.deg
         shape |= self.request.said
+        if self.reckoned:
+            shape["reckoned"] = {key: round(value, 9) for key, value in self.reckoned.items()}
         for key in ("hardness", "use", "mating", "source"):
             if getattr(self.request, key):
                 shape[key] = getattr(self.request, key)
@@ -156,6 +193,7 @@ class FeatureKind:
     ends: tuple[str, ...] = ("open",)
     standards: tuple[Standard, ...] = ()
     options: tuple[OptionSpec, ...] = ()
+    angles: tuple[AngleSpec, ...] = ()
     on_axis: bool = False
 
 

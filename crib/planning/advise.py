@@ -137,9 +137,15 @@ def _answer(plans: Sequence[Plan], refused: Sequence[Refusal], question: Questio
 def lacking(jobs: Jobs, cutters: Sequence[Cutter]) -> str:
     """Which rooms nothing owned clears, whatever its sizes that aren't known turn out to be."""
     question = jobs.question
-    kind = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
+    kind = at_their_kindest(question, cutters)
     none = [room.name for room in question.outline.rooms if not any(_clears(jobs, tool, room) for tool in kind)]
     return f"nothing that is owned clears the {' or the '.join(none)}" if none else ""
+
+
+def at_their_kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+    """The cutters with what isn't known of them at its kindest."""
+    kindest = [(at_kindest(cutter, question.feature.kindest), cutter) for cutter in cutters]
+    return [tool for best_, own in kindest if (tool := ready(best_, question.shop, question.material, own))]
 
 
 def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
@@ -149,7 +155,7 @@ def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
 
 def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest."""
-    tools = [t for c in cutters if (t := ready(at_kindest(c), question.shop, question.material, c))]
+    tools = at_their_kindest(question, cutters)
     return next(best(Jobs(question, tools), Told()), None) is not None
 
 

@@ -10,6 +10,7 @@ from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
 from crib.handbook.hardness import read_hardness
 from crib.lengths import Size, read, read_size
+from crib.lengths.angles import Angle, read_angle
 from crib.planning.shop import Shop
 
 
@@ -47,7 +48,9 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
     told = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], one.value)
                  for one in kind.options)
     common = tuple(replace(one, help=_ends(kind)) if one.key == "ends" else one for one in _COMMON)
-    return (*sizes, *standards, *told, *common)
+    angles = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], "DEGREES")
+                   for one in kind.angles)
+    return (*angles, *sizes, *standards, *told, *common)
 
 
 def _hardness(texts: Mapping[str, str]) -> str | None:
@@ -87,10 +90,23 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         hours=_number(texts, "hours", 0),
         use=texts.get("use"),
         mating=texts.get("mating"),
-        corner_relief=texts.get("corner_relief"),
+        corner_relief=_length(texts, "corner_relief", units) or 0.0,
         source=source,
         said=_said(kind, texts),
+        angles=dict(_angles(kind, texts)),
+        units=units,
     )
+
+
+def _angles(kind: FeatureKind, texts: Mapping[str, str]) -> Iterator[tuple[str, Angle]]:
+    """The angles by key."""
+    for one in kind.angles:
+        if texts.get(one.key, "").strip():
+            yield one.key, read_angle(texts[one.key], one.key, one.most)
+        elif one.usual is None:
+            raise CribError("angle", f"{kind.words} needs its {one.key} ({one.words})", "", f"give --{one.key}")
+        else:
+            yield one.key, Angle(one.usual, "")
 
 
 def _said(kind: FeatureKind, texts: Mapping[str, str]) -> dict[str, str]:
@@ -130,6 +146,8 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
 
 
 def _default(spec: SizeSpec, shop: Shop) -> tuple[float, float]:
+    if spec.tolerance == "exact":
+        return 0.0, 0.0
     around = shop.loose_tolerance_mm if spec.tolerance == "loose" else shop.general_tolerance_mm
     return -around, around
 

@@ -16,7 +16,7 @@ from crib.planning.draft import Draft, Question
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
-from crib.planning.ways import way_of
+from crib.planning.ways import fewest
 from crib.section.outline import Room
 
 
@@ -55,7 +55,7 @@ class Bounds:
         if never_opens(self.question, tool, room.name):
             return None
         each = pass_minutes(tool, self.question.feature.length)
-        passes = way_of(room).fewest(tool, self.question.outline, room, self.question.limits)
+        passes = fewest(tool, self.question.outline, room, self.question.limits)
         return None if passes is None else (passes * each, each)
 
     @cached_property

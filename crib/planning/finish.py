@@ -12,8 +12,9 @@ from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
+from crib.section.faces import FINE
 from crib.section.outline import Room
-from crib.section.proof import FINE, Step, Verdict, prove
+from crib.section.proof import Step, Verdict, prove
 
 _SIDES = {"both": "both", "back": "conventional", "front": "conventional"}
 _FEEDS = {"both": "right", "back": "right", "front": "left"}
@@ -96,7 +97,7 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
         minutes=pass_minutes(tool, draft.question.feature.length, cut.slow),
-        says=_says(job, cut),
+        says=(way_of(_room(draft, job)).says or _says)(job, cut),
         stop_mm=_stop(draft, job),
     )
 
@@ -174,12 +175,13 @@ def _readout(draft: Draft, dialled: Verdict) -> Iterator[Warning]:
 
 def _assumed(draft: Draft) -> Iterator[str]:
     for key, size in draft.question.feature.request.sizes.items():
-        if not size.given:
+        if not size.given and size.band:
             units = draft.question.shop.units
             yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, "
                    "the shop's default")
     if draft.question.feature.request.length is None:
         yield f"length {show(draft.question.feature.length, draft.question.shop.units)}: only the minutes depend on it"
+    yield from draft.question.feature.assumed
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
@@ -204,6 +206,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
             if figure.what.endswith("width aimed at") and figure.mm is not None:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
+    yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)
     yield Figure("aim", value="the middle of every tolerance" if aims else
                  "the nearest to the middle that the cutter allows inside the tolerance")
 

@@ -72,7 +72,7 @@ class Jobs:
     def before(self, room: Room) -> Region:
         """The section with every room before this one clear: the best that a cutter could be offered."""
         rooms = self.question.outline.rooms
-        return union(other.aim.region for other in rooms[: rooms.index(room)])
+        return union(self.question.outline.share_of(other) for other in rooms[: rooms.index(room)])
 
     def does(self, tool: Tool, room: Room) -> Job | None:
         """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""

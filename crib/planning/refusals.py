@@ -16,7 +16,7 @@ from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
-from crib.planning.ways import way_of
+from crib.planning.ways import can_try, way_of
 from crib.planning.ways.base import Job, Miss
 from crib.section.outline import Room
 from crib.section.region import NOTHING
@@ -39,10 +39,10 @@ def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int]) -> tuple[Ref
 def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
     """The refusal of a cutter, and how many rooms from the last it is for; None where it can do one."""
     asked = unknowns(cutter)
-    tool = _ready(jobs, at_kindest(cutter), cutter) if asked else jobs.tool(cutter)
+    tool = _ready(jobs, _kindest(jobs, cutter), cutter) if asked else jobs.tool(cutter)
     rooms = jobs.question.outline.rooms
-    if tool is None or "along" not in tool.kind.ways:
-        return len(rooms), _other_kind(cutter)
+    if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
+        return len(rooms), _other_kind(cutter, tool is None)
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms):
         return None
@@ -62,9 +62,18 @@ def _ready(jobs: Jobs, cutter: Cutter, owned: Cutter | None = None) -> Tool | No
     return ready(cutter, jobs.question.shop, jobs.question.material, owned)
 
 
-def _other_kind(cutter: Cutter) -> Refusal:
+def _kindest(jobs: Jobs, cutter: Cutter) -> Cutter:
+    return at_kindest(cutter, jobs.question.feature.kindest)
+
+
+def _is_of_its_sort(tool: Tool, room: Room) -> bool:
+    """Whether it is worth saying of a tool why it can't do a room: it can move so, or it cuts along."""
+    return can_try(tool, room) or "along" in tool.kind.ways
+
+
+def _other_kind(cutter: Cutter, unknown: bool) -> Refusal:
     kind = kind_of(cutter)
-    if kind.form is not None:
+    if kind.form is not None and unknown:
         return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
     article = "an" if kind.words[0] in "aeiou" else "a"
     return Refusal(cutter, "cannot", "KD1", f"{article} {kind.words} isn't reckoned with for this", short_mm=inf)
@@ -127,7 +136,7 @@ class _Case:
     def _at_worst(self, ask: Unknown) -> _Case | None:
         if ask.key not in NO_POSITION:
             return None
-        tool = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{ask.key: ask.worst})))
+        tool = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{ask.key: ask.worst})))
         return _Case(self.jobs, tool, self.room) if tool else None
 
     def _may_be_worst(self, ask: Unknown) -> bool:
@@ -153,7 +162,7 @@ class _Case:
         key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
         near = _rounded(needs, self.jobs.question.shop.units, miss.up)
         enough = miss.up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
-        again = _ready(self.jobs, at_kindest(self.tool.cutter.but(**{key: near}))) if enough else None
+        again = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
         says = miss.says.format(

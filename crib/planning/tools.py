@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.shapes import cylinder
 from crib.handbook.bites import centre_bite_limit, finish_allowance, level_overlap, side_step, slot_bite
+from crib.handbook.dovetails import flank_step
 from crib.handbook.feeds import feed_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
@@ -76,9 +79,10 @@ def at_worst(cutter: Cutter) -> Cutter | None:
     return cutter.but(**{ask.key: ask.worst for ask in asked if ask.key not in TYPICAL})
 
 
-def at_kindest(cutter: Cutter) -> Cutter:
-    """The cutter with what isn't known at its kindest."""
-    return cutter.but(**{ask.key: ask.kindest for ask in unknowns(cutter)})
+def at_kindest(cutter: Cutter, wanted: Mapping[str, Mapping[str, float]] = MappingProxyType({})) -> Cutter:
+    """The cutter with what isn't known at its kindest: what is wanted of its kind, where the feature says."""
+    best = wanted.get(cutter.kind, {})
+    return cutter.but(**{ask.key: best.get(ask.key, ask.kindest) for ask in unknowns(cutter)})
 
 
 def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None) -> Tool | None:
@@ -89,7 +93,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     filled = kind.fill(cutter)
     diameter = cutter.diameter_mm
     form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
-    operation = "buried" if kind.buried else "milling"
+    operation = kind.operation or ("buried" if kind.buried else "milling")
     wanted = wanted_rpm(cutting_speed(material, operation, filled.material, filled.condition), diameter)
     step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
     rpm = float(step.rpm) if step else wanted
@@ -104,7 +108,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
         form=_with_nose(form, filled, shop),
         held=hold(filled, Holding(shop.collets_mm, shop.chuck_mm, _arbors(shop), shop.units)),
         bite=min(height, nm(slot_bite(diameter, material, shop.stiffness, reach / diameter))),
-        side=nm(side_step(diameter, material)),
+        side=nm(flank_step(material) if "flank" in kind.ways else side_step(diameter, material)),
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
         centre_limit=nm(centre_bite_limit(diameter, material)),
         finish=nm(finish_allowance(diameter)),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crib.planning.advice import Deviation, Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.rules.sizes import misses
+from crib.planning.rules.slants import other_angles
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Job
 from crib.section.proof import farthest
@@ -28,7 +29,8 @@ def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
     found = []
     if left:
         mm = farthest(left, draft.removed) / 1e6
-        found.append(Deviation("metal left in the floor corner", mm, 0.0))
+        found.append(Deviation(f"metal left in the {draft.question.outline.waivers[0].name}", mm, 0.0))
+    found += other_angles(draft)
     return (*found, *misses(draft))
 
 
@@ -60,6 +62,7 @@ def calls_for(question: Question, room: str, tool: Tool) -> bool:
         cutter.kind in calls.kinds
         and _within(cutter.diameter_mm, calls.diameter)
         and _within(cutter.face_mm, calls.face)
+        and _within(cutter.angle_deg, calls.angle)
     )
 
 

@@ -58,6 +58,22 @@ class Form:
         return max(part.high for part in self.sure)
 
     @property
+    def edge(self) -> Part:
+        """The tallest of the parts that surely remove: the edge that side walls are made with."""
+        return max(self.sure, key=lambda part: part.high - part.low)
+
+    @property
+    def base(self) -> int:
+        """The radius at which its edge, drawn on, meets the height of the lower face."""
+        edge = self.edge
+        return edge.radius_low + round(edge.low * (edge.radius_low - edge.radius_high) / (edge.high - edge.low))
+
+    def run(self, rise: int) -> float:
+        """How far its edge comes in for such a rise; negative where it spreads."""
+        edge = self.edge
+        return rise * (edge.radius_low - edge.radius_high) / (edge.high - edge.low)
+
+    @property
     def grows(self) -> bool:
         """Whether what it removes is nowhere narrower than below."""
         return all(part.radius_low <= part.radius_high for part in self.sure) and all(

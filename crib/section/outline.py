@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, reduce
 from typing import NamedTuple
 
@@ -22,6 +22,10 @@ class Box(NamedTuple):
         return box(*self)
 
     @property
+    def mirrored(self) -> Box:
+        return Box(-self.right, self.low, -self.left, self.high)
+
+    @property
     def width(self) -> int:
         return self.right - self.left
 
@@ -30,12 +34,33 @@ class Box(NamedTuple):
         return self.high - self.low
 
 
+class Lean(NamedTuple):
+    """How a side edge leans: `run` further into the room for each `rise` upwards, negative where the room opens.
+
+    An edge whose run over that rise is from `least` to `most` counts as lying along it.
+    """
+
+    run: int
+    rise: int
+    least: int
+    most: int
+
+    def over(self, height: int) -> int:
+        """How far into the room the edge comes over a height."""
+        return (2 * self.run * height + self.rise) // (2 * self.rise)
+
+    def holds(self, run: float) -> bool:
+        """Whether an edge with a run over the same rise lies along it."""
+        return self.least <= run <= self.most
+
+
 @dataclass(frozen=True)
 class Face:
     """A named edge. Upright: at x = `aim`, from z `low` to `high`; level: at z = `aim`, x from `low` to `high`.
 
     `metal` is +1 where metal stays on the right or above, -1 where it stays on the left or below; `least` and `most`
-    are where the edge must at least and may at most be.
+    are where the edge must at least and may at most be. With a `lean` an upright edge stands so at its low end, and
+    must be made by edges that lie along it.
     """
 
     name: str
@@ -46,10 +71,21 @@ class Face:
     most: int
     low: int
     high: int
+    lean: Lean | None = None
 
     @property
     def band(self) -> int:
         return abs(self.most - self.least)
+
+    def aim_at(self, z: int) -> int:
+        """Where an upright edge is aimed at at a height."""
+        return self.aim - self.metal * self.lean.over(z - self.low) if self.lean else self.aim
+
+    @property
+    def mirrored(self) -> Face:
+        if not self.upright:
+            return replace(self, low=-self.high, high=-self.low)
+        return replace(self, metal=-self.metal, aim=-self.aim, least=-self.least, most=-self.most)
 
 
 @dataclass(frozen=True)
@@ -57,7 +93,8 @@ class Room:
     """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
 
     `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are
-    the limits of its own height, floor to ceiling, where both are cut.
+    the limits of its own height, floor to ceiling, where both are cut. With a `lean` its side walls lean, and its
+    boxes are the rectangles round it.
     """
 
     name: str
@@ -66,6 +103,13 @@ class Room:
     most: Box
     open: frozenset[str] = frozenset()
     height: tuple[int, int] | None = None
+    lean: Lean | None = None
+
+    @property
+    def mirrored(self) -> Room:
+        changed = {"left": "right", "right": "left"}
+        sides = frozenset(changed.get(side, side) for side in self.open)
+        return replace(self, least=self.least.mirrored, aim=self.aim.mirrored, most=self.most.mirrored, open=sides)
 
 
 @dataclass(frozen=True)
@@ -93,6 +137,24 @@ class Outline:
     def keep(self) -> Region:
         """What must stay: metal outside `most`, and the obstacles."""
         return (self.stock - self.most) | self.obstacles
+
+    @cached_property
+    def mirrored(self) -> Outline:
+        """The same section with left and right changed over."""
+        return Outline(
+            stock=self.stock.mirrored,
+            least=self.least.mirrored,
+            aim=self.aim.mirrored,
+            most=self.most.mirrored,
+            rooms=tuple(room.mirrored for room in self.rooms),
+            faces=tuple(face.mirrored for face in self.faces),
+            waivers=tuple(Waiver(waiver.name, waiver.region.mirrored) for waiver in self.waivers),
+            obstacles=self.obstacles.mirrored,
+        )
+
+    def share_of(self, room: Room) -> Region:
+        """What a room is, as far as it is aimed at."""
+        return room.aim.region & self.aim if room.lean else room.aim.region
 
     @cached_property
     def shares(self) -> tuple[Region, ...]:

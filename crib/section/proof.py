@@ -4,19 +4,17 @@ where they stand."""
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
 from itertools import count, pairwise
 from typing import NamedTuple
 
+from crib.section.faces import FINE, Made, Standing, made
 from crib.section.form import Form
-from crib.section.outline import Face, Outline
+from crib.section.outline import Outline
 from crib.section.reach import Gap, cut, gaps
 from crib.section.region import Region, Span
-
-FINE = 50
-"""Distances are found to this many nanometres."""
 
 
 class Step(NamedTuple):
@@ -36,17 +34,6 @@ class Tight(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Made:
-    """How a face came out: the tags of the steps that made it, the number of pieces it is in less one, and the
-    greatest distance from its aim."""
-
-    face: Face
-    tags: tuple[int, ...]
-    joints: int
-    off: int
-
-
-@dataclass(frozen=True)
 class Verdict:
     """What a plan leaves standing of `least`, how deep it cuts beyond `most`, and its tightest spot.
 
@@ -63,8 +50,10 @@ class Verdict:
 
     @property
     def holds(self) -> bool:
-        """Whether nothing was left outside the waivers, nothing gouged and nothing rubbed."""
-        return self.left_kept <= FINE and self.gouge <= FINE and not self.rubs
+        """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed, and every face that leans was
+        made by edges that lie along it."""
+        return (self.left_kept <= FINE and self.gouge <= FINE and not self.rubs
+                and all(made.is_along for made in self.faces))
 
 
 def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
@@ -85,6 +74,7 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
                 tight = here
         sure, may = sure | mine, may | touched
     sure = sure & outline.stock
+    standings = [Standing(step.tag, step.x, step.z, mine) for step, mine in zip(steps, cuts, strict=True)]
     left = outline.least - sure
     return Verdict(
         left=farthest(left, sure),
@@ -92,7 +82,7 @@ def prove(outline: Outline, steps: Sequence[Step]) -> Verdict:
         gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
         tight=tight,
         rubs=tuple(rubs),
-        faces=tuple(_made(face, steps, cuts, sure) for face in outline.faces),
+        faces=tuple(made(face, standings, sure, left) for face in outline.faces),
         removed=sure,
     )
 
@@ -198,36 +188,3 @@ def _to_quad(quad: Quad, x: float, z: float) -> float:
         t = min(1.0, max(0.0, ((x - x0) * dx + (z - z0) * dz) / length)) if length else 0.0
         nearest = min(nearest, ((x - x0 - t * dx) ** 2 + (z - z0 - t * dz) ** 2) ** 0.5)
     return 0.0 if inside else nearest
-
-
-def _made(face: Face, steps: Sequence[Step], cuts: Sequence[Region], removed: Region) -> Made:
-    """Who made a face: the steps whose own edge lies where the finished edge is."""
-    edges = list(_edge(face, removed))
-    off = max((abs(at - face.aim) for at, _, _ in edges), default=abs(face.most - face.least))
-    tags: list[int] = []
-    pieces = set()
-    for step, mine in zip(steps, cuts, strict=True):
-        for at, low, high in _edge(face, mine):
-            if any(abs(at - was) <= FINE and low < top and bottom < high for was, bottom, top in edges):
-                pieces.add((at, step.z if face.upright else step.x))
-                if step.tag not in tags:
-                    tags.append(step.tag)
-    return Made(face, tuple(tags), max(0, len(pieces) - 1), off)
-
-
-def _edge(face: Face, region: Region) -> Iterator[tuple[int, int, int]]:
-    """Where the edge of a region that answers to a face stands, in pieces along the face: (at, low, high)."""
-    if face.upright:
-        for slab in region.slabs:
-            low, high = max(slab.low, face.low), min(slab.high, face.high)
-            if low < high and slab.spans:
-                ends = [x for s in slab.spans for x in ((s.right_low, s.right_high) if face.metal > 0 else s[::2])]
-                yield min(ends, key=lambda x: abs(x - face.aim)), low, high
-        return
-    rows = region.slabs if face.metal < 0 else region.slabs[::-1]
-    for slab in rows:
-        for s in slab.spans:
-            left, right = max(min(s[::2]), face.low), min(max(s[1::2]), face.high)
-            if left < right:
-                yield slab.low if face.metal < 0 else slab.high, left, right
-                return

@@ -14,7 +14,8 @@ from typing import NamedTuple
 FAR = 1_000_000_000
 """A metre: as far as any region reaches."""
 
-_SLIVER = 2
+_SLIVER = 8
+"""What is nowhere wider than this between slanted edges comes of rounding [nm]."""
 
 
 class Span(NamedTuple):
@@ -72,6 +73,16 @@ class Region:
             for slab in self.slabs
             for s in slab.spans
         )
+
+    @property
+    def mirrored(self) -> Region:
+        """The same with left and right changed over."""
+        return Region(tuple(
+            Slab(slab.low, slab.high, tuple(
+                Span(-s.right_low, -s.left_low, -s.right_high, -s.left_high) for s in reversed(slab.spans)
+            ))
+            for slab in self.slabs
+        ))
 
     def bounds(self) -> tuple[int, int, int, int]:
         """Left, low, right, high. Raises ValueError where it is empty."""

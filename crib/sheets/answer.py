@@ -54,8 +54,9 @@ def asked(advice: Advice, units: str) -> str:
         for key, value in advice.feature.items()
         if key.endswith("_mm") and isinstance(value, int | float)
     ]
+    angles = [f"{key[:-4]} {value:g}°" for key, value in advice.feature.items() if key.endswith("_deg")]
     words = [str(advice.feature[key]) for key in ("material", "hardness") if advice.feature.get(key)]
-    return ", ".join([str(advice.feature.get("kind", "")), *sizes, *words])
+    return ", ".join([str(advice.feature.get("kind", "")), *angles, *sizes, *words])
 
 
 def verdict(advice: Advice, units: str, width: int) -> list[str]:

@@ -134,7 +134,7 @@ def _slants(standing: Region, grid: Grid, row: int) -> dict[int, str]:
         if abs(run) <= grid.cell // 4 or abs(half - (high + low) // 2) >= grid.cell // 8:
             continue
         way = "rising" if run < 0 else "falling"
-        steep = abs(run) < grid.cell * 3 // 2
+        steep = abs(run) < grid.cell * 5 // 2
         for c in range(grid.column(min(high, low)), grid.column(max(high, low)) + 1):
             found[c] = way if not steep else f"steeply {way}" if c == grid.column(half) else "beside"
     return found

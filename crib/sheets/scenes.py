@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from crib.lengths import in_words, nm, show
 from crib.planning.advice import FINE_MM
 from crib.planning.finish import Proved
 from crib.planning.holes.finish import ProvedHole
-from crib.section.outline import Box, Room
+from crib.section.outline import Box, Outline, Room
 from crib.sheets.scene import Label, Scene
 
 
@@ -23,7 +24,7 @@ def scene_of(proved: Proved, units: str) -> Scene:
         x_nm=step.x,
         z_nm=step.z,
         tight=proved.plan.proof.tight if proved.decides else None,
-        labels=tuple(
+        labels=tuple(_leaning(outline, units)) or tuple(
             label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
         ),
     )
@@ -52,6 +53,22 @@ def hole_scene(proved: ProvedHole, units: str) -> Scene:
         tight=proved.plan.proof.tight if proved.decides else None,
         labels=tuple(label for room in proved.outline.rooms for label in _labels(room, True, units)),
     )
+
+
+def _leaning(outline: Outline, units: str) -> Iterator[Label]:
+    """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
+    faces = [face for face in outline.faces if face.lean]
+    room = next((room for room in outline.rooms if room.lean), None)
+    if not faces or room is None:
+        return
+    low, tops = room.aim.low, [face.aim_at(0) for face in faces]
+    feet = [face.aim_at(low) for face in faces]
+    left, right = (min(tops), max(tops)) if len(faces) > 1 else (min(*tops, *feet), max(*tops, *feet))
+    names = {1: ("floor", "mouth"), -1: ("root", "top")}[faces[0].metal] if len(faces) > 1 else ("", "across")
+    if len(faces) > 1 and max(feet) - min(feet) > 2:
+        yield Label(f"{names[0]} {_said(max(feet) - min(feet), units)}", True, min(feet), max(feet))
+    yield Label(f"{names[1]} {_said(right - left, units)}", True, left, right)
+    yield Label(f"{'height' if faces[0].metal < 0 and len(faces) > 1 else 'depth'} {_said(-low, units)}", False, low, 0)
 
 
 def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:

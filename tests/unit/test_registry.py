@@ -17,7 +17,7 @@ from crib.features.base import ENDS, FeatureKind
 from crib.planning.ask import fields
 from crib.store import open_crib
 
-WAYS = {"along", "across", "down"}
+WAYS = {"along", "across", "down", "flank", "edge"}
 DRAWN = [kind for kind in KINDS.values() if kind.form]
 
 
@@ -76,6 +76,6 @@ def test_what_is_not_known_is_asked_for_and_can_be_filled_in(kind: Kind) -> None
 @pytest.mark.parametrize("kind", FEATURES.values(), ids=by_name)
 def test_a_feature_kind_says_what_it_must(kind: FeatureKind) -> None:
     assert kind.words and kind.sizes and set(kind.ends) <= set(ENDS)
-    assert all(spec.words and spec.tolerance in ("general", "loose") for spec in kind.sizes)
+    assert all(spec.words and spec.tolerance in ("general", "loose", "exact") for spec in kind.sizes)
     keys = [field.key for field in fields(kind)]
     assert len(keys) == len(set(keys)) and all(field.help for field in fields(kind))

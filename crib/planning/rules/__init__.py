@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
-from crib.planning.rules import holding, metal, passes, sizes
+from crib.planning.rules import holding, metal, passes, sizes, slants
 
-_RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES)
+_RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES)
 _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 
 

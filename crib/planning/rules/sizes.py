@@ -9,7 +9,7 @@ from crib.handbook.bands import Band, band, one_pass_width
 from crib.lengths import show
 from crib.planning.advice import Deviation, Warning
 from crib.planning.draft import Draft
-from crib.planning.ways.base import LEAST_BITE, STEPPED, Job
+from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Job
 
 _SLACK = 1e-6
 
@@ -71,7 +71,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     for dimension in draft.question.feature.dimensions:
         if dimension.sort == "depth":
             continue
-        jobs = [job for job in draft.jobs if dimension.name.startswith(job.room)]
+        jobs = [job for job in draft.jobs if _makes(job, dimension)]
         if not jobs or jobs[-1].room in undone:
             continue
         last = jobs[-1]
@@ -82,6 +82,10 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
             yield dimension, band("own size"), jobs
         elif last.manner in STEPPED or len({cut.x for cut in last.cuts}) > 1:
             yield dimension, stepped, jobs
+
+
+def _makes(job: Job, dimension: Dimension) -> bool:
+    return job.room in dimension.rooms if dimension.rooms else dimension.name.startswith(job.room)
 
 
 def _comes_out(dimension: Dimension, way: Band, jobs: list[Job], careful: bool) -> tuple[float, float]:
@@ -99,9 +103,11 @@ def _aimed(dimension: Dimension, jobs: list[Job]) -> float:
     cuts = [cut for job in jobs for cut in job.cuts]
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
-    if len(dimension.faces) == 1:
+    if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid
-    return (max(cut.x for cut in cuts) - min(cut.x for cut in cuts) + 2 * jobs[-1].tool.form.radius) / 1e6
+    form = jobs[-1].tool.form
+    reached = form.base if jobs[-1].manner in LEANING else form.radius
+    return (max(cut.x for cut in cuts) - min(cut.x for cut in cuts) + 2 * reached) / 1e6
 
 
 RULES = (measured, rubbing, holds)

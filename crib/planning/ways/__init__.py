@@ -4,12 +4,14 @@ suits a room is its way."""
 from __future__ import annotations
 
 from crib.planning.tools import Tool
-from crib.planning.ways import from_above, under_a_lip
+from crib.planning.ways import along_a_flank, along_an_edge, from_above, under_a_lip
 from crib.planning.ways.base import Job, Limits, Way
+from crib.planning.ways.mirrored import mirrored
 from crib.section.outline import Outline, Room
 from crib.section.region import Region
 
-WAYS: tuple[Way, ...] = (from_above.WAY, under_a_lip.WAY)
+_RIGHT_HANDED = (along_a_flank.WAY, along_an_edge.WAY, from_above.WAY, under_a_lip.WAY)
+WAYS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
 def way_of(room: Room) -> Way:
@@ -19,4 +21,14 @@ def way_of(room: Room) -> Way:
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
     """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
-    return way_of(room).clear(tool, outline, room, removed, limits) if "along" in tool.kind.ways else ()
+    return way_of(room).clear(tool, outline, room, removed, limits) if can_try(tool, room) else ()
+
+
+def can_try(tool: Tool, room: Room) -> bool:
+    """Whether a tool can move as the room's way wants it."""
+    return way_of(room).motion in tool.kind.ways
+
+
+def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+    """Passes that a tool takes at the least to do a room alone (see `Way`); None where it can't move so."""
+    return way_of(room).fewest(tool, outline, room, limits) if can_try(tool, room) else None

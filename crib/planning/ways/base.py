@@ -25,6 +25,9 @@ STEPPED = ("stepped", "wide", "along the edge")
 KEEP_OFF = nm(0.010 * 25.4)
 """How far a pass stays off what stands beside the work, where it can (common practice)."""
 
+LEANING = ("one height", "two heights")
+"""Manners in which leaning walls are made, by the teeth's own lean."""
+
 LEAST_BITE = nm(0.003 * 25.4)
 """Less than this a side rubs instead of cutting."""
 
@@ -92,7 +95,8 @@ class Way:
     gone already. `fewest`: passes that it takes at the least to do the room alone (infinite where it can't do the whole
     room), None where it can do nothing there; never more than what comes out. `why_not`: what keeps it from the room,
     with all that is before the room gone. `figures`: what was reckoned on the way, given the jobs before. `manners`:
-    each manner in words.
+    each manner in words. `motion`: what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to
+    look at with a pass, where the way knows better than what goes for all.
     """
 
     suits: Callable[[Room], bool]
@@ -101,6 +105,8 @@ class Way:
     why_not: Callable[[Tool, Outline, Room, Region, Limits], Miss]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[str, str]
+    motion: str = "along"
+    says: Callable[[Job, Cut], str] | None = None
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:

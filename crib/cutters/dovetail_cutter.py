@@ -1,0 +1,52 @@
+"""Dovetail cutters: teeth on a cone that is widest at its lower face, on a neck."""
+
+from __future__ import annotations
+
+from crib.cutters import disc, flank
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.shapes import stem
+from crib.diagnostics import Diagnostic
+from crib.section.form import Form
+
+_STICK_OUT = 38.1
+
+
+def _form(cutter: Cutter, clear: Clearances) -> Form:
+    """The teeth with their corner, the neck with its fillet, and the shank."""
+    diameter, face = cutter.diameter_mm or 0.0, cutter.face_mm or 0.0
+    teeth = flank.teeth(diameter, face, cutter.angle_deg or 60.0, cutter.corner_radius_mm or 0.0, cutter.tip_mm or 0.0)
+    reach = max(face, cutter.reach_mm or face)
+    top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
+    beyond = stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, cutter.shank_mm or diameter, top, clear.neck,
+                  clear.neck, clear.end)
+    return Form(teeth, teeth, beyond)
+
+
+def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    return (
+        *flank.check(cutter),
+        *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter over the teeth"),
+        *no_fatter(cutter, "neck_mm", "nominal_mm", "the neck", "the diameter over the teeth"),
+        *no_longer(cutter, "face_mm", "reach_mm", "the face", "the reach (face and neck together)"),
+        *no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length"),
+        *no_longer(cutter, "tip_mm", "face_mm", "the flat at the corner", "the face"),
+    )
+
+
+KIND = Kind(
+    name="dovetail-cutter",
+    words="dovetail cutter",
+    plural="dovetail cutters",
+    size_keys=("diameter_mm", "nominal_mm"),
+    shown_keys=("angle_deg",),
+    form=_form,
+    fill=disc.fill,
+    unknowns=lambda cutter: (*flank.unknowns(cutter), *flank.stem_unknowns(cutter)),
+    check=_check,
+    ways=frozenset({"flank"}),
+    usual=frozenset({"flanks", "back flank", "front flank"}),
+    buried=True,
+    example=Cutter(0, "dovetail-cutter", diameter_mm=19.05, angle_deg=60.0, face_mm=7.9375, neck_mm=9.525,
+                   reach_mm=12.7, shank_mm=9.525, overall_length_mm=60.325, flutes=6, material="hss"),
+)

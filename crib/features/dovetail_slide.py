@@ -1,0 +1,152 @@
+"""A dovetail slide: a tongue that is narrower at its root than at its top, with a shoulder on both sides.
+
+Its width counts across the sharp corners at the root, at the shoulders that are aimed at. Stock wider than the slide
+is taken down on both sides first, from above.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.shapes import walls
+from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, relieved, three
+from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
+from crib.lengths import Size, in_words, nm
+from crib.section.outline import Box, Face, Lean, Outline, Room, Waiver
+from crib.section.region import FAR, Region, box, trapezoid
+
+SHOULDER_MM = 12.7
+"""How wide each shoulder is taken to be where it wasn't given [mm]."""
+
+
+def draw(request: Request) -> Feature:
+    """The slide about its centre line."""
+    angle, height = request.angle().deg, request.size("height")
+    run = flank_run(height.mid, angle)
+    pin, _ = pin_of(request, height.mid)
+    width = one_of(request, {
+        "width": lambda size: 0.0,
+        "top": lambda size: -2 * run,
+        "over_pins": lambda size: -(pin or 0.0) * pin_constant(angle),
+    }, "the width across its sharp corners at the root")
+    _check(request, width)
+    shoulder = request.sizes.get("shoulder")
+    lean = flank(angle, band_of(request))
+    shape = _Shape(width, height, lean, shoulder.mid if shoulder else SHOULDER_MM, request)
+    calls = CallsFor(("dovetail-cutter",), face=(height.mid, FAR / 1e6),
+                     angle=(angle - band_of(request), angle + band_of(request)))
+    said = in_words(SHOULDER_MM, request.units)
+    return Feature(
+        kind="dovetail-slide",
+        words="dovetail slide",
+        request=request,
+        outline=shape.outline(),
+        dimensions=(
+            Dimension("root width", "width", width, ("back flank", "front flank"), ("back flank", "front flank")),
+            Dimension("height", "depth", height, ("back floor", "front floor")),
+        ),
+        calls_for={
+            "back shoulder": CallsFor(("end-mill",)), "front shoulder": CallsFor(("end-mill",)),
+            "back flank": calls, "front flank": calls,
+        },
+        kindest={kind: {"angle_deg": angle} for kind in ("dovetail-cutter", "angle-cutter")},
+        measures=tuple(_measures(request, width.mid, pin, angle, height.mid)),
+        assumed=() if shoulder else (f"shoulders {said} wide beside the top of the slide: none were given",),
+        reckoned={"width_mm": width.nominal, "top_mm": width.nominal + 2 * run},
+    )
+
+
+def _measures(request: Request, width: float, pin: float | None, angle: float,
+              height: float) -> list[tuple[str, float]]:
+    """What to measure it by."""
+    found = [("width at the top", width + 2 * flank_run(height, angle)), ("width across the sharp corners", width)]
+    if pin:
+        found += [(f"size over pins of {in_words(pin, request.units)}", over_pins(width, pin, angle)),
+                  ("the pin touches the flank at a height of", pin_contact(pin, angle))]
+    return found
+
+
+def _check(request: Request, width: Size) -> None:
+    if width.lo <= 0:
+        raise refuse("the slide would have no root: its flanks meet above the shoulders", request.size("height").text,
+                     "a smaller height, or a greater width")
+
+
+class _Shape:
+    """The outline in whole nanometres, from its sizes."""
+
+    def __init__(self, width: Size, height: Size, lean: Lean, shoulder: float, request: Request) -> None:
+        self.lean, self.request = lean, request
+        self.roots = halves(width)[::-1]
+        self.heights = (nm(height.lo), nm(height.mid), nm(height.hi))
+        self.floor, self.top = -self.heights[1], lean.over(self.heights[1])
+        self.edge = self.roots[1] + self.top + nm(shoulder)
+        self.spare = nm(request.corner_relief)
+        self.corners = ((self.roots[1], self.floor), (-self.roots[1], self.floor))
+
+    def at(self, which: int) -> Region:
+        """What goes on both sides: the least beside the widest root."""
+        root, low = self.roots[which], -self.heights[which]
+        back = trapezoid(low, 0, root + self.lean.over(low - self.floor), self.edge, root + self.top, self.edge)
+        return back | back.mirrored
+
+    def rooms(self) -> tuple[Room, ...]:
+        """Both shoulders from above, then both flanks from the side."""
+        beside = self.roots[0] + self.top
+        under = nm(SLOT_UNDER_MM)
+        off = (3 * under // 2, under, under // 2)
+        upright = three(lambda i: Box(beside + off[i], -self.heights[i], self.edge, 0))
+        undercut = three(lambda i: Box(self.roots[i], -self.heights[i], beside + off[0], 0))
+        shoulder = Room("back shoulder", *upright, open=frozenset({"top", "right"}))
+        back = Room("back flank", *undercut, open=frozenset({"right"}), lean=self.lean)
+        return (shoulder, _front(shoulder, "front shoulder"), back, _front(back, "front flank"))
+
+    def faces(self) -> tuple[Face, ...]:
+        """Both flanks above what the corners are relieved by, and both shoulders."""
+        back = leaning_face("back flank", -1, self.roots, self.lean, self.floor, self.floor + self.spare, 0)
+        level = Face("back floor", False, -1, self.floor, -self.heights[0], -self.heights[2],
+                     self.roots[0] + self.spare, self.edge)
+        return (back, _named(back.mirrored, "front flank"), level, _named(level.mirrored, "front floor"))
+
+    def outline(self) -> Outline:
+        """What must go and what may."""
+        below = -FAR if self.request.below is None else -self.heights[2] - nm(self.request.below)
+        relief = relieved(self.corners, self.spare) if self.spare else Region()
+        allowed = min(self.heights[1] // 4, self.roots[1] // 8)
+        left = relieved(self.corners, allowed) & self.at(0) if allowed > self.spare else Region()
+        return Outline(
+            stock=box(-self.edge, below, self.edge, 0),
+            least=self.at(0) - relief,
+            aim=self.at(1),
+            most=self.at(2) | (relief & box(-FAR, -FAR, FAR, 0)),
+            rooms=self.rooms(),
+            faces=self.faces(),
+            waivers=(Waiver("acute corner", left),) if left else (),
+            obstacles=walls(self.request),
+        )
+
+
+def _front(room: Room, name: str) -> Room:
+    other = room.mirrored
+    return replace(other, name=name)
+
+
+def _named(face: Face, name: str) -> Face:
+    return replace(face, name=name)
+
+
+KIND = FeatureKind(
+    name="dovetail-slide",
+    words="a dovetail slide",
+    angles=(AngleSpec("angle", "between flank and shoulder: 60, 55, 45"),),
+    sizes=(
+        SizeSpec("height", "from the top of the slide to the shoulders"),
+        SizeSpec("width", "across the sharp corners at the root", needed=False),
+        SizeSpec("top", "width at the top, instead of --width", needed=False),
+        SizeSpec("over_pins", "size over two pins in its corners, instead of --width", needed=False),
+        SizeSpec("pin", "diameter of those pins", "exact", needed=False),
+        SizeSpec("shoulder", "stock on each side of the top of the slide", "exact", needed=False),
+    ),
+    draw=draw,
+)

@@ -1,0 +1,113 @@
+"""Pieces that slanted outlines are made of: edges that lean, the widths of dovetails, pins, corners. Millimetres in,
+whole nanometres out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from math import ceil, floor, radians, tan
+
+from crib.features.base import Request, refuse
+from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
+from crib.lengths import Size, in_words, nm
+from crib.section.outline import Box, Face, Lean
+from crib.section.region import Region, box
+
+RISE = 1_000_000_000
+"""The rise that leans are told over [nm]."""
+
+_SAME_MM = 0.0005 * 25.4
+"""Two sizes that differ by less say the same [mm]."""
+
+MATING_BAND_DEG, FLANK_BAND_DEG = 0.05, 0.25
+"""How far a flank's angle may be off, with an old part to fit and without [deg]. Common practice, no source."""
+
+
+def flank(angle_deg: float, band_deg: float) -> Lean:
+    """A flank that leans over the room, by its angle from the floor and how far that may be off."""
+    def run(deg: float) -> float:
+        return RISE / tan(radians(deg))
+
+    return Lean(round(run(angle_deg)), RISE, floor(run(angle_deg + band_deg)), ceil(run(angle_deg - band_deg)))
+
+
+def slope(angle_deg: float, band_deg: float) -> Lean:
+    """An edge that opens upwards, by its angle from the upright and how far that may be off."""
+    def run(deg: float) -> float:
+        return -RISE * tan(radians(deg))
+
+    return Lean(round(run(angle_deg)), RISE, floor(run(angle_deg + band_deg)), ceil(run(angle_deg - band_deg)))
+
+
+def band_of(request: Request) -> float:
+    """How far the angle of a flank may be off [deg]."""
+    typed = request.angle().band
+    return typed if typed is not None else MATING_BAND_DEG if request.mating else FLANK_BAND_DEG
+
+
+def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: str) -> Size:
+    """The width that a dovetail has at its sharp corners, from whichever size was given: `ways` tells for each key how
+    much it is less than that width [mm]. Raises `CribError` where none was given, or two that contradict each other.
+    """
+    given = {key: request.sizes[key] for key in ways if key in request.sizes}
+    if not given:
+        options = " or ".join("--" + key.replace("_", "-") for key in ways)
+        raise refuse(f"a {request.kind} needs {what}", "", f"give {options}")
+    found = {key: _more(size, ways[key](size)) for key, size in given.items()}
+    (first, width), *others = found.items()
+    for key, other in others:
+        if abs(other.nominal - width.nominal) > _SAME_MM:
+            says = (f"--{first.replace('_', '-')} {given[first].text} and --{key.replace('_', '-')} {given[key].text} "
+                    f"contradict each other: the second would make {what} {in_words(round(other.nominal, 4), 'in')}")
+            raise refuse(says, given[key].text, "one of the two")
+    return width
+
+
+def _more(size: Size, by: float) -> Size:
+    whole = round(by, 9)
+    return replace(size, nominal=size.nominal + whole, lo=size.lo + whole, hi=size.hi + whole)
+
+
+def pin_of(request: Request, height: float) -> tuple[float | None, bool]:
+    """The pin to measure with [mm], and whether it was named: else the largest standard one that suits. Raises
+    `CribError` for one that touches above the flank, and where a size over pins was given without the pin."""
+    angle = request.angle().deg
+    named = request.sizes.get("pin")
+    over = next((key for key in ("between_pins", "over_pins") if key in request.sizes), None)
+    if named is None:
+        if over:
+            raise refuse(f"--{over.replace('_', '-')} needs the pins that it was measured with", "", "give --pin 1/4")
+        return suitable_pin(height, angle, request.units), False
+    touches = pin_contact(named.mid, angle)
+    if touches > height - EDGE_BREAK_MM:
+        most = suitable_pin(height, angle, request.units)
+        said = in_words(round(touches, 3), request.units)
+        right = f"{in_words(most, request.units)} or smaller" if most else "no standard pin is small enough"
+        raise refuse(f"a pin of {named.text} is too big: it would touch {said} up a flank that is "
+                     f"{in_words(height, request.units)} high, broken edge included", named.text, right)
+    return named.mid, True
+
+
+def relieved(corners: tuple[tuple[int, int], ...], size: int) -> Region:
+    """Squares about corners, within so much of them."""
+    region = Region()
+    for x, z in corners:
+        region = region | box(x - size, z - size, x + size, z + size)
+    return region
+
+
+def leaning_face(name: str, metal: int, at: tuple[int, int, int], lean: Lean, low: int, start: int, high: int) -> Face:
+    """A face that stands at least, aim and most (`at`) at the height `low`, and is asked about from `start` up."""
+    shift = metal * lean.over(start - low)
+    least, aim, most = (x - shift for x in at)
+    return Face(name, True, metal, aim, least, most, start, high, lean)
+
+
+def three(make: Callable[[int], Box]) -> tuple[Box, Box, Box]:
+    """A box at its least, middle and most: made from 0, 1, 2."""
+    return make(0), make(1), make(2)
+
+
+def halves(size: Size) -> tuple[int, int, int]:
+    """Half of a size: least, middle, most [nm]."""
+    return nm(size.lo / 2), nm(size.mid / 2), nm(size.hi / 2)

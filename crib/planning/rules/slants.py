@@ -1,0 +1,101 @@
+"""Rules on what leans: dovetails, chamfers, V-grooves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.handbook.dovetails import UNDERCUT_FIRST_MM
+from crib.lengths import show
+from crib.planning.advice import Deviation, Warning
+from crib.planning.draft import Draft
+from crib.planning.ways.base import LEANING, Job
+from crib.section.outline import Room
+
+_POINTS = ("countersink", "spot-drill", "centre-drill")
+
+
+def _slanted(draft: Draft) -> Iterator[tuple[Job, Room]]:
+    rooms = {room.name: room for room in draft.question.outline.rooms if room.lean}
+    return ((job, rooms[job.room]) for job in draft.jobs if job.room in rooms)
+
+
+def other_angles(draft: Draft) -> Iterator[Deviation]:
+    """Faces whose angle is off by more than the drawing allows: by how much the leg comes out off, and may [mm]."""
+    for job, room in _slanted(draft):
+        strict, lean = draft.question.feature.strict.get(room.name), room.lean
+        if strict is None or lean is None:
+            continue
+        run = job.tool.form.run(lean.rise)
+        if not strict[0] <= run <= strict[1]:
+            height = room.aim.height / 1e6 / lean.rise
+            allowed = min(abs(side - lean.run) for side in strict)
+            yield Deviation(f"the angle of the {room.name} is another: over its height it is off by",
+                            abs(run - lean.run) * height, allowed * height)
+
+
+def full_corner(draft: Draft) -> Iterator[Warning]:
+    """DT1: the points of a dovetail cutter break where its first cut is a full corner."""
+    for job, cut in draft.passes():
+        if job.manner in LEANING and cut.side == "both":
+            grave = "caution" if cut.slow else "warn"
+            yield Warning("DT1", grave, f"the first pass in the {job.room} cuts with both points at once, and points "
+                          "break: slow hand feed, never climb")
+            return
+
+
+def flank_care(draft: Draft) -> Iterator[Warning]:
+    """DT2: what to mind along a flank: the floor, the angle, the pins, the edges."""
+    jobs = [job for job, _ in _slanted(draft) if job.manner in LEANING]
+    if not jobs:
+        return
+    yield Warning("DT2", "note", "set the cutter down to the floor, then up .001: it must not drag; every side step "
+                  "conventional, the points break in a climb cut")
+    yield Warning("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
+                  "and break the sharp edges before measuring")
+    if draft.question.feature.kind == "dovetail-slide":
+        yield Warning("DT4", "note", "cut the slide last and fit it to its own slot; knock .015 to .030 off its top "
+                      "corners so that they don't touch the slot's")
+
+
+def opened_first(draft: Draft) -> Iterator[Warning]:
+    """DT5: much metal at a corner, in steel, is better opened by an undercut in steps first."""
+    if draft.question.material.group not in ("steel", "stainless"):
+        return
+    for job, room in _slanted(draft):
+        metal = sum(cut.radial for cut in job.cuts if cut.side == "back" and cut.z == room.aim.low) / 1e6
+        if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
+            said = show(metal, draft.question.shop.units)
+            yield Warning("DT5", "note", f"{said} of metal at the corner: a keyseat cutter in steps first would spare "
+                          "the points")
+            return
+
+
+def lowered_in(draft: Draft) -> Iterator[Warning]:
+    """DT6: the way in: from the open end, or lowered into the slot where the cutter is narrow enough."""
+    for job, _ in _slanted(draft):
+        before = draft.jobs[: draft.jobs.index(job)]
+        opening = before[-1].removed.spans_at(-1) if before else ()
+        if draft.question.feature.kind != "dovetail" or job.manner not in LEANING or not opening:
+            continue
+        mouth = (opening[0][1] - opening[0][0]) / 1e6
+        room = mouth - 2 * job.tool.form.radius / 1e6
+        how = "it may be lowered into the rough slot" if room >= 0.010 * 25.4 else "it is wider than the rough slot"
+        yield Warning("DT6", "note", f"{job.tool.owned.label}: in from the open end; {how}", "geometry")
+
+
+def points_along_an_edge(draft: Draft) -> Iterator[Warning]:
+    """CH2: a countersink, spot drill or centre drill that is run along an edge; CH3: few teeth, or an even number,
+    chatter."""
+    for job, _ in _slanted(draft):
+        if job.manner != "one place":
+            continue
+        cutter = job.tool.cutter
+        if cutter.kind in _POINTS:
+            yield Warning("CH2", "caution", f"{job.tool.owned.label} isn't made to cut on its side: light bites, in a "
+                          "collet and not in a drill chuck")
+        if cutter.flutes is not None and (cutter.flutes < 3 or cutter.flutes % 2 == 0):
+            yield Warning("CH3", "warn", f"{job.tool.owned.label}: {cutter.flutes} flutes may chatter along an edge: "
+                          "less speed, steady feed")
+
+
+RULES = (full_corner, flank_care, opened_first, lowered_in, points_along_an_edge)
