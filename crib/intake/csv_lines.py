@@ -58,13 +58,27 @@ def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[
         raise CribError("empty-file", f"the file {name} has a heading and no line below it", name,
                         "a line for each cutter")
     taken, held = [], []
+    beside = {"heading": kept(records[0].text), "units": units, "defaults": dict(defaults)}
     for record in tick(records[1:]):
         try:
             taken += [replace(one, line=record.number) for one in _read(record, columns, units, currency, defaults)]
         except CribError as error:
             found = error.diagnostic
-            held.append(HeldBack(record.number, kept(record.text), kept(found.what), kept(found.help), name))
+            held.append(HeldBack(record.number, kept(record.text), kept(found.what), kept(found.help), name,
+                                 beside=beside))
     return Reading(tuple(taken), tuple(held), _notes(columns))
+
+
+def read_again(heading: str, text: str, units: str, currency: str, defaults: Mapping[str, str],
+               instead: Mapping[str, str]) -> tuple[Taken, ...]:
+    """A line once more under the heading of its table, with texts by field in the place of what its cells say.
+
+    Raises `CribError` where it still can't be taken in.
+    """
+    delimiter = _delimiter([heading])
+    columns = _columns(_record(heading.split("\n"), 0, delimiter)[0].cells, units)
+    record, _ = _record(text.split("\n"), 0, delimiter)
+    return _read(record, columns, units, currency, defaults, instead)
 
 
 def is_heading(line: str) -> bool:
@@ -74,7 +88,8 @@ def is_heading(line: str) -> bool:
 
 
 def _read(
-    record: _Line, columns: list[_Column], units: str, currency: str, defaults: Mapping[str, str]
+    record: _Line, columns: list[_Column], units: str, currency: str, defaults: Mapping[str, str],
+    instead: Mapping[str, str] | None = None,
 ) -> tuple[Taken, ...]:
     if record.why:
         raise CribError("line", record.why, record.text, "put right the line, or take it in by options")
@@ -89,6 +104,8 @@ def _read(
             extra.append(f"{column.name}: {cell.strip()}")
         elif column.key not in _IGNORED:
             texts[column.key], column_units[column.key] = _undefused(cell), column.units
+    texts |= instead or {}
+    column_units |= dict.fromkeys(instead or {}, units)
     if "kind" in texts:
         texts["kind"] = kind_named(texts["kind"]) or texts["kind"]
     if WORDS in texts:

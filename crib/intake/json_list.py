@@ -39,8 +39,20 @@ def read_json(text: str, name: str, units: str, currency: str, defaults: Mapping
             taken.append(_taken(entry, units, currency, defaults))
         except CribError as error:
             found = error.diagnostic
-            held.append(HeldBack(place, kept(_dumped(entry)), kept(found.what), kept(found.help), name))
+            held.append(HeldBack(place, kept(_dumped(entry)), kept(found.what), kept(found.help), name,
+                                 beside={"units": units, "defaults": dict(defaults)}))
     return Reading(tuple(taken), tuple(held))
+
+
+def read_again(text: str, units: str, currency: str, defaults: Mapping[str, str],
+               instead: Mapping[str, str]) -> tuple[Taken, ...]:
+    """An entry once more, with texts by field in the place of what it says. Raises `CribError` where it still can't be
+    taken in."""
+    [entry] = _entries(f"[{text}]", "it")
+    if isinstance(entry, dict):
+        entry = {name: value for name, value in entry.items() if key_of(name) not in instead}
+        entry |= {ATTRIBUTES[key].name: said for key, said in instead.items()}
+    return (_taken(entry, units, currency, defaults),)
 
 
 def _dumped(entry: Any) -> str:

@@ -27,7 +27,8 @@ def read_options(options: Mapping[str, str], units: str, currency: str) -> Readi
     except CribError as error:
         if error.diagnostic.code not in _HELD:
             raise
-        return Reading(held_back=(HeldBack(1, _as_typed(options), error.diagnostic.what, error.diagnostic.help),))
+        return Reading(held_back=(HeldBack(1, _as_typed(options), error.diagnostic.what, error.diagnostic.help,
+                                           beside={"units": units}),))
     return Reading(taken=(Taken(cutter, typed),))
 
 
@@ -46,6 +47,17 @@ def _values(options: Mapping[str, str], units: str) -> tuple[dict[str, Any], dic
     values = {key: read_value(key, text, units) for key, text in options.items()}
     typed = {key: text.strip() for key, text in options.items() if key in LENGTH_KEYS}
     return values, typed
+
+
+def texts_as_typed(line: str) -> dict[str, str]:
+    """The texts by field of options as they stand on a line.
+
+    >>> texts_as_typed("--kind end-mill --length-of-cut '1 in'")
+    {'kind': 'end-mill', 'length_of_cut_mm': '1 in'}
+    """
+    keys = {attribute.option: key for key, attribute in ATTRIBUTES.items()}
+    words = shlex.split(line)
+    return {keys[name]: text for name, text in zip(words[::2], words[1::2], strict=True)}
 
 
 def _as_typed(options: Mapping[str, str]) -> str:

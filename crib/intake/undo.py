@@ -172,7 +172,7 @@ def _held_back(crib: Crib, change: Change) -> None:
 
 
 def _reworded(crib: Crib, change: Change) -> None:
-    crib.reword(int(change.subject.split()[1]), **(change.before or {}), undoes=change.id)
+    crib.reword(int(change.subject.split()[1]), change.before or {}, undoes=change.id)
 
 
 def _noted(crib: Crib, change: Change) -> None:

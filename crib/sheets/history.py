@@ -50,12 +50,23 @@ def change_in_words(change: Mapping[str, Any], units: str) -> str:
         became = ", ".join(f"no. {number}" for number in after.get("cutters", ()))
         arrow = {"put-right": f" -> {became}"}.get(change["what"], f" (no longer {became})") if became else ""
         return str(before.get("text", after.get("text", ""))) + arrow
+    if change["what"] == "reword":
+        return _reworded(before, after)
     hows = before.get("known") or {}, after.get("known") or {}
     told = [key for key in after if key not in _ASIDE and not (key in _LISTS and (hows[0] or hows[1]))]
     parts = [f"{name_of(key)} {_told(key, before, hows[0], units)} -> {_told(key, after, hows[1], units)}"
              for key in told]
     return "; ".join(parts + [f"{name_of(key)} {hows[0].get(key) or 'not known'} -> {hows[1].get(key) or 'not known'}"
                               for key in hows[1] if key not in told])
+
+
+def _reworded(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
+    """Other words for a line, or what was said of it in vain."""
+    if after.get("text", before.get("text")) != before.get("text"):
+        return f"{before.get('text')} -> {after.get('text')}"
+    beside = after.get("beside") or {}
+    said = [f"{name_of(key)} {text}" for key, text in (beside.get("said") or {}).items()]
+    return "tried: " + ", ".join([*(beside.get("words") or ()), *said])
 
 
 def _told(key: str, side: Mapping[str, Any], hows: Mapping[str, str | None], units: str) -> str:

@@ -24,6 +24,8 @@ def value_of(key: str, value: Any, units: str) -> str:
     """
     if value is None:
         return "not known"
+    if isinstance(value, str):
+        return value
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, dict):

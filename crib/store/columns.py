@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 3
+VERSION = 4
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -25,7 +25,7 @@ RADII = ("least_radius_nm", "greatest_radius_nm")
 CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", "rest")
 SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
-HELD_BACK = ("id", "at", "file", "line", "text", "why", "help")
+HELD_BACK = ("id", "at", "file", "line", "text", "why", "help", "beside")
 QUESTION = ("id", "first_at", "at", "who", "kind", "texts", "units", "times", "answer", "plan")
 NOTE = ("id", "at", "who", "kind", "words", "about")
 

@@ -164,10 +164,10 @@ class Crib:
         with self.transaction():
             return held.take_off(self._database, number, into, undoes)
 
-    def reword(self, number: int, text: str, why: str, help: str, undoes: int | None = None) -> None:
-        """Keep more words with a line that stays held back."""
+    def reword(self, number: int, after: Mapping[str, Any], undoes: int | None = None) -> None:
+        """Put other words in the place of what a line that stays held back has, by the names of `HeldBack`."""
         with self.transaction():
-            held.reword(self._database, number, text, why, help, undoes)
+            held.reword(self._database, number, after, undoes)
 
     def saw(self, number: int, what: str = "seen") -> None:
         """Write down that a cutter was found in its place."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import json
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -10,12 +11,14 @@ from crib.diagnostics import CribError
 from crib.store import changes
 from crib.store.columns import HELD_BACK
 from crib.store.database import Database
+from crib.store.rows import as_text
 from crib.store.statements import insert, listed, now
 
 
 @dataclass(frozen=True)
 class HeldBack:
-    """A line that couldn't be taken in, as it was, with why and what would do. `file` is None for one typed."""
+    """A line that couldn't be taken in, as it was, with why and what would do. `file` is None for one typed. `beside`:
+    what it takes to read it again, such as the heading of its table, and what was said of it since."""
 
     line: int
     text: str
@@ -24,6 +27,7 @@ class HeldBack:
     file: str | None = None
     id: int | None = None
     at: str | None = None
+    beside: Mapping[str, Any] | None = None
 
     def as_json(self) -> dict[str, Any]:
         """Every field under its own name."""
@@ -33,7 +37,8 @@ class HeldBack:
 def all_of(database: Database) -> list[HeldBack]:
     """Every line that is held back, oldest first."""
     rows = database.run(f"SELECT {listed(HELD_BACK)} FROM held_back ORDER BY id")
-    return [HeldBack(**dict(zip(HELD_BACK, row, strict=True))) for row in rows]
+    found = [dict(zip(HELD_BACK, row, strict=True)) for row in rows]
+    return [HeldBack(**one | {"beside": json.loads(one["beside"]) if one["beside"] else None}) for one in found]
 
 
 def one_of(database: Database, number: int) -> HeldBack:
@@ -49,6 +54,7 @@ def hold(database: Database, line: HeldBack, undoes: int | None = None, cutters:
     """Keep a line; its number: a new one, or its own where it had one. `cutters`: what it had become and no longer is.
     """
     values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")} | {"at": line.at or now()}
+    values["beside"] = None if line.beside is None else as_text(dict(line.beside))
     own = {} if line.id is None else {"id": line.id}
     [(number,)] = insert(database, "held_back", own | values, "RETURNING id")
     after = {"text": line.text, "why": line.why, **({"cutters": list(cutters)} if cutters else {})}
@@ -65,12 +71,14 @@ def take_off(database: Database, number: int, into: Sequence[int] = (), undoes: 
     return held
 
 
-def reword(database: Database, number: int, text: str, why: str, help: str, undoes: int | None = None) -> None:
-    """Put other words in the place of a line's; what it was stays written down."""
-    held, after = one_of(database, number), {"text": text, "why": why, "help": help}
-    before = {key: getattr(held, key) for key in after}
-    if before == after:
+def reword(database: Database, number: int, after: Mapping[str, Any], undoes: int | None = None) -> None:
+    """Put other words in the place of a line's: its text, why and help, and what is beside it; what it was stays
+    written down."""
+    held = one_of(database, number).as_json()
+    before = {key: held[key] for key in after}
+    if before == dict(after):
         return
-    database.run("UPDATE held_back SET text = :text, why = :why, help = :help WHERE id = :id",
-                 after | {"id": number})
+    values = {key: as_text(value) if isinstance(value, Mapping) else value for key, value in after.items()}
+    settings = ", ".join(f"{key} = :{key}" for key in values)
+    database.run(f"UPDATE held_back SET {settings} WHERE id = :id", values | {"id": number})
     changes.note(database, "reword", f"held-back {number}", before, after, undoes)

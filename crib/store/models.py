@@ -112,6 +112,7 @@ class HeldBackRow(Table, table=True):
     text: str = Field(sa_type=Text)
     why: str = Field(sa_type=Text)
     help: str = Field(sa_type=Text)
+    beside: str | None = Field(default=None, sa_type=Text)
 
 
 class QuestionRow(Table, table=True):

@@ -30,7 +30,8 @@ def write(number: int) -> None:
             crib.take_in(examples, source="gift", typed=[{"diameter_mm": "1/2"}])
             crib.amend(crib.cutter(2).but(reground=True, nominal_mm=15.875, diameter_mm=None, drawer="B2"))
             crib.set_shop({"collets_mm": [6.35], "arbors": [{"bore_mm": 25.4, "flange_mm": 44.45}]})
-            crib.hold_back([HeldBack(3, "½ großer Fräser", "no kind", "say --kind", "list.csv")])
+            crib.hold_back([HeldBack(3, "½ großer Fräser", "no kind", "say --kind", "list.csv",
+                                     beside={"heading": "what,size", "units": "mm"})])
             for _ in range(2):
                 crib.remember(PastQuestion("slot", {"width": "1/2", "depth": ".250"}, "in", "as drawn",
                                            8.5, "USD", 31.0, (1,)))

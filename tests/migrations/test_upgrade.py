@@ -31,6 +31,9 @@ QUESTIONS: dict[str, list[Any]] = {"schema_0001": []}
 NOTED = {"schema_0001": [], "schema_0002": []}
 """What the owners of those cribs noted: the first two schemas couldn't keep it."""
 
+BESIDE = {"heading": "what,size", "units": "mm"}
+"""What is kept beside the line that was held back; before the fourth schema nothing was."""
+
 NEXT = """
 import sqlalchemy as sa
 from alembic import op
@@ -54,6 +57,10 @@ def downgrade():
 def restored(dump: Path, path: Path) -> None:
     with sqlite3.connect(path) as database:
         database.executescript(dump.read_text(encoding="utf-8"))
+
+
+def number_of(dump: Path) -> int:
+    return int(dump.stem.removeprefix("schema_"))
 
 
 def later(folder: Path, then: str) -> Path:
@@ -92,6 +99,7 @@ def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Pa
             _as_then(one, one) for one in recorded]
         assert crib.shop().collets_mm == (6.35,)
         assert [line.text for line in crib.held_back()] == ["½ großer Fräser"]
+        assert [line.beside for line in crib.held_back()] == [BESIDE if number_of(dump) >= 4 else None]
         assert [change.what for change in crib.history(2)] == ["take-in", "amend"]
         assert [(one.texts, one.times, one.cutters) for one in crib.questions()] == QUESTIONS.get(dump.stem, ASKED)
         noted = [note.words for note in crib.notes("hole", "price")]
@@ -195,7 +203,8 @@ def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
         "UPDATE cutter SET least_radius_nm = 2, greatest_radius_nm = 1",
         "UPDATE cutter SET kind = ''",
         "UPDATE setting SET value = 'inch'",
-        "INSERT INTO held_back VALUES (9, '', '', 0, '', '', '')",
+        "INSERT INTO held_back VALUES (9, '', '', 0, '', '', '', NULL)",
+        "INSERT INTO held_back VALUES (9, '', '', 1, '', '', '', '{')",
         "UPDATE question SET times = 0",
         "UPDATE question SET units = 'furlong'",
         "UPDATE question SET texts = 'width 1/2'",
