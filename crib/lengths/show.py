@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 _SLACK_NM = 300
 
@@ -39,6 +40,7 @@ def as_fraction(mm: float, largest: int = 64) -> str | None:
     return f"{whole}-{rest}" if whole else str(rest)
 
 
+@lru_cache(maxsize=4096)
 def in_words(mm: float, units: str) -> str:
     """A size as it is said: the fraction in an inch shop where there is one, else decimals with mm named.
 

@@ -22,12 +22,14 @@ WORDS = {
 
 @dataclass(frozen=True)
 class Warning:
-    """A craft rule that has something to say. `severity`: note, warn, caution, stop."""
+    """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
+    said of, where it is said of one."""
 
     rule: str
     severity: str
     says: str
     source: str = "common practice"
+    cutter_id: int | None = None
 
 
 @dataclass(frozen=True)
@@ -166,7 +168,8 @@ class Refusal:
 
 @dataclass(frozen=True)
 class Advice:
-    """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`)."""
+    """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
+    the nearest of all that are refused; so many more are `not_told`."""
 
     feature: dict[str, Any]
     answer: str
@@ -176,3 +179,9 @@ class Advice:
     assumed: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     buy: dict[str, Any] | None = None
+    not_told: int = 0
+
+    @property
+    def refused_count(self) -> int:
+        """How many cutters are refused."""
+        return len(self.refused) + self.not_told

@@ -10,17 +10,16 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
-from crib.planning.advice import Advice, Plan, Refusal
+from crib.planning.advice import Advice, Plan
 from crib.planning.cautions import cautions
 from crib.planning.cover import Told, Weighed, search
-from crib.planning.draft import Draft, Question
+from crib.planning.draft import Question
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
 from crib.planning.refer import refer
 from crib.planning.refusals import refusals
-from crib.planning.rules import judge
 from crib.planning.shop import Shop
-from crib.planning.tools import Tool, at_kindest, at_worst, ready
+from crib.planning.tools import Tool, at_kindest, at_worst, ready, unknowns
 from crib.section.outline import Room
 from crib.setups.upright import SETUP
 
@@ -40,8 +39,10 @@ class Answered:
     holes: tuple[ProvedHole, ...] = ()
 
 
-def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS) -> Answered:
-    """What of these cutters can make a feature in this shop.
+def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS,
+           most_refused: int | None = None) -> Answered:
+    """What of these cutters can make a feature in this shop: so many plans at the `most`, and of the cutters that are
+    refused so many in full.
 
     Raises `CribError` for sizes that can't be together, ends that aren't reckoned with and a material that isn't
     known. The same question of the same crib gives the same answer.
@@ -66,14 +67,16 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     proved = proved_plans(jobs, most)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
-    refused = refusals(jobs, cutters, used)
+    refused = refusals(jobs, cutters, used, most_refused)
+    kindest = [] if plans else at_their_kindest(jobs, cutters)
     return Answered(
         Advice(
             feature=feature.as_json(),
-            answer=_answer(plans, refused, question, cutters),
+            answer=_answer(plans, refused.unsure, jobs, kindest),
             plans=plans,
-            refused=refused,
-            says="" if plans else lacking(jobs, cutters),
+            refused=refused.nearest,
+            not_told=refused.count - len(refused.nearest),
+            says="" if plans else lacking(jobs, kindest),
             assumed=assumed,
             cautions=_cautions(material, plans, request.kind),
         ),
@@ -124,39 +127,39 @@ def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
     return replace(plan, assumed=(*assumed, *plan.assumed))
 
 
-def _answer(plans: Sequence[Plan], refused: Sequence[Refusal], question: Question, cutters: Sequence[Cutter]) -> str:
+def _answer(plans: Sequence[Plan], unsure: bool, jobs: Jobs, kindest: Sequence[Tool]) -> str:
     """The best plan's verdict; without one, whether measuring could bring one."""
     if plans:
         return plans[0].answer
-    unsure = {refusal.cutter.id for refusal in refused if refusal.answer == "measure first"}
-    if unsure and could_be(question, cutters):
-        return "measure first"
-    return "cannot"
+    return "measure first" if unsure and could_be(jobs.question, kindest) else "cannot"
 
 
-def lacking(jobs: Jobs, cutters: Sequence[Cutter]) -> str:
+def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
+    """Every cutter with what isn't known of it at its kindest."""
+    question, found = jobs.question, []
+    for cutter in cutters:
+        known = jobs.tool(cutter)
+        if unknowns(cutter):
+            kind = at_kindest(cutter, question.feature.kindest)
+            known = ready(kind, question.shop, question.material, cutter)
+        if known is not None:
+            found.append(known)
+    return found
+
+
+def lacking(jobs: Jobs, kindest: Sequence[Tool]) -> str:
     """Which rooms nothing owned clears, whatever its sizes that aren't known turn out to be."""
-    question = jobs.question
-    kind = at_their_kindest(question, cutters)
-    none = [room.name for room in question.outline.rooms if not any(_clears(jobs, tool, room) for tool in kind)]
+    none = [room.name for room in jobs.question.outline.rooms if not any(_clears(jobs, tool, room) for tool in kindest)]
     return f"nothing that is owned clears the {' or the '.join(none)}" if none else ""
 
 
-def at_their_kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
-    """The cutters with what isn't known of them at its kindest."""
-    kindest = [(at_kindest(cutter, question.feature.kindest), cutter) for cutter in cutters]
-    return [tool for best_, own in kindest if (tool := ready(best_, question.shop, question.material, own))]
-
-
 def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
-    job = jobs.does(tool, room)
-    return job is not None and not any(w.severity == "stop" for w in judge(Draft(jobs.question, (job,))))
+    return jobs.could(tool, room) and not any(warning.severity == "stop" for warning in jobs.said(tool, room))
 
 
-def could_be(question: Question, cutters: Sequence[Cutter]) -> bool:
+def could_be(question: Question, kindest: Sequence[Tool]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest."""
-    tools = at_their_kindest(question, cutters)
-    return next(best(Jobs(question, tools), Told()), None) is not None
+    return next(best(Jobs(question, kindest), Told()), None) is not None
 
 
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:

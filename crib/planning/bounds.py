@@ -1,128 +1,289 @@
-"""The least that a draft can still cost: what lets the search stop early without missing anything.
+"""The least that a draft can still come to: what lets the search stop early without missing anything.
 
 Nothing here may ever be more than what comes out in the end.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
+from math import inf, prod
 from typing import NamedTuple
 
-from crib.planning.cost import pass_minutes
+from crib.planning.advice import ANSWERS, Warning
+from crib.planning.cost import chance_of, money_at_stake, pass_minutes, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
+from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
+from crib.planning.rules.sizes import least_said
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
 from crib.planning.ways import fewest
+from crib.planning.ways.base import Cut, Fewest, Job, Limits
 from crib.section.outline import Room
+from crib.section.region import NOTHING
+
+_DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
+
+
+class Least(NamedTuple):
+    """What something comes to at the least: the verdict's place, whether two cutters surely share a room, money, and
+    how much of the chance to spoil the part there is at the least, as what is left of the other at the most."""
+
+    verdict: int = 0
+    shared: bool = False
+    money: float = 0.0
+    left: float = 1.0
+
+    def and_(self, other: Least) -> Least:
+        """Both of them."""
+        verdict = self.verdict if self.verdict > other.verdict else other.verdict
+        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left)
+
+
+Front = tuple[Least, ...]
+"""Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
+
+Rank = tuple[int, bool, float, float]
+"""Verdict, whether a room is shared, chance of scrap and money, as the ranking goes by them."""
+
+
+def front(found: Iterable[Least]) -> Front:
+    """Those that no other is as good as.
+
+    >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
+    [2.0]
+    """
+    kept: list[Least] = []
+    for one in sorted(found):
+        if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
+                   and other.left >= one.left for other in kept):
+            kept.append(one)
+    return tuple(kept)
+
+
+def both(one: Front, other: Front) -> Front:
+    """One of each."""
+    if len(one) == len(other) == 1:
+        return (one[0].and_(other[0]),)
+    return front(a.and_(b) for a in one for b in other)
+
+
+class Share(NamedTuple):
+    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another.
+    `both`: whether some pass surely cuts both walls at once, where it does the room alone."""
+
+    alone: Front
+    any_: Least
+    both: bool = False
+
+    @property
+    def ends(self) -> bool:
+        """Whether it can end the room. One that can't never touches its far walls or its floor."""
+        return bool(self.alone)
 
 
 class Next(NamedTuple):
-    """A tool that could go on: whether it gives up `as drawn`, the least minutes still to come, its number."""
+    """A tool that could go on, and what is still to come at the least with it next."""
 
-    gives_up: bool
-    minutes: float
     number: int
     tool: Tool
+    to_come: Front
+
+
+class SoFar(NamedTuple):
+    """A draft, what it comes to already, and what the rules said of it."""
+
+    draft: Draft
+    least: Least
+    said: frozenset[Warning] = frozenset()
+
+
+_BOTH = Cut(0, 0, "", "", "both", 0, 0)
+"""For the rules that speak of any pass that cuts both walls at once."""
 
 
 @dataclass
 class Bounds:
-    """For each tool and room the fewest minutes that its passes can take: with it alone, and with any share of it.
-
-    A tool whose minutes alone are infinite never touches the room's far walls or its floor, whoever else is at work.
-    """
+    """For each tool and room the least that it takes, and from these the least that is still to come."""
 
     question: Question
     tools: Sequence[Tool]
-    known: dict[tuple[int, str], tuple[float, float] | None] = field(default_factory=dict)
-    listed: dict[tuple[frozenset[str], frozenset[str], frozenset[str], bool, bool], list[Next]] = field(
-        default_factory=dict
-    )
+    limits: Limits
+    shares: dict[tuple[int, str], Share | None] = field(default_factory=dict)
+    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Warning]], Front] = field(default_factory=dict)
+    able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
+    listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
 
-    def of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
-        """Least minutes to do a whole room alone (infinite where it can't), and to do any of it; None where it can do
-        nothing there."""
+    def of(self, tool: Tool, room: Room) -> Share | None:
+        """What a tool can do of a room; None where it can do nothing there."""
         place = (tool.id, room.name)
-        if place not in self.known:
-            self.known[place] = self._of(tool, room)
-        return self.known[place]
+        if place not in self.shares:
+            self.shares[place] = self._of(tool, room)
+        return self.shares[place]
 
-    def _of(self, tool: Tool, room: Room) -> tuple[float, float] | None:
+    def _of(self, tool: Tool, room: Room) -> Share | None:
         if never_opens(self.question, tool, room.name):
             return None
+        found = fewest(tool, self.question.outline, room, self.limits)
+        if not found:
+            return None
         each = pass_minutes(tool, self.question.feature.length)
-        passes = fewest(tool, self.question.outline, room, self.question.limits)
-        return None if passes is None else (passes * each, each)
+        called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
+        alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
+        return Share(alone, Least(called, True, self._money(each)), all(one.both for one in found))
+
+    def _alone(self, tool: Tool, room: Room, fewest: Fewest, each: float, called: int) -> Least:
+        shop = self.question.shop
+        careful, missed = least_said(self.question, room.name, tool, fewest)
+        minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
+        if fewest.slow:
+            minutes += fewest.slow * (pass_minutes(tool, self.question.feature.length, slow=True) - each)
+        verdict = _GIVEN_AWAY if missed else _EXTRA if fewest.levels > 1 else called
+        warned = (fewest.slow > 0) + (fewest.levels > 2)
+        left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
+        return Least(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned)
+
+    def _money(self, minutes: float) -> float:
+        return minutes / 60 * self.question.shop.hour_rate
 
     @cached_property
     def _put_up(self) -> float:
-        """Least minutes to put up one more cutter and touch it off."""
-        return self.question.shop.cutter_minutes + min((tool.touch_minutes for tool in self.tools), default=0.0)
+        """Least money to put up one more cutter and touch it off."""
+        least = min((tool.touch_minutes for tool in self.tools), default=0.0)
+        return self._money(self.question.shop.cutter_minutes + least)
 
-    def rest(self, rooms: Sequence[Room], begun: frozenset[str]) -> float:
-        """Least minutes to clear these rooms with cutters that aren't up yet."""
-        return self._put_up + sum(self._cheapest(room, room.name in begun) for room in rooms) if rooms else 0.0
+    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Warning]) -> Front:
+        """The least that it takes to clear these rooms with cutters that aren't up yet, where so much may have been
+        said already."""
+        place = (tuple(room.name for room in rooms), begun, may_share, said)
+        if place not in self.rests:
+            least: Front = (Least(money=self._put_up if rooms else 0.0),)
+            for room in rooms:
+                speak = said if len(rooms) == 1 else None
+                least = both(least, self._cheapest(room, room.name in begun, may_share, speak))
+            self.rests[place] = least
+        return self.rests[place]
 
-    def _cheapest(self, room: Room, begun: bool) -> float:
-        place = (-1, f"{room.name} {begun}")
-        if place not in self.known:
-            found = [bound for tool in self.tools if (bound := self.of(tool, room))]
-            shared = self._put_up
-            least = min((any_ if begun else min(alone, any_ + shared) for alone, any_ in found), default=float("inf"))
-            self.known[place] = (least, least)
-        return (self.known[place] or (0.0, 0.0))[0]
+    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Warning] | None) -> Front:
+        """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
+        where one cutter may do several."""
+        found: list[Least] = []
+        for tool in self._able((room,)):
+            if share := self.of(tool, room):
+                part = self._part(share, begun, may_share)
+                own = Least() if said is None else Least(left=self._comes_out(tool, said))
+                found += [one.and_(own) for one in part]
+        return front(found)
 
-    def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool) -> tuple[float, bool] | None:
-        """Least further minutes of a draft that lacks these rooms and has begun some, with this tool next, and whether
-        it may stay as drawn; None where the tool can do nothing there."""
-        put_up = self.question.shop.cutter_minutes + tool.touch_minutes
-        choices = []
+    def _part(self, share: Share, begun: bool, may_share: bool) -> Front:
+        """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another."""
+        if begun:
+            return (share.any_,)
+        return (*share.alone, share.any_.and_(Least(money=self._put_up))) if may_share else share.alone
+
+    def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
+                  said: frozenset[Warning] = frozenset()) -> Front:
+        """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
+        where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
+        its rooms alone."""
+        up: Front = (Least(0, may_share, self._up(tool), self._comes_out(tool, said)),)
+        after = said | self._says[tool.id][1] if tool.id in self._says else said
+        found: list[Least] = []
         for count in range(1, len(rooms) + 1):
             for mine in combinations(rooms, count):
-                bounds = [self.of(tool, room) for room in mine]
-                if any(bound is None for bound in bounds):
+                shares = [self.of(tool, room) for room in mine]
+                if not all(shares):
                     continue
-                others = [room for room in rooms if room not in mine]
-                pairs = zip(bounds, mine, strict=True)
-                own = sum(self._share(bound, room.name in begun) for bound, room in pairs if bound)
-                called = all(calls_for(self.question, room.name, tool) for room in mine)
-                choices.append((put_up + own + self.rest(others, begun), called))
-        if not choices:
-            return None
-        return min(minutes for minutes, _ in choices), any(called for _, called in choices)
+                here = both(up, self.rest([room for room in rooms if room not in mine], begun, may_share, after))
+                for share, room in zip(shares, mine, strict=True):
+                    here = both(here, self._part(share, room.name in begun, may_share)) if share else here
+                found += here
+        return front(found) if len(found) > 1 else tuple(found)
 
-    def next_tools(self, rooms: Sequence[Room], draft: Draft, is_last: bool, drawn: bool) -> Sequence[Next]:
-        """The tools that could go on from a draft that lacks these rooms, the cheapest first; those that may keep it as
-        drawn before the others where it is `drawn` so far. The last one must be able to end it."""
-        begun = frozenset(job.room for job in draft.jobs)
-        ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in draft.tools))
-        place = (frozenset(room.name for room in rooms), begun, ended, is_last, drawn)
+    def _up(self, tool: Tool) -> float:
+        """What it costs to put a tool up, touch it off and use it."""
+        shop, price = self.question.shop, tool.owned.price or 0.0
+        wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
+        return self._money(shop.cutter_minutes + tool.touch_minutes) + wear * price
+
+    def next_tools(self, rooms: Sequence[Room], so_far: SoFar, is_last: bool, may_share: bool) -> Sequence[Next]:
+        """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
+        can come to; the last one must be able to end it."""
+        up, least = so_far.draft.tools, so_far.least
+        begun = frozenset(job.room for job in so_far.draft.jobs)
+        ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
+        names = frozenset(room.name for room in rooms)
+        said = so_far.said & self._shared
+        place = (names, begun, ended, is_last, may_share, least.verdict, said, round(least.left, 9))
         if place not in self.listed:
-            found = []
-            for tool in self.tools:
-                if is_last and not self._can_end(rooms, ended, tool):
-                    continue
-                bound = self.with_tool(rooms, begun, tool)
-                if bound is not None:
-                    found.append(Next(not bound[1] if drawn else False, bound[0], tool.id, tool))
-            self.listed[place] = sorted(found, key=lambda each: each[:3])
+            able = [tool for tool in self._able(rooms) if not is_last or self._can_end(rooms, ended, tool)]
+            found = [Next(tool.id, tool, to_come) for tool in able
+                     if (to_come := self.with_tool(rooms, begun, tool, may_share, said))]
+            self.listed[place] = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
         return self.listed[place]
+
+    def _able(self, rooms: Sequence[Room]) -> list[Tool]:
+        """The tools that can do anything in some rooms."""
+        names = tuple(room.name for room in rooms)
+        if names not in self.able:
+            self.able[names] = [tool for tool in self.tools if any(self.of(tool, room) for room in rooms)]
+        return self.able[names]
+
+    def rank(self, so_far: Least, to_come: Front) -> Rank:
+        """The best place in the ranking that what is so far can come to."""
+        return min(self._rank(so_far.and_(one)) for one in to_come)
+
+    def _rank(self, least: Least) -> Rank:
+        scrap, hours = 1 - least.left, self.question.feature.request.hours
+        return least.verdict, least.shared, scrap_class(scrap, hours), least.money + scrap * self._at_stake
+
+    @cached_property
+    def _at_stake(self) -> float:
+        return money_at_stake(self.question.shop, self.question.feature.request.hours)
+
+    @cached_property
+    def start(self) -> Least:
+        """What any draft comes to before its first cutter."""
+        shop = self.question.shop
+        minutes = shop.setup_minutes + self.question.setup.extra_minutes
+        return Least(money=self._money(minutes), left=1 - shop.base_chance)
+
+    @cached_property
+    def _says(self) -> dict[int, tuple[float, frozenset[Warning]]]:
+        """What the rules leave of the chance for what they say of a tool by its name, and what else they say, for each
+        tool that can do anything."""
+        return {tool.id: self._said_of(tool) for tool in self._able(self.question.outline.rooms)}
+
+    def _said_of(self, tool: Tool) -> tuple[float, frozenset[Warning]]:
+        shares = [share for room in self.question.outline.rooms if (share := self.of(tool, room))]
+        cuts = (_BOTH,) if all(share.both for share in shares) else ()
+        said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, ""),)))
+                if chance_of(warning)]
+        shared = frozenset(warning for warning in said if warning.cutter_id is None)
+        return self._leaves(warning for warning in said if warning.cutter_id is not None), shared
+
+    @cached_property
+    def _shared(self) -> frozenset[Warning]:
+        return frozenset(warning for _, shared in self._says.values() for warning in shared)
+
+    def _comes_out(self, tool: Tool, said: frozenset[Warning]) -> float:
+        """What a tool leaves of the chance, where so much was said already."""
+        own, shared = self._says.get(tool.id, (1.0, frozenset()))
+        return own * self._leaves(shared - said)
+
+    def _leaves(self, warnings: Iterable[Warning]) -> float:
+        return prod(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings)
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
         """Whether what lacks these rooms could be complete with this tool as its last."""
         return all(self.of(tool, room) is not None and (room.name in ended or self._ends(tool, room)) for room in rooms)
 
     def _ends(self, tool: Tool, room: Room) -> bool:
-        bound = self.of(tool, room)
-        return bound is not None and bound[0] < float("inf")
-
-    def _share(self, bound: tuple[float, float], begun: bool) -> float:
-        alone, any_ = bound
-        return any_ if begun else min(alone, any_ + self._put_up)
+        share = self.of(tool, room)
+        return share is not None and share.ends
 
     def missing(self, draft: Draft) -> tuple[Room, ...]:
         """The rooms that aren't clear yet."""

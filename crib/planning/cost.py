@@ -26,6 +26,10 @@ _CHANCE_OF = {("PR1", "warn"): "assumed_chance", ("G12", "warn"): "careful_chanc
 _WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
 
+HOURS_THAT_COUNT = 4
+"""From so many hours in the part on, the chance of spoiling it comes before the cost."""
+
+
 @dataclass(frozen=True)
 class Reckoning:
     """The lines, largest first, and what they come to: minutes, money, chance of scrap."""
@@ -69,6 +73,15 @@ def scrap_chance(warnings: Sequence[Warning], misses: int = 0, shop: Shop | None
     return 1.0 if stopped else 1 - (1 - shop.base_chance) * left * (1 - shop.miss_chance) ** misses
 
 
+def scrap_class(scrap: float, hours: float) -> float:
+    """The chance of scrap as the ranking goes by it: in steps of .02 where hours are at stake, else not at all.
+
+    >>> scrap_class(0.069, 6.0), scrap_class(0.069, 3.0)
+    (0.06, 0.0)
+    """
+    return round(scrap / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
+
+
 def chance_of(warning: Warning) -> str:
     """The setting that says what a warning adds to the chance of scrap; empty for a mere note and for a stop.
 
@@ -99,9 +112,14 @@ def _line(one: Timed, shop: Shop) -> CostLine:
     return CostLine(one.what, one.minutes * pace, one.minutes / 60 * shop.hour_rate, why, (*one.settings, "hour_rate"))
 
 
+def money_at_stake(shop: Shop, hours: float) -> float:
+    """What is lost with a part: the hours in it at the shop's rate, and its blank."""
+    return shop.real_hour * hours + shop.blank_cost
+
+
 def scrap_line(scrap: float, warnings: Sequence[Warning], misses: int, shop: Shop, hours: float) -> CostLine:
     """The chance of scrap times what is in the part: the hours in it at the shop's rate, and its blank."""
-    at_stake = shop.real_hour * hours + shop.blank_cost
+    at_stake = money_at_stake(shop, hours)
     counted = Counter(("base_chance", *filter(None, map(chance_of, warnings)), *("miss_chance",) * misses))
     parts = ", ".join((f"{count} x " if count > 1 else "") + f"{name.removesuffix('_chance')} {getattr(shop, name):g}"
                       for name, count in counted.items())

@@ -14,8 +14,8 @@ from functools import reduce
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
-from crib.planning.bounds import Bounds, Next
-from crib.planning.cost import SCRAP, Reckoning, reckon
+from crib.planning.bounds import Bounds, Least, Next, SoFar
+from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
@@ -24,10 +24,10 @@ from crib.planning.verdict import answer, complete, deviations
 from crib.section.region import Region
 
 MOST_CUTTERS = 3
-HOURS_THAT_COUNT = 4
 
-Key = tuple[int, bool, float, float, float, tuple[int, ...]]
-"""Verdict, caution, chance of scrap where hours are at stake, cost, less stiffness, the cutters' numbers."""
+Key = tuple[int, bool, bool, float, float, float, tuple[int, ...]]
+"""Verdict, caution, whether two cutters share a room, chance of scrap where hours are at stake, cost, less stiffness,
+the cutters' numbers."""
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,12 @@ class Weighed:
     def sure_cost(self) -> float:
         """What it costs, the chance of scrap left out."""
         return sum(line.money for line in self.reckoning.lines if line.what != SCRAP)
+
+    @property
+    def so_far(self) -> SoFar:
+        """What it comes to so far, for the bounds."""
+        least = Least(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap)
+        return SoFar(self.draft, least, frozenset(self.warnings))
 
     @property
     def chances(self) -> list[tuple[str, str, str]]:
@@ -72,12 +78,23 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     verdict = answer(draft, warnings, bool(gives_away))
     reckoning = reckon(draft, warnings, len(gives_away))
     hours = draft.question.feature.request.hours
-    scrap = round(reckoning.scrap / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
+    scrap = scrap_class(reckoning.scrap, hours)
     unusual = any(warning.rule == "BU1" for warning in warnings)
     stiffness = -min((tool.cutter.neck_mm or tool.cutter.diameter_mm or 0.0) for tool in draft.tools)
     ids = tuple(tool.id for tool in draft.tools)
-    key = (ANSWERS.index(verdict), unusual, scrap, round(reckoning.cost, 6), stiffness, ids)
+    key = (ANSWERS.index(verdict), unusual, _shares(draft), scrap, round(reckoning.cost, 6), stiffness, ids)
     return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
+
+
+def _shares(draft: Draft) -> bool:
+    """Whether two cutters share a room, or will have to: one is begun and not clear."""
+    by_room: dict[str, set[int]] = {}
+    for job in draft.jobs:
+        by_room.setdefault(job.room, set()).add(job.tool.id)
+    outline = draft.question.outline
+    return any(len(tools) > 1 for tools in by_room.values()) or any(
+        room.name in by_room and not outline.is_waived(outline.rest(room, draft.removed)) for room in outline.rooms
+    )
 
 
 WORTH_TELLING = 1.5
@@ -100,13 +117,13 @@ class Told:
 
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding."""
-        return self.best is not None and key[:2] > self.best.key[:2]
+        return self.best is not None and key[:3] > self.best.key[:3]
 
     def passes_over(self, key: Key, last: int) -> bool:
         """Whether a draft that ends, or goes on, with a cutter isn't worth working out."""
         if self.best is None:
             return False
-        return last in self.last or key[3] > WORTH_TELLING * self.best.reckoning.cost
+        return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
 
 
 def search(
@@ -116,14 +133,19 @@ def search(
     if whoever asks adds to it what it has told. `every` draft is looked at, and not only those that none is as good
     as."""
     told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
-    bounds, turn = Bounds(question, tools), count()
+    bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
 
     def push(open_: _Open) -> None:
-        if open_.place < len(open_.listed):
-            heapq.heappush(heap, (_floor(question, open_), next(turn), None, open_))
+        if open_.is_left:
+            heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
 
-    push(_open(bounds, Draft(question), None))
+    def go_on(so_far: SoFar, weighed: Weighed | None) -> None:
+        grown: set[int] = set()
+        for may_share in (True,) if so_far.least.shared else (False, True):
+            push(_Open(so_far, weighed, may_share, grown))
+
+    go_on(SoFar(Draft(question), bounds.start), None)
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):
@@ -132,21 +154,17 @@ def search(
             yield weighed
         if open_ is None:
             continue
+        if open_.listed is None:
+            push(open_.listing(bounds))
+            continue
         push(replace(open_, place=open_.place + 1))
-        if told.passes_over(key, open_.tool.id) or open_.tool.id in {tool.id for tool in open_.draft.tools}:
+        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
             continue
         for here in _grown(jobs, open_):
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
             elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
-                push(_open(bounds, here.draft, here))
-
-
-def _open(bounds: Bounds, draft: Draft, weighed: Weighed | None) -> _Open:
-    """A draft with the tools that it can go on with."""
-    is_last = len(draft.tools) + 1 == MOST_CUTTERS
-    drawn = weighed is None or weighed.answer == ANSWERS[0]
-    return _Open(draft, weighed, bounds.next_tools(bounds.missing(draft), draft, is_last, drawn), 0)
+                go_on(here.so_far, here)
 
 
 def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
@@ -160,17 +178,60 @@ def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
 
 @dataclass(frozen=True)
 class _Open:
-    """A draft that can go on with the tools listed, from a place on."""
+    """A draft that can go on, each tool doing its rooms alone unless they may be shared. `listed`: the tools that it
+    can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already."""
 
-    draft: Draft
+    so_far: SoFar
     weighed: Weighed | None
-    listed: Sequence[Next]
-    place: int
+    may_share: bool
+    grown: set[int]
+    listed: Sequence[Next] | None = None
+    place: int = 0
+
+    @property
+    def draft(self) -> Draft:
+        """What is there already."""
+        return self.so_far.draft
+
+    @property
+    def next(self) -> Next:
+        """What is next of what is listed."""
+        assert self.listed is not None
+        return self.listed[self.place]
 
     @property
     def tool(self) -> Tool:
         """The tool that is next."""
-        return self.listed[self.place].tool
+        return self.next.tool
+
+    @property
+    def is_left(self) -> bool:
+        """Whether there may be any more to go on with."""
+        return self.listed is None or self.place < len(self.listed)
+
+    def listing(self, bounds: Bounds) -> _Open:
+        """The same with its tools listed."""
+        is_last = len(self.draft.tools) + 1 == MOST_CUTTERS
+        rooms = bounds.missing(self.draft)
+        return replace(self, listed=bounds.next_tools(rooms, self.so_far, is_last, self.may_share))
+
+    def floor(self, bounds: Bounds) -> Key:
+        """The least that its key can come to with the next of its tools."""
+        to_come = (Least(shared=self.may_share),) if self.listed is None else self.next.to_come
+        verdict, shared, scrap, cost = bounds.rank(self.so_far.least, to_come)
+        unusual, ids = (self.weighed.key[1], self.weighed.key[-1]) if self.weighed else (False, ())
+        return (verdict, unusual, shared, scrap, cost, float("-inf"), ids)
+
+    def is_to_grow(self, jobs: Jobs) -> bool:
+        """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is
+        to be shared, it can do some room whole."""
+        tool = self.tool
+        if tool.id in self.grown or tool.id in {other.id for other in self.draft.tools}:
+            return False
+        if not self.may_share and not jobs.could_do_any(tool, self.draft.removed):
+            return False
+        self.grown.add(tool.id)
+        return True
 
 
 @dataclass
@@ -192,15 +253,6 @@ class Seen:
 
 
 def _is_as_good(one: Weighed, other: Weighed) -> bool:
-    if one.key[:2] > other.key[:2] or one.sure_cost > other.sure_cost or one.key[4] > other.key[4]:
+    if one.key[:3] > other.key[:3] or (one.sure_cost, one.key[5]) > (other.sure_cost, other.key[5]):
         return False
     return not Counter(one.chances) - Counter(other.chances)
-
-
-def _floor(question: Question, open_: _Open) -> Key:
-    """The least that a draft's key can come to with the next of its tools."""
-    weighed, following = open_.weighed, open_.listed[open_.place]
-    verdict, unusual, scrap, cost, _, ids = weighed.key if weighed else (0, False, 0.0, 0.0, 0.0, ())
-    minutes = following.minutes + (0.0 if weighed else question.shop.setup_minutes)
-    worst = max(verdict, int(following.gives_up))
-    return (worst, unusual, scrap, cost + minutes / 60 * question.shop.hour_rate, float("-inf"), ids)

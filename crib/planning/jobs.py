@@ -7,15 +7,16 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from crib.cutters.base import Cutter
+from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import misses
 from crib.planning.tools import Tool
-from crib.planning.ways import clear
+from crib.planning.ways import clear, could, way_of
 from crib.planning.ways.base import Job, Limits
 from crib.section.outline import Room
-from crib.section.region import Region, union
+from crib.section.region import NOTHING, Region, union
 
 
 @dataclass
@@ -27,6 +28,7 @@ class Jobs:
     tools: Sequence[Tool]
     wide: bool = False
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
+    judged: dict[tuple[int, bool], tuple[Warning, ...]] = field(default_factory=dict)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""
@@ -71,8 +73,13 @@ class Jobs:
 
     def before(self, room: Room) -> Region:
         """The section with every room before this one clear: the best that a cutter could be offered."""
-        rooms = self.question.outline.rooms
-        return union(self.question.outline.share_of(other) for other in rooms[: rooms.index(room)])
+        return self._befores[room.name]
+
+    @cached_property
+    def _befores(self) -> dict[str, Region]:
+        outline = self.question.outline
+        rooms = outline.rooms
+        return {room.name: union(map(outline.share_of, rooms[:place])) for place, room in enumerate(rooms)}
 
     def does(self, tool: Tool, room: Room) -> Job | None:
         """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
@@ -82,6 +89,31 @@ class Jobs:
                 return job
         return None
 
+    def could(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool clears a whole room, the rooms before it being clear."""
+        told = could(tool, self.question.outline, room, self.before(room), self.limits)
+        return self.does(tool, room) is not None if told is None else told
+
+    def said(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
+        """What the rules say of a tool that is put to a room, whatever its passes."""
+        never = never_opens(self.question, tool, room.name)
+        place = (tool.id, never)
+        found = self.judged.get(place) if tool in self else None
+        if found is None:
+            manner = next(iter(way_of(room).manners)) if never else ""
+            found = judge(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
+            if tool in self:
+                self.judged[place] = found
+        return found
+
+    def could_do_any(self, tool: Tool, removed: Region) -> bool:
+        """Whether a tool could do some room whole that isn't clear, as far as can be told without making its passes."""
+        outline = self.question.outline
+        return any(
+            could(tool, outline, room, removed, self.limits) is not False
+            for room in outline.rooms if not outline.is_waived(outline.rest(room, removed))
+        )
+
     def opened_by_end_mills(self) -> frozenset[str]:
         """The rooms that a usable end mill opens from above."""
         mills = [tool for tool in self.tools if tool.cutter.kind == "end-mill"]
@@ -90,6 +122,8 @@ class Jobs:
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""
+        if not self.could(tool, room):
+            return False
         job = self.does(tool, room)
         if job is None or self.question.outline.rest(room, job.removed):
             return False

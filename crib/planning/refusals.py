@@ -6,20 +6,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import ceil, floor, inf
+from typing import NamedTuple
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
-from crib.planning.draft import Draft
 from crib.planning.jobs import Jobs
-from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
 from crib.planning.ways import can_try, way_of
-from crib.planning.ways.base import Job, Miss
+from crib.planning.ways.base import Miss
 from crib.section.outline import Room
-from crib.section.region import NOTHING
 
 NEVER_HERE = ("MT1", "CD1", "G10")
 """Rules that keep a cutter from this work whatever its sizes are."""
@@ -28,34 +26,81 @@ _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
 
 
-def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int]) -> tuple[Refusal, ...]:
+@dataclass(frozen=True)
+class Refused:
+    """How many are refused, the nearest of them, and whether measuring could help any."""
+
+    count: int
+    nearest: tuple[Refusal, ...]
+    unsure: bool
+
+
+class _Rank(NamedTuple):
+    """Where a refusal stands: how many rooms from the last it is for, by how much it falls short, of which cutter;
+    whether it is for a size that isn't known."""
+
+    place: int
+    short: float
+    number: int
+    unsure: bool
+
+
+def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
     """Every cutter that can do no room whole, nearest miss first: those for the last room, which is the one that
-    fewest can do, before those for the others. Cutters that plans use are passed over."""
-    found = [ranked for cutter in cutters if cutter.id not in used and (ranked := _refusal(jobs, cutter))]
-    found.sort(key=lambda ranked: (ranked[0], ranked[1].short_mm, ranked[1].cutter.id))
-    return tuple(refusal for _, refusal in found)
+    fewest can do, before those for the others; told in full of so many at the `most`. Cutters that plans use are
+    passed over."""
+    found = [(rank, cutter) for cutter in cutters if cutter.id not in used and (rank := _rank(jobs, cutter))]
+    found.sort(key=lambda ranked: ranked[0])
+    told = (_refusal(jobs, cutter) for _, cutter in found[:most])
+    return Refused(len(found), tuple(one for one in told if one), any(rank.unsure for rank, _ in found))
 
 
-def _refusal(jobs: Jobs, cutter: Cutter) -> tuple[int, Refusal] | None:
-    """The refusal of a cutter, and how many rooms from the last it is for; None where it can do one."""
+def _rank(jobs: Jobs, cutter: Cutter) -> _Rank | None:
+    """Where the refusal of a cutter stands; None where it can do a room. The same as `_refusal` finds, without the
+    words and without asking again."""
     asked = unknowns(cutter)
-    tool = _ready(jobs, _kindest(jobs, cutter), cutter) if asked else jobs.tool(cutter)
-    rooms = jobs.question.outline.rooms
+    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
-        return len(rooms), _other_kind(cutter, tool is None)
+        refusal = _other_kind(cutter, tool is None)
+        return _Rank(len(rooms), refusal.short_mm, cutter.id, refusal.answer == "measure first")
+    known = jobs.tool(cutter)
+    if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms):
+        return None
+    found: list[_Rank] = []
+    for place, room in enumerate(reversed(rooms)):
+        if found and never_opens(jobs.question, tool, room.name):
+            continue
+        short = _Case(jobs, tool, room).short()
+        if short is None:
+            return _Rank(place, 0.0, cutter.id, True) if asked else None
+        found.append(_Rank(place, short, cutter.id, False))
+    return min(found, key=lambda rank: rank.short)
+
+
+def _refusal(jobs: Jobs, cutter: Cutter) -> Refusal | None:
+    """The refusal of a cutter; None where it can do a room."""
+    asked = unknowns(cutter)
+    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
+    if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
+        return _other_kind(cutter, tool is None)
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms):
         return None
-    misses: list[tuple[int, Refusal]] = []
-    for place, room in enumerate(reversed(rooms)):
+    misses: list[Refusal] = []
+    for room in reversed(rooms):
         if misses and never_opens(jobs.question, tool, room.name):
             continue
         case = _Case(jobs, tool, room)
         miss = case.miss()
         if miss is None:
-            return (place, case.to_measure(asked)) if asked else None
-        misses.append((place, miss))
-    return min(misses, key=lambda ranked: ranked[1].short_mm)
+            return case.to_measure(asked) if asked else None
+        misses.append(miss)
+    return min(misses, key=lambda miss: miss.short_mm)
+
+
+def _as_kind(jobs: Jobs, cutter: Cutter, asked: Sequence[Unknown]) -> Tool | None:
+    """The tool that a cutter is with what isn't known of it at its kindest."""
+    return _ready(jobs, _kindest(jobs, cutter), cutter) if asked else jobs.tool(cutter)
 
 
 def _ready(jobs: Jobs, cutter: Cutter, owned: Cutter | None = None) -> Tool | None:
@@ -87,26 +132,43 @@ class _Case:
     tool: Tool
     room: Room
 
+    def short(self) -> float | None:
+        """By how much the tool falls short [mm]; None where it can do the room."""
+        jobs, room, stops = self.jobs, self.room, self._stops()
+        does = jobs.could(self.tool, room)
+        if any(stop.rule in NEVER_HERE for stop in stops):
+            return 0.0 if does else inf
+        if not does:
+            return self._why_not().short
+        if stops:
+            return inf if stops[0].rule == "BU1" else 0.0
+        return None
+
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
-        job = self.jobs.does(self.tool, self.room)
-        idle = Draft(self.jobs.question, (Job(self.tool, self.room.name, (), NOTHING, ""),))
-        for warning in judge(idle):
-            if warning.severity == "stop" and warning.rule in NEVER_HERE:
-                return self._no(warning.rule, self._bare(warning), short=0.0 if job else inf)
-        if job is None:
+        does, stops, held = self.jobs.could(self.tool, self.room), self._stops(), self.tool.held
+        never = next((stop for stop in stops if stop.rule in NEVER_HERE), None)
+        if never:
+            return self._no(never.rule, self._bare(never), short=0.0 if does else inf)
+        if not does:
             return self.geometry()
-        held = self.tool.held
-        for warning in judge(Draft(self.jobs.question, (job,))):
-            if warning.severity != "stop":
-                continue
-            if warning.rule == "HD1":
-                return self._no(warning.rule, held.says, held.has, held.needs, held.fix, short=0.0)
-            if warning.rule == "SP1":
-                slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
-                return self._no(warning.rule, self._bare(warning), fix=slow, short=0.0)
-            return self._no(warning.rule, self._bare(warning), short=inf if warning.rule == "BU1" else 0.0)
-        return None
+        if not stops:
+            return None
+        stop = stops[0]
+        if stop.rule == "HD1":
+            return self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
+        if stop.rule == "SP1":
+            slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
+            return self._no(stop.rule, self._bare(stop), fix=slow, short=0.0)
+        return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
+
+    def _stops(self) -> list[Warning]:
+        """The rules that keep the tool from the room, whatever its passes."""
+        return [warning for warning in self.jobs.said(self.tool, self.room) if warning.severity == "stop"]
+
+    def _why_not(self) -> Miss:
+        jobs, room = self.jobs, self.room
+        return way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 
     def _bare(self, warning: Warning) -> str:
         """What a rule says, without the name of the cutter that it is said of."""
@@ -114,8 +176,7 @@ class _Case:
 
     def geometry(self) -> Refusal:
         """What of the tool is in the way, in the order in which a machinist would look."""
-        jobs, room = self.jobs, self.room
-        miss = way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
+        miss = self._why_not()
         if miss.key is not None:
             return self._changed(miss)
         says, fix = (text and self._filled(text, miss, miss.needs) for text in (miss.says, miss.fix))

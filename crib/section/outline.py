@@ -169,6 +169,26 @@ class Outline:
         return self._rests[place]
 
     @cached_property
+    def alone(self) -> tuple[Region, ...]:
+        """What of each room is stock that no other room may take."""
+        return tuple(
+            reduce(Region.__sub__, (other.most.region for other in self.rooms if other is not room),
+                   self.stock & room.aim.region)
+            for room in self.rooms
+        )
+
+    def standing(self, removed: Region) -> Region:
+        """What stands when so much is gone: metal and obstacles."""
+        if removed not in self._stands:
+            self._stands[removed] = (self.stock - removed) | self.obstacles
+        return self._stands[removed]
+
+    @cached_property
+    def _stands(self) -> dict[Region, Region]:
+        """What was asked of `standing` before."""
+        return {}
+
+    @cached_property
     def _rests(self) -> dict[tuple[str, Region], Region]:
         """What was asked of `rest` before: the same few sections come up again and again."""
         return {}

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from functools import reduce
+from functools import cached_property, reduce
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -44,6 +44,14 @@ class Region:
     def __bool__(self) -> bool:
         return bool(self.slabs)
 
+    def __hash__(self) -> int:
+        return self._hash
+
+    @cached_property
+    def _hash(self) -> int:
+        """Kept, for regions are what is looked up by, again and again."""
+        return hash(self.slabs)
+
     def spans_at(self, z: int) -> tuple[tuple[int, int], ...]:
         """The intervals at a height; at an edge between two slabs those of the slab above."""
         for slab in self.slabs:
@@ -65,7 +73,7 @@ class Region:
     def __sub__(self, other: Region) -> Region:
         return _combine(self, other, lambda a, b: a and not b) if _meet(self, other) else self
 
-    @property
+    @cached_property
     def area(self) -> int:
         """Twice the area, whole."""
         return sum(

@@ -128,6 +128,6 @@ def _refused(advice: Advice, units: str, width: int, most: int | None) -> list[s
     rest = [refusal for refusal in advice.refused if refusal not in leading]
     shown = rest if most is None else rest[:most]
     out = [line for refusal in shown for line in _why(refusal, units, width)]
-    if len(rest) > len(shown):
-        out.append(f"  and {len(rest) - len(shown)} more")
+    if more := len(rest) - len(shown) + advice.not_told:
+        out.append(f"  and {more} more")
     return ["Not with these, nearest first", *out] if out else []

@@ -20,7 +20,7 @@ def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
         "feature": advice.feature,
         "plans": [plan_json(plan) for plan in advice.plans if advice.answer != "refer"],
         "answer": advice.answer,
-        "refused_count": len(advice.refused),
+        "refused_count": advice.refused_count,
         "refused": [refusal_json(refusal) for refusal in shown],
         "buy": advice.buy,
         "says": advice.says,

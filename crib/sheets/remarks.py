@@ -27,8 +27,9 @@ def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
     ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
+    said = dict.fromkeys((warning.severity, warning.says, warning.source) for warning in ranked)
     out: list[str] = []
-    for warning in ranked:
-        source = "" if warning.source in ("", "common practice") else f" ({warning.source})"
-        out += paragraph(warning.says + source, width, f"{_SEVERITY.get(warning.severity, 'Note')}: ", 2)
+    for severity, says, source in said:
+        tail = "" if source in ("", "common practice") else f" ({source})"
+        out += paragraph(says + tail, width, f"{_SEVERITY.get(severity, 'Note')}: ", 2)
     return out

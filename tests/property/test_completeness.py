@@ -21,7 +21,7 @@ from crib.features.base import Request
 from crib.handbook.materials import find_material
 from crib.lengths import Size
 from crib.planning.advise import advise, usable
-from crib.planning.bounds import Bounds
+from crib.planning.bounds import Bounds, SoFar
 from crib.planning.cover import Weighed, weigh
 from crib.planning.draft import Draft, Question
 from crib.planning.finish import finish
@@ -29,7 +29,7 @@ from crib.planning.jobs import Jobs
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, ready
 from crib.planning.verdict import complete
-from crib.planning.ways import clear
+from crib.planning.ways import clear, way_of
 from crib.planning.ways.base import Job
 from crib.section.region import Region
 from crib.setups.upright import SETUP
@@ -206,26 +206,50 @@ def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Sho
     request, cutters, shop = asked
     question = question_of(request, shop, cutters)
     tools = usable(question, cutters)
-    bounds = Bounds(question, tools)
     note(brief(*asked))
     for wide in (False, True):
+        bounds = Bounds(question, tools, replace(question.limits, wide=wide))
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
                 continue
             for before in goes(draft):
                 tool = draft.jobs[len(before.jobs)].tool
-                spent = weigh(before, False).reckoning.minutes if before.jobs else shop.setup_minutes
-                begun = frozenset(job.room for job in before.jobs)
+                so_far = weigh(before, False).so_far if before.jobs else SoFar(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
-                found = bounds.with_tool(bounds.missing(before), begun, tool)
+                is_last = len(before.tools) + 1 == MOST
+                listed = bounds.next_tools(bounds.missing(before), so_far, is_last, may_share=whole.key[2])
+                found = next((one for one in listed if one.tool is tool), None)
                 assert found is not None, "a tool that does something is not passed over"
-                assert found[0] <= whole.reckoning.minutes - spent + 1e-9
-                assert found[1] or whole.answer != "as drawn"
+                least = bounds.rank(so_far.least, found.to_come)
+                assert least[:3] <= (whole.key[0], *whole.key[2:4])
+                assert least <= (whole.key[0], *whole.key[2:4], whole.key[4] + 1e-6)
                 if before.jobs:
                     part = weigh(before, False)
-                    assert part.key[:4] <= whole.key[:4], "a draft only gets worse as it grows"
+                    assert part.key[:5] <= whole.key[:5], "a draft only gets worse as it grows"
                     assert not part.stopped, "what is forbidden stays forbidden"
+
+
+@given(questions(3), st.booleans())
+def test_what_could_clear_a_room_does(asked: tuple[Request, tuple[Cutter, ...], Shop], wide: bool) -> None:
+    """What is told of a tool without making its passes is what its passes come to, where nobody was in the room."""
+    request, cutters, shop = asked
+    question = question_of(request, shop, cutters)
+    tools, outline = usable(question, cutters), question.outline
+    limits = replace(question.limits, wide=wide)
+    note(brief(*asked))
+    begun = [(room, job.removed) for tool in tools for room in outline.rooms
+             for job in clear(tool, outline, room, Region(), limits)]
+    for other, removed in [(None, Region()), *begun]:
+        for tool in tools:
+            for room in outline.rooms:
+                told = way_of(room).could(tool, outline, room, removed, limits)
+                if told is None or room is other or outline.is_waived(outline.rest(room, removed)):
+                    continue
+                jobs = clear(tool, outline, room, removed, limits)
+                done = any(outline.is_waived(outline.rest(room, job.removed)) for job in jobs)
+                event(f"could: {told}")
+                assert told == done, (tool.id, room.name)
 
 
 def test_a_draft_only_gets_worse() -> None:

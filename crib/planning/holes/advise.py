@@ -12,7 +12,7 @@ from crib.handbook.materials import Material
 from crib.lengths import show
 from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
 from crib.planning.cautions import cautions
-from crib.planning.cost import WEAR
+from crib.planning.cost import WEAR, scrap_class
 from crib.planning.holes.draft import Draft, Question
 from crib.planning.holes.finish import ProvedHole, finish
 from crib.planning.holes.plain_holes import (
@@ -27,8 +27,6 @@ from crib.planning.shop import Shop
 from crib.section.form import Form
 from crib.section.region import NOTHING
 from crib.section.rounds import lowest
-
-HOURS_THAT_COUNT = 4
 
 
 def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
@@ -93,7 +91,7 @@ def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
     """Best first; where the money is the same to the cent, wear left out, by what `crib tap` ranks drills by."""
     def key(one: ProvedHole) -> tuple[int, bool, float, float, float, float, tuple[int, ...]]:
-        scrap = round(one.plan.scrap_chance / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
+        scrap = scrap_class(one.plan.scrap_chance, hours)
         trial = any(w.rule in ("TH1", "G12") and w.severity == "caution" for w in one.plan.warnings)
         ids = tuple(cutter.id for cutter in one.plan.cutters)
         cost = sum(line.money for line in one.plan.cost_lines if line.what != WEAR)

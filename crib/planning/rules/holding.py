@@ -13,21 +13,22 @@ def holder(draft: Draft) -> Iterator[Warning]:
     """HD1: a collet, arbor or holder takes the shank or bore."""
     for tool in draft.tools:
         if not tool.held.ok:
-            yield Warning("HD1", "stop", f"{tool.owned.label}: {tool.held.says}")
+            yield Warning("HD1", "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
 
 
 def speed(draft: Draft) -> Iterator[Warning]:
     """SP1: the slowest spindle speed isn't too fast for the cutter."""
     for tool in draft.tools:
         if tool.step and tool.step.severity:
-            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}", tool.step.source)
+            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}", tool.step.source, tool.id)
 
 
 def hand(draft: Draft) -> Iterator[Warning]:
     """G10: the hand of cut is the spindle's."""
     for tool in draft.tools:
         if tool.cutter.hand == "left":
-            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards")
+            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards",
+                          cutter_id=tool.id)
 
 
 def condition(draft: Draft) -> Iterator[Warning]:
@@ -35,11 +36,12 @@ def condition(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         state = tool.cutter.condition
         if state in ("burnt", "bent"):
-            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work")
+            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work", cutter_id=tool.id)
         elif state in ("chipped", "dull"):
-            yield Warning("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only")
+            yield Warning("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only", cutter_id=tool.id)
         elif state == "unknown":
-            yield Warning("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record")
+            yield Warning("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record",
+                          cutter_id=tool.id)
 
 
 def stickout(draft: Draft) -> Iterator[Warning]:
@@ -52,7 +54,7 @@ def stickout(draft: Draft) -> Iterator[Warning]:
         severity = stickout_severity(ratio, tightest or None)
         if severity:
             yield Warning("RE4", severity, f"{tool.owned.label} stands out {ratio:.1f} times its diameter: light cuts, "
-                          "and measure for bend", "from memory")
+                          "and measure for bend", "from memory", tool.id)
 
 
 RULES = (holder, speed, hand, condition, stickout)

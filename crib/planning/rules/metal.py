@@ -22,9 +22,11 @@ def hardness(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         usual, careful = _LIMITS.get(tool.cutter.material, _HSS)
         if hrc > careful:
-            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard, {careful} at the most")
+            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard, {careful} at the most",
+                          cutter_id=tool.id)
         elif hrc > usual:
-            yield Warning("MT1", "caution", f"{tool.owned.label}: {hrc:g} HRC is near its limit, slow and light")
+            yield Warning("MT1", "caution", f"{tool.owned.label}: {hrc:g} HRC is near its limit, slow and light",
+                          cutter_id=tool.id)
 
 
 def chips(draft: Draft) -> Iterator[Warning]:

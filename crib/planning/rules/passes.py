@@ -22,10 +22,10 @@ def opens_from_solid(draft: Draft) -> Iterator[Warning]:
             continue
         if never_opens(draft.question, job.tool, job.room):
             yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
-                          "mill that can is owned")
+                          "mill that can is owned", cutter_id=job.tool.id)
         else:
             yield Warning("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: light bites, an "
-                          "end mill would be better")
+                          "end mill would be better", cutter_id=job.tool.id)
 
 
 def is_weak(tool: Tool) -> bool:
@@ -51,11 +51,11 @@ def levels(draft: Draft) -> Iterator[Warning]:
 
 def full_width(draft: Draft) -> Iterator[Warning]:
     """CL2: a disc's middle pass cuts both walls at once."""
-    for job, cut in draft.passes():
-        if job.tool.kind.buried and cut.side == "both":
-            grave, how = ("warn", "half the feed, as the table says") if cut.slow else ("note", "slow hand feed")
-            yield Warning("CL2", grave, f"the middle pass of the {job.room} cuts both walls at once: {how}")
-            return
+    both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == "both"]
+    for room in dict.fromkeys(room for room, _ in both):
+        slow = (room, True) in both
+        grave, how = ("warn", "half the feed, as the table says") if slow else ("note", "slow hand feed")
+        yield Warning("CL2", grave, f"the middle pass of the {room} cuts both walls at once: {how}")
 
 
 def shared_room(draft: Draft) -> Iterator[Warning]:
@@ -97,7 +97,7 @@ def toothless_end(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
             yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: feed it in from the open end, "
-                          "never down")
+                          "never down", cutter_id=tool.id)
             return
 
 

@@ -8,8 +8,9 @@ from crib.features.base import Dimension
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.lengths import show
 from crib.planning.advice import Deviation, Warning
-from crib.planning.draft import Draft
-from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Job
+from crib.planning.draft import Draft, Question
+from crib.planning.tools import Tool
+from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job
 
 _SLACK = 1e-6
 
@@ -18,12 +19,13 @@ def measured(draft: Draft) -> Iterator[Warning]:
     """PR1: a size that places a wall is better measured than stated."""
     for tool in draft.tools:
         if "diameter_mm" not in tool.owned.measured:
-            yield Warning("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls")
+            yield Warning("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
+                          cutter_id=tool.id)
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
         if typical:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
             yield Warning("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure first",
-                          "from memory")
+                          "from memory", tool.id)
 
 
 def rubbing(draft: Draft) -> Iterator[Warning]:
@@ -31,7 +33,7 @@ def rubbing(draft: Draft) -> Iterator[Warning]:
     for job, cut in draft.passes():
         if cut.role == "finish" and job.manner in STEPPED and cut.radial <= LEAST_BITE:
             yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
-                          "sharp teeth only", "from memory")
+                          "sharp teeth only", "from memory", job.tool.id)
             return
 
 
@@ -39,62 +41,86 @@ def holds(draft: Draft) -> Iterator[Warning]:
     """G12: the way of cutting holds the drawing's band."""
     units = draft.question.shop.units
     for dimension, way, jobs in _ways(draft):
-        low, high = _comes_out(dimension, way, jobs, careful=False)
-        if dimension.size.lo - _SLACK <= low and high <= dimension.size.hi + _SLACK:
+        diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
+        if _kept(dimension, way, diameter, _aimed(dimension, jobs)) != "with care":
             continue
         limits = f"{show(dimension.size.lo, units)} to {show(dimension.size.hi, units)}"
         if dimension.size.band < _SLACK:
+            low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
             usual = f"{way.way} usually holds {show(high - low, units)}"
             yield Warning("G12", "warn", f"{dimension.name} without a tolerance counts as exact; {usual}", way.source)
-            continue
-        low, high = _comes_out(dimension, way, jobs, careful=True)
-        if dimension.size.lo - _SLACK <= low and high <= dimension.size.hi + _SLACK:
+        else:
             yield Warning("G12", "warn", f"{dimension.name} {limits} holds with care only: {way.way}", way.source)
 
 
 def misses(draft: Draft) -> Iterator[Deviation]:
     """What the way can't hold even with care: how far it may come out beyond the nearer limit."""
     for dimension, way, jobs in _ways(draft):
-        if dimension.size.band < _SLACK:
-            continue
-        low, high = _comes_out(dimension, way, jobs, careful=True)
-        over = max(high - dimension.size.hi, dimension.size.lo - low)
-        if over > _SLACK:
+        diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs)
+        if _kept(dimension, way, diameter, aimed) == "no":
+            low, high = _comes_out(way, diameter, aimed, careful=True)
+            over = max(high - dimension.size.hi, dimension.size.lo - low)
             yield Deviation(f"{dimension.name} may come out outside its limits", over, 0.0)
+
+
+def least_said(question: Question, room: str, tool: Tool, fewest: Fewest) -> tuple[int, int]:
+    """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
+    room alone: aimed at the middle nothing comes out better."""
+    said = []
+    for dimension in question.feature.dimensions:
+        if dimension.sort == "depth" or len(dimension.rooms) > 1 or not _makes(room, dimension):
+            continue
+        way = _way(question, dimension.sort, fewest.levels, fewest.own_size, fewest.stepped)
+        if way is not None:
+            said.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
+    return said.count("with care"), said.count("no")
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     """Each dimension of a finished room that a way of cutting decides, with that way and the jobs that make it."""
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
-    stepped = band("stepped by readout" if draft.question.shop.dro else "stepped by dials")
     for dimension in draft.question.feature.dimensions:
         if dimension.sort == "depth":
             continue
-        jobs = [job for job in draft.jobs if _makes(job, dimension)]
+        jobs = [job for job in draft.jobs if _makes(job.room, dimension)]
         if not jobs or jobs[-1].room in undone:
             continue
         last = jobs[-1]
-        if dimension.sort == "height":
-            if last.levels > 1:
-                yield dimension, band("two levels"), jobs
-        elif last.manner == "own size":
-            yield dimension, band("own size"), jobs
-        elif last.manner in STEPPED or len({cut.x for cut in last.cuts}) > 1:
-            yield dimension, stepped, jobs
+        stepped = last.manner in STEPPED or len({cut.x for cut in last.cuts}) > 1
+        way = _way(draft.question, dimension.sort, last.levels, last.manner == "own size", stepped)
+        if way is not None:
+            yield dimension, way, jobs
 
 
-def _makes(job: Job, dimension: Dimension) -> bool:
-    return job.room in dimension.rooms if dimension.rooms else dimension.name.startswith(job.room)
+def _makes(room: str, dimension: Dimension) -> bool:
+    return room in dimension.rooms if dimension.rooms else dimension.name.startswith(room)
 
 
-def _comes_out(dimension: Dimension, way: Band, jobs: list[Job], careful: bool) -> tuple[float, float]:
+def _way(question: Question, sort: str, levels: int, own_size: bool, stepped: bool) -> Band | None:
+    """The band of the way in which a dimension comes about, where a way decides it."""
+    if sort == "height":
+        return band("two levels") if levels > 1 else None
+    if own_size:
+        return band("own size")
+    return band("stepped by readout" if question.shop.dro else "stepped by dials") if stepped else None
+
+
+def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
+    """Whether a way keeps to a dimension's limits: `usual`, `with care`, or `no`. Nothing keeps to an exact one."""
+    size = dimension.size
+    for careful, kept in ((False, "usual"), (True, "with care")):
+        low, high = _comes_out(way, diameter, aimed, careful)
+        if size.lo - _SLACK <= low and high <= size.hi + _SLACK:
+            return kept
+    return "with care" if size.band < _SLACK else "no"
+
+
+def _comes_out(way: Band, diameter: float, aimed: float, careful: bool) -> tuple[float, float]:
     """From what to what a dimension comes out [mm]."""
-    last = jobs[-1]
     if way.way == "own size":
-        return one_pass_width(last.tool.cutter.diameter_mm or 0.0)[careful]
+        return one_pass_width(diameter)[careful]
     deviations = way.careful_mm if careful else way.usual_mm
-    aimed = _aimed(dimension, jobs)
     return aimed + deviations[0], aimed + deviations[1]
 
 

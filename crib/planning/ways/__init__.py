@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from crib.planning.tools import Tool
 from crib.planning.ways import along_a_flank, along_an_edge, from_above, under_a_lip
-from crib.planning.ways.base import Job, Limits, Way
+from crib.planning.ways.base import Fewest, Job, Limits, Way
 from crib.planning.ways.mirrored import mirrored
 from crib.section.outline import Outline, Room
 from crib.section.region import Region
@@ -29,6 +29,11 @@ def can_try(tool: Tool, room: Room) -> bool:
     return way_of(room).motion in tool.kind.ways
 
 
-def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
-    """Passes that a tool takes at the least to do a room alone (see `Way`); None where it can't move so."""
-    return way_of(room).fewest(tool, outline, room, limits) if can_try(tool, room) else None
+def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+    """What a tool takes at the least to do a room alone (see `Way`); nothing where it can't move so."""
+    return way_of(room).fewest(tool, outline, room, limits) if can_try(tool, room) else ()
+
+
+def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+    """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Way`)."""
+    return way_of(room).could(tool, outline, room, cleared, limits) if can_try(tool, room) else False

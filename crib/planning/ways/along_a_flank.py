@@ -13,7 +13,7 @@ from crib.lengths import nm
 from crib.planning.advice import NO_CHANGE, Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job, Limits, Miss, Way, after, takes
+from crib.planning.ways.base import Cut, Fewest, Job, Limits, Miss, Way, after, takes
 from crib.planning.ways.blocked import blocked
 from crib.section.outline import Lean, Outline, Room
 from crib.section.reach import Metal, reach_at
@@ -139,21 +139,22 @@ def _free(gone: Region, outline: Outline, room: Room, low: int, high: int) -> tu
             min((left for left, _ in edges if left >= middle), default=room.aim.right))
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     heights = heights_of(tool, room)
     if room.lean is None or not lies_along(tool, room.lean):
-        return None
+        return ()
     if len(heights) > min(limits.most_levels, _MOST_HEIGHTS):
-        return None
+        return ()
     missing = tool.form.base - tool.form.radius
     if "right" in room.open:
         walls = [other.most.left for other in outline.rooms if other.most.left > room.aim.left]
         count = bites_needed(max(0, min(walls, default=0) - room.aim.left - missing), tool.side)
-        return max(1, count) + len(heights) - 1
+        return (Fewest(max(1, count) + len(heights) - 1, levels=len(heights)),)
     middle = (room.aim.left + room.aim.right) // 2
     mouth = max((other.most.right for other in outline.rooms if other is not room), default=0)
     corner = room.aim.right - missing - max(mouth, middle + tool.form.radius)
-    return max(1, 2 * bites_needed(max(0, corner), tool.side)) + len(heights) - 1
+    sides = 2 * bites_needed(max(0, corner), tool.side)
+    return (Fewest(max(1, sides) + len(heights) - 1, levels=len(heights)),)
 
 
 def angle_of(run: float, rise: int) -> float:

@@ -11,7 +11,7 @@ from crib.lengths import nm
 from crib.planning.advice import NO_CHANGE, Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import FINE_BAND, Cut, Job, Limits, Miss, Way, after, takes
+from crib.planning.ways.base import FINE_BAND, Cut, Fewest, Job, Limits, Miss, Way, after, takes
 from crib.planning.ways.blocked import blocked
 from crib.section.outline import Lean, Outline, Room
 from crib.section.reach import Metal, reach_at
@@ -104,10 +104,10 @@ def _bite(tool: Tool) -> int:
     return max(1, tool.bite // 2)
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     if room.lean is None or not lies_along(tool, room.lean) or next(places(tool, room), None) is None:
-        return None
-    return max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool)))
+        return ()
+    return (Fewest(max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool)))),)
 
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:

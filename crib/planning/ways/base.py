@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
+from typing import NamedTuple
 
 from crib.lengths import nm
 from crib.planning.advice import Figure
@@ -70,6 +71,24 @@ class Limits:
     wide: bool = False
 
 
+class Fewest(NamedTuple):
+    """What a tool needs at the least to do a room alone in one of its manners: passes (infinite where it can't do the
+    whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
+    apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once."""
+
+    passes: float
+    slow: int = 0
+    levels: int = 1
+    checks: int = 0
+    own_size: bool = False
+    stepped: bool = False
+    both: bool = False
+
+
+TOUCHES = (Fewest(inf),)
+"""For a tool that takes something out of a room and can't do all of it."""
+
+
 @dataclass(frozen=True)
 class Miss:
     """What keeps a tool from clearing a room: the rule, both numbers [mm], and what would do. `says` and `fix` may name
@@ -92,21 +111,23 @@ class Way:
     """One way of clearing a room: one file with one `WAY`, listed in `crib/planning/ways/__init__.py`.
 
     `suits`: whether a room is cleared so. `clear`: the manners in which a tool takes metal out of a room, given what is
-    gone already. `fewest`: passes that it takes at the least to do the room alone (infinite where it can't do the whole
-    room), None where it can do nothing there; never more than what comes out. `why_not`: what keeps it from the room,
-    with all that is before the room gone. `figures`: what was reckoned on the way, given the jobs before. `manners`:
-    each manner in words. `motion`: what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to
-    look at with a pass, where the way knows better than what goes for all.
+    gone already. `fewest`: what each manner takes at the least to do the room alone, none where it can do nothing
+    there; never more than what comes out. `why_not`: what keeps it from the room, with all that is before the room
+    gone. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
+    what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to look at with a pass, where the
+    way knows better than what goes for all. `could`: whether it clears the whole room with all before it gone, told
+    without making the passes; None where only they can tell.
     """
 
     suits: Callable[[Room], bool]
     clear: Callable[[Tool, Outline, Room, Region, Limits], tuple[Job, ...]]
-    fewest: Callable[[Tool, Outline, Room, Limits], float | None]
+    fewest: Callable[[Tool, Outline, Room, Limits], tuple[Fewest, ...]]
     why_not: Callable[[Tool, Outline, Room, Region, Limits], Miss]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[str, str]
     motion: str = "along"
     says: Callable[[Job, Cut], str] | None = None
+    could: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:

@@ -13,7 +13,7 @@ from crib.section.region import Region
 
 def blocked(tool: Tool, outline: Outline, room: Room, cleared: Region, places: Iterable[tuple[int, int]]) -> Miss:
     """The part that falls shortest of its clearance at any of some places (x, z), with so much cleared."""
-    standing = (outline.stock - cleared) | outline.obstacles
+    standing = outline.standing(cleared)
     near = [gap for x, z in places for gap in gaps(tool.form.clear, standing, x, z)]
     worst = min(near, key=lambda gap: gap.slack, default=None)
     if worst is None or worst.slack >= 0:

@@ -14,7 +14,9 @@ from crib.planning.ways.base import (
     FINISH_FLOOR,
     KEEP_OFF,
     LEAST_BITE,
+    TOUCHES,
     Cut,
+    Fewest,
     Job,
     Limits,
     Miss,
@@ -31,6 +33,8 @@ from crib.section.region import FAR, Region, box
 
 _LAST_BITE = nm(0.005 * 25.4)
 _WORTH_TWO = nm(0.015 * 25.4)
+Spans = tuple[tuple[int, int], ...]
+
 _STRIP = 0.7
 _SIDE = 0.25
 _TALL = 1.5
@@ -137,7 +141,7 @@ def _lowest_at(
     return next((band.low for band in bands if _holds(band.spans, places)), None)
 
 
-def _holds(spans: tuple[tuple[int, int], ...], places: list[int]) -> bool:
+def _holds(spans: Spans, places: list[int]) -> bool:
     return all(any(left <= x <= right for left, right in spans) for x in places)
 
 
@@ -242,13 +246,44 @@ def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top
         yield Cut(x, z, role, room.name, side, radial, (top - low) // count)
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     if 2 * tool.form.radius > room.most.width and "right" not in room.open:
-        return None
+        return ()
     metal = Metal(outline.keep, outline.keep)
     if not reach_at(tool.form, metal, room.least.low):
-        return float("inf") if reach(tool.form, metal, room.least.low, 0) else None
-    return bites_needed(-room.least.low - tool.finish, tool.bite)
+        return TOUCHES if reach(tool.form, metal, room.least.low, 0) else ()
+    if bites_down(tool, room) > MOST_BITES:
+        return ()
+    alone = outline.alone[outline.rooms.index(room)]
+    top = alone.bounds()[3] if alone else room.least.low
+    free = reach_at(tool.form, metal, room.aim.low) if _stands_clear(tool, outline, room) else ()
+    return tuple(_fewest_so(tool, outline, room, walls, top, free) for walls in _manners(tool, room, limits.wide))
+
+
+def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int, free: Spans) -> Fewest:
+    """What a manner takes down to the floor, from the lowest that metal can begin; `free`: where the tool can stand on
+    the floor that is aimed at, whatever is still there. If it can, it goes there."""
+    finish_walls = tool.can_finish and is_fine(outline, "wall", room)
+    limit = _outermost(tool, outline, room, walls.middle, room.aim.low)
+    columns = _columns(tool, room, walls, finish_walls, limit)
+    spare = FINISH_FLOOR if not tool.can_finish or is_fine(outline, "floor", room) else 0
+    floors = 1 if spare and tool.can_finish else 0
+    down = bites_needed(top - room.aim.low - spare, tool.bite) + floors
+    low = room.least.low
+    places = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
+    if not _holds(free, places):
+        down, floors = min(down, bites_needed(top - low, tool.bite)), 0
+    sides = tuple(_sides(tool, room, columns, walls, max(top, low + 1), low, finish_walls))
+    checks = 1 + floors + len({cut.side for cut in sides if cut.role == "finish"})
+    own = walls.manner == "own size"
+    return Fewest(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, "right" not in room.open)
+
+
+def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
+    """Whether nothing of a tool but its teeth comes near the work when it stands on the floor that is aimed at."""
+    lowest = min((part.low - part.end for part in tool.form.clear if part.widest + part.side > tool.form.radius),
+                 default=-room.aim.low)
+    return not outline.obstacles and room.aim.low + lowest >= 0
 
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
@@ -274,6 +309,23 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
                 "would go if the floor radius may be {has}", has - limits.floor_radius)
 
 
+def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+    """Told of a square cutter that finishes, in the clear: what a round corner or a dull edge leaves takes cutting."""
+    if len(tool.form.sure) > 1 or not tool.can_finish or outline.obstacles:
+        return None
+    if bites_down(tool, room) > MOST_BITES:
+        return False
+    radius = tool.form.radius
+    for walls in _manners(tool, room, limits.wide):
+        low = _lowest(tool, outline, room, cleared, walls)
+        back = walls.middle if walls.back is None else walls.back
+        front = walls.middle if walls.front is None else walls.front
+        wide = "right" in room.open or back + radius >= room.least.right
+        if low is not None and low <= room.least.low and wide and front - radius <= room.least.left:
+            return True
+    return False
+
+
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
     if "right" not in room.open:
         yield from width_figures(job)
@@ -291,4 +343,5 @@ WAY = Way(
         "wide": "walls stepped wide",
         "along the edge": "along the edge",
     },
+    could=_could,
 )

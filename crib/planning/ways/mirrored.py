@@ -8,7 +8,7 @@ from dataclasses import replace
 from crib.planning.advice import Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job, Limits, Miss, Way
+from crib.planning.ways.base import Cut, Fewest, Job, Limits, Miss, Way
 from crib.section.outline import Outline, Room
 from crib.section.region import Region
 
@@ -31,8 +31,11 @@ def mirrored(way: Way) -> Way:
     def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
         return tuple(map(mirror_job, way.clear(tool, outline.mirrored, room.mirrored, removed.mirrored, limits)))
 
-    def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+    def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
         return way.fewest(tool, outline.mirrored, room.mirrored, limits)
+
+    def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+        return way.could(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
 
     def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
         return way.why_not(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
@@ -45,6 +48,7 @@ def mirrored(way: Way) -> Way:
         suits=lambda room: "left" in room.open and "right" not in room.open and way.suits(room.mirrored),
         clear=clear,
         fewest=fewest,
+        could=could,
         why_not=why_not,
         figures=figures,
     )

@@ -12,7 +12,19 @@ from crib.lengths import NM, nm
 from crib.planning.advice import Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job, Limits, Miss, Way, after, is_fine, takes, width_figures
+from crib.planning.ways.base import (
+    TOUCHES,
+    Cut,
+    Fewest,
+    Job,
+    Limits,
+    Miss,
+    Way,
+    after,
+    is_fine,
+    takes,
+    width_figures,
+)
 from crib.planning.ways.blocked import blocked
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach_at
@@ -81,7 +93,7 @@ def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region,
         bite = radius - min(middle - free_left, free_right - middle)
         cuts.append(Cut(middle, z, "undercut", room.name, "both", 2 * radius, height, bite > tool.centre_limit))
         free_left, free_right = min(free_left, middle - radius), max(free_right, middle + radius)
-    fine = tool.can_finish and is_fine(outline, "wall", room)
+    fine = _is_finished(tool, outline, room)
     to_back = _steps(tool, back + radius - free_right, fine)
     to_front = _steps(tool, free_left - (front - radius), fine)
     for k in range(max(len(to_back), len(to_front))):
@@ -119,20 +131,56 @@ def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> t
 
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> float | None:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     heights = levels(tool.form.height, tool.overlap, room)
     if heights is None or len(heights) > limits.most_levels or 2 * tool.form.radius > room.most.width:
-        return None
+        return ()
     metal, radius = Metal(outline.keep, outline.keep), tool.form.radius
     middle = (room.aim.left + room.aim.right) // 2
     spans = [s for z in heights for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]]
     if not spans:
-        return None
+        return ()
     if max(s[1] for s in spans) + radius < room.least.right or min(s[0] for s in spans) - radius > room.least.left:
-        return float("inf")
+        return TOUCHES
     lip = max(other.most.right for other in outline.rooms if other is not room)
-    per_side = bites_needed(max(0, room.least.right - max(lip, radius)), tool.side)
-    return len(heights) * max(1, 2 * per_side)
+    count, fine = len(heights), _is_finished(tool, outline, room)
+    sides = 2 * _fewest_steps(tool, room.least.right - max(lip, radius), fine)
+    checks = 3 if fine and sides else 1
+    if radius <= lip:
+        return (Fewest(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0),)
+    slow = count if radius - lip > tool.centre_limit else 0
+    return (Fewest(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True),)
+
+
+def _fewest_steps(tool: Tool, metal: int, fine: bool) -> int:
+    """What `_steps` comes to at the least, for so much metal or more."""
+    if metal <= 0:
+        return 0
+    plain = bites_needed(metal, tool.side)
+    with_last = 1 + bites_needed(max(metal, 2 * _LAST_BITE) - _LAST_BITE, tool.side)
+    return with_last if fine and metal > 2 * _LAST_BITE else min(plain, with_last) if fine else plain
+
+
+def _is_finished(tool: Tool, outline: Outline, room: Room) -> bool:
+    return tool.can_finish and is_fine(outline, "wall", room)
+
+
+def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+    if len(tool.form.sure) > 1:
+        return None
+    radius, heights = tool.form.radius, levels(tool.form.height, tool.overlap, room)
+    if heights is None or len(heights) > limits.most_levels or 2 * radius > room.most.width:
+        return False
+    metal = Metal(outline.keep, outline.standing(cleared))
+    middle = (room.aim.left + room.aim.right) // 2
+    for z in heights:
+        span = next((s for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
+        if span is None:
+            return False
+        back, front = min(room.aim.right - radius, span[1]), max(room.aim.left + radius, span[0])
+        if max(back, middle) < room.least.right - radius or min(front, middle) > room.least.left + radius:
+            return False
+    return True
 
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
@@ -179,4 +227,5 @@ WAY = Way(
     why_not=_why_not,
     figures=_figures,
     manners={"one level": "one level", "levels": "{levels} levels"},
+    could=_could,
 )
