@@ -32,6 +32,10 @@ _NOT_YET = (
 )
 
 
+_TOLD = 24
+"""So many refusals are worked out in full: those shown, and enough beside them to find what would do."""
+
+
 class Features(TyperGroup):
     """A command for each kind of feature, made when it is wanted."""
 
@@ -90,7 +94,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters = crib.shop(), crib.cutters()
     units = asked.units or shop.units
-    found = advice(name, texts, cutters, shop, units)
+    found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
     if asked.json:
         from crib.sheets.as_json import advice_json
 
@@ -110,13 +114,13 @@ def _why(advice: Advice, shop: Shop, units: str) -> list[str]:
 
 
 def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop, units: str,
-           typed_in: str | None = None) -> Answered:
+           typed_in: str | None = None, most_refused: int | None = None) -> Answered:
     """The answer in some units to a question whose texts were typed in them, or in others."""
     from crib.planning.advise import advise
     from crib.planning.ask import read_request
 
     shop = replace(shop, units=units)
-    return advise(read_request(name, texts, shop, typed_in or units), cutters, shop)
+    return advise(read_request(name, texts, shop, typed_in or units), cutters, shop, most_refused=most_refused)
 
 
 def sheet(found: Answered, units: str, refused: int | None) -> list[str]:

@@ -60,25 +60,30 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
         return Answered(advice, holes=holes)
     question = Question(feature, shop, material, SETUP)
-    tools = usable(question, cutters)
-    jobs = Jobs(question, tools)
-    question = replace(question, better=jobs.opened_by_end_mills())
-    jobs = replace(jobs, question=question)
+    jobs = Jobs(question, usable(question, cutters))
+    jobs = replace(jobs, question=replace(question, better=jobs.opened_by_end_mills()))
+    return _answered(jobs, cutters, assumed, most, most_refused)
+
+
+def _answered(jobs: Jobs, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
+              most_refused: int | None) -> Answered:
+    """The plans, who is refused, and where there is no plan what is lacking."""
     proved = proved_plans(jobs, most)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     refused = refusals(jobs, cutters, used, most_refused)
     kindest = [] if plans else at_their_kindest(jobs, cutters)
+    question = jobs.question
     return Answered(
         Advice(
-            feature=feature.as_json(),
+            feature=question.feature.as_json(),
             answer=_answer(plans, refused.unsure, jobs, kindest),
             plans=plans,
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
             says="" if plans else lacking(jobs, kindest),
             assumed=assumed,
-            cautions=_cautions(material, plans, request.kind),
+            cautions=_cautions(question.material, plans, question.feature.kind),
         ),
         proved,
     )
