@@ -28,6 +28,11 @@ def shop_settings() -> dict[str, Any]:
     return dict(json.loads((folder() / "shop.json").read_text(encoding="utf-8")))
 
 
+def prices() -> tuple[dict[str, str], ...]:
+    """The prices that the sample's owner has seen, as they are typed."""
+    return tuple(json.loads((folder() / "prices.json").read_text(encoding="utf-8")))
+
+
 def questions() -> tuple[Asking, ...]:
     """What to ask, the T-slot first."""
     listed = json.loads((folder() / "questions.json").read_text(encoding="utf-8"))

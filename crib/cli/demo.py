@@ -43,8 +43,9 @@ def demo(
 
 def _copy(place: Path, ours: bool) -> None:
     """Make the copy; the one in the data folder is made anew each time."""
+    from crib.cli.price import note_price
     from crib.intake.files import read_file
-    from crib.sample import folder, shop_settings
+    from crib.sample import folder, prices, shop_settings
     from crib.store import open_crib
 
     if ours:
@@ -57,8 +58,11 @@ def _copy(place: Path, ours: bool) -> None:
         crib.set_shop(settings)
         crib.take_in([one.cutter for one in reading.taken], None, [one.typed for one in reading.taken])
         crib.hold_back(reading.held_back)
+        for seen in prices():
+            note_price(crib, seen["price"], seen["words"], seen["where"], seen["seen"])
 
 
 def _more(place: Path, questions: list[tuple[str, ...]]) -> list[str]:
     lines = ["", "More to ask of this crib:", f"  export CRIB_DB={shlex.quote(str(place))}", "  crib find"]
-    return lines + ["  crib make " + shlex.join(words) for words in questions]
+    lines += ["  crib make " + shlex.join(words) for words in questions]
+    return [*lines, "Then, what all of them together deserve:", "  crib wish-list --budget 60"]

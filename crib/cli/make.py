@@ -26,7 +26,9 @@ if TYPE_CHECKING:
     from crib.planning.advice import Advice
     from crib.planning.advise import Answered
     from crib.planning.shop import Shop
+    from crib.store import Note
 
+_WITH_A_HINT = ("extra passes", "compromise", "cannot")
 _NOT_YET = (
     "pocket", "keyseat", "woodruff", "undercut", "corner-round", "slit", "countersink",
 )
@@ -92,9 +94,11 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused)
     with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters = crib.shop(), crib.cutters()
+        shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price")
     units = asked.units or shop.units
+    shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
+    found = _with_hint(found, name, texts, cutters, shop, seen)
     if asked.json:
         from crib.sheets.as_json import advice_json
 
@@ -105,6 +109,20 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     if shop.remember_questions:
         remember(asked, past_question(name, texts, units, found.advice))
     return Status.ANSWERED if found.advice.plans else Status.NO
+
+
+def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop,
+               seen: Sequence[Note]) -> Answered:
+    """The answer with its line about money, where it could have one."""
+    if found.advice.answer not in _WITH_A_HINT or KINDS[name].on_axis:
+        return found
+    from crib.cli.remembered import price_of
+    from crib.planning.ask import read_request
+    from crib.planning.buying.hint import hint
+
+    request = read_request(name, texts, shop, shop.units)
+    prices = [price_of(note, shop.units) for note in seen]
+    return replace(found, advice=replace(found.advice, buy=hint(request, found.advice, cutters, shop, prices)))
 
 
 def _why(advice: Advice, shop: Shop, units: str) -> list[str]:

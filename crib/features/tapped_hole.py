@@ -65,7 +65,7 @@ def draw(request: Request) -> Feature:
         outline=outline,
         dimensions=(Dimension("minor diameter", "width", Size((low + high) / 2, low, high, thread.designation), ()),
                     Dimension("depth", "depth", depth, ())),
-        calls_for={"hole": CallsFor(("drill",)), "thread": CallsFor(("tap",))},
+        calls_for={"hole": CallsFor(("drill",), (low, high)), "thread": CallsFor(("tap",))},
     )
 
 

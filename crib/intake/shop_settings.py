@@ -94,6 +94,10 @@ def _minutes(text: str, units: str, name: str) -> float:
     return read_number(text, name, 0, _MOST_MINUTES, "a number of minutes")
 
 
+def _years(text: str, units: str, name: str) -> float:
+    return read_number(text, name, 0, 50, "a number of years")
+
+
 def _share(text: str, units: str, name: str) -> float:
     """A share of 1, or a percentage."""
     bare = text.strip()
@@ -156,6 +160,8 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("pass_minutes", "Minutes of handling for each pass", _minutes, _MEMORY),
     Setting("buried_pass_minutes", "Minutes of handling for a pass out of sight", _minutes, _MEMORY),
     Setting("measure_minutes", "Minutes to measure once", _minutes, _MEMORY),
+    Setting("file_minutes", "Minutes to begin filing and to try it", _minutes, _MEMORY),
+    Setting("file_inch_minutes", "Minutes to file a square inch", _minutes, _MEMORY),
     Setting("trial_minutes", "Minutes for a trial cut in scrap, which halves the chance of scrap", _minutes, _MEMORY),
     Setting("base_chance", "Chance of scrap of any plan", _share, _MEMORY),
     Setting("warn_chance", "What each remark to mind adds to it", _share, _MEMORY),
@@ -163,10 +169,16 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("careful_chance", "What a size that is held with care only adds to it", _share, _MEMORY),
     Setting("assumed_chance", "What a size taken as usual for its kind adds to it", _share, _MEMORY),
     Setting("overhang_chance", "What a cutter that stands far out adds to it", _share, _MEMORY),
+    Setting("hand_chance", "What finishing to size by hand adds to it", _share, _MEMORY),
     Setting("miss_chance", "What a size that may come out outside its limits adds to it", _share, _MEMORY),
     Setting("easy_wear", "Share of its price that a cutter loses to easy work", _share, _MEMORY),
     Setting("buried_wear", "The same where its teeth are out of sight", _share, _MEMORY),
     Setting("hard_wear", "The same in metal that hardens as it is cut", _share, _MEMORY),
+    Setting("grind_minutes", "Minutes to grind a one-tooth cutter from a blank", _minutes, _MEMORY),
+    Setting("borrow_minutes", "Minutes to fetch a friend's cutter and bring it back", _minutes, _MEMORY),
+    Setting("regrind_worth", "What a reground cutter is worth, of a new one", _share, _MEMORY),
+    Setting("years_ahead", "Years for which a purchase is expected to serve", _years, _MEMORY),
+    Setting("future_doubt", "Share of the uses expected later that is counted", _share, _MEMORY),
     Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),
 )}
 

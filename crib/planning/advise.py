@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
-from crib.features.base import Request
+from crib.features.base import Feature, Request
 from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan
 from crib.planning.cautions import cautions
@@ -50,8 +50,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     if text := refer(request.use, request.mating):
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, "refer", says=text))
-    material = find_material(request.material or DEFAULT_MATERIAL)
-    shop = shop.at_own_pace()
+    material, shop = _material(request), shop.at_own_pace()
     assumed = (*(() if request.material else (f"material {material.name}: none was given",)), *_own_pace(shop))
     feature = draw(replace(request, material=material.name))
     if KINDS[request.kind].on_axis:
@@ -59,10 +58,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
 
         advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
         return Answered(advice, holes=holes)
-    question = Question(feature, shop, material, SETUP)
-    jobs = Jobs(question, usable(question, cutters))
-    jobs = replace(jobs, question=replace(question, better=jobs.opened_by_end_mills()))
-    return _answered(jobs, cutters, assumed, most, most_refused)
+    return _answered(_jobs(feature, material, shop, cutters), cutters, assumed, most, most_refused)
 
 
 def _answered(jobs: Jobs, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
@@ -87,6 +83,45 @@ def _answered(jobs: Jobs, cutters: Sequence[Cutter], assumed: tuple[str, ...], m
         ),
         proved,
     )
+
+
+def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan | None:
+    """What `advise` puts first, without runners-up and without why not with the rest; None where there is no plan."""
+    if refer(request.use, request.mating):
+        return None
+    if KINDS[request.kind].on_axis:
+        return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
+    return best_of(jobs_for(request, cutters, shop))
+
+
+def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Jobs:
+    """What these cutters can do for a feature that is cut across the feed."""
+    material = _material(request)
+    feature = draw(replace(request, material=material.name))
+    return _jobs(feature, material, shop.at_own_pace(), cutters)
+
+
+def with_more(jobs: Jobs, cutters: Sequence[Cutter]) -> Jobs:
+    """The same with more cutters; what was worked out for the others stands."""
+    question = replace(jobs.question, better=frozenset())
+    tools = [*jobs.tools, *usable(question, cutters)]
+    more = replace(jobs, question=question, tools=tools, cleared=dict(jobs.cleared), judged={})
+    return replace(more, question=replace(question, better=more.opened_by_end_mills()))
+
+
+def best_of(jobs: Jobs) -> Plan | None:
+    """The best plan; None where there is none."""
+    return next((proved.plan for proved in proved_plans(jobs, 1)), None)
+
+
+def _material(request: Request) -> Material:
+    return find_material(request.material or DEFAULT_MATERIAL)
+
+
+def _jobs(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Jobs:
+    question = Question(feature, shop, material, SETUP)
+    jobs = Jobs(question, usable(question, cutters))
+    return replace(jobs, question=replace(question, better=jobs.opened_by_end_mills()))
 
 
 def _own_pace(shop: Shop) -> tuple[str, ...]:

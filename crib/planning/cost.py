@@ -22,7 +22,8 @@ RUN_OUT_MM = 5.08
 
 SCRAP, WEAR = "chance of scrap", "wear"
 _CHANCE = {"note": "", "warn": "warn_chance", "caution": "caution_chance"}
-_CHANCE_OF = {("PR1", "warn"): "assumed_chance", ("G12", "warn"): "careful_chance", ("RE4", "warn"): "overhang_chance"}
+_CHANCE_OF = {("PR1", "warn"): "assumed_chance", ("G12", "warn"): "careful_chance", ("RE4", "warn"): "overhang_chance",
+              ("HF1", "warn"): "hand_chance"}
 _WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
 

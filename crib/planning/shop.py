@@ -84,6 +84,8 @@ class Shop:
     measure_minutes: float = 1.5
     remember_questions: bool = True
     tilt_minutes: float = 12.0
+    file_minutes: float = 6.0
+    file_inch_minutes: float = 4.0
     trial_minutes: float = 15.0
     base_chance: float = 0.01
     warn_chance: float = 0.01
@@ -91,10 +93,16 @@ class Shop:
     careful_chance: float = 0.04
     assumed_chance: float = 0.04
     overhang_chance: float = 0.03
+    hand_chance: float = 0.03
     miss_chance: float = 0.05
     easy_wear: float = 0.005
     buried_wear: float = 0.02
     hard_wear: float = 0.08
+    grind_minutes: float = 25.0
+    borrow_minutes: float = 30.0
+    regrind_worth: float = 0.6
+    years_ahead: float = 2.0
+    future_doubt: float = 0.7
     own: Own = Own()
 
     @property

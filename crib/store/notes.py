@@ -66,6 +66,12 @@ def cutter_of(note: Note, units: str) -> Cutter | None:
     return from_note(kept, note.id, units) if isinstance(kept, dict) else None
 
 
+def size_of(note: Note) -> float | None:
+    """The size of the collet that a note is about [mm]; None where it is about none."""
+    kept = note.about.get("collet_nm")
+    return kept / NM if isinstance(kept, int) else None
+
+
 def add(database: Database, note: Note) -> int:
     """Write a note down; its number, its own where it had one."""
     own_id = {"id": note.id} if note.id else {}

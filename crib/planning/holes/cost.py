@@ -12,6 +12,7 @@ from crib.planning.holes.draft import Draft, Stroke
 _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
 """Air over the work [mm]; turns of a tap a minute by hand, turning back included [-]. From memory."""
 
+_SQUARE_INCH = 25.4**2
 _MEASURED = ("drill", "ream", "bore", "counterbore", "plunge")
 
 
@@ -46,6 +47,10 @@ def _timed(draft: Draft) -> Iterator[Timed]:
         each = sum(stroke_minutes(stroke, shop.pass_minutes) for stroke in strokes)
         why = f"{many}{len(strokes)} each" if many else f"{len(strokes)} strokes"
         yield Timed(role, each * draft.number, why, ("pass_minutes",))
+    if draft.filed_mm2:
+        square_inches = draft.filed_mm2 * draft.number / _SQUARE_INCH
+        yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,
+                    f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
     checks = sum(1 for stroke in draft.strokes if stroke.role in _MEASURED)
     yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
 

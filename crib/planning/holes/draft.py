@@ -49,7 +49,7 @@ class Stroke:
 @dataclass(frozen=True)
 class Draft:
     """Strokes in order, made `number` times over, with the verdict that they earn if the proof holds. `score`: what
-    decides where the money is the same, the lowest first."""
+    decides where the money is the same, the lowest first. `filed_mm2`: what is left to the file, of each."""
 
     question: Question
     answer: str
@@ -62,6 +62,7 @@ class Draft:
     number: int = 1
     setup: str = "upright"
     tilted: bool = False
+    filed_mm2: float = 0.0
     score: float = 0.0
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import radians, tan
+from math import pi, radians, tan
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
@@ -25,6 +25,7 @@ from crib.section.region import FAR, box
 
 _LARGEST_DIMPLE_MM = 25.4 / 16
 _LAND_OVER = 1.4
+_FILED = (Warning("HF1", "warn", "lands for the nuts are filed: square to the hole, tried with the nut and blue"),)
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this [deg]: it wants a flat first. Common practice."""
 
@@ -48,7 +49,7 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
             answer=answer,
             way=f"{number} holes: {draft.way}",
             strokes=tuple(_in_order(lands, before, cut, dimple, taps)),
-            warnings=(*draft.warnings, *_slope(question, bool(lands)),
+            warnings=(*draft.warnings, *_slope(question, bool(lands)), *(() if lands else _FILED),
                       *_gib_warnings(question, advice.thread, bool(dimple))),
             deviations=given_away,
             figures=(*_gib_figures(question, advice.thread, number, dimple), *draft.figures),
@@ -56,7 +57,14 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
             number=number,
             setup=f"on its side, tilted {tilt:g} degrees: the flank level" if square else "on its side",
             tilted=square,
+            filed_mm2=0.0 if lands else pi / 4 * _land_mm(question) ** 2,
         )
+
+
+def _land_mm(question: Question) -> float:
+    """How wide the land of a nut must be [mm]."""
+    nut = question.feature.request.sizes.get("nut")
+    return gib_screws.land(nut.mid) if nut else 2 * reading_of(question.feature.request).thread.major_mm
 
 
 def is_square(request: Request) -> bool:
@@ -85,8 +93,7 @@ def _lands(question: Question, cutters: Sequence[Cutter], draft: Draft) -> Itera
     """Cutters for the land, the smallest that is wide enough first: end mills that plunge, counterbores whose pilot
     goes into the drilled hole."""
     hole = next((s.tool.form.radius / 5e5 for s in reversed(draft.strokes) if s.role in ("drill", "ream", "bore")), 0.0)
-    nut = question.feature.request.sizes.get("nut")
-    least = gib_screws.land(nut.mid) if nut else 2 * reading_of(question.feature.request).thread.major_mm
+    least = _land_mm(question)
     wide = [c for c in cutters if c.diameter_mm is not None and least <= c.diameter_mm <= _LAND_OVER * least]
     for cutter in sorted(wide, key=lambda c: (c.diameter_mm or 0.0, c.id)):
         if cutter.kind == "counterbore" and is_sloped(question.feature.request):

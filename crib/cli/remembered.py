@@ -1,0 +1,56 @@
+"""What the crib remembers, as the planner takes it: prices seen, friends' cutters, questions of the past."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from crib.diagnostics import CribError
+from crib.planning.ask import read_request
+from crib.planning.buying.offers import Bench
+from crib.planning.buying.prices import Price
+from crib.planning.buying.uses import Past
+from crib.planning.refer import refer
+from crib.planning.shop import Shop
+from crib.store import Crib, Note
+from crib.store.notes import cutter_of, size_of
+
+
+def bench_of(crib: Crib, shop: Shop) -> Bench:
+    """Everything that money is reckoned with."""
+    lent = [(note.about["friend"], cutter_of(note, crib.units)) for note in crib.notes("lent")]
+    return Bench(tuple(crib.cutters()), shop, prices_of(crib),
+                 tuple((friend, cutter) for friend, cutter in lent if cutter is not None))
+
+
+def prices_of(crib: Crib) -> tuple[Price, ...]:
+    """The prices seen."""
+    return tuple(price_of(note, crib.units) for note in crib.notes("price"))
+
+
+def price_of(note: Note, units: str) -> Price:
+    """The price that a note is of."""
+    about = note.about
+    return Price(about["price"], about["shipping"], about["seen"], note.words, about["where"], cutter_of(note, units),
+                 size_of(note))
+
+
+def history_of(crib: Crib, shop: Shop) -> tuple[Past, ...]:
+    """The questions of the past that can still be asked, the latest first; none of those that are referred."""
+    found = []
+    for past in crib.questions():
+        try:
+            request = read_request(past.kind, past.texts, shop, past.units)
+        except (CribError, KeyError):
+            continue
+        if refer(request.use, request.mating) is None:
+            found.append(Past(past.id, request, past.times, _day(past.first_at), _day(past.at)))
+    return tuple(found)
+
+
+def today() -> date:
+    """Today, where the user is."""
+    return datetime.now().astimezone().date()
+
+
+def _day(text: str) -> date:
+    return datetime.fromisoformat(text).date()

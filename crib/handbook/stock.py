@@ -1,0 +1,69 @@
+"""What end mills and keyseat cutters are made in, and how far a neck may go: what could be bought, without a maker.
+
+All from memory of ASME B94.19, not checked against a copy; T-slot cutters are in `crib/handbook/tslots.py`, drills in
+`crib/handbook/drill_sizes.py`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+SOURCE = "ASME B94.19, from memory"
+_INCH = 25.4
+
+# Diameter, shank, length of cut, overall length [1/16 in]; regular length, two flutes that cut to the centre.
+_TWO_FLUTES = (
+    (2, 6, 6, 37), (3, 6, 7, 37), (4, 6, 8, 37), (5, 6, 9, 37), (6, 6, 9, 37), (7, 6, 13, 40), (8, 6, 13, 40),
+    (8, 8, 16, 48), (9, 8, 18, 50), (10, 8, 18, 50), (10, 10, 21, 55), (12, 8, 21, 53), (12, 12, 21, 57),
+    (14, 12, 24, 60), (16, 12, 24, 60), (16, 16, 26, 66),
+)
+# Woodruff number: its last two figures are the diameter in eighths, those before the face in thirty-seconds of an inch.
+_KEYSEAT_NUMBERS = (
+    202, 203, 303, 403, 204, 304, 404, 305, 405, 505, 605, 406, 506, 606, 806, 507, 607, 707, 807, 608, 708, 808, 1008,
+    1208, 609, 709, 809, 1009, 610, 710, 810, 1010, 1210,
+)
+KEYSEAT_SHANK_MM = _INCH / 2
+NECK_SHARE = 0.35
+"""The neck of a keyseat cutter, of its diameter, where nobody measured one (from memory): enough for a first look."""
+
+
+@dataclass(frozen=True)
+class StockEndMill:
+    """An end mill of two flutes that cuts to the centre, as it is made [mm]."""
+
+    diameter_mm: float
+    shank_mm: float
+    length_of_cut_mm: float
+    overall_length_mm: float
+
+
+@dataclass(frozen=True)
+class StockKeyseatCutter:
+    """A keyseat cutter by its Woodruff number [mm]."""
+
+    number: str
+    diameter_mm: float
+    face_mm: float
+
+
+def end_mills() -> tuple[StockEndMill, ...]:
+    """The end mills that are made, smallest first.
+
+    References: from memory.
+
+    >>> [round(mill.shank_mm / 25.4, 3) for mill in end_mills() if mill.diameter_mm == 12.7]
+    [0.375, 0.5]
+    """
+    return tuple(StockEndMill(*(each * _INCH / 16 for each in row)) for row in _TWO_FLUTES)
+
+
+def keyseat_cutters() -> tuple[StockKeyseatCutter, ...]:
+    """The keyseat cutters that are made, by diameter and face.
+
+    References: numbering by ASME B17.2, membership from memory.
+
+    >>> [(c.number, c.diameter_mm, c.face_mm) for c in keyseat_cutters() if c.number in ("606", "1008")]
+    [('606', 19.05, 4.7625), ('1008', 25.4, 7.9375)]
+    """
+    return tuple(StockKeyseatCutter(str(number), number % 100 * _INCH / 8, number // 100 * _INCH / 32)
+                 for number in _KEYSEAT_NUMBERS)

@@ -1,0 +1,107 @@
+"""Money as it is typed, and what is said beside a question of whether something is worth it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from crib.diagnostics import CribError
+from crib.intake.attributes import read_number
+from crib.planning.shop import Shop
+
+_SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
+_MOST_MONEY = 1e6
+_MOST_DAYS = 3650
+_DAYS_A_YEAR = 365
+_MONEY = re.compile(r"([$€£])?\s*(?:([a-z]{3})\s+)?([-+\d.,]+)\s*([$€£]|[a-z]{3})?", re.IGNORECASE)
+
+
+def read_money(text: str, currency: str, name: str = "price") -> float:
+    """An amount in the crib's currency: `48`, `48.50`, `$48`, `48 USD`. Raises `CribError`, for another currency too.
+
+    >>> read_money("$8.50", "USD"), read_money("48 usd", "USD")
+    (8.5, 48.0)
+    """
+    found = _MONEY.fullmatch(text.strip())
+    what = "an amount of money, such as 48 or 48.50"
+    if found is None:
+        raise CribError("money", f"{name} {text.strip()!r} is not {what}", text, what)
+    for said in (found[1], found[2], found[4]):
+        code = _SIGNS.get(said, said.upper()) if said else currency
+        if code != currency:
+            raise CribError("currency", f"{name} {text.strip()!r} is in {code}, the crib's money is {currency}", text,
+                            f"what it comes to in {currency}, or crib shop --currency {code} for the whole crib")
+    return read_number(found[3], name, 0, _MOST_MONEY, what)
+
+
+def read_price(text: str, currency: str) -> tuple[float, float]:
+    """A price, and the shipping behind a plus: `48+9`. Raises `CribError`.
+
+    >>> read_price("48+9", "USD"), read_price("48", "USD")
+    ((48.0, 9.0), (48.0, 0.0))
+    """
+    price, _, shipping = text.partition("+")
+    return read_money(price, currency), read_money(shipping, currency, "shipping") if shipping else 0.0
+
+
+def read_day(text: str, today: date, name: str, past: bool) -> date:
+    """A day as ISO 8601 has it, not after today where it is `past`, else not before it. Raises `CribError`."""
+    try:
+        day = date.fromisoformat(text.strip())
+    except ValueError:
+        raise CribError("date", f"{name} {text.strip()!r} is not a day", text,
+                        f"year, month and day: {today.isoformat()}") from None
+    if past and day > today:
+        raise CribError("date", f"{name} {day.isoformat()} is still to come", text, "the day on which it was")
+    if not past and day < today:
+        raise CribError("date", f"{name} {day.isoformat()} is past", text, "a day to come, or days from now")
+    return day
+
+
+@dataclass(frozen=True)
+class Terms:
+    """What was said beside the question; None for what wasn't. Money in the crib's currency, times in days."""
+
+    price: float | None = None
+    shipping: float | None = None
+    uses: float | None = None
+    wait: float = 0.0
+    deadline: float | None = None
+    day_cost: float = 0.0
+
+
+def read_terms(texts: Mapping[str, str], shop: Shop, today: date) -> Terms:
+    """The terms from what was typed. Raises `CribError` for what can't be read or can't be."""
+    price, shipping = read_price(texts["price"], shop.currency) if "price" in texts else (None, None)
+    if "shipping" in texts:
+        shipping = read_money(texts["shipping"], shop.currency, "shipping")
+    wait = _days(texts["wait"], "wait") if "wait" in texts else 0.0
+    cost = read_money(texts["day_cost"], shop.currency, "day cost") if "day_cost" in texts else 0.0
+    return Terms(price, shipping, _uses(texts.get("uses"), shop), wait, _deadline(texts.get("deadline"), today), cost)
+
+
+def _uses(text: str | None, shop: Shop) -> float | None:
+    if text is None:
+        return None
+    uses = read_number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
+    years = max(1.0, shop.years_ahead)
+    if uses > _DAYS_A_YEAR * years:
+        raise CribError("uses", f"{uses:g} uses are more than there are days in {years:g} years", text,
+                        "as many as you expect, or crib shop --years-ahead for a longer outlook")
+    return uses
+
+
+def _deadline(text: str | None, today: date) -> float | None:
+    if text is None:
+        return None
+    if "-" in text.strip()[1:]:
+        return float((read_day(text, today, "deadline", past=False) - today).days)
+    if text.strip().startswith("-"):
+        raise CribError("deadline", f"deadline {text.strip()} is past", text, "days from now, or a day to come")
+    return _days(text, "deadline")
+
+
+def _days(text: str, name: str) -> float:
+    return read_number(text.strip().removesuffix("days").removesuffix("day"), name, 0, _MOST_DAYS, "a number of days")

@@ -1,0 +1,101 @@
+"""One line about money under an answer: what the right cutter would save. Only what is quick is reckoned: the cutter
+made for the work, with those of the best plan; `crib worth` reckons with everything."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from crib.cutters.base import Cutter
+from crib.features.base import Feature, Request
+from crib.planning.advice import Advice, Plan
+from crib.planning.buying.candidates import TO_ORDER, Wanted, candidates
+from crib.planning.buying.compare import CENT, Worth
+from crib.planning.buying.decide import BUY, WORK_AROUND, times
+from crib.planning.buying.offers import Bench, bought, collets, feature_of, idle, worths
+from crib.planning.buying.prices import Price
+from crib.planning.shop import Shop
+
+_MOST = 2
+_NEAR = 4
+"""How many cutters are tried, and how many owned ones beside each of them where nothing owned makes the whole."""
+
+
+def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop, prices: Sequence[Price] = ()
+         ) -> dict[str, Any] | None:
+    """What is said of buying under an answer that isn't as drawn; None where nothing is gained."""
+    plan = advice.plans[0] if advice.plans else None
+    feature = feature_of(request)
+    wanted = list(_first(candidates(feature, shop), feature, plan))[:_MOST]
+    beside = plan.cutters if plan else tuple(_near(feature, cutters))
+    waiting = _waiting(feature, cutters, shop) if len(feature.outline.rooms) == 1 else ()
+    bench = Bench(tuple(dict.fromkeys((*beside, *waiting))), shop, tuple(prices))
+    found = worths(request, bench, plan, [*(bought(one, bench, request) for one in wanted), *collets(bench)])
+    best = max(found, key=lambda w: (w.each if w.each is not None else -w.plan.cost, -w.plan.minutes), default=None)
+    if best is None or (best.each is not None and best.each <= CENT):
+        return None
+    return _said(best, shop.currency)
+
+
+def _waiting(feature: Feature, cutters: Sequence[Cutter], shop: Shop) -> tuple[Cutter, ...]:
+    """The widest owned cutter of a kind that is called for and fits, but lies idle for want of a collet."""
+    lacking = idle(cutters, shop)
+    found: list[Cutter] = []
+    for room in feature.outline.rooms:
+        kinds, width = feature.calls_for[room.name].kinds, room.most.width / 1e6
+        mine = [c for c in cutters if c.kind in kinds and c.shank_mm in lacking and 0 < (c.diameter_mm or 0.0) <= width]
+        found += sorted(mine, key=lambda c: (-(c.diameter_mm or 0.0), c.id))[:1]
+    return tuple(found)
+
+
+def _first(wanted: Sequence[Wanted], feature: Feature, plan: Plan | None) -> Iterator[Wanted]:
+    """Those of the kind that a room calls for, the last room's first, made to size before the others."""
+    rooms = list(feature.calls_for)[::-1]
+    for name in rooms:
+        kinds = feature.calls_for[name].kinds
+        limits = feature.calls_for[name].diameter
+        if (plan is not None and not _is_at_work(kinds, plan)) or limits is not None:
+            mine = [one for one in wanted if one.cutter.kind in kinds and _within(one.cutter, limits)]
+            yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1]
+        elif plan is None:
+            yield from [one for one in wanted if one.cutter.kind in kinds and one.source == TO_ORDER][:1]
+
+
+def _is_at_work(kinds: Sequence[str], plan: Plan) -> bool:
+    return any(cutter.kind in kinds for cutter in plan.cutters)
+
+
+def _within(cutter: Cutter, limits: tuple[float, float] | None) -> bool:
+    return limits is None or limits[0] - 1e-6 <= (cutter.diameter_mm or 0.0) <= limits[1] + 1e-6
+
+
+def _near(feature: Feature, cutters: Sequence[Cutter]) -> Iterator[Cutter]:
+    """Of the kinds that rooms call for, the few owned ones that are nearest under the room's width."""
+    for room in feature.outline.rooms:
+        kinds, width = feature.calls_for[room.name].kinds, room.most.width / 1e6
+        fitting = [c for c in cutters if c.kind in kinds and c.diameter_mm is not None and c.diameter_mm <= width]
+        yield from sorted(fitting, key=lambda c: width - (c.diameter_mm or 0.0))[:_NEAR]
+
+
+def _said(worth: Worth, currency: str) -> dict[str, Any]:
+    label = worth.offer.label
+    pays = worth.uses_to_break_even
+    if worth.each is None:
+        spent = "" if worth.spent is None else f" at {worth.spent:.2f} {currency}"
+        says = f"a {label} would make it{spent}"
+    elif pays is None or worth.spent is None:
+        says = f"a {label} would save {worth.each:.2f} {currency} a time; no price was seen"
+    else:
+        at = f"a {label} at {worth.spent:.2f} {currency}"
+        says = f"{at} would save {worth.each:.2f} a time and pay after {times(pays)}"
+    buys = worth.each is None or (worth.net(1.0) or 0.0) > 0
+    return {
+        "advice": BUY if buys else WORK_AROUND,
+        "says": says + ": crib worth tells more",
+        "label": label,
+        "price": worth.offer.price,
+        "currency": currency,
+        "saving_per_use": worth.each,
+        "uses_to_break_even": pays,
+        "break_even_price": worth.pays_up_to(1.0),
+    }

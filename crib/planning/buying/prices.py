@@ -1,0 +1,61 @@
+"""Prices that the owner has seen: which of them is a candidate's. None is built in."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from crib.cutters.base import Cutter
+
+_SAME_MM = 0.0005 * 25.4
+_SIZES = ("diameter_mm", "face_mm", "bore_mm", "radius_mm")
+
+
+@dataclass(frozen=True)
+class Price:
+    """A price seen for a cutter, or for a collet of a size [mm]: in the crib's currency, on a day, in the owner's own
+    words of what and where."""
+
+    price: float
+    shipping: float
+    seen: str
+    words: str
+    where: str = ""
+    cutter: Cutter | None = None
+    collet_mm: float | None = None
+
+    @property
+    def source(self) -> str:
+        """Where the price is from, in words."""
+        return ", ".join(part for part in ("price seen", self.where, self.seen) if part)
+
+
+def price_of(cutter: Cutter, prices: Sequence[Price]) -> Price | None:
+    """The price seen last for a cutter of that kind and size."""
+    fitting = [price for price in prices if price.cutter is not None and is_same(price.cutter, cutter)]
+    return max(fitting, key=lambda price: price.seen, default=None)
+
+
+def collet_price(size_mm: float, prices: Sequence[Price]) -> Price | None:
+    """The price seen last for a collet."""
+    fitting = [one for one in prices if one.collet_mm is not None and abs(one.collet_mm - size_mm) <= _SAME_MM]
+    return max(fitting, key=lambda price: price.seen, default=None)
+
+
+def is_same(seen: Cutter, wanted: Cutter) -> bool:
+    """Whether a price is for such a cutter: the same kind and thread, and every size that both have.
+
+    >>> is_same(Cutter(0, "drill", diameter_mm=5.1054), Cutter(1, "drill", diameter_mm=5.1, shank_mm=5.1))
+    True
+    """
+    if seen.kind != wanted.kind or (seen.thread or None) != (wanted.thread or None):
+        return False
+    if seen.angle_deg is not None and wanted.angle_deg is not None and seen.angle_deg != wanted.angle_deg:
+        return False
+    pairs = [(_size(seen, key), _size(wanted, key)) for key in _SIZES]
+    return all(a is None or b is None or abs(a - b) <= _SAME_MM for a, b in pairs)
+
+
+def _size(cutter: Cutter, key: str) -> float | None:
+    value: float | None = getattr(cutter, key)
+    return cutter.nominal_mm if value is None and key == "diameter_mm" else value

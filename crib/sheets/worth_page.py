@@ -1,0 +1,139 @@
+"""Whether it is worth the money: the answer in a line, both plans, what turns it, and all that could be got."""
+
+from __future__ import annotations
+
+from math import inf
+from typing import Any
+
+from crib.planning.advice import WORDS, Plan
+from crib.planning.buying.compare import Worth
+from crib.planning.buying.flips import Flip
+from crib.planning.buying.worth import Answer
+from crib.sheets.as_json import plain
+from crib.sheets.text import columns, paragraph, sentence
+
+ADVICE_WORDS = {
+    "buy": "worth buying",
+    "borrow": "borrow it",
+    "grind": "grind one up",
+    "work around": "work around with what you own",
+}
+_TURNS = {"price": "a price of {at}", "uses": "{at} uses", "hour": "{at} for an hour"}
+_SHOWN = 8
+
+
+def worth_page(found: Answer, currency: str, units: str, width: int = 100) -> list[str]:
+    """The page as lines of at most `width` characters."""
+    decision, near = found.decision, found.decision.worth
+    head = paragraph(ADVICE_WORDS[decision.advice], width, "Answer: ", 2) + paragraph(sentence(decision.says), width)
+    blocks = [head, _turns(found, currency, width), _plans(found, near, currency, width),
+              _table(found, currency, width), _uses(found, width)]
+    return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
+
+
+def _turns(found: Answer, currency: str, width: int) -> list[str]:
+    """Where the answer flips."""
+    out = []
+    for flip in found.flips:
+        at = _TURNS[flip.what].format(at=f"{flip.at:.0f}" if flip.what == "uses" else f"{flip.at:.2f} {currency}")
+        side = "from" if flip.what == "uses" else "above"
+        out += paragraph(f"{at}: {side} it {flip.above}, below it {flip.below}", width, "  - ", 4)
+    remark = paragraph(sentence(found.remark), width) if found.remark else []
+    return [*(["What would turn it", *out] if out else []), *remark]
+
+
+def _plans(found: Answer, near: Worth | None, currency: str, width: int) -> list[str]:
+    """The work-around, and the plan with what could be got."""
+    out = []
+    if found.work is not None:
+        out += paragraph(_plan(found.work, currency), width, "With what you own: ", 2)
+    else:
+        out += paragraph(WORDS[found.verdict] + ".", width, "With what you own: ", 2)
+    if near is not None:
+        out += paragraph(_plan(near.plan, currency), width, f"With the {near.offer.label}: ", 2)
+        if near.offer.ask:
+            out += paragraph(sentence(near.offer.ask), width, "Look for: ", 2)
+    return out
+
+
+def _plan(plan: Plan, currency: str) -> str:
+    return f"{WORDS[plan.answer]}; {plan.minutes:.0f} min, {plan.cost:.2f} {currency}: {plan.way}."
+
+
+def _table(found: Answer, currency: str, width: int) -> list[str]:
+    """What could be got, best first."""
+    if not found.worths:
+        return []
+    rows = [("  what", "way", "saves", "price", "pays after", "up to"), *map(_row(found), found.worths[:_SHOWN])]
+    more = [f"  and {len(found.worths) - _SHOWN} more"] if len(found.worths) > _SHOWN else []
+    return [f"Could be got (money in {currency}; up to: the price that it is worth)",
+            *(line[:width] for line in columns(rows, frozenset({2, 3, 4, 5}))), *more]
+
+
+def _row(found: Answer) -> Any:
+    def row(worth: Worth) -> tuple[str, ...]:
+        offer, pays = worth.offer, worth.uses_to_break_even
+        is_bought = offer.way in ("buy", "holder")
+        up_to = worth.pays_up_to(found.terms.uses) if is_bought else None
+        spent = offer.price + offer.shipping if offer.price is not None and is_bought else None
+        return (f"  {offer.label}" + (f" ({offer.idle} idle)" if offer.idle else ""),
+                {"holder": "buy"}.get(offer.way, offer.way), _money(worth.each), _money(spent),
+                "" if pays is None or not worth.spent else "never" if pays == inf else f"{pays:.1f} uses",
+                _money(up_to or None))
+
+    return row
+
+
+def _money(value: float | None) -> str:
+    return "" if value is None else f"{value:.2f}"
+
+
+def _uses(found: Answer, width: int) -> list[str]:
+    if not found.served:
+        return []
+    numbers = ", ".join(str(past.number) for past in found.served)
+    return paragraph(f"{found.terms.uses:.1f}: this one, and what may come as it did before: it would have served "
+                     f"question{'s' if len(found.served) > 1 else ''} {numbers}.", width, "Uses expected: ", 2)
+
+
+def worth_json(found: Answer, currency: str) -> dict[str, Any]:
+    """The answer as JSON: money as numbers, what isn't known null."""
+    near = found.decision.worth
+    shape = {
+        "advice": found.decision.advice,
+        "says": found.decision.says,
+        "what": near.offer.label if near else None,
+        "price": near.offer.price if near else None,
+        "shipping": near.offer.shipping if near else None,
+        "currency": currency,
+        "saving_per_use": near.each if near else None,
+        "uses_to_break_even": near.uses_to_break_even if near else None,
+        "expected_uses": found.terms.uses,
+        "break_even_price": near.pays_up_to(found.terms.uses) if near else None,
+        "turns": [_flip(flip) for flip in found.flips],
+        "now": {"answer": found.verdict, **(_plan_json(found.work) if found.work else {})},
+        "with_it": {"answer": near.plan.answer, **_plan_json(near.plan)} if near else None,
+        "offers": [_offer(worth, found.terms.uses) for worth in found.worths],
+        "served": [past.number for past in found.served],
+        "remark": found.remark,
+    }
+    tidy: dict[str, Any] = plain(shape)
+    return tidy
+
+
+def _flip(flip: Flip) -> dict[str, Any]:
+    return {"what": flip.what, "at": flip.at, "below": flip.below, "above": flip.above}
+
+
+def _plan_json(plan: Plan) -> dict[str, Any]:
+    return {"way": plan.way, "minutes": plan.minutes, "cost": plan.cost, "scrap_chance": plan.scrap_chance}
+
+
+def _offer(worth: Worth, uses: float) -> dict[str, Any]:
+    offer = worth.offer
+    return {
+        "what": offer.label, "way": offer.way, "answer": worth.plan.answer, "price": offer.price,
+        "shipping": offer.shipping, "saving_per_use": worth.each, "uses_to_break_even": worth.uses_to_break_even,
+        "break_even_price": worth.pays_up_to(uses), "source": offer.source, "look_for": offer.ask, "idle": offer.idle,
+        "plan": _plan_json(worth.plan),
+    }
