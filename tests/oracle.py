@@ -37,6 +37,19 @@ Bits = NDArray[np.bool_]
 Rect = tuple[float, float, float, float]
 """Left, low, right, high [mm]."""
 
+Leaning = tuple[float, float, float, float, float, float]
+"""Low, high, left and right at the low end, left and right at the high end [mm]."""
+
+Shape = Rect | Leaning
+
+
+def bounds(shape: Shape) -> Rect:
+    """The rectangle round a shape."""
+    if len(shape) == 4:
+        return shape
+    low, high, left, right, left_high, right_high = shape
+    return min(left, left_high), low, max(right, right_high), high
+
 
 @dataclass(frozen=True)
 class Raw:
@@ -51,6 +64,15 @@ class Raw:
     fillet: float = 0.0
     corner: float = 0.0
     buried: bool = False
+
+    def radii(self, up: NDArray[np.float64]) -> NDArray[np.float64]:
+        """The radius of the teeth at heights above the lower face; a rounded corner is a true arc."""
+        corner = min(self.corner, self.diameter / 2)
+        radius = np.full(len(up), self.diameter / 2)
+        if corner > 0:
+            below = np.clip(corner - up, 0.0, corner)
+            radius -= np.where(up < corner, corner - np.sqrt(corner**2 - below**2), 0.0)
+        return radius
 
     @classmethod
     def of(cls, cutter: dict[str, Any]) -> Raw:
@@ -101,9 +123,9 @@ class Clear:
 class Sketch:
     """A feature from its sizes: what must go, what may go, the metal before and what stands beside it [mm]."""
 
-    least: tuple[Rect, ...]
-    most: tuple[Rect, ...]
-    stock: tuple[Rect, ...]
+    least: tuple[Shape, ...]
+    most: tuple[Shape, ...]
+    stock: tuple[Shape, ...]
     walls: tuple[Rect, ...] = ()
 
 
@@ -150,22 +172,25 @@ class Grid:
     def none(self) -> Bits:
         return np.zeros((len(self.z), len(self.x)), dtype=bool)
 
-    def fill(self, rects: Iterable[Rect]) -> Bits:
-        """The cells whose centre is in any of the rectangles."""
+    def fill(self, shapes: Iterable[Shape]) -> Bits:
+        """The cells whose centre is in any of the shapes."""
         cells = self.none()
-        for left, low, right, high in rects:
+        for shape in shapes:
+            if len(shape) == 6:
+                low, high, left, right, left_high, right_high = shape
+                share = ((self.z - low) / (high - low))[:, None]
+                within = ((self.z > low) & (self.z < high))[:, None]
+                cells |= within & (self.x[None, :] > left + share * (left_high - left)) & (
+                    self.x[None, :] < right + share * (right_high - right))
+                continue
+            left, low, right, high = shape
             cells |= ((self.z > low) & (self.z < high))[:, None] & ((self.x > left) & (self.x < right))[None, :]
         return cells
 
     def teeth(self, raw: Raw, x: float, z: float) -> Bits:
-        """The cells that the teeth fill, with the axis at x and the lower face at z; a rounded corner is a true arc."""
+        """The cells that the teeth fill, with the axis at x and the lower face at z."""
         up = self.z - z
-        corner = min(raw.corner, raw.diameter / 2)
-        radius = np.full(len(self.z), raw.diameter / 2)
-        if corner > 0:
-            below = np.clip(corner - up, 0.0, corner)
-            radius -= np.where(up < corner, corner - np.sqrt(corner**2 - below**2), 0.0)
-        return ((up > 0) & (up < raw.tall))[:, None] & (np.abs(self.x - x)[None, :] < radius[:, None])
+        return ((up > 0) & (up < raw.tall))[:, None] & (np.abs(self.x - x)[None, :] < raw.radii(up)[:, None])
 
 
 @dataclass(frozen=True)
@@ -206,8 +231,9 @@ def _grid(drawn: Sketch, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
     """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls."""
     wide = max((abs(x) + max(raw.diameter, raw.shank) / 2 for raw, x, _ in passes), default=1.0)
     walls = (min(abs(rect[0]), abs(rect[2])) for rect in drawn.walls)
-    wide = max(wide, *(rect[2] for rect in drawn.most), *walls) + 0.5
-    deep = min(min(rect[1] for rect in drawn.most), min((z for _, _, z in passes), default=0.0)) - 0.5
+    drawn_most = [bounds(shape) for shape in drawn.most]
+    wide = max(wide, *(max(rect[2], -rect[0]) for rect in drawn_most), *walls) + 0.5
+    deep = min(min(rect[1] for rect in drawn_most), min((z for _, _, z in passes), default=0.0)) - 0.5
     return Grid(-wide, deep, wide, max((rect[3] for rect in drawn.walls), default=0.0))
 
 

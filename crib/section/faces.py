@@ -3,18 +3,18 @@ was made by edges that lie along it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from crib.section.outline import Face
+from crib.section.outline import Face, Lean
 from crib.section.region import Region, Slab, Span, along
 
 FINE = 50
 """Distances are found to this many nanometres."""
 
-_LEAST_PIECE = 2_000
-"""An edge shorter than this [nm] has no direction worth telling: rounding turns it."""
+_LEAST_PIECE, _ROUNDING = 2_000, 4
+"""An edge shorter than this has no direction worth telling, and the ends of any are good to so much [nm]."""
 
 
 class Standing(NamedTuple):
@@ -55,37 +55,49 @@ def made(face: Face, steps: Sequence[Standing], removed: Region, left: Region) -
     """Who made a face: the steps whose own edge lies where the finished edge is.
 
     Where something that had to go is left beside the face, that is told as left, and the edge of it isn't asked to
-    lie along anything.
+    lie along anything; nor is a rounded corner at the face's low end, of the step that made the face.
     """
     edges = list(_pieces(face, removed))
     off = max((max(abs(e.begins), abs(e.ends)) for e in edges), default=abs(face.most - face.least))
     tags: list[int] = []
     pieces = set()
-    for step in steps:
+    makers: dict[_Piece, set[int]] = {edge: set() for edge in edges}
+    for number, step in enumerate(steps):
         for mine in _pieces(face, step.cut):
-            if any(_lies_on(mine, edge) for edge in edges):
+            own = [edge for edge in edges if _lies_on(mine, edge)]
+            for edge in own:
+                makers[edge].add(number)
+            if own:
                 pieces.add((0 if face.lean else mine.begins, step.z if face.upright else step.x))
                 if step.tag not in tags:
                     tags.append(step.tag)
-    runs = _runs(face, edges, left)
-    return Made(face, tuple(tags), max(0, len(pieces) - 1), off, runs, _is_along(face, runs))
+    asked = [edge for edge in edges if face.lean and _has_direction(edge) and not _is_left_beside(edge, left)]
+    if face.lean:
+        asked = asked[_foot(face, face.lean, asked, makers):]
+    runs = [_run(face, face.lean, edge) for edge in asked if face.lean]
+    return Made(face, tuple(tags), max(0, len(pieces) - 1), off, (min(runs), max(runs)) if runs else None,
+                all(_lies_along(face, face.lean, edge) for edge in asked if face.lean))
 
 
-def _is_along(face: Face, runs: tuple[float, float] | None) -> bool:
-    return face.lean is None or runs is None or (face.lean.holds(runs[0]) and face.lean.holds(runs[1]))
+def _foot(face: Face, lean: Lean, edges: Sequence[_Piece], makers: Mapping[_Piece, set[int]]) -> int:
+    """How many pieces from the low end up are a rounded corner: the very step that made the face above made them."""
+    first = next((n for n, edge in enumerate(edges) if _lies_along(face, lean, edge)), 0)
+    return first if all(makers[edge] & makers[edges[first]] for edge in edges[:first]) else 0
 
 
-def _runs(face: Face, edges: Sequence[_Piece], left: Region) -> tuple[float, float] | None:
-    """The least and the most that the pieces of a leaning face run over its rise."""
-    if face.lean is None:
-        return None
-    found = []
-    for edge in edges:
-        if edge.high - edge.low < _LEAST_PIECE or _is_left_beside(edge, left):
-            continue
-        more = -face.metal * (edge.ends - edge.begins)
-        found.append(face.lean.run + more * face.lean.rise / (edge.high - edge.low))
-    return (min(found), max(found)) if found else None
+def _run(face: Face, lean: Lean, edge: _Piece) -> float:
+    """How far a piece of a leaning face runs over the rise of its lean."""
+    return lean.run - face.metal * (edge.ends - edge.begins) * lean.rise / (edge.high - edge.low)
+
+
+def _lies_along(face: Face, lean: Lean, edge: _Piece) -> bool:
+    """Whether a piece lies along its face, as far as ends on whole nanometres can tell."""
+    spare = _ROUNDING * lean.rise / (edge.high - edge.low)
+    return lean.least - spare <= _run(face, lean, edge) <= lean.most + spare
+
+
+def _has_direction(edge: _Piece) -> bool:
+    return edge.high - edge.low >= _LEAST_PIECE
 
 
 def _is_left_beside(edge: _Piece, left: Region) -> bool:

@@ -12,8 +12,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import floor
 from typing import NamedTuple
 
+from crib.section.aslant import distance, room_for
 from crib.section.form import Form, Part
 from crib.section.region import FAR, Region, Slab, Span, along, box, pile, trapezoid, union
 
@@ -149,6 +151,12 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
 
 def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
     low, high = z + part.low, z + part.high
+    if span.left_low != span.left_high or span.right_low != span.right_high:
+        slack, at = room_for(part, slab, span, x, z)
+        reaching = 1 if span.left_low + span.left_high > 2 * x else -1
+        gap = round(distance(part, slab, span, x, z))
+        return Gap(part, gap, floor(slack), x + reaching * part.widest, round(min(max(at, low), high)),
+                   part.end - (low - slab.high))
     up = max(low - slab.high, slab.low - high)
     if up < 0:
         ends = (max(low, slab.low), min(high, slab.high))

@@ -108,7 +108,8 @@ def every_way(question: Question, tools: Sequence[Tool]) -> Weighed | None:
 
 def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     """Every cutter with what isn't known at its kindest."""
-    found = [ready(at_kindest(cutter), question.shop, question.material, cutter) for cutter in cutters]
+    wanted = question.feature.kindest
+    found = [ready(at_kindest(cutter, wanted), question.shop, question.material, cutter) for cutter in cutters]
     return [tool for tool in found if tool]
 
 
@@ -203,10 +204,14 @@ def test_nothing_is_missed_where_three_are_needed() -> None:
 @given(questions(5))
 def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
     """What the search reckons with as the least is never more than what comes out, at any point of any plan."""
-    request, cutters, shop = asked
+    check_bounds(*asked)
+
+
+def check_bounds(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> None:
+    """Try the bounds on every plan that there is for a question."""
     question = question_of(request, shop, cutters)
     tools = usable(question, cutters)
-    note(brief(*asked))
+    note(brief(request, cutters, shop))
     for wide in (False, True):
         bounds = Bounds(question, tools, replace(question.limits, wide=wide))
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):

@@ -69,9 +69,15 @@ def heights_of(tool: Tool, room: Room) -> tuple[int, ...]:
     face, flank = tool.form.height, room.aim.height
     if face >= flank:
         return (room.aim.low,)
-    count = 1 + bites_needed(flank - face, face - tool.overlap)
-    raised = [min(flank - face + tool.overlap, k * (face - tool.overlap)) for k in range(count)]
+    overlap = overlap_of(tool)
+    count = 1 + bites_needed(flank - face, face - overlap) if face > overlap else _MOST_HEIGHTS + 1
+    raised = [min(flank - face + overlap, k * (face - overlap)) for k in range(count)]
     return tuple(room.aim.low + dz for dz in reversed(raised))
+
+
+def overlap_of(tool: Tool) -> int:
+    """How far one height reaches over the next: past the rounded corner too, which the lower one must take away."""
+    return max(tool.overlap, tool.form.edge.low)
 
 
 def final(tool: Tool, room: Room, z: int) -> dict[str, int]:
@@ -181,7 +187,7 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
     heights = heights_of(tool, room)
     face = tool.form.height / 1e6
     if len(heights) > min(limits.most_levels, _MOST_HEIGHTS):
-        needs = (room.aim.height / 1e6 + 2 * tool.overlap / 1e6) / 2
+        needs = (room.aim.height + 2 * overlap_of(tool)) / 2e6
         says = (f"its teeth are {{has}} high, so the flank would take {len(heights)} heights, and two are the most; "
                 "{needs} would do it in two")
         return Miss("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm", up=True)

@@ -1,0 +1,141 @@
+"""Made-up features that lean, and cutters for them. Exact fits are common on purpose. Lengths in mm."""
+
+from __future__ import annotations
+
+from math import radians, tan
+
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from crib.lengths.angles import Angle
+from tests.strategies import MATERIALS, STEP, mm, renumbered, size
+
+FLANKS = (45.0, 50.0, 55.0, 60.0)
+
+
+def _grid(value: float) -> float:
+    return round(round(value / STEP) * STEP, 6)
+
+
+@st.composite
+def dovetails(draw: st.DrawFn) -> Request:
+    angle, depth = draw(st.sampled_from(FLANKS)), draw(mm(1.6, 4))
+    width = _grid(draw(mm(4, 9)) + 2 * depth / tan(radians(angle)))
+    return _asked("dovetail", angle, {"width": draw(size(width)), "depth": draw(size(depth))}, draw)
+
+
+@st.composite
+def slides(draw: st.DrawFn) -> Request:
+    angle, height = draw(st.sampled_from(FLANKS)), draw(mm(1.6, 4))
+    sizes = {"width": draw(size(draw(mm(3, 8)))), "height": draw(size(height)),
+             "shoulder": draw(size(draw(mm(3, 9))))}
+    return _asked("dovetail-slide", angle, sizes, draw)
+
+
+@st.composite
+def chamfers(draw: st.DrawFn) -> Request:
+    angle = draw(st.sampled_from([30.0, 45.0, 45.0, 60.0]))
+    return _asked("chamfer", angle, {"size": draw(size(draw(mm(0.6, 3))))}, draw)
+
+
+@st.composite
+def grooves(draw: st.DrawFn) -> Request:
+    angle = draw(st.sampled_from([60.0, 90.0, 90.0, 120.0]))
+    return _asked("v-groove", angle, {"width": draw(size(draw(mm(1.2, 6))))}, draw)
+
+
+def _asked(kind: str, angle: float, sizes: dict[str, object], draw: st.DrawFn) -> Request:
+    return Request(kind, sizes, material=draw(st.sampled_from(MATERIALS)),  # type: ignore[arg-type]
+                   angles={"angle": Angle(angle, f"{angle:g}")}, units="mm")
+
+
+SLANTED = st.one_of(dovetails(), dovetails(), slides(), chamfers(), grooves())
+
+
+def height_of(request: Request) -> float:
+    """How high a flank is."""
+    return (request.sizes.get("depth") or request.sizes["height"]).mid
+
+
+@st.composite
+def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    """An end mill that opens the slot or the shoulders, or doesn't."""
+    deep = height_of(request) if "dovetail" in request.kind else 2.0
+    across = draw(mm(1.6, 8))
+    return Cutter(
+        number, "end-mill", f"end mill {number}", diameter_mm=across, corner_radius_mm=0.0,
+        length_of_cut_mm=round(draw(st.sampled_from([deep + 3, deep + 3, 0.6 * deep])), 6),
+        shank_mm=draw(st.sampled_from([6.0, across])), flutes=4, centre_cutting=True, material="hss",
+        condition=draw(st.sampled_from(["sharp", "sharp", "dull"])), measured=("diameter_mm",),
+    )
+
+
+@st.composite
+def flank_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool = False) -> Cutter:
+    """A dovetail cutter that may or may not do."""
+    angle, high, width = request.angle().deg, height_of(request), request.size("width")
+    own = draw(st.sampled_from([angle, angle, angle, angle, angle + 0.2, angle - 0.2, 45.0, 60.0]))
+    fits = (width.lo, width.mid, width.hi, _grid(width.hi + STEP)) if request.kind == "dovetail" else (8.0, 12.0)
+    face = draw(st.sampled_from([high, _grid(high + 0.4), _grid(0.7 * high), _grid(0.56 * high), _grid(0.4 * high)]))
+    least = _grid(2 * face / tan(radians(own)) + 0.8)
+    across = max(least, draw(st.one_of(st.sampled_from(fits), mm(3, max(3.2, width.hi)))))
+    two = round(across - 2 * high / tan(radians(own)) - 0.508, 6)
+    neck = draw(st.sampled_from([two, two + STEP, 0.6, _grid(across - 2 * face / tan(radians(own)))]))
+    cutter = Cutter(
+        number, "dovetail-cutter", f"dovetail {number}", diameter_mm=across, angle_deg=own, face_mm=face,
+        neck_mm=max(0.4, min(neck, across - 0.2)), reach_mm=_grid(face + draw(st.sampled_from([0.8, 3.0, 6.0]))),
+        shank_mm=draw(st.sampled_from([4.0, 6.0, 9.0])), flutes=6, material="hss",
+        corner_radius_mm=draw(st.sampled_from([0.0, 0.0, 0.0, 0.0, 0.12, 0.4])),
+        condition=draw(st.sampled_from(["sharp", "sharp", "used", "dull"])), measured=("diameter_mm",),
+    )
+    if whole or draw(st.integers(0, 6)):
+        return cutter
+    return cutter.but(**{draw(st.sampled_from(["angle_deg", "face_mm", "neck_mm", "reach_mm"])): None})
+
+
+@st.composite
+def pointed_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool = False) -> Cutter:
+    """A chamfer cutter, countersink or spot drill that may or may not do."""
+    between = request.angle().deg * (1 if request.kind == "v-groove" else 2)
+    own = draw(st.sampled_from([between, between, between, between + 1, between - 1.6, between + 4, 82.0, 90.0]))
+    cutter = Cutter(
+        number, draw(st.sampled_from(["chamfer-cutter", "chamfer-cutter", "countersink", "spot-drill"])),
+        f"point {number}", diameter_mm=draw(mm(3, 16)), angle_deg=min(own, 150.0),
+        tip_mm=draw(st.sampled_from([0.0, 0.0, 0.2, 0.8])), flutes=draw(st.sampled_from([1, 3, 4])), shank_mm=6.0,
+        material="hss", condition="sharp", measured=("diameter_mm",),
+    )
+    return cutter if whole or draw(st.integers(0, 6)) else cutter.but(angle_deg=None)
+
+
+@st.composite
+def right_for_slants(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
+    """Cutters with which the feature can be made, in one height or in two."""
+    if "dovetail" not in request.kind:
+        return ()
+    angle, high = request.angle().deg, height_of(request)
+    run, mill = 1 / tan(radians(angle)), Cutter(
+        1, "end-mill", "mill", diameter_mm=2.4, corner_radius_mm=0.0, length_of_cut_mm=round(high + 3, 6),
+        shank_mm=6.0, flutes=4, centre_cutting=True, material="hss", condition="sharp", measured=("diameter_mm",))
+    two = draw(st.booleans())
+    face = _grid((0.7 if two else 1.0) * high + STEP)
+    across = _grid(2 * high * run + draw(st.sampled_from([1.6, 2.4])))
+    return mill, Cutter(
+        2, "dovetail-cutter", "right", diameter_mm=across, angle_deg=angle, face_mm=face, corner_radius_mm=0.0,
+        neck_mm=round(across - 2 * high * run - 0.56, 6), reach_mm=_grid(high + 3.0), shank_mm=6.0, flutes=6,
+        material="hss", condition="sharp", measured=("diameter_mm",))
+
+
+@st.composite
+def slanted_cribs(draw: st.DrawFn, request: Request, most: int = 6, whole: bool = False) -> tuple[Cutter, ...]:
+    """Up to so many cutters of the sorts that a feature that leans may want."""
+    cutters = list(draw(right_for_slants(request))) if draw(st.booleans()) else []
+    for number in range(1, draw(st.integers(2, most)) + 1 - len(cutters)):
+        if "dovetail" not in request.kind:
+            cutters.append(draw(mills(request, number)) if draw(st.integers(0, 4)) == 0
+                           else draw(pointed_cutters(request, number, whole)))
+        elif number % 2:
+            cutters.append(draw(flank_cutters(request, number, whole)))
+        else:
+            cutters.append(draw(mills(request, number)))
+    return renumbered(cutters)
