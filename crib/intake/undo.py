@@ -42,6 +42,20 @@ def undo(crib: Crib, number: int | None = None) -> Change:
     return change
 
 
+def undo_all(crib: Crib, first: int, last: int) -> list[Change]:
+    """Undo every change from one number to another, all of them or none, the last one first; those that were undone.
+    What is undone already, and undoings, are passed over. Raises `CribError` as `undo` does."""
+    with crib.transaction():
+        changes = crib.changes()
+        undone = undone_by(changes)
+        numbers = [one.id for one in changes if first <= one.id <= last and one.undoes is None
+                   and one.id not in undone and _can_be_undone(one)]
+        if not numbers:
+            raise CribError("nothing-to-undo", f"between change {first} and change {last} there is nothing to undo",
+                            f"{first}-{last}", "crib history lists what was done")
+        return [undo(crib, number) for number in reversed(numbers)]
+
+
 def _can_be_undone(change: Change) -> bool:
     return change.what.partition(" ")[0] in _PUT_BACK
 

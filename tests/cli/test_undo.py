@@ -34,11 +34,11 @@ def test_undoing_goes_back_step_by_step_and_comes_again(stocked: Crib) -> None:
     assert stocked("undo").status == 0
     assert stocked("show", "1", "--json").json["drawer"] is None
     done = stocked("undo", "--json").json
-    assert (done["undone"]["id"], done["by"]["undoes"]) == (2, 2)
+    assert ([one["id"] for one in done["undone"]], [one["undoes"] for one in done["by"]]) == ([2], [2])
     after = stocked("show", "1", "--json").json
     assert (after["neck_mm"], after["measured"], after["typed"].get("neck_mm")) == (None, [], None)
     assert "mic the neck behind the teeth" in after["questions"]
-    stocked("undo", str(done["by"]["id"]))
+    stocked("undo", str(done["by"][0]["id"]))
     again = stocked("show", "1", "--json").json
     assert (again["neck_mm"], again["typed"]["neck_mm"]) == (pytest.approx(8.636), ".340")
     assert again["measured"] == ["neck_mm"]
@@ -94,7 +94,7 @@ def test_words_added_to_a_held_line_are_written_down_and_can_be_undone(stocked: 
     assert [one["text"] for one in stocked("held-back", "--json").json["held_back"]] == ["1/2"]
 
 
-@pytest.mark.parametrize("number", ["0", "-1", "99", "9" * 30, "x", "1.5"])
+@pytest.mark.parametrize("number", ["0", "-1", "99", "9" * 30, "x", "1.5", "2-", "-", "8-9", "3-2", "²"])
 def test_a_change_that_is_not_there(stocked: Crib, number: str) -> None:
     done = stocked("--json", "undo", number)
     assert done.status == 2 and done.json["error"]["what"]
@@ -104,7 +104,7 @@ def test_seeing_a_cutter_changes_nothing_and_is_in_nobodys_way(stocked: Crib) ->
     stocked("walk-round", "--seen", "1")
     assert stocked("undo", "4").status == 2
     assert stocked("undo", "2").status == 0
-    assert stocked("undo", "--json").json["undone"]["id"] == 3
+    assert stocked("undo", "--json").json["undone"][0]["id"] == 3
 
 
 def test_undo_at_the_prompt_is_an_undoing_in_the_history(stocked: Crib, tmp_path: Path) -> None:
@@ -130,3 +130,19 @@ def test_the_owners_notes_are_changes_like_any_other(stocked: Crib) -> None:
     assert "crossed out" in stocked("history").out
     stocked("undo")
     assert [one["id"] for one in stocked("result", "--json").json["results"]] == [result["id"]]
+
+
+def test_a_whole_file_is_undone_at_once_or_not_at_all(stocked: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "gift.csv"
+    file.write_text("kind,diameter\n" + "".join(f"drill,{number}/64\n" for number in range(8, 20)) + "drill,\n")
+    stocked("take-in", "--file", str(file))
+    last = stocked("history", "--json").json["changes"][0]["id"]
+    assert last == 3 + 12 + 1
+    stocked("amend", "9", "--drawer", "B2")
+    refused = stocked("undo", f"4-{last}")
+    assert refused.status == 2 and f"change {last + 1}" in refused.err
+    assert len(stocked("find", "drill", "--json").json["cutters"]) == 12
+    assert len(stocked("undo", f"4-{last + 1}", "--json").json["undone"]) == 14
+    assert stocked("find", "drill").status == 1 and stocked("held-back", "--json").json["held_back"] == []
+    assert [one["id"] for one in stocked("find", "--json").json["cutters"]] == [1]
+    assert stocked("undo", f"4-{last + 1}").status == 2
