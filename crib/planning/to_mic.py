@@ -37,8 +37,9 @@ class Pending:
 
 @dataclass(frozen=True)
 class Threshold:
-    """The size at which a question turns: the field, the last value that still turns it [mm], and whether more does so
-    too, else less. None for the value where any that it can have turns it, once it is known."""
+    """The size at which a question turns by the plan that is likely then: the field, the last value that still does it
+    [mm], and whether more does so too, else less. None for the value where any that it can have does, once it is known.
+    """
 
     key: str
     mm: float | None
@@ -117,6 +118,7 @@ class _Tried:
     cutters: Sequence[Cutter]
     shop: Shop
     family: tuple[frozenset[int], ...] = ()
+    best_now: int | None = None
     answers: dict[frozenset[tuple[int, str]], Advice] = field(default_factory=dict)
 
     def sets(self) -> tuple[frozenset[int], ...]:
@@ -142,7 +144,10 @@ class _Tried:
 
     def turns(self, known: frozenset[tuple[int, str]]) -> bool:
         """Whether the best plan is better then than now."""
-        return _class(self.at_kindest(known)) < _class(self.now)
+        return self._is_better(self.at_kindest(known))
+
+    def _is_better(self, advice: Advice) -> bool:
+        return _class(advice) < (_class(self.now) if self.best_now is None else self.best_now)
 
     def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
         """All that isn't known of some cutters."""
@@ -151,12 +156,20 @@ class _Tried:
                          for ask in _unknowns(cutter))
 
     def needed(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
-        """Of what isn't known of some cutters as much as it takes to turn it."""
+        """Of what isn't known of some cutters as much as it takes for the plan that is likely then."""
         known = self.wholly(numbers)
+        alone = self.alone(known)
         for one in sorted(known):
-            if self.turns(known - {one}):
+            if alone.turns(known - {one}):
                 known = known - {one}
         return known
+
+    def alone(self, known: frozenset[tuple[int, str]]) -> _Tried:
+        """The same question of the few cutters that the best plan uses with these sizes at their kindest: what those
+        turn is turned whatever else is owned, and asking them takes no time."""
+        plan = self.at_kindest(known).plans[0]
+        few = [cutter for cutter in self.cutters if cutter.id in {one.id for one in plan.cutters}]
+        return _Tried(self.pending, few, self.shop, best_now=_class(self.now))
 
     def fix(self, cutter: Cutter) -> str | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
@@ -165,7 +178,8 @@ class _Tried:
 
     def thresholds(self, cutter: Cutter, known: frozenset[tuple[int, str]]) -> tuple[Threshold, ...]:
         """Where each of a cutter's sizes turns it, the others at their kindest."""
-        found = (self._threshold(cutter, ask, known) for ask in _unknowns(cutter) if (cutter.id, ask.key) in known)
+        alone = self.alone(known)
+        found = (alone._threshold(cutter, ask, known) for ask in _unknowns(cutter) if (cutter.id, ask.key) in known)
         return tuple(one for one in found if one is not None)
 
     def _threshold(self, cutter: Cutter, ask: Unknown, known: frozenset[tuple[int, str]]) -> Threshold | None:
@@ -185,7 +199,7 @@ class _Tried:
 
     def _turns_at(self, cutter: Cutter, key: str, mm: float, known: frozenset[tuple[int, str]]) -> bool:
         cutters = [one.but(**{key: mm}) if one.id == cutter.id else one for one in self._with(known)]
-        return _class(advise(self.pending.request, cutters, self.shop, most=1).advice) < _class(self.now)
+        return self._is_better(advise(self.pending.request, cutters, self.shop, most=1).advice)
 
     def _with(self, known: frozenset[tuple[int, str]]) -> list[Cutter]:
         return [_kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]

@@ -63,7 +63,8 @@ def test_no_other_measurements_turn_more(bench: tuple[list[Request], tuple[Cutte
 @settings(max_examples=15)
 @given(bench=benches())
 def test_a_threshold_is_where_the_answer_turns(bench: tuple[list[Request], tuple[Cutter, ...], Shop]) -> None:
-    """On the one side of it the question turns, on the other by a little more than the step of the page it doesn't."""
+    """On the one side of it the question turns; on the other, by a little more than the step of the page, the cutters
+    that turn it there don't."""
     requests, cutters, shop = bench
     found = to_mic([Pending(number, one) for number, one in enumerate(requests, 1)], cutters, shop)
     for one in found.measures:
@@ -75,7 +76,13 @@ def test_a_threshold_is_where_the_answer_turns(bench: tuple[list[Request], tuple
                 assert at.mm is not None or at.key in ("diameter_mm", "face_mm", "reach_mm", "length_of_cut_mm")
                 if at.mm is None:
                     continue
-                step = 0.03 if at.more else -0.03
-                for mm, turns in ((at.mm, True), (at.mm - step, False)):
-                    tried = [each.but(**{at.key: mm}) if each.id == one.cutter.id else each for each in kind]
-                    assert (verdict(request, tried, shop) < now) == turns
+                def at_size(mm: float, key: str = at.key, number: int = one.cutter.id,
+                            kind: list[Cutter] = kind) -> list[Cutter]:
+                    return [each.but(**{key: mm}) if each.id == number else each for each in kind]
+
+                there = at_size(at.mm)
+                assert verdict(request, there, shop) < now
+                plan = advise(request, kind, shop).advice.plans[0]
+                beyond = at_size(at.mm - (0.03 if at.more else -0.03))
+                few = [each for each in beyond if each.id in {used.id for used in plan.cutters}]
+                assert verdict(request, few, shop) >= now

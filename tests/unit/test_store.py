@@ -12,7 +12,9 @@ import pytest
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.intake.undo import undo
 from crib.store import Crib, HeldBack, PastQuestion, crib_exists, open_crib
+from crib.store.notes import hole_note
 from crib.store.where import place
 
 SHARED = os.environ.get("CRIB_TEST_POSTGRES")
@@ -131,3 +133,26 @@ def test_a_password_is_never_shown() -> None:
         with pytest.raises(CribError) as caught:
             open_crib(url)
         assert "secret" not in str(caught.value.diagnostic)
+
+
+def test_changes_are_undone_and_come_again(crib: Crib) -> None:
+    [held] = crib.hold_back([HeldBack(1, "odd", "why", "help", beside={"heading": "kind", "units": "in"})])
+    with crib.transaction():
+        [drill] = crib.take_in([DRILL], "gift", [{"diameter_mm": "#7"}])
+        crib.put_right(held, [drill.id])
+    crib.set_shop({"dro": False})
+    crib.amend(drill.but(drawer="B2"))
+    undo(crib)
+    assert crib.cutter(drill.id).drawer is None
+    put_right = [one.id for one in crib.changes() if one.what == "put-right"]
+    undo(crib, put_right[0])
+    assert crib.cutters() == [] and [(line.id, line.beside) for line in crib.held_back()] == [
+        (held, {"heading": "kind", "units": "in"})]
+    undo(crib, crib.changes()[-1].id)
+    assert crib.cutters() == [drill] and crib.typed(drill.id) == {"diameter_mm": "#7"} and crib.held_back() == []
+    with pytest.raises(CribError, match="touched the same thing later"):
+        undo(crib, next(one.id for one in crib.changes() if one.what == "take-in"))
+    note = crib.write_down(hole_note("the #7", 5.1054, 5.2, drill.id))
+    undo(crib)
+    undo(crib, crib.changes()[-1].id)
+    assert [one.id for one in crib.notes("hole")] == [note]
