@@ -6,6 +6,7 @@ from importlib import import_module
 
 from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
+from crib.features.closed import with_layers
 from crib.lengths import in_words
 
 _FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes", "dovetail",
@@ -26,7 +27,7 @@ def draw(request: Request) -> Feature:
     if request.ends not in kind.ends:
         raise CribError("ends", f"a {kind.name} with ends {request.ends!r} is outside what is reckoned", request.ends,
                         "ends " + " or ".join(kind.ends))
-    feature = kind.draw(request)
+    feature = with_layers(kind.draw(request))
     _check_walls(feature)
     return feature
 

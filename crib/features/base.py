@@ -10,6 +10,7 @@ from crib.diagnostics import CribError
 from crib.lengths import Size
 from crib.lengths.angles import Angle
 from crib.section.outline import Outline
+from crib.section.plan import Layers
 
 ENDS = ("open", "one", "closed")
 
@@ -118,6 +119,7 @@ class Feature:
     `kindest`: for a kind of cutter, what a size that isn't known of it would best be. `strict`: for a room that leans,
     from what to what its edge may run over the rise of its lean for the drawing to be kept. `measures`: what was
     reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
+    `layers`: what it is seen from above, where its ends are closed.
     """
 
     kind: str
@@ -132,6 +134,7 @@ class Feature:
     measures: tuple[tuple[str, float], ...] = ()
     assumed: tuple[str, ...] = ()
     reckoned: Mapping[str, float] = field(default_factory=dict)
+    layers: Layers | None = None
 
     @property
     def length(self) -> float:

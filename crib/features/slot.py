@@ -45,5 +45,5 @@ KIND = FeatureKind(
     words="a straight slot",
     sizes=(SizeSpec("width", "width of the slot"), SizeSpec("depth", "from the surface to the floor")),
     draw=draw,
-    ends=("open", "one"),
+    ends=("open", "one", "closed"),
 )

@@ -113,8 +113,11 @@ KIND = FeatureKind(
         SizeSpec("depth", "from the surface to the bottom of the head"),
         SizeSpec("head_width", "width of the head", "loose"),
         SizeSpec("head_height", "height of the head", "loose"),
+        SizeSpec("head_length", "of closed ends: length of the head, else it ends with the throat", "loose", False),
+        SizeSpec("entry_hole", "of closed ends: a hole in the middle, flat at the floor, that is there first",
+                 needed=False),
     ),
     draw=draw,
-    ends=("open", "one"),
+    ends=("open", "one", "closed"),
     standards=(Standard("bolt", "the T-slot that ASME B5.1M or ISO 299 gives for a bolt: 1/2, M12", for_bolt),),
 )

@@ -36,6 +36,10 @@ class Warning:
 class Pass:
     """One pass. x: axis from the centre line (a step or edge: from the finished wall); z: lower face from the surface,
     negative downwards; `dial_x_mm`, `dial_z_mm`: the same on the user's readout. `room` names what is being cleared.
+
+    Between closed ends `path_mm` has the corners of its way (along from the left end, across), `from_mm` and `to_mm`
+    are its stops along, and `entry` is how it gets down: `free`, `hole`, `plunge`, `ramp`, or `on` where it goes on
+    from the last pass. In the view `plan` x runs along and y across.
     """
 
     no: int
@@ -57,6 +61,15 @@ class Pass:
     says: str
     stop_mm: float | None = None
     view: str = "cross"
+    y_mm: float | None = None
+    from_mm: float | None = None
+    to_mm: float | None = None
+    dial_from_mm: float | None = None
+    dial_to_mm: float | None = None
+    entry: str | None = None
+    path_mm: tuple[tuple[float, float], ...] = ()
+    dial_path_mm: tuple[tuple[float, float], ...] = ()
+    way_says: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -113,6 +126,7 @@ class TightSpot:
     x_mm: float
     z_mm: float
     gap_mm: float
+    view: str = "cross"
 
 
 @dataclass(frozen=True)

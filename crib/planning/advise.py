@@ -120,6 +120,11 @@ def _material(request: Request) -> Material:
 
 def _jobs(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Jobs:
     question = Question(feature, shop, material, SETUP)
+    if feature.layers:
+        from crib.planning.closed.drills import drills
+
+        depth = -min(layer.low for layer in feature.layers.least) / 1e6
+        question = replace(question, drills=drills(cutters, shop, material, depth))
     jobs = Jobs(question, usable(question, cutters))
     return replace(jobs, question=replace(question, better=jobs.opened_by_end_mills()))
 

@@ -76,11 +76,13 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     ends = texts.get("ends", "open").strip().lower()
     if ends not in ENDS:
         raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
+    if ends == "closed" and "length" in texts:
+        sizes["length"] = read_size(texts["length"], units, "length", _default(SizeSpec("length", ""), shop))
     return Request(
         kind=name,
         sizes=sizes,
         material=texts.get("material", "").strip(),
-        length=_length(texts, "length", units),
+        length=sizes["length"].nominal if "length" in sizes else _length(texts, "length", units),
         ends=ends,
         floor_radius=_length(texts, "floor_radius", units) or 0.0,
         below=_length(texts, "below", units),

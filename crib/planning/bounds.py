@@ -13,7 +13,8 @@ from math import inf, prod
 from typing import NamedTuple
 
 from crib.planning.advice import ANSWERS, Warning
-from crib.planning.cost import chance_of, money_at_stake, pass_minutes, scrap_class, wear_share
+from crib.planning.closed.never import never_in
+from crib.planning.cost import chance_of, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
@@ -125,12 +126,12 @@ class Bounds:
         return self.shares[place]
 
     def _of(self, tool: Tool, room: Room) -> Share | None:
-        if never_opens(self.question, tool, room.name):
+        if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
             return None
         found = fewest(tool, self.question.outline, room, self.limits)
         if not found:
             return None
-        each = pass_minutes(tool, self.question.feature.length)
+        each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         return Share(alone, Least(called, True, self._money(each)), all(one.both for one in found))
@@ -140,7 +141,7 @@ class Bounds:
         careful, missed = least_said(self.question, room.name, tool, fewest)
         minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
         if fewest.slow:
-            minutes += fewest.slow * (pass_minutes(tool, self.question.feature.length, slow=True) - each)
+            minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
         verdict = _GIVEN_AWAY if missed else _EXTRA if fewest.levels > 1 else called
         warned = (fewest.slow > 0) + (fewest.levels > 2)
         left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed

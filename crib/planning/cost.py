@@ -8,11 +8,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import prod
 
 from crib.handbook.materials import Material
 from crib.planning.advice import CostLine, Warning
-from crib.planning.draft import Draft
+from crib.planning.draft import Draft, Question
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut
@@ -60,6 +61,26 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
     """Minutes of one pass over a length [mm], its handling included."""
     travel = length + (tool.cutter.diameter_mm or 0.0) + RUN_OUT_MM
     return travel / feed_of(tool, slow) + tool.pass_minutes
+
+
+def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
+    """Minutes of a pass over a length [mm]; between closed ends over its course, at half the feed on its way down."""
+    if cut.course is None:
+        return pass_minutes(tool, length, cut.slow)
+    course, feed = cut.course, feed_of(tool, cut.slow)
+    along = sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in pairwise(course.path)) / 1e6
+    down = course.drop / 1e6 * (1 if cut.is_down else 2)
+    ramped = 2 * course.strokes * abs(course.path[1][0] - course.path[0][0]) / 1e6 if course.strokes else 0.0
+    return (along + (ramped or down)) / feed + tool.pass_minutes
+
+
+def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
+    """The least that one pass of a tool takes, whatever its course."""
+    if question.feature.layers is None:
+        return pass_minutes(tool, question.feature.length, slow)
+    size = question.feature.request.size("length")
+    shortest = size.lo - 2 * (tool.form.radius + tool.finish) / 1e6 if not tool.kind.buried else 0.0
+    return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
 
 
 def scrap_chance(warnings: Sequence[Warning], misses: int = 0, shop: Shop | None = None) -> float:
@@ -161,7 +182,7 @@ def _timed(draft: Draft) -> Iterator[Timed]:
     for room in dict.fromkeys(job.room for job in draft.jobs):
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
         handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
-        minutes = sum(pass_minutes(tool, length, cut.slow) for tool, cut in cuts)
+        minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
         yield Timed(room, minutes, f"{len(cuts)} passes at their feed, and the handling of each", tuple(handled))
     checks = _checks([cut for _, cut in draft.passes()])
     yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))

@@ -8,20 +8,20 @@ from __future__ import annotations
 
 import heapq
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import reduce
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
 from crib.planning.bounds import Bounds, Least, Next, SoFar
+from crib.planning.closed.fit import DRILLED, with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations
-from crib.section.region import Region
 
 MOST_CUTTERS = 3
 
@@ -90,7 +90,8 @@ def _shares(draft: Draft) -> bool:
     """Whether two cutters share a room, or will have to: one is begun and not clear."""
     by_room: dict[str, set[int]] = {}
     for job in draft.jobs:
-        by_room.setdefault(job.room, set()).add(job.tool.id)
+        if job.manner != DRILLED:
+            by_room.setdefault(job.room, set()).add(job.tool.id)
     outline = draft.question.outline
     return any(len(tools) > 1 for tools in by_room.values()) or any(
         room.name in by_room and not outline.is_waived(outline.rest(room, draft.removed)) for room in outline.rooms
@@ -170,10 +171,10 @@ def search(
 def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
     """What the next tool makes of a draft, as far as no rule forbids it."""
     for choice in jobs.of(open_.tool, open_.draft.removed):
-        grown = open_.draft.then(*choice)
-        here = weigh(grown, complete(grown))
-        if not here.stopped:
-            yield here
+        for draft in with_courses(open_.draft, choice):
+            here = weigh(draft, complete(draft))
+            if not here.stopped:
+                yield here
 
 
 @dataclass(frozen=True)
@@ -239,13 +240,13 @@ class Seen:
     """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
     another does no better either, so it needn't be looked at."""
 
-    drafts: dict[tuple[Region, frozenset[str], int, str], list[Weighed]] = field(default_factory=dict)
+    drafts: dict[tuple[Hashable, frozenset[str], int, str], list[Weighed]] = field(default_factory=dict)
 
     def is_new(self, weighed: Weighed) -> bool:
         """Whether no draft that was seen is as good in everything; it is remembered if so."""
         draft = weighed.draft
         rooms = frozenset(job.room for job in draft.jobs)
-        others = self.drafts.setdefault((draft.removed, rooms, len(draft.tools), draft.tools[-1].held.label), [])
+        others = self.drafts.setdefault((draft.state, rooms, len(draft.tools), draft.tools[-1].held.label), [])
         if any(_is_as_good(other, weighed) for other in others):
             return False
         others.append(weighed)

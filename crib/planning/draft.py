@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,6 +12,7 @@ from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut, Job, Limits
 from crib.section.outline import Outline
+from crib.section.plan import Cleared, Sweep
 from crib.section.proof import Step
 from crib.section.region import Region
 from crib.setups.base import Setup
@@ -27,6 +28,8 @@ class Question:
     setup: Setup
     better: frozenset[str] = frozenset()
     """Rooms that an owned end mill opens from above (see the rule BU1)."""
+    drills: tuple[Tool, ...] = ()
+    """What can drill a way in between closed ends, the cheapest first."""
 
     @cached_property
     def outline(self) -> Outline:
@@ -65,8 +68,25 @@ class Draft:
                 yield job, cut
 
     def steps(self) -> tuple[Step, ...]:
-        """The passes as the proof wants them, tagged with the cutter's number."""
-        return tuple(Step(job.tool.form, cut.x, cut.z, job.tool.id) for job, cut in self.passes())
+        """The passes along the section as the proof wants them, tagged with the cutter's number."""
+        return tuple(Step(job.tool.form, cut.x, cut.z, job.tool.id) for job, cut in self.passes() if not cut.is_down)
+
+    @cached_property
+    def sweeps(self) -> tuple[Sweep, ...]:
+        """The passes between closed ends, seen from above."""
+        return tuple(Sweep(job.tool.form, cut.course.path, cut.z, cut.course.free, job.tool.id)
+                     for job, cut in self.passes() if cut.course)
+
+    @cached_property
+    def cleared(self) -> Cleared:
+        """What is clear between closed ends; copy it before it grows."""
+        layers = self.question.feature.layers
+        return Cleared.of(layers, self.sweeps) if layers else Cleared()
+
+    @property
+    def state(self) -> Hashable:
+        """What has come of the section, and of its ends where they are closed."""
+        return (self.removed, frozenset((sweep.form.sure, sweep.path, sweep.z) for sweep in self.sweeps))
 
     def then(self, *jobs: Job) -> Draft:
         """This draft with more jobs."""

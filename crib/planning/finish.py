@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from crib.lengths import nm, show
 from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
-from crib.planning.cost import feed_of, pass_minutes
+from crib.planning.closed.fit import DRILLED
+from crib.planning.closed.proved import figures as closed_figures
+from crib.planning.closed.proved import on_its_way, seen_from_above
+from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
 from crib.section.faces import FINE
 from crib.section.outline import Room
+from crib.section.plan import PlanVerdict
 from crib.section.proof import Step, Verdict, prove
 
-_SIDES = {"both": "both", "back": "conventional", "front": "conventional"}
-_FEEDS = {"both": "right", "back": "right", "front": "left"}
+_SIDES = {"both": "both", "back": "conventional", "front": "conventional", "axis": "axial"}
+_FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}
 
 
 @dataclass(frozen=True)
@@ -45,19 +49,21 @@ def finish(weighed: Weighed) -> Proved | None:
     draft = weighed.draft
     steps = draft.steps()
     verdict = prove(draft.question.outline, steps)
-    if not verdict.holds:
+    above = seen_from_above(draft) if verdict.holds else None
+    if not verdict.holds or (above and not above.holds):
         return None
     passes = tuple(_passes(draft))
+    across = [one for one in passes if one.view == "cross"]
     dialled = prove(draft.question.outline, [
-        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag) for step, one in zip(steps, passes, strict=True)
+        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag) for step, one in zip(steps, across, strict=True)
     ])
-    warnings = (*weighed.warnings, *_readout(draft, dialled))
+    warnings = (*weighed.warnings, *_readout(draft, dialled, seen_from_above(draft, passes)))
     plan = Plan(
         answer=weighed.answer,
         way=_way(draft),
         cutters=tuple(tool.owned for tool in draft.tools),
         passes=passes,
-        proof=_proof(verdict),
+        proof=_proof(verdict, [one.no for one in across], above),
         deviations=weighed.deviations,
         figures=tuple(_figures(draft)),
         setup=draft.question.setup.words,
@@ -80,7 +86,7 @@ def _passes(draft: Draft) -> Iterator[Pass]:
 
 def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
     tool, shop, blind = job.tool, draft.question.shop, draft.question.feature.request.ends == "one"
-    return Pass(
+    one = Pass(
         no=number,
         cutter_id=tool.id,
         role=cut.role,
@@ -96,10 +102,11 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         rpm=tool.step.rpm if tool.step else None,
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
-        minutes=pass_minutes(tool, draft.question.feature.length, cut.slow),
+        minutes=cut_minutes(tool, draft.question.feature.length, cut),
         says=(way_of(_room(draft, job)).says or _says)(job, cut),
         stop_mm=_stop(draft, job),
     )
+    return on_its_way(draft, one, cut, lambda value: _dialled(value, shop.readout_mm))
 
 
 def _dialled(value: int, step: float) -> float:
@@ -108,6 +115,8 @@ def _dialled(value: int, step: float) -> float:
 
 def _says(job: Job, cut: Cut) -> str:
     """What to look at or measure with a pass."""
+    if cut.role == "drill":
+        return "stop with the point at the floor; the mill goes down in it"
     if cut.role == "rough":
         return "measure the depth after it" if cut is job.cuts[0] else ""
     if cut.role == "floor":
@@ -115,7 +124,8 @@ def _says(job: Job, cut: Cut) -> str:
     if cut.role == "finish" and job.manner in ("own size", *STEPPED):
         return "measure the width before it" if cut.side == "front" else "measure from the wall to the reference face"
     if cut.z != job.cuts[0].z and cut is next(other for other in job.cuts if other.z == cut.z):
-        return "out of the end before the height is changed"
+        return ("back to the middle before the height is changed" if cut.course else
+                "out of the end before the height is changed")
     if cut is job.cuts[-1]:
         return "measure the lip, then the height of the " + job.room
     return "chips out after it" if job.tool.kind.buried else ""
@@ -138,6 +148,9 @@ def _stop(draft: Draft, job: Job) -> float | None:
 def _way(draft: Draft) -> str:
     said = []
     for job in draft.jobs:
+        if job.manner == DRILLED:
+            said.append(f"a way in with {job.tool.owned.label}")
+            continue
         how = way_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
         said.append(f"{job.room} with {job.tool.owned.label}, {how}")
     return "; ".join(said)
@@ -147,14 +160,19 @@ def _room(draft: Draft, job: Job) -> Room:
     return next(room for room in draft.question.outline.rooms if room.name == job.room)
 
 
-def _proof(verdict: Verdict) -> Proof:
+def _proof(verdict: Verdict, numbers: Sequence[int], above: PlanVerdict | None) -> Proof:
+    """What both views find; `numbers`: those of the passes that the section sees."""
     tight = verdict.tight
+    spot = TightSpot(numbers[tight.step], tight.gap.part.name, tight.gap.x / 1e6, tight.gap.z / 1e6,
+                     tight.gap.gap / 1e6) if tight else None
+    if above and above.tight and (tight is None or above.tight.gap < tight.gap.gap):
+        near = above.tight
+        spot = TightSpot(near.step + 1, near.part.name, near.y / 1e6, near.z / 1e6, near.gap / 1e6, "plan")
     return Proof(
-        left_mm=_clean(verdict.left),
-        gouge_mm=_clean(verdict.gouge),
-        neck_gap_mm=tight.gap.gap / 1e6 if tight else None,
-        tight=TightSpot(tight.step + 1, tight.gap.part.name, tight.gap.x / 1e6, tight.gap.z / 1e6, tight.gap.gap / 1e6)
-        if tight else None,
+        left_mm=_clean(max(verdict.left, above.left if above else 0)),
+        gouge_mm=_clean(max(verdict.gouge, above.gouge if above else 0)),
+        neck_gap_mm=spot.gap_mm if spot else None,
+        tight=spot,
         faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6) for m in verdict.faces),
     )
 
@@ -164,9 +182,9 @@ def _clean(distance: int) -> float:
     return 0.0 if distance <= FINE else distance / 1e6
 
 
-def _readout(draft: Draft, dialled: Verdict) -> Iterator[Warning]:
-    off = max(dialled.left_kept, dialled.gouge)
-    if not dialled.holds:
+def _readout(draft: Draft, dialled: Verdict, above: PlanVerdict | None) -> Iterator[Warning]:
+    off = max(dialled.left_kept, dialled.gouge, above.left_kept if above else 0, above.gouge if above else 0)
+    if not dialled.holds or (above and not above.holds):
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
         finest = show(step, units, places=4)
         what = f"the walls come out up to {show(off / 1e6, units, places=4)} off" if off else "a clearance falls short"
@@ -200,6 +218,8 @@ def _assumed(draft: Draft) -> Iterator[str]:
 def _figures(draft: Draft) -> Iterator[Figure]:
     aims = True
     for place, job in enumerate(draft.jobs):
+        if job.manner == DRILLED:
+            continue
         room = _room(draft, job)
         figures = tuple(way_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
         for figure in figures:
@@ -207,6 +227,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)
+    yield from closed_figures(draft)
     yield Figure("aim", value="the middle of every tolerance" if aims else
                  "the nearest to the middle that the cutter allows inside the tolerance")
 

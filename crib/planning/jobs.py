@@ -8,6 +8,8 @@ from functools import cached_property
 
 from crib.cutters.base import Cutter
 from crib.planning.advice import Warning
+from crib.planning.closed.never import never_in
+from crib.planning.closed.why_not import fits
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge
 from crib.planning.rules.passes import never_opens
@@ -61,7 +63,7 @@ class Jobs:
         outline = self.question.outline
         begun: list[tuple[Job, ...]] = [()]
         for room in outline.rooms:
-            if never_opens(self.question, tool, room.name):
+            if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
                 continue
             grown = []
             for jobs in begun:
@@ -85,14 +87,15 @@ class Jobs:
         """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
         outline = self.question.outline
         for job in self.clear(tool, room, self.before(room)):
-            if outline.is_waived(outline.rest(room, job.removed)):
+            if outline.is_waived(outline.rest(room, job.removed)) and fits(self.question, job):
                 return job
         return None
 
     def could(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a whole room, the rooms before it being clear."""
         told = could(tool, self.question.outline, room, self.before(room), self.limits)
-        return self.does(tool, room) is not None if told is None else told
+        open_ended = self.question.feature.layers is None
+        return self.does(tool, room) is not None if told is None or (told and not open_ended) else told
 
     def said(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
         """What the rules say of a tool that is put to a room, whatever its passes."""
@@ -113,6 +116,11 @@ class Jobs:
             could(tool, outline, room, removed, self.limits) is not False
             for room in outline.rooms if not outline.is_waived(outline.rest(room, removed))
         )
+    def does_across(self, tool: Tool, room: Room) -> Job | None:
+        """The same where only the section counts, and not what closed ends ask for."""
+        outline = self.question.outline
+        jobs = self.clear(tool, room, self.before(room))
+        return next((job for job in jobs if outline.is_waived(outline.rest(room, job.removed))), None)
 
     def opened_by_end_mills(self) -> frozenset[str]:
         """The rooms that a usable end mill opens from above."""

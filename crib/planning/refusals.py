@@ -12,6 +12,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
+from crib.planning.closed.why_not import why_not
 from crib.planning.jobs import Jobs
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
@@ -168,6 +169,9 @@ class _Case:
 
     def _why_not(self) -> Miss:
         jobs, room = self.jobs, self.room
+        across = jobs.does_across(self.tool, room) if jobs.question.feature.layers else None
+        if across:
+            return why_not(jobs.question, across, room)
         return way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 
     def _bare(self, warning: Warning) -> str:

@@ -62,7 +62,7 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "role": one.role,
         "view": one.view,
         "x_mm": one.x_mm,
-        "y_mm": None,
+        "y_mm": one.y_mm,
         "z_mm": one.z_mm,
         "radial_mm": one.radial_mm,
         "axial_mm": one.axial_mm,
@@ -77,6 +77,20 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "dial_x_mm": one.dial_x_mm,
         "dial_z_mm": one.dial_z_mm,
         "stop_mm": one.stop_mm,
+        **(_on_its_way(one) if one.path_mm else {}),
+    }
+
+
+def _on_its_way(one: Pass) -> dict[str, Any]:
+    """Between closed ends: both stops and every corner (along from the left end, across), and how it gets down."""
+    return {
+        "from_mm": one.from_mm,
+        "to_mm": one.to_mm,
+        "dial_from_mm": one.dial_from_mm,
+        "dial_to_mm": one.dial_to_mm,
+        "entry": one.entry,
+        "path_mm": one.path_mm,
+        "dial_path_mm": one.dial_path_mm,
     }
 
 

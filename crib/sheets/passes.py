@@ -15,6 +15,7 @@ Run = tuple[Pass, ...]
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
 _RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11})
 _HEAD = ("no", "cutter", "what", "X", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "min")
+_ALONG, _AFTER_Z = "along", 5
 _MEANING = (
     "X: the cutter's axis from the picture's X 0; Z: its lower face from the surface; "
     "feed: the way the cutter goes over the work"
@@ -23,6 +24,7 @@ _LYING = (
     "The work lies along the table and is seen from its right-hand end: the right of the picture is the back, away "
     "from you, so X is set on the cross slide"
 )
+_STOPS = "along: both stops of the axis along the feed, from the left end of the finished cut"
 _SPARE = ("/min", "min", "side", "depth", "cut")
 
 
@@ -33,26 +35,30 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
     width isn't enough the columns that are needed least at the handle are left out, and named.
     """
     runs = folded(passes)
-    rows = [_HEAD, *(_row(run, units, lines) for run in runs)]
+    between_ends = any(one.dial_from_mm is not None for one in passes)
+    head = (*_HEAD[:_AFTER_Z], _ALONG, *_HEAD[_AFTER_Z:]) if between_ends else _HEAD
+    right = frozenset(at + (between_ends and at >= _AFTER_Z) for at in _RIGHT)
+    rows = [head, *(_row(run, units, lines, between_ends) for run in runs)]
     left_out: list[str] = []
-    while _overhang(rows, width) > 0 and len(left_out) < len(_SPARE):
-        at = _HEAD.index(_SPARE[len(left_out)])
+    while _overhang(rows, width, right) > 0 and len(left_out) < len(_SPARE):
+        at = head.index(_SPARE[len(left_out)])
         left_out.append(_SPARE[len(left_out)])
         rows = [tuple("" if column == at else cell for column, cell in enumerate(row)) for row in rows]
-    room = max(4, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width)))
-    head, *body = columns([(*row[:2], _cut(row[2], room), *row[3:]) for row in rows], _RIGHT)
-    out = [head[:width].rstrip()]
+    room = max(4, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width, right)))
+    title, *body = columns([(*row[:2], _cut(row[2], room), *row[3:]) for row in rows], right)
+    out = [title[:width].rstrip()]
     for run, line in zip(runs, body, strict=True):
         out += [line[:width].rstrip(), *_depths(run, units, width)]
     if left_out:
         out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
     lying = [] if all(one.direction == "axial" for one in passes) else paragraph(_LYING, width, "  ")
-    return out + paragraph(_MEANING, width, "  ") + lying + _notes(passes, units, width)
+    stops = paragraph(_STOPS, width, "  ") if between_ends else []
+    return out + paragraph(_MEANING, width, "  ") + stops + lying + _notes(passes, units, width)
 
 
-def _overhang(rows: Sequence[Sequence[str]], width: int) -> int:
+def _overhang(rows: Sequence[Sequence[str]], width: int, right: frozenset[int]) -> int:
     """By how much the table is too wide."""
-    return max(map(len, columns(rows, _RIGHT))) - width
+    return max(map(len, columns(rows, right))) - width
 
 
 def folded(passes: Sequence[Pass]) -> list[Run]:
@@ -77,7 +83,7 @@ def _but_depth(one: Pass) -> Pass:
     return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="")
 
 
-def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
+def _row(run: Run, units: str, lines: bool, between_ends: bool = False) -> tuple[str, ...]:
     first, last = run[0], run[-1]
     no = str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
     what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
@@ -87,6 +93,7 @@ def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
         what,
         dialled(first.dial_x_mm, units, sign=True),
         dialled(last.dial_z_mm, units),
+        *((_stops(first, units),) if between_ends else ()),
         _feed(first.feed, lines),
         first.direction,
         _bite([one.radial_mm for one in run], units),
@@ -95,6 +102,12 @@ def _row(run: Run, units: str, lines: bool) -> tuple[str, ...]:
         _rate(first.mm_per_min, units),
         f"{sum(one.minutes for one in run):.1f}",
     )
+
+
+def _stops(one: Pass, units: str) -> str:
+    """Both stops along the feed, one where it only goes down."""
+    ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
+    return " - ".join(dialled(end, units).strip() for end in ends)
 
 
 def _feed(feed: str, lines: bool) -> str:
@@ -129,7 +142,7 @@ def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
     sayings: dict[str, list[int]] = {}
     for one in passes:
         stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
-        for saying in filter(None, (one.says, stop)):
+        for saying in filter(None, (one.says, stop, *one.way_says)):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
     for saying, numbers in sayings.items():

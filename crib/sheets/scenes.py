@@ -16,14 +16,14 @@ from crib.sheets.scene import Label, Scene
 def scene_of(proved: Proved, units: str) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
-    step = proved.deciding
+    step, tight = proved.deciding, proved.plan.proof.tight
     return Scene(
         stock=outline.stock | outline.obstacles,
         finished=proved.verdict.removed,
         form=step.form,
         x_nm=step.x,
         z_nm=step.z,
-        tight=proved.plan.proof.tight if proved.decides else None,
+        tight=tight if proved.decides and tight and tight.view == "cross" else None,
         labels=tuple(_leaning(outline, units)) or tuple(
             label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
         ),

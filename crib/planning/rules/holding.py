@@ -48,7 +48,7 @@ def stickout(draft: Draft) -> Iterator[Warning]:
     """RE4: how far an end mill stands out, against its diameter."""
     tightest = min((d.size.band for d in draft.question.feature.dimensions), default=None)
     for tool in draft.tools:
-        if tool.kind.buried:
+        if tool.kind.buried or "along" not in tool.kind.ways:
             continue
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_severity(ratio, tightest or None)

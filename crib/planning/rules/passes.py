@@ -61,7 +61,7 @@ def full_width(draft: Draft) -> Iterator[Warning]:
 def shared_room(draft: Draft) -> Iterator[Warning]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
-        if len({job.tool.id for job in draft.jobs if job.room == room}) > 1:
+        if len({job.tool.id for job in draft.jobs if job.room == room and "along" in job.tool.kind.ways}) > 1:
             yield Warning("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
                           "a line where they meet")
 
@@ -84,6 +84,8 @@ def from_the_open_end(draft: Draft) -> Iterator[Warning]:
 
 def room_to_run_out(draft: Draft) -> Iterator[Warning]:
     """EN3: the open end has room for the cutter to run out."""
+    if draft.question.feature.request.ends == "closed":
+        return
     for tool in draft.tools:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
@@ -96,8 +98,10 @@ def toothless_end(draft: Draft) -> Iterator[Warning]:
     """G8: no end teeth, so never down into metal."""
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
-            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: feed it in from the open end, "
-                          "never down", cutter_id=tool.id)
+            way = ("lower it in the middle, in room as wide as it is" if draft.question.feature.layers else
+                   "feed it in from the open end")
+            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: {way}, never down into metal",
+                          cutter_id=tool.id)
             return
 
 

@@ -18,6 +18,8 @@ _SLACK = 1e-6
 def measured(draft: Draft) -> Iterator[Warning]:
     """PR1: a size that places a wall is better measured than stated."""
     for tool in draft.tools:
+        if "along" not in tool.kind.ways:
+            continue
         if "diameter_mm" not in tool.owned.measured:
             yield Warning("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
                           cutter_id=tool.id)

@@ -12,6 +12,7 @@ from crib.planning.advice import Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.section.outline import Face, Outline, Room
+from crib.section.plan import Path
 from crib.section.proof import Step
 from crib.section.reach import cut_all
 from crib.section.region import Region
@@ -34,9 +35,26 @@ LEAST_BITE = nm(0.003 * 25.4)
 
 
 @dataclass(frozen=True)
+class Course:
+    """Where a pass goes between closed ends, seen from above: its corners (along, across) from the feature's middle.
+
+    `entry`: how it gets down at the first: into room that is `free`, over a `hole` wide enough for what its end teeth
+    don't reach, by a `plunge`, by a `ramp` of so many `strokes`; `on` where it goes on from the last pass. `free`: the
+    radius that must be clear there. `drop`: how far it goes down into metal [nm].
+    """
+
+    path: Path
+    entry: str
+    free: int | None
+    strokes: int = 0
+    drop: int = 0
+
+
+@dataclass(frozen=True)
 class Cut:
     """One pass: the axis and the lower face, its role, the side that it cuts (`both`, `back`, `front`) and how much it
-    takes sideways and down [nm]; `slow`: at half the feed."""
+    takes sideways and down [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being
+    roughed out. `course`: where it goes between closed ends."""
 
     x: int
     z: int
@@ -46,6 +64,13 @@ class Cut:
     radial: int
     axial: int
     slow: bool = False
+    wall: bool = False
+    course: Course | None = None
+
+    @property
+    def is_down(self) -> bool:
+        """Whether it only goes down, and not along."""
+        return self.course is not None and len(self.course.path) == 1
 
 
 @dataclass(frozen=True)

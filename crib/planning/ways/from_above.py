@@ -243,7 +243,7 @@ def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top
     count = bites_needed(top - low, tall)
     for k in range(1, count + 1):
         z = top - (top - low) * k // count
-        yield Cut(x, z, role, room.name, side, radial, (top - low) // count)
+        yield Cut(x, z, role, room.name, side, radial, (top - low) // count, wall=True)
 
 
 def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:

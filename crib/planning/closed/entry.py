@@ -1,0 +1,92 @@
+"""How a cutter gets down between closed ends: into free room, by its own centre teeth, over a hole, on a ramp."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from crib.handbook.closed_ends import CORE_SHARE, LOWERED_MM, ramp_strokes
+from crib.lengths import NM, nm
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Course
+from crib.section.grown import HALF, Grown
+from crib.section.plan import Layers, Path, Point, Sweep, segments
+
+SPARE = nm(LOWERED_MM / 2)
+"""Room that is asked for round a cutter that is lowered without cutting."""
+
+
+@dataclass
+class Opened:
+    """What is open so far, piece by piece, each between two heights; it grows pass by pass. A round counts as clear
+    where one piece alone holds it."""
+
+    pieces: list[tuple[int, int, Grown]] = field(default_factory=list)
+
+    @staticmethod
+    def of(layers: Layers, sweeps: Iterable[Sweep]) -> Opened:
+        """What was open before, and what some passes have opened."""
+        opened = Opened([(layer.low, layer.high, layer.shape) for layer in layers.before])
+        for sweep in sweeps:
+            opened.take(sweep)
+        return opened
+
+    def take(self, sweep: Sweep) -> None:
+        """One more pass is done."""
+        for piece in segments(sweep.path):
+            self.pieces += [(sweep.z + part.low, sweep.z + part.high,
+                             piece.grown(min(part.radius_low, part.radius_high))) for part in sweep.form.sure]
+
+    def top(self, at: Point, z: int, radius: int) -> int:
+        """How far up metal stands in the way of a round: the surface at the most, z at the least."""
+        mine = sorted((piece for piece in self.pieces if piece[2].off(*at) + radius <= HALF), key=lambda one: -one[1])
+        top = 0
+        for low, high, _ in mine:
+            if high < top:
+                break
+            top = min(top, low)
+        return max(z, top)
+
+
+@dataclass(frozen=True)
+class Ways:
+    """How one tool may get down; `ramp`: the length that it may ramp along, nought where it may not."""
+
+    tool: Tool
+    ramp: int
+
+    @property
+    def on_centre(self) -> bool:
+        """Whether its teeth cut on centre, so that it may go straight down into metal."""
+        return not self.tool.kind.buried and bool(self.tool.cutter.centre_cutting)
+
+    @property
+    def core(self) -> int:
+        """The radius in the middle that its end teeth don't reach."""
+        return round(CORE_SHARE * self.tool.form.radius)
+
+    def course(self, opened: Opened, path: Path, z: int) -> Course | None:
+        """The way of a pass that comes down at its first corner; None where there is none."""
+        radius, at = self.tool.form.radius, path[0]
+        if opened.top(at, z, radius + SPARE) == z:
+            return Course(path, "free", radius + SPARE)
+        if self.tool.kind.buried:
+            return None
+        metal, over_core = opened.top(at, z, 0), opened.top(at, z, self.core)
+        if over_core == z:
+            return Course(path, "hole", self.core)
+        if self.on_centre:
+            return Course(path, "plunge", 0, drop=metal - z)
+        if self.ramp <= 0:
+            return None
+        return Course(path, "ramp", 0, ramp_strokes((over_core - z) / NM, self.ramp / NM), over_core - z)
+
+
+def ways(tool: Tool, run: int) -> Ways:
+    """The ways down of a tool that runs so far along: it ramps only along more than its own diameter."""
+    return Ways(tool, run if not tool.kind.buried and run > 2 * tool.form.radius else 0)
+
+
+def goes_on(path: Sequence[Point]) -> Course:
+    """A pass that goes on from where the last one stopped."""
+    return Course(tuple(path), "on", None)

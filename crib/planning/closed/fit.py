@@ -1,0 +1,120 @@
+"""What a draft becomes between closed ends: each pass with its course, and a hole drilled first where that is the way
+in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.features.base import Feature
+from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
+from crib.lengths import nm
+from crib.planning.closed import from_above, under_a_lip
+from crib.planning.closed.entry import SPARE, Opened
+from crib.planning.draft import Draft
+from crib.planning.rules import judge
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Course, Cut, Job
+from crib.section.grown import Grown, holds
+from crib.section.outline import Room
+from crib.section.plan import Cleared, Layers, Sweep, nearest
+from crib.section.region import Region
+
+MOST_TOOLS = 3
+DRILLED = "drilled"
+
+
+def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
+    """A draft with more jobs: one where its ends are open, and between closed ends one for each way in; none where
+    there is no way in."""
+    layers = draft.question.feature.layers
+    if layers is None:
+        yield draft.then(*choice)
+        return
+    if any(warning.severity == "stop" for warning in judge(draft.then(*choice))):
+        return
+    begun = [draft]
+    for job in choice:
+        begun = [here.then(*jobs) for here in begun for jobs in fitted(here, job, layers)]
+    yield from (here for here in begun if len(here.tools) <= MOST_TOOLS)
+
+
+def fitted(draft: Draft, job: Job, layers: Layers, hole: int | None = None) -> Iterator[tuple[Job, ...]]:
+    """The ways in which a job goes between closed ends after what was done before: by itself, or after a drill; where
+    it can't get in without one, after the drill that costs least of those alike. `hole`: the radius of an entry hole
+    other than the drawing's."""
+    question = draft.question
+    room = next(room for room in question.outline.rooms if room.name == job.room)
+    if "top" not in room.open:
+        cuts = _under(draft, job, hole)
+        if cuts is not None:
+            yield (_with(job, cuts),)
+        return
+    stops = from_above.stops_of(job, half_of(question.feature, room), band_of(question.feature))
+    if stops is None:
+        return
+    alone = from_above.route(job, stops, Opened.of(layers, draft.sweeps))
+    if alone is not None:
+        yield (_with(job, alone),)
+    if alone is None or any(cut.course and cut.course.entry == "ramp" for cut in alone):
+        yield from _drilled(draft, job, layers, stops)
+
+
+def _with(job: Job, cuts: tuple[Cut, ...]) -> Job:
+    return Job(job.tool, job.room, cuts, job.removed, job.manner, job.levels)
+
+
+def _under(draft: Draft, job: Job, hole: int | None) -> tuple[Cut, ...] | None:
+    feature = draft.question.feature
+    own = feature.request.sizes.get("head_length")
+    cleared = draft.cleared
+    if not lets_in(job, cleared, feature, hole):
+        return None
+    half = nm((own or feature.request.size("length")).mid / 2)
+    return under_a_lip.route(job, half, cleared, nm(own.lo / 2) if own else None)
+
+
+def lets_in(job: Job, cleared: Cleared, feature: Feature, hole: int | None = None) -> bool:
+    """Whether a disc can be lowered: into the opening, or into an entry hole that much wider than it is."""
+    radius, low = job.tool.form.radius, min(cut.z for cut in job.cuts)
+    drawn = feature.request.sizes.get("entry_hole")
+    wide = hole or (nm(drawn.lo / 2) if drawn else 0)
+    if wide >= radius + nm(HOLE_MM / 2):
+        return True
+    disc, itself = Grown(0, 0, 0, 0, radius + SPARE), frozenset((Grown(0, 0, 0, 0, wide),))
+    return all(holds(disc, shapes - itself) for slab in cleared.slabs(low, 0) for shapes in slab.clear)
+
+
+def _drilled(draft: Draft, job: Job, layers: Layers, stops: from_above.Stops) -> Iterator[tuple[Job, ...]]:
+    """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
+    alike."""
+    question = draft.question
+    low, width = min(cut.z for cut in job.cuts), min(room.aim.width for room in question.outline.rooms)
+    seen = set()
+    for drill in question.drills:
+        alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.severity)
+        if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
+            continue
+        sweep = Sweep(drill.form, ((-stops.rough, job.cuts[0].x),), low, 0, drill.id)
+        if any(near.slack < 0 for near in nearest(Cleared.of(layers, [*draft.sweeps, sweep]), sweep)):
+            continue
+        cuts = from_above.route(job, stops, Opened.of(layers, [*draft.sweeps, sweep]))
+        if cuts is not None and any(cut.course and cut.course.entry == "hole" for cut in cuts):
+            seen.add(alike)
+            yield _hole(drill, job, sweep, draft.removed), _with(job, cuts)
+
+
+def _hole(drill: Tool, job: Job, sweep: Sweep, removed: Region) -> Job:
+    course = Course(sweep.path, "plunge", 0, drop=-sweep.z)
+    cut = Cut(sweep.path[0][1], sweep.z, "drill", job.room, "axis", 0, -sweep.z, course=course)
+    return Job(drill, job.room, (cut,), removed, DRILLED)
+
+
+def half_of(feature: Feature, room: Room) -> int:
+    """Where a room is to end, each side of the middle."""
+    own = feature.request.sizes.get("head_length") if room.name == "head" else None
+    return nm((own or feature.request.size("length")).mid / 2)
+
+
+def band_of(feature: Feature) -> int:
+    """How closely the length is to be held."""
+    return nm(feature.request.size("length").band)

@@ -1,0 +1,84 @@
+"""Ends of a room that is open at the top: bites along it, a little short where the ends are to be finished, then round
+its walls clockwise, through both ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from crib.planning.closed.entry import Opened, Ways, goes_on, ways
+from crib.planning.ways.base import FINE_BAND, Course, Cut, Job
+from crib.section.plan import Path, Point, Sweep
+
+
+@dataclass(frozen=True)
+class Stops:
+    """How far the axis goes both ways from the middle: while roughing, and at the last."""
+
+    rough: int
+    last: int
+
+
+def stops_of(job: Job, half: int, band: int) -> Stops | None:
+    """The stops of a job in a room that is to be so long each side of the middle; None where the cutter is longer. The
+    ends are left for the last passes where those reach all the way up and the length is to be held closely."""
+    tool, last = job.tool, half - job.tool.form.radius
+    if last < 0:
+        return None
+    short = max(0, last - tool.finish)
+    if not tool.can_finish:
+        return Stops(short, short)
+    low = min(cut.z for cut in job.cuts)
+    reaches_up = any(cut.wall for cut in job.cuts) or low + tool.form.height >= 0
+    if band <= FINE_BAND and reaches_up and any(cut.z > low for cut in job.cuts):
+        return Stops(short, last)
+    return Stops(last, last)
+
+
+def route(job: Job, stops: Stops, opened: Opened) -> tuple[Cut, ...] | None:
+    """The passes with their courses, opening more as they go; None where one of them can't get down."""
+    down = ways(job.tool, 2 * stops.rough)
+    done: list[Cut] = []
+    for place, cut in enumerate(job.cuts):
+        course = _course(job, place, stops, down, opened, done)
+        if course is None:
+            return None
+        done.append(replace(cut, course=course))
+        opened.take(Sweep(job.tool.form, course.path, cut.z, course.free))
+    return tuple(done)
+
+
+def _course(job: Job, place: int, stops: Stops, down: Ways, opened: Opened, done: Sequence[Cut]) -> Course | None:
+    cut, middle = job.cuts[place], job.cuts[0].x
+    is_last = cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
+    stop = stops.last if is_last else stops.rough
+    start = stop if cut.side == "front" else -stop
+    path = [(start, cut.x), (-start, cut.x), *_through_the_end(job, place, -start)]
+    before = done[-1] if done else None
+    if before is not None and before.z == cut.z and before.course is not None:
+        return goes_on(elbowed([before.course.path[-1], *path]))
+    return down.course(opened, elbowed([(0, middle), *path] if cut.wall else path), cut.z)
+
+
+def _through_the_end(job: Job, place: int, end: int) -> Iterator[Point]:
+    """After the last pass along a wall at a height: across to the other wall, so that the end is as round as can be."""
+    cut = job.cuts[place]
+    later = any(other.wall and other.side == cut.side and other.z == cut.z for other in job.cuts[place + 1:])
+    across = [other.x for other in job.cuts if other.wall and other.side != cut.side]
+    if cut.wall and not later and across:
+        yield end, max(across, key=abs)
+
+
+def elbowed(points: Sequence[Point]) -> Path:
+    """A way through points, along before across; no point twice in a row.
+
+    >>> elbowed([(0, 0), (5, 2), (5, 2), (5, -2)])
+    ((0, 0), (5, 0), (5, 2), (5, -2))
+    """
+    way = [points[0]]
+    for x, y in points[1:]:
+        if x != way[-1][0] and y != way[-1][1]:
+            way.append((x, way[-1][1]))
+        if (x, y) != way[-1]:
+            way.append((x, y))
+    return tuple(way)

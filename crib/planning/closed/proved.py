@@ -1,0 +1,109 @@
+"""The proof seen from above, and what a pass between closed ends says of its way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from crib.handbook.closed_ends import ends_short
+from crib.lengths import in_words, nm, show
+from crib.planning.advice import Figure, Pass
+from crib.planning.closed.fit import DRILLED
+from crib.planning.closed.under_a_lip import Reach
+from crib.planning.draft import Draft
+from crib.planning.ways.base import Course, Cut, Job
+from crib.section.plan import PlanVerdict, Sweep, prove
+
+
+def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
+    """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
+    closed."""
+    layers = draft.question.feature.layers
+    if layers is None:
+        return None
+    sweeps = draft.sweeps
+    if passes:
+        half = half_mm(draft)
+        sweeps = tuple(_dialled(sweep, one, half) for sweep, one in zip(sweeps, passes, strict=True))
+    return prove(layers, sweeps)
+
+
+def half_mm(draft: Draft) -> float:
+    """Half the length that is aimed at: positions along count from the left end [mm]."""
+    return draft.question.feature.request.size("length").mid / 2
+
+
+def _dialled(sweep: Sweep, one: Pass, half: float) -> Sweep:
+    path = tuple((nm(along - half), nm(across)) for along, across in one.dial_path_mm)
+    return sweep._replace(path=path, z=nm(one.dial_z_mm))
+
+
+def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
+    """A pass with its way: corners as (along, across), along from the left end; both stops; how it gets down."""
+    course = cut.course
+    if course is None:
+        return one
+    half = nm(half_mm(draft))
+    path = tuple(((x + half) / 1e6, y / 1e6) for x, y in course.path)
+    dial = tuple((readout(x + half), readout(y)) for x, y in course.path)
+    alongs = [along for along, _ in dial]
+    gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
+                   dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
+                   way_says=tuple(_words(course, dial, draft.question.shop.units)))
+    if cut.is_down:
+        return replace(gone, view="plan", x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed="down",
+                       direction="axial")
+    return gone
+
+
+def _words(course: Course, dial: tuple[tuple[float, float], ...], units: str) -> Iterator[str]:
+    """How a pass gets down, and where it goes across at a stop."""
+    at = show(dial[0][0], units)
+    yield {
+        "free": f"down at {at} along, in free room",
+        "plunge": f"down at {at} along, straight into the metal, slowly",
+        "hole": f"down at {at} along, in what is open there",
+        "ramp": f"down on a ramp from {at} along, at half the feed, strokes: {course.strokes}",
+        "on": "goes on without lifting",
+    }[course.entry]
+    for (x, y), (end, across) in pairwise(dial):
+        if x == end and y * across < 0:
+            side = "right" if 2 * x > min(dial)[0] + max(dial)[0] else "left"
+            yield f"at the {side}-hand stop feed across to the {'front' if across < 0 else 'back'} wall"
+
+
+def figures(draft: Draft) -> Iterator[Figure]:
+    """How far each cutter runs between closed ends, and how far it could."""
+    layers = draft.question.feature.layers
+    if layers is None:
+        return
+    half = nm(half_mm(draft))
+    stops: dict[str, tuple[Job, int]] = {}
+    for job in draft.jobs:
+        if job.manner != DRILLED:
+            stops[job.room] = (job, max(x for cut in job.cuts if cut.course for x, _ in cut.course.path))
+    opening = next(iter(stops.values()))
+    for room, (job, stop) in stops.items():
+        yield Figure(f"{room}: stops along, from the left end", value=_between(half - stop, half + stop, draft))
+        if job is not opening[0] and room != opening[0].room:
+            yield from _past(draft, job, stop, *opening)
+
+
+def _past(draft: Draft, job: Job, stop: int, opened: Job, kept: int) -> Iterator[Figure]:
+    """How far a disc runs past the stops of the cutter before it."""
+    low = min(cut.z for cut in job.cuts)
+    step = max(abs(cut.x) for cut in job.cuts)
+    reach = Reach(job.tool, draft.cleared, low)
+    yield Figure(f"{job.room}: length", 2 * (stop + job.tool.form.radius) / 1e6)
+    yield Figure(f"{job.room}: runs past the stops of the {opened.room}", (stop - kept) / 1e6, places=4)
+    for name, y in (("in the middle", 0), ("at the side step", step)):
+        if (limit := reach.at(y)) < 2**40:
+            yield Figure(f"{job.room}: could run past them {name}", (limit - kept) / 1e6, places=4)
+    short = ends_short(2 * opened.tool.form.radius / 1e6, 2 * job.tool.form.radius / 1e6)
+    yield Figure(f"{job.room}: ends short of the {opened.room} with those stops kept", short, places=4)
+
+
+def _between(low: int, high: int, draft: Draft) -> str:
+    units = draft.question.shop.units
+    return f"{in_words(low / 1e6, units)} to {in_words(high / 1e6, units)}"

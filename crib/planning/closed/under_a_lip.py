@@ -1,0 +1,83 @@
+"""Ends of a room under a lip: the disc is lowered in the middle of the opening, goes round clockwise step by step, and
+runs as far as its neck may stand in the opening's round ends."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from crib.planning.closed.entry import SPARE, goes_on
+from crib.planning.closed.from_above import elbowed
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Course, Cut, Job
+from crib.section.grown import run
+from crib.section.plan import Cleared, Point
+
+
+@dataclass(frozen=True)
+class Reach:
+    """How far along the axis may go at each distance from the middle before anything but the teeth meets metal."""
+
+    tool: Tool
+    cleared: Cleared
+    z: int
+
+    def at(self, y: int) -> int:
+        """The run to each side at a distance across; below nought where it can't stand there at all."""
+        limit = 2**62
+        for part in self.tool.form.clear:
+            for slab in self.cleared.slabs(self.z + part.low - part.end, self.z + part.high + part.end):
+                for shapes in slab.clear:
+                    span = run(shapes, abs(y), part.widest + part.side, 0)
+                    limit = -1 if span is None else min(limit, span[1], -span[0])
+        return limit
+
+
+def route(job: Job, half: int, cleared: Cleared, least: int | None) -> tuple[Cut, ...] | None:
+    """The passes with their courses; None where the neck can't stand. `half`: where the room is to end, each side of
+    the middle; `least`: where it must. What the disc itself cuts gives its neck no more room: that works over it."""
+    wanted = half - job.tool.form.radius
+    if wanted < 0:
+        return None
+    done: list[Cut] = []
+    for cut, stop in _stopped(job, wanted, cleared):
+        if stop < 0:
+            return None
+        done.append(replace(cut, course=_course(job.tool, cut, stop, done)))
+    farthest = max((x for cut in done if cut.course for x, _ in cut.course.path), default=0)
+    return tuple(done) if least is None or farthest + job.tool.form.radius >= least else None
+
+
+def _stopped(job: Job, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:
+    """The passes with their stops; before those of a level one along the middle, where only there the disc can run as
+    far as wanted."""
+    level: int | None = None
+    for cut in job.cuts:
+        if cut.z != level:
+            reach, level = Reach(job.tool, cleared, cut.z), cut.z
+            stops = {y: min(wanted, reach.at(y)) for y in {0, *(abs(other.x) for other in job.cuts)}}
+            if cut.side != "both" and stops[0] > min(stops.values()):
+                yield replace(cut, x=0, role="undercut", side="both", radial=0), stops[0]
+        yield cut, stops[abs(cut.x)]
+
+
+def _course(tool: Tool, cut: Cut, stop: int, done: Sequence[Cut]) -> Course:
+    before = done[-1] if done and done[-1].z == cut.z else None
+    path = list(_round(cut, stop, before))
+    if before is None or before.course is None:
+        return Course(elbowed([(0, 0), *path]), "free", tool.form.radius + SPARE)
+    last = before.course.path[-1]
+    home = [] if cut.side == "front" and last[0] else [(0, last[1])]
+    return goes_on(elbowed([last, *home, *path]))
+
+
+def _round(cut: Cut, stop: int, before: Cut | None) -> Iterator[Point]:
+    """Clockwise: along the back wall to the right, through the end, along the front wall to the left, back to the
+    middle. A pass that has no other beside it goes both ways."""
+    y = cut.x
+    if cut.side == "front" and before is not None and before.side == "back" and before.x == -y:
+        yield from ((stop, y), (-stop, y), (-stop, -y), (0, -y))
+    elif cut.side == "back":
+        yield from ((0, y), (stop, y), (stop, -y))
+    else:
+        yield from ((0, y), (stop, y), (-stop, y))

@@ -1,0 +1,98 @@
+"""Why a cutter can't work between closed ends: no way in, or a head that ends too soon; with one change that would
+do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
+from crib.lengths import NM, nm, show
+from crib.planning.closed.entry import SPARE
+from crib.planning.closed.fit import fitted, half_of, lets_in
+from crib.planning.closed.under_a_lip import Reach
+from crib.planning.draft import Draft, Question
+from crib.planning.ways.base import Job, Miss
+from crib.section.grown import Grown, oblong
+from crib.section.outline import Room
+from crib.section.plan import Layer
+
+
+def fits(question: Question, job: Job) -> bool:
+    """Whether a job fits between closed ends, the rooms before its own being clear; where no end is closed it does."""
+    ready = cleared_before(question, job.room)
+    layers = ready.feature.layers
+    return layers is None or next(fitted(Draft(ready), job, layers), None) is not None
+
+
+def cleared_before(question: Question, name: str) -> Question:
+    """The question with every room before this one clear, its ends as round as it is wide."""
+    layers, rooms = question.feature.layers, question.outline.rooms
+    if layers is None:
+        return question
+    before = rooms[: next(place for place, room in enumerate(rooms) if room.name == name)]
+    clear = tuple(Layer(room.aim.low, 0, _round_ended(question, room)) for room in before)
+    return _with_before(question, (*layers.before, *clear))
+
+
+def _round_ended(question: Question, room: Room) -> Grown:
+    half = half_of(question.feature, room)
+    return oblong(-half, half, room.aim.right, min(half, room.aim.right))
+
+
+def _with_before(question: Question, before: Iterable[Layer]) -> Question:
+    layers = question.feature.layers
+    assert layers is not None
+    return replace(question, feature=replace(question.feature, layers=replace(layers, before=tuple(before))))
+
+
+def why_not(question: Question, job: Job, room: Room) -> Miss:
+    """What keeps a job, which clears its room in the section, from going between the ends."""
+    ready = cleared_before(question, job.room)
+    layers = ready.feature.layers
+    assert layers is not None
+    if "top" in room.open:
+        return _no_way_down(question, job, room)
+    if not lets_in(job, Draft(ready).cleared, question.feature):
+        return _not_lowered(ready, job, room)
+    return _too_short(ready, job, room)
+
+
+def _no_way_down(question: Question, job: Job, room: Room) -> Miss:
+    radius, width = job.tool.form.radius, room.aim.width
+    run, units = 2 * (half_of(question.feature, room) - radius) / NM, question.shop.units
+    thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
+    says = ("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
+            "diameter, {needs}, the slot leaves {has}")
+    drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
+    fix = f"{drill} would let it in" if thick > thin else None
+    return Miss("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
+
+
+def _not_lowered(ready: Question, job: Job, room: Room) -> Miss:
+    radius, units = job.tool.form.radius, ready.shop.units
+    opening = max(other.aim.width for other in ready.outline.rooms if "top" in other.open)
+    most = (opening - 2 * SPARE) / NM
+    says = "{has} across, it can't be lowered between the closed ends: {needs} is the most that goes down in the throat"
+    hole = 2 * radius / NM + HOLE_MM
+    layers = ready.feature.layers
+    assert layers is not None
+    low = min(other.aim.low for other in ready.outline.rooms)
+    bored = _with_before(ready, (*layers.before, Layer(low, 0, Grown(0, 0, 0, 0, nm(hole / 2) + 1))))
+    if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
+        return Miss("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
+                    2 * radius / NM - most)
+    return Miss("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
+                2 * radius / NM - most, "diameter_mm")
+
+
+def _too_short(ready: Question, job: Job, room: Room) -> Miss:
+    """The neck stops at the throat's end before the head is as long as it must be."""
+    own, radius = ready.feature.request.size("head_length"), job.tool.form.radius
+    reached = Reach(job.tool, Draft(ready).cleared, min(cut.z for cut in job.cuts)).at(0)
+    needed, units = nm(own.lo / 2) - radius, ready.shop.units
+    neck = job.tool.cutter.neck_mm or 0.0
+    says = (f"the neck meets the throat's end: the head comes out {show(2 * (reached + radius) / NM, units)} long, "
+            f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
+    return Miss("EN4", says, neck, neck - 2 * (needed - reached) / NM, "a neck of {needs} or less would do",
+                2 * (needed - reached) / NM, "neck_mm")

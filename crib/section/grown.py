@@ -1,0 +1,373 @@
+"""Shapes of a section seen from above: a rectangle with round corners, and what is left standing round many of them.
+
+Every shape is a rectangle, a line or a point (its core) grown by a radius: a room with rounded corners, and what a disc
+passes over on a straight way. Of what several have cleared together only the outline is needed: how near a core comes
+to it, and how far a disc can go along a line. All of it in closed form; shapes are closed, so touching is allowed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import pairwise
+from math import acos, asin, atan2, ceil, cos, floor, hypot, inf, pi, sin, sqrt
+from typing import NamedTuple
+
+HALF = 0.5
+"""Half a nanometre: what is nearer than this touches."""
+
+FINE = 20
+"""Nanometres by which a sharp corner may be rounded and counts as sharp."""
+
+
+class Grown(NamedTuple):
+    """All points within a radius of a rectangle; of a line or a point where its sides are nothing."""
+
+    left: int
+    low: int
+    right: int
+    high: int
+    radius: int
+
+    def off(self, x: float, y: float) -> float:
+        """How far a point is outside; how deep inside where negative."""
+        dx, dy = max(self.left - x, x - self.right), max(self.low - y, y - self.high)
+        return (hypot(max(dx, 0.0), max(dy, 0.0)) or max(dx, dy)) - self.radius
+
+    def reaches(self, other: Grown) -> float:
+        """How far another shape reaches out of this one; at most nothing where it lies inside."""
+        corners = ((other.left, other.low), (other.left, other.high), (other.right, other.low),
+                   (other.right, other.high))
+        return max(self.off(x, y) for x, y in corners) + other.radius
+
+    def grown(self, by: int) -> Grown:
+        """The same core with another radius."""
+        return self._replace(radius=self.radius + by)
+
+    def inset(self, by: int) -> Grown:
+        """What is left of it when its edge moves inwards: first the corners get sharper, then the core smaller."""
+        less = max(0, by - self.radius)
+        left, right = sorted((self.left + less, self.right - less))
+        low, high = sorted((self.low + less, self.high - less))
+        return Grown(left, low, right, high, max(0, self.radius - by))
+
+
+def oblong(left: int, right: int, half: int, corner: int) -> Grown:
+    """A room along the centre line, from left to right and half its width to each side, with rounded corners.
+
+    >>> oblong(-10, 10, 4, 4)
+    Grown(left=-6, low=0, right=6, high=0, radius=4)
+    """
+    return Grown(left + corner, corner - half, right - corner, half - corner, corner)
+
+
+class Line(NamedTuple):
+    """A straight piece of an outline, along x or along y."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+
+
+class Arc(NamedTuple):
+    """A piece of a circle within one quarter, between two angles."""
+
+    x: float
+    y: float
+    radius: float
+    start: float
+    end: float
+
+    def at(self, angle: float) -> tuple[float, float]:
+        """The point at an angle."""
+        return self.x + self.radius * cos(angle), self.y + self.radius * sin(angle)
+
+
+@lru_cache(maxsize=16384)
+def joined(shapes: frozenset[Grown], more: frozenset[Grown]) -> frozenset[Grown]:
+    """What some shapes hold together with more of them, in as few shapes as are easily found: those that another holds
+    are left out, those along one line drawn together, and a frame whose inside is filled becomes a whole.
+
+    >>> ring = frozenset(Grown(*core, 3) for core in ((0, 0, 9, 0), (0, 4, 9, 4), (0, 0, 0, 4), (9, 0, 9, 4)))
+    >>> joined(frozenset(), ring)
+    frozenset({Grown(left=0, low=0, right=9, high=4, radius=3)})
+    """
+    kept = list(shapes)
+    for one in sorted(more - shapes):
+        _add(kept, one)
+    for one in [one for one in kept if one.high > one.low and one.right == one.left]:
+        _fill(kept, one)
+    return frozenset(kept)
+
+
+def _add(kept: list[Grown], one: Grown) -> None:
+    """One more shape, drawn together with those along its own line."""
+    for other in kept:
+        if other.reaches(one) <= 0:
+            return
+    level, upright = one.low == one.high, one.left == one.right
+    for other in kept:
+        if other.radius != one.radius:
+            continue
+        along = level and (other.low, other.high) == (one.low, one.high) and _touch(one[::2], other[::2])
+        across = upright and (other.left, other.right) == (one.left, one.right) and _touch(one[1::2], other[1::2])
+        if along or across:
+            kept.remove(other)
+            _add(kept, Grown(min(one.left, other.left), min(one.low, other.low), max(one.right, other.right),
+                             max(one.high, other.high), one.radius))
+            return
+    kept[:] = [other for other in kept if one.reaches(other) > 0]
+    kept.append(one)
+
+
+def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
+    return a[0] <= b[1] and b[0] <= a[1]
+
+
+def _fill(kept: list[Grown], side: Grown) -> None:
+    """Make a whole of the frame of which a shape is the left side, if it is one and its inside is filled."""
+    alike = [one for one in kept if one.radius == side.radius]
+    if side not in kept:
+        return
+    for right in {one.right for one in alike if one.low <= side.low and one.high >= side.high and one.left > side.left}:
+        whole = Grown(side.left, side.low, right, side.high, side.radius)
+        edges = (whole._replace(right=whole.left), whole._replace(left=right), whole._replace(high=whole.low),
+                 whole._replace(low=whole.high))
+        if all(any(one.reaches(edge) <= 0 for one in alike) for edge in edges) and _is_filled(whole, alike):
+            kept[:] = [one for one in kept if whole.reaches(one) > 0]
+            kept.append(whole)
+            return
+
+
+def _is_filled(whole: Grown, alike: list[Grown]) -> bool:
+    """Whether the inside of a frame is filled: from its sides alone, or together with a core inside of it."""
+    radius = whole.radius
+    if min(whole.high - whole.low, whole.right - whole.left) <= 2 * radius:
+        return True
+    for one in alike:
+        left, low = max(one.left, whole.left), max(one.low, whole.low)
+        right, high = min(one.right, whole.right), min(one.high, whole.high)
+        across, up = max(left - whole.left, whole.right - right), max(low - whole.low, whole.high - high)
+        if left <= right and low <= high and hypot(max(0, across - radius), max(0, up - radius)) <= radius:
+            return True
+    return False
+
+
+@lru_cache(maxsize=8192)
+def outline(shapes: frozenset[Grown]) -> tuple[Line | Arc, ...]:
+    """The edge of all that some shapes hold together, in pieces."""
+    kept = [one for one in shapes if not any(_is_passed(one, other) for other in shapes)]
+    pieces: list[Line | Arc] = []
+    for one in sorted(kept):
+        others = [other for other in kept if other is not one and _meet(one, other)]
+        for line in _lines(one):
+            pieces += _line_left(line, others)
+        for arc in _arcs(one):
+            pieces += _arc_left(arc, others)
+    return tuple(dict.fromkeys(pieces))
+
+
+def clearance(core: Grown, shapes: frozenset[Grown]) -> float:
+    """How far the core of a shape, its radius left out, is inside what some shapes hold; negative outside of it.
+
+    >>> clearance(Grown(0, 0, 5, 0, 0), frozenset({Grown(-10, 0, 10, 0, 4)}))
+    4.0
+    """
+    if not any(shape.off(core.left, core.low) <= HALF for shape in shapes):
+        return -min((shape.off(core.left, core.low) for shape in shapes), default=inf)
+    return min((_to_line(core, one) if isinstance(one, Line) else _to_arc(core, one) for one in outline(shapes)),
+               default=inf)
+
+
+def holds(shape: Grown, shapes: frozenset[Grown]) -> bool:
+    """Whether a shape lies in what some shapes hold together."""
+    if any(one.reaches(shape) <= HALF for one in shapes):
+        return True
+    shape = _rounded(shape)
+    if all(one.off(shape.left, shape.low) > HALF for one in shapes):
+        return False
+    return clearance(shape, shapes) >= shape.radius - HALF
+
+
+def _rounded(shape: Grown) -> Grown:
+    """A shape with sharp corners as good as the same with corners just rounded, so that an outline through its inside
+    can be told from one along its edge."""
+    left, low, right, high, radius = shape
+    if radius or min(right - left, high - low) < 2 * FINE:
+        return shape
+    return Grown(left + FINE, low + FINE, right - FINE, high - FINE, FINE)
+
+
+def run(shapes: frozenset[Grown], y: int, radius: int, start: int) -> tuple[int, int] | None:
+    """How far a disc can go both ways along a line at y from a start on it, inside what some shapes hold; None where it
+    doesn't even fit there.
+
+    >>> run(frozenset({Grown(-10, 0, 10, 0, 5)}), 3, 1, 0)
+    (-12, 12)
+    """
+    if not holds(Grown(start, y, start, y, radius), shapes):
+        return None
+    left, right = -inf, inf
+    for piece in outline(shapes):
+        for low, high in _blocked(piece, y, radius):
+            if low + HALF >= start:
+                right = min(right, low)
+            elif high - HALF <= start:
+                left = max(left, high)
+    return ceil(left - 1e-3), floor(right + 1e-3)
+
+
+def _is_passed(one: Grown, other: Grown) -> bool:
+    return other is not one and other != one and other.reaches(one) <= 0
+
+
+def _meet(a: Grown, b: Grown) -> bool:
+    apart = max(a.left - b.right, b.left - a.right), max(a.low - b.high, b.low - a.high)
+    return max(apart) <= a.radius + b.radius
+
+
+def _lines(one: Grown) -> Iterator[Line]:
+    left, low, right, high, radius = one
+    if right > left:
+        yield Line(left, low - radius, right, low - radius)
+        yield Line(left, high + radius, right, high + radius)
+    if high > low:
+        yield Line(left - radius, low, left - radius, high)
+        yield Line(right + radius, low, right + radius, high)
+
+
+def _arcs(one: Grown) -> Iterator[Arc]:
+    left, low, right, high, radius = one
+    if radius:
+        for x, y, start in ((right, high, 0.0), (left, high, pi / 2), (left, low, -pi), (right, low, -pi / 2)):
+            yield Arc(x, y, radius, start, start + pi / 2)
+
+
+def _line_left(line: Line, others: list[Grown]) -> Iterator[Line]:
+    """What of a line no other shape holds in its inside."""
+    level = line.low == line.high
+    at, begin, end = (line.low, line.left, line.right) if level else (line.left, line.low, line.high)
+    for low, high in sorted(filter(None, (_inside(one, at, level) for one in others))):
+        if low > begin + HALF:
+            yield _piece(at, begin, min(low, end), level)
+        begin = max(begin, high)
+        if begin >= end - HALF:
+            return
+    yield _piece(at, begin, end, level)
+
+
+def _piece(at: float, begin: float, end: float, level: bool) -> Line:
+    return Line(begin, at, end, at) if level else Line(at, begin, at, end)
+
+
+def _inside(one: tuple[float, float, float, float, float], at: float, level: bool) -> tuple[float, float] | None:
+    """The open interval of a level (or upright) line that is inside a shape."""
+    left, low, right, high, radius = one if level else (one[1], one[0], one[3], one[2], one[4])
+    beside = max(low - at, at - high)
+    if beside >= radius:
+        return None
+    reach = sqrt(radius * radius - beside * beside) if beside > 0 else radius
+    return left - reach, right + reach
+
+
+def _arc_left(arc: Arc, others: list[Grown]) -> Iterator[Arc]:
+    """What of an arc no other shape holds in its inside."""
+    begin = arc.start
+    for low, high in sorted(span for one in others for span in _within(arc, one)):
+        if (low - begin) * arc.radius > HALF:
+            yield arc._replace(start=begin, end=low)
+        begin = max(begin, high)
+        if (arc.end - begin) * arc.radius <= HALF:
+            return
+    yield arc._replace(start=begin)
+
+
+def _within(arc: Arc, one: Grown) -> Iterator[tuple[float, float]]:
+    """The angles of an arc between which it is inside a shape."""
+    cuts = sorted({arc.start, arc.end, *(angle for angle in _crossings(arc, one) if arc.start < angle < arc.end)})
+    for low, high in pairwise(cuts):
+        if one.off(*arc.at((low + high) / 2)) < -1e-3:
+            yield low, high
+
+
+def _crossings(arc: Arc, one: Grown) -> Iterator[float]:
+    """Every angle at which the circle of an arc may cross the edge of a shape."""
+    for x in (one.left, one.right):
+        for y in (one.low, one.high):
+            away = hypot(x - arc.x, y - arc.y)
+            if away and abs(arc.radius - one.radius) <= away <= arc.radius + one.radius:
+                share = (away * away + arc.radius**2 - one.radius**2) / (2 * away * arc.radius)
+                turn, towards = acos(max(-1.0, min(1.0, share))), atan2(y - arc.y, x - arc.x)
+                yield from _turned(towards - turn, towards + turn)
+    for edge in (one.left - one.radius, one.right + one.radius):
+        if abs(edge - arc.x) <= arc.radius:
+            turn = acos((edge - arc.x) / arc.radius)
+            yield from _turned(turn, -turn)
+    for edge in (one.low - one.radius, one.high + one.radius):
+        if abs(edge - arc.y) <= arc.radius:
+            turn = asin((edge - arc.y) / arc.radius)
+            yield from _turned(turn, pi - turn)
+
+
+def _turned(*angles: float) -> Iterator[float]:
+    for angle in angles:
+        yield (angle + pi) % (2 * pi) - pi
+
+
+def _to_line(core: Grown, line: Line) -> float:
+    return hypot(max(0.0, line.left - core.right, core.left - line.right),
+                 max(0.0, line.low - core.high, core.low - line.high))
+
+
+def _to_point(core: Grown, x: float, y: float) -> float:
+    return hypot(max(0.0, core.left - x, x - core.right), max(0.0, core.low - y, y - core.high))
+
+
+def _to_arc(core: Grown, arc: Arc) -> float:
+    """The distance between a core and an arc: at the arc's ends or the core's corners, as both lie along the axes."""
+    nearest = min(_to_point(core, *arc.at(angle)) for angle in (arc.start, (arc.start + arc.end) / 2, arc.end))
+    for x in (core.left, core.right):
+        for y in (core.low, core.high):
+            away = hypot(x - arc.x, y - arc.y)
+            if abs(arc.radius - away) < nearest and (
+                away < HALF or arc.start <= atan2(y - arc.y, x - arc.x) <= arc.end
+            ):
+                nearest = abs(arc.radius - away)
+    return nearest
+
+
+def _blocked(piece: Line | Arc, y: float, radius: float) -> Iterator[tuple[float, float]]:
+    """Open intervals of x at a height of the view in which a disc would reach over a piece of outline."""
+    if isinstance(piece, Line):
+        span = _inside((*piece, radius), y, True)
+        if span:
+            yield span
+        return
+    for angle in (piece.start, piece.end):
+        x, end_y = piece.at(angle)
+        if abs(y - end_y) < radius:
+            reach = sqrt(radius * radius - (y - end_y) ** 2)
+            yield x - reach, x + reach
+    yield from _beside_arc(piece, y - piece.y, radius)
+
+
+def _beside_arc(arc: Arc, up: float, radius: float) -> Iterator[tuple[float, float]]:
+    """Where at a height over an arc's centre a point in the arc's own directions is nearer to it than a radius."""
+    outer, inner = arc.radius + radius, max(0.0, arc.radius - radius)
+    right = arc.start in (0.0, -pi / 2) or cos((arc.start + arc.end) / 2) > 0
+    if abs(up) >= outer:
+        return
+    near = sqrt(inner * inner - up * up) if abs(up) < inner else 0.0
+    far = sqrt(outer * outer - up * up)
+    cuts = sorted({near, far, *(x for angle in (arc.start, arc.end) for x in _on_ray(angle, up) if near < x < far)})
+    for low, high in pairwise(cuts):
+        middle = (low + high) / 2 if right else -(low + high) / 2
+        if arc.start <= atan2(up, middle) <= arc.end:
+            yield (arc.x + low, arc.x + high) if right else (arc.x - high, arc.x - low)
+
+
+def _on_ray(angle: float, up: float) -> Iterator[float]:
+    """How far to the side a ray at an angle stands at a height."""
+    if up * sin(angle) > 0:
+        yield abs(up * cos(angle) / sin(angle))

@@ -1,0 +1,98 @@
+"""Made-up features with closed ends, and cutters for them; whole multiples of the block's cells, exact fits on
+purpose."""
+
+from __future__ import annotations
+
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from tests.strategies import MATERIALS, around, mm
+
+STEP = 0.2
+FITS = 0.254
+"""How much narrower than the throat a disc is that can just be lowered in it [mm]."""
+
+
+def size(nominal: float) -> st.SearchStrategy[object]:
+    return st.sampled_from([0.0, 0.0, 0.1, 0.3]).map(lambda band: around(nominal, band, band))
+
+
+@st.composite
+def closed_slots(draw: st.DrawFn) -> Request:
+    width = draw(mm(3, 7, STEP))
+    sizes = {"width": draw(size(width)), "depth": draw(size(draw(mm(1.6, 4, STEP)))),
+             "length": draw(size(round(width + draw(st.one_of(st.just(0.0), mm(0.4, 10, STEP))), 6)))}
+    if draw(st.booleans()):
+        sizes["length"] = around(sizes["length"].nominal, 0.4, 0.4)
+    if sizes["length"].lo < width:
+        sizes["length"] = around(round(width + 0.4, 6), 0.4, 0.4)
+    return Request("slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+
+
+@st.composite
+def closed_t_slots(draw: st.DrawFn) -> Request:
+    throat, height = draw(mm(5, 8, STEP)), draw(mm(1.6, 3, STEP))
+    head = round(throat + draw(mm(0.8, 3.2, STEP)), 6)
+    length = round(head + draw(mm(2, 8, STEP)), 6)
+    sizes = {"throat": around(throat, 0.1, 0.1), "depth": around(round(height + draw(mm(1.2, 3, STEP)), 6), 0.1, 0.1),
+             "head_width": around(head, 0.3, 0.3), "head_height": around(height, 0.2, 0.2),
+             "length": around(length, 0.3, 0.3)}
+    if draw(st.integers(0, 2)) == 0:
+        sizes["head_length"] = around(round(length + draw(mm(-1, 2, STEP)), 6), 0.4, 0.4)
+    if draw(st.integers(0, 3)) == 0:
+        sizes["entry_hole"] = around(round(throat + draw(mm(0.4, 0.6, STEP)), 6), 0.0, 0.1)
+    return Request("t-slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+
+
+@st.composite
+def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    """An end mill that may go down by itself, on a ramp, over a hole or not at all."""
+    width, deep = request.sizes.get("throat", request.sizes.get("width")), request.sizes["depth"].hi
+    assert width is not None
+    diameter = draw(st.one_of(st.sampled_from([width.lo, width.mid, width.hi]),
+                              mm(max(1.6, round(0.5 * width.nominal / STEP) * STEP), width.nominal, STEP)))
+    return Cutter(
+        number, "end-mill", f"end mill {number}", diameter_mm=diameter,
+        corner_radius_mm=draw(st.sampled_from([0.0, 0.0, 0.0, 0.4])),
+        length_of_cut_mm=round(deep + draw(st.sampled_from([2.0, 2.0, -0.8])), 6),
+        shank_mm=draw(st.sampled_from([6.0, round(diameter - 0.2, 6)])), flutes=draw(st.sampled_from([2, 4])),
+        centre_cutting=draw(st.sampled_from([True, True, False, None])), material="hss", condition="sharp",
+        measured=("diameter_mm",), price=draw(st.sampled_from([None, 12.0])),
+    )
+
+
+@st.composite
+def discs(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    """A disc about as wide as goes into the throat, its neck about as fat as the ends allow."""
+    throat, head = request.sizes["throat"], request.sizes["head_width"]
+    height, deep = request.sizes["head_height"], request.sizes["depth"].hi
+    hole = request.sizes.get("entry_hole")
+    widest = [hole.lo - 2 * FITS] if hole else []
+    diameter = round(draw(st.one_of(
+        st.sampled_from([throat.mid - FITS, throat.lo - FITS, throat.mid, *widest]),
+        mm(max(2.0, throat.nominal - 2), throat.nominal - 0.4, STEP))), 6)
+    clears = throat.mid - (head.mid - diameter) - 2 * FITS
+    neck = round(max(0.8, min(diameter - 0.4, clears - draw(st.sampled_from([0.0, 0.2, 0.6, 1.2])))), 6)
+    return Cutter(
+        number, draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])), f"disc {number}", diameter_mm=diameter,
+        face_mm=draw(st.sampled_from([height.mid, round(0.6 * height.mid / STEP) * STEP])), neck_mm=neck,
+        neck_fillet_mm=draw(st.sampled_from([None, None, 0.2])), reach_mm=round(deep + 2.0, 6), shank_mm=6.0, flutes=8,
+        material="hss", condition="sharp", measured=("diameter_mm",), price=draw(st.sampled_from([None, 30.0])),
+    )
+
+
+@st.composite
+def drills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    width = request.sizes.get("throat", request.sizes.get("width"))
+    assert width is not None
+    return Cutter(number, "drill", f"drill {number}", diameter_mm=round(width.mid - draw(mm(0.2, 2, STEP)), 6),
+                  angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp")
+
+
+@st.composite
+def closed_cribs(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
+    """A few end mills, of a T-slot as many discs, and a drill or two."""
+    makers = [mills, mills, drills] if request.kind == "slot" else [mills, discs, mills, discs, drills]
+    chosen = makers[: draw(st.integers(1 if request.kind == "slot" else 2, len(makers)))]
+    return tuple(draw(maker(request, number)) for number, maker in enumerate(chosen, 1))

@@ -1,0 +1,166 @@
+"""A second opinion on closed ends: a brute-force block of cells in three dimensions, built from raw numbers only.
+
+Nothing here looks at the program's layers, shapes or silhouettes. The feature is drawn from its sizes, cell by cell at
+each height; each pass is drawn from the corners of its way and the cutter's numbers; a cell is metal or not by its
+centre. Distances are measured level by level. Tests allow `NEAR`, two cells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tests import oracle
+from tests.oracle import Bits, Clear, Raw
+
+CELL = 0.05
+NEAR = 2 * CELL
+
+Limits = tuple[float, float, float]
+Way = tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class Pass:
+    """A cutter, the corners of its way (along from the left end, across), its lower face."""
+
+    raw: Raw
+    path: Way
+    z: float
+
+
+@dataclass(frozen=True)
+class Found:
+    """What the block finds [mm]: as the proof has them; `slack` of each pass, negative where it rubs; `down`: the
+    widest round that was free all the way down where each pass begins."""
+
+    left: float
+    gouge: float
+    slack: tuple[float, ...]
+    down: tuple[float, ...]
+
+
+class Block:
+    """Cells along, across and up, about the middle of the feature, with the surface at the top."""
+
+    def __init__(self, long: float, wide: float, deep: float) -> None:
+        self.x = (np.arange(-round(long / 2 / CELL), round(long / 2 / CELL)) + 0.5) * CELL
+        self.y = (np.arange(-round(wide / 2 / CELL), round(wide / 2 / CELL)) + 0.5) * CELL
+        self.z = (np.arange(-round(deep / CELL), 0) + 0.5) * CELL
+
+    def none(self) -> Bits:
+        return np.zeros((len(self.z), len(self.y), len(self.x)), dtype=bool)
+
+    def rows(self, low: float, high: float) -> slice:
+        return slice(int(np.searchsorted(self.z, low)), int(np.searchsorted(self.z, high)))
+
+    def off(self, path: Way) -> NDArray[np.float64]:
+        """How far each cell of a level is from a way."""
+        pieces = list(pairwise(path)) or [(path[0], path[0])]
+        found = [np.hypot(_outside(self.x, a[0], b[0])[None, :], _outside(self.y, a[1], b[1])[:, None])
+                 for a, b in pieces]
+        return np.min(found, axis=0)
+
+    def stadium(self, long: float, wide: float) -> Bits:
+        """Round ends, as wide as the room."""
+        half = max(0.0, (long - wide) / 2)
+        return self.off(((-half, 0.0), (half, 0.0))) < wide / 2
+
+    def rectangle(self, long: float, wide: float) -> Bits:
+        return (np.abs(self.x) < long / 2)[None, :] & (np.abs(self.y) < wide / 2)[:, None]
+
+
+def _outside(at: NDArray[np.float64], a: float, b: float) -> NDArray[np.float64]:
+    return np.maximum(np.maximum(min(a, b) - at, at - max(a, b)), 0.0)
+
+
+def walk(kind: str, sizes: dict[str, Limits], clear: Clear, passes: Sequence[Pass]) -> Found:
+    """Cut the passes in order out of a block of metal."""
+    long, deep = sizes["length"], sizes["depth"]
+    wide = sizes.get("head_width", sizes.get("width", (0, 0, 0)))
+    reach = max((one.raw.diameter for one in passes), default=1.0)
+    block = Block(max(long[2], sizes.get("head_length", long)[2]) + reach + 1, wide[2] + reach + 1, deep[2] + 0.5)
+    least, most = _drawn(block, kind, sizes)
+    removed, touched = block.none(), block.none()
+    if "entry_hole" in sizes:
+        removed[block.rows(-deep[1], 0.0)] |= block.off(((0.0, 0.0),)) < sizes["entry_hole"][0] / 2
+        most[block.rows(-deep[1], 0.0)] |= removed[block.rows(-deep[1], 0.0)]
+    before = removed.copy()
+    slack, down = [], []
+    for one in passes:
+        path = tuple((along - long[1] / 2, across) for along, across in one.path)
+        down.append(_free(block, ~removed, path[0], one.z))
+        off = block.off(path)
+        teeth = block.none()
+        for z, level in zip(block.z, teeth, strict=True):
+            level |= off < _radius(one.raw, z - one.z)
+        removed |= teeth
+        touched |= teeth & ~before
+        slack.append(_slack(block, ~removed, one, off, clear))
+    return Found(_left(block, least, removed), _gouge(block, touched, most, -deep[2]), tuple(slack), tuple(down))
+
+
+def _drawn(block: Block, kind: str, sizes: dict[str, Limits]) -> tuple[Bits, Bits]:
+    """What must go, with ends as round as can be, and what may, with square ones."""
+    long, deep = sizes["length"], sizes["depth"]
+    least, most = block.none(), block.none()
+    if kind == "slot":
+        least[block.rows(-deep[0], 0.0)] |= block.stadium(long[0], sizes["width"][0])
+        most[block.rows(-deep[2], 0.0)] |= block.rectangle(long[2], sizes["width"][2])
+        return least, most
+    throat, head, height = sizes["throat"], sizes["head_width"], sizes["head_height"]
+    least[block.rows(-deep[1] + height[0], 0.0)] |= block.stadium(long[0], throat[0])
+    most[block.rows(-deep[2], 0.0)] |= block.rectangle(long[2], throat[2])
+    own = sizes.get("head_length")
+    level = block.stadium(own[0], head[0]) if own else block.rectangle(long[0] - throat[2], head[0])
+    least[block.rows(-deep[0], -deep[1] + height[0])] |= level
+    most[block.rows(-deep[2], -deep[1] + height[2])] |= block.rectangle((own or long)[2], head[2])
+    return least, most
+
+
+def _radius(raw: Raw, up: float) -> float:
+    if not 0 < up < raw.tall:
+        return 0.0
+    corner = min(raw.corner, raw.diameter / 2)
+    inset = corner - np.sqrt(corner**2 - (corner - up) ** 2) if up < corner else 0.0
+    return float(raw.diameter / 2 - inset)
+
+
+def _free(block: Block, metal: Bits, at: tuple[float, float], z: float) -> float:
+    """The radius that is free round a point, from a height up."""
+    over = metal[block.rows(z, 0.0)].any(axis=0)
+    return float(np.where(over, block.off((at,)), np.inf).min())
+
+
+def _slack(block: Block, metal: Bits, one: Pass, off: NDArray[np.float64], clear: Clear) -> float:
+    """The least room over the clearances asked of all that doesn't cut."""
+    found = np.inf
+    for _, low, high, radius, side, end in one.raw.stem(clear):
+        level = metal[block.rows(one.z + low - end, min(0.0, one.z + high + end))].any(axis=0)
+        found = min(found, float(np.where(level, off, np.inf).min()) - radius - side)
+    return found
+
+
+def _left(block: Block, least: Bits, removed: Bits) -> float:
+    worst, seen = 0.0, None
+    for wanted, gone in zip(least, removed, strict=True):
+        left = wanted & ~gone
+        if left.any() and (seen is None or not (np.array_equal(left, seen[0]) and np.array_equal(gone, seen[1]))):
+            worst, seen = max(worst, oracle.farthest(left, gone) / oracle.CELL * CELL), (left, gone)
+    return worst
+
+
+def _gouge(block: Block, touched: Bits, most: Bits, floor: float) -> float:
+    worst, seen = 0.0, None
+    for z, cut, may in zip(block.z, touched, most, strict=True):
+        if z < floor:
+            worst = max(worst, floor - z + CELL / 2 if cut.any() else 0.0)
+            continue
+        over = cut & ~may
+        if over.any() and (seen is None or not np.array_equal(over, seen)):
+            worst, seen = max(worst, oracle.farthest(over, may) / oracle.CELL * CELL), over
+    return worst
