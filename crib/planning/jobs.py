@@ -20,6 +20,9 @@ from crib.planning.ways.base import Job, Limits
 from crib.section.outline import Room
 from crib.section.region import NOTHING, Region, union
 
+NEVER_HERE = ("MT1", "CD1", "G10")
+"""Rules that keep a cutter from this work whatever its sizes are."""
+
 
 @dataclass
 class Jobs:
@@ -30,6 +33,7 @@ class Jobs:
     tools: Sequence[Tool]
     wide: bool = False
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
+    nevers: dict[tuple[str, str, str], Warning | None] = field(default_factory=dict)
     judged: dict[tuple[int, bool], tuple[Warning, ...]] = field(default_factory=dict)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
@@ -108,6 +112,15 @@ class Jobs:
             if tool in self:
                 self.judged[place] = found
         return found
+
+    def never_here(self, tool: Tool) -> Warning | None:
+        """The rule that keeps a tool from this work whatever its sizes are."""
+        place = (tool.cutter.material, tool.cutter.condition, tool.cutter.hand)  # all that these rules go by
+        if place not in self.nevers:
+            stops = (one for one in self.said(tool, self.question.outline.rooms[-1]) if one.severity == "stop")
+            self.nevers[place] = next((stop for stop in stops if stop.rule in NEVER_HERE), None)
+        found = self.nevers[place]
+        return found and next(one for one in self.said(tool, self.question.outline.rooms[-1]) if one.rule == found.rule)
 
     def could_do_any(self, tool: Tool, removed: Region) -> bool:
         """Whether a tool could do some room whole that isn't clear, as far as can be told without making its passes."""

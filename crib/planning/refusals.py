@@ -20,9 +20,6 @@ from crib.planning.ways import can_try, way_of
 from crib.planning.ways.base import Miss
 from crib.section.outline import Room
 
-NEVER_HERE = ("MT1", "CD1", "G10")
-"""Rules that keep a cutter from this work whatever its sizes are."""
-
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
 
@@ -135,21 +132,18 @@ class _Case:
 
     def short(self) -> float | None:
         """By how much the tool falls short [mm]; None where it can do the room."""
-        jobs, room, stops = self.jobs, self.room, self._stops()
-        does = jobs.could(self.tool, room)
-        if any(stop.rule in NEVER_HERE for stop in stops):
+        does = self.jobs.could(self.tool, self.room)
+        if self.jobs.never_here(self.tool):
             return 0.0 if does else inf
         if not does:
             return self._why_not().short
-        if stops:
-            return inf if stops[0].rule == "BU1" else 0.0
-        return None
+        stop = next(iter(self._stops()), None)
+        return None if stop is None else inf if stop.rule == "BU1" else 0.0
 
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
         does, stops, held = self.jobs.could(self.tool, self.room), self._stops(), self.tool.held
-        never = next((stop for stop in stops if stop.rule in NEVER_HERE), None)
-        if never:
+        if never := self.jobs.never_here(self.tool):
             return self._no(never.rule, self._bare(never), short=0.0 if does else inf)
         if not does:
             return self.geometry()

@@ -29,7 +29,7 @@ from crib.planning.ways.base import (
 from crib.planning.ways.blocked import blocked
 from crib.section.outline import Outline, Room
 from crib.section.reach import Metal, reach, reach_at
-from crib.section.region import FAR, Region, box
+from crib.section.region import FAR, NOTHING, Region, box
 
 _LAST_BITE = nm(0.005 * 25.4)
 _WORTH_TWO = nm(0.015 * 25.4)
@@ -315,15 +315,22 @@ def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Li
         return None
     if bites_down(tool, room) > MOST_BITES:
         return False
-    radius = tool.form.radius
+    radius, clear_of = tool.form.radius, _stands_clear(tool, outline, room)
     for walls in _manners(tool, room, limits.wide):
-        low = _lowest(tool, outline, room, cleared, walls)
+        low = _lowest_of_teeth(tool, outline, room, walls) if clear_of else _lowest(tool, outline, room, cleared, walls)
         back = walls.middle if walls.back is None else walls.back
         front = walls.middle if walls.front is None else walls.front
         wide = "right" in room.open or back + radius >= room.least.right
         if low is not None and low <= room.least.low and wide and front - radius <= room.least.left:
             return True
     return False
+
+
+def _lowest_of_teeth(tool: Tool, outline: Outline, room: Room, walls: _Walls) -> int | None:
+    """How low a tool goes of which nothing but the teeth comes near the work: to a floor that is deep enough."""
+    metal = Metal(outline.keep, NOTHING)
+    places = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
+    return next((z for z in (room.aim.low, room.least.low) if _holds(reach_at(tool.form, metal, z), places)), None)
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
