@@ -105,7 +105,7 @@ def with_more(jobs: Jobs, cutters: Sequence[Cutter]) -> Jobs:
     """The same with more cutters; what was worked out for the others stands."""
     question = replace(jobs.question, better=frozenset())
     tools = [*jobs.tools, *usable(question, cutters)]
-    more = replace(jobs, question=question, tools=tools, cleared=dict(jobs.cleared), judged={})
+    more = replace(jobs, question=question, tools=tools, cleared=dict(jobs.cleared))
     return replace(more, question=replace(question, better=more.opened_by_end_mills()))
 
 
@@ -199,7 +199,7 @@ def lacking(jobs: Jobs, kindest: Sequence[Tool]) -> str:
 
 
 def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
-    return jobs.could(tool, room) and not any(warning.severity == "stop" for warning in jobs.said(tool, room))
+    return jobs.could(tool, room) and not jobs.stops(tool, room)
 
 
 def could_be(question: Question, kindest: Sequence[Tool]) -> bool:

@@ -57,8 +57,11 @@ def front(found: Iterable[Least]) -> Front:
     >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
     [2.0]
     """
+    given = sorted(found)
+    if len(given) < 2:
+        return tuple(given)
     kept: list[Least] = []
-    for one in sorted(found):
+    for one in given:
         if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
                    and other.left >= one.left for other in kept):
             kept.append(one)
@@ -113,17 +116,23 @@ class Bounds:
     question: Question
     tools: Sequence[Tool]
     limits: Limits
-    shares: dict[tuple[int, str], Share | None] = field(default_factory=dict)
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Warning]], Front] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
+    going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
+    leaves: dict[frozenset[Warning], float] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
 
     def of(self, tool: Tool, room: Room) -> Share | None:
         """What a tool can do of a room; None where it can do nothing there."""
-        place = (tool.id, room.name)
-        if place not in self.shares:
-            self.shares[place] = self._of(tool, room)
-        return self.shares[place]
+        return self._shares[room.name].get(tool.id)
+
+    @cached_property
+    def _shares(self) -> dict[str, dict[int, Share]]:
+        """By room, what each tool that can do anything there can do."""
+        return {
+            room.name: {tool.id: share for tool in self.tools if (share := self._of(tool, room))}
+            for room in self.question.outline.rooms
+        }
 
     def _of(self, tool: Tool, room: Room) -> Share | None:
         if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
@@ -191,6 +200,9 @@ class Bounds:
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
         its rooms alone."""
         up: Front = (Least(0, may_share, self._up(tool), self._comes_out(tool, said)),)
+        if len(rooms) == 1:
+            share = self.of(tool, rooms[0])
+            return both(up, self._part(share, rooms[0].name in begun, may_share)) if share else ()
         after = said | self._says[tool.id][1] if tool.id in self._says else said
         found: list[Least] = []
         for count in range(1, len(rooms) + 1):
@@ -220,17 +232,26 @@ class Bounds:
         said = so_far.said & self._shared
         place = (names, begun, ended, is_last, may_share, least.verdict, said, round(least.left, 9))
         if place not in self.listed:
-            able = [tool for tool in self._able(rooms) if not is_last or self._can_end(rooms, ended, tool)]
-            found = [Next(tool.id, tool, to_come) for tool in able
-                     if (to_come := self.with_tool(rooms, begun, tool, may_share, said))]
+            able = self._going_on(rooms, begun, may_share, said)
+            found = [one for one in able if not is_last or self._can_end(rooms, ended, one.tool)]
             self.listed[place] = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
         return self.listed[place]
+
+    def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
+                  said: frozenset[Warning]) -> list[Next]:
+        """The tools that could go on, with what is still to come; in no order."""
+        place = (tuple(room.name for room in rooms), begun, may_share, said)
+        if place not in self.going:
+            self.going[place] = [Next(tool.id, tool, to_come) for tool in self._able(rooms)
+                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said))]
+        return self.going[place]
 
     def _able(self, rooms: Sequence[Room]) -> list[Tool]:
         """The tools that can do anything in some rooms."""
         names = tuple(room.name for room in rooms)
         if names not in self.able:
-            self.able[names] = [tool for tool in self.tools if any(self.of(tool, room) for room in rooms)]
+            ids = set().union(*(self._shares[name] for name in names))
+            self.able[names] = [tool for tool in self.tools if tool.id in ids]
         return self.able[names]
 
     def rank(self, so_far: Least, to_come: Front) -> Rank:
@@ -264,7 +285,7 @@ class Bounds:
         said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, ""),)))
                 if chance_of(warning)]
         shared = frozenset(warning for warning in said if warning.cutter_id is None)
-        return self._leaves(warning for warning in said if warning.cutter_id is not None), shared
+        return self._product(warning for warning in said if warning.cutter_id is not None), shared
 
     @cached_property
     def _shared(self) -> frozenset[Warning]:
@@ -275,7 +296,12 @@ class Bounds:
         own, shared = self._says.get(tool.id, (1.0, frozenset()))
         return own * self._leaves(shared - said)
 
-    def _leaves(self, warnings: Iterable[Warning]) -> float:
+    def _leaves(self, warnings: frozenset[Warning]) -> float:
+        if warnings not in self.leaves:
+            self.leaves[warnings] = self._product(warnings)
+        return self.leaves[warnings]
+
+    def _product(self, warnings: Iterable[Warning]) -> float:
         return prod(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings)
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:

@@ -11,7 +11,7 @@ from crib.planning.advice import Warning
 from crib.planning.closed.never import never_in
 from crib.planning.closed.why_not import fits
 from crib.planning.draft import Draft, Question
-from crib.planning.rules import judge
+from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import misses
 from crib.planning.tools import Tool
@@ -33,8 +33,7 @@ class Jobs:
     tools: Sequence[Tool]
     wide: bool = False
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
-    nevers: dict[tuple[str, str, str], Warning | None] = field(default_factory=dict)
-    judged: dict[tuple[int, bool], tuple[Warning, ...]] = field(default_factory=dict)
+    nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""
@@ -101,26 +100,21 @@ class Jobs:
         open_ended = self.question.feature.layers is None
         return self.does(tool, room) is not None if told is None or (told and not open_ended) else told
 
-    def said(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
-        """What the rules say of a tool that is put to a room, whatever its passes."""
-        never = never_opens(self.question, tool, room.name)
-        place = (tool.id, never)
-        found = self.judged.get(place) if tool in self else None
-        if found is None:
-            manner = next(iter(way_of(room).manners)) if never else ""
-            found = judge(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
-            if tool in self:
-                self.judged[place] = found
-        return found
+    def stops(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
+        """What forbids a tool in a room, whatever its passes."""
+        manner = next(iter(way_of(room).manners)) if never_opens(self.question, tool, room.name) else ""
+        return stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
 
     def never_here(self, tool: Tool) -> Warning | None:
         """The rule that keeps a tool from this work whatever its sizes are."""
         place = (tool.cutter.material, tool.cutter.condition, tool.cutter.hand)  # all that these rules go by
         if place not in self.nevers:
-            stops = (one for one in self.said(tool, self.question.outline.rooms[-1]) if one.severity == "stop")
-            self.nevers[place] = next((stop for stop in stops if stop.rule in NEVER_HERE), None)
-        found = self.nevers[place]
-        return found and next(one for one in self.said(tool, self.question.outline.rooms[-1]) if one.rule == found.rule)
+            self.nevers[place] = self._never_here(tool) is not None
+        return self._never_here(tool) if self.nevers[place] else None
+
+    def _never_here(self, tool: Tool) -> Warning | None:
+        found = self.stops(tool, self.question.outline.rooms[-1])
+        return next((stop for rule in NEVER_HERE for stop in found if stop.rule == rule), None)
 
     def could_do_any(self, tool: Tool, removed: Region) -> bool:
         """Whether a tool could do some room whole that isn't clear, as far as can be told without making its passes."""

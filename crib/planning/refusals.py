@@ -137,12 +137,12 @@ class _Case:
             return 0.0 if does else inf
         if not does:
             return self._why_not().short
-        stop = next(iter(self._stops()), None)
+        stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
         return None if stop is None else inf if stop.rule == "BU1" else 0.0
 
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
-        does, stops, held = self.jobs.could(self.tool, self.room), self._stops(), self.tool.held
+        does, stops, held = self.jobs.could(self.tool, self.room), self.jobs.stops(self.tool, self.room), self.tool.held
         if never := self.jobs.never_here(self.tool):
             return self._no(never.rule, self._bare(never), short=0.0 if does else inf)
         if not does:
@@ -156,10 +156,6 @@ class _Case:
             slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
             return self._no(stop.rule, self._bare(stop), fix=slow, short=0.0)
         return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
-
-    def _stops(self) -> list[Warning]:
-        """The rules that keep the tool from the room, whatever its passes."""
-        return [warning for warning in self.jobs.said(self.tool, self.room) if warning.severity == "stop"]
 
     def _why_not(self) -> Miss:
         jobs, room = self.jobs, self.room

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(NamedTuple):
     """A piece of a turning body between two heights above its lower face; the radius runs straight between its ends.
 
     `side` and `end` are the clearances that a part which must not touch asks for, beside and above or below it.

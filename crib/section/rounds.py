@@ -8,7 +8,6 @@ Metal is open, so touching is allowed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil
 from typing import NamedTuple
 
@@ -155,4 +154,4 @@ def prove(outline: Outline, steps: Sequence[Plunge]) -> Verdict:
 
 def _passing(part: Part) -> Part:
     """A part with all the room that it has come down through."""
-    return replace(part, high=FAR, radius_low=part.widest, radius_high=part.widest)
+    return part._replace(high=FAR, radius_low=part.widest, radius_high=part.widest)

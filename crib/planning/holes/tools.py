@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind
@@ -78,7 +78,7 @@ def _making(form: Form, makes_mm: float) -> Form:
 
     def wider(part: Part) -> Part:
         low = part.radius_low + extra if part.radius_low else 0
-        return replace(part, radius_low=low, radius_high=part.radius_high + extra)
+        return part._replace(radius_low=low, radius_high=part.radius_high + extra)
 
     return Form(tuple(map(wider, form.sure)), tuple(map(wider, form.may)), form.clear)
 

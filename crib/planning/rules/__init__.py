@@ -1,5 +1,6 @@
 """Craft rules: what geometry can't know. Each is a small function over a draft that yields what it has to say. To add
-one: the function, and its name in the `RULES` of its file."""
+one: the function, and its name in the `RULES` of its file; one that can forbid a cutter whatever its passes are stands
+in `STOPS` too."""
 
 from __future__ import annotations
 
@@ -8,6 +9,7 @@ from crib.planning.draft import Draft
 from crib.planning.rules import holding, metal, passes, sizes, slants
 
 _RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES)
+_STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 
 
@@ -15,3 +17,8 @@ def judge(draft: Draft) -> tuple[Warning, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
     said = dict.fromkeys(warning for rule in _RULES for warning in rule(draft))
     return tuple(sorted(said, key=lambda warning: _ORDER[warning.severity]))
+
+
+def stops(draft: Draft) -> tuple[Warning, ...]:
+    """What forbids the cutters of a draft, whatever their passes."""
+    return tuple(warning for rule in _STOPS for warning in rule(draft) if warning.severity == "stop")

@@ -58,3 +58,4 @@ def stickout(draft: Draft) -> Iterator[Warning]:
 
 
 RULES = (holder, speed, hand, condition, stickout)
+STOPS = RULES

@@ -52,3 +52,4 @@ def floor_left(draft: Draft) -> Iterator[Warning]:
 
 
 RULES = (hardness, chips, floor_left)
+STOPS = (hardness,)

@@ -134,3 +134,4 @@ RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
     at_stake, beside,
 )
+STOPS = (opens_from_solid,)

@@ -7,16 +7,22 @@ from crib.planning.tools import Tool
 from crib.planning.ways import along_a_flank, along_an_edge, from_above, under_a_lip
 from crib.planning.ways.base import Fewest, Job, Limits, Way
 from crib.planning.ways.mirrored import mirrored
-from crib.section.outline import Outline, Room
+from crib.section.outline import Lean, Outline, Room
 from crib.section.region import Region
 
 _RIGHT_HANDED = (along_a_flank.WAY, along_an_edge.WAY, from_above.WAY, under_a_lip.WAY)
 WAYS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
+_KNOWN: dict[tuple[frozenset[str], Lean | None], Way] = {}
+
+
 def way_of(room: Room) -> Way:
-    """The way in which a room is cleared."""
-    return next(way for way in WAYS if way.suits(room))
+    """The way in which a room is cleared, by its open sides and the lean of its walls."""
+    place = (room.open, room.lean)
+    if place not in _KNOWN:
+        _KNOWN[place] = next(way for way in WAYS if way.suits(room))
+    return _KNOWN[place]
 
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:

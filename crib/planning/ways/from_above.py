@@ -133,8 +133,7 @@ def _lowest_at(
     tool: Tool, outline: Outline, room: Room, removed: Region, places: list[int], left: int, right: int
 ) -> int | None:
     """The lowest that it can go at all of some places, if all between left and right were clear."""
-    clear = box(left, room.aim.low, right, 0)
-    metal = Metal(outline.keep, (outline.stock - removed - clear) | outline.obstacles)
+    metal = _metal(outline, room, removed, (left, right))
     if _holds(reach_at(tool.form, metal, room.aim.low), places):
         return room.aim.low
     bands = reach(tool.form, metal, room.aim.low, 0)
@@ -317,20 +316,37 @@ def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Li
         return False
     radius, clear_of = tool.form.radius, _stands_clear(tool, outline, room)
     for walls in _manners(tool, room, limits.wide):
-        low = _lowest_of_teeth(tool, outline, room, walls) if clear_of else _lowest(tool, outline, room, cleared, walls)
         back = walls.middle if walls.back is None else walls.back
         front = walls.middle if walls.front is None else walls.front
         wide = "right" in room.open or back + radius >= room.least.right
-        if low is not None and low <= room.least.low and wide and front - radius <= room.least.left:
+        if wide and front - radius <= room.least.left and _gets_down(tool, outline, room, cleared, walls, clear_of):
             return True
     return False
 
 
-def _lowest_of_teeth(tool: Tool, outline: Outline, room: Room, walls: _Walls) -> int | None:
-    """How low a tool goes of which nothing but the teeth comes near the work: to a floor that is deep enough."""
-    metal = Metal(outline.keep, NOTHING)
-    places = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
-    return next((z for z in (room.aim.low, room.least.low) if _holds(reach_at(tool.form, metal, z), places)), None)
+def _gets_down(tool: Tool, outline: Outline, room: Room, cleared: Region, walls: _Walls, clear_of: bool) -> bool:
+    """Whether a tool goes down to a floor that is deep enough (see `_lowest`); `clear_of`: nothing but its teeth comes
+    near the work."""
+    radius, beside = tool.form.radius, [x for x in (walls.back, walls.front) if x is not None]
+    if clear_of or "right" in room.open:
+        columns = [([walls.middle, *beside], room.aim.left, room.aim.right)]
+    else:
+        columns = [([walls.middle], walls.middle - radius, walls.middle + radius)]
+        columns += [(beside, min(beside) - radius, max(beside) + radius)] if beside else []
+    return all(
+        any(_holds(reach_at(tool.form, metal, z), places) for z in (room.least.low, room.aim.low))
+        for places, left, right in columns
+        for metal in [_metal(outline, room, cleared, None if clear_of else (left, right))]
+    )
+
+
+def _metal(outline: Outline, room: Room, cleared: Region, between: tuple[int, int] | None) -> Metal:
+    """What a tool meets with so much cleared and all between two places of the room; only what must stay where nothing
+    but its teeth meets any."""
+    if between is None:
+        return Metal(outline.keep, NOTHING)
+    clear = box(between[0], room.aim.low, between[1], 0)
+    return Metal(outline.keep, (outline.stock - cleared - clear) | outline.obstacles)
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
