@@ -177,9 +177,11 @@ class _Tried:
         return told[0] if told else None
 
     def thresholds(self, cutter: Cutter, known: frozenset[tuple[int, str]]) -> tuple[Threshold, ...]:
-        """Where each of a cutter's sizes turns it, the others at their kindest."""
+        """Where each of a cutter's sizes turns it, the others at their kindest. An angle has no such place: it must be
+        met, and more of it is no better than less."""
         alone = self.alone(known)
-        found = (alone._threshold(cutter, ask, known) for ask in _unknowns(cutter) if (cutter.id, ask.key) in known)
+        found = (alone._threshold(cutter, ask, known) for ask in _unknowns(cutter)
+                 if (cutter.id, ask.key) in known and ask.key.endswith("_mm"))
         return tuple(one for one in found if one is not None)
 
     def _threshold(self, cutter: Cutter, ask: Unknown, known: frozenset[tuple[int, str]]) -> Threshold | None:

@@ -99,3 +99,16 @@ def test_questions_that_can_not_be_asked_any_more_are_passed_over_with_a_note(be
 def test_nonsense(bench: Crib, words: tuple[str, ...]) -> None:
     done = bench("--json", "to-mic", *words)
     assert done.status == 2 and done.json["error"]["what"]
+
+
+def test_an_angle_that_nobody_gauged_is_asked_for_and_has_no_threshold(bench: Crib) -> None:
+    """A 60 degree dovetail is cut by a 60 degree cutter and by no other, flatter or steeper (common practice, no
+    source): the flank lies along the teeth."""
+    bench("take-in", "--kind", "dovetail-cutter", "--diameter", "3/4", "--face", "5/16", "--shank", "3/8")
+    bench("make", "dovetail", "--angle", "60", "--width", "1.5", "--depth", "1/4", "--material", "mild steel")
+    done = bench("to-mic", "--json").json
+    [one] = [each for each in done["measure"] if each["cutter_id"] == 4]
+    assert "angle_deg" in [size["key"] for size in one["sizes"]]
+    assert not [at for turn in one["turns"] for at in turn["turns_at"] if at["key"] == "angle_deg"]
+    shown = bench("to-mic").out
+    assert "measure the angle" in shown and "--angle SIZE" in shown and "degrees or" not in shown
