@@ -135,15 +135,21 @@ Limits = tuple[float, float, float]
 AWAY = 1e6
 
 
-def sketch(kind: str, sizes: dict[str, Limits], walls: Sequence[tuple[float, float]] = ()) -> Sketch:
+def sketch(kind: str, sizes: dict[str, Limits], walls: Sequence[tuple[float, float]] = (),
+           on_side: bool = False) -> Sketch:
     """Draw a slot, a T-slot or a step. The head's height counts from the floor that is aimed at; a step's x from the
-    finished wall that is aimed at. Walls by height and distance, below nought in front."""
+    finished wall that is aimed at. Walls by height and distance, below nought in front. A slot `on_side` opens at the
+    right, x from its face and z from its middle; a step so is one with width and depth changed over."""
     beside = tuple((distance, 0.0, AWAY, height) if distance > 0 else (-AWAY, 0.0, distance, height)
                    for height, distance in walls)
     depth = sizes["depth"]
+    if kind == "slot" and on_side:
+        least, most = ((-depth[i], -sizes["width"][i] / 2, 0.0, sizes["width"][i] / 2) for i in (0, 2))
+        return Sketch((least,), (most,), ((-AWAY, -AWAY, 0.0, AWAY),), beside)
     if kind == "step":
-        edge = sizes["width"][1]
-        least, most = ((edge - sizes["width"][i], -depth[i], edge, 0.0) for i in (0, 2))
+        width, depth = (depth, sizes["width"]) if on_side else (sizes["width"], depth)
+        edge = width[1]
+        least, most = ((edge - width[i], -depth[i], edge, 0.0) for i in (0, 2))
         return Sketch((least,), (most,), ((-AWAY, -AWAY, edge, 0.0),), beside)
     stock = ((-AWAY, -AWAY, AWAY, 0.0),)
     if kind == "slot":
@@ -210,7 +216,7 @@ class Found:
 
 def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]) -> Found:
     """Cut the passes (cutter, x, z) in order out of the stock."""
-    grid = _grid(drawn, passes)
+    grid = _grid(drawn, clear, passes)
     stock, walls = grid.fill(drawn.stock), grid.fill(drawn.walls)
     least, most = grid.fill(drawn.least), grid.fill(drawn.most)
     removed, touched = grid.none(), grid.none()
@@ -227,14 +233,20 @@ def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]
                  tuple(rubs), idle)
 
 
-def _grid(drawn: Sketch, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
-    """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls."""
+def _grid(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]) -> Grid:
+    """Wide enough for all that moves, a little deeper than anything cuts, and as high as the walls, or as the metal is
+    where some of it is above what is cut, up to where the highest part of a cutter begins."""
     wide = max((abs(x) + max(raw.diameter, raw.shank) / 2 for raw, x, _ in passes), default=1.0)
     walls = (min(abs(rect[0]), abs(rect[2])) for rect in drawn.walls)
     drawn_most = [bounds(shape) for shape in drawn.most]
     wide = max(wide, *(max(rect[2], -rect[0]) for rect in drawn_most), *walls) + 0.5
     deep = min(min(rect[1] for rect in drawn_most), min((z for _, _, z in passes), default=0.0)) - 0.5
-    return Grid(-wide, deep, wide, max((rect[3] for rect in drawn.walls), default=0.0))
+    deep = min(deep, min((z + low for raw, _, z in passes for _, low, *_ in raw.stem(clear)), default=0.0))
+    high = max((rect[3] for rect in (*drawn.walls, *map(bounds, drawn.stock))), default=0.0)
+    if high > 0:
+        high = min(high, max((z + low for raw, _, z in passes for _, low, *_ in raw.stem(clear)), default=0.0)) + 0.5
+        high = max(high, *(rect[3] for rect in (*drawn.walls, *drawn_most)))
+    return Grid(-wide, deep, wide, high)
 
 
 def _stand(grid: Grid, metal: Bits, raw: Raw, x: float, z: float, clear: Clear) -> tuple[float, float]:

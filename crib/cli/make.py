@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 _WITH_A_HINT = ("extra passes", "compromise", "cannot")
 _NOT_YET = (
-    "pocket", "keyseat", "woodruff", "undercut", "corner-round", "slit", "countersink",
+    "pocket", "keyseat", "woodruff", "corner-round", "countersink",
 )
 
 

@@ -7,9 +7,9 @@ from importlib import import_module
 from crib.cutters.base import Cutter, Kind
 from crib.diagnostics import CribError
 
-_FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "recorded", "dovetail_cutter", "angle_cutter",
-          "chamfer_cutter", "drill", "centre_drill", "spot_drill", "countersink", "counterbore", "reamer", "tap",
-          "boring_bar")
+_FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "slitting_saw", "side_cutter", "recorded", "dovetail_cutter",
+          "angle_cutter", "chamfer_cutter", "drill", "centre_drill", "spot_drill", "countersink", "counterbore",
+          "reamer", "tap", "boring_bar")
 
 
 def _all() -> dict[str, Kind]:

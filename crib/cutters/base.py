@@ -137,8 +137,8 @@ class Kind:
     assumptions. `check`: what can't be true of such a cutter. `ways`: the motions it can make, out of `along`,
     `across`, `down`, `flank` (along a flank that leans over it) and `edge` (along a slanted edge that is open above).
     `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its teeth out of sight, so
-    that chips must be cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is
-    neither milling nor buried.
+    that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
+    `operation`: what its speed and feed go by where that is neither milling nor buried.
     """
 
     name: str
@@ -153,6 +153,7 @@ class Kind:
     ways: frozenset[str] = frozenset()
     usual: frozenset[str] = frozenset()
     buried: bool = False
+    on_arbor: bool = False
     operation: str | None = None
     plural: str = ""
     example: Cutter | None = None

@@ -5,19 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from crib.cutters.base import Cutter, Kind
-from crib.diagnostics import Diagnostic
-from crib.lengths import in_words
 
 _INCH = 25.4
 
 
-def _saw_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
-    """A saw thicker than a third of its diameter is another kind of cutter, or a slip of the pen."""
-    if cutter.face_mm is None or cutter.diameter_mm is None or cutter.face_mm <= cutter.diameter_mm / 3:
-        return ()
-    shown = in_words(cutter.face_mm, "in")
-    return (Diagnostic("impossible", f"a saw of {in_words(cutter.diameter_mm, 'in')} isn't {shown} thick", shown,
-                       "--face is the thickness of the saw; a thick one is a side-cutter"),)
 
 
 def _example(kind: str, **values: Any) -> Cutter:
@@ -27,10 +18,6 @@ def _example(kind: str, **values: Any) -> Cutter:
 
 
 KINDS: tuple[Kind, ...] = (
-    Kind("slitting-saw", "slitting saw", shown_keys=("face_mm", "bore_mm"), check=_saw_check, plural="slitting saws",
-         example=_example("slitting-saw", diameter_mm=3 * _INCH, face_mm=_INCH / 16, bore_mm=_INCH)),
-    Kind("side-cutter", "side cutter", shown_keys=("face_mm", "bore_mm"), plural="side cutters",
-         example=_example("side-cutter", diameter_mm=3 * _INCH, face_mm=_INCH / 4, bore_mm=_INCH)),
     Kind("corner-rounding-cutter", "corner-rounding cutter", ("radius_mm", "diameter_mm"), ("radius_mm",),
          plural="corner-rounding cutters",
          example=_example("corner-rounding-cutter", radius_mm=_INCH / 8, tip_mm=_INCH / 4, shank_mm=_INCH / 2)),

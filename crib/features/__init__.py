@@ -9,8 +9,8 @@ from crib.features.base import Feature, FeatureKind, Request
 from crib.features.closed import with_layers
 from crib.lengths import in_words
 
-_FILES = ("slot", "t_slot", "step", "hole", "counterbore", "tapped_hole", "gib_screw_holes", "dovetail",
-          "dovetail_slide", "chamfer", "v_groove")
+_FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
+          "dovetail", "dovetail_slide", "chamfer", "v_groove")
 
 KINDS: dict[str, FeatureKind] = {
     kind.name: kind for kind in (import_module(f"crib.features.{file}").KIND for file in _FILES)

@@ -120,6 +120,7 @@ class Feature:
     from what to what its edge may run over the rise of its lean for the drawing to be kept. `measures`: what was
     reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
     `layers`: what it is seen from above, where its ends are closed.
+    `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
     """
 
     kind: str
@@ -135,6 +136,7 @@ class Feature:
     assumed: tuple[str, ...] = ()
     reckoned: Mapping[str, float] = field(default_factory=dict)
     layers: Layers | None = None
+    zeros: tuple[str, str] | None = None
 
     @property
     def length(self) -> float:
@@ -186,7 +188,8 @@ class OptionSpec:
 class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
 
-    `on_axis`: it is round, and made by cutters that come down its axis.
+    `on_axis`: it is round, and made by cutters that come down its axis. `set_ups`: how its work may lie, by the names
+    of `crib/setups`; the first is the usual one and costs nothing extra.
     """
 
     name: str
@@ -198,6 +201,7 @@ class FeatureKind:
     options: tuple[OptionSpec, ...] = ()
     angles: tuple[AngleSpec, ...] = ()
     on_axis: bool = False
+    set_ups: tuple[str, ...] = ("upright",)
 
 
 def refuse(what: str, read: str, right: str) -> CribError:

@@ -46,4 +46,5 @@ KIND = FeatureKind(
     sizes=(SizeSpec("width", "width of the slot"), SizeSpec("depth", "from the surface to the floor")),
     draw=draw,
     ends=("open", "one", "closed"),
+    set_ups=("upright", "on its side"),
 )

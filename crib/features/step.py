@@ -50,4 +50,5 @@ KIND = FeatureKind(
     sizes=(SizeSpec("width", "from the edge in to the wall"), SizeSpec("depth", "from the surface to the floor")),
     draw=draw,
     ends=("open", "one"),
+    set_ups=("upright", "on its side"),
 )

@@ -32,13 +32,14 @@ BANDS: tuple[Band, ...] = (
     Band("stepped by dials", *_even(3, 1.5)),
     Band("stepped by readout", *_even(2, 1)),
     Band("two levels", *_even(4, 2)),
+    Band("saw", (1 * _THOU, 3 * _THOU), (1 * _THOU, 2 * _THOU)),
     Band("two drills", (1 * _THOU, 3 * _THOU), (0.5 * _THOU, 1.5 * _THOU)),
     Band("ream", *_even(1, 0.5)),
     Band("bore", *_even(1, 0.3)),
     Band("place by layout", *_even(15, 5)),
     Band("place by dials", *_even(3, 1)),
 )
-"""The ways that don't depend on a diameter; `own size` is over the cutter's measured size."""
+"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size."""
 
 ONE_PASS_LEAST_MM = 0.5 * _THOU
 """A slot cut in one pass comes out at least this much over its cutter [mm]. Common practice."""

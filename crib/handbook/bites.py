@@ -3,7 +3,7 @@ how far a cutter may stand out."""
 
 from __future__ import annotations
 
-from math import ceil, pi
+from math import acos, ceil, pi
 
 from crib.diagnostics import CribError
 from crib.handbook.materials import Material
@@ -88,6 +88,19 @@ def bites_needed(total_mm: float, most_mm: float) -> int:
     if not most_mm > 0:
         raise CribError("bite", f"a bite of {most_mm} mm takes nothing", str(most_mm), "a bite above zero")
     return max(0, ceil(total_mm / most_mm - _SLACK))
+
+
+def teeth_in_cut(teeth: int, radius: float, depth: float) -> float:
+    """The teeth of a disc that are in the cut at once.
+
+    z acos(1 - d / r) / (2 pi)
+
+    Parameters: z [-], r, d, any one unit of length. Returns: teeth [-]. References: geometry.
+
+    >>> teeth_in_cut(36, 1.0, 1.0)
+    9.0
+    """
+    return teeth * acos(max(-1.0, 1 - depth / radius)) / (2 * pi)
 
 
 def finish_allowance(diameter_mm: float) -> float:

@@ -57,6 +57,36 @@ def wall_lean(depth_mm: float, tilt_deg: float) -> float:
     return depth_mm * tan(radians(tilt_deg))
 
 
+SAW_LEAN = 0.004
+"""How far a saw that cuts on one side only leans, for its depth [-]: four thou in the inch. From memory."""
+
+
+def saw_lean(depth_mm: float) -> float:
+    """How far a saw leans away from the metal when it cuts on one side only.
+
+    0.004 d
+
+    Parameters: d [mm]. Returns: lean [mm]. References: from memory.
+
+    >>> round(saw_lean(12.7) / 25.4, 4)
+    0.002
+    """
+    return SAW_LEAN * depth_mm
+
+
+def saw_width(thickness_mm: float, runout_mm: float) -> float:
+    """The width of a slit from a saw that wobbles.
+
+    t + r
+
+    Parameters: t, side runout r [mm]. Returns: width [mm]. References: common practice.
+
+    >>> round(saw_width(0.032, 0.002), 4)
+    0.034
+    """
+    return thickness_mm + runout_mm
+
+
 def floor_tilt(width_mm: float, tilt_deg: float) -> float:
     """How far a slot's floor is out of level across its width.
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.holders import arbors, collets
-from crib.holders.base import Held, Holding
+from crib.holders.base import Held, Holding, above_shank, noses
 
 _HOLDERS = (arbors.hold, collets.hold)
 
@@ -14,5 +15,7 @@ def hold(cutter: Cutter, holding: Holding) -> Held:
     for holder in _HOLDERS:
         if (held := holder(cutter, holding)) is not None:
             return held
+    disc = kind_of(cutter).on_arbor
     return Held(False, "no holder", "it has neither shank nor bore on record", rule="HD1",
-                fix="measure its shank")
+                fix="measure its bore" if disc else "measure its shank",
+                parts=noses(above_shank(cutter), "", None, 0.0, holding))

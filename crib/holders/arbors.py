@@ -2,23 +2,54 @@
 
 from __future__ import annotations
 
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.holders.base import Held, Holding
+from crib.cutters.shapes import cylinder
+from crib.holders.base import STANDS_OUT_MM, Arbor, Held, Holding, above_shank, noses
 from crib.lengths import in_words
+from crib.section.form import Part
 
+FLANGE_SHARE, FLANGE_TALL_MM, NOSE_TALL_MM = 1.75, 9.525, 38.1
+"""The flange's diameter over the bore where it isn't known [-], its height on either side of the cutter and the height
+of an arbor's nose [mm]. From memory."""
+
+FLANGE = "arbor flange"
 _SLACK = 0.001 * 25.4
 
 
 def hold(cutter: Cutter, holding: Holding) -> Held | None:
-    """The arbor for the bore; None where it has no bore."""
+    """The arbor for the bore, of several the one with the least flange; None where the cutter has no bore."""
     bore = cutter.bore_mm
     if bore is None:
         return None
     said = in_words(bore, holding.units)
     if holding.arbors is None:
-        return Held(True, f"{said} arbor", assumed=f"an arbor for the {said} bore: no arbors on record")
-    if any(abs(size - bore) <= _SLACK for size, _ in holding.arbors):
-        return Held(True, f"{said} arbor")
-    nearest = min((size for size, _ in holding.arbors), key=lambda size: abs(size - bore), default=None)
-    return Held(False, "no arbor", f"no arbor for a bore of {said}", rule="HD1", has=nearest, needs=bore,
-                fix=f"a {said} arbor")
+        usual = Arbor(bore, FLANGE_SHARE * bore)
+        flange = in_words(usual.flange, holding.units)
+        return Held(True, f"{said} arbor", parts=_parts(cutter, usual, holding),
+                    assumed=f"an arbor for the {said} bore, its flange {flange} across: no arbors on record")
+    fits = [arbor for arbor in holding.arbors if abs(arbor.bore - bore) <= _SLACK]
+    if fits:
+        best = min(fits, key=lambda arbor: (arbor.flange, -(arbor.reach or STANDS_OUT_MM), arbor.nose or 0.0))
+        return Held(True, f"{said} arbor, flange {in_words(best.flange, holding.units)}",
+                    parts=_parts(cutter, best, holding))
+    nearest = min((arbor.bore for arbor in holding.arbors), key=lambda size: abs(size - bore), default=None)
+    near = f"the nearest is {in_words(nearest, holding.units)}" if nearest is not None else "there are no arbors"
+    return Held(False, "no arbor", f"no arbor for a bore of {said}: {near}", rule="HD1", has=nearest, needs=bore,
+                fix=f"a {said} arbor", parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
+
+
+def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
+    """The flanges on both sides of the cutter, the arbor above, and the noses. A flange stays off the work by as much
+    beside it as above or below it. Of a kind that draws its own arbor the spindle's nose alone."""
+    if not kind_of(cutter).on_arbor:
+        return noses(above_shank(cutter), "", None, 0.0, holding)
+    face, clear = cutter.face_mm or 0.0, holding.clear
+    top = face + FLANGE_TALL_MM
+    low = max(top, face + (arbor.reach or STANDS_OUT_MM))
+    flanges = (
+        cylinder(FLANGE, -FLANGE_TALL_MM, 0.0, arbor.flange, clear.end, clear.end),
+        cylinder(FLANGE, face, top, arbor.flange, clear.end, clear.end),
+    )
+    stem = (cylinder("arbor", top, low, arbor.bore, clear.neck, clear.end),) if low > top else ()
+    return (*flanges, *stem, *noses(low, "arbor nose", arbor.nose, NOSE_TALL_MM, holding))

@@ -67,11 +67,15 @@ def _arbors(text: str, units: str, name: str) -> list[dict[str, float]]:
 
 
 def _arbor(text: str, units: str, name: str) -> dict[str, float]:
-    bore, colon, flange = text.partition(":")
-    if not colon:
+    """An arbor from its text: bore, flange, and where they are known the nose above it and how far up that begins."""
+    places = ("bore", "flange", "nose", "reach")
+    parts = text.split(":")
+    if len(parts) < 2:
         raise CribError("arbor", f"{name} {text!r} names no flange", text,
-                        "an arbor is written BORE:FLANGE, such as 1:1-3/4")
-    arbor = {"bore_mm": read_length(bore, units, "bore"), "flange_mm": read_length(flange, units, "flange")}
+                        "an arbor is written BORE:FLANGE, such as 1:1-3/4, or BORE:FLANGE:NOSE:REACH")
+    if len(parts) > len(places):
+        raise CribError("arbor", f"{name} {text!r} has more than four sizes", text, "BORE:FLANGE:NOSE:REACH")
+    arbor = {f"{place}_mm": read_length(part, units, place) for place, part in zip(places, parts, strict=False)}
     if arbor["flange_mm"] < arbor["bore_mm"]:
         raise CribError("arbor", f"{name} {text!r} has a flange narrower than its bore", text,
                         "bore first, then flange")
@@ -80,6 +84,10 @@ def _arbor(text: str, units: str, name: str) -> dict[str, float]:
 
 def _length(text: str, units: str, name: str) -> float:
     return read_length(text, units, name)
+
+
+def _length_or_none(text: str, units: str, name: str) -> float | None:
+    return None if text.strip().lower() == _NONE else read_length(text, units, name)
 
 
 def _length_or_zero(text: str, units: str, name: str) -> float:
@@ -137,8 +145,11 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("spindle_rpm", "The spindle's speeds: 60,95,150", _speeds),
     Setting("collets_mm", "Collets, by the shank they hold: 1/4,3/8,1/2", _sizes),
     Setting("chuck_mm", "Largest shank that the drill chuck holds", _length),
-    Setting("arbors", "Arbors for cutters with a bore: BORE:FLANGE,BORE:FLANGE", _arbors),
+    Setting("arbors", "Arbors for cutters with a bore: BORE:FLANGE[:NOSE[:REACH]], more after a comma", _arbors),
     Setting("nose_mm", "Diameter of the spindle's nose", _length),
+    Setting("collet_nose_mm", "Diameter of the chuck that closes the collets; none: they close in the spindle",
+            _length_or_none),
+    Setting("collet_nose_length_mm", "How far the collets' chuck stands out of the spindle", _length),
     Setting("dro", "Whether the table has a digital readout", _yes_no),
     Setting("stiffness", "How stiff the mill is: " + ", ".join(STIFFNESS), _one_of(STIFFNESS)),
     Setting("backlash_mm", "Backlash of the table's screws", _length_or_zero),

@@ -7,6 +7,9 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 
+ZEROS = ("the picture's X 0", "the surface")
+"""What x and z count from in most plans."""
+
 ANSWERS = ("as drawn", "extra passes", "compromise", "measure first", "cannot", "refer")
 """Verdicts, best first; `refer` stands outside the order: no plan is given."""
 
@@ -152,6 +155,7 @@ class Plan:
     deviations: tuple[Deviation, ...] = ()
     figures: tuple[Figure, ...] = ()
     setup: str = "upright"
+    zeros: tuple[str, str] = ZEROS
     holders: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     warnings: tuple[Warning, ...] = ()

@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
-from crib.features.base import Feature, Request
+from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan
 from crib.planning.cautions import cautions
-from crib.planning.cover import Told, Weighed, search
-from crib.planning.draft import Question
+from crib.planning.cover import Told
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
 from crib.planning.refer import refer
 from crib.planning.refusals import refusals
+from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
-from crib.planning.tools import Tool, at_kindest, at_worst, ready, unknowns
+from crib.planning.tools import Tool, at_kindest, ready, unknowns
 from crib.section.outline import Room
-from crib.setups.upright import SETUP
 
 if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole
@@ -58,26 +57,26 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
 
         advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
         return Answered(advice, holes=holes)
-    return _answered(_jobs(feature, material, shop, cutters), cutters, assumed, most, most_refused)
+    return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused)
 
 
-def _answered(jobs: Jobs, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
+def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
               most_refused: int | None) -> Answered:
     """The plans, who is refused, and where there is no plan what is lacking."""
-    proved = proved_plans(jobs, most)
+    proved = proved_plans(every, most)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
-    refused = refusals(jobs, cutters, used, most_refused)
-    kindest = [] if plans else at_their_kindest(jobs, cutters)
-    question = jobs.question
+    refused = refusals(every, cutters, used, most_refused)
+    kindest = [] if plans else at_their_kindest(every[0], cutters)
+    question = every[0].question
     return Answered(
         Advice(
             feature=question.feature.as_json(),
-            answer=_answer(plans, refused.unsure, jobs, kindest),
+            answer=_answer(plans, refused.unsure, every, kindest),
             plans=plans,
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
-            says="" if plans else lacking(jobs, kindest),
+            says="" if plans else lacking(every, kindest),
             assumed=assumed,
             cautions=_cautions(question.material, plans, question.feature.kind),
         ),
@@ -94,39 +93,32 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
     return best_of(jobs_for(request, cutters, shop))
 
 
-def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Jobs:
+def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
     """What these cutters can do for a feature that is cut across the feed."""
     material = _material(request)
     feature = draw(replace(request, material=material.name))
-    return _jobs(feature, material, shop.at_own_pace(), cutters)
+    return asked_of(feature, material, shop.at_own_pace(), cutters)
 
 
-def with_more(jobs: Jobs, cutters: Sequence[Cutter]) -> Jobs:
+def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
     """The same with more cutters; what was worked out for the others stands."""
+    more = usable(every[0].question, cutters)
+    return tuple(_with_tools(jobs, more) for jobs in every)
+
+
+def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
     question = replace(jobs.question, better=frozenset())
-    tools = [*jobs.tools, *usable(question, cutters)]
-    more = replace(jobs, question=question, tools=tools, cleared=dict(jobs.cleared))
-    return replace(more, question=replace(question, better=more.opened_by_end_mills()))
+    more = replace(jobs, question=question, tools=[*jobs.tools, *tools], cleared=dict(jobs.cleared))
+    return opened(more)
 
 
-def best_of(jobs: Jobs) -> Plan | None:
+def best_of(every: Asked) -> Plan | None:
     """The best plan; None where there is none."""
-    return next((proved.plan for proved in proved_plans(jobs, 1)), None)
+    return next((proved.plan for proved in proved_plans(every, 1)), None)
 
 
 def _material(request: Request) -> Material:
     return find_material(request.material or DEFAULT_MATERIAL)
-
-
-def _jobs(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Jobs:
-    question = Question(feature, shop, material, SETUP)
-    if feature.layers:
-        from crib.planning.closed.drills import drills
-
-        depth = -min(layer.low for layer in feature.layers.least) / 1e6
-        question = replace(question, drills=drills(cutters, shop, material, depth))
-    jobs = Jobs(question, usable(question, cutters))
-    return replace(jobs, question=replace(question, better=jobs.opened_by_end_mills()))
 
 
 def _own_pace(shop: Shop) -> tuple[str, ...]:
@@ -137,46 +129,26 @@ def _own_pace(shop: Shop) -> tuple[str, ...]:
     return (f"minutes at {shop.pace:.2f} times the reckoned, {of} here",)
 
 
-def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
-    """The cutters that can be reckoned with as they are on record."""
-    found = []
-    for cutter in cutters:
-        known = at_worst(cutter)
-        tool = ready(known, question.shop, question.material, cutter) if known else None
-        if tool is not None:
-            found.append(tool)
-    return found
-
-
-def proved_plans(jobs: Jobs, most: int) -> tuple[Proved, ...]:
-    """The best plan and its runners-up. A draft that its proof refuses may have hidden others that it seemed as good
-    as: where there was one, every draft is looked at."""
+def proved_plans(every: Asked, most: int) -> tuple[Proved, ...]:
+    """The best plan and its runners-up, in whatever set-up. A draft that its proof refuses may have hidden others that
+    it seemed as good as: where there was one, every draft is looked at."""
     told = Told()
-    proved = tuple(distinct(best(jobs, told), told, most))
+    proved = tuple(distinct(best(every, told), told, most))
     if told.unproved:
         told = Told()
-        proved = tuple(distinct(best(jobs, told, every=True), told, most))
+        proved = tuple(distinct(best(every, told, all_drafts=True), told, most))
     return proved
-
-
-def best(jobs: Jobs, told: Told, every: bool = False) -> Iterator[Weighed]:
-    """Complete drafts, best first: aimed at the middle; where nothing was told of those, with walls nearer their
-    limits."""
-    yield from search(jobs.question, jobs.tools, jobs, told, every)
-    if told.best is None:
-        wide = Jobs(jobs.question, jobs.tools, wide=True)
-        yield from search(jobs.question, jobs.tools, wide, told, every)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
     return replace(plan, assumed=(*assumed, *plan.assumed))
 
 
-def _answer(plans: Sequence[Plan], unsure: bool, jobs: Jobs, kindest: Sequence[Tool]) -> str:
+def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> str:
     """The best plan's verdict; without one, whether measuring could bring one."""
     if plans:
         return plans[0].answer
-    return "measure first" if unsure and could_be(jobs.question, kindest) else "cannot"
+    return "measure first" if unsure and could_be(every, kindest) else "cannot"
 
 
 def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
@@ -192,9 +164,11 @@ def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
     return found
 
 
-def lacking(jobs: Jobs, kindest: Sequence[Tool]) -> str:
-    """Which rooms nothing owned clears, whatever its sizes that aren't known turn out to be."""
-    none = [room.name for room in jobs.question.outline.rooms if not any(_clears(jobs, tool, room) for tool in kindest)]
+def lacking(every: Asked, kindest: Sequence[Tool]) -> str:
+    """Which rooms nothing owned clears in any set-up, whatever its sizes that aren't known turn out to be."""
+    rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
+    none = [here[0].name for here in rooms
+            if not any(_clears(jobs, tool, room) for jobs, room in zip(every, here, strict=True) for tool in kindest)]
     return f"nothing that is owned clears the {' or the '.join(none)}" if none else ""
 
 
@@ -202,9 +176,10 @@ def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
     return jobs.could(tool, room) and not jobs.stops(tool, room)
 
 
-def could_be(question: Question, kindest: Sequence[Tool]) -> bool:
+def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest."""
-    return next(best(Jobs(question, kindest), Told()), None) is not None
+    again = tuple(Jobs(jobs.question, kindest) for jobs in every)
+    return next(best(again, Told()), None) is not None
 
 
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:

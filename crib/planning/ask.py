@@ -137,7 +137,8 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
             sizes, source = standard.sizes(texts[standard.key])
     for spec in kind.sizes:
         if spec.key in texts:
-            sizes[spec.key] = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
+            size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
+            sizes[spec.key] = replace(size, given=True) if spec.tolerance == "exact" else size
     missing = [spec for spec in kind.sizes if spec.needed and spec.key not in sizes]
     if missing:
         options = " ".join(f"--{spec.key.replace('_', '-')}" for spec in missing)

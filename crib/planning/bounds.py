@@ -270,7 +270,7 @@ class Bounds:
     def start(self) -> Least:
         """What any draft comes to before its first cutter."""
         shop = self.question.shop
-        minutes = shop.setup_minutes + self.question.setup.extra_minutes
+        minutes = shop.setup_minutes + self.question.extra_minutes
         return Least(money=self._money(minutes), left=1 - shop.base_chance)
 
     @cached_property

@@ -169,8 +169,12 @@ def wear_share(buried: bool, material: Material) -> tuple[str, str]:
 
 def _timed(draft: Draft) -> Iterator[Timed]:
     shop, length = draft.question.shop, draft.question.feature.length
-    setting_up = shop.setup_minutes + draft.question.setup.extra_minutes
-    yield Timed("setting up", setting_up, "hold, square and find the edges", ("setup_minutes",))
+    setting_up = shop.setup_minutes + draft.question.extra_minutes
+    setup = draft.question.setup
+    anew = ", again on its side" if setup.clampings else ""
+    tilted = ", head tilted and trammed back" if setup.tilts else ""
+    settings = ("setup_minutes", "tilt_minutes") if setup.tilts else ("setup_minutes",)
+    yield Timed("setting up", setting_up, f"hold, square and find the edges{anew}{tilted}", settings)
     tools = draft.tools
     yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
     holders = sum(1 for a, b in zip((None, *tools), tools, strict=False) if a and a.held.label != b.held.label)

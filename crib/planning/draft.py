@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
-from crib.features.base import Feature
+from crib.features.base import Dimension, Feature
 from crib.handbook.materials import Material
+from crib.planning.advice import ZEROS
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut, Job, Limits
@@ -34,6 +35,29 @@ class Question:
     @cached_property
     def outline(self) -> Outline:
         return self.setup.turn(self.feature.outline)
+
+    @cached_property
+    def dimensions(self) -> tuple[Dimension, ...]:
+        """The feature's dimensions, each of the sort that it is as the work lies: a width between upright faces, a
+        height between level ones, a depth to one of these."""
+        if self.outline is self.feature.outline:
+            return self.feature.dimensions
+        upright = {face.name for face in self.outline.faces if face.upright}
+        sorts = {True: ("width", "width"), False: ("depth", "height")}
+        return tuple(
+            replace(one, sort=sorts[one.faces[0] in upright][len(one.faces) > 1]) if one.faces else one
+            for one in self.feature.dimensions
+        )
+
+    @property
+    def zeros(self) -> tuple[str, str]:
+        """What x and z count from."""
+        return self.setup.zeros(self.outline) or self.feature.zeros or ZEROS
+
+    @property
+    def extra_minutes(self) -> float:
+        """What the set-up takes beyond the usual one: clampings, and tilts of the head with their tramming back."""
+        return self.setup.clampings * self.shop.setup_minutes + self.setup.tilts * self.shop.tilt_minutes
 
     @cached_property
     def limits(self) -> Limits:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from crib.lengths import nm, show
-from crib.planning.advice import FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
+from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.closed.fit import DRILLED
 from crib.planning.closed.proved import figures as closed_figures
 from crib.planning.closed.proved import on_its_way, seen_from_above
@@ -66,7 +66,8 @@ def finish(weighed: Weighed) -> Proved | None:
         proof=_proof(verdict, [one.no for one in across], above),
         deviations=weighed.deviations,
         figures=tuple(_figures(draft)),
-        setup=draft.question.setup.words,
+        setup=_setup(draft),
+        zeros=draft.question.zeros,
         holders=tuple(tool.held.label for tool in draft.tools),
         assumed=tuple(_assumed(draft)),
         warnings=warnings,
@@ -77,6 +78,12 @@ def finish(weighed: Weighed) -> Proved | None:
         scrap_chance=weighed.reckoning.scrap,
     )
     return Proved(plan, draft, verdict)
+
+
+def _setup(draft: Draft) -> str:
+    """How the work lies, and where what x and z count from isn't plain, what that is."""
+    words, zeros = draft.question.setup.words, draft.question.zeros
+    return words if zeros == ZEROS else f"{words}; X 0: {zeros[0]}; Z 0: {zeros[1]}"
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
@@ -223,7 +230,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
         room = _room(draft, job)
         figures = tuple(way_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
         for figure in figures:
-            if figure.what.endswith("width aimed at") and figure.mm is not None:
+            if figure.what.endswith(("width aimed at", "depth aimed at")) and figure.mm is not None:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)

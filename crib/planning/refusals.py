@@ -4,7 +4,7 @@ once more with that change made."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor, inf
 from typing import NamedTuple
 
@@ -35,22 +35,44 @@ class Refused:
 
 class _Rank(NamedTuple):
     """Where a refusal stands: how many rooms from the last it is for, by how much it falls short, of which cutter;
-    whether it is for a size that isn't known."""
+    whether it is for a size that isn't known, and in which set-up."""
 
     place: int
     short: float
     number: int
     unsure: bool
+    setup: int = 0
 
 
-def refusals(jobs: Jobs, cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
-    """Every cutter that can do no room whole, nearest miss first: those for the last room, which is the one that
-    fewest can do, before those for the others; told in full of so many at the `most`. Cutters that plans use are
-    passed over."""
-    found = [(rank, cutter) for cutter in cutters if cutter.id not in used and (rank := _rank(jobs, cutter))]
+def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
+    """Every cutter that can do no room whole in any set-up, nearest miss first: those for the last room, which is the
+    one that fewest can do, before those for the others; told in full of so many at the `most`. Cutters that plans use
+    are passed over."""
+    found = [(rank, cutter) for cutter in cutters if cutter.id not in used and (rank := _nearest(every, cutter))]
     found.sort(key=lambda ranked: ranked[0])
-    told = (_refusal(jobs, cutter) for _, cutter in found[:most])
+    told = (_told(every, rank, cutter) for rank, cutter in found[:most])
     return Refused(len(found), tuple(one for one in told if one), any(rank.unsure for rank, _ in found))
+
+
+def _nearest(every: Sequence[Jobs], cutter: Cutter) -> _Rank | None:
+    """Where the refusal of a cutter stands in the set-up in which it comes nearest, one in which measuring may help
+    before all others; None where it can do a room in one."""
+    found = []
+    for place, jobs in enumerate(every):
+        rank = _rank(jobs, cutter)
+        if rank is None:
+            return None
+        found.append(rank._replace(setup=place))
+    return min(found, key=lambda rank: (not rank.unsure, rank))
+
+
+def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter) -> Refusal | None:
+    """The refusal of a cutter in the set-up in which it comes nearest, which is named where it isn't the usual one."""
+    jobs = every[rank.setup]
+    refusal = _refusal(jobs, cutter)
+    if refusal is None or not rank.setup or refusal.answer != "cannot":
+        return refusal
+    return replace(refusal, says=f"{jobs.question.setup.name}, {refusal.says}")
 
 
 def _rank(jobs: Jobs, cutter: Cutter) -> _Rank | None:
@@ -150,7 +172,7 @@ class _Case:
         if not stops:
             return None
         stop = stops[0]
-        if stop.rule == "HD1":
+        if stop.rule in ("HD1", "HD2"):
             return self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
         if stop.rule == "SP1":
             slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
@@ -173,7 +195,8 @@ class _Case:
         miss = self._why_not()
         if miss.key is not None:
             return self._changed(miss)
-        says, fix = (text and self._filled(text, miss, miss.needs) for text in (miss.says, miss.fix))
+        near = None if miss.needs is None else _rounded(miss.needs, self.jobs.question.shop.units, miss.up)
+        says, fix = (text and self._filled(text, miss, near) for text in (miss.says, miss.fix))
         return self._no(miss.rule, says or "", miss.has, miss.needs, fix, miss.short)
 
     def _filled(self, text: str, miss: Miss, needs: float | None) -> str:
@@ -203,7 +226,7 @@ class _Case:
         """The change that would do, if the size were at its worst."""
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
-        return miss.fix if miss and miss.rule in ("NK1", "RE1", "RE2") and miss.fix != NO_CHANGE else None
+        return miss.fix if miss and miss.rule in ("NK1", "NK2", "RE1", "RE2") and miss.fix != NO_CHANGE else None
 
     def _said(self, mm: float) -> str:
         return show(mm, self.jobs.question.shop.units)

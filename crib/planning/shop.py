@@ -11,10 +11,13 @@ THOU = 0.0254
 
 @dataclass(frozen=True)
 class Arbor:
-    """An arbor for cutters with a bore, with the diameter of its flange [mm]."""
+    """An arbor for cutters with a bore, with the diameter of its flange, that of the nose above it, and how far over
+    the cutter that begins [mm]; None where the owner hasn't said."""
 
     bore_mm: float
     flange_mm: float
+    nose_mm: float | None = None
+    reach_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,8 @@ class Shop:
     chuck_mm: float | None = None
     arbors: tuple[Arbor, ...] | None = None
     nose_mm: float = 50.8
+    collet_nose_mm: float | None = None
+    collet_nose_length_mm: float = 38.1
     dro: bool = True
     stiffness: str = "knee"
     backlash_mm: float = 5 * THOU

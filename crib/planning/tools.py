@@ -8,23 +8,16 @@ from types import MappingProxyType
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
-from crib.cutters.shapes import cylinder
 from crib.handbook.bites import centre_bite_limit, finish_allowance, level_overlap, side_step, slot_bite
 from crib.handbook.dovetails import flank_step
 from crib.handbook.feeds import feed_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.holders import hold
-from crib.holders.base import Held, Holding
+from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.lengths import nm
 from crib.planning.shop import Shop
 from crib.section.form import Form
-
-STANDS_OUT_MM = 38.1
-"""Shank above the teeth and neck [mm], where the overall length isn't known (from memory)."""
-
-GRIP_MM = 25.4
-"""Shank inside the holder [mm], where the overall length is known."""
 
 
 @dataclass(frozen=True)
@@ -94,6 +87,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     diameter = cutter.diameter_mm
     form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     operation = kind.operation or ("buried" if kind.buried else "milling")
+    held = hold(filled, holding_of(shop))
     wanted = wanted_rpm(cutting_speed(material, operation, filled.material, filled.condition), diameter)
     step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
     rpm = float(step.rpm) if step else wanted
@@ -105,8 +99,8 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
         owned=owned or cutter,
         cutter=filled,
         kind=kind,
-        form=_with_nose(form, filled, shop),
-        held=hold(filled, Holding(shop.collets_mm, shop.chuck_mm, _arbors(shop), shop.units)),
+        form=Form(form.sure, form.may, (*form.clear, *held.parts)),
+        held=held,
         bite=min(height, nm(slot_bite(diameter, material, shop.stiffness, reach / diameter))),
         side=nm(flank_step(material) if "flank" in kind.ways else side_step(diameter, material)),
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
@@ -124,14 +118,16 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     )
 
 
-def _arbors(shop: Shop) -> tuple[tuple[float, float], ...] | None:
-    return None if shop.arbors is None else tuple((arbor.bore_mm, arbor.flange_mm) for arbor in shop.arbors)
-
-
-def _with_nose(form: Form, cutter: Cutter, shop: Shop) -> Form:
-    """The spindle's nose above the shank: as far up as the overall length lets the cutter stand out, else above a usual
-    length of shank."""
-    reach = max(cutter.reach_mm or 0.0, cutter.length_of_cut_mm or 0.0, 1.0)
-    low = reach + STANDS_OUT_MM if cutter.overall_length_mm is None else max(cutter.overall_length_mm - GRIP_MM, reach)
-    nose = cylinder("spindle nose", low, low + 100.0, shop.nose_mm, shop.neck_clearance_mm, shop.end_clearance_mm)
-    return Form(form.sure, form.may, (*form.clear, nose))
+def holding_of(shop: Shop) -> Holding:
+    """What a shop has to hold with."""
+    arbors = shop.arbors
+    return Holding(
+        collets=shop.collets_mm,
+        chuck=shop.chuck_mm,
+        arbors=None if arbors is None else tuple(Arbor(a.bore_mm, a.flange_mm, a.nose_mm, a.reach_mm) for a in arbors),
+        units=shop.units,
+        nose=shop.nose_mm,
+        collet_nose=shop.collet_nose_mm,
+        collet_length=shop.collet_nose_length_mm,
+        clear=Clearances(shop.neck_clearance_mm, shop.end_clearance_mm),
+    )

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crib.planning.advice import Deviation, Warning
 from crib.planning.draft import Draft, Question
-from crib.planning.rules.sizes import misses
+from crib.planning.rules.sizes import leans, misses
 from crib.planning.rules.slants import other_angles
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Job
@@ -31,7 +31,7 @@ def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
         mm = farthest(left, draft.removed) / 1e6
         found.append(Deviation(f"metal left in the {draft.question.outline.waivers[0].name}", mm, 0.0))
     found += other_angles(draft)
-    return (*found, *misses(draft))
+    return (*found, *misses(draft), *leans(draft))
 
 
 def _waived(draft: Draft) -> Region:

@@ -10,10 +10,17 @@ from crib.section.outline import Outline
 
 @dataclass(frozen=True)
 class Setup:
-    """A frame: how it turns a section, the minutes that it adds to the setting of the job, and what it risks."""
+    """A frame: how it turns a section, what the job must be clamped and the head be tilted for beyond the usual, and
+    what it risks.
+
+    `words`: how the work lies, for whoever sets it up. `zeros`: what x and z count from in a section so turned; None
+    where they count as the section is drawn. `warns`: what it puts at risk, empty where it is the usual.
+    """
 
     name: str
     words: str
     turn: Callable[[Outline], Outline]
-    extra_minutes: float = 0.0
-    extra_risk: float = 0.0
+    zeros: Callable[[Outline], tuple[str, str] | None] = lambda outline: None
+    clampings: int = 0
+    tilts: int = 0
+    warns: str = ""

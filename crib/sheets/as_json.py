@@ -51,6 +51,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "cost_lines": [asdict(line) for line in plan.cost_lines],
         "scrap_chance": plan.scrap_chance,
         "faces": [asdict(face) for face in plan.proof.faces],
+        "zeros": list(plan.zeros),
     }
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from crib.lengths import show
-from crib.planning.advice import Pass
+from crib.planning.advice import ZEROS, Pass
 from crib.sheets.text import columns, exact, paragraph
 
 Run = tuple[Pass, ...]
@@ -17,8 +17,7 @@ _RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11})
 _HEAD = ("no", "cutter", "what", "X", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "min")
 _ALONG, _AFTER_Z = "along", 5
 _MEANING = (
-    "X: the cutter's axis from the picture's X 0; Z: its lower face from the surface; "
-    "feed: the way the cutter goes over the work"
+    "X: the cutter's axis from {}; Z: its lower face from {}; feed: the way the cutter goes over the work"
 )
 _LYING = (
     "The work lies along the table and is seen from its right-hand end: the right of the picture is the back, away "
@@ -28,11 +27,13 @@ _STOPS = "along: both stops of the axis along the feed, from the left end of the
 _SPARE = ("/min", "min", "side", "depth", "cut")
 
 
-def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True) -> list[str]:
+def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True,
+          zeros: tuple[str, str] = ZEROS) -> list[str]:
     """The passes as aligned text, at most `width` wide; X and Z as they are dialled, in the user's units.
 
     Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. Where the
-    width isn't enough the columns that are needed least at the handle are left out, and named.
+    width isn't enough the columns that are needed least at the handle are left out, and named. `zeros`: what X and Z
+    count from.
     """
     runs = folded(passes)
     between_ends = any(one.dial_from_mm is not None for one in passes)
@@ -53,7 +54,7 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
         out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
     lying = [] if all(one.direction == "axial" for one in passes) else paragraph(_LYING, width, "  ")
     stops = paragraph(_STOPS, width, "  ") if between_ends else []
-    return out + paragraph(_MEANING, width, "  ") + stops + lying + _notes(passes, units, width)
+    return out + paragraph(_MEANING.format(*zeros), width, "  ") + stops + lying + _notes(passes, units, width)
 
 
 def _overhang(rows: Sequence[Sequence[str]], width: int, right: frozenset[int]) -> int:

@@ -29,7 +29,7 @@ _NEAR = (0, -1, 1, -2, 2, -3, 3)
 def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> list[str]:
     """The picture of a scene."""
     return cross_section(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, scene.tight, units, width,
-                         scene.labels, scene.tight_text, lines)
+                         scene.labels, scene.tight_text, lines, scene.on_top)
 
 
 def cross_section(
@@ -44,11 +44,12 @@ def cross_section(
     labels: Sequence[Label] = (),
     tight_text: str = "",
     lines: bool = True,
+    on_top: bool = True,
 ) -> list[str]:
     """The cutter standing with its axis at `x_nm` and its lower face at `z_nm` in the finished feature.
 
-    Lengths in nanometres, the surface at z = 0; no line is longer than `width` characters. `lines`: box lines and
-    blocks, else plain ASCII. `tight_text` replaces the words made from `tight`.
+    Lengths in nanometres, the surface at z = 0 if it is `on_top`; no line is longer than `width` characters. `lines`:
+    box lines and blocks, else plain ASCII. `tight_text` replaces the words made from `tight`.
     """
     pen = strokes(lines)
     margin = dimensions.margin(labels, width)
@@ -59,7 +60,7 @@ def cross_section(
     edges = _metal(sheet, grid, standing, pen)
     _cutter(sheet, grid, form, x_nm, z_nm, edges, pen)
     _open_gaps(sheet, grid, form, x_nm, z_nm, standing, pen)
-    _lines_of_reference(sheet, grid, stock, pen)
+    _lines_of_reference(sheet, grid, stock, pen, ("surface, Z 0", "surface", "Z 0") if on_top else ("Z 0",))
     said = tight_text or (tight_words(tight, units) if tight else "")
     if margin:
         dimensions.upright(sheet, grid, labels, pen)
@@ -200,8 +201,8 @@ def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: 
                 sheet.put(row, c, " ")
 
 
-def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes) -> None:
-    """The centre line, from which x is dialled, and the surface, from which z is."""
+def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes, names: Sequence[str]) -> None:
+    """The line from which x is dialled, and the one from which z is, by the longest of its names that finds room."""
     middle, surface = grid.column(0), grid.row(0)
     for row in range(grid.rows):
         if sheet.blank(row, middle, 1) and (row < surface or sheet.blank(row, middle - 1, 3)):
@@ -209,7 +210,7 @@ def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes) 
     for c in range(grid.columns):
         if sheet.blank(surface, c, 1) and _inside(stock.spans_at(-1), grid.x(c + 0.5)):
             sheet.put(surface, c, pen.surface)
-    for said in ("surface, Z 0", "surface", "Z 0"):
+    for said in names:
         if sheet.blank(surface - 1, 1, len(said) + 1):
             sheet.put(surface - 1, 1, said)
             return
@@ -217,10 +218,11 @@ def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes) 
 
 def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> list[str]:
     """Two lines over the picture that say where the cutter stands."""
-    column = grid.column(x)
+    column = min(grid.column(x), grid.columns - 1)
+    pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
     said = f"cutter at X {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
     start = max(0, min(column - len(said) // 2, width - len(said)))
-    return [" " * start + said, " " * column + pen.down]
+    return [" " * start + said, " " * column + pointer]
 
 
 def _tight(

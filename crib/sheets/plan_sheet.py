@@ -23,7 +23,7 @@ def plan_sheet(
     blocks = [
         _get_out(plan, units, width),
         picture.of_scene(scene, units, width, lines) if scene else [],
-        passes.table(plan.passes, units, width, lines),
+        passes.table(plan.passes, units, width, lines, plan.zeros),
         _outcome(plan, units, width),
         warning_lines(plan.warnings, width),
         _reckoned(plan, assumed, units, width),

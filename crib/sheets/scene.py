@@ -24,7 +24,7 @@ class Scene:
     """The cross-section at the pass that decides. Lengths in whole nanometres, the surface at z = 0.
 
     `stock`: the metal before; `finished`: what is gone at the end; `form`: the cutter, with its axis at `x_nm` and its
-    lower face at `z_nm`. `tight_text` replaces the words made from `tight`.
+    lower face at `z_nm`. `tight_text` replaces the words made from `tight`. `on_top`: whether z = 0 is the surface.
     """
 
     stock: Region
@@ -35,3 +35,4 @@ class Scene:
     tight: TightSpot | None = None
     tight_text: str = ""
     labels: tuple[Label, ...] = ()
+    on_top: bool = True

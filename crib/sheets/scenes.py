@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from crib.lengths import in_words, nm, show
-from crib.planning.advice import FINE_MM
+from crib.planning.advice import FINE_MM, ZEROS
 from crib.planning.finish import Proved
 from crib.planning.holes.finish import ProvedHole
 from crib.section.outline import Box, Outline, Room
@@ -27,6 +27,7 @@ def scene_of(proved: Proved, units: str) -> Scene:
         labels=tuple(_leaning(outline, units)) or tuple(
             label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
         ),
+        on_top=proved.plan.zeros[1] == ZEROS[1],
     )
 
 
@@ -72,6 +73,9 @@ def _leaning(outline: Outline, units: str) -> Iterator[Label]:
 
 
 def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:
+    if "right" in room.open and "top" not in room.open:
+        return (Label(f"depth {_said(room.aim.width, units)}", True, room.aim.left, room.aim.right),
+                Label(f"{room.name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
     width = Label(f"{room.name} {_said(room.aim.width, units, fine)}", True, room.aim.left, room.aim.right)
     name = "depth" if first else f"{room.name} height"

@@ -60,7 +60,7 @@ def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns:
     """A grid of at most `columns` by `rows` that shows the finished feature, the metal round it, and the cutter up to
     a bit of shank above the surface."""
     gone = removed(stock, finished, x, form.radius)
-    box = window(gone, form, x, z)
+    box = window(stock, gone, form, x, z)
     cell = max(1, -(-(box.right - box.left) // (columns - 2)), -(-(box.top - box.bottom) // ((rows - 2) * CELL_HEIGHT)))
     middle = (gone.left + gone.right) // 2
     before, after = _cells(middle - box.left, cell), _cells(box.right - middle, cell)
@@ -69,8 +69,11 @@ def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns:
                 above + below + 1)
 
 
-def window(gone: Box, form: Form, x: int, z: int) -> Box:
-    """What is worth showing: the feature and some metal round it, and the cutter's lower end."""
+def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
+    """What is worth showing: the feature and some metal round it, and the cutter's lower end; of a cutter that comes
+    from the side the part that is in the work, up to what stands nearest to it."""
+    if _is_lidded(stock, gone):
+        return _beside(gone, form, x)
     wide, deep = gone.right - gone.left, -gone.bottom
     stem = [z + part.low for part in form.clear if kind_of(part) == "shank"]
     size = max(deep, wide)
@@ -81,6 +84,19 @@ def window(gone: Box, form: Form, x: int, z: int) -> Box:
     side, under = size // 5, max(wide // 8, deep // 6)
     return Box(min(gone.left - side, x - reach - side // 4), max(gone.right + side, x + reach + side // 4),
                min(gone.bottom, z) - under, top)
+
+
+def _is_lidded(stock: Region, gone: Box) -> bool:
+    """Whether metal stands over what is gone, so that it was cut from the side."""
+    return any(left < gone.right and right > gone.left for left, right in stock.spans_at(gone.top))
+
+
+def _beside(gone: Box, form: Form, x: int) -> Box:
+    wide, tall = gone.right - gone.left, gone.top - gone.bottom
+    nearest = min((x - part.widest for part in form.clear), default=gone.right)
+    right = max(gone.right + wide // 2, min(nearest + wide // 5, gone.right + 2 * wide))
+    pad = max(tall, wide // 4)
+    return Box(gone.left - wide // 5, right, gone.bottom - pad, gone.top + pad)
 
 
 def kind_of(part: Part) -> str:
@@ -95,19 +111,18 @@ def kind_of(part: Part) -> str:
 def removed(stock: Region, finished: Region, x: int, radius: int) -> Box:
     """The rectangle round what is gone of the stock. Where that runs on for ever, to a bit beyond the cutter."""
     edges: list[int] = []
-    bottom = 0
-    for slab in finished.slabs:
-        if slab.low >= 0 or not slab.spans:
-            continue
-        bottom = min(bottom, slab.low)
-        for height in (slab.low + 1, min(slab.high, 0) - 1):
+    slabs = [slab for slab in finished.slabs if slab.spans]
+    bottom = min((slab.low for slab in slabs), default=0)
+    top = max((slab.high for slab in slabs), default=0)
+    for slab in slabs:
+        for height in (slab.low + 1, slab.high - 1):
             metal = stock.spans_at(height)
             for left, right in finished.spans_at(height):
                 edges += [min(max(edge, start), end) for edge in (left, right) for start, end in metal]
     near = [edge for edge in edges if abs(edge) < FAR]
     if len(near) < len(edges) or not near:
         near += [x - radius, x + radius]
-    return Box(min(near), max(near), bottom or -radius, 0)
+    return Box(min(near), max(near), bottom if slabs else -radius, top)
 
 
 def _cells(length: int, cell: int) -> int:

@@ -29,7 +29,8 @@ def value_of(key: str, value: Any, units: str) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, dict):
-        return ", ".join(f"{name_of(name)} {value_of(name, part, units)}" for name, part in value.items())
+        return ", ".join(f"{name_of(name)} {value_of(name, part, units)}" for name, part in value.items()
+                         if part is not None)
     if isinstance(value, list | tuple):
         between = "; " if key in ("arbors", "questions", "ends") else ", "
         if key in ("measured", "stamped", "assumed"):

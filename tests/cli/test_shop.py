@@ -36,7 +36,7 @@ def test_set_and_answer_the_whole_shop(crib: Crib) -> None:
     assert now == done.json
     assert now["spindle_rpm"] == [60, 95, 150]
     assert now["collets_mm"] == [6.35, 9.525]
-    assert now["arbors"] == [{"bore_mm": 25.4, "flange_mm": 44.45}]
+    assert now["arbors"] == [{"bore_mm": 25.4, "flange_mm": 44.45, "nose_mm": None, "reach_mm": None}]
     assert (now["neck_clearance_mm"], now["backlash_mm"], now["dro"], now["currency"]) == (0.127, 0.0, False, "EUR")
 
 

@@ -20,12 +20,13 @@ from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.handbook.materials import find_material
 from crib.lengths import Size
-from crib.planning.advise import advise, usable
+from crib.planning.advise import advise
 from crib.planning.bounds import Bounds, SoFar
 from crib.planning.cover import Weighed, weigh
 from crib.planning.draft import Draft, Question
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
+from crib.planning.set_ups import asked_of, usable
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, ready
 from crib.planning.verdict import complete
@@ -101,9 +102,20 @@ def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Ques
     return replace(question, better=Jobs(question, usable(question, cutters)).opened_by_end_mills())
 
 
-def every_way(question: Question, tools: Sequence[Tool]) -> Weighed | None:
-    """The best of all plans, aimed at the middle; where there is none, with walls nearer their limits."""
-    return Unpruned(question, tools, False).best() or Unpruned(question, tools, True).best()
+def every_way(questions: Sequence[Question], tools: Sequence[Tool]) -> Weighed | None:
+    """The best of all plans in all set-ups, aimed at the middle; where none is, with walls nearer their limits."""
+    for wide in (False, True):
+        found = [one for question in questions if (one := Unpruned(question, tools, wide).best())]
+        if found:
+            return min(found, key=lambda one: one.key)
+    return None
+
+
+def questions_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> tuple[Question, ...]:
+    """The question in every set-up, as it is asked of these cutters."""
+    material = find_material(request.material)
+    feature = draw_feature(replace(request, material=material.name))
+    return tuple(jobs.question for jobs in asked_of(feature, material, shop, cutters))
 
 
 def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
@@ -140,8 +152,8 @@ def test_nothing_is_missed() -> None:
     def compare(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
         request, cutters, shop = asked
         advice = advise(request, cutters, shop).advice
-        question = question_of(request, shop, cutters)
-        best = every_way(question, usable(question, cutters))
+        questions = questions_of(request, shop, cutters)
+        best = every_way(questions, usable(questions[0], cutters))
         seen[advice.answer] += 1
         note(brief(*asked))
         note(f"planner: {advice.answer} {[p.way for p in advice.plans[:1]]}; every way: {best and shown(best)}")
@@ -149,7 +161,7 @@ def test_nothing_is_missed() -> None:
             plan = advice.plans[0]
             assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
         else:
-            kind = every_way(question, kindest(question, cutters))
+            kind = every_way(questions, kindest(questions[0], cutters))
             assert advice.answer == ("measure first" if kind else "cannot")
 
     compare()
@@ -191,7 +203,7 @@ def test_nothing_is_missed_where_three_are_needed() -> None:
         note(brief(*asked))
         plan = advise(request, cutters, shop).advice.plans[0]
         question = question_of(request, shop, cutters)
-        best = every_way(question, usable(question, cutters))
+        best = every_way((question,), usable(question, cutters))
         assert best is not None
         seen[len(plan.cutters)] += 1
         assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
@@ -209,9 +221,13 @@ def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Sho
 
 def check_bounds(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> None:
     """Try the bounds on every plan that there is for a question."""
-    question = question_of(request, shop, cutters)
-    tools = usable(question, cutters)
     note(brief(request, cutters, shop))
+    question = question_of(request, shop, cutters)
+    bounds_hold(question, usable(question, cutters))
+
+
+def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
+    """What is told of the least is never more than what comes out of any plan of these tools."""
     for wide in (False, True):
         bounds = Bounds(question, tools, replace(question.limits, wide=wide))
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
@@ -239,10 +255,14 @@ def check_bounds(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> N
 def test_what_could_clear_a_room_does(asked: tuple[Request, tuple[Cutter, ...], Shop], wide: bool) -> None:
     """What is told of a tool without making its passes is what its passes come to, where nobody was in the room."""
     request, cutters, shop = asked
-    question = question_of(request, shop, cutters)
-    tools, outline = usable(question, cutters), question.outline
-    limits = replace(question.limits, wide=wide)
     note(brief(*asked))
+    question = question_of(request, shop, cutters)
+    what_could_does(question, usable(question, cutters), wide)
+
+
+def what_could_does(question: Question, tools: Sequence[Tool], wide: bool) -> None:
+    """What is told of each tool and room is what the passes come to."""
+    outline, limits = question.outline, replace(question.limits, wide=wide)
     begun = [(room, job.removed) for tool in tools for room in outline.rooms
              for job in clear(tool, outline, room, Region(), limits)]
     for other, removed in [(None, Region()), *begun]:

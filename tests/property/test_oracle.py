@@ -65,8 +65,8 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
         event("sizes that can't be together")
         return
     event(f"{request.kind}: {'plan' if plans else 'no plan'}")
-    drawn = sketch(request.kind, sizes_of(request))
     for plan in plans:
+        drawn = sketch(request.kind, sizes_of(request), on_side=plan.setup.startswith("work on its side"))
         raws = {cutter.id: raw_of(known(cutter)) for cutter in plan.cutters}
         found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
         note(f"{plan.way}: {plan.proof} {found}")

@@ -17,6 +17,7 @@ from crib.lengths import read
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.shop import Shop
+from crib.setups import SETUPS
 from tests.strategies import REQUESTS, around, brief, discs, end_mills, right_for, shops
 
 KEYS = {"cutter": "diameter_mm", "neck": "neck_mm", "face": "face_mm", "reach": "reach_mm",
@@ -66,6 +67,11 @@ def refused(draw: st.DrawFn) -> Asked:
     return request, cutters, shop, said
 
 
+def lies(said: Refusal) -> str:
+    """The set-up that a refusal is for, where it isn't the usual one."""
+    return next((name for name in SETUPS if said.says.startswith(f"{name}, ")), "")
+
+
 def again(request: Request, cutters: tuple[Cutter, ...], shop: Shop, key: str, value: float) -> Refusal | None:
     """Asked again with one size of the first cutter changed."""
     return refusal_of(advise(request, (changed(cutters[0], key, value), *cutters[1:]), shop).advice, 1)
@@ -85,7 +91,7 @@ def test_the_change_that_is_named_would_do(asked: Asked) -> None:
     key, way = KEYS[found[1]], 1 if found[3] == "less" else -1
     size = read(found[2], shop.units).mm
     mended = again(request, cutters, shop, key, size)
-    assert mended is None or mended.rule not in GEOMETRY, mended
+    assert mended is None or mended.rule not in GEOMETRY or lies(mended) != lies(said), mended
     banded = "throat" in request.sizes and request.sizes["throat"].band > 0
     if said.needs_mm is not None:
         assert way * (said.needs_mm - size) >= -1e-6, "what is said is on the side that holds"
@@ -106,6 +112,9 @@ def test_numbers_of_a_refusal(asked: Asked) -> None:
     note(brief(request, cutters, shop))
     note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
     if said.rule not in ("SZ3", "FC1", "NK1", "RE1", "RE2"):
+        return
+    if "not known" in said.says:
+        assert said.has_mm is None and said.needs_mm is not None
         return
     sizes = [value for key in (*KEYS.values(), "nominal_mm") if (value := getattr(cutter, key)) is not None]
     assert said.has_mm is not None and said.needs_mm is not None

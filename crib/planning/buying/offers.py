@@ -21,7 +21,7 @@ from crib.planning.buying.candidates import FIRST_ID, Wanted, candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.planning.buying.prices import Price, collet_price, price_of
 from crib.planning.cost import wear_share
-from crib.planning.jobs import Jobs
+from crib.planning.set_ups import Asked
 from crib.planning.shop import Shop
 
 _SOFT = frozenset({"aluminium", "brass", "bronze", "copper", "plastic", "magnesium"})
@@ -46,7 +46,7 @@ class Bench:
     prices: tuple[Price, ...] = ()
     lent: tuple[tuple[str, Cutter], ...] = ()
     plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
-    begun: dict[Any, Jobs] = field(default_factory=dict, compare=False, repr=False)
+    begun: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
         """The best plan for a question with what is owned, and with an extra if there is one."""

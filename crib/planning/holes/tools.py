@@ -11,9 +11,10 @@ from crib.handbook.feeds import drill_feed
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.holders import hold
-from crib.holders.base import Held, Holding
+from crib.holders.base import Held
 from crib.lengths import in_words, nm
 from crib.planning.shop import Shop
+from crib.planning.tools import holding_of
 from crib.section.form import Form, Part
 
 GRIP_MM, GRIP_SHARE, CHUCK_ACROSS_MM = 25.4, 0.35, 44.45
@@ -89,17 +90,16 @@ def holder(cutter: Cutter, shop: Shop) -> Held:
     if cutter.kind not in IN_A_CHUCK or shank is None:
         if cutter.kind in IN_A_CHUCK:
             return Held(True, "drill chuck", assumed=f"{cutter.label}: its shank goes in the drill chuck")
-        arbors = None if shop.arbors is None else tuple((a.bore_mm, a.flange_mm) for a in shop.arbors)
-        return hold(cutter, Holding(shop.collets_mm, shop.chuck_mm, arbors, shop.units))
+        return hold(cutter, holding_of(shop))
     if cutter.kind == "counterbore" and cutter.shank_mm is not None and shop.collets_mm:
-        collet = hold(cutter, Holding(shop.collets_mm, shop.chuck_mm, None, shop.units))
+        collet = hold(cutter, holding_of(shop))
         if collet.ok:
             return collet
     if shop.chuck_mm is None:
         return Held(True, "drill chuck", assumed="a drill chuck that takes it: none on record")
     if shank <= shop.chuck_mm + 1e-6:
         return Held(True, "drill chuck")
-    collet = hold(cutter.but(shank_mm=shank), Holding(shop.collets_mm, shop.chuck_mm, None, shop.units))
+    collet = hold(cutter.but(shank_mm=shank), holding_of(shop))
     if collet.ok:
         return collet
     said = in_words(shank, shop.units)

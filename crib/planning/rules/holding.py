@@ -10,10 +10,17 @@ from crib.planning.draft import Draft
 
 
 def holder(draft: Draft) -> Iterator[Warning]:
-    """HD1: a collet, arbor or holder takes the shank or bore."""
+    """HD1: a collet, arbor or holder takes the shank or bore. HD2: no drill chuck for what cuts on its side."""
     for tool in draft.tools:
         if not tool.held.ok:
-            yield Warning("HD1", "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
+            yield Warning(tool.held.rule, "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
+
+
+def anew(draft: Draft) -> Iterator[Warning]:
+    """SU1: what another set-up than the usual one puts at risk."""
+    setup = draft.question.setup
+    if setup.warns:
+        yield Warning("SU1", "warn", setup.warns, "common practice, no source")
 
 
 def speed(draft: Draft) -> Iterator[Warning]:
@@ -46,7 +53,7 @@ def condition(draft: Draft) -> Iterator[Warning]:
 
 def stickout(draft: Draft) -> Iterator[Warning]:
     """RE4: how far an end mill stands out, against its diameter."""
-    tightest = min((d.size.band for d in draft.question.feature.dimensions), default=None)
+    tightest = min((d.size.band for d in draft.question.dimensions), default=None)
     for tool in draft.tools:
         if tool.kind.buried or "along" not in tool.kind.ways:
             continue
@@ -57,5 +64,5 @@ def stickout(draft: Draft) -> Iterator[Warning]:
                           "and measure for bend", "from memory", tool.id)
 
 
-RULES = (holder, speed, hand, condition, stickout)
-STOPS = RULES
+RULES = (holder, anew, speed, hand, condition, stickout)
+STOPS = (holder, speed, hand, condition, stickout)

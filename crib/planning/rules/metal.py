@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.handbook.hardness import read_hardness
-from crib.lengths import in_words
+from crib.lengths import in_words, show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
 
@@ -51,5 +51,27 @@ def floor_left(draft: Draft) -> Iterator[Warning]:
                       "from memory")
 
 
-RULES = (hardness, chips, floor_left)
+def thin_leaf(draft: Draft) -> Iterator[Warning]:
+    """WL1: the leaf of metal between the feature and the nearer edge of the work, against its height."""
+    request = draft.question.feature.request
+    edge, depth = request.sizes.get("edge"), request.sizes.get("depth")
+    if edge and depth and edge.lo < depth.hi / 8:
+        said = show(edge.lo, draft.question.shop.units)
+        yield Warning("WL1", "caution", f"the leaf beside it is only {said} thick: it springs away from the cutter",
+                      "from memory")
+
+
+def sharp_groove(draft: Draft) -> Iterator[Warning]:
+    """ST1: a sharp groove raises the stress in a part under load."""
+    feature = draft.question.feature
+    if feature.kind != "undercut":
+        return
+    if "load" in (feature.request.use or "").lower():
+        yield Warning("ST1", "caution", "a sharp groove is where a part under load cracks: ask whoever answers for it "
+                      "for a radius")
+    else:
+        yield Warning("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
+
+
+RULES = (hardness, chips, floor_left, thin_leaf, sharp_groove)
 STOPS = (hardness,)

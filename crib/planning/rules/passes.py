@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.handbook.bites import teeth_in_cut
 from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import KEEP_OFF, STEPPED
+from crib.planning.ways.from_the_side import saws
 from crib.section.reach import gaps
 
 HOURS_AT_STAKE = 8
+MOST_TEETH = 4
+"""Teeth of a saw in the cut at once (common practice)."""
 
 
 def opens_from_solid(draft: Draft) -> Iterator[Warning]:
@@ -112,13 +116,29 @@ def at_stake(draft: Draft) -> Iterator[Warning]:
         yield Warning("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
 
 
+def sawing(draft: Draft) -> Iterator[Warning]:
+    """SW2: a saw runs out, so that one tooth may do the cutting. SW3: too many teeth in the cut have no room for their
+    chips."""
+    for job in draft.jobs:
+        tool = job.tool
+        if not saws(tool):
+            continue
+        yield Warning("SW2", "note", f"{tool.owned.label}: one tooth may do the cutting: feed by the high tooth, "
+                      "slowly; guard the saw, hands well clear", "common practice, no source")
+        deepest = max((cut.radial for cut in job.cuts), default=0)
+        teeth = teeth_in_cut(tool.cutter.flutes or 0, tool.form.radius, deepest)
+        if teeth > MOST_TEETH and "flutes" not in tool.cutter.assumed:
+            yield Warning("SW3", "warn", f"{tool.owned.label} has {teeth:.0f} teeth in the cut: a coarser one packs "
+                          "less, else feed slowly and clear the chips", "common practice, no source")
+
+
 def beside(draft: Draft) -> Iterator[Warning]:
     """WA1: how near a pass comes to what stands beside the work."""
     obstacles = draft.question.outline.obstacles
     if not obstacles:
         return
     near = [(gap.gap, gap.part.name) for job, cut in draft.passes()
-            for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
+            if cut.room for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         said = show(max(0, closest) / 1e6, draft.question.shop.units)
@@ -132,6 +152,6 @@ def _verb(part: str) -> str:
 
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, beside,
+    at_stake, sawing, beside,
 )
 STOPS = (opens_from_solid,)

@@ -6,13 +6,19 @@ from collections.abc import Iterator
 
 from crib.features.base import Dimension
 from crib.handbook.bands import Band, band, one_pass_width
+from crib.handbook.deviations import saw_lean
 from crib.lengths import show
 from crib.planning.advice import Deviation, Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job
+from crib.planning.ways.from_the_side import WAY, saws
+from crib.section.outline import Outline
 
 _SLACK = 1e-6
+
+FROM_THE_SIDE = frozenset(WAY.manners)
+"""Manners of cutting from the side."""
 
 
 def measured(draft: Draft) -> Iterator[Warning]:
@@ -44,7 +50,7 @@ def holds(draft: Draft) -> Iterator[Warning]:
     units = draft.question.shop.units
     for dimension, way, jobs in _ways(draft):
         diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
-        if _kept(dimension, way, diameter, _aimed(dimension, jobs)) != "with care":
+        if _kept(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
             continue
         limits = f"{show(dimension.size.lo, units)} to {show(dimension.size.hi, units)}"
         if dimension.size.band < _SLACK:
@@ -58,7 +64,7 @@ def holds(draft: Draft) -> Iterator[Warning]:
 def misses(draft: Draft) -> Iterator[Deviation]:
     """What the way can't hold even with care: how far it may come out beyond the nearer limit."""
     for dimension, way, jobs in _ways(draft):
-        diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs)
+        diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs, draft.question.outline)
         if _kept(dimension, way, diameter, aimed) == "no":
             low, high = _comes_out(way, diameter, aimed, careful=True)
             over = max(high - dimension.size.hi, dimension.size.lo - low)
@@ -69,7 +75,7 @@ def least_said(question: Question, room: str, tool: Tool, fewest: Fewest) -> tup
     """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
     room alone: aimed at the middle nothing comes out better."""
     said = []
-    for dimension in question.feature.dimensions:
+    for dimension in question.dimensions:
         if dimension.sort == "depth" or len(dimension.rooms) > 1 or not _makes(room, dimension):
             continue
         way = _way(question, dimension.sort, fewest.levels, fewest.own_size, fewest.stepped)
@@ -82,15 +88,17 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     """Each dimension of a finished room that a way of cutting decides, with that way and the jobs that make it."""
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
-    for dimension in draft.question.feature.dimensions:
+    for dimension in draft.question.dimensions:
         if dimension.sort == "depth":
             continue
         jobs = [job for job in draft.jobs if _makes(job.room, dimension)]
         if not jobs or jobs[-1].room in undone:
             continue
         last = jobs[-1]
-        stepped = last.manner in STEPPED or len({cut.x for cut in last.cuts}) > 1
+        stepped = last.manner in (*STEPPED, *FROM_THE_SIDE) or len({cut.x for cut in last.cuts}) > 1
         way = _way(draft.question, dimension.sort, last.levels, last.manner == "own size", stepped)
+        if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
+            way = band("saw")
         if way is not None:
             yield dimension, way, jobs
 
@@ -126,16 +134,33 @@ def _comes_out(way: Band, diameter: float, aimed: float, careful: bool) -> tuple
     return aimed + deviations[0], aimed + deviations[1]
 
 
-def _aimed(dimension: Dimension, jobs: list[Job]) -> float:
+def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     """The size that the passes are set to [mm]."""
     cuts = [cut for job in jobs for cut in job.cuts]
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
     if len(dimension.faces) == 1 or dimension.rooms:
-        return dimension.size.mid
+        return dimension.size.mid - _short(dimension, jobs, outline)
     form = jobs[-1].tool.form
     reached = form.base if jobs[-1].manner in LEANING else form.radius
     return (max(cut.x for cut in cuts) - min(cut.x for cut in cuts) + 2 * reached) / 1e6
+
+
+def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
+    """How far a wall that cutters come up to from the side stays short of its aim [mm]."""
+    if jobs[-1].manner not in FROM_THE_SIDE:
+        return 0.0
+    aim = next(face.aim for face in outline.faces if face.name == dimension.faces[0])
+    return (min(cut.x - job.tool.form.radius for job in jobs for cut in job.cuts) - aim) / 1e6
+
+
+def leans(draft: Draft) -> Iterator[Deviation]:
+    """SW1: a saw that cuts on one side only leans away from the metal; so does the second of two cuts side by side."""
+    for job in draft.jobs:
+        if saws(job.tool) and job.levels > 1:
+            depth = next(room.aim.width for room in draft.question.outline.rooms if room.name == job.room) / 1e6
+            what = f"the {job.room} leans where {job.tool.owned.label} cuts beside its first cut, from memory about"
+            yield Deviation(what, saw_lean(depth), 0.0)
 
 
 RULES = (measured, rubbing, holds)

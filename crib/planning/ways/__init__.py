@@ -4,13 +4,13 @@ suits a room is its way."""
 from __future__ import annotations
 
 from crib.planning.tools import Tool
-from crib.planning.ways import along_a_flank, along_an_edge, from_above, under_a_lip
+from crib.planning.ways import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
 from crib.planning.ways.base import Fewest, Job, Limits, Way
 from crib.planning.ways.mirrored import mirrored
 from crib.section.outline import Lean, Outline, Room
 from crib.section.region import Region
 
-_RIGHT_HANDED = (along_a_flank.WAY, along_an_edge.WAY, from_above.WAY, under_a_lip.WAY)
+_RIGHT_HANDED = (along_a_flank.WAY, along_an_edge.WAY, from_above.WAY, from_the_side.WAY, under_a_lip.WAY)
 WAYS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 

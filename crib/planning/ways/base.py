@@ -159,12 +159,14 @@ def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) ->
     """What of the stock is gone when the passes are done."""
     places = [(c.x, c.z) for c in cuts]
     if tool.form.grows:
-        places = [place for place in places if not _is_passed(place, places, tool.form.height)]
+        top = outline.stock.bounds()[3]
+        places = [place for place in places if not _is_passed(place, places, tool.form.height - top)]
     return removed | (cut_all(tool.form.sure, places) & outline.stock)
 
 
 def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: int) -> bool:
-    """Whether a deeper pass at the same x takes all that this one does, its teeth reaching out of the top."""
+    """Whether a deeper pass at the same x takes all that this one does, its teeth reaching out of the top; `height` is
+    that of the teeth, less that of the top."""
     return any(x == place[0] and z < place[1] and z + height >= 0 for x, z in places)
 
 

@@ -8,7 +8,7 @@ from crib.planning.tools import Tool
 from crib.planning.ways.base import Miss
 from crib.section.outline import Outline, Room
 from crib.section.reach import Gap, gaps
-from crib.section.region import Region
+from crib.section.region import FAR, Region
 
 
 def blocked(tool: Tool, outline: Outline, room: Room, cleared: Region, places: Iterable[tuple[int, int]]) -> Miss:
@@ -18,7 +18,7 @@ def blocked(tool: Tool, outline: Outline, room: Room, cleared: Region, places: I
     worst = min(near, key=lambda gap: gap.slack, default=None)
     if worst is None or worst.slack >= 0:
         return Miss("G5", f"it doesn't reach all of the {room.name}", short=room.aim.height / 1e6)
-    return _neck(tool, room, worst) if "neck" in worst.part.name else _too_short(tool, worst)
+    return _neck(tool, room, worst) if "neck" in worst.part.name else _too_short(tool, worst, outline)
 
 
 def _neck(tool: Tool, room: Room, worst: Gap) -> Miss:
@@ -31,14 +31,20 @@ def _neck(tool: Tool, room: Room, worst: Gap) -> Miss:
                 side=worst.part.side / 1e6)
 
 
-def _too_short(tool: Tool, worst: Gap) -> Miss:
+def _too_short(tool: Tool, worst: Gap, outline: Outline) -> Miss:
     """The shank or the spindle nose comes down on the work, or on what stands beside it."""
     has, needs = worst.part.low / 1e6, (worst.part.low + worst.rise) / 1e6
+    beside = "what stands beside the work" if outline.obstacles and worst.z > worst.part.end else ""
+    if has < 0 or worst.rise > FAR // 2:
+        rule, under = ("HD3", " under it") if has < 0 else ("G6", "")
+        says = f"the {worst.part.name}{under}, {{side}} across, comes against the work"
+        return Miss(rule, says, side=2 * worst.part.widest / 1e6)
     if "shank" not in worst.part.name:
-        where = "the work" if worst.z <= worst.part.end else "what stands beside the work"
-        says = f"the {worst.part.name} comes down on {where}: it stands out {{has}}, {{needs}} is needed"
-        return Miss("G6", says, has, needs, "would go if it stood out {needs}", needs - has)
+        says = (f"the {worst.part.name}, {{side}} across, comes down on {beside or 'the work'}: it stands out {{has}}, "
+                "{needs} is needed")
+        return Miss("G6", says, has, needs, "would go if it stood out {needs}", needs - has, up=True,
+                    side=2 * worst.part.widest / 1e6)
     rule, key, name = ("RE2", "reach_mm", "reach") if tool.kind.buried else ("RE1", "length_of_cut_mm", "length of cut")
-    top = "the top of the work" if worst.z <= worst.part.end else "what stands beside the work"
+    top = beside or "the top of the work"
     says = f"the shank meets {top}: {name} {{has}}, {{needs}} is needed"
     return Miss(rule, says, has, needs, f"a {name} of {{needs}} or more would do", abs(needs - has), key, up=True)

@@ -280,8 +280,8 @@ def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int
 
 def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
     """Whether nothing of a tool but its teeth comes near the work when it stands on the floor that is aimed at."""
-    lowest = min((part.low - part.end for part in tool.form.clear if part.widest + part.side > tool.form.radius),
-                 default=-room.aim.low)
+    lowest = min((part.low - part.end for part in tool.form.clear
+                  if part.widest + part.side > tool.form.radius or part.low < 0), default=-room.aim.low)
     return not outline.obstacles and room.aim.low + lowest >= 0
 
 

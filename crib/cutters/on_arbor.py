@@ -1,0 +1,32 @@
+"""What slitting saws and side cutters share: a disc of teeth with a bore. What stands about it is the arbor's."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Clearances, Cutter, Unknown
+from crib.cutters.shapes import cylinder
+from crib.section.form import Form
+
+
+def form(cutter: Cutter, clear: Clearances) -> Form:
+    """The disc alone."""
+    teeth = (cylinder("teeth", 0.0, cutter.face_mm or 0.0, cutter.diameter_mm or 0.0),)
+    return Form(teeth, teeth)
+
+
+def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
+    """The diameter of a reground one, and the thickness, where they aren't known."""
+    size = cutter.diameter_mm or cutter.nominal_mm
+    asked = []
+    if cutter.diameter_mm is None and size is not None:
+        asked.append(Unknown("diameter_mm", size, size - 0.06 * 25.4, "mic the diameter: it was reground"))
+    if size is not None and cutter.face_mm is None:
+        asked.append(Unknown("face_mm", size / 96, size / 3, "mic the thickness at the teeth"))
+    return tuple(asked)
+
+
+def fill(cutter: Cutter, flutes: int) -> Cutter:
+    """The usual number of teeth, which only the minutes depend on, where it isn't known; none of them on the end."""
+    known = cutter.but(end_teeth=False)
+    if cutter.flutes is not None:
+        return known
+    return known.but(flutes=flutes, assumed=tuple(dict.fromkeys((*cutter.assumed, "flutes"))))

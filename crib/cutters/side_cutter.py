@@ -1,0 +1,25 @@
+"""Side cutters: discs with teeth on the rim and on both sides."""
+
+from __future__ import annotations
+
+from crib.cutters import on_arbor
+from crib.cutters.base import Cutter, Kind
+
+USUAL_TEETH = 18
+"""Teeth of a side cutter about 3 in across (from memory)."""
+
+KIND = Kind(
+    name="side-cutter",
+    words="side cutter",
+    plural="side cutters",
+    size_keys=("diameter_mm", "nominal_mm"),
+    shown_keys=("face_mm", "bore_mm"),
+    form=on_arbor.form,
+    fill=lambda cutter: on_arbor.fill(cutter, USUAL_TEETH),
+    unknowns=on_arbor.unknowns,
+    ways=frozenset({"along", "across"}),
+    usual=frozenset({"slot", "slit"}),
+    buried=True,
+    on_arbor=True,
+    example=Cutter(0, "side-cutter", diameter_mm=76.2, face_mm=6.35, bore_mm=25.4),
+)

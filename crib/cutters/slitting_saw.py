@@ -1,0 +1,39 @@
+"""Slitting saws: thin discs without teeth on their sides."""
+
+from __future__ import annotations
+
+from crib.cutters import on_arbor
+from crib.cutters.base import Cutter, Kind
+from crib.diagnostics import Diagnostic
+from crib.lengths import in_words
+
+USUAL_TEETH = 36
+"""Teeth of a saw about 3 in across (from memory)."""
+
+
+def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+    """A saw thicker than a third of its diameter is another kind of cutter, or a slip of the pen."""
+    if cutter.face_mm is None or cutter.diameter_mm is None or cutter.face_mm <= cutter.diameter_mm / 3:
+        return ()
+    shown = in_words(cutter.face_mm, "in")
+    return (Diagnostic("impossible", f"a saw of {in_words(cutter.diameter_mm, 'in')} isn't {shown} thick", shown,
+                       "--face is the thickness of the saw; a thick one is a side-cutter"),)
+
+
+KIND = Kind(
+    name="slitting-saw",
+    words="slitting saw",
+    plural="slitting saws",
+    size_keys=("diameter_mm", "nominal_mm"),
+    shown_keys=("face_mm", "bore_mm"),
+    form=on_arbor.form,
+    fill=lambda cutter: on_arbor.fill(cutter, USUAL_TEETH),
+    unknowns=on_arbor.unknowns,
+    check=_check,
+    ways=frozenset({"along", "across"}),
+    usual=frozenset({"slit"}),
+    buried=True,
+    on_arbor=True,
+    operation="sawing",
+    example=Cutter(0, "slitting-saw", diameter_mm=76.2, face_mm=1.5875, bore_mm=25.4),
+)

@@ -1,0 +1,108 @@
+"""One question in every set-up that makes sense for it: the work flat, on its side, and so on; the best plan of all."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from crib.cutters.base import Cutter
+from crib.features import KINDS
+from crib.features.base import Feature
+from crib.handbook.materials import Material
+from crib.planning.cost import pass_minutes
+from crib.planning.cover import Key, Told, Weighed, search
+from crib.planning.draft import Question
+from crib.planning.jobs import Jobs
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool, at_worst, ready
+from crib.planning.verdict import calls_for
+from crib.planning.ways import fewest
+from crib.section.outline import Room
+from crib.setups import SETUPS
+
+Asked = tuple[Jobs, ...]
+"""The question in each set-up, with what the tools can do there; the usual set-up first."""
+
+
+def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Asked:
+    """The question in each set-up of the feature's kind."""
+    questions = questions_of(feature, material, shop)
+    if feature.layers:
+        from crib.planning.closed.drills import drills
+
+        depth = -min(layer.low for layer in feature.layers.least) / 1e6
+        owned = drills(cutters, shop, material, depth)
+        questions = tuple(replace(question, drills=owned) for question in questions)
+    tools = usable(questions[0], cutters)
+    return tuple(opened(Jobs(question, tools)) for question in questions)
+
+
+def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:
+    """The question in each set-up. The first is the usual one: it needs no other clamping and risks nothing more than
+    usual. With an end closed there is no other: what a disc leaves in that end isn't reckoned from the side."""
+    usual, *others = (SETUPS[name] for name in KINDS[feature.kind].set_ups)
+    usual = replace(usual, clampings=0, warns="")
+    some = (usual, *others) if feature.request.ends == "open" else (usual,)
+    return tuple(Question(feature, shop, material, setup) for setup in some)
+
+
+def opened(jobs: Jobs) -> Jobs:
+    """The same, knowing which rooms an end mill opens."""
+    return replace(jobs, question=replace(jobs.question, better=jobs.opened_by_end_mills()))
+
+
+def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+    """The cutters that can be reckoned with as they are on record."""
+    found = ((cutter, at_worst(cutter)) for cutter in cutters)
+    return [t for cutter, known in found if known and (t := ready(known, question.shop, question.material, cutter))]
+
+
+def best(every: Asked, told: Told, all_drafts: bool = False) -> Iterator[Weighed]:
+    """Complete drafts of all set-ups, best first: aimed at the middle; where nothing was told of those, with walls
+    nearer their limits."""
+    yield from _merged(every, told, all_drafts)
+    if told.best is None:
+        yield from _merged([Jobs(jobs.question, jobs.tools, wide=True) for jobs in every], told, all_drafts)
+
+
+def _merged(every: Sequence[Jobs], told: Told, all_drafts: bool) -> Iterator[Weighed]:
+    """The searches of all set-ups, best first; one that can't be better than what is found yet isn't begun."""
+    heap: list[tuple[Key, int, Weighed | None, Iterator[Weighed]]] = []
+    for place, jobs in enumerate(every):
+        found = search(jobs.question, jobs.tools, jobs, told, all_drafts)
+        heapq.heappush(heap, (_NOTHING_YET if place == 0 else least_key(jobs), place, None, found))
+    while heap:
+        key, place, weighed, found = heapq.heappop(heap)
+        if told.is_over(key):
+            return
+        if weighed is not None:
+            yield weighed
+        if (following := next(found, None)) is not None:
+            heapq.heappush(heap, (following.key, place, following, found))
+
+
+_NOTHING_YET: Key = (0, False, False, 0.0, 0.0, float("-inf"), ())
+
+
+def least_key(jobs: Jobs) -> Key:
+    """A key that no plan in this set-up can be better than: whether it may be as drawn, and the minutes to set it up
+    and to make the passes of the cutters that are called for."""
+    question, shop = jobs.question, jobs.question.shop
+    rooms = [_called_for(jobs, room) for room in question.outline.rooms]
+    minutes = shop.setup_minutes + question.extra_minutes
+    if all(minute is not None for minute in rooms):
+        minutes += sum(filter(None, rooms))
+    return (int(None in rooms), False, False, 0.0, minutes / 60 * shop.hour_rate, float("-inf"), ())
+
+
+def _called_for(jobs: Jobs, room: Room) -> float | None:
+    """The fewest minutes in which a cutter that is called for does a room alone; None where there is none."""
+    question = jobs.question
+    found = []
+    for tool in jobs.tools:
+        if calls_for(question, room.name, tool):
+            passes = [one.passes for one in fewest(tool, question.outline, room, jobs.limits)]
+            if passes and min(passes) < float("inf"):
+                found.append(min(passes) * pass_minutes(tool, question.feature.length))
+    return min(found, default=None)

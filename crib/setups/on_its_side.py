@@ -1,0 +1,35 @@
+"""The work lies on its side: what was its top stands upright at the back, and is cut from there."""
+
+from __future__ import annotations
+
+from crib.section.outline import Outline
+from crib.section.turn import laid_over
+from crib.setups.base import Setup
+
+
+def turn(outline: Outline) -> Outline:
+    """Top and right changed over. Where that opens a room at the top, z counts from the new top and x from the room's
+    own wall, as they do where such a section is drawn so from the start."""
+    laid = laid_over(outline)
+    above = [room for room in laid.rooms if "top" in room.open]
+    if not above:
+        return laid
+    return laid_over(outline, -above[0].aim.left, -laid.stock.bounds()[3])
+
+
+def zeros(outline: Outline) -> tuple[str, str] | None:
+    """What x and z count from: of a room that is cut from the side, its open face and its own middle."""
+    room = outline.rooms[0]
+    if "top" in room.open:
+        return "the finished wall, the floor in the drawing", "the top as the work lies, its edge in the drawing"
+    return "the face that it opens at", f"the middle of the {room.name}"
+
+
+SETUP = Setup(
+    name="on its side",
+    words="work on its side, its top upright at the back, away from you",
+    turn=turn,
+    zeros=zeros,
+    clampings=1,
+    warns="the work is clamped anew on its side: square it by indicator, and find its edges again",
+)
