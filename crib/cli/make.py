@@ -114,7 +114,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
 def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop,
                seen: Sequence[Note]) -> Answered:
     """The answer with its line about money, where it could have one."""
-    if found.advice.answer not in _WITH_A_HINT or KINDS[name].on_axis:
+    if found.advice.answer not in _WITH_A_HINT or found.advice.buy is not None:
         return found
     from crib.cli.remembered import price_of
     from crib.planning.ask import read_request

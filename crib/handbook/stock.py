@@ -27,6 +27,31 @@ NECK_SHARE = 0.35
 """The neck of a keyseat cutter, of its diameter, where nobody measured one (from memory): enough for a first look."""
 
 
+# Diameter, face, shank [1/16 in]; the usual angles [deg].
+_DOVETAILS = ((6, 2, 6), (8, 3, 6), (12, 5, 6), (16, 6, 8), (22, 10, 10), (30, 13, 14), (36, 17, 16))
+DOVETAIL_ANGLES = (45.0, 60.0)
+# Diameter, which is the shank's too, and the flat at the tip [1/64 in]; the usual included angles [deg].
+_CHAMFERS = ((16, 3), (24, 4), (32, 6), (48, 8), (64, 10))
+CHAMFER_ANGLES = (60.0, 82.0, 90.0, 120.0)
+
+
+@dataclass(frozen=True)
+class StockDovetail:
+    """A dovetail cutter as it is made, whatever its angle [mm]."""
+
+    diameter_mm: float
+    face_mm: float
+    shank_mm: float
+
+
+@dataclass(frozen=True)
+class StockChamfer:
+    """A chamfer cutter as it is made, whatever its angle [mm]."""
+
+    diameter_mm: float
+    tip_mm: float
+
+
 @dataclass(frozen=True)
 class StockEndMill:
     """An end mill of two flutes that cuts to the centre, as it is made [mm]."""
@@ -67,3 +92,25 @@ def keyseat_cutters() -> tuple[StockKeyseatCutter, ...]:
     """
     return tuple(StockKeyseatCutter(str(number), number % 100 * _INCH / 8, number // 100 * _INCH / 32)
                  for number in _KEYSEAT_NUMBERS)
+
+
+def dovetails() -> tuple[StockDovetail, ...]:
+    """The dovetail cutters that are made, smallest first.
+
+    References: from memory of common sizes.
+
+    >>> [round(c.face_mm / 25.4, 4) for c in dovetails() if c.diameter_mm == 19.05]
+    [0.3125]
+    """
+    return tuple(StockDovetail(*(each * _INCH / 16 for each in row)) for row in _DOVETAILS)
+
+
+def chamfers() -> tuple[StockChamfer, ...]:
+    """The chamfer cutters that are made, smallest first.
+
+    References: from memory of common sizes.
+
+    >>> [c.diameter_mm for c in chamfers()][2]
+    12.7
+    """
+    return tuple(StockChamfer(*(each * _INCH / 64 for each in row)) for row in _CHAMFERS)

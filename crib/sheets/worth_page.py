@@ -6,7 +6,7 @@ from math import inf
 from typing import Any
 
 from crib.planning.advice import WORDS, Plan
-from crib.planning.buying.compare import Worth
+from crib.planning.buying.compare import CENT, Worth
 from crib.planning.buying.flips import Flip
 from crib.planning.buying.worth import Answer
 from crib.sheets.as_json import plain
@@ -62,10 +62,12 @@ def _plan(plan: Plan, currency: str) -> str:
 
 def _table(found: Answer, currency: str, width: int) -> list[str]:
     """What could be got, best first."""
-    if not found.worths:
+    near = found.decision.worth
+    gaining = [worth for worth in found.worths if worth.each is None or worth.each > CENT or worth == near]
+    if not gaining:
         return []
-    rows = [("  what", "way", "saves", "price", "pays after", "up to"), *map(_row(found), found.worths[:_SHOWN])]
-    more = [f"  and {len(found.worths) - _SHOWN} more"] if len(found.worths) > _SHOWN else []
+    rows = [("  what", "way", "saves", "price", "pays after", "up to"), *map(_row(found), gaining[:_SHOWN])]
+    more = [f"  and {len(gaining) - _SHOWN} more"] if len(gaining) > _SHOWN else []
     return [f"Could be got (money in {currency}; up to: the price that it is worth)",
             *(line[:width] for line in columns(rows, frozenset({2, 3, 4, 5}))), *more]
 

@@ -63,11 +63,12 @@ def test_the_flips_that_it_names_are_where_it_flips(bench: Crib) -> None:
     turns = {turn["what"]: turn for turn in found["turns"]}
     assert set(turns) == {"price", "uses", "hour"}
     uses = round(turns["uses"]["at"])
-    assert worth(bench, "--uses", str(uses), "--price", "12")["advice"] == turns["uses"]["above"] == "buy"
+    assert turns["uses"]["above"] == "buy the 9/16 end mill, 2 flutes"
+    assert worth(bench, "--uses", str(uses), "--price", "12")["advice"] == "buy"
     assert worth(bench, "--uses", str(uses - 1), "--price", "12")["advice"] == turns["uses"]["below"]
     for side, key in ((0.99, "below"), (1.01, "above")):
         bench("shop", "--hour-rate", f"{turns['hour']['at'] * side:.6f}")
-        assert worth(bench, "--uses", "3", "--price", "12")["advice"] == turns["hour"][key]
+        assert worth(bench, "--uses", "3", "--price", "12")["advice"] in turns["hour"][key]
     page = " ".join(bench("worth", "slot", *SLOT, "--uses", "3", "--price", "12").out.split())
     assert "What would turn it" in page and "for an hour" in page
 
@@ -87,7 +88,7 @@ def test_an_hour_that_is_worth_nothing(bench: Crib) -> None:
 
 def test_a_line_under_every_answer_that_is_not_as_drawn(bench: Crib) -> None:
     done = bench("make", "slot", *SLOT)
-    assert "Buying: A 9/16 end mill" in done.out and "no price was seen" in " ".join(done.out.split())
+    assert "Buying: The 9/16 end mill" in done.out and "no price was seen" in " ".join(done.out.split())
     buy = bench("make", "slot", *SLOT, "--json").json["buy"]
     assert buy["advice"] == "work around" and buy["price"] is None and buy["saving_per_use"] > 0
     bench("price", "0.50", "9/16 end mill")
@@ -252,5 +253,5 @@ def test_what_the_five_questions_of_the_sample_deserve(crib: Crib, demo: Path) -
 def test_the_samples_own_line(crib: Crib, demo: Path) -> None:
     first = questions()[0]
     done = crib("make", *first.make, "--crib", str(demo))
-    assert "Buying: A .975 x .240 T-slot cutter at 57.00 USD would save" in done.out
+    assert "Buying: The .975 x .240 T-slot cutter at 57.00 USD would save" in done.out
     assert shlex.join(questions()[1].make).startswith("slot --width 5/8")

@@ -126,7 +126,7 @@ def test_where_it_flips_it_flips(wanted: tuple[Request, Bench, Asking]) -> None:
     request, bench, asking = wanted
     found = reckon(request, bench, asking)
     for flip in found.flips:
-        event(f"{flip.what}: {flip.below} -> {flip.above}")
+        event(f"{flip.what}: {flip.below[:3]} -> {flip.above[:3]}")
         sides = (flip.at - 1, flip.at) if flip.what == "uses" else (flip.at * 0.998, flip.at * 1.002)
         advice = []
         for side in sides:
@@ -134,7 +134,7 @@ def test_where_it_flips_it_flips(wanted: tuple[Request, Bench, Asking]) -> None:
             there = Bench(bench.cutters, replace(bench.shop, hour_rate=side) if flip.what == "hour" else bench.shop)
             only = priced(asking.only, side) if flip.what == "price" else asking.only
             uses = side if flip.what == "uses" else asking.uses
-            advice.append(reckon(request, there, replace(asking, only=only, uses=uses)).decision.advice)
+            advice.append(reckon(request, there, replace(asking, only=only, uses=uses)).decision.choice)
         assert advice == [flip.below, flip.above] and flip.below != flip.above
 
 

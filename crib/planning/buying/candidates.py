@@ -7,13 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from math import radians, tan
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features.base import CallsFor, Feature
 from crib.handbook import stock, tslots
 from crib.handbook.bands import band
-from crib.handbook.drill_sizes import made_between
+from crib.handbook.drill_sizes import drill_name, made_between
 from crib.holders import hold
 from crib.holders.base import Holding
 from crib.lengths import in_words
@@ -24,7 +25,7 @@ from crib.section.outline import Room
 FIRST_ID = 1_000_000_000
 """From this number on a cutter isn't owned."""
 
-TO_ORDER = "made to size"
+TO_ORDER, MEMORY = "made to size", "from memory of usual"
 _THOU = 0.0254
 _MOST_DRILLS = 4
 ONE_PASS_MM = sum(band("own size").careful_mm) / 2
@@ -78,7 +79,9 @@ def said_cutter(cutter: Cutter, shop: Shop) -> Wanted:
 
 
 def _numbered(wanted: Wanted, number: int, units: str) -> Wanted:
-    named = wanted.cutter.but(label=label(wanted.cutter, units))
+    is_drill = wanted.cutter.kind == "drill" and wanted.cutter.diameter_mm is not None
+    words = f"{drill_name(wanted.cutter.diameter_mm or 0.0)} drill" if is_drill else label(wanted.cutter, units)
+    named = wanted.cutter.but(label=words)
     return Wanted(named.but(id=number), wanted.source, wanted.ask)
 
 
@@ -189,6 +192,44 @@ def _keyseat_cutters(need: Need) -> Iterator[Wanted]:
                 yield Wanted(cutter, stock.SOURCE, _ask(cutter, need.shop.units))
 
 
+def _angle(need: Need, usual: tuple[float, ...]) -> tuple[float, str] | None:
+    """The angle that is called for, and whether it is a usual one; None where none is."""
+    if need.calls.angle is None:
+        return None
+    low, high = need.calls.angle
+    made = [angle for angle in usual if low - 1e-6 <= angle <= high + 1e-6]
+    return (made[0], f"{MEMORY} sizes") if made else (round((low + high) / 2, 6), TO_ORDER)
+
+
+def _dovetail_cutters(need: Need) -> Iterator[Wanted]:
+    """Those as tall as the flank, thin-necked enough for their cone, of the angle that is called for."""
+    called = _angle(need, stock.DOVETAIL_ANGLES)
+    if called is None or need.calls.face is None:
+        return
+    angle, source = called
+    for one in stock.dovetails():
+        top = one.diameter_mm - 2 * one.face_mm / tan(radians(angle))
+        if one.face_mm >= need.calls.face[0] - 1e-6 and top > 0.2 * one.diameter_mm:
+            reach = max(one.face_mm, need.deep_mm + need.shop.end_clearance_mm) + _MADE_LONGER_MM
+            cutter = _new("dovetail-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, angle_deg=angle,
+                          neck_mm=round(0.9 * top, 6), reach_mm=round(reach, 6), shank_mm=one.shank_mm, flutes=6,
+                          end_teeth=True)
+            yield Wanted(cutter, source, _ask(cutter, need.shop.units))
+
+
+def _chamfer_cutters(need: Need) -> Iterator[Wanted]:
+    """Those wide enough, of the angle that is called for."""
+    called = _angle(need, stock.CHAMFER_ANGLES)
+    if called is None:
+        return
+    angle, source = called
+    least = need.calls.diameter[0] if need.calls.diameter else 0.0
+    for one in stock.chamfers():
+        if one.diameter_mm >= least - 1e-6 and _is_held(need.shop, one.diameter_mm):
+            yield Wanted(_new("chamfer-cutter", diameter_mm=one.diameter_mm, tip_mm=one.tip_mm, angle_deg=angle,
+                              shank_mm=one.diameter_mm, flutes=4), source)
+
+
 def _limits(need: Need) -> tuple[float, float] | None:
     """The limits of a hole: what is called for, else the room's own."""
     if need.calls.diameter is not None:
@@ -240,6 +281,8 @@ PROPOSES: Mapping[str, Callable[[Need], Iterator[Wanted]]] = {
     "end-mill": _end_mills,
     "t-slot-cutter": _t_slot_cutters,
     "keyseat-cutter": _keyseat_cutters,
+    "dovetail-cutter": _dovetail_cutters,
+    "chamfer-cutter": _chamfer_cutters,
     "drill": _drills,
     "reamer": _reamers,
     "boring-bar": _boring_bars,

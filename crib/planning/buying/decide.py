@@ -40,6 +40,13 @@ class Decision:
     worth: Worth | None
     says: str
 
+    @property
+    def choice(self) -> str:
+        """What is to be done, in a few words: `work around`, `buy the 5/8 collet`."""
+        if self.advice == WORK_AROUND or self.worth is None:
+            return self.advice
+        return f"{self.advice} {_a(self.worth)}"
+
 
 def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False) -> Decision:
     """The best of what there is. `measure`: what is owned may do, if it is measured."""
@@ -96,14 +103,14 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
         return Decision(BUY, best, f"nothing that is owned makes it; {_a(best)} would, {_days(terms)} too late")
     best = _cheapest(in_time, terms.uses)
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
-    return Decision(ADVICE[best.offer.way], best, f"nothing that is owned makes it; {_a(best)} does: {spent}")
+    return Decision(ADVICE[best.offer.way], best, f"nothing that is owned makes it; {_a(best)} would: {spent}")
 
 
 def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currency: str) -> Decision:
     best = _cheapest(keeps, terms.uses)
-    given = "; ".join(deviation.what for deviation in work.deviations)
+    given = "".join(f": {deviation.what}" for deviation in work.deviations[:1])
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
-    return Decision(ADVICE[best.offer.way], best, f"it keeps the drawing ({spent}); what is owned does it at a price: "
+    return Decision(ADVICE[best.offer.way], best, f"it keeps the drawing ({spent}); what is owned does it at a price"
                                                   f"{given}. If that will do, ask again with --accept")
 
 
@@ -171,4 +178,4 @@ def _days(terms: Terms) -> str:
 
 def _a(worth: Worth) -> str:
     own = worth.offer.way == "borrow"
-    return worth.offer.label if own else f"a {worth.offer.label}"
+    return worth.offer.label if own else f"the {worth.offer.label}"

@@ -7,12 +7,13 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from crib.cutters.base import Cutter
+from crib.features import KINDS
 from crib.features.base import Feature, Request
 from crib.planning.advice import Advice, Plan
 from crib.planning.buying.candidates import TO_ORDER, Wanted, candidates
 from crib.planning.buying.compare import CENT, Worth
 from crib.planning.buying.decide import BUY, WORK_AROUND, times
-from crib.planning.buying.offers import Bench, bought, collets, feature_of, idle, worths
+from crib.planning.buying.offers import Bench, bought, collets, feature_of, idle, pairs, worths
 from crib.planning.buying.prices import Price
 from crib.planning.shop import Shop
 
@@ -26,15 +27,27 @@ def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop
     """What is said of buying under an answer that isn't as drawn; None where nothing is gained."""
     plan = advice.plans[0] if advice.plans else None
     feature = feature_of(request)
-    wanted = list(_first(candidates(feature, shop), feature, plan))[:_MOST]
-    beside = plan.cutters if plan else tuple(_near(feature, cutters))
-    waiting = _waiting(feature, cutters, shop) if len(feature.outline.rooms) == 1 else ()
-    bench = Bench(tuple(dict.fromkeys((*beside, *waiting))), shop, tuple(prices))
-    found = worths(request, bench, plan, [*(bought(one, bench, request) for one in wanted), *collets(bench)])
+    wanted = list(dict.fromkeys(_first(candidates(feature, shop), feature, plan)))[:_MOST]
+    bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices))
+    idling = () if KINDS[request.kind].on_axis else collets(bench)
+    among = [bought(one, bench, request) for one in wanted]
+    found = worths(request, bench, plan, [*among, *idling])
+    if plan is None and not found:
+        found = worths(request, bench, plan, pairs(among))
     best = max(found, key=lambda w: (w.each if w.each is not None else -w.plan.cost, -w.plan.minutes), default=None)
     if best is None or (best.each is not None and best.each <= CENT):
         return None
     return _said(best, shop.currency)
+
+
+def _beside(feature: Feature, plan: Plan | None, cutters: Sequence[Cutter], shop: Shop) -> Sequence[Cutter]:
+    """The owned cutters that are reckoned with: all of them where that is quick, else those of the best plan, or those
+    that are nearest, and in one room alone the one that waits for a collet."""
+    if KINDS[feature.kind].on_axis:
+        return cutters
+    alone = len(feature.outline.rooms) == 1
+    beside = plan.cutters if plan else tuple(_near(feature, cutters))
+    return tuple(dict.fromkeys((*beside, *(_waiting(feature, cutters, shop) if alone else ()))))
 
 
 def _waiting(feature: Feature, cutters: Sequence[Cutter], shop: Shop) -> tuple[Cutter, ...]:
@@ -50,15 +63,12 @@ def _waiting(feature: Feature, cutters: Sequence[Cutter], shop: Shop) -> tuple[C
 
 def _first(wanted: Sequence[Wanted], feature: Feature, plan: Plan | None) -> Iterator[Wanted]:
     """Those of the kind that a room calls for, the last room's first, made to size before the others."""
-    rooms = list(feature.calls_for)[::-1]
-    for name in rooms:
-        kinds = feature.calls_for[name].kinds
-        limits = feature.calls_for[name].diameter
-        if (plan is not None and not _is_at_work(kinds, plan)) or limits is not None:
-            mine = [one for one in wanted if one.cutter.kind in kinds and _within(one.cutter, limits)]
+    on_axis = KINDS[feature.kind].on_axis
+    for name in list(feature.calls_for)[::-1]:
+        kinds, limits = feature.calls_for[name].kinds, feature.calls_for[name].diameter
+        if plan is None or limits is not None or not _is_at_work(kinds, plan):
+            mine = [one for one in wanted if one.cutter.kind in kinds and (on_axis or _within(one.cutter, limits))]
             yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1]
-        elif plan is None:
-            yield from [one for one in wanted if one.cutter.kind in kinds and one.source == TO_ORDER][:1]
 
 
 def _is_at_work(kinds: Sequence[str], plan: Plan) -> bool:
@@ -82,11 +92,11 @@ def _said(worth: Worth, currency: str) -> dict[str, Any]:
     pays = worth.uses_to_break_even
     if worth.each is None:
         spent = "" if worth.spent is None else f" at {worth.spent:.2f} {currency}"
-        says = f"a {label} would make it{spent}"
+        says = f"the {label} would make it{spent}"
     elif pays is None or worth.spent is None:
-        says = f"a {label} would save {worth.each:.2f} {currency} a time; no price was seen"
+        says = f"the {label} would save {worth.each:.2f} {currency} a time; no price was seen"
     else:
-        at = f"a {label} at {worth.spent:.2f} {currency}"
+        at = f"the {label} at {worth.spent:.2f} {currency}"
         says = f"{at} would save {worth.each:.2f} a time and pay after {times(pays)}"
     buys = worth.each is None or (worth.net(1.0) or 0.0) > 0
     return {

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import combinations
 from typing import Any
 
 from crib.cutters import kind_of
@@ -99,6 +100,25 @@ def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
                        shipping=seen.shipping if seen else 0.0, wear=share,
                        source="; ".join(filter(None, (wanted.source, seen.source if seen else ""))), ask=wanted.ask),
                  (priced,))
+
+
+def together(one: Extra, other: Extra) -> Extra:
+    """Two purchases as one, where nothing less makes it."""
+    prices = [extra.offer.price for extra in (one, other)]
+    price = None if None in prices else sum(price or 0.0 for price in prices)
+    offer = replace(one.offer, label=f"{one.offer.label} and {other.offer.label}", price=price,
+                    cutters=(*one.offer.cutters, *other.offer.cutters),
+                    shipping=one.offer.shipping + other.offer.shipping,
+                    source="; ".join(dict.fromkeys(filter(None, (one.offer.source, other.offer.source)))),
+                    ask="; ".join(filter(None, (one.offer.ask, other.offer.ask))))
+    return Extra(offer, (*one.cutters, *other.cutters))
+
+
+def pairs(among: Sequence[Extra]) -> tuple[Extra, ...]:
+    """Every two purchases of different kinds, together."""
+    bought = [extra for extra in among if extra.offer.way == "buy" and extra.cutters]
+    return tuple(together(one, other) for one, other in combinations(bought, 2)
+                 if one.cutters[0].kind != other.cutters[0].kind)
 
 
 def _borrowed(bench: Bench) -> Iterator[Extra]:

@@ -12,7 +12,7 @@ from crib.planning.advise import advise
 from crib.planning.buying.compare import Worth, bill_of
 from crib.planning.buying.decide import Decision, Terms, decide, surer, winner
 from crib.planning.buying.flips import Flip, confirmed, first_use, hour_at, settled
-from crib.planning.buying.offers import Bench, Extra, extras, worths
+from crib.planning.buying.offers import Bench, Extra, extras, pairs, worths
 from crib.planning.buying.prices import is_same
 from crib.planning.buying.uses import Past, expected_uses, served_by
 
@@ -57,6 +57,9 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
     verdict = work.answer if work else advise(request, bench.cutters, bench.shop, 1).advice.answer
     offered = _offered(request, bench, asking)
     found = worths(request, bench, work, offered, asking.wait * asking.day_cost)
+    if work is None and not found:
+        offered = list(pairs(offered))
+        found = worths(request, bench, work, offered, asking.wait * asking.day_cost)
     offered, found = _priced(request, bench, work, offered, found, asking)
     focus = _focus(found)
     served = _served(focus, offered, history, bench, request)
@@ -196,7 +199,7 @@ class _Turning:
         """Everything reckoned anew."""
         work = bench.best(self.request)
         found = worths(self.request, bench, work, self.offered, self.asking.wait * self.asking.day_cost)
-        return decide(work, found, terms, bench.shop.currency).advice
+        return decide(work, found, terms, bench.shop.currency).choice
 
     def _at(self, hour: float) -> Bench:
         return replace(self.bench, shop=replace(self.bench.shop, hour_rate=hour))

@@ -1,0 +1,77 @@
+"""Pages about money, for the sample bench: kept as the other pages are."""
+
+from __future__ import annotations
+
+import os
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from crib.cutters.label import label
+from crib.intake.money import read_price
+from crib.intake.priced import read_collet, read_one
+from crib.planning.advise import best_plan
+from crib.planning.ask import read_request, texts_of
+from crib.planning.buying.offers import Bench
+from crib.planning.buying.prices import Price
+from crib.planning.buying.uses import Past
+from crib.planning.buying.wishes import wish_list
+from crib.planning.buying.worth import Asking, reckon
+from crib.planning.refer import refer
+from crib.planning.shop import Shop, from_json
+from crib.sample import prices, questions, shop_settings
+from crib.sheets.why import why_lines
+from crib.sheets.wish_page import wish_page
+from crib.sheets.worth_page import worth_page
+from tests import test_sample_crib as sample
+
+HERE = Path(__file__).parent
+DAY = date(2026, 6, 1)
+
+
+def bench() -> Bench:
+    shop = from_json(shop_settings())
+    seen = tuple(price(shop, one) for one in prices())
+    return Bench(tuple(cutter.but(label=label(cutter, "in")) for cutter in sample.CUTTERS), shop, seen)
+
+
+def price(shop: Shop, one: dict[str, str]) -> Price:
+    collet = read_collet(one["words"], "in")
+    cutter = read_one(one["words"], shop) if collet is None else None
+    return Price(*read_price(one["price"], shop.currency), one["seen"], one["words"], one["where"], cutter, collet)
+
+
+def history(shop: Shop) -> tuple[Past, ...]:
+    asked = [read_request(one.make[0], texts_of(one.make[1:]), shop, "in") for one in questions()]
+    return tuple(Past(number, one, 1, DAY, DAY) for number, one in enumerate(asked, start=1) if not refer(one.use))
+
+
+def worth() -> list[str]:
+    there = bench()
+    asked = history(there.shop)
+    return worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD", "in")
+
+
+def wishes() -> list[str]:
+    there = bench()
+    return wish_page(wish_list(there, history(there.shop), 60.0, DAY), there.shop, 60.0)
+
+
+def why() -> list[str]:
+    there = bench()
+    plan = best_plan(history(there.shop)[0].request, there.cutters, there.shop)
+    assert plan is not None
+    return why_lines(plan, there.shop)
+
+
+@pytest.mark.parametrize(("name", "made"), [("worth.txt", worth), ("wish_list.txt", wishes), ("why.txt", why)])
+def test_as_kept(name: str, made: object) -> None:
+    assert callable(made)
+    lines = made()
+    assert all(len(line) <= 100 for line in lines)
+    text = "\n".join(lines) + "\n"
+    kept = HERE / name
+    if os.environ.get("CRIB_UPDATE_GOLDEN"):
+        kept.write_text(text, encoding="utf-8")
+    assert text == kept.read_text(encoding="utf-8"), "CRIB_UPDATE_GOLDEN=1 writes it anew"
