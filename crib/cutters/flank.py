@@ -55,8 +55,7 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     if cutter.diameter_mm is None and size is not None:
         asked.append(Unknown("diameter_mm", size, size - 0.06 * 25.4, "mic the diameter: it was reground"))
     if cutter.angle_deg is None:
-        asked.append(Unknown("angle_deg", _USUAL_DEG, _FLATTEST_DEG,
-                             "measure the angle from the face to the flank, by protractor or two pins"))
+        asked.append(Unknown("angle_deg", _USUAL_DEG, _FLATTEST_DEG, "what angle, by protractor from the face?"))
     if size is not None and cutter.face_mm is None:
         asked.append(Unknown("face_mm", 0.4 * size, 0.1 * size, "measure the height of the teeth"))
     return tuple(asked)
@@ -67,7 +66,7 @@ def stem_unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     asked = []
     size = cutter.diameter_mm or cutter.nominal_mm
     if size is not None and cutter.neck_mm is None:
-        asked.append(Unknown("neck_mm", _THIN_NECK * size, size * 0.98, "mic the neck behind the teeth"))
+        asked.append(Unknown("neck_mm", _THIN_NECK * size, size * 0.98, "mic the neck"))
     if cutter.reach_mm is None:
         face = cutter.face_mm or 0.4 * (size or 0.0)
         asked.append(Unknown("reach_mm", face + 101.6, face, "measure the reach, from the lower face to the shank"))

@@ -19,7 +19,7 @@ _SLACK = 1e-6
 def complete(draft: Draft) -> bool:
     """Whether everything that must go is gone, but for what an owner may let stand."""
     outline = draft.question.outline
-    return outline.is_waived(outline.least - draft.removed)
+    return outline.is_waived(outline.left(draft.removed))
 
 
 def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
@@ -35,7 +35,7 @@ def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
 
 
 def _waived(draft: Draft) -> Region:
-    return draft.question.outline.least - draft.removed
+    return draft.question.outline.left(draft.removed)
 
 
 def answer(draft: Draft, warnings: Sequence[Warning], gives_away: bool) -> str:

@@ -188,6 +188,17 @@ class Outline:
         """What was asked of `standing` before."""
         return {}
 
+    def left(self, removed: Region) -> Region:
+        """What of all that must go is still there."""
+        if removed not in self._lefts:
+            self._lefts[removed] = self.least - removed
+        return self._lefts[removed]
+
+    @cached_property
+    def _lefts(self) -> dict[Region, Region]:
+        """What was asked of `left` before."""
+        return {}
+
     @cached_property
     def _rests(self) -> dict[tuple[str, Region], Region]:
         """What was asked of `rest` before: the same few sections come up again and again."""

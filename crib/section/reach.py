@@ -140,6 +140,8 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
         near: Gap | None = None
         for slab in metal.slabs:
             for span in slab.spans:
+                if tight and near and _is_farther(part, slab, span, x, z, tight.slack, near.gap):
+                    continue
                 here = _gap(part, slab, span, x, z)
                 if tight is None or (here.slack, here.gap) < (tight.slack, tight.gap):
                     tight = here
@@ -147,6 +149,13 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
                     near = here
         found += [gap for gap in dict.fromkeys((tight, near)) if gap is not None]
     return found
+
+
+def _is_farther(part: Part, slab: Slab, span: Span, x: int, z: int, slack: int, gap: int) -> bool:
+    """Whether the rectangle round a piece of metal is farther off than what was found, both ways."""
+    beside = max(min(span.left_low, span.left_high) - x, x - max(span.right_low, span.right_high)) - part.widest
+    up = max(z + part.low - slab.high, slab.low - z - part.high)
+    return max(beside - part.side, up - part.end) > slack and max(beside, up) > gap
 
 
 def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:

@@ -268,8 +268,24 @@ def _is_sliver(s: Span) -> bool:
 
 
 def _stack(slabs: list[Slab], top: Slab) -> None:
-    """Put a slab on top, joined with the one below where both are straight and alike."""
-    if slabs and slabs[-1].high == top.low and slabs[-1].spans == top.spans and not _slanted(top.spans):
-        slabs[-1] = Slab(slabs[-1].low, top.high, top.spans)
+    """Put a slab on top, joined with the one below where their edges run on straight."""
+    if slabs and slabs[-1].high == top.low and (whole := _joined(slabs[-1], top)):
+        slabs[-1] = whole
     else:
         slabs.append(top)
+
+
+def _joined(below: Slab, above: Slab) -> Slab | None:
+    """Two slabs as one, where no edge bends between them by more than rounding does."""
+    if below.spans == above.spans and not _slanted(above.spans):
+        return Slab(below.low, above.high, above.spans)
+    if len(below.spans) != len(above.spans) or not _slanted(below.spans) or not _slanted(above.spans):
+        return None
+    for a, b in zip(below.spans, above.spans, strict=True):
+        if abs(a[2] - b[0]) > 1 or abs(a[3] - b[1]) > 1:
+            return None
+        for side in (0, 1):
+            if abs(along(a[side], b[side + 2], below.low, above.high, below.high) - a[side + 2]) > 1:
+                return None
+    spans = tuple(Span(a[0], a[1], b[2], b[3]) for a, b in zip(below.spans, above.spans, strict=True))
+    return Slab(below.low, above.high, spans)

@@ -90,7 +90,7 @@ def final(tool: Tool, room: Room, z: int) -> dict[str, int]:
 
 def _height(tool: Tool, outline: Outline, room: Room, gone: Region, z: int) -> list[Cut]:
     """The passes at a height; none where the tool can't stand at any of their places."""
-    metal = Metal(outline.keep, (outline.stock - gone) | outline.obstacles)
+    metal = Metal(outline.keep, outline.standing(gone))
     ends = final(tool, room, z)
     left, right = _free(gone, outline, room, z, z + tool.form.height)
     radius = tool.form.radius
@@ -264,7 +264,8 @@ def _says(job: Job, cut: Cut) -> str:
         return "both points cut at once: slow hand feed" if cut.side == "both" else "chips out after it"
     if cut.z != job.cuts[-1].z:
         return ""
-    if cut is job.cuts[-1] and "back" in {other.side for other in job.cuts[:-1]} - {cut.side}:
+    second = job.room.startswith("front") or "back" in {other.side for other in job.cuts[:-1]} - {cut.side}
+    if cut is job.cuts[-1] and second:
         return "once more without moving, then measure over both pins: what is still to come goes on this flank"
     return "once more without moving, then measure from the pin to the reference edge"
 
