@@ -39,7 +39,7 @@ def draw(request: Request) -> Feature:
         words="V-groove",
         request=request,
         outline=outline,
-        dimensions=(Dimension("groove width", "depth", width, ("back flank", "front flank")),),
+        dimensions=(Dimension("groove width", "width", width, ("back flank", "front flank")),),
         calls_for={"groove": CallsFor(("chamfer-cutter",), (width.mid, 1e6),
                                       angle=(angle.deg - 2 * band, angle.deg + 2 * band))},
         kindest={kind: {"angle_deg": angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},

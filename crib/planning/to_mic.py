@@ -7,12 +7,14 @@ cutter can turn it is found by asking once more with what isn't known of the cut
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from math import ceil, floor
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.diagnostics import CribError
+from crib.features import draw
 from crib.features.base import Request
 from crib.planning.advice import ANSWERS, Advice
 from crib.planning.advise import advise
@@ -180,8 +182,8 @@ class _Tried:
         """Where each of a cutter's sizes turns it, the others at their kindest. An angle has no such place: it must be
         met, and more of it is no better than less."""
         alone = self.alone(known)
-        found = (alone._threshold(cutter, ask, known) for ask in _unknowns(cutter)
-                 if (cutter.id, ask.key) in known and ask.key.endswith("_mm"))
+        asks = [ask for ask in self._unknowns(cutter) if (cutter.id, ask.key) in known and ask.key.endswith("_mm")]
+        found = (alone._threshold(cutter, ask, known) for ask in asks)
         return tuple(one for one in found if one is not None)
 
     def _threshold(self, cutter: Cutter, ask: Unknown, known: frozenset[tuple[int, str]]) -> Threshold | None:
@@ -204,16 +206,24 @@ class _Tried:
         return self._is_better(advise(self.pending.request, cutters, self.shop, most=1).advice)
 
     def _with(self, known: frozenset[tuple[int, str]]) -> list[Cutter]:
-        return [_kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
+        return [self._kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
+
+    def _kind(self, cutter: Cutter, keys: Sequence[str]) -> Cutter:
+        return cutter.but(**{ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys})
+
+    def _unknowns(self, cutter: Cutter) -> tuple[Unknown, ...]:
+        """What isn't known of a cutter, at its kindest what is wanted of its kind."""
+        best = self._wanted.get(cutter.kind, {})
+        return tuple(replace(ask, kindest=best.get(ask.key, ask.kindest)) for ask in _unknowns(cutter))
+
+    @cached_property
+    def _wanted(self) -> Mapping[str, Mapping[str, float]]:
+        return draw(self.pending.request).kindest
 
     def _used(self, numbers: frozenset[int]) -> frozenset[int]:
         """Of some cutters those that the best plan uses with them at their kindest."""
         plans = self.at_kindest(self.wholly(numbers)).plans
         return frozenset(cutter.id for cutter in plans[0].cutters) & numbers if plans else numbers
-
-
-def _kind(cutter: Cutter, keys: Sequence[str]) -> Cutter:
-    return cutter.but(**{ask.key: ask.kindest for ask in _unknowns(cutter) if ask.key in keys}) if keys else cutter
 
 
 def _class(advice: Advice) -> int:

@@ -14,7 +14,9 @@ from crib.lengths import nm
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.buying.candidates import candidates
 from crib.planning.shop import Shop
+from crib.planning.to_mic import Pending, to_mic
 from crib.section.form import Form, Part
 from crib.section.proof import Step, Verdict, prove
 from crib.sheets.answer import page
@@ -211,3 +213,21 @@ def test_the_page_and_the_sizes_that_it_tells(kind: str, texts: dict[str, str], 
     rows = page(found, (), "in", 100)
     assert all(len(row) <= 100 for row in rows) and f"angle {float(texts.get('angle', 45)):g}°" in "\n".join(rows)
     assert found.plans
+
+
+@pytest.mark.parametrize(("kind", "texts", "angle"), [
+    ("dovetail", {**SLOT, "angle": "55"}, 55), ("dovetail-slide", {**SLIDE, "angle": "45"}, 45),
+    ("chamfer", {"size": ".1", "angle": "30"}, 60), ("v-groove", {"angle": "60", "width": ".4"}, 60)])
+def test_what_could_be_bought_makes_it(kind: str, texts: dict[str, str], angle: float) -> None:
+    """What is proposed for a feature has its angle, and makes it: as drawn where no tip is left in a root."""
+    found = [one.cutter for one in candidates(drawn(kind, **texts), Shop()) if one.cutter.kind != "end-mill"]
+    assert {one.angle_deg for one in found} == {angle}
+    assert asked(kind, texts, *MILLS, *found).answer == ("compromise" if kind == "v-groove" else "as drawn")
+
+
+def test_to_mic_asks_for_the_angle_that_is_wanted() -> None:
+    """Which of the unknown a question turns on is tried at what that question wants, not at what is usual."""
+    unmarked = dovetail_cutter(9, 0.75, 55, 0.3125, 0.25).but(angle_deg=None)
+    request = read_request("dovetail", {**SLOT, "angle": "55"}, Shop(), "in")
+    found = to_mic([Pending(1, request)], (*MILLS, unmarked), Shop())
+    assert [one.cutter.id for one in found.measures] == [9] and not found.measures[0].turns[0].at

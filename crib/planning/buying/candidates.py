@@ -103,7 +103,7 @@ def _end_mills(need: Need) -> Iterator[Wanted]:
     room = need.room
     if room is None:
         return
-    is_edge = "right" in room.open
+    is_edge = bool({"right", "left"} & room.open)
     low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)
     least = 0.0 if is_edge else 0.8 * low
     fits = [mill for mill in stock.end_mills() if least <= mill.diameter_mm <= high]
