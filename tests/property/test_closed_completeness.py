@@ -1,0 +1,77 @@
+"""Between closed ends nothing owned is missed either: the best answer is that of planning every set of up to three, with
+every drill for every way in, without any bound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from hypothesis import Phase, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.diagnostics import CribError
+from crib.features import draw as draw_feature
+from crib.handbook.materials import find_material
+from crib.planning.advise import advise, usable
+from crib.planning.closed.drills import drills
+from crib.planning.closed.fit import with_courses
+from crib.planning.draft import Draft, Question
+from crib.planning.jobs import Jobs
+from crib.planning.shop import Shop
+from crib.planning.verdict import complete
+from crib.planning.ways.base import Job
+from crib.setups.upright import SETUP
+from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
+from tests.property.test_completeness import MOST, Unpruned
+from tests.strategies import brief
+
+
+class Every(Unpruned):
+    """Every plan there is, each way in by itself."""
+
+    def drafts(self, so_far: Draft) -> Iterator[Draft]:
+        used = {tool.id for tool in so_far.tools}
+        if len(used) == MOST:
+            return
+        for tool in self.tools:
+            if tool.id in used:
+                continue
+            for jobs in self.choices(tool, so_far.removed):
+                for grown in self.courses(so_far, jobs):
+                    if complete(grown):
+                        yield grown
+                    else:
+                        yield from self.drafts(grown)
+
+    def courses(self, so_far: Draft, jobs: tuple[Job, ...]) -> Iterator[Draft]:
+        """The ways in, one drill at a time."""
+        for some in ((), *((drill,) for drill in self.question.drills)):
+            asked = replace(self.question, drills=some)
+            yield from (Draft(self.question, one.jobs) for one in with_courses(Draft(asked, so_far.jobs), jobs))
+
+
+@settings(max_examples=80, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_nothing_is_missed(data: st.DataObject) -> None:
+    """Answer and cost of the best plan."""
+    request = data.draw(st.one_of(closed_slots(), closed_t_slots()))
+    cutters, shop = data.draw(closed_cribs(request)), Shop()
+    material = find_material(request.material)
+    try:
+        feature = draw_feature(replace(request, material=material.name))
+    except CribError:
+        event("sizes that can't be together")
+        return
+    assert feature.layers is not None
+    depth = -min(layer.low for layer in feature.layers.least) / 1e6
+    question = Question(feature, shop, material, SETUP, drills=drills(cutters, shop, material, depth))
+    question = replace(question, better=Jobs(question, usable(question, cutters)).opened_by_end_mills())
+    tools = usable(question, cutters)
+    best = Every(question, tools, False).best() or Every(question, tools, True).best()
+    plans = advise(request, cutters, shop).advice.plans
+    note(brief(request, cutters))
+    event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
+    if best is not None and any(job.manner == "drilled" for job in best.draft.jobs):
+        event("a hole drilled first")
+    told = (plans[0].answer, round(plans[0].cost, 6)) if plans else None
+    assert told == (None if best is None else (best.answer, round(best.reckoning.cost, 6)))
