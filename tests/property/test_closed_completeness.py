@@ -1,5 +1,5 @@
-"""Between closed ends nothing owned is missed either: the best answer is that of planning every set of up to three, with
-every drill for every way in, without any bound."""
+"""Between closed ends nothing owned is missed either: the best answer is that of planning every set of up to three,
+with every drill for every way in, without any bound."""
 
 from __future__ import annotations
 

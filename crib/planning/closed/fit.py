@@ -14,9 +14,9 @@ from crib.planning.draft import Draft
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Course, Cut, Job
-from crib.section.grown import Grown, holds
+from crib.section.grown import Grown, holds, joined, oblong
 from crib.section.outline import Room
-from crib.section.plan import Cleared, Layers, Sweep, nearest
+from crib.section.plan import Cleared, Layers, Sweep, nearest, segments
 from crib.section.region import Region
 
 MOST_TOOLS = 3
@@ -70,7 +70,35 @@ def _under(draft: Draft, job: Job, hole: int | None) -> tuple[Cut, ...] | None:
     if not lets_in(job, cleared, feature, hole):
         return None
     half = nm((own or feature.request.size("length")).mid / 2)
-    return under_a_lip.route(job, half, cleared, nm(own.lo / 2) if own else None)
+    cuts = under_a_lip.route(job, half, cleared)
+    return None if own and cuts and not _is_long_enough(draft, job, cuts) else cuts
+
+
+def _is_long_enough(draft: Draft, job: Job, cuts: Sequence[Cut]) -> bool:
+    """Whether a room with a length of its own comes out as long as it must be."""
+    layers = draft.question.feature.layers
+    wanted = min(layers.least, key=lambda layer: layer.low).shape if layers else None
+    return wanted is None or holds(wanted, _passed(job, cuts))
+
+
+def _passed(job: Job, cuts: Sequence[Cut]) -> frozenset[Grown]:
+    """What the disc passes over, seen from above."""
+    pieces = (piece for cut in cuts if cut.course for piece in segments(cut.course.path))
+    return joined(frozenset(), frozenset(piece.grown(job.tool.form.radius) for piece in pieces))
+
+
+def longest(draft: Draft, job: Job, room: Room, most: int, above: int) -> int:
+    """Half the length, to half a hundredth of a millimetre, that a room surely comes out with at the most, its ends as
+    round as it is wide; `above`: so much more is aimed at each side."""
+    width, low, high = room.least.right, 0, most
+    while high - low > nm(0.005):
+        half = (low + high) // 2
+        cuts = under_a_lip.route(job, half + above, draft.cleared)
+        if cuts and holds(oblong(-half, half, width, min(half, width)), _passed(job, cuts)):
+            low = half
+        else:
+            high = half
+    return low
 
 
 def lets_in(job: Job, cleared: Cleared, feature: Feature, hole: int | None = None) -> bool:

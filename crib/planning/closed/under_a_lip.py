@@ -33,9 +33,9 @@ class Reach:
         return limit
 
 
-def route(job: Job, half: int, cleared: Cleared, least: int | None) -> tuple[Cut, ...] | None:
+def route(job: Job, half: int, cleared: Cleared) -> tuple[Cut, ...] | None:
     """The passes with their courses; None where the neck can't stand. `half`: where the room is to end, each side of
-    the middle; `least`: where it must. What the disc itself cuts gives its neck no more room: that works over it."""
+    the middle. What the disc itself cuts gives its neck no more room: that works over it."""
     wanted = half - job.tool.form.radius
     if wanted < 0:
         return None
@@ -44,8 +44,7 @@ def route(job: Job, half: int, cleared: Cleared, least: int | None) -> tuple[Cut
         if stop < 0:
             return None
         done.append(replace(cut, course=_course(job.tool, cut, stop, done)))
-    farthest = max((x for cut in done if cut.course for x, _ in cut.course.path), default=0)
-    return tuple(done) if least is None or farthest + job.tool.form.radius >= least else None
+    return tuple(done)
 
 
 def _stopped(job: Job, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:

@@ -9,8 +9,7 @@ from dataclasses import replace
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.lengths import NM, nm, show
 from crib.planning.closed.entry import SPARE
-from crib.planning.closed.fit import fitted, half_of, lets_in
-from crib.planning.closed.under_a_lip import Reach
+from crib.planning.closed.fit import fitted, half_of, lets_in, longest
 from crib.planning.draft import Draft, Question
 from crib.planning.ways.base import Job, Miss
 from crib.section.grown import Grown, oblong
@@ -51,6 +50,8 @@ def why_not(question: Question, job: Job, room: Room) -> Miss:
     ready = cleared_before(question, job.room)
     layers = ready.feature.layers
     assert layers is not None
+    if "top" in room.open and job.tool.kind.buried:
+        return Miss("EN1", "it has no way down: its end doesn't cut")
     if "top" in room.open:
         return _no_way_down(question, job, room)
     if not lets_in(job, Draft(ready).cleared, question.feature):
@@ -88,11 +89,10 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Miss:
 
 def _too_short(ready: Question, job: Job, room: Room) -> Miss:
     """The neck stops at the throat's end before the head is as long as it must be."""
-    own, radius = ready.feature.request.size("head_length"), job.tool.form.radius
-    reached = Reach(job.tool, Draft(ready).cleared, min(cut.z for cut in job.cuts)).at(0)
-    needed, units = nm(own.lo / 2) - radius, ready.shop.units
-    neck = job.tool.cutter.neck_mm or 0.0
-    says = (f"the neck meets the throat's end: the head comes out {show(2 * (reached + radius) / NM, units)} long, "
+    own = ready.feature.request.size("head_length")
+    needed, units, neck = nm(own.lo / 2), ready.shop.units, job.tool.cutter.neck_mm or 0.0
+    reached = longest(Draft(ready), job, room, needed, nm((own.mid - own.lo) / 2))
+    says = (f"the neck meets the throat's end: the head comes out {show(2 * reached / NM, units)} long, "
             f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
-    return Miss("EN4", says, neck, neck - 2 * (needed - reached) / NM, "a neck of {needs} or less would do",
-                2 * (needed - reached) / NM, "neck_mm")
+    short = 2 * (needed - reached) / NM
+    return Miss("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")
