@@ -308,6 +308,11 @@ class Bounds:
         """Whether what lacks these rooms could be complete with this tool as its last."""
         return all(self.of(tool, room) is not None and (room.name in ended or self._ends(tool, room)) for room in rooms)
 
+    @property
+    def can_be(self) -> bool:
+        """Whether for every room there is some tool that can end it: without one nobody does."""
+        return all(any(self._ends(tool, room) for tool in self.tools) for room in self.question.outline.rooms)
+
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)
         return share is not None and share.ends

@@ -146,7 +146,8 @@ def search(
         for may_share in (True,) if so_far.least.shared else (False, True):
             push(_Open(so_far, weighed, may_share, grown))
 
-    go_on(SoFar(Draft(question), bounds.start), None)
+    if bounds.can_be:
+        go_on(SoFar(Draft(question), bounds.start), None)
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):

@@ -204,6 +204,10 @@ def _assumed(draft: Draft) -> Iterator[str]:
             units = draft.question.shop.units
             yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, "
                    "the shop's default")
+    hole = draft.question.feature.request.sizes.get("entry_hole")
+    if hole:
+        said = show(hole.lo, draft.question.shop.units)
+        yield f"the entry hole, {said} across and flat at the floor, is in the middle before anything else"
     if draft.question.feature.request.length is None:
         yield f"length {show(draft.question.feature.length, draft.question.shop.units)}: only the minutes depend on it"
     yield from draft.question.feature.assumed

@@ -1,0 +1,72 @@
+"""Closed ends on the command line: the sample bench, from the typing to the status."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Crib
+
+T_SLOT = ("make", "t-slot", "--throat", "21/32+.002-0", "--depth", ".520", "--head-width", ".975", "--head-height",
+          ".240", "--material", "grey iron", "--ends", "closed")
+
+
+@pytest.fixture
+def bench(crib: Crib, place: Path) -> Crib:
+    assert crib("demo", "--into", str(place)).status == 0
+    return crib
+
+
+def test_both_stops_stand_in_the_table(bench: Crib) -> None:
+    """Half the cutter from each end (geometry): .499 / 2 and 4 less that; a disc of .625 at .3125."""
+    done = bench(*T_SLOT, "--length", "4")
+    assert done.status == 0 and ".250 - 3.750" in done.out
+    assert "in free room" in done.out and "goes on without lifting" in done.out
+    assert "past the open end" not in done.out and "feed it in from the open end" not in done.out
+
+
+def test_json_has_the_way_of_every_pass(bench: Crib) -> None:
+    plan = bench(*T_SLOT, "--length", "4", "--json").json["plans"][0]
+    for one in plan["passes"]:
+        assert one["view"] == "cross" and one["entry"] in ("free", "plunge", "hole", "ramp", "on")
+        alongs = [along for along, _ in one["path_mm"]]
+        assert (one["from_mm"], one["to_mm"]) == (min(alongs), max(alongs))
+        assert any(abs(across - one["x_mm"]) < 1e-6 for _, across in one["path_mm"])
+        for along, dialled in zip(one["path_mm"], one["dial_path_mm"], strict=True):
+            assert all(abs(a - b) <= 0.0127 + 1e-6 for a, b in zip(along, dialled, strict=True))
+    assert plan["proof"]["left_mm"] == 0 and plan["proof"]["gouge_mm"] == 0
+
+
+def test_a_drill_that_lets_a_mill_in_is_one_more_pass(bench: Crib) -> None:
+    """In the view from above x runs along and y across."""
+    bench("amend", "5", "--no-centre-cutting")
+    for number in ("4", "18", "20", "1", "2", "3", "16"):
+        bench("amend", number, "--condition", "bent")
+    bench("take-in", "--kind", "drill", "--diameter", "3/16", "--angle", "180")
+    plans = bench("make", "slot", "--width", "1/4", "--depth", ".240", "--length", ".450", "--ends", "closed",
+                  "--json").json["plans"]
+    first = plans[0]["passes"][0]
+    assert (first["role"], first["view"], first["direction"]) == ("drill", "plan", "axial")
+    assert [first["x_mm"], first["y_mm"]] == plans[0]["passes"][1]["path_mm"][0]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("make", "slot", "--width", "1/2", "--depth", "1/4", "--ends", "closed"),
+        ("make", "slot", "--width", "1/2", "--depth", "1/4", "--ends", "closed", "--length", ".4"),
+        ("make", "slot", "--width", "1/2", "--depth", "1/4", "--ends", "closed", "--length", "a lot"),
+        (*T_SLOT, "--length", "4", "--head-length", "9"),
+        (*T_SLOT, "--length", "4", "--head-length", ".5"),
+        (*T_SLOT, "--length", "4", "--entry-hole", "1/2"),
+        (*T_SLOT[:-1], "open", "--entry-hole", "3/4"),
+        (*T_SLOT[:-1], "one", "--length", "4", "--head-length", "4"),
+        ("make", "step", "--width", "1/2", "--depth", "1/4", "--ends", "closed", "--length", "2"),
+    ],
+)
+def test_what_can_not_be_is_a_sentence(bench: Crib, words: tuple[str, ...]) -> None:
+    done = bench(*words)
+    assert done.status == 2 and done.out == "" and 1 < len(done.err.splitlines()) < 6
+    assert "Traceback" not in done.err
+    assert bench(*words, "--json").json["error"]["help"]
