@@ -35,6 +35,20 @@ _CHAMFERS = ((16, 3), (24, 4), (32, 6), (48, 8), (64, 10))
 CHAMFER_ANGLES = (60.0, 82.0, 90.0, 120.0)
 
 
+# Diameter and bore [1/8 in], and the thicknesses of each [1/64 in].
+_SAWS = ((20, 7, (2, 3, 4, 6, 8)), (24, 8, (2, 3, 4, 6, 8, 10)), (32, 8, (2, 3, 4, 6, 8, 10, 12)))
+_SIDE_CUTTERS = ((24, 8, (16, 20, 24, 32)), (32, 8, (24, 32, 40, 48)))
+
+
+@dataclass(frozen=True)
+class StockDisc:
+    """A saw or a side cutter, on an arbor through its bore [mm]."""
+
+    diameter_mm: float
+    bore_mm: float
+    face_mm: float
+
+
 @dataclass(frozen=True)
 class StockDovetail:
     """A dovetail cutter as it is made, whatever its angle [mm]."""
@@ -114,3 +128,30 @@ def chamfers() -> tuple[StockChamfer, ...]:
     12.7
     """
     return tuple(StockChamfer(*(each * _INCH / 64 for each in row)) for row in _CHAMFERS)
+
+
+def saws() -> tuple[StockDisc, ...]:
+    """The slitting saws that are made, smallest first.
+
+    References: from memory.
+
+    >>> [round(saw.face_mm / 25.4, 4) for saw in saws() if saw.bore_mm < 25][:3]
+    [0.0312, 0.0469, 0.0625]
+    """
+    return _discs(_SAWS)
+
+
+def side_cutters() -> tuple[StockDisc, ...]:
+    """The side cutters that are made, smallest first.
+
+    References: from memory.
+
+    >>> len(side_cutters())
+    8
+    """
+    return _discs(_SIDE_CUTTERS)
+
+
+def _discs(rows: tuple[tuple[int, int, tuple[int, ...]], ...]) -> tuple[StockDisc, ...]:
+    return tuple(StockDisc(across * _INCH / 8, bore * _INCH / 8, thick * _INCH / 64)
+                 for across, bore, faces in rows for thick in faces)

@@ -15,10 +15,10 @@ from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.planning.advise import advise, best_plan
-from crib.planning.buying.candidates import FIRST_ID, Wanted
 from crib.planning.buying.compare import Bill, Offer, Stake, Worth, saving
 from crib.planning.buying.decide import Terms, decide
 from crib.planning.buying.flips import hour_at
+from crib.planning.buying.needs import FIRST_ID, Wanted
 from crib.planning.buying.offers import Bench, Extra, bought
 from crib.planning.buying.purchases import Choice, Use, best_purchases, gain
 from crib.planning.buying.uses import Past, expected_uses

@@ -1,63 +1,14 @@
-"""What could be bought for a feature: the size that it asks for, made to order, and the sizes that are made.
-
-One small function for each kind of cutter; a kind that has none isn't proposed. A new kind is one function more.
-"""
+"""What could be bought for a feature: the sizes that its rooms ask for, made to order, and the sizes that are made."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
-from math import radians, tan
-
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.features.base import CallsFor, Feature
-from crib.handbook import stock, tslots
-from crib.handbook.bands import band
-from crib.handbook.drill_sizes import drill_name, made_between
-from crib.holders import hold
-from crib.holders.base import Holding
-from crib.lengths import in_words
-from crib.planning.own_holes import oversize
+from crib.features.base import Feature
+from crib.handbook.drill_sizes import drill_name
+from crib.planning.buying.needs import FIRST_ID, Need, Wanted
+from crib.planning.buying.proposals import PROPOSES
 from crib.planning.shop import Shop
-from crib.section.outline import Room
-
-FIRST_ID = 1_000_000_000
-"""From this number on a cutter isn't owned."""
-
-TO_ORDER, MEMORY = "made to size", "from memory of usual"
-_THOU = 0.0254
-_MOST_DRILLS = 4
-ONE_PASS_MM = sum(band("own size").careful_mm) / 2
-"""What a slot that is cut in one pass comes out over its cutter, with care [mm]."""
-
-_MADE_LONGER_MM = 1.0
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """A cutter that could be bought. `source`: where its size is from, or `made to size`; `ask`: what to look for when
-    it is bought."""
-
-    cutter: Cutter
-    source: str
-    ask: str = ""
-
-
-@dataclass(frozen=True)
-class Need:
-    """A room of a feature and what it calls for. `room` is None for what isn't cleared as one, a tapping hole say."""
-
-    feature: Feature
-    name: str
-    calls: CallsFor
-    shop: Shop
-    room: Room | None = None
-
-    @property
-    def deep_mm(self) -> float:
-        """From the surface to the lowest floor [mm]."""
-        return max((d.size.hi for d in self.feature.dimensions if d.sort == "depth"), default=0.0)
 
 
 def candidates(feature: Feature, shop: Shop) -> tuple[Wanted, ...]:
@@ -67,9 +18,13 @@ def candidates(feature: Feature, shop: Shop) -> tuple[Wanted, ...]:
     for name, calls in feature.calls_for.items():
         need = Need(feature, name, calls, shop, rooms.get(name))
         for kind in dict.fromkeys((*calls.kinds, *_also(need))):
-            for wanted in PROPOSES.get(kind, _nothing)(need):
+            for wanted in _proposed(kind, need):
                 found.setdefault(wanted.cutter, wanted)
     return tuple(_numbered(wanted, FIRST_ID + place, shop.units) for place, wanted in enumerate(found.values()))
+
+
+def _proposed(kind: str, need: Need) -> tuple[Wanted, ...]:
+    return tuple(PROPOSES[kind](need)) if kind in PROPOSES else ()
 
 
 def said_cutter(cutter: Cutter, shop: Shop) -> Wanted:
@@ -88,205 +43,3 @@ def _numbered(wanted: Wanted, number: int, units: str) -> Wanted:
 def _also(need: Need) -> tuple[str, ...]:
     """A keyseat cutter does under a lip what a T-slot cutter is made for."""
     return ("keyseat-cutter",) if "t-slot-cutter" in need.calls.kinds else ()
-
-
-def _nothing(need: Need) -> Iterator[Wanted]:
-    yield from ()
-
-
-def _new(kind: str, **sizes: object) -> Cutter:
-    return Cutter(0, kind, condition="sharp", material="hss").but(**sizes)
-
-
-def _end_mills(need: Need) -> Iterator[Wanted]:
-    """One pass its own size where the room has a width, with a shank that a collet takes; for an edge the widest."""
-    room = need.room
-    if room is None:
-        return
-    is_edge = bool({"right", "left"} & room.open)
-    low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)
-    least = 0.0 if is_edge else 0.8 * low
-    fits = [mill for mill in stock.end_mills() if least <= mill.diameter_mm <= high]
-    ideal = max(low, room.aim.width / 1e6 - ONE_PASS_MM)
-    if not is_edge and not any(low <= mill.diameter_mm <= ideal + _THOU for mill in fits):
-        yield Wanted(_mill(need, ideal, _shank(need.shop, ideal)), TO_ORDER)
-    for mill in fits:
-        others = [one for one in fits if one.diameter_mm == mill.diameter_mm]
-        if _is_held(need.shop, mill.shank_mm) or not any(_is_held(need.shop, one.shank_mm) for one in others):
-            yield Wanted(_mill(need, mill.diameter_mm, mill.shank_mm, mill.length_of_cut_mm, mill.overall_length_mm),
-                         stock.SOURCE)
-
-
-def _mill(need: Need, diameter: float, shank: float, cut: float = 0.0, overall: float | None = None) -> Cutter:
-    """An end mill; one that is made to size is long enough."""
-    enough = cut or max(2.0 * diameter, need.deep_mm + _MADE_LONGER_MM)
-    return _new("end-mill", diameter_mm=diameter, shank_mm=shank, length_of_cut_mm=enough, overall_length_mm=overall,
-                flutes=2, centre_cutting=True, corner_radius_mm=0.0)
-
-
-def _shank(shop: Shop, diameter: float) -> float:
-    """A shank that is made for a diameter, one that a collet takes if there is one."""
-    usual = [size for size in (9.525, 12.7, 19.05, 25.4) if size >= min(diameter, 25.4)]
-    return ([size for size in usual if _is_held(shop, size)] or usual)[0]
-
-
-def _is_held(shop: Shop, shank: float) -> bool:
-    return hold(Cutter(0, "end-mill", shank_mm=shank), Holding(shop.collets_mm)).ok
-
-
-def _neck_limit(need: Need, diameter: float) -> float | None:
-    """The fattest neck that goes through the opening above and clears the lip when the wall is reached [mm]."""
-    room = need.room
-    if room is None:
-        return None
-    openings = [other.least.width for other in need.feature.outline.rooms if "top" in other.open and other is not room]
-    if not openings:
-        return None
-    over = max(0.0, room.aim.width / 1e6 - diameter)
-    return round(min(openings) / 1e6 - over - 2 * need.shop.neck_clearance_mm - _THOU, 6)
-
-
-def _disc(need: Need, kind: str, diameter: float, face: float, shank: float, marking: str | None = None,
-          neck: float | None = None) -> Iterator[Cutter]:
-    limit = _neck_limit(need, diameter)
-    usual = stock.NECK_SHARE * diameter if neck is None else neck
-    if limit is not None and limit > 0.1 * diameter and (neck is None or neck <= limit):
-        reach = need.deep_mm + need.shop.end_clearance_mm + _MADE_LONGER_MM
-        yield _new(kind, diameter_mm=diameter, face_mm=face, neck_mm=round(min(usual, limit), 6), shank_mm=shank,
-                   reach_mm=round(max(reach, face), 6), flutes=8, marking=marking, end_teeth=kind == "t-slot-cutter")
-
-
-def _ask(cutter: Cutter, units: str) -> str:
-    neck, reach = in_words(cutter.neck_mm or 0.0, units), in_words(cutter.reach_mm or 0.0, units)
-    return f"a neck of {neck} or less, a reach of {reach} or more"
-
-
-def _t_slot_cutters(need: Need) -> Iterator[Wanted]:
-    """The head's own size in one level, and the cutters of the standards that go in."""
-    room = need.room
-    if room is None:
-        return
-    height = sum(room.height) / 2e6 if room.height else room.aim.height / 1e6
-    ideal = (room.aim.width / 1e6, height, _shank(need.shop, 12.7))
-    for cutter in _disc(need, "t-slot-cutter", *ideal, neck=_neck_limit(need, ideal[0])):
-        yield Wanted(cutter, TO_ORDER, _ask(cutter, need.shop.units))
-    tallest = (room.height[1] if room.height else room.most.height) / 1e6
-    for one in tslots.cutters():
-        if 0.6 * ideal[0] <= one.diameter_mm <= room.most.width / 1e6 and one.face_mm <= tallest:
-            for cutter in _disc(need, "t-slot-cutter", one.diameter_mm, one.face_mm, one.shank_mm, one.bolt,
-                                one.neck_mm):
-                yield Wanted(cutter, one.source, _ask(cutter, need.shop.units))
-
-
-def _keyseat_cutters(need: Need) -> Iterator[Wanted]:
-    """The keyseat cutters that go in and need no more than two levels."""
-    room = need.room
-    if room is None:
-        return
-    tallest = (room.height[1] if room.height else room.most.height) / 1e6
-    for one in stock.keyseat_cutters():
-        fits = 0.6 * room.aim.width / 1e6 <= one.diameter_mm <= room.most.width / 1e6
-        if fits and 0.45 * tallest <= one.face_mm <= tallest:
-            for cutter in _disc(need, "keyseat-cutter", one.diameter_mm, one.face_mm, stock.KEYSEAT_SHANK_MM,
-                                one.number):
-                yield Wanted(cutter, stock.SOURCE, _ask(cutter, need.shop.units))
-
-
-def _angle(need: Need, usual: tuple[float, ...]) -> tuple[float, str] | None:
-    """The angle that is called for, and whether it is a usual one; None where none is."""
-    if need.calls.angle is None:
-        return None
-    low, high = need.calls.angle
-    made = [angle for angle in usual if low - 1e-6 <= angle <= high + 1e-6]
-    return (made[0], f"{MEMORY} sizes") if made else (round((low + high) / 2, 6), TO_ORDER)
-
-
-def _dovetail_cutters(need: Need) -> Iterator[Wanted]:
-    """Those as tall as the flank, thin-necked enough for their cone, of the angle that is called for."""
-    called = _angle(need, stock.DOVETAIL_ANGLES)
-    if called is None or need.calls.face is None:
-        return
-    angle, source = called
-    for one in stock.dovetails():
-        top = one.diameter_mm - 2 * one.face_mm / tan(radians(angle))
-        if one.face_mm >= need.calls.face[0] - 1e-6 and top > 0.2 * one.diameter_mm:
-            reach = max(one.face_mm, need.deep_mm + need.shop.end_clearance_mm) + _MADE_LONGER_MM
-            cutter = _new("dovetail-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, angle_deg=angle,
-                          neck_mm=round(0.9 * top, 6), reach_mm=round(reach, 6), shank_mm=one.shank_mm, flutes=6,
-                          end_teeth=True)
-            yield Wanted(cutter, source, _ask(cutter, need.shop.units))
-
-
-def _chamfer_cutters(need: Need) -> Iterator[Wanted]:
-    """Those wide enough, of the angle that is called for."""
-    called = _angle(need, stock.CHAMFER_ANGLES)
-    if called is None:
-        return
-    angle, source = called
-    least = need.calls.diameter[0] if need.calls.diameter else 0.0
-    for one in stock.chamfers():
-        if one.diameter_mm >= least - 1e-6 and _is_held(need.shop, one.diameter_mm):
-            yield Wanted(_new("chamfer-cutter", diameter_mm=one.diameter_mm, tip_mm=one.tip_mm, angle_deg=angle,
-                              shank_mm=one.diameter_mm, flutes=4), source)
-
-
-def _limits(need: Need) -> tuple[float, float] | None:
-    """The limits of a hole: what is called for, else the room's own."""
-    if need.calls.diameter is not None:
-        return need.calls.diameter
-    return (need.room.least.width / 1e6, need.room.most.width / 1e6) if need.room is not None else None
-
-
-def _drills(need: Need) -> Iterator[Wanted]:
-    """The drills whose holes are expected inside the limits, those nearest the middle."""
-    limits = _limits(need)
-    if limits is None:
-        return
-    low, high = limits
-    made = [(mm, mm + oversize(need.shop.own, mm)[0]) for mm, _ in made_between(low - 0.5, high)]
-    near = sorted((abs(hole - (low + high) / 2), mm) for mm, hole in made if low - 1e-6 <= hole <= high + 1e-6)
-    for _, mm in near[:_MOST_DRILLS]:
-        yield Wanted(_new("drill", diameter_mm=mm, shank_mm=mm, angle_deg=118.0, flutes=2), "drill sizes")
-
-
-def _reamers(need: Need) -> Iterator[Wanted]:
-    if (limits := _limits(need)) is not None:
-        middle = round(sum(limits) / 2, 6)
-        yield Wanted(_new("reamer", diameter_mm=middle, shank_mm=_shank(need.shop, 9.525), flutes=6), TO_ORDER)
-
-
-def _boring_bars(need: Need) -> Iterator[Wanted]:
-    if (limits := _limits(need)) is not None:
-        yield Wanted(_new("boring-bar", diameter_mm=round(0.6 * limits[0], 6), min_hole_mm=round(0.75 * limits[0], 6),
-                          shank_mm=12.7), TO_ORDER)
-
-
-def _counterbores(need: Need) -> Iterator[Wanted]:
-    if (limits := _limits(need)) is None:
-        return
-    hole = need.feature.request.sizes.get("hole")
-    pilot = round(hole.nominal - 2 * _THOU, 6) if hole else None
-    middle = round(sum(limits) / 2 - _THOU, 6)
-    yield Wanted(_new("counterbore", diameter_mm=middle, pilot_mm=pilot, shank_mm=12.7, flutes=3), TO_ORDER)
-
-
-def _taps(need: Need) -> Iterator[Wanted]:
-    thread = need.feature.request.said.get("thread")
-    if thread:
-        yield Wanted(_new("tap", thread=thread, tap_chamfer="plug", tap_form="cutting", tap_point="straight"),
-                     "the thread's own")
-
-
-PROPOSES: Mapping[str, Callable[[Need], Iterator[Wanted]]] = {
-    "end-mill": _end_mills,
-    "t-slot-cutter": _t_slot_cutters,
-    "keyseat-cutter": _keyseat_cutters,
-    "dovetail-cutter": _dovetail_cutters,
-    "chamfer-cutter": _chamfer_cutters,
-    "drill": _drills,
-    "reamer": _reamers,
-    "boring-bar": _boring_bars,
-    "counterbore": _counterbores,
-    "tap": _taps,
-}
-"""What each kind of cutter proposes for a need."""

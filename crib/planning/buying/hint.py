@@ -10,15 +10,16 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Feature, Request
 from crib.planning.advice import Advice, Plan
-from crib.planning.buying.candidates import TO_ORDER, Wanted, candidates
+from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import CENT, Worth
 from crib.planning.buying.decide import BUY, WORK_AROUND, times
+from crib.planning.buying.needs import TO_ORDER, Wanted
 from crib.planning.buying.offers import Bench, bought, collets, feature_of, idle, pairs, worths
 from crib.planning.buying.prices import Price
 from crib.planning.shop import Shop
 
-_MOST = 2
-_NEAR = 4
+_MOST = 4
+_NEAR, _TRIED = 4, 3
 """How many cutters are tried, and how many owned ones beside each of them where nothing owned makes the whole."""
 
 
@@ -68,7 +69,7 @@ def _first(wanted: Sequence[Wanted], feature: Feature, plan: Plan | None) -> Ite
         kinds, limits = feature.calls_for[name].kinds, feature.calls_for[name].diameter
         if plan is None or limits is not None or not _is_at_work(kinds, plan):
             mine = [one for one in wanted if one.cutter.kind in kinds and (on_axis or _within(one.cutter, limits))]
-            yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1]
+            yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1 if plan else _TRIED]
 
 
 def _is_at_work(kinds: Sequence[str], plan: Plan) -> bool:

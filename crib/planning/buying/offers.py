@@ -18,8 +18,9 @@ from crib.holders.base import Holding
 from crib.lengths import in_words
 from crib.planning.advice import Plan
 from crib.planning.advise import DEFAULT_MATERIAL, best_of, best_plan, jobs_for, with_more
-from crib.planning.buying.candidates import FIRST_ID, Wanted, candidates
+from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
+from crib.planning.buying.needs import FIRST_ID, Wanted
 from crib.planning.buying.prices import Price, collet_price, price_of
 from crib.planning.cost import wear_share
 from crib.planning.set_ups import Asked

@@ -1,0 +1,54 @@
+"""What is proposed to buy: cutters that can exist, each size once, and for most features one that makes it."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters import KINDS, kind_of
+from crib.cutters.checks import impossible
+from crib.planning.advise import best_plan
+from crib.planning.ask import read_request
+from crib.planning.buying.candidates import candidates
+from crib.planning.buying.needs import FIRST_ID
+from crib.planning.buying.offers import feature_of
+from crib.planning.buying.proposals import PROPOSES
+from crib.planning.shop import Arbor, Shop
+
+SHOP = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), arbors=(Arbor(25.4, 44.45),), spindle_rpm=(50, 80, 135, 325, 660))
+ASKED = {
+    "slot": {"width": "9/16+.002-0", "depth": "3/8"},
+    "step": {"width": "3/4", "depth": "1/4"},
+    "t-slot": {"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240"},
+    "dovetail": {"angle": "55", "depth": "3/8", "width": "2"},
+    "dovetail-slide": {"angle": "60", "height": "5/16", "width": "1"},
+    "chamfer": {"size": "1/8", "angle": "30"},
+    "v-groove": {"angle": "90", "width": "5/8"},
+    "slit": {"width": "1/16", "depth": "3/8"},
+    "undercut": {"width": "1/8", "depth": "1/16"},
+    "hole": {"diameter": ".316+.005-0", "depth": "3/4"},
+    "tapped-hole": {"thread": "1/4-20", "depth": "1/2"},
+    "counterbore": {"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
+}
+
+
+@pytest.mark.parametrize("kind", ASKED)
+def test_they_can_exist_and_are_numbered(kind: str) -> None:
+    found = candidates(feature_of(read_request(kind, ASKED[kind], SHOP, "in")), SHOP)
+    assert found
+    assert [wanted.cutter.id for wanted in found] == list(range(FIRST_ID, FIRST_ID + len(found)))
+    assert len({wanted.cutter.but(id=0) for wanted in found}) == len(found)
+    for wanted in found:
+        assert wanted.source and wanted.cutter.label and wanted.cutter.condition == "sharp"
+        assert impossible(wanted.cutter) == () and kind_of(wanted.cutter).check(wanted.cutter) == ()
+
+
+@pytest.mark.parametrize("kind", ASKED)
+def test_together_they_make_it(kind: str) -> None:
+    """With everything that is proposed, and nothing else, the feature can be made."""
+    request = read_request(kind, ASKED[kind], SHOP, "in")
+    new = [wanted.cutter for wanted in candidates(feature_of(request), SHOP)]
+    assert best_plan(request, new, SHOP) is not None
+
+
+def test_each_proposal_is_of_a_kind_that_there_is() -> None:
+    assert set(PROPOSES) <= set(KINDS)
