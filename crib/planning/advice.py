@@ -112,12 +112,14 @@ class CostLine:
 
 @dataclass(frozen=True)
 class FaceReport:
-    """How a face that the drawing names came out: which cutters made it, in how many pieces, and how far off aim."""
+    """How a face that the drawing names came out: which cutters made it, in how many pieces, how far off aim, and of
+    one that leans its angle from the level [deg], where its pieces differ the one that is farther off."""
 
     name: str
     cutter_ids: tuple[int, ...]
     joints: int
     off_mm: float
+    angle_deg: float | None = None
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import atan2, degrees
 
 from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
@@ -15,7 +16,7 @@ from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
-from crib.section.faces import FINE
+from crib.section.faces import FINE, Made
 from crib.section.outline import Room
 from crib.section.plan import PlanVerdict
 from crib.section.proof import Step, Verdict, prove
@@ -180,8 +181,17 @@ def _proof(verdict: Verdict, numbers: Sequence[int], above: PlanVerdict | None) 
         gouge_mm=_clean(max(verdict.gouge, above.gouge if above else 0)),
         neck_gap_mm=spot.gap_mm if spot else None,
         tight=spot,
-        faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6) for m in verdict.faces),
+        faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6, _angle(m)) for m in verdict.faces),
     )
+
+
+def _angle(made: Made) -> float | None:
+    """The angle from the level of a face that leans, as it was made [deg]."""
+    lean = made.face.lean
+    if lean is None or made.runs is None:
+        return None
+    run = max(made.runs, key=lambda each: abs(each - lean.run))
+    return round(degrees(atan2(lean.rise, abs(run))), 3)
 
 
 def _clean(distance: int) -> float:

@@ -31,6 +31,10 @@ def test_a_dovetail_as_programs_read_it(bench: Crib) -> None:
     assert flanks[-1]["x_mm"] == pytest.approx(-(1.2 - 0.75) / 2 * IN, abs=1e-5) and flanks[-1]["view"] == "cross"
     figures = {one["what"]: one.get("mm", one.get("value")) for one in plan["figures"]}
     assert figures["size between pins of 5/16"] == pytest.approx((1.2 - 0.3125 * 2.7320508) * IN, abs=1e-5)
+    faces = {face["name"]: face for face in plan["faces"]}
+    assert faces["back flank"]["angle_deg"] == faces["front flank"]["angle_deg"] == 60
+    assert faces["back flank"]["joints"] == 0 and len(faces["back flank"]["cutter_ids"]) == 1
+    assert faces["floor"]["angle_deg"] is None
     assert plan["proof"]["left_mm"] == plan["proof"]["gouge_mm"] == 0
 
 
