@@ -87,15 +87,17 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
 
 
 def _shares(draft: Draft) -> bool:
-    """Whether two cutters share a room, or will have to: one is begun and not clear."""
+    """Whether two cutters share a room, or will have to: one has left it before it was clear, even where a cutter that
+    is put to another room takes the rest in passing."""
     by_room: dict[str, set[int]] = {}
+    outline, rooms = draft.question.outline, {room.name: room for room in draft.question.outline.rooms}
     for job in draft.jobs:
-        if job.manner != DRILLED:
-            by_room.setdefault(job.room, set()).add(job.tool.id)
-    outline = draft.question.outline
-    return any(len(tools) > 1 for tools in by_room.values()) or any(
-        room.name in by_room and not outline.is_waived(outline.rest(room, draft.removed)) for room in outline.rooms
-    )
+        if job.manner == DRILLED:
+            continue
+        by_room.setdefault(job.room, set()).add(job.tool.id)
+        if not outline.is_waived(outline.rest(rooms[job.room], job.removed)):
+            return True
+    return any(len(tools) > 1 for tools in by_room.values())
 
 
 WORTH_TELLING = 1.5

@@ -127,10 +127,14 @@ def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
 
 @st.composite
 def questions(draw: st.DrawFn, most: int) -> tuple[Request, tuple[Cutter, ...], Shop]:
-    """A feature and a crib; in half of them cutters with which it can be made."""
+    """A feature and a crib; in half of them cutters with which it can be made, in a tenth all of them reground and not
+    measured since."""
     request = draw(REQUESTS)
     right = draw(right_for(request, 1)) if draw(st.booleans()) else ()
     cutters = draw(st.permutations((*right, *draw(cribs(request, most - len(right))))))
+    if draw(st.integers(0, 9)) == 0:
+        cutters = [c.but(diameter_mm=None, nominal_mm=c.nominal_mm or c.diameter_mm, reground=True, measured=())
+                   for c in cutters]
     shop = draw(shops())
     try:
         draw_feature(request)
