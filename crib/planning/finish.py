@@ -10,7 +10,7 @@ from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.closed.fit import DRILLED
 from crib.planning.closed.proved import figures as closed_figures
-from crib.planning.closed.proved import on_its_way, seen_from_above
+from crib.planning.closed.proved import on_its_way, seen_from_above, stop_mm
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
@@ -112,7 +112,7 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         mm_per_min=feed_of(tool, cut.slow),
         minutes=cut_minutes(tool, draft.question.feature.length, cut),
         says=(way_of(_room(draft, job)).says or _says)(job, cut),
-        stop_mm=_stop(draft, job),
+        stop_mm=stop_mm(draft, job),
     )
     return on_its_way(draft, one, cut, lambda value: _dialled(value, shop.readout_mm))
 
@@ -137,20 +137,6 @@ def _says(job: Job, cut: Cut) -> str:
     if cut is job.cuts[-1]:
         return "measure the lip, then the height of the " + job.room
     return "chips out after it" if job.tool.kind.buried else ""
-
-
-def _stop(draft: Draft, job: Job) -> float | None:
-    """With one closed end, where the axis stops, counted from the open end: the cutter's round end is then at the
-    length asked, and a disc goes no further than the cutter before it, so that its neck stays inside that end."""
-    if draft.question.feature.request.ends != "one":
-        return None
-    length = draft.question.feature.length
-    stops = []
-    for each in draft.jobs:
-        stops.append(length - each.tool.form.radius / 1e6)
-        if each is job:
-            break
-    return min(stops)
 
 
 def _way(draft: Draft) -> str:

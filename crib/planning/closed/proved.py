@@ -13,13 +13,20 @@ from crib.planning.closed.fit import DRILLED
 from crib.planning.closed.under_a_lip import Reach
 from crib.planning.draft import Draft
 from crib.planning.ways.base import Course, Cut, Job
-from crib.section.plan import PlanVerdict, Sweep, prove
+from crib.section.grown import oblong
+from crib.section.plan import Layer, Layers, PlanVerdict, Sweep, prove
+from crib.section.region import FAR
+
+_OUT = nm(100.0)
+"""As far out of an open end as any cutter stands."""
 
 
 def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
     """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
     closed."""
     layers = draft.question.feature.layers
+    if draft.question.feature.request.ends == "one" and draft.question.feature.request.length:
+        return _from_the_open_end(draft, passes)
     if layers is None:
         return None
     sweeps = draft.sweeps
@@ -27,6 +34,30 @@ def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> Pla
         half = half_mm(draft)
         sweeps = tuple(_dialled(sweep, one, half) for sweep, one in zip(sweeps, passes, strict=True))
     return prove(layers, sweeps)
+
+
+def stop_mm(draft: Draft, job: Job) -> float | None:
+    """With one closed end, where the axis stops, counted from the open end [mm]: the cutter's round end is then at the
+    length asked, and a disc goes no further than the cutter before it, so that its neck stays inside that end."""
+    if draft.question.feature.request.ends != "one":
+        return None
+    before = draft.jobs[: draft.jobs.index(job) + 1]
+    return min(draft.question.feature.length - each.tool.form.radius / 1e6 for each in before)
+
+
+def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> PlanVerdict:
+    """The same with one closed end: every pass goes in from the open end and stops; the closed one is as round as the
+    cutters leave it."""
+    length = nm(draft.question.feature.length)
+    most = tuple(Layer(room.most.low, room.most.high, oblong(-FAR, length, room.most.right, 0))
+                 for room in draft.question.outline.rooms)
+    sweeps = []
+    for place, (job, cut) in enumerate(draft.passes()):
+        x, z = (nm(passes[place].dial_x_mm), nm(passes[place].dial_z_mm)) if passes else (cut.x, cut.z)
+        stop = nm(stop_mm(draft, job) or 0.0)
+        sweeps.append(Sweep(job.tool.form, ((min(-_OUT, stop - 1), x), (stop, x)), z, 0, job.tool.id))
+    air = Layer(-FAR, 0, oblong(-FAR, -_OUT // 2, _OUT, 0))
+    return prove(Layers((), (*most, air), (air,)), sweeps)
 
 
 def half_mm(draft: Draft) -> float:
