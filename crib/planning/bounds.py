@@ -21,7 +21,7 @@ from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import least_said
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
-from crib.planning.ways import fewest
+from crib.planning.ways import fewest, fewest_now
 from crib.planning.ways.base import Cut, Fewest, Job, Limits
 from crib.section.outline import Room
 from crib.section.region import NOTHING
@@ -46,6 +46,9 @@ class Least(NamedTuple):
 
 Front = tuple[Least, ...]
 """Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
+
+Grouped = dict[frozenset[Warning], tuple[Front, Front]]
+"""By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
 
 Rank = tuple[int, bool, float, float]
 """Verdict, whether a room is shared, chance of scrap and money, as the ranking goes by them."""
@@ -118,6 +121,8 @@ class Bounds:
     limits: Limits
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Warning]], Front] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
+    grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
+    ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
     leaves: dict[frozenset[Warning], float] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
@@ -144,6 +149,17 @@ class Bounds:
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         return Share(alone, Least(called, True, self._money(each)), all(one.both for one in found))
+
+    def now(self, tool: Tool, room: Room, so_far: SoFar) -> Front | None:
+        """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
+        it than before."""
+        found = fewest_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
+        if found is None:
+            return None
+        each = least_minutes(self.question, tool)
+        called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
+        up = Least(money=self._up(tool), left=self._comes_out(tool, so_far.said & self._shared))
+        return tuple(self._alone(tool, room, one, each, called).and_(up) for one in found if one.passes < inf)
 
     def _alone(self, tool: Tool, room: Room, fewest: Fewest, each: float, called: int) -> Least:
         shop = self.question.shop
@@ -180,13 +196,26 @@ class Bounds:
     def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Warning] | None) -> Front:
         """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
         where one cutter may do several."""
-        found: list[Least] = []
-        for tool in self._able((room,)):
-            if share := self.of(tool, room):
-                part = self._part(share, begun, may_share)
-                own = Least() if said is None else Least(left=self._comes_out(tool, said))
-                found += [one.and_(own) for one in part]
-        return front(found)
+        groups = self._by_what_is_said(room, begun, may_share)
+        if said is None:
+            return front(one for bare, _ in groups.values() for one in bare)
+        return front(one.and_(Least(left=self._leaves(shared - said)))
+                     for shared, (_, own) in groups.items() for one in own)
+
+    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool) -> Grouped:
+        """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
+        its name."""
+        place = (room.name, begun, may_share)
+        if place not in self.grouped:
+            found: dict[frozenset[Warning], tuple[list[Least], list[Least]]] = {}
+            for tool in self._able((room,)):
+                own, shared = self._says[tool.id]
+                bare, named = found.setdefault(shared, ([], []))
+                part = self._part(self._shares[room.name][tool.id], begun, may_share)
+                bare += part
+                named += [one.and_(Least(left=own)) for one in part] if own < 1 else part
+            self.grouped[place] = {shared: (front(bare), front(named)) for shared, (bare, named) in found.items()}
+        return self.grouped[place]
 
     def _part(self, share: Share, begun: bool, may_share: bool) -> Front:
         """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another."""
@@ -199,25 +228,30 @@ class Bounds:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
         its rooms alone."""
-        up: Front = (Least(0, may_share, self._up(tool), self._comes_out(tool, said)),)
+        up = Least(0, may_share, self._up(tool), self._comes_out(tool, said))
+        able = [place for place, room in enumerate(rooms) if tool.id in self._shares[room.name]]
+        parts = {place: self._part(self._shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
+                 for place in able}
         if len(rooms) == 1:
-            share = self.of(tool, rooms[0])
-            return both(up, self._part(share, rooms[0].name in begun, may_share)) if share else ()
+            return tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._says[tool.id][1] if tool.id in self._says else said
         found: list[Least] = []
-        for count in range(1, len(rooms) + 1):
-            for mine in combinations(rooms, count):
-                shares = [self.of(tool, room) for room in mine]
-                if not all(shares):
-                    continue
-                here = both(up, self.rest([room for room in rooms if room not in mine], begun, may_share, after))
-                for share, room in zip(shares, mine, strict=True):
-                    here = both(here, self._part(share, room.name in begun, may_share)) if share else here
+        for count in range(1, len(able) + 1):
+            for mine in combinations(able, count):
+                others = [room for place, room in enumerate(rooms) if place not in mine]
+                here = both((up,), self.rest(others, begun, may_share, after))
+                for place in mine:
+                    here = both(here, parts[place])
                 found += here
-        return front(found) if len(found) > 1 else tuple(found)
+        return front(found)
 
     def _up(self, tool: Tool) -> float:
         """What it costs to put a tool up, touch it off and use it."""
+        if tool.id not in self.ups:
+            self.ups[tool.id] = self._putting_up(tool)
+        return self.ups[tool.id]
+
+    def _putting_up(self, tool: Tool) -> float:
         shop, price = self.question.shop, tool.owned.price or 0.0
         wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
         return self._money(shop.cutter_minutes + tool.touch_minutes) + wear * price

@@ -164,6 +164,10 @@ def search(
         push(replace(open_, place=open_.place + 1))
         if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
             continue
+        if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
+            push(closer)
+            continue
+        open_.grown.add(open_.tool.id)
         for here in _grown(jobs, open_):
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
@@ -183,7 +187,8 @@ def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
 @dataclass(frozen=True)
 class _Open:
     """A draft that can go on, each tool doing its rooms alone unless they may be shared. `listed`: the tools that it
-    can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already."""
+    can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already;
+    `is_close`: whether what is still to come is reckoned in the section as it stands."""
 
     so_far: SoFar
     weighed: Weighed | None
@@ -191,6 +196,7 @@ class _Open:
     grown: set[int]
     listed: Sequence[Next] | None = None
     place: int = 0
+    is_close: bool = False
 
     @property
     def draft(self) -> Draft:
@@ -232,10 +238,18 @@ class _Open:
         tool = self.tool
         if tool.id in self.grown or tool.id in {other.id for other in self.draft.tools}:
             return False
-        if not self.may_share and not jobs.could_do_any(tool, self.draft.removed):
-            return False
-        self.grown.add(tool.id)
-        return True
+        return self.is_close or self.may_share or jobs.could_do_any(tool, self.draft.removed)
+
+    def closer(self, bounds: Bounds) -> _Open | None:
+        """The same with the next tool alone, its least reckoned in the section as it stands; None where that tells
+        nothing new."""
+        rooms = bounds.missing(self.draft)
+        if self.is_close or self.may_share or not self.weighed or len(rooms) != 1:
+            return None
+        to_come = bounds.now(self.tool, rooms[0], self.so_far)
+        if not to_come:
+            return None
+        return replace(self, listed=(self.next._replace(to_come=to_come),), place=0, is_close=True)
 
 
 @dataclass

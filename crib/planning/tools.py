@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from types import MappingProxyType
 
 from crib.cutters import kind_of
@@ -46,7 +47,7 @@ class Tool:
     pass_minutes: float
     touch_minutes: float
 
-    @property
+    @cached_property
     def id(self) -> int:
         return self.owned.id
 

@@ -6,6 +6,7 @@ All numbers here and in this package are whole nanometres.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -47,22 +48,22 @@ class Form:
     may: tuple[Part, ...]
     clear: tuple[Part, ...] = ()
 
-    @property
+    @cached_property
     def radius(self) -> int:
         """The greatest radius that it surely removes with."""
         return max(part.widest for part in self.sure)
 
-    @property
+    @cached_property
     def height(self) -> int:
         """How high above its lower face it surely removes."""
         return max(part.high for part in self.sure)
 
-    @property
+    @cached_property
     def edge(self) -> Part:
         """The tallest of the parts that surely remove: the edge that side walls are made with."""
         return max(self.sure, key=lambda part: part.high - part.low)
 
-    @property
+    @cached_property
     def base(self) -> int:
         """The radius at which its edge, drawn on, meets the height of the lower face."""
         edge = self.edge
@@ -73,7 +74,7 @@ class Form:
         edge = self.edge
         return rise * (edge.radius_low - edge.radius_high) / (edge.high - edge.low)
 
-    @property
+    @cached_property
     def grows(self) -> bool:
         """Whether what it removes is nowhere narrower than below."""
         return all(part.radius_low <= part.radius_high for part in self.sure) and all(

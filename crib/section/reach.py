@@ -219,10 +219,15 @@ def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     """Open intervals of x in which some part would meet metal."""
     blocked = []
     for part in parts:
+        bottom, top = z + part.low - part.end, z + part.high + part.end
+        upright, beside = part.radius_low == part.radius_high, part.radius_low + part.side
         for slab in metal.slabs:
-            low = max(z + part.low - part.end, slab.low)
-            high = min(z + part.high + part.end, slab.high)
+            low = slab.low if slab.low > bottom else bottom
+            high = slab.high if slab.high < top else top
             if low >= high:
+                continue
+            if upright and all(s.left_low == s.left_high and s.right_low == s.right_high for s in slab.spans):
+                blocked += [(s.left_low - beside, s.right_low + beside) for s in slab.spans]
                 continue
             at_low = part.radius_at(_within(part, low - z)) + part.side
             at_high = part.radius_at(_within(part, high - z)) + part.side

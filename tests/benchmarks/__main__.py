@@ -1,5 +1,5 @@
 """`python -m tests.benchmarks [--rounds N] [--check]`: how long commands take from start to end, as ratios to an empty
-Python timed in turn with them, and how long planning takes by the number of cutters.
+Python timed in turn with them, and how long planning takes by the number of cutters, beside reading them.
 
 Not a test: a busy machine tells nothing. With `--check` the status is 1 where something is over its limit.
 """
@@ -8,16 +8,15 @@ from __future__ import annotations
 
 import argparse
 import os
-import signal
 import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.benchmarks.cribs import crib
+from tests.benchmarks import large
 
 ROOT = Path(__file__).parents[2]
 EMPTY_SECONDS = 0.013
@@ -25,9 +24,8 @@ EMPTY_SECONDS = 0.013
 
 EMPTY = (sys.executable, "-c", "pass")
 CRIB = (sys.executable, "-c", "from crib.cli import main; main()")
-SIZES = (60, 300, 1000)
-PATIENCE = 60
-"""Seconds after which planning is given up."""
+SIZES = (60, 1000, 10_000, 100_000)
+"""How many cutters questions are answered from."""
 
 
 @dataclass(frozen=True)
@@ -88,44 +86,6 @@ def times(timed: Sequence[Timed], rounds: int) -> list[float]:
     return best
 
 
-def planning(count: int, rounds: int) -> list[float]:
-    """The best time to answer each question of the sample from so many made-up cutters, within one process."""
-    from crib.planning.advise import advise
-    from crib.planning.ask import read_request, texts_of
-    from crib.planning.shop import from_json
-    from crib.sample import questions, shop_settings
-
-    shop, cutters = from_json(shop_settings()), crib(count)
-    taken = []
-    for asked in questions()[:4]:
-        request = read_request(asked.make[0], texts_of(asked.make[1:]), shop, "in")
-        taken.append(best_of(rounds, lambda request=request: advise(request, cutters, shop)))  # type: ignore[misc]
-    return taken
-
-
-def best_of(rounds: int, call: Callable[[], object]) -> float:
-    """The best time of a call; once is enough where it takes a second, and a minute is infinite."""
-    best = float("inf")
-    signal.signal(signal.SIGALRM, _too_long)
-    for _ in range(rounds):
-        begun = time.perf_counter()
-        signal.alarm(PATIENCE)
-        try:
-            call()
-        except TimeoutError:
-            return float("inf")
-        finally:
-            signal.alarm(0)
-        best = min(best, time.perf_counter() - begun)
-        if best > 1:
-            break
-    return best
-
-
-def _too_long(*_: object) -> None:
-    raise TimeoutError
-
-
 def main(words: Sequence[str]) -> int:
     """Time everything, print the tables, tell whether all is within its limit."""
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks", description=__doc__)
@@ -142,11 +102,8 @@ def main(words: Sequence[str]) -> int:
         over += limit is not None and ratio > limit
         verdict = "" if limit is None else f"{limit:8.1f}  {'over' if ratio > limit else 'ok'}"
         print(f"{one.name:18}{best * 1000:7.0f}{ratio:8.1f}{verdict}")
-    print(f"\n{'planning, ms':18}" + "".join(f"{name:>15}" for name in ("T-slot", "slot", "step", "small T-slot")))
-    for count in SIZES:
-        row = planning(count, min(3, given.rounds))
-        print(f"{count:5} cutters     " + "".join(f"{one * 1000:15.0f}" for one in row), flush=True)
-    return 1 if over and given.check else 0
+    within = large.report(SIZES, min(3, given.rounds))
+    return 1 if (over or not within) and given.check else 0
 
 
 if __name__ == "__main__":

@@ -40,6 +40,12 @@ def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fe
     return way_of(room).fewest(tool, outline, room, limits) if can_try(tool, room) else ()
 
 
+def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Fewest, ...] | None:
+    """The same with so much gone already; None where the way knows no better."""
+    now = way_of(room).fewest_now
+    return now(tool, outline, room, removed, limits) if now and can_try(tool, room) else None
+
+
 def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Way`)."""
     return way_of(room).could(tool, outline, room, cleared, limits) if can_try(tool, room) else False

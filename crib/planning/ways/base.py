@@ -141,7 +141,8 @@ class Way:
     gone. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
     what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to look at with a pass, where the
     way knows better than what goes for all. `could`: whether it clears the whole room with all before it gone, told
-    without making the passes; None where only they can tell.
+    without making the passes; None where only they can tell. `fewest_now`: the same as `fewest` for a room that
+    nobody was in, closer where it is known what is gone already.
     """
 
     suits: Callable[[Room], bool]
@@ -153,6 +154,7 @@ class Way:
     motion: str = "along"
     says: Callable[[Job, Cut], str] | None = None
     could: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
+    fewest_now: Callable[[Tool, Outline, Room, Region, Limits], tuple[Fewest, ...]] | None = None
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:

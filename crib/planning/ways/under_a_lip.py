@@ -152,6 +152,26 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
     return (Fewest(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True),)
 
 
+def _fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Fewest, ...]:
+    """By level, how wide it is clear where the level cuts anew."""
+    least = _fewest(tool, outline, room, limits)
+    if not least or least is TOUCHES:
+        return least
+    heights = levels(tool.form.height, tool.overlap, room) or ()
+    radius, face, fine = tool.form.radius, tool.form.height, _is_finished(tool, outline, room)
+    middle = (room.aim.left + room.aim.right) // 2
+    passes = slow = 0
+    for place, z in enumerate(heights):
+        left, right = _free(removed, outline, middle, heights[place - 1] + face if place else z, z + face)
+        bite = radius - min(middle - left, right - middle)
+        if bite > 0:
+            passes, slow = passes + 1, slow + (bite > tool.centre_limit)
+            left, right = min(left, middle - radius), max(right, middle + radius)
+        passes += _fewest_steps(tool, room.least.right - right, fine)
+        passes += _fewest_steps(tool, left - room.least.left, fine)
+    return (least[0]._replace(passes=max(passes, least[0].passes), slow=max(slow, least[0].slow)),)
+
+
 def _fewest_steps(tool: Tool, metal: int, fine: bool) -> int:
     """What `_steps` comes to at the least, for so much metal or more."""
     if metal <= 0:
@@ -228,4 +248,5 @@ WAY = Way(
     figures=_figures,
     manners={"one level": "one level", "levels": "{levels} levels"},
     could=_could,
+    fewest_now=_fewest_now,
 )
