@@ -139,17 +139,13 @@ def search(
     bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
 
-    def push(open_: _Open) -> None:
-        if open_.is_left:
-            heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
-
-    def go_on(so_far: SoFar, weighed: Weighed | None) -> None:
-        grown: set[int] = set()
-        for may_share in (True,) if so_far.least.shared else (False, True):
-            push(_Open(so_far, weighed, may_share, grown))
+    def push(*opens: _Open) -> None:
+        for open_ in opens:
+            if open_.is_left:
+                heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
 
     if bounds.can_be:
-        go_on(SoFar(Draft(question), bounds.start), None)
+        push(*_opened(SoFar(Draft(question), bounds.start)))
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):
@@ -172,7 +168,14 @@ def search(
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
             elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
-                go_on(here.so_far, here)
+                push(*_opened(here.so_far, here))
+
+
+def _opened(so_far: SoFar, weighed: Weighed | None = None) -> Iterator[_Open]:
+    """A draft to go on from, each tool doing its rooms alone, and with rooms shared."""
+    grown: set[int] = set()
+    for may_share in (True,) if so_far.least.shared else (False, True):
+        yield _Open(so_far, weighed, may_share, grown)
 
 
 def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
