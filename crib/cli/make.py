@@ -79,8 +79,10 @@ def _command(name: str) -> Any:
         texts: dict[str, str],
         refused: Annotated[str, typer.Option(help="How many refused cutters to tell of, or all", metavar="N|all")] = "",
         why: Annotated[bool, typer.Option("--why", help="Show all of the cost, and the settings behind it")] = False,
+        relax: Annotated[bool, typer.Option("--relax", help="What change of the drawing would do, where nothing does")
+                         ] = False,
     ) -> Status:
-        return answer(ctx.obj, name, texts, refused, why)
+        return answer(ctx.obj, name, texts, refused, why, relax)
 
     one = new_app()
     one.command(name, help=f"Which cutters that you own can make {kind.words}, and how.",
@@ -90,7 +92,8 @@ def _command(name: str) -> Any:
     return command
 
 
-def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False) -> Status:
+def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False,
+           relax: bool = False) -> Status:
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused)
     with open_crib(asked.crib, units=asked.units) as crib:
@@ -99,6 +102,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
     found = _with_hint(found, name, texts, cutters, shop, seen)
+    if relax and found.advice.answer not in ("as drawn", "refer"):
+        found = _relaxed(found, name, texts, cutters, shop)
     if asked.json:
         from crib.sheets.as_json import advice_json
 
@@ -123,6 +128,15 @@ def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Se
     request = read_request(name, texts, shop, shop.units)
     prices = [price_of(note, shop.units) for note in seen]
     return replace(found, advice=replace(found.advice, buy=hint(request, found.advice, cutters, shop, prices)))
+
+
+def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop) -> Answered:
+    """The answer with the smallest changes of the drawing that would do better."""
+    from crib.planning.ask import read_request
+    from crib.planning.relax import relax
+
+    changes = relax(read_request(name, texts, shop, shop.units), found.advice, cutters, shop)
+    return replace(found, advice=replace(found.advice, changes=changes))
 
 
 def _why(advice: Advice, shop: Shop, units: str) -> list[str]:

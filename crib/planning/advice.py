@@ -187,9 +187,25 @@ class Refusal:
 
 
 @dataclass(frozen=True)
+class Change:
+    """A size of the drawing changed: its key, from what to what [mm, or degrees], and the plan that it lets in."""
+
+    key: str
+    before: float
+    after: float
+    plan: Plan
+
+    @property
+    def by(self) -> float:
+        """How far it is changed, less than nothing where it gets smaller."""
+        return self.after - self.before
+
+
+@dataclass(frozen=True)
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
-    the nearest of all that are refused; so many more are `not_told`."""
+    the nearest of all that are refused; so many more are `not_told`. `changes`: of the drawing, where they were asked
+    for."""
 
     feature: dict[str, Any]
     answer: str
@@ -200,6 +216,7 @@ class Advice:
     cautions: tuple[str, ...] = ()
     buy: dict[str, Any] | None = None
     not_told: int = 0
+    changes: tuple[Change, ...] | None = None
 
     @property
     def refused_count(self) -> int:

@@ -36,6 +36,7 @@ def page(
     blocks = [head]
     if advice.answer in ("measure first", "cannot"):
         blocks.append(_ways_out(advice, units, width))
+    blocks.append(_changes(advice, units, width))
     if best:
         blocks += [plan_sheet(best, scene, advice.assumed, units, width, lines), _care(advice, width)]
     elif advice.assumed:
@@ -81,6 +82,20 @@ def _ways_out(advice: Advice, units: str, width: int) -> list[str]:
     title = "Mic first" if advice.answer == "measure first" else "What would do, nearest first"
     body = [line for refusal in _leading(advice) for line in _why(refusal, units, width, place(refusal.cutter))]
     return [title, *body] if body else []
+
+
+def _changes(advice: Advice, units: str, width: int) -> list[str]:
+    """What change of the drawing would do, the smallest first, each with the plan that it lets in."""
+    if advice.changes is None:
+        return []
+    out = []
+    for one in advice.changes:
+        angle = f"{one.key}_deg" in advice.feature
+        before, after = (f"{value:g}°" if angle else exact(value, units) for value in (one.before, one.after))
+        what = f"{one.key.replace('_', ' ')} {after} instead of {before}"
+        out += paragraph(f"{what}: {one.plan.answer}, {one.plan.way}", width, "  - ", 4)
+    return ["With a change of the drawing, the smallest first",
+            *(out or ["  no change of one size by up to a quarter would do"])]
 
 
 def _leading(advice: Advice) -> list[Refusal]:

@@ -6,7 +6,7 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from crib.planning.advice import Advice, Figure, Pass, Plan, Proof, Refusal
+from crib.planning.advice import Advice, Change, Figure, Pass, Plan, Proof, Refusal
 
 _SHOWN = 12
 _PLACES = 9
@@ -24,11 +24,23 @@ def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
         "refused": [refusal_json(refusal) for refusal in shown],
         "buy": advice.buy,
         "says": advice.says,
+        **({} if advice.changes is None else {"changes": [_change(one, advice.feature) for one in advice.changes]}),
         "assumed": advice.assumed,
         "cautions": advice.cautions,
     }
     tidy: dict[str, Any] = plain(shape)
     return tidy
+
+
+def _change(change: Change, feature: dict[str, Any]) -> dict[str, Any]:
+    """A change of the drawing, and the plan that it lets in."""
+    unit = "deg" if f"{change.key}_deg" in feature else "mm"
+    return {
+        "what": change.key,
+        f"before_{unit}": change.before,
+        f"after_{unit}": change.after,
+        "plan": plan_json(change.plan),
+    }
 
 
 def plan_json(plan: Plan) -> dict[str, Any]:

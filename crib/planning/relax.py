@@ -1,0 +1,140 @@
+"""The smallest changes of a drawing with which what is owned would make it, each proved by planning it anew."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from math import ceil, floor
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.features import KINDS, draw
+from crib.features.base import Request
+from crib.lengths import Size
+from crib.planning.advice import ANSWERS, Advice, Change, Plan
+from crib.planning.advise import best_plan
+from crib.planning.shop import Shop
+
+MOST_CHANGE = 0.25
+"""A change of more than this share of a size is another part (from memory)."""
+
+FINEST = {"in": 0.0254, "mm": 0.01}
+"""Changes are told in whole steps of this [mm]: a thou, or a hundredth."""
+
+ANGLE_STEP = 0.25
+"""Steps in which an angle is changed [deg]."""
+
+_FLOOR = "floor_radius"
+_GUESSES = 6
+"""So many sizes are tried where the most that may be tried helps nothing."""
+
+
+@dataclass(frozen=True)
+class _Way:
+    """One size that may be changed in one direction, in steps."""
+
+    key: str
+    before: float
+    towards: int
+    step: float
+    angle: bool
+
+    @property
+    def most(self) -> int:
+        """So many steps may be tried."""
+        return floor(MOST_CHANGE * self.before / self.step) if self.key != _FLOOR else ceil(6.35 / self.step)
+
+    def after(self, steps: int) -> float:
+        """The size after so many steps."""
+        return round(self.before + self.towards * steps * self.step, 6)
+
+
+def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop) -> tuple[Change, ...]:
+    """For each size the smallest change with which the answer would be better than it is, lengths before angles, the
+    smallest first; a size that no change of a quarter helps isn't among them.
+
+    It is found as if a larger change helped wherever a smaller one does; what is told was planned and proved.
+    """
+    place = ANSWERS.index(advice.answer)
+    found: list[tuple[bool, float, Change]] = []
+    for way in _ways(request, shop.units):
+        change = _smallest(way, list(_guesses(way, advice, cutters)), _asks(request, way, cutters, shop, place))
+        if change is not None:
+            found.append((way.angle, abs(change.by), change))
+    best = {change.key: change for _, _, change in sorted(found, key=lambda one: one[:2], reverse=True)}
+    return tuple(change for _, _, change in sorted(found, key=lambda one: one[:2]) if best[change.key] is change)
+
+
+def _ways(request: Request, units: str) -> Iterator[_Way]:
+    for towards in (1, -1):
+        for spec in KINDS[request.kind].sizes:
+            if spec.key in request.sizes:
+                yield _Way(spec.key, request.sizes[spec.key].nominal, towards, FINEST[units], False)
+        for key, angle in request.angles.items():
+            yield _Way(key, angle.deg, towards, ANGLE_STEP, True)
+    yield _Way(_FLOOR, request.floor_radius, 1, FINEST[units], False)
+
+
+def _guesses(way: _Way, advice: Advice, cutters: Sequence[Cutter]) -> Iterator[int]:
+    """Steps at which an answer may turn: by what cutters fall short of, and to the sizes that they have."""
+    if not way.angle:
+        for refusal in advice.refused:
+            if 0 < refusal.short_mm < 1e6:
+                yield ceil(refusal.short_mm / way.step - 1e-6)
+    for cutter in cutters:
+        owned = (cutter.angle_deg,) if way.angle else (
+            cutter.diameter_mm, cutter.face_mm, cutter.corner_radius_mm, cutter.radius_mm)
+        for value in owned:
+            if value is not None and (value - way.before) * way.towards > 0:
+                yield ceil((value - way.before) * way.towards / way.step - 1e-6)
+
+
+def _asks(request: Request, way: _Way, cutters: Sequence[Cutter], shop: Shop, place: int
+          ) -> Callable[[int], Plan | None]:
+    """What the best plan is after so many steps, where it is better than a place among the answers; kept."""
+    known: dict[int, Plan | None] = {}
+
+    def ask(steps: int) -> Plan | None:
+        if steps not in known:
+            plan = _planned(request, way, steps, cutters, shop)
+            known[steps] = plan if plan is not None and ANSWERS.index(plan.answer) < place else None
+        return known[steps]
+
+    return ask
+
+
+def _planned(request: Request, way: _Way, steps: int, cutters: Sequence[Cutter], shop: Shop) -> Plan | None:
+    """The best plan for a drawing with a size changed; None where there is none, or it can't be drawn so."""
+    changed = changed_to(request, way.key, way.after(steps))
+    try:
+        draw(changed)
+    except CribError:
+        return None
+    return best_plan(changed, cutters, shop)
+
+
+def changed_to(request: Request, key: str, value: float) -> Request:
+    """A request with one size changed, its limits moved along with it [mm or degrees]."""
+    if key == _FLOOR:
+        return replace(request, floor_radius=value)
+    if key in request.angles:
+        return replace(request, angles={**request.angles, key: replace(request.angles[key], deg=value)})
+    size = request.sizes[key]
+    by = value - size.nominal
+    moved = Size(value, round(size.lo + by, 9), round(size.hi + by, 9), f"{size.text} changed", size.given)
+    return replace(request, sizes={**request.sizes, key: moved})
+
+
+def _smallest(way: _Way, guesses: Iterable[int], ask: Callable[[int], Plan | None]) -> Change | None:
+    """The fewest steps that help: from the most that may be tried halved back, or where that helps nothing from one of
+    the nearest guesses, for a size may be met and passed."""
+    likely = sorted({one for one in guesses if 0 < one < way.most})[:_GUESSES]
+    steps = next((one for one in (way.most, *likely) if one > 0 and ask(one)), None)
+    if steps is None:
+        return None
+    without = 0
+    while steps - without > 1:
+        middle = (steps + without) // 2
+        steps, without = (middle, without) if ask(middle) else (steps, middle)
+    plan = ask(steps)
+    return Change(way.key, way.before, way.after(steps), plan) if plan else None
