@@ -17,6 +17,7 @@ def wish_list(
     budget: Annotated[str | None, typer.Option(help="The most that may be spent", metavar="MONEY")] = None,
 ) -> Status:
     """Everything that could be bought for what was asked so far, and what to choose within a budget."""
+    from crib.cli.progress import ticking
     from crib.cli.remembered import bench_of, history_of, today
     from crib.intake.money import read_money
     from crib.planning.buying.wishes import wish_list as reckon
@@ -28,7 +29,7 @@ def wish_list(
         shop = replace(crib.shop(), units=asked.units or crib.shop().units)
         most = None if budget is None else read_money(budget, shop.currency, "budget")
         bench, history = bench_of(crib, shop), history_of(crib, shop)
-    found = reckon(bench, history, most, today())
+    found = reckon(bench, history, most, today(), lambda past: ticking(past, "questions", 3))
     out.answer(asked, wish_json(found, shop, most) if asked.json else None,
                () if asked.json else wish_page(found, shop, most, out.width()))
     return Status.ANSWERED if found.wishes else Status.NO

@@ -25,9 +25,9 @@ def read_money(text: str, currency: str, name: str = "price") -> float:
     (8.5, 48.0)
     """
     found = _MONEY.fullmatch(text.strip())
-    what = "an amount of money, such as 48 or 48.50"
+    what = "an amount of money up to a million"
     if found is None:
-        raise CribError("money", f"{name} {text.strip()!r} is not {what}", text, what)
+        raise CribError("money", f"{name} {text.strip()!r} is not {what}", text, f"48, 48.50 or 48 {currency}")
     for said in (found[1], found[2], found[4]):
         code = _SIGNS.get(said, said.upper()) if said else currency
         if code != currency:

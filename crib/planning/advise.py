@@ -12,8 +12,8 @@ from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
 from crib.planning.advice import Advice, Plan
 from crib.planning.cautions import cautions
-from crib.planning.cover import Told
-from crib.planning.finish import Proved, distinct
+from crib.planning.cover import Told, Weighed
+from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
 from crib.planning.refer import refer
 from crib.planning.refusals import refusals
@@ -90,7 +90,8 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
         return None
     if KINDS[request.kind].on_axis:
         return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
-    return best_of(jobs_for(request, cutters, shop))
+    proved = best_of(jobs_for(request, cutters, shop))
+    return proved.plan if proved else None
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
@@ -112,9 +113,20 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
     return opened(more)
 
 
-def best_of(every: Asked) -> Plan | None:
-    """The best plan; None where there is none."""
-    return next((proved.plan for proved in proved_plans(every, 1)), None)
+def best_of(every: Asked, before: Proved | None = None) -> Proved | None:
+    """The best plan with its proof; None where there is none. `before`: the best with fewer cutters, which needs no
+    second proof where it is still the best."""
+    for weighed in best(every, Told()):
+        proved = before if before and _is_the_same(weighed, before) else finish(weighed)
+        return proved or next(iter(proved_plans(every, 1)), None)
+    return None
+
+
+def _is_the_same(weighed: Weighed, before: Proved) -> bool:
+    """Whether a draft is one that was proved already, with the same verdict, set-up and warnings."""
+    said = before.plan.warnings[:len(weighed.warnings)]
+    known = (before.draft.jobs, before.draft.question.setup, before.plan.answer, said)
+    return (weighed.draft.jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
 
 
 def _material(request: Request) -> Material:

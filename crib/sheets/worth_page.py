@@ -50,7 +50,7 @@ def _plans(found: Answer, near: Worth | None, currency: str, width: int) -> list
     else:
         out += paragraph(WORDS[found.verdict] + ".", width, "With what you own: ", 2)
     if near is not None:
-        out += paragraph(_plan(near.plan, currency), width, f"With the {near.offer.label}: ", 2)
+        out += paragraph(_plan(near.plan, currency), width, f"With {near.offer.named}: ", 2)
         if near.offer.ask:
             out += paragraph(sentence(near.offer.ask), width, "Look for: ", 2)
     return out

@@ -100,6 +100,11 @@ class Offer:
     ask: str = ""
     idle: int = 0
 
+    @property
+    def named(self) -> str:
+        """As it is spoken of: `the 5/8 collet`, a friend's by the friend."""
+        return self.label if self.way == "borrow" else f"the {self.label}"
+
 
 @dataclass(frozen=True)
 class Worth:

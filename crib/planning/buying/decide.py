@@ -177,5 +177,4 @@ def _days(terms: Terms) -> str:
 
 
 def _a(worth: Worth) -> str:
-    own = worth.offer.way == "borrow"
-    return worth.offer.label if own else f"the {worth.offer.label}"
+    return worth.offer.named

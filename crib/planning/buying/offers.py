@@ -23,6 +23,7 @@ from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.planning.buying.needs import FIRST_ID, Wanted
 from crib.planning.buying.prices import Price, collet_price, price_of
 from crib.planning.cost import wear_share
+from crib.planning.finish import Proved
 from crib.planning.set_ups import Asked
 from crib.planning.shop import Shop
 
@@ -48,7 +49,7 @@ class Bench:
     prices: tuple[Price, ...] = ()
     lent: tuple[tuple[str, Cutter], ...] = ()
     plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
-    begun: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
+    begun: dict[Any, tuple[Asked, Proved | None]] = field(default_factory=dict, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
         """The best plan for a question with what is owned, and with an extra if there is one."""
@@ -64,8 +65,11 @@ class Bench:
             return best_plan(request, (*self.cutters, *more), shop)
         place = (id(request), shop)
         if place not in self.begun:
-            self.begun[place] = jobs_for(request, self.cutters, shop)
-        return best_of(with_more(self.begun[place], more) if more else self.begun[place])
+            jobs = jobs_for(request, self.cutters, shop)
+            self.begun[place] = (jobs, best_of(jobs))
+        jobs, proved = self.begun[place]
+        found = best_of(with_more(jobs, more), proved) if more else proved
+        return found.plan if found else None
 
 
 @dataclass(frozen=True)

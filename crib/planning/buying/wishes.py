@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import combinations
@@ -66,11 +66,13 @@ class WishList:
         return max(opening, key=lambda w: (w.unlocks, w.saves), default=None)
 
 
-def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today: date) -> WishList:
-    """Everything of the latest questions, each with everything that could be bought for any of them."""
+def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today: date,
+              tick: Callable[[Sequence[Past]], Iterable[Past]] = iter) -> WishList:
+    """Everything of the latest questions, each with everything that could be bought for any of them. `tick` hands the
+    questions out one by one, for who wants to see how far it is."""
     asked = tuple(history[:_MOST_QUESTIONS])
     among = _among(bench, asked)
-    uses = [_uses(bench, past, among, today) for past in asked]
+    uses = [_uses(bench, past, among, today) for past in tick(asked)]
     wishes = tuple(_wish(extra, place, uses, asked) for place, extra in enumerate(among))
     kept = [wish for wish in wishes if wish.serves]
     ranked = tuple(sorted(kept, key=lambda w: (-w.unlocks, -w.saves, -len(w.serves), w.label)))
@@ -107,7 +109,7 @@ def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
     alone = [(place, _use(bench, past, frozenset({place}), extra, before, jobs)) for place, extra in enumerate(among)
-             if _may_serve(extra, past)]
+             if _may_serve(bench, extra, past)]
     found = [use for _, use in alone if use is not None]
     if before is None and not found:
         for (one, _), (other, _) in combinations(alone, 2):
@@ -118,11 +120,14 @@ def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list
     return found
 
 
-def _may_serve(extra: Extra, past: Past) -> bool:
+def _may_serve(bench: Bench, extra: Extra, past: Past) -> bool:
+    """Whether it, or a cutter that waits for it, is of a kind that is called for."""
     feature = feature_of(past.request)
     kinds = {kind for calls in feature.calls_for.values() for kind in calls.kinds}
     kinds |= {"keyseat-cutter"} if "t-slot-cutter" in kinds else set()
-    return not extra.cutters or bool(kinds & {cutter.kind for cutter in extra.cutters})
+    size = extra.offer.collet_mm
+    mine = extra.cutters or [cutter for cutter in bench.cutters if size is not None and cutter.shank_mm == size]
+    return bool(kinds & {cutter.kind for cutter in mine})
 
 
 def _use(bench: Bench, past: Past, places: frozenset[int], extra: Extra, before: Plan | None, jobs: float
