@@ -30,7 +30,7 @@ _DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", 
 
 
 class Least(NamedTuple):
-    """What something comes to at the least: the verdict's place, whether two cutters surely share a room, money, and
+    """What something comes to at the least: the verdict's place, whether cutters surely share a room, money, and
     how much of the chance to spoil the part there is at the least, as what is left of the other at the most."""
 
     verdict: int = 0

@@ -15,7 +15,7 @@ from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
 from crib.planning.bounds import Bounds, Least, Next, SoFar
-from crib.planning.closed.fit import DRILLED, with_courses
+from crib.planning.closed.fit import with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
@@ -26,7 +26,7 @@ from crib.planning.verdict import answer, complete, deviations
 MOST_CUTTERS = 3
 
 Key = tuple[int, bool, bool, float, float, float, tuple[int, ...]]
-"""Verdict, caution, whether two cutters share a room, chance of scrap where hours are at stake, cost, less stiffness,
+"""Verdict, caution, whether cutters share a room, chance of scrap where hours are at stake, cost, less stiffness,
 the cutters' numbers."""
 
 
@@ -87,17 +87,10 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
 
 
 def _shares(draft: Draft) -> bool:
-    """Whether two cutters share a room, or will have to: one has left it before it was clear, even where a cutter that
-    is put to another room takes the rest in passing."""
-    by_room: dict[str, set[int]] = {}
-    outline, rooms = draft.question.outline, {room.name: room for room in draft.question.outline.rooms}
-    for job in draft.jobs:
-        if job.manner == DRILLED:
-            continue
-        by_room.setdefault(job.room, set()).add(job.tool.id)
-        if not outline.is_waived(outline.rest(rooms[job.room], job.removed)):
-            return True
-    return any(len(tools) > 1 for tools in by_room.values())
+    """Whether some cutter left a room that it was in for others to clear."""
+    outline = draft.question.outline
+    rooms = {room.name: room for room in outline.rooms}
+    return any(not outline.is_waived(outline.rest(rooms[job.room], job.removed)) for job in draft.jobs)
 
 
 WORTH_TELLING = 1.5
