@@ -41,7 +41,7 @@ def page(
         blocks += [plan_sheet(best, scene, advice.assumed, units, width, lines), _care(advice, width)]
     elif advice.assumed:
         blocks.append(paragraph(join(advice.assumed), width, "Assumed: ", 2))
-    blocks += [_runners_up(advice.plans[1:], units, width), _buy(advice, width)]
+    blocks += [_runners_up(advice.plans, units, width), _buy(advice, width)]
     blocks.append(_refused(advice, units, width, refused))
     rows = [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
     return rows if lines else [part for line in rows for part in as_ascii(line, width)]
@@ -121,14 +121,15 @@ def _care(advice: Advice, width: int) -> list[str]:
 
 
 def _runners_up(plans: Sequence[Plan], units: str, width: int) -> list[str]:
-    """The other plans, a line each."""
+    """The plans after the first, a line each; how the work lies where that is another way than for the first."""
     out = []
-    for number, plan in enumerate(plans[:_RUNNERS_UP], start=2):
+    for number, plan in enumerate(plans[1:_RUNNERS_UP + 1], start=2):
         cutters = " + ".join(name(cutter, units) for cutter in plan.cutters)
         cost = f"{len(plan.passes)} passes, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}"
-        out += paragraph(f"{plan.answer}: {plan.way}; {cutters}; {cost}", width, f"  {number}. ", 5)
-    if len(plans) > _RUNNERS_UP:
-        out.append(f"  and {len(plans) - _RUNNERS_UP} more")
+        lying = f"; {plan.setup.split(',')[0]}" if plan.setup != plans[0].setup else ""
+        out += paragraph(f"{plan.answer}: {plan.way}{lying}; {cutters}; {cost}", width, f"  {number}. ", 5)
+    if len(plans) > _RUNNERS_UP + 1:
+        out.append(f"  and {len(plans) - _RUNNERS_UP - 1} more")
     return ["Would also do", *out] if out else []
 
 

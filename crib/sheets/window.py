@@ -82,8 +82,18 @@ def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
     shown = [*form.sure, *stem_shown]
     reach = max(part.widest for part in shown)
     side, under = size // 5, max(wide // 8, deep // 6)
-    return Box(min(gone.left - side, x - reach - side // 4), max(gone.right + side, x + reach + side // 4),
-               min(gone.bottom, z) - under, top)
+    front, back = _walls(stock, gone, 2 * size)
+    return Box(min(gone.left - side, x - reach - side // 4, front - side // 2),
+               max(gone.right + side, x + reach + side // 4, back + side // 2), min(gone.bottom, z) - under, top)
+
+
+def _walls(stock: Region, gone: Box, near: int) -> tuple[int, int]:
+    """Where what stands beside the work in front and at the back begins, if it is near; else the edges of what is
+    gone."""
+    spans = stock.spans_at(gone.top)
+    fronts = [right for _, right in spans if gone.left - near <= right <= gone.left]
+    backs = [left for left, _ in spans if gone.right <= left <= gone.right + near]
+    return max(fronts, default=gone.left), min(backs, default=gone.right)
 
 
 def _is_lidded(stock: Region, gone: Box) -> bool:
