@@ -1,20 +1,35 @@
-"""The kinds of feature. To add one: a file with a `KIND`, and its name in the line below."""
+"""The kinds of feature. To add one: a file with a `KIND`, called as the kind is, and its name in the line below."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from importlib import import_module
 
 from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
-from crib.features.closed import with_layers
 from crib.lengths import in_words
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove")
 
-KINDS: dict[str, FeatureKind] = {
-    kind.name: kind for kind in (import_module(f"crib.features.{file}").KIND for file in _FILES)
-}
+class _Kinds(Mapping[str, FeatureKind]):
+    """The kinds by name, each loaded when it is asked for: a question is about one of them."""
+
+    def __getitem__(self, name: str) -> FeatureKind:
+        if name not in _FILE_OF:
+            raise KeyError(name)
+        kind: FeatureKind = import_module(f"crib.features.{_FILE_OF[name]}").KIND
+        return kind
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(_FILE_OF)
+
+    def __len__(self) -> int:
+        return len(_FILE_OF)
+
+
+_FILE_OF = {file.replace("_", "-"): file for file in _FILES}
+KINDS: Mapping[str, FeatureKind] = _Kinds()
 
 
 def draw(request: Request) -> Feature:
@@ -27,7 +42,11 @@ def draw(request: Request) -> Feature:
     if request.ends not in kind.ends:
         raise CribError("ends", f"a {kind.name} with ends {request.ends!r} is outside what is reckoned", request.ends,
                         "ends " + " or ".join(kind.ends))
-    feature = with_layers(kind.draw(request))
+    feature = kind.draw(request)
+    if request.ends == "closed" or request.sizes.keys() & {"head_length", "entry_hole"}:
+        from crib.features.closed import with_layers
+
+        feature = with_layers(feature)
     _check_walls(feature)
     return feature
 

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from crib.diagnostics import CribError
 from crib.lengths import Size
 from crib.lengths.angles import Angle
 from crib.section.outline import Outline
-from crib.section.plan import Layers
+
+if TYPE_CHECKING:
+    from crib.section.plan import Layers
 
 ENDS = ("open", "one", "closed")
 

@@ -13,7 +13,7 @@ from math import inf, prod
 from typing import NamedTuple
 
 from crib.planning.advice import ANSWERS, Warning
-from crib.planning.closed.never import never_in
+from crib.planning.closed import never_in
 from crib.planning.cost import chance_of, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge

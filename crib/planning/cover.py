@@ -15,7 +15,7 @@ from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
 from crib.planning.bounds import Bounds, Least, Next, SoFar
-from crib.planning.closed.fit import with_courses
+from crib.planning.closed import with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from crib.features.base import Dimension, Feature
 from crib.handbook.materials import Material
@@ -13,10 +14,12 @@ from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut, Job, Limits
 from crib.section.outline import Outline
-from crib.section.plan import Cleared, Sweep
 from crib.section.proof import Step
 from crib.section.region import Region
 from crib.setups.base import Setup
+
+if TYPE_CHECKING:
+    from crib.section.plan import Cleared, Sweep
 
 
 @dataclass(frozen=True)
@@ -98,12 +101,18 @@ class Draft:
     @cached_property
     def sweeps(self) -> tuple[Sweep, ...]:
         """The passes between closed ends, seen from above."""
+        if self.question.feature.layers is None:
+            return ()
+        from crib.section.plan import Sweep
+
         return tuple(Sweep(job.tool.form, cut.course.path, cut.z, cut.course.free, job.tool.id)
                      for job, cut in self.passes() if cut.course)
 
     @cached_property
     def cleared(self) -> Cleared:
         """What is clear between closed ends; copy it before it grows."""
+        from crib.section.plan import Cleared
+
         layers = self.question.feature.layers
         return Cleared.of(layers, self.sweeps) if layers else Cleared()
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees
+from typing import TYPE_CHECKING
 
 from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
-from crib.planning.closed.fit import DRILLED
-from crib.planning.closed.proved import figures as closed_figures
-from crib.planning.closed.proved import on_its_way, seen_from_above, stop_mm
+from crib.planning.closed import DRILLED, on_its_way, seen_from_above, stop_mm
+from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
@@ -18,8 +18,10 @@ from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
 from crib.section.faces import FINE, Made
 from crib.section.outline import Room
-from crib.section.plan import PlanVerdict
 from crib.section.proof import Step, Verdict, prove
+
+if TYPE_CHECKING:
+    from crib.section.plan import PlanVerdict
 
 _SIDES = {"both": "both", "back": "conventional", "front": "conventional", "axis": "axial"}
 _FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}

@@ -8,8 +8,7 @@ from functools import cached_property
 
 from crib.cutters.base import Cutter
 from crib.planning.advice import Warning
-from crib.planning.closed.never import never_in
-from crib.planning.closed.why_not import fits
+from crib.planning.closed import fits, never_in
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens

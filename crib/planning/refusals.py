@@ -12,7 +12,6 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
-from crib.planning.closed.why_not import why_not
 from crib.planning.jobs import Jobs
 from crib.planning.rules.passes import never_opens
 from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
@@ -183,6 +182,8 @@ class _Case:
         jobs, room = self.jobs, self.room
         across = jobs.does_across(self.tool, room) if jobs.question.feature.layers else None
         if across:
+            from crib.planning.closed.why_not import why_not
+
             return why_not(jobs.question, across, room)
         return way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 

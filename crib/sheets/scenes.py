@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from crib.lengths import in_words, nm, show
 from crib.planning.advice import FINE_MM, ZEROS
 from crib.planning.finish import Proved
-from crib.planning.holes.finish import ProvedHole
 from crib.section.outline import Box, Outline, Room
 from crib.sheets.scene import Label, Scene
+
+if TYPE_CHECKING:
+    from crib.planning.holes.finish import ProvedHole
 
 
 def scene_of(proved: Proved, units: str) -> Scene:

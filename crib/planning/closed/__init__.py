@@ -1,1 +1,83 @@
-"""Between closed ends: how a cutter gets in, how far it runs, what becomes of the ends."""
+"""Between closed ends: how a cutter gets in, how far it runs, what becomes of the ends. What is open at both ends loads
+none of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from crib.planning.draft import Draft, Question
+from crib.planning.tools import Tool
+from crib.planning.ways.base import Cut, Job
+from crib.section.outline import Room
+
+DRILLED = "drilled"
+"""The manner of a job that only drills a way in."""
+
+if TYPE_CHECKING:
+    from crib.planning.advice import Figure, Pass
+    from crib.section.plan import PlanVerdict
+
+
+def never_in(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a tool can't get into a room between its ends, whatever is done before."""
+    if question.feature.layers is None:
+        return False
+    from crib.planning.closed import never
+
+    return never.never_in(question, tool, room)
+
+
+def fits(question: Question, job: Job) -> bool:
+    """Whether a job finds its way between the ends."""
+    if question.feature.layers is None:
+        return True
+    from crib.planning.closed import why_not
+
+    return why_not.fits(question, job)
+
+
+def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
+    """A draft with more jobs, one for each way in between the ends."""
+    if draft.question.feature.layers is None:
+        return iter((draft.then(*choice),))
+    from crib.planning.closed import fit
+
+    return fit.with_courses(draft, choice)
+
+
+def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
+    """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
+    closed."""
+    if draft.question.feature.request.ends == "open":
+        return None
+    from crib.planning.closed import proved
+
+    return proved.seen_from_above(draft, passes)
+
+
+def stop_mm(draft: Draft, job: Job) -> float | None:
+    """With one closed end, where the axis stops, counted from the open end [mm]."""
+    if draft.question.feature.request.ends != "one":
+        return None
+    from crib.planning.closed import proved
+
+    return proved.stop_mm(draft, job)
+
+
+def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
+    """A pass with its way between the ends."""
+    if cut.course is None:
+        return one
+    from crib.planning.closed import proved
+
+    return proved.on_its_way(draft, one, cut, readout)
+
+
+def figures(draft: Draft) -> Iterator[Figure]:
+    """What was reckoned between the ends."""
+    if draft.question.feature.layers is None:
+        return iter(())
+    from crib.planning.closed import proved
+
+    return proved.figures(draft)

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import Feature
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.lengths import nm
-from crib.planning.closed import from_above, under_a_lip
+from crib.planning.closed import DRILLED, from_above, under_a_lip
 from crib.planning.closed.entry import SPARE, Opened
 from crib.planning.draft import Draft
 from crib.planning.rules import judge
@@ -20,7 +20,6 @@ from crib.section.plan import Cleared, Layers, Sweep, nearest, segments
 from crib.section.region import Region
 
 MOST_TOOLS = 3
-DRILLED = "drilled"
 
 
 def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from crib.handbook.closed_ends import ends_short
 from crib.lengths import in_words, nm, show
 from crib.planning.advice import Figure, Pass
-from crib.planning.closed.fit import DRILLED
+from crib.planning.closed import DRILLED
 from crib.planning.closed.under_a_lip import Reach
 from crib.planning.draft import Draft
 from crib.planning.ways.base import Course, Cut, Job

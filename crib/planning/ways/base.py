@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from crib.lengths import nm
 from crib.planning.advice import Figure
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.section.outline import Face, Outline, Room
-from crib.section.plan import Path
 from crib.section.proof import Step
 from crib.section.reach import cut_all
 from crib.section.region import Region
+
+if TYPE_CHECKING:
+    from crib.section.plan import Path
 
 FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
