@@ -172,13 +172,8 @@ def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
     else:
         edge = low if low >= slab.high else high
         ends = (edge, edge)
-    beside = min(
-        max(
-            along(span.left_low, span.left_high, slab.low, slab.high, _into(slab, end)) - x - part.radius_at(end - z),
-            x - part.radius_at(end - z) - along(span.right_low, span.right_high, slab.low, slab.high, _into(slab, end)),
-        )
-        for end in ends
-    )
+    radius = max(part.radius_at(end - z) for end in ends)
+    beside = max(span.left_low - x, x - span.right_low) - radius
     if up < 0:
         gap = beside
     elif beside < 0:

@@ -146,7 +146,7 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
         says = f"the {room.name} would take {len(heights)} levels, {limits.most_levels} at the most"
         return Miss("FC2", says, face, short=room.aim.height / 1e6 - face)
     places = [(room.least.left + tool.form.radius, z) for z in heights]
-    standing = (outline.stock - cleared) | outline.obstacles
+    standing = outline.standing(cleared)
     near = [gap for x, z in places for gap in gaps(tool.form.clear, standing, x, z)]
     worst = min(near, key=lambda gap: gap.slack, default=None)
     if worst is not None and worst.slack < 0:
