@@ -57,4 +57,5 @@ KIND = FeatureKind(
     angles=(AngleSpec("angle", "between its two flanks: 90, 60", most=180.0),),
     sizes=(SizeSpec("width", "at the surface"),),
     draw=draw,
+    set_ups=("upright", "tilted"),
 )

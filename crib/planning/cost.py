@@ -171,7 +171,7 @@ def _timed(draft: Draft) -> Iterator[Timed]:
     shop, length = draft.question.shop, draft.question.feature.length
     setting_up = shop.setup_minutes + draft.question.extra_minutes
     setup = draft.question.setup
-    anew = ", again on its side" if setup.clampings else ""
+    anew = f", again {setup.name}" if setup.clampings else ""
     tilted = ", head tilted and trammed back" if setup.tilts else ""
     settings = ("setup_minutes", "tilt_minutes") if setup.tilts else ("setup_minutes",)
     yield Timed("setting up", setting_up, f"hold, square and find the edges{anew}{tilted}", settings)

@@ -46,11 +46,7 @@ class Question:
         if self.outline is self.feature.outline:
             return self.feature.dimensions
         upright = {face.name for face in self.outline.faces if face.upright}
-        sorts = {True: ("width", "width"), False: ("depth", "height")}
-        return tuple(
-            replace(one, sort=sorts[one.faces[0] in upright][len(one.faces) > 1]) if one.faces else one
-            for one in self.feature.dimensions
-        )
+        return tuple(replace(one, sort=_sort(one, upright)) if one.faces else one for one in self.feature.dimensions)
 
     @property
     def zeros(self) -> tuple[str, str]:
@@ -66,6 +62,15 @@ class Question:
     def limits(self) -> Limits:
         """What the shop and the drawing allow."""
         return Limits(self.shop.most_levels, self.feature.request.floor_radius)
+
+
+def _sort(dimension: Dimension, upright: set[str]) -> str:
+    """The sort of a dimension by which of its faces stand upright; one between faces that lie unlike is set by the
+    dials alone, as a depth is."""
+    stand = {face in upright for face in dimension.faces}
+    if stand == {True}:
+        return "width"
+    return "height" if stand == {False} and len(dimension.faces) > 1 else "depth"
 
 
 @dataclass(frozen=True)

@@ -14,13 +14,15 @@ class Setup:
     what it risks.
 
     `words`: how the work lies, for whoever sets it up. `zeros`: what x and z count from in a section so turned; None
-    where they count as the section is drawn. `warns`: what it puts at risk, empty where it is the usual.
+    where they count as the section is drawn. `suits`: whether a section as it is drawn can be turned so. `warns`: what
+    it puts at risk, empty where it is the usual.
     """
 
     name: str
     words: str
     turn: Callable[[Outline], Outline]
     zeros: Callable[[Outline], tuple[str, str] | None] = lambda outline: None
+    suits: Callable[[Outline], bool] = lambda outline: True
     clampings: int = 0
     tilts: int = 0
     warns: str = ""

@@ -282,7 +282,7 @@ def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
     """Whether nothing of a tool but its teeth comes near the work when it stands on the floor that is aimed at."""
     lowest = min((part.low - part.end for part in tool.form.clear
                   if part.widest + part.side > tool.form.radius or part.low < 0), default=-room.aim.low)
-    return not outline.obstacles and room.aim.low + lowest >= 0
+    return not outline.obstacles and room.aim.low + lowest >= 0 and outline.stock.bounds()[3] <= 0
 
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
