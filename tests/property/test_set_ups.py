@@ -33,7 +33,7 @@ from tests.property.test_completeness import (
     what_could_does,
 )
 from tests.property.test_oracle import agree_on_gap, known, near, raw_of
-from tests.strategies import STEP, brief, cribs, mm, renumbered, shops, size, sizes_of, slots, steps
+from tests.strategies import STEP, brief, cribs, mm, renumbered, right_for, shops, size, sizes_of, slots, steps
 
 BORE, FLANGE_TALL, STANDS_OUT, SPINDLE = 10.0, 9.525, 38.1, 100.0
 
@@ -100,6 +100,8 @@ def asked(draw: st.DrawFn, most: int, plain: bool = False) -> tuple[Request, tup
             some.append(draw(st.one_of(saws(request, number), groovers(request, number, plain))))
         else:
             some += draw(cribs(request, 1, plain)) if draw(st.booleans()) else [draw(saws(request, number))]
+    if request.kind in ("slot", "step") and draw(st.booleans()):
+        some += draw(right_for(request, 1))
     arbors = draw(st.sampled_from([(Arbor(BORE, 16.0),), (Arbor(BORE, 16.0, 30.0, 20.0),), None]))
     shop = replace(draw(shops()), arbors=arbors, nose_mm=draw(st.sampled_from([50.8, 30.0])))
     return request, renumbered(some), shop
@@ -133,8 +135,8 @@ def test_nothing_is_missed_in_any_set_up() -> None:
         seen[f"{request.kind} {best.draft.question.setup.name}"] += 1
 
     compare()
-    assert all(seen[way] for way in ("slit on its side", "undercut upright", "slot upright", "step upright")), seen
-    assert seen["slot on its side"] or seen["slit upright"] or seen["step on its side"], seen
+    assert sum(count for way, count in seen.items() if way.endswith("upright")) >= 10, seen
+    assert sum(count for way, count in seen.items() if way.endswith("on its side")) >= 10, seen
 
 
 @settings(max_examples=100)

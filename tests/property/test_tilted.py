@@ -65,7 +65,8 @@ def test_no_other_angle(angle: str) -> None:
 
 @given(mm(1, 20))
 def test_nothing_is_lost_in_turning(width: float) -> None:
-    """Areas as before but for what rounding to the nanometre moves, least within aim within most, the room a square of W / sqrt(2)."""
+    """Areas as before but for what rounding to the nanometre moves, least within aim within most, the room a square of
+    W / sqrt(2)."""
     was = draw_feature(groove(f"{width}mm")).outline
     now = tilted.turn(was)
     for before, after in ((was.least, now.least), (was.aim, now.aim), (was.most, now.most)):
