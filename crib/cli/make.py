@@ -95,7 +95,7 @@ def _command(name: str) -> Any:
 def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False,
            relax: bool = False) -> Status:
     """Read the question, answer it from the crib, print the answer, and remember it."""
-    most = _how_many(refused)
+    most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price")
     units = asked.units or shop.units
@@ -107,9 +107,9 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     if asked.json:
         from crib.sheets.as_json import advice_json
 
-        out.answer(asked, advice_json(found.advice, refused="all" if most is None else most or 12), ())
+        out.answer(asked, advice_json(found.advice, refused="all" if most is None else most), ())
     else:
-        shown = sheet(found, units, None if most is None else most or 6)
+        shown = sheet(found, units, most)
         out.answer(asked, None, [*shown, *(_why(found.advice, shop, units) if why else ())])
     if shop.remember_questions:
         remember(asked, past_question(name, texts, units, found.advice))
@@ -166,10 +166,10 @@ def sheet(found: Answered, units: str, refused: int | None) -> list[str]:
     return page(found.advice, drawn, units, width(), can_draw_lines(sys.stdout.encoding), refused)
 
 
-def _how_many(text: str) -> int | None:
-    """How many refusals: None for all, 0 for as many as usual."""
+def _how_many(text: str, usual: int) -> int | None:
+    """How many refusals: None for all, as many as usual where nothing was said."""
     if text == "all":
         return None
     if text and not (text.isascii() and text.isdigit()):
         raise CribError("refused", f"--refused {text!r} is neither a number nor all", text, "--refused all")
-    return int(text or 0)
+    return int(text) if text else usual

@@ -145,7 +145,8 @@ def _holds(spans: Spans, places: list[int]) -> bool:
 
 
 def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool, limit: int) -> list[int]:
-    """Where the axis stands while the metal is roughed out, first the middle (or the outermost, up to a limit)."""
+    """Where the axis stands while the metal is roughed out, first the middle (or the outermost, up to a limit), then
+    strip by strip to the back wall, then to the front wall: the screw is wound across once."""
     radius, spare = tool.form.radius, tool.finish if finish_walls or not tool.can_finish else 0
     if "right" in room.open:
         wall = min(walls.middle + spare, limit)
@@ -160,7 +161,8 @@ def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool, limit: i
     span = 2 * (offset - spare)
     count = bites_needed(span, _STRIP * 2 * radius) + 1
     places = [walls.middle - span // 2 + span * k // (count - 1) for k in range(count)]
-    return sorted(places, key=lambda x: (abs(x - walls.middle), -x))
+    start = min(places, key=lambda x: (abs(x - walls.middle), -x))
+    return [start, *(x for x in places if x > start), *(x for x in reversed(places) if x < start)]
 
 
 def _outermost(tool: Tool, outline: Outline, room: Room, wall: int, low: int) -> int:
