@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from crib.cutters.base import Cutter
@@ -53,6 +55,22 @@ def test_both_sides_are_reckoned(side: int) -> None:
     assert answer(20.0, 20.0) == answer(40.0, 30.0)
     refused = advise(Request("slot", SLOT, "grey iron", walls=(Wall(40.0, side * 20.0),)), (MILL,), Shop()).advice
     assert refused.refused[0].rule == "G6" and "what stands beside the work" in refused.refused[0].says
+
+
+def test_it_is_told_how_far_to_stand_out() -> None:
+    """Over walls 2 in high beside a slot .375 deep a 1/2 end mill stands 2 + .375 + .030 out of the spindle, 4.8 times
+    its diameter (geometry): somebody who chucks it short runs the spindle into the wall. Nothing of the sort is said
+    of low walls, or of those that no nose goes over."""
+    mill = MILL.but(diameter_mm=12.7, overall_length_mm=None)
+
+    def said(height: float, distance: float) -> list[str]:
+        walls = (Wall(height * 25.4, distance * 25.4), Wall(height * 25.4, -distance * 25.4))
+        request = read_request("slot", {"width": "5/8", "depth": "3/8", "material": "grey iron"}, Shop(), "in")
+        plan = advise(replace(request, walls=walls), (mill,), Shop()).advice.plans[0]
+        return [warning.says for warning in plan.warnings if warning.rule == "WA2"]
+
+    assert ["must stand 2.405 out of the spindle, 4.8 times" in one for one in said(2.0, 0.6)] == [True]
+    assert not said(2.0, 1.5)
 
 
 def test_a_cutter_too_big_to_go_between() -> None:

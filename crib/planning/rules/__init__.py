@@ -6,9 +6,9 @@ from __future__ import annotations
 
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
-from crib.planning.rules import holding, metal, passes, sizes, slants
+from crib.planning.rules import beside, holding, metal, passes, sizes, slants
 
-_RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES)
+_RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 

@@ -9,9 +9,8 @@ from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
-from crib.planning.ways.base import KEEP_OFF, STEPPED
+from crib.planning.ways.base import STEPPED
 from crib.planning.ways.from_the_side import saws
-from crib.section.reach import gaps
 
 HOURS_AT_STAKE = 8
 MOST_TEETH = 4
@@ -132,26 +131,8 @@ def sawing(draft: Draft) -> Iterator[Warning]:
                           "less, else feed slowly and clear the chips", "common practice, no source")
 
 
-def beside(draft: Draft) -> Iterator[Warning]:
-    """WA1: how near a pass comes to what stands beside the work."""
-    obstacles = draft.question.outline.obstacles
-    if not obstacles:
-        return
-    near = [(gap.gap, gap.part.name) for job, cut in draft.passes()
-            if cut.room for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
-    closest, part = min(near, default=(KEEP_OFF, ""))
-    if closest < KEEP_OFF:
-        said = show(max(0, closest) / 1e6, draft.question.shop.units)
-        yield Warning("WA1", "warn", f"the {part} {_verb(part)} within {said} of what stands beside the work: try it "
-                      "by hand with the spindle stopped", "common practice, no source")
-
-
-def _verb(part: str) -> str:
-    return "come" if part == "teeth" else "comes"
-
-
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, sawing, beside,
+    at_stake, sawing,
 )
 STOPS = (opens_from_solid,)
