@@ -61,7 +61,7 @@ def test_it_is_told_how_far_to_stand_out() -> None:
     """Over walls 2 in high beside a slot .375 deep a 1/2 end mill stands 2 + .375 + .030 out of the spindle, 4.8 times
     its diameter (geometry): somebody who chucks it short runs the spindle into the wall. Nothing of the sort is said
     of low walls, or of those that no nose goes over."""
-    mill = MILL.but(diameter_mm=12.7, overall_length_mm=None)
+    mill = Cutter(1, "end-mill", "1/2 end mill", diameter_mm=12.7, flutes=2, material="hss")
 
     def said(height: float, distance: float) -> list[str]:
         walls = (Wall(height * 25.4, distance * 25.4), Wall(height * 25.4, -distance * 25.4))
