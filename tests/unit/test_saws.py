@@ -47,6 +47,14 @@ def test_a_saw_in_its_own_width() -> None:
     assert {"SW2"} <= {warning.rule for warning in plan.warnings}
 
 
+def test_a_saw_thinner_than_the_middle_of_the_band_stands_in_the_middle() -> None:
+    """A slit .060 to .070 wide and a saw of .060: at the floor that is aimed at it would leave a hair at the other
+    side; in the middle it leaves nothing that must go. Its wobble opens it to .061 to .063."""
+    plan = ask("slit", (saw(thick=0.060),), width=".060+.010-0", depth="1/2").plans[0]
+    assert len(plan.passes) == 1 and plan.passes[0].z_mm == pytest.approx(-0.030 * IN)
+    assert plan.proof.left_mm == 0 and plan.answer == "as drawn"
+
+
 def test_five_thou_short_of_its_depth_because_of_the_flange() -> None:
     """(3 - 1.75) / 2 - .030 = .595: a slit .600 deep at the least is .005 too deep; a flange of 1.740 lets it in."""
     advice = ask("slit", (saw(),), width="1/16", depth=".600+.010-0")

@@ -25,7 +25,7 @@ _LAST_BITE = nm(0.005 * 25.4)
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
     """The one manner in which a tool clears a room from its open side; none where it can't get in, or takes too many
     levels."""
-    heights = levels(tool.form.height, tool.overlap, room)
+    heights = _heights(tool, room)
     if heights is None or len(heights) > limits.most_levels:
         return ()
     standing = outline.stock - removed
@@ -41,6 +41,17 @@ def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Lim
     if not cuts or not takes(outline, room, removed, gone):
         return ()
     return (Job(tool, room.name, tuple(cuts), gone, manner_of(tool, len(heights)), len(heights)),)
+
+
+def _heights(tool: Tool, room: Room) -> tuple[int, ...] | None:
+    """Where the lower face stands at each level. One that is tall enough by itself is put to the middle of the room, as
+    near as the room's limits let it."""
+    face, least, most = tool.form.height, room.least, room.most
+    heights = levels(face, tool.overlap, room)
+    if heights is None or len(heights) > 1:
+        return heights
+    middle = (room.aim.low + room.aim.high - face) // 2
+    return (min(max(middle, most.low, least.high - face), least.low, most.high - face),)
 
 
 def manner_of(tool: Tool, count: int) -> str:
@@ -104,7 +115,7 @@ def _bites(tool: Tool, metal: int, fine: bool) -> list[int]:
 
 
 def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
-    heights = levels(tool.form.height, tool.overlap, room)
+    heights = _heights(tool, room)
     if heights is None or len(heights) > limits.most_levels:
         return ()
     metal, radius = Metal(outline.keep, outline.keep), tool.form.radius
@@ -120,7 +131,7 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
 
 
 def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
-    heights = levels(tool.form.height, tool.overlap, room)
+    heights = _heights(tool, room)
     if heights is None or len(heights) > limits.most_levels:
         return False
     if len(tool.form.sure) > 1:
@@ -141,7 +152,7 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
             return Miss("FC1", says, face, most)
         says = f"the face, {{has}}, is more than the {room.name} may be wide, {{needs}}"
         return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
-    heights = levels(tool.form.height, tool.overlap, room) or (room.aim.low,)
+    heights = _heights(tool, room) or (room.aim.low,)
     if len(heights) > limits.most_levels:
         says = f"the {room.name} would take {len(heights)} levels, {limits.most_levels} at the most"
         return Miss("FC2", says, face, short=room.aim.height / 1e6 - face)
