@@ -3,6 +3,8 @@ proof press, with a T-slot that its own cutters are not quite made for."""
 
 from __future__ import annotations
 
+from math import hypot
+
 from crib.cutters.base import Cutter
 from crib.planning.advice import (
     Advice,
@@ -18,8 +20,10 @@ from crib.planning.advice import (
     Warning,
 )
 from crib.section.form import Form, Part
+from crib.section.grown import Grown, nearest_edge, oblong
 from crib.section.region import box
-from crib.sheets.scene import Label, Scene
+from crib.sheets.scene import FromAbove, Label, Scene
+from crib.sheets.text import exact
 
 INCH = 25.4
 FAR = 1_000_000_000
@@ -135,3 +139,28 @@ CANNOT = Advice(FEATURE, "cannot", (), REFUSED, "no cutter's neck goes through t
 MEASURE = Advice(FEATURE, "measure first", (), REFUSED, "one cutter would do if it is small enough")
 REFER = Advice({**FEATURE, "use": "lifting"}, "refer", says="the governing standard and a competent person decide; "
                "this sheet gives no way")
+
+
+def from_above(
+    length: float = 4.0, throat: float = THROAT, head: float = HEAD, x: float = 1.6875, y: float = 0.175,
+    hole: float = 0.0, is_open: bool = False, past: float = 0.0, teeth: float = 0.625, neck: float = 0.25,
+) -> FromAbove:
+    """A T-slot from above with the disc's axis at x from its middle and y from its centre line, sizes in inches; its
+    head runs so far `past` the throat."""
+    half, left = nm(length / 2), -FAR if is_open else nm(-length / 2)
+    opening = frozenset({oblong(left, half, nm(throat / 2), nm(throat / 2)), Grown(0, 0, 0, 0, nm(hole / 2))})
+    end, corner = half + nm(past), nm(min(head, teeth) / 2)
+    under = oblong(left if is_open else -end, end, nm(head / 2), corner)
+    spot = nearest_edge(nm(x), nm(y), opening)
+    assert spot is not None
+    gap = hypot(spot[0] - nm(x), spot[1] - nm(y)) / nm(1.0) - neck / 2
+    start = nm(-length / 2)
+    return FromAbove(
+        opening, frozenset({under}), nm(teeth / 2), Part("neck", nm(0.1875), nm(0.75), nm(neck / 2), nm(neck / 2)),
+        nm(x), nm(y), start,
+        f"pass 15: stop at {exact(mm(length / 2 + x), 'in')} along, X {exact(mm(y), 'in', sign=True)}",
+        (round(spot[0]), round(spot[1])), f"neck clears by {exact(mm(gap), 'in')}",
+        (Label(f"length {exact(mm(length), 'in')}", True, start, half),
+         Label(f"head {exact(mm(length + past * (1 if is_open else 2)), 'in')}", True, start if is_open else -end, end),
+         *([Label(f"entry hole {exact(mm(hole), 'in')}", True, nm(-hole / 2), nm(hole / 2))] if hole else [])),
+        nm(hole / 2), is_open)

@@ -29,11 +29,12 @@ _FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}
 
 @dataclass(frozen=True)
 class Proved:
-    """A plan, and the verdict of its proof."""
+    """A plan, and the verdict of its proof; `above`: that of the view from above, where an end is closed."""
 
     plan: Plan
     draft: Draft
     verdict: Verdict
+    above: PlanVerdict | None = None
 
     @property
     def decides(self) -> bool:
@@ -80,7 +81,7 @@ def finish(weighed: Weighed) -> Proved | None:
         cost_lines=weighed.reckoning.lines,
         scrap_chance=weighed.reckoning.scrap,
     )
-    return Proved(plan, draft, verdict)
+    return Proved(plan, draft, verdict, above)
 
 
 def _setup(draft: Draft) -> str:

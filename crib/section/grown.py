@@ -180,6 +180,22 @@ def clearance(core: Grown, shapes: frozenset[Grown]) -> float:
                default=inf)
 
 
+def nearest_edge(x: float, y: float, shapes: frozenset[Grown]) -> tuple[float, float] | None:
+    """The point of what some shapes hold together that is nearest on its outline; None where there is no outline.
+
+    >>> nearest_edge(3.0, 0.0, frozenset({Grown(0, 0, 0, 0, 5)}))
+    (5.0, 0.0)
+    """
+    points: list[tuple[float, float]] = []
+    for one in outline(shapes):
+        if isinstance(one, Line):
+            points.append((min(max(x, one.left), one.right), min(max(y, one.low), one.high)))
+            continue
+        angle = atan2(y - one.y, x - one.x)
+        points += [one.at(turn) for turn in (one.start, one.end, *([angle] if one.start <= angle <= one.end else []))]
+    return min(points, key=lambda point: hypot(point[0] - x, point[1] - y), default=None)
+
+
 def holds(shape: Grown, shapes: frozenset[Grown]) -> bool:
     """Whether a shape lies in what some shapes hold together."""
     if any(one.reaches(shape) <= HALF for one in shapes):

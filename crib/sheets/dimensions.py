@@ -42,17 +42,19 @@ def upright(sheet: Canvas, grid: Grid, labels: Sequence[Label], pen: Strokes) ->
 
 def across(grid: Grid, labels: Sequence[Label], width: int, pen: Strokes) -> list[str]:
     """Lines below the picture: the zero of x, then the level sizes, narrowest first."""
-    lines = [_at(grid.column(0) - 1, "X 0", width)]
+    lines = [at(grid.column(0) - 1, "X 0", width)]
     for label in sorted((label for label in labels if label.across), key=lambda label: label.high - label.low):
         first, last = max(0, grid.column(label.low)), min(width - 1, grid.column(label.high))
-        inside = last - first - 1
-        said = f" {label.says} "
-        if len(said) + 2 <= inside:
-            lines.append(_at(first, pen.rule_left + said.center(inside, pen.rule) + pen.rule_right, width))
-        else:
-            span = pen.rule_left + pen.rule * max(0, inside) + pen.rule_right
-            lines.append(_at(first, span + said.rstrip(), width))
+        lines.append(level(first, last, label.says, width, pen))
     return lines
+
+
+def level(first: int, last: int, says: str, width: int, pen: Strokes) -> str:
+    """A level size from one column to another, its words in the middle, or beyond it where they find no room."""
+    inside, said = last - first - 1, f" {says} "
+    if len(said) + 2 <= inside:
+        return at(first, pen.rule_left + said.center(inside, pen.rule) + pen.rule_right, width)
+    return at(first, pen.rule_left + pen.rule * max(0, inside) + pen.rule_right + said.rstrip(), width)
 
 
 def listed(labels: Sequence[Label]) -> list[str]:
@@ -65,6 +67,6 @@ def _by_length(labels: Sequence[Label]) -> list[Label]:
     return sorted((label for label in labels if not label.across), key=lambda label: label.low - label.high)
 
 
-def _at(column: int, text: str, width: int) -> str:
+def at(column: int, text: str, width: int) -> str:
     """Text at a column, moved left where it would run over the width."""
     return (" " * max(0, min(column, width - len(text))) + text)[:width]

@@ -14,7 +14,7 @@ from crib.sheets import dimensions, window
 from crib.sheets.canvas import Canvas
 from crib.sheets.scene import Label, Scene
 from crib.sheets.strokes import Strokes, strokes
-from crib.sheets.text import exact
+from crib.sheets.text import exact, folded
 from crib.sheets.window import Grid
 
 Cells = set[tuple[int, int]]
@@ -232,7 +232,7 @@ def _tight(
     spot = round(tight.x_mm * NM)
     column, row, right = grid.column(spot), grid.row(round(tight.z_mm * NM)), spot >= axis
     for lines in (1, 2, 3):
-        text = _folded(said, lines)
+        text = folded(said, lines)
         for near in _NEAR:
             if text and _point(sheet, row + near, column, right, text, edges, pen):
                 return True
@@ -241,15 +241,6 @@ def _tight(
             return False
     sheet.put(row, column + (1 if right else -1), pen.from_right[0] if right else pen.from_left[-1])
     return False
-
-
-def _folded(said: str, lines: int) -> list[str]:
-    """The words in exactly so many lines, the narrowest way, or nothing."""
-    for width in range(4, len(said) + 1):
-        folded = textwrap.wrap(said, width, break_long_words=False)
-        if len(folded) == lines:
-            return folded
-    return []
 
 
 def _point(

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.planning.advice import FINE_MM, Figure, Plan
-from crib.sheets import passes, picture
+from crib.sheets import passes, picture, plan_view
 from crib.sheets.remarks import place, warning_lines
 from crib.sheets.scene import Scene
 from crib.sheets.text import columns, exact, join, paragraph
@@ -23,6 +23,7 @@ def plan_sheet(
     blocks = [
         _get_out(plan, units, width),
         picture.of_scene(scene, units, width, lines) if scene else [],
+        plan_view.of_scene(scene.above, width, lines) if scene and scene.above else [],
         passes.table(plan.passes, units, width, lines, plan.zeros),
         _outcome(plan, units, width),
         warning_lines(plan.warnings, width),

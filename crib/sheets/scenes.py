@@ -10,6 +10,7 @@ from crib.lengths import in_words, nm, show
 from crib.planning.advice import FINE_MM, ZEROS
 from crib.planning.finish import Proved
 from crib.section.outline import Box, Outline, Room
+from crib.sheets.above import seen_from_above
 from crib.sheets.scene import Label, Scene
 
 if TYPE_CHECKING:
@@ -31,6 +32,7 @@ def scene_of(proved: Proved, units: str) -> Scene:
             label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
         ),
         on_top=proved.plan.zeros[1] == ZEROS[1],
+        above=seen_from_above(proved, units),
     )
 
 

@@ -10,7 +10,9 @@ class Strokes:
     """One set of characters.
 
     `edges`: for standing metal at a cell's corners (top left, top right, bottom left, bottom right), the line between
-    metal and none. `quarters`: for teeth in a cell's quarters, in the same order.
+    metal and none. `quarters`: for teeth in a cell's quarters, in the same order. `bends`: the corners of edges drawn
+    round. `dash`, `dash_upright`: edges that metal hides. `trace`:
+    what was there first.
     """
 
     edges: dict[tuple[bool, bool, bool, bool], str]
@@ -33,6 +35,11 @@ class Strokes:
     stem: str
     stem_top: str
     stem_bottom: str
+    bends: dict[str, str]
+    dash: str
+    dash_upright: str
+    trace: str
+    up: str
 
     @property
     def teeth(self) -> str:
@@ -50,6 +57,7 @@ LINES = Strokes(
     rising="╱", falling="╲", hatch="╱", neck="▒", shank="░", holder="▚", pilot="▓",
     from_right="◄─", from_left="─►", down="▼", centre="┊", surface="╌",
     rule="─", rule_left="├", rule_right="┤", stem="│", stem_top="┬", stem_bottom="┴",
+    bends=dict(zip("┌┐└┘", "╭╮╰╯", strict=True)), dash="╌", dash_upright="╎", trace="·", up="▲",
 )
 ASCII = Strokes(
     edges=_by_corners(" ++-+|/++\\|+-++ "),
@@ -57,6 +65,7 @@ ASCII = Strokes(
     rising="/", falling="\\", hatch="/", neck=":", shank="=", holder="%", pilot="o",
     from_right="<-", from_left="->", down="v", centre="'", surface="-",
     rule="-", rule_left="|", rule_right="|", stem="|", stem_top="+", stem_bottom="+",
+    bends={}, dash=".", dash_upright=".", trace="'", up="^",
 )
 
 

@@ -20,6 +20,19 @@ def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) ->
     )
 
 
+def folded(said: str, lines: int) -> list[str]:
+    """Words in exactly so many lines, the narrowest way, or nothing.
+
+    >>> folded("neck clears by .013", 2)
+    ['neck clears', 'by .013']
+    """
+    for width in range(4, len(said) + 1):
+        rows = textwrap.wrap(said, width, break_long_words=False)
+        if len(rows) == lines:
+            return rows
+    return []
+
+
 def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), gap: int = 2) -> list[str]:
     """Rows of text set in columns; those numbered in `right` are set to the right. Columns with nothing are left out.
 

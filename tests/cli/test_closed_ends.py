@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -24,6 +25,31 @@ def test_both_stops_stand_in_the_table(bench: Crib) -> None:
     assert done.status == 0 and ".250 - 3.750" in done.out
     assert "in free room" in done.out and "goes on without lifting" in done.out
     assert "past the open end" not in done.out and "feed it in from the open end" not in done.out
+
+
+@pytest.mark.parametrize("columns", ["60", "100"])
+@pytest.mark.parametrize("ends", ["closed", "one"])
+def test_the_page_has_a_view_from_above(
+    bench: Crib, monkeypatch: pytest.MonkeyPatch, columns: str, ends: str
+) -> None:
+    """Between the section and the passes, with the pass, the gap and the stop that the rest of the page tells."""
+    monkeypatch.setenv("COLUMNS", columns)
+    done = bench(*T_SLOT[:-1], ends, "--length", "4")
+    rows = done.out.splitlines()
+    assert done.status == 0 and all(len(row) <= int(columns) for row in rows)
+    title = next(at for at, row in enumerate(rows) if "From above" in row)
+    table = next(at for at, row in enumerate(rows) if row.startswith("no "))
+    view = " ".join(" ".join(rows[title:table]).split())
+    number, stop = re.search(r"pass (\d+): stop at (\S+) along", view).groups()  # type: ignore[union-attr]
+    proved = re.search(r"neck clears by (\S+) in pass (\d+)", " ".join(done.out.split()))
+    assert proved and proved[2] == number and f"clears by {proved[1]}" in view.replace(" │ ", " ")
+    assert stop in " ".join(rows[table:]) and "length 4.000" in view and "head 4.000" in view
+    assert any("clears" not in row and "X 0" in row for row in rows[:title]), "after the section"
+
+
+def test_no_view_from_above_without_a_closed_end(bench: Crib) -> None:
+    assert "From above" not in bench(*T_SLOT[:-1], "open", "--length", "4").out
+    assert "From above" not in bench(*T_SLOT[:-1], "one").out, "how long it is isn't known"
 
 
 def test_json_has_the_way_of_every_pass(bench: Crib) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from crib.handbook.closed_ends import ends_short
@@ -21,19 +21,35 @@ _OUT = nm(100.0)
 """As far out of an open end as any cutter stands."""
 
 
+@dataclass(frozen=True)
+class Above:
+    """A plan in the third view: its layers and every pass of it. `zero`: where positions along count from; `is_open`:
+    whether that is an open end [nm]."""
+
+    layers: Layers
+    sweeps: tuple[Sweep, ...]
+    zero: int
+    is_open: bool
+
+
 def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
     """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
     closed."""
+    above = from_above(draft, passes)
+    return prove(above.layers, above.sweeps) if above else None
+
+
+def from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> Above | None:
+    """The third view of a plan, as it is reckoned or as its passes are dialled; None where no end is closed."""
     layers = draft.question.feature.layers
     if draft.question.feature.request.ends == "one" and draft.question.feature.request.length:
         return _from_the_open_end(draft, passes)
     if layers is None:
         return None
-    sweeps = draft.sweeps
+    sweeps, half = draft.sweeps, half_mm(draft)
     if passes:
-        half = half_mm(draft)
         sweeps = tuple(_dialled(sweep, one, half) for sweep, one in zip(sweeps, passes, strict=True))
-    return prove(layers, sweeps)
+    return Above(layers, sweeps, -nm(half), False)
 
 
 def stop_mm(draft: Draft, job: Job) -> float | None:
@@ -45,7 +61,7 @@ def stop_mm(draft: Draft, job: Job) -> float | None:
     return min(draft.question.feature.length - each.tool.form.radius / 1e6 for each in before)
 
 
-def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> PlanVerdict:
+def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> Above:
     """The same with one closed end: every pass goes in from the open end and stops; the closed one is as round as the
     cutters leave it."""
     length = nm(draft.question.feature.length)
@@ -57,7 +73,7 @@ def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> PlanVer
         stop = nm(stop_mm(draft, job) or 0.0)
         sweeps.append(Sweep(job.tool.form, ((min(-_OUT, stop - 1), x), (stop, x)), z, 0, job.tool.id))
     air = Layer(-FAR, 0, oblong(-FAR, -_OUT // 2, _OUT, 0))
-    return prove(Layers((), (*most, air), (air,)), sweeps)
+    return Above(Layers((), (*most, air), (air,)), tuple(sweeps), 0, True)
 
 
 def half_mm(draft: Draft) -> float:
