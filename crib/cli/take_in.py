@@ -50,10 +50,10 @@ def take_in(
     if text:
         from crib.intake.arguments import texts_of
 
-        return _lines(asked, texts_of(text), source, texts, None, at_once=True)
+        return _lines(asked, _not_empty(texts_of(text)), source, texts, None, at_once=True)
     if file is not None and str(file) != "-":
         if is_lines(file):
-            return _lines(asked, lines_of(file), source, texts, str(file), at_once=True)
+            return _lines(asked, _not_empty(lines_of(file)), source, texts, str(file), at_once=True)
         return _file(asked, file, source, texts)
     if described:
         return _options(asked, source, texts)
@@ -75,6 +75,13 @@ def open_session(asked: Asked, crib: Crib, source: str | None, texts: Mapping[st
 
 def _is_terminal() -> bool:
     return sys.stdin is not None and sys.stdin.isatty()
+
+
+def _not_empty(lines: Sequence[str]) -> Sequence[str]:
+    """The lines. Raises `CribError` where none of them says anything."""
+    if not any(line.strip() for line in lines):
+        raise CribError("usage", "nothing to take in", "", _EXAMPLE)
+    return lines
 
 
 def _piped() -> Iterable[str]:

@@ -93,7 +93,8 @@ def _reground(cutter: Cutter, units: str) -> str:
         return "reground, not measured" if cutter.reground else ""
     changed = cutter.nominal_mm is not None and abs(nm(cutter.nominal_mm) - nm(cutter.diameter_mm)) > _SAME_NM
     if changed:
-        return f"{'reground to' if cutter.reground else 'measures'} {_measured(cutter.diameter_mm, units)}"
+        how = "reground to" if cutter.reground else "measures" if "diameter_mm" in cutter.measured else "stated"
+        return f"{how} {_measured(cutter.diameter_mm, units)}"
     return "reground" if cutter.reground else ""
 
 

@@ -10,7 +10,7 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.handbook.materials import Material, find_material
-from crib.planning.advice import Advice, Plan
+from crib.planning.advice import ANSWERS, Advice, Plan
 from crib.planning.cautions import cautions
 from crib.planning.cover import Told, Weighed
 from crib.planning.finish import Proved, distinct, finish
@@ -92,6 +92,20 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
         return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
     proved = best_of(jobs_for(request, cutters, shop))
     return proved.plan if proved else None
+
+
+def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: str) -> Plan | None:
+    """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
+    if refer(request.use, request.mating):
+        return None
+    if KINDS[request.kind].on_axis:
+        found = best_plan(request, cutters, shop)
+    else:
+        every = jobs_for(request, cutters, shop)
+        weighed = next(best(every, Told(least=ANSWERS.index(than))), None)
+        proved = finish(weighed) if weighed else None
+        found = proved.plan if proved else best_plan(request, cutters, shop) if weighed else None
+    return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:

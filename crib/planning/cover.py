@@ -100,11 +100,13 @@ WORTH_TELLING = 1.5
 @dataclass
 class Told:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
-    another cutter at the end, which is in the room that fewest can do."""
+    another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
+    which on nothing is worth finding, None where everything is."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
     unproved: int = 0
+    least: int | None = None
 
     def add(self, weighed: Weighed) -> None:
         """One more plan that was told."""
@@ -113,6 +115,8 @@ class Told:
 
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding."""
+        if self.least is not None and key[0] >= self.least:
+            return True
         return self.best is not None and key[:3] > self.best.key[:3]
 
     def passes_over(self, key: Key, last: int) -> bool:

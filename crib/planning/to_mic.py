@@ -16,8 +16,8 @@ from crib.cutters.base import Cutter, Unknown
 from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Request
-from crib.planning.advice import ANSWERS, Advice
-from crib.planning.advise import advise
+from crib.planning.advice import ANSWERS, Advice, Plan
+from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.shop import Shop
 from crib.planning.turning import choose, turned_by, turning_sets
 
@@ -120,36 +120,46 @@ class _Tried:
     cutters: Sequence[Cutter]
     shop: Shop
     family: tuple[frozenset[int], ...] = ()
-    best_now: int | None = None
-    answers: dict[frozenset[tuple[int, str]], Advice] = field(default_factory=dict)
+    best_now: str | None = None
+    better: dict[frozenset[tuple[int, str]], Plan | None] = field(default_factory=dict)
 
     def sets(self) -> tuple[frozenset[int], ...]:
         """The smallest sets of cutters that turn it, by their ids."""
         unknown = frozenset(cutter.id for cutter in self.cutters if _unknowns(cutter))
-        if not unknown or self.now.answer in ("as drawn", "refer"):
+        if not unknown or self.verdict == ANSWERS[0]:
             return ()
         return turning_sets(lambda some: self.turns(self.wholly(some)), self._used, unknown, self.is_spent)
 
     def is_spent(self) -> bool:
         """Whether it was asked often enough."""
-        return len(self.answers) >= MOST_ASKED
+        return len(self.better) >= MOST_ASKED
 
-    @property
+    @cached_property
+    def verdict(self) -> str:
+        """The verdict of the best plan of now."""
+        if self.best_now is None:
+            plan = best_plan(self.pending.request, self.cutters, self.shop)
+            return plan.answer if plan else "cannot"
+        return self.best_now
+
+    @cached_property
     def now(self) -> Advice:
-        return self.at_kindest(frozenset())
+        """The whole answer of now, with who is refused and why."""
+        return advise(self.pending.request, self.cutters, self.shop, most=1).advice
 
-    def at_kindest(self, known: frozenset[tuple[int, str]]) -> Advice:
-        """The answer with some unknown sizes (of a cutter's id, by their key) at their kindest."""
-        if known not in self.answers:
-            self.answers[known] = advise(self.pending.request, self._with(known), self.shop, most=1).advice
-        return self.answers[known]
+    def at_kindest(self, known: frozenset[tuple[int, str]]) -> Plan | None:
+        """The plan that is better than that of now with some unknown sizes (of a cutter's id, by their key) at their
+        kindest; None where none is."""
+        if known not in self.better:
+            self.better[known] = self._better(self._with(known))
+        return self.better[known]
 
     def turns(self, known: frozenset[tuple[int, str]]) -> bool:
         """Whether the best plan is better then than now."""
-        return self._is_better(self.at_kindest(known))
+        return self.at_kindest(known) is not None
 
-    def _is_better(self, advice: Advice) -> bool:
-        return _class(advice) < (_class(self.now) if self.best_now is None else self.best_now)
+    def _better(self, cutters: Sequence[Cutter]) -> Plan | None:
+        return better_plan(self.pending.request, cutters, self.shop, self.verdict)
 
     def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
         """All that isn't known of some cutters."""
@@ -169,9 +179,10 @@ class _Tried:
     def alone(self, known: frozenset[tuple[int, str]]) -> _Tried:
         """The same question of the few cutters that the best plan uses with these sizes at their kindest: what those
         turn is turned whatever else is owned, and asking them takes no time."""
-        plan = self.at_kindest(known).plans[0]
-        few = [cutter for cutter in self.cutters if cutter.id in {one.id for one in plan.cutters}]
-        return _Tried(self.pending, few, self.shop, best_now=_class(self.now))
+        plan = self.at_kindest(known)
+        used = {one.id for one in plan.cutters} if plan else set()
+        few = [cutter for cutter in self.cutters if cutter.id in used]
+        return _Tried(self.pending, few, self.shop, best_now=self.verdict)
 
     def fix(self, cutter: Cutter) -> str | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
@@ -203,7 +214,7 @@ class _Tried:
 
     def _turns_at(self, cutter: Cutter, key: str, mm: float, known: frozenset[tuple[int, str]]) -> bool:
         cutters = [one.but(**{key: mm}) if one.id == cutter.id else one for one in self._with(known)]
-        return self._is_better(advise(self.pending.request, cutters, self.shop, most=1).advice)
+        return self._better(cutters) is not None
 
     def _with(self, known: frozenset[tuple[int, str]]) -> list[Cutter]:
         return [self._kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
@@ -222,13 +233,8 @@ class _Tried:
 
     def _used(self, numbers: frozenset[int]) -> frozenset[int]:
         """Of some cutters those that the best plan uses with them at their kindest."""
-        plans = self.at_kindest(self.wholly(numbers)).plans
-        return frozenset(cutter.id for cutter in plans[0].cutters) & numbers if plans else numbers
-
-
-def _class(advice: Advice) -> int:
-    """The verdict of the best plan as a number, the best lowest; of no plan the highest."""
-    return ANSWERS.index(advice.plans[0].answer) if advice.plans else len(ANSWERS)
+        plan = self.at_kindest(self.wholly(numbers))
+        return frozenset(cutter.id for cutter in plan.cutters) & numbers if plan else numbers
 
 
 def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) -> ToMeasure:
@@ -243,8 +249,9 @@ def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) ->
 def _turn(cutter: Cutter, one: _Tried, numbers: frozenset[int], needed: frozenset[tuple[int, str]]) -> Turn:
     keys = [key for number, key in needed if number == cutter.id]
     fix = one.fix(cutter) if len(keys) == 1 else None
+    then = one.at_kindest(needed)
     return Turn(
-        one.pending.number, one.now.answer, one.at_kindest(needed).answer, fix,
+        one.pending.number, one.now.answer, then.answer if then else one.now.answer, fix,
         () if fix else one.thresholds(cutter, needed),
         tuple(sorted(numbers - {cutter.id})),
         tuple(sorted(tuple(sorted(other)) for other in one.family if other != numbers)),

@@ -139,3 +139,12 @@ def test_a_tap_is_found_by_the_diameter_of_its_thread(crib: Crib) -> None:
     crib("take-in", "1/4-20 plug tap", "10-32 plug tap", "M6x1 plug tap")
     for words, thread in ((("tap", "1/4"), "1/4-20"), (("plug tap 10",), "10-32"), (("taps", "6mm"), "M6x1")):
         assert [one["thread"] for one in crib("find", *words, "--json").json["cutters"]] == [thread]
+
+
+@pytest.mark.parametrize("text", ["", "   "])
+def test_nothing_said_is_nothing_understood(crib: Crib, text: str, tmp_path: Path) -> None:
+    """An empty text printed nothing and ended with 1, as if something had been answered."""
+    (tmp_path / "empty.txt").write_text(text)
+    for words in (("take-in", text), ("take-in", "--file", str(tmp_path / "empty.txt"))):
+        done = crib("--json", *words)
+        assert done.status == 2 and done.json["error"]["what"] and done.json["error"]["help"]

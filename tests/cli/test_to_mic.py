@@ -111,4 +111,4 @@ def test_an_angle_that_nobody_gauged_is_asked_for_and_has_no_threshold(bench: Cr
     assert "angle_deg" in [size["key"] for size in one["sizes"]]
     assert not [at for turn in one["turns"] for at in turn["turns_at"] if at["key"] == "angle_deg"]
     shown = bench("to-mic").out
-    assert "measure the angle" in shown and "--angle SIZE" in shown and "degrees or" not in shown
+    assert "what angle" in shown and "--angle SIZE" in shown and "degrees or" not in shown

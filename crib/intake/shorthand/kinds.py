@@ -45,6 +45,21 @@ def only_one_kind(slip: Slip, kind: str) -> None:
                        "one cutter at a time", "a line for each")
 
 
+def only_one_cutter(slip: Slip, kind: str) -> None:
+    """Raises `Held` where the sizes without a label are those of two cutters: the kind is named twice with one of them
+    in between, or there is an `and` between two. A set or a double-ender has several by nature."""
+    if len(slip.sizes) < 2 or slip.values.get("double_ended"):
+        return
+    size = "|".join(re.escape(text) for text in slip.sizes)
+    named = "|".join([noun for noun, other in NOUNS if other == kind] or [kind.replace("-", " ")])
+    two = rf"(?<![\w/.-])({named})s?(?![\w/]|-\w).*(?<![\w/.-])({size})(?![\w/]).*(?<![\w/.-])(?:\1)s?(?![\w/]|-\w)"
+    joined = re.search(rf"(?<![\w/.-])({size}) ?(?:and|&|\+) ?({size})(?![\w/.])", slip.said)
+    if joined or re.search(two, slip.said):
+        first, second = joined.groups() if joined else slip.sizes[:2]
+        raise Held(f"{first} and {second} look like two cutters, or like two sizes of one",
+                   "a line for each, or what the second size is, such as its shank")
+
+
 def kind_named(text: str) -> str | None:
     """The kind that a name alone stands for, spelt right: `Woodruff`, `end mill`; None where it stands for none.
 

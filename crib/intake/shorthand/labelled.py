@@ -25,6 +25,9 @@ _BEHIND = ("neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip
 _NUMBER = re.compile(r"\d{3,4}(?:-1/2)?")
 """A mark that names its sizes by a number, and is none itself."""
 
+_DECIMAL = re.compile(r"\d*\.\d{3}")
+"""A size as a micrometer gives it."""
+
 _TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
 _NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
@@ -83,6 +86,8 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
     elif key == "measured":
         slip.values["miked"] = text.strip()
     else:
+        if key in slip.values and slip.values[key] != slip.mm(text):
+            slip.ask(key, f"is the {tokens[place].text} {slip.typed.get(key)} or {text.strip()}?")
         slip.size(key, text)
     if at in asked or place in asked:
         slip.ask(key, f"is the {tokens[place].text} {text.strip()}?")
@@ -95,6 +100,8 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | N
         after = place + 2 if _is_free(tokens, place + 2) else None
     if before is None or after is None:
         return before if after is None else after
+    if key == "measured" and _DECIMAL.match(tokens[before].text) and not _DECIMAL.match(tokens[after].text):
+        return before
     if key in _BEHIND:
         return after
     belongs_on = after + 1 < len(tokens) and _LABELS.get(tokens[after + 1].text)

@@ -13,7 +13,7 @@ from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand import phrases
-from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind, only_one_kind
+from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind, only_one_cutter, only_one_kind
 from crib.intake.shorthand.labelled import read_labelled
 from crib.intake.shorthand.settle import double_ended, drop_auxiliary, fit, settle, span
 from crib.intake.shorthand.sizes import place_sizes
@@ -152,6 +152,7 @@ def _read(slip: Slip, kind: str | None) -> str:
     if found:
         put_thread(slip, found)
     slip.values["kind"] = named
+    only_one_cutter(slip, named)
     place_sizes(slip, named)
     settle(slip, named)
     _note_words(slip, left, named)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
 from crib.intake.shorthand.slip import Held, Slip
-from crib.lengths import nm
+from crib.lengths import in_words, nm
 
 _INCH = 25.4
 _SHANKS = tuple(nm(part / 16 * _INCH) for part in (2, 3, 4, 6, 8, 10, 12, 16))
@@ -17,6 +17,12 @@ _STANDARD = {(0.5, 1.25, 3.25), (0.5, 1.0, 3.0), (0.375, 0.75, 2.5), (0.375, 0.5
              (0.25, 0.5, 2.3125), (0.625, 1.625, 3.75), (0.75, 1.625, 3.875), (0.1875, 0.5, 2.375),
              (0.3125, 0.75, 2.5), (0.125, 0.375, 2.3125), (1.0, 2.0, 4.5), (0.4375, 1.0, 2.75)}
 """Diameter, length of cut and overall length of end mills [in] (ASME B94.19, medium and short, from memory)."""
+
+_WORN = 0.03 * _INCH
+"""What a cutter may have lost of the size that its mark stands for [mm] (common practice, no source)."""
+
+_NEAR = 0.02 * _INCH
+"""Two sizes that are nearer than this are one, as stamped and as measured."""
 
 _WHOLE = re.compile(r"^\d+$")
 _LARGEST_BARE = 3.0
@@ -89,12 +95,21 @@ def _end_mill(slip: Slip) -> None:
         _three(slip)
     elif len(sizes) == 2 and "shank_mm" not in slip.values:
         first, second = slip.mm(sizes[0]), slip.mm(sizes[1])
+        if first and second and _is_off(first, second):
+            slip.size("diameter_mm", sizes[0])
+            slip.ask("diameter_mm", f"is {sizes[1]} what it measures across? say {sizes[1]} measured")
+            return
         shank = second is not None and (second == first or nm(second) in _SHANKS)
         _in_order(slip, ("diameter_mm", "shank_mm" if shank else "length_of_cut_mm"))
         if not shank:
             slip.ask("length_of_cut_mm", f"is {sizes[1]} its length of cut?")
     else:
         _in_order(slip, ("diameter_mm", "length_of_cut_mm", "overall_length_mm"))
+
+
+def _is_off(first: float, second: float) -> bool:
+    """Whether a second size is the first as a micrometer gives it: hardly less, and not the same."""
+    return first != second and abs(first - second) < _NEAR
 
 
 def _three(slip: Slip) -> None:
@@ -118,16 +133,32 @@ def _keyseat(slip: Slip) -> None:
     found = re.search(r"(?<![\w/.-])(\d{3,4}(?:-1/2)?)(?![\w/.-])", slip.said) if mark is None else None
     mark = mark or (found[1] if found else None)
     if mark and (sizes := keyseat(mark)):
+        if slip.sizes == [mark, "1/2"] and keyseat(f"{mark}-1/2"):
+            raise Held(f"{mark} 1/2 could be the mark {mark}-1/2, or {mark} and a size",
+                       f"{mark}-1/2 key cutter, or what the 1/2 is, such as its shank")
         slip.sizes = [text for text in slip.sizes if text != mark]
+        is_face = len(slip.sizes) == 1 and slip.mm(slip.sizes[0]) == sizes[1]
+        _in_order(slip, ("face_mm", "diameter_mm") if is_face else ("diameter_mm", "face_mm"))
         slip.values |= {"marking": mark, "nominal_mm": sizes[0]}
         if "face_mm" not in slip.values:
             slip.values["face_mm"] = sizes[1]
             slip.stamped.append("face_mm")
-        _in_order(slip, ("diameter_mm",))
+        _as_marked(slip, mark, sizes)
         return
     if _old_number(slip):
         return
     _disc(slip)
+
+
+def _as_marked(slip: Slip, mark: str, sizes: tuple[float, float]) -> None:
+    """What is said of the sizes is what the mark stands for, or a little less where it was measured or ground."""
+    for key, name, stands_for in (("diameter_mm", "across", sizes[0]), ("face_mm", "thick", sizes[1])):
+        said = slip.values.get(key)
+        if said is not None and abs(said - stands_for) > _WORN:
+            slip.ask(key, f"{mark} stands for {in_words(stands_for, slip.units)} {name}, but {slip.typed.get(key)} is "
+                          "said: mic it")
+        elif said == stands_for:
+            slip.stamped.append(key)
 
 
 def _old_number(slip: Slip) -> bool:
@@ -197,7 +228,7 @@ def _reamer(slip: Slip) -> None:
         slip.notes.append(f"adjustable from {span[0]} to {span[1]}: mic what it is set to")
         return
     first, second = ((slip.mm(text) or 0.0) for text in sizes[:2]) if len(sizes) == 2 else (0.0, 0.0)
-    if second and abs(first - second) < 0.02 * _INCH:
+    if second and abs(first - second) < _NEAR:
         slip.size("nominal_mm", sizes[0])
         slip.size("diameter_mm", sizes[1])
         if not slip.has("dowel|over.*|under.*"):

@@ -13,7 +13,7 @@ GAP = " ¦ "
 """What is put in the place of a piece that was read, so that its neighbours stay apart."""
 
 SIZE = re.compile(
-    r"(?<![\w.,/])(?:#\s?\d{1,2}|\d+(?:-| (?=\d+/\d))\d+/\d+|\d+/\d+|\d+,\d+(?![/\d])|\d*\.\d+|\d+\.?)"
+    r"(?<![\w.,/])(?:#\s?\d{1,2}|(?:\d+-|\d{1,2} (?=\d+/\d))\d+/\d+|\d+/\d+|\d+,\d+(?![/\d])|\d*\.\d+|\d+\.?)"
     r"(?:\s?(?:mm\b|inch(?:es)?\b|in\b\.?|\"|thou\b))?(?![\w/]|\.\d)")
 """A size as it stands in a line; `in` behind it is its unit."""
 

@@ -46,7 +46,8 @@ KINDS: tuple[tuple[str, str, str], ...] = (
 """A pattern for each way to say a kind, the kind, and what the note says of it; the first that is found counts."""
 
 NOUNS: tuple[tuple[str, str], ...] = (
-    ("end mill", "end-mill"), ("face mill", "face-mill"), ("fly ?cutter", "fly-cutter"), ("woodruff", "keyseat-cutter"),
+    ("end mill|em", "end-mill"), ("face mill", "face-mill"), ("fly ?cutter", "fly-cutter"),
+    ("woodruff", "keyseat-cutter"),
     ("key ?(?:seat|way) cutter", "keyseat-cutter"), ("t slot cutter", "t-slot-cutter"), ("saw", "slitting-saw"),
     ("side cutter", "side-cutter"), ("dovetail cutter", "dovetail-cutter"), ("counter ?sink", "countersink"),
     ("spot(?:ting)? drill", "spot-drill"), ("cent(?:er|re) drill", "centre-drill"), ("reamer", "reamer"),
@@ -122,13 +123,14 @@ ALIASES: dict[str, str] = {
     "center-drill": "center drill", "centre-drill": "center drill", "ballnose": "ball nose", "bullnose": "bull nose",
     "roughers": "rougher", "num": "#", "nr": "#", "spi": "spiral", "endmll": "end mill", "gound": "ground",
     "pt": "point", "pts": "point", "teeth": "tooth", "miked": "measured", "mics": "measured", "mic'd": "measured",
-    "mikes": "measured", "measures": "measured", "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
+    "mikes": "measured", "measures": "measured", "actual": "measured", "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
     "inc": "incl", "included": "incl", "inclusive": "incl", "handed": "hand", "clearance": "clear",
     "stamped": "marked", "etched": "marked", "engraved": "marked",
 }
 """A word as it is written or heard, and the word that is meant; as such or by its letters too far off for likeness."""
 
 PHRASES: tuple[tuple[str, str], ...] = (
+    (r"(?<=\d) actually\b", " measured"),
     (r"\bbottoming in\b", "bottoming"), (r"\bend mil\b", "end mill"),
     (r"\bslit saw", "slitting saw"), (r"\broll ?form(?:ing)?\b|\bthread forming\b", "forming"),
     (r"\bhigh[ -]speed\b|\bhi[ -]speed\b", "hss"), (r"\bkey set\b", "keyseat"), (r"\bc / c\b|\bc/c\b", "cc"),
