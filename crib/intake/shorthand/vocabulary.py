@@ -123,7 +123,8 @@ ALIASES: dict[str, str] = {
     "center-drill": "center drill", "centre-drill": "center drill", "ballnose": "ball nose", "bullnose": "bull nose",
     "roughers": "rougher", "num": "#", "nr": "#", "spi": "spiral", "endmll": "end mill", "gound": "ground",
     "pt": "point", "pts": "point", "teeth": "tooth", "miked": "measured", "mics": "measured", "mic'd": "measured",
-    "mikes": "measured", "measures": "measured", "actual": "measured", "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
+    "mikes": "measured", "measures": "measured", "actual": "measured",
+    "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
     "inc": "incl", "included": "incl", "inclusive": "incl", "handed": "hand", "clearance": "clear",
     "stamped": "marked", "etched": "marked", "engraved": "marked",
 }
