@@ -19,6 +19,7 @@ from crib.planning.ways import can_try, way_of
 from crib.planning.ways.base import Miss
 from crib.section.outline import Room
 
+_HALVINGS = 16
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
 
@@ -206,9 +207,9 @@ class _Case:
         return text.format(**said)
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
-        """What to measure, and for a neck or a reach the size at which it turns."""
+        """What to measure, and the size at which it turns."""
         asks = [ask for ask in asked if not self._may_be_worst(ask)] or list(asked)
-        turns = next((text for ask in asks if (text := self._turns(ask))), None)
+        turns = next((text for ask in asks if (text := self._turns(ask) or self._turns_between(ask))), None)
         says = "; ".join(ask.ask for ask in asks)
         return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns, short_mm=0.0)
 
@@ -228,6 +229,23 @@ class _Case:
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
         return miss.fix if miss and miss.rule in ("NK1", "NK2", "RE1", "RE2") and miss.fix != NO_CHANGE else None
+
+    def _turns_between(self, ask: Unknown) -> str | None:
+        """The size between its kindest and its worst up to which the tool could do the room, found by halving."""
+        if not ask.key.endswith("_mm") or self._could_be(ask, ask.worst) or not self._could_be(ask, ask.kindest):
+            return None
+        well, ill = ask.kindest, ask.worst
+        for _ in range(_HALVINGS):
+            middle = (well + ill) / 2
+            well, ill = (middle, ill) if self._could_be(ask, middle) else (well, middle)
+        up = ask.kindest > ask.worst
+        said = self._said(_rounded(well, self.jobs.question.shop.units, up))
+        name = ask.key.removesuffix("_mm").replace("_", " ")
+        return f"a {name} of {said} or {'more' if up else 'less'} would do"
+
+    def _could_be(self, ask: Unknown, value: float) -> bool:
+        tool = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{ask.key: value})))
+        return tool is not None and self.jobs.could(tool, self.room)
 
     def _said(self, mm: float) -> str:
         return show(mm, self.jobs.question.shop.units)
