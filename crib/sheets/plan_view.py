@@ -43,7 +43,7 @@ def of_scene(scene: FromAbove, width: int = 100, lines: bool = True) -> list[str
         drawn.pop()
     foot = [] if told else textwrap.wrap(f"{pointer.arrow(scene, pen)} {scene.spot_text}", width)
     rows = [*_heading(scene, grid, width, pen), *drawn, *_below(scene, grid, width, pen), *foot]
-    return [*rows, *textwrap.wrap(_key(scene, grid, bool(hidden - edges), pen), width)]
+    return [*rows, *_key(scene, grid, bool(hidden - edges), width, pen)]
 
 
 def choose(scene: FromAbove, width: int) -> Stretch:
@@ -64,8 +64,8 @@ def choose(scene: FromAbove, width: int) -> Stretch:
 
 
 def _room(scene: FromAbove, width: int) -> int:
-    """Columns that are kept for the words beside the end."""
-    if not scene.spot or width < _WIDE or pointer.is_at_a_wall(scene):
+    """Columns that are kept for the words beside the right-hand end."""
+    if not scene.spot or width < _WIDE or pointer.is_at_a_wall(scene) or scene.spot[0] < scene.x_nm:
         return 0
     return max(map(len, folded(scene.spot_text, 2)), default=0) + len("<- ") + 2
 
@@ -158,11 +158,13 @@ def _below(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[st
     return rows
 
 
-def _key(scene: FromAbove, grid: Stretch, hidden: bool, pen: Strokes) -> str:
-    """What the characters stand for, of those that were drawn."""
+def _key(scene: FromAbove, grid: Stretch, hidden: bool, width: int, pen: Strokes) -> list[str]:
+    """What the characters stand for, of those that were drawn; no entry is parted between lines."""
     kinds = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
     body = window.kind_of(scene.body) if scene.body else ""
     said = [f"{pen.teeth * 2} teeth", *([f"{kinds[body] * 2} {body}"] if body else [])]
     said += [f"{pen.dash * 2} under the lip"] if hidden else []
     said += [f"{pen.trace * 2} entry hole"] if scene.hole and grid.shows(0) else []
-    return "   ".join(said + ([f"{pen.falling}{pen.rising} left out"] if grid.breaks else []))
+    said += [f"{pen.falling}{pen.rising} left out"] if grid.breaks else []
+    whole = "   ".join(one.replace(" ", "\xa0") for one in said)
+    return [line.replace("\xa0", " ") for line in textwrap.wrap(whole, width)]
