@@ -160,6 +160,8 @@ class Feature:
         shape |= self.request.said
         if self.reckoned:
             shape["reckoned"] = {key: round(value, 9) for key, value in self.reckoned.items()}
+        if self.request.walls:
+            shape["walls"] = [{"height_mm": wall.height, "distance_mm": wall.distance} for wall in self.request.walls]
         for key in ("hardness", "use", "mating", "source"):
             if getattr(self.request, key):
                 shape[key] = getattr(self.request, key)

@@ -176,8 +176,16 @@ class _Case:
             return self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
         if stop.rule == "SP1":
             slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
-            return self._no(stop.rule, self._bare(stop), fix=slow, short=0.0)
+            return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)
         return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
+
+    def _in_hss(self) -> str | None:
+        """What would do for a cutter whose material nobody knows, if high-speed steel may turn so fast."""
+        if self.tool.cutter.material != "unknown":
+            return None
+        again = _ready(self.jobs, self.tool.cutter.but(material="hss"))
+        runs = again is not None and (again.step is None or again.step.severity != "stop")
+        return "find out what it is made of: one of high-speed steel would do" if runs else None
 
     def _why_not(self) -> Miss:
         jobs, room = self.jobs, self.room
@@ -254,6 +262,11 @@ class _Case:
             short: float = inf) -> Refusal:
         return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix, short)
 
+    def _not_known(self, key: str) -> str:
+        """A size that isn't known, in words: of a reground cutter its mark."""
+        nominal = self.tool.owned.nominal_mm
+        return f"{self._said(nominal)} by its mark" if key == "diameter_mm" and nominal else "not known"
+
     def _changed(self, miss: Miss) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
         key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
@@ -263,8 +276,8 @@ class _Case:
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
         says = miss.says.format(
-            has=self._said(has) if known else "not known", needs=self._said(near) if needs > 0 else "nothing",
-            side=self._said(miss.side),
+            has=self._said(has) if known else self._not_known(key), side=self._said(miss.side),
+            needs=self._said(near) if needs > 0 else "nothing",
         )
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
         return self._no(miss.rule, says, has if known else None, needs, change, abs(needs - has))

@@ -13,6 +13,7 @@ from crib.sheets.text import as_ascii, exact, join, paragraph, sentence
 _REFUSED = 6
 _WAYS_OUT = 3
 _RUNNERS_UP = 4
+_ENDS = {"one": ("one end closed",), "closed": ("both ends closed",)}
 
 
 def page(
@@ -57,7 +58,10 @@ def asked(advice: Advice, units: str) -> str:
     ]
     angles = [f"{key[:-4]} {value:g}°" for key, value in advice.feature.items() if key.endswith("_deg")]
     words = [str(advice.feature[key]) for key in ("material", "hardness") if advice.feature.get(key)]
-    return ", ".join([str(advice.feature.get("kind", "")), *angles, *sizes, *words])
+    ends = _ENDS.get(advice.feature.get("ends", ""), ())
+    walls = [f"a wall {exact(wall['height_mm'], units)} high at {exact(wall['distance_mm'], units)}"
+             for wall in advice.feature.get("walls", ())]
+    return ", ".join([str(advice.feature.get("kind", "")), *ends, *angles, *sizes, *words, *walls])
 
 
 def verdict(advice: Advice, units: str, width: int) -> list[str]:

@@ -7,13 +7,16 @@ import re
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.features import draw
 from crib.features.base import Request
 from crib.lengths import Size, read
 from crib.planning import finish as planning_finish
-from crib.planning.advice import ANSWERS
+from crib.planning.advice import ANSWERS, Advice
 from crib.planning.advise import advise
+from crib.planning.ask import read_request
 from crib.planning.cover import Weighed
-from crib.planning.shop import Shop
+from crib.planning.shop import Arbor, Shop
+from crib.sheets import answer as sheet
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
@@ -162,3 +165,38 @@ def test_what_the_proof_refuses_hides_nothing(monkeypatch: pytest.MonkeyPatch) -
 
     monkeypatch.setattr(planning_finish, "finish", refuses_one)
     assert advise(request, cutters, Shop(units="mm")).advice.plans == second.plans
+
+
+def test_the_fattest_neck_that_is_told_is_the_one_that_is_refused_beyond() -> None:
+    """In a throat of .500 a disc that stands in the middle clears with a neck of .500 less .010 a side, .480: the
+    figure beside a plan had the clearance taken off twice (geometry)."""
+    sizes = {"throat": ".500", "depth": ".520", "head_width": ".750", "head_height": ".240", "material": "grey iron"}
+    request = read_request("t-slot", sizes, Shop(), "in")
+    mill = Cutter(1, "end-mill", "mill", diameter_mm=9.525, length_of_cut_mm=25.4, flutes=4, shank_mm=9.525,
+                  material="hss", condition="sharp", measured=("diameter_mm",))
+    disc = Cutter(2, "keyseat-cutter", "disc", diameter_mm=19.05, face_mm=4.7625, neck_mm=11.0, reach_mm=25.4,
+                  shank_mm=12.7, flutes=8, material="hss", condition="sharp", measured=("diameter_mm", "neck_mm"))
+    plan = advise(request, (mill, disc), Shop()).advice.plans[0]
+    [fattest] = [figure.mm for figure in plan.figures if figure.what.startswith("fattest neck")]
+    assert fattest == pytest.approx(0.480 * 25.4)
+
+
+def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
+    """A cutter whose material nobody knows runs at half the speed of HSS; where the slowest spindle speed is then too
+    fast, the refusal says so and that HSS would do (the halving is common practice, no source)."""
+    request = read_request("slit", {"width": ".032", "depth": ".4", "material": "mild steel"}, Shop(), "in")
+    saw = Cutter(1, "slitting-saw", "4 x .032 saw", diameter_mm=101.6, face_mm=0.8128, bore_mm=25.4, flutes=40,
+                 condition="sharp", measured=("diameter_mm", "face_mm"))
+    shop = Shop(spindle_rpm=(60, 120), arbors=(Arbor(25.4, 44.45),))
+    [refused] = advise(request, (saw,), shop).advice.refused
+    assert refused.rule == "SP1" and "taken as carbon steel" in refused.says
+    assert "high-speed steel" in (refused.fix or "")
+    assert advise(request, (saw.but(material="hss"),), shop).advice.plans
+
+
+def test_what_was_asked_names_ends_and_walls() -> None:
+    """Pages of slots with open and with closed ends, with and without walls, aren't told apart by their sizes."""
+    texts = {"width": ".5", "depth": ".25", "length": "2", "ends": "closed", "wall": "1@2,1@-2"}
+    feature = draw(read_request("slot", texts, Shop(), "in")).as_json()
+    line = sheet.asked(Advice(feature, "cannot"), "in")
+    assert "both ends closed" in line and "a wall 1.000 high at 2.000, a wall 1.000 high at -2.000" in line

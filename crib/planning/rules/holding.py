@@ -27,7 +27,10 @@ def speed(draft: Draft) -> Iterator[Warning]:
     """SP1: the slowest spindle speed isn't too fast for the cutter."""
     for tool in draft.tools:
         if tool.step and tool.step.severity:
-            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}", tool.step.source, tool.id)
+            guessed = tool.cutter.material == "unknown"
+            unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
+            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}{unsure}", tool.step.source,
+                          tool.id)
 
 
 def hand(draft: Draft) -> Iterator[Warning]:

@@ -235,7 +235,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
         yield Figure("widest head that this cutter can make here",
                      widest_head(diameter, throat, neck, shop.neck_clearance_mm))
         yield Figure("fattest neck that clears here",
-                     widest_neck(diameter, throat, room.aim.width / 1e6, 2 * shop.neck_clearance_mm))
+                     widest_neck(diameter, throat, room.aim.width / 1e6, shop.neck_clearance_mm))
     deepest = min(cut.z for cut in job.cuts)
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
