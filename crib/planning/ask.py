@@ -138,6 +138,8 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
     for spec in kind.sizes:
         if spec.key in texts:
             size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
+            if source and spec.key in sizes:
+                source += f"; its {spec.key.replace('_', ' ')} is {size.text} as you gave it, not the standard's"
             sizes[spec.key] = replace(size, given=True) if spec.tolerance == "exact" else size
     missing = [spec for spec in kind.sizes if spec.needed and spec.key not in sizes]
     if missing:

@@ -198,6 +198,8 @@ def _readout(draft: Draft, dialled: Verdict, above: PlanVerdict | None) -> Itera
 
 
 def _assumed(draft: Draft) -> Iterator[str]:
+    if draft.question.feature.request.source:
+        yield f"sizes of {draft.question.feature.request.source}"
     for key, size in draft.question.feature.request.sizes.items():
         if not size.given and size.band:
             units = draft.question.shop.units

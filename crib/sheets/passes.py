@@ -24,7 +24,9 @@ _LYING = (
     "from you, so X is set on the cross slide"
 )
 _STOPS = "along: both stops of the axis along the feed, from the left end of the finished cut"
-_SPARE = ("/min", "min", "side", "depth", "cut")
+_SPARE = ("/min", "min", "side", "depth", "cut", "rpm")
+_SHORT = 4
+"""What a pass is called is cut down to so many letters before more is left out; no number is ever cut."""
 
 
 def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True,
@@ -41,11 +43,11 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
     right = frozenset(at + (between_ends and at >= _AFTER_Z) for at in _RIGHT)
     rows = [head, *(_row(run, units, lines, between_ends) for run in runs)]
     left_out: list[str] = []
-    while _overhang(rows, width, right) > 0 and len(left_out) < len(_SPARE):
+    while len(left_out) < len(_SPARE) and _overhang(rows, width, right) > _to_cut(rows, len(left_out)):
         at = head.index(_SPARE[len(left_out)])
         left_out.append(_SPARE[len(left_out)])
         rows = [tuple("" if column == at else cell for column, cell in enumerate(row)) for row in rows]
-    room = max(4, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width, right)))
+    room = max(_SHORT, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width, right)))
     title, *body = columns([(*row[:2], _cut(row[2], room), *row[3:]) for row in rows], right)
     out = [title[:width].rstrip()]
     for run, line in zip(runs, body, strict=True):
@@ -55,6 +57,11 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
     lying = [] if all(one.direction == "axial" for one in passes) else paragraph(_LYING, width, "  ")
     stops = paragraph(_STOPS, width, "  ") if between_ends else []
     return out + paragraph(_MEANING.format(*zeros), width, "  ") + stops + lying + _notes(passes, units, width)
+
+
+def _to_cut(rows: Sequence[Sequence[str]], left_out: int) -> int:
+    """How much may be cut from what passes are called, once only the last of the spare columns is there."""
+    return max(len(row[2]) for row in rows) - _SHORT if left_out == len(_SPARE) - 1 else 0
 
 
 def _overhang(rows: Sequence[Sequence[str]], width: int, right: frozenset[int]) -> int:

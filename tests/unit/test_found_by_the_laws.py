@@ -11,12 +11,13 @@ from crib.features import draw
 from crib.features.base import Request
 from crib.lengths import Size, read
 from crib.planning import finish as planning_finish
-from crib.planning.advice import ANSWERS, Advice
+from crib.planning.advice import ANSWERS, Advice, Pass
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.cover import Weighed
 from crib.planning.shop import Arbor, Shop
 from crib.sheets import answer as sheet
+from crib.sheets.passes import table
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
@@ -200,3 +201,22 @@ def test_what_was_asked_names_ends_and_walls() -> None:
     feature = draw(read_request("slot", texts, Shop(), "in")).as_json()
     line = sheet.asked(Advice(feature, "cannot"), "in")
     assert "both ends closed" in line and "a wall 1.000 high at 2.000, a wall 1.000 high at -2.000" in line
+
+
+def test_a_size_beside_a_standard_is_told() -> None:
+    """`--bolt 1/2 --throat 3/4` is a slot of no standard, and the page has to say which size isn't the standard's."""
+    texts = {"bolt": "1/2", "throat": "3/4", "material": "grey iron"}
+    assert "its throat is 3/4 as you gave it" in (read_request("t-slot", texts, Shop(), "in").source or "")
+    assert "as you gave it" not in (read_request("t-slot", {"bolt": "1/2"}, Shop(), "in").source or "")
+
+
+@pytest.mark.parametrize("width", range(60, 101))
+def test_no_number_of_a_pass_is_cut(width: int) -> None:
+    """On a page of 60 columns a speed of 1325 came out as 132: what doesn't fit is left out whole and named."""
+    one = Pass(1, 123, "undercut", "head", -25.4, -13.2, -25.4127, -13.2127, 1.0, 2.0, "right", "conventional", 1325,
+               1400, 50.0, 3.0, "", dial_from_mm=25.4127, dial_to_mm=101.6127)
+    page = table([one], "in", width)
+    row = page[1].split()
+    assert {"-1.0005", "1.0005", "4.0005"} <= set(row)
+    told = " ".join(" ".join(page[2:]).split())
+    assert "1325" in row or "left out for want of width: /min, min, side, depth, cut, rpm" in told
