@@ -5,78 +5,32 @@ Nothing here may ever be more than what comes out in the end.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
-from math import inf, prod
+from math import inf
 from typing import NamedTuple
 
 from crib.planning.advice import ANSWERS, Warning
 from crib.planning.closed import never_in
-from crib.planning.cost import chance_of, least_minutes, money_at_stake, scrap_class, wear_share
+from crib.planning.cost import least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
-from crib.planning.rules import judge
+from crib.planning.least import Front, Least, Rank, both, front
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import least_said
+from crib.planning.said import Said
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
 from crib.planning.ways import fewest, fewest_now
-from crib.planning.ways.base import Cut, Fewest, Job, Limits
+from crib.planning.ways.base import Fewest, Limits
 from crib.section.outline import Room
-from crib.section.region import NOTHING
 
 _DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
 
 
-class Least(NamedTuple):
-    """What something comes to at the least: the verdict's place, whether cutters surely share a room, money, and
-    how much of the chance to spoil the part there is at the least, as what is left of the other at the most."""
-
-    verdict: int = 0
-    shared: bool = False
-    money: float = 0.0
-    left: float = 1.0
-
-    def and_(self, other: Least) -> Least:
-        """Both of them."""
-        verdict = self.verdict if self.verdict > other.verdict else other.verdict
-        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left)
-
-
-Front = tuple[Least, ...]
-"""Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
-
 Grouped = dict[frozenset[Warning], tuple[Front, Front]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
-
-Rank = tuple[int, bool, float, float]
-"""Verdict, whether a room is shared, chance of scrap and money, as the ranking goes by them."""
-
-
-def front(found: Iterable[Least]) -> Front:
-    """Those that no other is as good as.
-
-    >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
-    [2.0]
-    """
-    given = sorted(found)
-    if len(given) < 2:
-        return tuple(given)
-    kept: list[Least] = []
-    for one in given:
-        if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
-                   and other.left >= one.left for other in kept):
-            kept.append(one)
-    return tuple(kept)
-
-
-def both(one: Front, other: Front) -> Front:
-    """One of each."""
-    if len(one) == len(other) == 1:
-        return (one[0].and_(other[0]),)
-    return front(a.and_(b) for a in one for b in other)
-
 
 class Share(NamedTuple):
     """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another.
@@ -108,10 +62,6 @@ class SoFar(NamedTuple):
     said: frozenset[Warning] = frozenset()
 
 
-_BOTH = Cut(0, 0, "", "", "both", 0, 0)
-"""For the rules that speak of any pass that cuts both walls at once."""
-
-
 @dataclass
 class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come."""
@@ -124,7 +74,6 @@ class Bounds:
     grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
-    leaves: dict[frozenset[Warning], float] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
 
     def of(self, tool: Tool, room: Room) -> Share | None:
@@ -158,7 +107,7 @@ class Bounds:
             return None
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
-        up = Least(money=self._up(tool), left=self._comes_out(tool, so_far.said & self._shared))
+        up = Least(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         return tuple(self._alone(tool, room, one, each, called).and_(up) for one in found if one.passes < inf)
 
     def _alone(self, tool: Tool, room: Room, fewest: Fewest, each: float, called: int) -> Least:
@@ -199,7 +148,7 @@ class Bounds:
         groups = self._by_what_is_said(room, begun, may_share)
         if said is None:
             return front(one for bare, _ in groups.values() for one in bare)
-        return front(one.and_(Least(left=self._leaves(shared - said)))
+        return front(one.and_(Least(left=self._said.left_of(shared - said)))
                      for shared, (_, own) in groups.items() for one in own)
 
     def _by_what_is_said(self, room: Room, begun: bool, may_share: bool) -> Grouped:
@@ -209,7 +158,7 @@ class Bounds:
         if place not in self.grouped:
             found: dict[frozenset[Warning], tuple[list[Least], list[Least]]] = {}
             for tool in self._able((room,)):
-                own, shared = self._says[tool.id]
+                own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
                 part = self._part(self._shares[room.name][tool.id], begun, may_share)
                 bare += part
@@ -228,13 +177,13 @@ class Bounds:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
         its rooms alone."""
-        up = Least(0, may_share, self._up(tool), self._comes_out(tool, said))
+        up = Least(0, may_share, self._up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self._shares[room.name]]
         parts = {place: self._part(self._shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
                  for place in able}
         if len(rooms) == 1:
             return tuple(up.and_(one) for one in parts.get(0, ()))
-        after = said | self._says[tool.id][1] if tool.id in self._says else said
+        after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[Least] = []
         for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
@@ -263,7 +212,7 @@ class Bounds:
         begun = frozenset(job.room for job in so_far.draft.jobs)
         ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
         names = frozenset(room.name for room in rooms)
-        said = so_far.said & self._shared
+        said = so_far.said & self._said.shared
         place = (names, begun, ended, is_last, may_share, least.verdict, said, round(least.left, 9))
         if place not in self.listed:
             able = self._going_on(rooms, begun, may_share, said)
@@ -308,35 +257,14 @@ class Bounds:
         return Least(money=self._money(minutes), left=1 - shop.base_chance)
 
     @cached_property
-    def _says(self) -> dict[int, tuple[float, frozenset[Warning]]]:
-        """What the rules leave of the chance for what they say of a tool by its name, and what else they say, for each
-        tool that can do anything."""
-        return {tool.id: self._said_of(tool) for tool in self._able(self.question.outline.rooms)}
-
-    def _said_of(self, tool: Tool) -> tuple[float, frozenset[Warning]]:
-        shares = [share for room in self.question.outline.rooms if (share := self.of(tool, room))]
-        cuts = (_BOTH,) if all(share.both for share in shares) else ()
-        said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, ""),)))
-                if chance_of(warning)]
-        shared = frozenset(warning for warning in said if warning.cutter_id is None)
-        return self._product(warning for warning in said if warning.cutter_id is not None), shared
-
-    @cached_property
-    def _shared(self) -> frozenset[Warning]:
-        return frozenset(warning for _, shared in self._says.values() for warning in shared)
-
-    def _comes_out(self, tool: Tool, said: frozenset[Warning]) -> float:
-        """What a tool leaves of the chance, where so much was said already."""
-        own, shared = self._says.get(tool.id, (1.0, frozenset()))
-        return own * self._leaves(shared - said)
-
-    def _leaves(self, warnings: frozenset[Warning]) -> float:
-        if warnings not in self.leaves:
-            self.leaves[warnings] = self._product(warnings)
-        return self.leaves[warnings]
-
-    def _product(self, warnings: Iterable[Warning]) -> float:
-        return prod(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings)
+    def _said(self) -> Said:
+        """What the rules say of each tool that can do anything."""
+        able = self._able(self.question.outline.rooms)
+        both = frozenset(
+            tool.id for tool in able
+            if all(share.both for room in self.question.outline.rooms if (share := self.of(tool, room)))
+        )
+        return Said(self.question, {tool.id: tool for tool in able}, both)
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
         """Whether what lacks these rooms could be complete with this tool as its last."""

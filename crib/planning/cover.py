@@ -14,11 +14,12 @@ from functools import reduce
 from itertools import count
 
 from crib.planning.advice import ANSWERS, Deviation, Warning
-from crib.planning.bounds import Bounds, Least, Next, SoFar
+from crib.planning.bounds import Bounds, Next, SoFar
 from crib.planning.closed import with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
+from crib.planning.least import Least
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations

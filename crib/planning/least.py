@@ -1,0 +1,53 @@
+"""The least that something comes to, in everything that the ranking goes by, and the ways of which none is as good in
+everything as another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+
+class Least(NamedTuple):
+    """What something comes to at the least: the verdict's place, whether cutters surely share a room, money, and
+    how much of the chance to spoil the part there is at the least, as what is left of the other at the most."""
+
+    verdict: int = 0
+    shared: bool = False
+    money: float = 0.0
+    left: float = 1.0
+
+    def and_(self, other: Least) -> Least:
+        """Both of them."""
+        verdict = self.verdict if self.verdict > other.verdict else other.verdict
+        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left)
+
+
+Front = tuple[Least, ...]
+"""Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
+
+Rank = tuple[int, bool, float, float]
+"""Verdict, whether a room is shared, chance of scrap and money, as the ranking goes by them."""
+
+
+def front(found: Iterable[Least]) -> Front:
+    """Those that no other is as good as.
+
+    >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
+    [2.0]
+    """
+    given = sorted(found)
+    if len(given) < 2:
+        return tuple(given)
+    kept: list[Least] = []
+    for one in given:
+        if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
+                   and other.left >= one.left for other in kept):
+            kept.append(one)
+    return tuple(kept)
+
+
+def both(one: Front, other: Front) -> Front:
+    """One of each."""
+    if len(one) == len(other) == 1:
+        return (one[0].and_(other[0]),)
+    return front(a.and_(b) for a in one for b in other)
