@@ -52,13 +52,15 @@ def drop(ctx: typer.Context, number: Annotated[int, typer.Argument(help="Its num
 
 
 def _show(asked: Asked) -> Status:
+    from crib.intake.shorthand.confirm import described
     from crib.store import open_crib
     from crib.store.notes import cutter_of
 
     with open_crib(asked.crib, units=asked.units) as crib:
-        notes = crib.notes("lent")
+        notes, units = crib.notes("lent"), crib.units
         named = [(note, cutter) for note in notes if (cutter := cutter_of(note, crib.units)) is not None]
-    rows = [(str(note.id), note.about["friend"], cutter.label, "; ".join(cutter.questions)) for note, cutter in named]
+    rows = [(str(note.id), note.about["friend"], described(cutter, units), "; ".join(cutter.questions))
+            for note, cutter in named]
     document = {"friends": [{"id": note.id, "friend": note.about["friend"], "words": note.words,
                              "cutter": cutter.as_json()} for note, cutter in named]}
     lines = out.table(("no", "friend", "cutter", "to ask"), rows) if rows else ["nothing noted yet"]

@@ -97,7 +97,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price")
+        shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price", "lent")
     units = asked.units or shop.units
     shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
@@ -121,13 +121,14 @@ def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Se
     """The answer with its line about money, where it could have one."""
     if found.advice.answer not in _WITH_A_HINT or found.advice.buy is not None:
         return found
-    from crib.cli.remembered import price_of
+    from crib.cli.remembered import lent_of, price_of
     from crib.planning.ask import read_request
     from crib.planning.buying.hint import hint
 
     request = read_request(name, texts, shop, shop.units)
-    prices = [price_of(note, shop.units) for note in seen]
-    return replace(found, advice=replace(found.advice, buy=hint(request, found.advice, cutters, shop, prices)))
+    prices = [price_of(note, shop.units) for note in seen if note.kind == "price"]
+    lent = lent_of(seen, shop.units)
+    return replace(found, advice=replace(found.advice, buy=hint(request, found.advice, cutters, shop, prices, lent)))
 
 
 def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop) -> Answered:

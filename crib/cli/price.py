@@ -21,18 +21,18 @@ def price(
     words: Annotated[list[str] | None, typer.Argument(help="What it is for: 3/8 end mill, 7/16 collet")] = None,
     where: Annotated[str, typer.Option(help="Where it was seen")] = "",
     on: Annotated[str, typer.Option(help="The day on which it was seen; else today", metavar="DAY")] = "",
-    drop: Annotated[int, typer.Option(help="Take the price with this number away", metavar="N")] = 0,
+    drop: Annotated[int | None, typer.Option(help="Take the price with this number away", metavar="N")] = None,
 ) -> Status:
     """Note a price that was seen, or list those noted. What is worth buying is reckoned with them."""
     from crib.store import open_crib
 
     asked: Asked = ctx.obj
-    if bool(drop) and bool(money):
+    if drop is not None and bool(money):
         raise CribError("usage", "a price to note and one to drop don't go together", money, "one of them at a time")
-    if not (money or drop):
+    if drop is None and not money:
         return _show(asked)
     with open_crib(asked.crib, create=bool(money), units=asked.units) as crib:
-        if drop:
+        if drop is not None:
             crib.cross_out(drop, "price")
         else:
             note_price(crib, money, " ".join(words or []), where, on)
@@ -49,10 +49,14 @@ def note_price(crib: Crib, money: str, words: str, where: str = "", on: str = ""
     if not words.strip():
         raise CribError("words", "it doesn't say what the price is for", money, "crib price 48 '3/8 end mill'")
     shop = crib.shop()
+    each, shipping = read_price(money, shop.currency)
+    if not each + shipping:
+        raise CribError("price", f"a price of {money.strip()} is none", money,
+                        "what it costs; crib take-in it once you have it, crib friends add WHO where it is lent")
     seen = read_day(on, today(), "on", past=True) if on else today()
     collet = read_collet(words, crib.units)
     cutter = None if collet is not None else read_one(words, shop)
-    crib.write_down(price_note(words, *read_price(money, shop.currency), seen.isoformat(), where, cutter, collet))
+    crib.write_down(price_note(words, each, shipping, seen.isoformat(), where, cutter, collet))
 
 
 def _show(asked: Asked) -> Status:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date, datetime
 
+from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.planning.ask import read_request
 from crib.planning.buying.offers import Bench
@@ -17,9 +19,13 @@ from crib.store.notes import cutter_of, size_of
 
 def bench_of(crib: Crib, shop: Shop) -> Bench:
     """Everything that money is reckoned with."""
-    lent = [(note.about["friend"], cutter_of(note, crib.units)) for note in crib.notes("lent")]
-    return Bench(tuple(crib.cutters()), shop, prices_of(crib),
-                 tuple((friend, cutter) for friend, cutter in lent if cutter is not None))
+    return Bench(tuple(crib.cutters()), shop, prices_of(crib), lent_of(crib.notes("lent"), crib.units))
+
+
+def lent_of(notes: Iterable[Note], units: str) -> tuple[tuple[str, Cutter], ...]:
+    """Of some notes the cutters that friends would lend, with whose they are."""
+    lent = [(note.about["friend"], cutter_of(note, units)) for note in notes if note.kind == "lent"]
+    return tuple((friend, cutter) for friend, cutter in lent if cutter is not None)
 
 
 def prices_of(crib: Crib) -> tuple[Price, ...]:

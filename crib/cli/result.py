@@ -34,7 +34,7 @@ def took(
     question: Annotated[int, typer.Option(help="The question's number; else the one asked last", metavar="N")] = 0,
 ) -> Status:
     """How long did it take? Real minutes over reckoned ones become this shop's pace."""
-    from crib.intake.results import read_minutes
+    from crib.intake.results import check_minutes, read_minutes
     from crib.store import open_crib
     from crib.store.notes import time_note
 
@@ -42,7 +42,9 @@ def took(
     real = read_minutes(minutes)
     with open_crib(asked.crib, units=asked.units) as crib:
         job = _question(crib, question)
-        crib.write_down(time_note(minutes.strip(), job.id, _reckoned(crib, job), real))
+        reckoned = _reckoned(crib, job)
+        check_minutes(real, reckoned, minutes)
+        crib.write_down(time_note(minutes.strip(), job.id, reckoned, real))
     return _show(asked)
 
 

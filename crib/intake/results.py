@@ -8,6 +8,10 @@ from crib.intake.attributes import read_length, read_number
 from crib.lengths import show
 
 _LONGEST_MINUTES = 60_000.0
+_AS_FAST, _AS_SLOW = 5.0, 20.0
+"""Nobody works so many times as fast as is reckoned, for the cutter takes its time, or as slowly (common practice, no
+source)."""
+
 _UNDER_MM, _OVER_MM = 0.005 * 25.4, 0.030 * 25.4
 """A hole further under or over its drill than this was typed wrong, or isn't that drill's [mm]."""
 
@@ -26,6 +30,14 @@ def read_minutes(text: str) -> float:
     if bare.endswith("h"):
         return 60 * read_number(bare[:-1], "hours", 0.001, _LONGEST_MINUTES / 60, what)
     return read_number(bare.removesuffix("min"), "minutes", 0.1, _LONGEST_MINUTES, what)
+
+
+def check_minutes(real: float, reckoned: float, text: str) -> None:
+    """Raises `CribError` for minutes that can't be those of the whole job: they would turn every later cost."""
+    if not reckoned / _AS_FAST <= real <= reckoned * _AS_SLOW:
+        raise CribError("minutes", f"{real:g} min for a job reckoned at {reckoned:.0f} can't be the same job", text,
+                        f"all of it, from setting up to the finished part: {reckoned / _AS_FAST:.0f} to "
+                        f"{reckoned * _AS_SLOW:.0f} min; --question N where another one was meant")
 
 
 def read_hole(text: str, drill: str, units: str, owned: Cutter | None = None) -> tuple[float, float]:

@@ -139,7 +139,8 @@ def _runners_up(plans: Sequence[Plan], units: str, width: int) -> list[str]:
 
 def _buy(advice: Advice, width: int) -> list[str]:
     says = advice.buy.get("says") if advice.buy else None
-    return paragraph(sentence(str(says)), width, "Buying: ", 2) if says else []
+    lead = "Borrowing: " if advice.buy and advice.buy.get("advice") == "borrow" else "Buying: "
+    return paragraph(sentence(str(says)), width, lead, 2) if says else []
 
 
 def _refused(advice: Advice, units: str, width: int, most: int | None) -> list[str]:

@@ -45,7 +45,7 @@ def change_in_words(change: Mapping[str, Any], units: str) -> str:
         return " ".join(part for part in (str(cutter.get("label", "")), f"as a {source}" if source == "gift" else
                                           f"({source})" if source else "") if part)
     if change["subject"].startswith("note "):
-        return str((after or before).get("words", ""))
+        return _noted(after or before)
     if change["what"] in ("hold-back", "let-go", "put-right"):
         became = ", ".join(f"no. {number}" for number in after.get("cutters", ()))
         arrow = {"put-right": f" -> {became}"}.get(change["what"], f" (no longer {became})") if became else ""
@@ -58,6 +58,20 @@ def change_in_words(change: Mapping[str, Any], units: str) -> str:
              for key in told]
     return "; ".join(parts + [f"{name_of(key)} {hows[0].get(key) or 'not known'} -> {hows[1].get(key) or 'not known'}"
                               for key in hows[1] if key not in told])
+
+
+def _noted(note: Mapping[str, Any]) -> str:
+    """What a note says of what, so that `20` alone doesn't stand there."""
+    about, words = note.get("about") or {}, str(note.get("words", ""))
+    if "real" in about:
+        return f"question {about.get('question')} took {about.get('real', 0):.0f} min, reckoned " \
+               f"{about.get('reckoned', 0):.0f}"
+    if "hole_nm" in about:
+        return f"a hole of {words}"
+    if "price" in about:
+        shipping = f" + {about['shipping']:.2f}" if about.get("shipping") else ""
+        return f"{words} at {about.get('price', 0):.2f}{shipping}"
+    return f"{about['friend']} would lend {words}" if about.get("friend") else words
 
 
 def _reworded(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:

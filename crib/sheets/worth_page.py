@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import inf
 from typing import Any
 
@@ -33,9 +34,11 @@ def worth_page(found: Answer, currency: str, units: str, width: int = 100) -> li
 
 def _turns(found: Answer, currency: str, width: int) -> list[str]:
     """Where the answer flips."""
-    out = []
+    out, near = [], found.decision.worth
     for flip in found.flips:
         at = _TURNS[flip.what].format(at=f"{flip.at:.0f}" if flip.what == "uses" else f"{flip.at:.2f} {currency}")
+        if flip.what == "price" and near is not None and near.offer.shipping:
+            at += f" and {near.offer.shipping:.2f} shipping"
         side = "from" if flip.what == "uses" else "above"
         out += paragraph(f"{at}: {side} it {flip.above}, below it {flip.below}", width, "  - ", 4)
     remark = paragraph(sentence(found.remark), width) if found.remark else []
@@ -68,8 +71,19 @@ def _table(found: Answer, currency: str, width: int) -> list[str]:
         return []
     rows = [("  what", "way", "saves", "price", "pays after", "up to"), *map(_row(found), gaining[:_SHOWN])]
     more = [f"  and {len(gaining) - _SHOWN} more"] if len(gaining) > _SHOWN else []
-    return [f"Could be got (money in {currency}; up to: the price that it is worth)",
-            *(line[:width] for line in columns(rows, frozenset({2, 3, 4, 5}))), *more]
+    head = f"Could be got (money in {currency}; price, and up to which it pays: both with the shipping noted)"
+    return [*paragraph(head, width), *(line[:width] for line in columns(rows, frozenset({2, 3, 4, 5}))), *more,
+            *paragraph(_wear(gaining), width)]
+
+
+def _wear(worths: Sequence[Worth]) -> str:
+    """The share of its price that a use wears off a bought cutter, where it is counted."""
+    shares = sorted({worth.offer.wear for worth in worths if worth.offer.wear and worth.free is not None})
+    if not shares:
+        return ""
+    counted = " or ".join(f"{100 * share:g} %" for share in shares)
+    return (f"Wear counted: {counted} of the price a use, in what it pays up to, and in what it saves where a price is "
+            "known.")
 
 
 def _row(found: Answer) -> Any:
@@ -81,7 +95,7 @@ def _row(found: Answer) -> Any:
         return (f"  {offer.label}" + (f" ({offer.idle} idle)" if offer.idle else ""),
                 {"holder": "buy"}.get(offer.way, offer.way), _money(worth.each), _money(spent),
                 "" if pays is None or not worth.spent else "never" if pays == inf else f"{pays:.1f} uses",
-                _money(up_to or None))
+                _money(up_to + offer.shipping if up_to else None))
 
     return row
 

@@ -14,7 +14,7 @@ from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import CENT, Worth
 from crib.planning.buying.decide import BUY, WORK_AROUND, times
 from crib.planning.buying.needs import TO_ORDER, Wanted
-from crib.planning.buying.offers import Bench, bought, collets, feature_of, idle, pairs, worths
+from crib.planning.buying.offers import Bench, Extra, borrowed, bought, collets, feature_of, idle, pairs, worths
 from crib.planning.buying.prices import Price
 from crib.planning.shop import Shop
 
@@ -23,22 +23,35 @@ _NEAR, _TRIED = 4, 3
 """How many cutters are tried, and how many owned ones beside each of them where nothing owned makes the whole."""
 
 
-def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop, prices: Sequence[Price] = ()
-         ) -> dict[str, Any] | None:
-    """What is said of buying under an answer that isn't as drawn; None where nothing is gained."""
+def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop, prices: Sequence[Price] = (),
+         lent: Sequence[tuple[str, Cutter]] = ()) -> dict[str, Any] | None:
+    """What is said of buying under an answer that isn't as drawn, and of borrowing what a friend would lend; None where
+    nothing is gained."""
     plan = advice.plans[0] if advice.plans else None
     feature = feature_of(request)
     wanted = list(dict.fromkeys(_first(candidates(feature, shop), feature, plan)))[:_MOST]
-    bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices))
+    bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices), tuple(lent))
     idling = () if KINDS[request.kind].on_axis else collets(bench)
     among = [bought(one, bench, request) for one in wanted]
-    found = worths(request, bench, plan, [*among, *idling])
+    found = worths(request, bench, plan, [*among, *idling, *_lent(bench, feature)])
     if plan is None and not found:
         found = worths(request, bench, plan, pairs(among))
-    best = max(found, key=lambda w: (w.each if w.each is not None else -w.plan.cost, -w.plan.minutes), default=None)
+    best = max(found, key=_gain, default=None)
     if best is None or (best.each is not None and best.each <= CENT):
         return None
     return _said(best, shop.currency)
+
+
+def _gain(worth: Worth) -> tuple[bool, float, float]:
+    """What a use saves; what a friend would lend for nothing comes before what costs money."""
+    gain = worth.each if worth.each is not None else -worth.plan.cost
+    return worth.offer.way == "borrow" and (worth.each is None or gain > CENT), gain, -worth.plan.minutes
+
+
+def _lent(bench: Bench, feature: Feature) -> list[Extra]:
+    """Friends' cutters of a kind that a room calls for."""
+    kinds = {kind for calls in feature.calls_for.values() for kind in calls.kinds}
+    return [extra for extra in borrowed(bench) if extra.cutters[0].kind in kinds]
 
 
 def _beside(feature: Feature, plan: Plan | None, cutters: Sequence[Cutter], shop: Shop) -> Sequence[Cutter]:
@@ -89,19 +102,22 @@ def _near(feature: Feature, cutters: Sequence[Cutter]) -> Iterator[Cutter]:
 
 
 def _said(worth: Worth, currency: str) -> dict[str, Any]:
-    label = worth.offer.label
+    label, borrows = worth.offer.label, worth.offer.way == "borrow"
     pays = worth.uses_to_break_even
-    if worth.each is None:
+    if borrows:
+        saves = "make it" if worth.each is None else f"save {worth.each:.2f} {currency} a time"
+        says = f"{worth.offer.named} would {saves}, the way there and back counted"
+    elif worth.each is None:
         spent = "" if worth.spent is None else f" at {worth.spent:.2f} {currency}"
-        says = f"the {label} would make it{spent}"
+        says = f"{worth.offer.named} would make it{spent}"
     elif pays is None or worth.spent is None:
-        says = f"the {label} would save {worth.each:.2f} {currency} a time; no price was seen"
+        says = f"{worth.offer.named} would save {worth.each:.2f} {currency} a time; no price was seen"
     else:
-        at = f"the {label} at {worth.spent:.2f} {currency}"
+        at = f"{worth.offer.named} at {worth.spent:.2f} {currency}"
         says = f"{at} would save {worth.each:.2f} a time and pay after {times(pays)}"
     buys = worth.each is None or (worth.net(1.0) or 0.0) > 0
     return {
-        "advice": BUY if buys else WORK_AROUND,
+        "advice": "borrow" if borrows else BUY if buys else WORK_AROUND,
         "says": says + ": crib worth tells more",
         "label": label,
         "price": worth.offer.price,

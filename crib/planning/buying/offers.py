@@ -91,7 +91,7 @@ def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
     """Everything that could be got for a question."""
     material = find_material(request.material or DEFAULT_MATERIAL)
     wanted = candidates(feature_of(request), bench.shop)
-    return (*(bought(one, bench, request) for one in wanted), *_borrowed(bench), *_ground(wanted, bench, material),
+    return (*(bought(one, bench, request) for one in wanted), *borrowed(bench), *_ground(wanted, bench, material),
             *collets(bench))
 
 
@@ -126,7 +126,7 @@ def pairs(among: Sequence[Extra]) -> tuple[Extra, ...]:
                  if one.cutters[0].kind != other.cutters[0].kind)
 
 
-def _borrowed(bench: Bench) -> Iterator[Extra]:
+def borrowed(bench: Bench) -> Iterator[Extra]:
     """Friends' cutters, each a plan of its own; none of them is ever owned."""
     for place, (friend, cutter) in enumerate(bench.lent):
         lent = cutter.but(id=_LENT_FROM + place, price=None, label=f"{friend}'s {cutter.label}")

@@ -6,7 +6,6 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import combinations
 
 from crib.cutters.base import Cutter
 from crib.planning.advice import ANSWERS, Plan
@@ -17,8 +16,12 @@ from crib.planning.buying.offers import Bench, Extra, bought, collets, feature_o
 from crib.planning.buying.prices import is_same
 from crib.planning.buying.purchases import Choice, Use, best_purchases, serves
 from crib.planning.buying.uses import Past, expected_uses
+from crib.planning.turning import turning_sets
 
 _MOST_QUESTIONS = 12
+_MOST_ASKED, _TOGETHER = 200, 2
+"""How often a question is asked at the most to find what makes it, and how many are bought together for it."""
+
 _CENT = 0.005
 
 
@@ -108,16 +111,32 @@ def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list
     if before is None and advise(past.request, bench.cutters, bench.shop, 1).advice.answer == "measure first":
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
-    alone = [(place, _use(bench, past, frozenset({place}), extra, before, jobs)) for place, extra in enumerate(among)
-             if _may_serve(bench, extra, past)]
-    found = [use for _, use in alone if use is not None]
-    if before is None and not found:
-        for (one, _), (other, _) in combinations(alone, 2):
-            both = Extra(among[one].offer, (*among[one].cutters, *among[other].cutters))
-            if among[one].cutters and among[other].cutters:
-                use = _use(bench, past, frozenset({one, other}), both, before, jobs)
-                found += [use] if use else []
+    mine = [place for place, extra in enumerate(among) if _may_serve(bench, extra, past)]
+    alone = [place for place in mine if before is not None or not among[place].cutters]
+    found = [use for place in alone if (use := _use(bench, past, frozenset({place}), among[place], before, jobs))]
+    if before is None:
+        making = _making(bench, past, among, frozenset(mine) - frozenset(alone))
+        singly = found or any(len(places) == 1 for places in making)
+        found += [Use(places, 0.0, jobs) for places in making if len(places) == 1 or not singly]
     return found
+
+
+def _making(bench: Bench, past: Past, among: Sequence[Extra], places: frozenset[int]) -> list[frozenset[int]]:
+    """The smallest sets, of one or two of some cutters, with which a question that has no plan gets one. All of them
+    are tried at once first: what they don't make together none of them makes."""
+    asked = set[frozenset[int]]()
+
+    def plan(some: frozenset[int]) -> Plan | None:
+        asked.add(some)
+        cutters = tuple(cutter for place in sorted(some) for cutter in among[place].cutters)
+        return bench.best(past.request, Extra(among[min(some)].offer, cutters)) if some else None
+
+    def likely(some: frozenset[int]) -> frozenset[int]:
+        used = {cutter.id for cutter in found.cutters} if (found := plan(some)) else set()
+        return frozenset(place for place in some if used & {cutter.id for cutter in among[place].cutters})
+
+    sets = turning_sets(lambda some: plan(some) is not None, likely, places, lambda: len(asked) >= _MOST_ASKED)
+    return sorted((one for one in sets if len(one) <= _TOGETHER), key=sorted)
 
 
 def _may_serve(bench: Bench, extra: Extra, past: Past) -> bool:
