@@ -34,7 +34,7 @@ def plan_sheet(
 
 def name(cutter: Cutter, units: str) -> str:
     """A cutter by its number and what it is."""
-    return f"no. {cutter.id} {cutter.label or label(cutter, units)}"
+    return f"no. {cutter.id}, {cutter.label or label(cutter, units)}"
 
 
 def _get_out(plan: Plan, units: str, width: int) -> list[str]:

@@ -46,7 +46,7 @@ def _head(advice: TapAdvice, units: str, width: int) -> list[str]:
 
 
 def _taps(advice: TapAdvice) -> list[str]:
-    rows = [(f"  no. {tap.id} {tap.label}", place(tap), tap.condition if tap.condition != "unknown" else "")
+    rows = [(f"  no. {tap.id}, {tap.label}", place(tap), tap.condition if tap.condition != "unknown" else "")
             for tap in advice.taps]
     return ["Taps", *columns(rows)] if rows else ["Taps", "  none in the crib"]
 
@@ -71,7 +71,7 @@ def _drills(advice: TapAdvice, units: str, width: int, every: bool) -> list[str]
 
 def _row(verdict: Verdict, units: str) -> tuple[str, ...]:
     hole = verdict.hole
-    number = f"no. {hole.cutter.id} " if hole.cutter else ""
+    number = f"no. {hole.cutter.id}, " if hole.cutter else ""
     label = hole.label if hole.way == "drill" else f"{hole.label} ({hole.way})"
     return (f"  {number}{label}", place(hole.cutter) if hole.cutter else "not owned", _size(hole.diameter_mm, units),
             _percent(verdict.percent_thread), _size(hole.expected_mm, units), _percent(verdict.percent_expected),
@@ -132,5 +132,5 @@ def checked_page(found: Sequence[TapChecked], units: str, width: int = 100) -> l
                          for v in one.drills)
         missing = ", ".join(each.label for each in one.not_owned)
         tail = said or f"no drill for it: {one.says}" + (f"; right would be {missing}" if missing else "")
-        out += paragraph(f"no. {one.tap.id} {one.tap.label}: {tail}", width, "", 4)
+        out += paragraph(f"no. {one.tap.id}, {one.tap.label}: {tail}", width, "", 4)
     return out or ["there are no taps in the crib"]

@@ -18,7 +18,7 @@ def to_mic_page(found: ToMic, asked: Mapping[int, str], options: Mapping[str, st
     """The page. `asked`: each question in a line; `options`: the option of each size."""
     lines = [_head(found, len(asked))]
     for number, one in enumerate(found.measures, start=1):
-        lines += ["", f"{number}  no. {one.cutter.id} {one.cutter.label}, {place(one.cutter)}"]
+        lines += ["", f"{number}  no. {one.cutter.id}, {one.cutter.label}, {place(one.cutter)}"]
         lines += [line for ask in one.asks for line in paragraph(ask.ask, width, "   ", 5)]
         lines += [line for turn in one.turns for line in _turn(turn, asked, units, width)]
         sizes = " ".join(f"{options[ask.key]} SIZE" for ask in one.asks)

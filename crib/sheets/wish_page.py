@@ -62,7 +62,7 @@ def _best(found: WishList, width: int) -> list[str]:
 def _only_for(found: WishList, width: int) -> list[str]:
     if not found.only_for:
         return []
-    said = "; ".join(f"no. {cutter.id} {cutter.label} ({kind})" for cutter, kind in found.only_for)
+    said = "; ".join(f"no. {cutter.id}, {cutter.label} ({kind})" for cutter, kind in found.only_for)
     return paragraph(said + ".", width, "Needed by one kind of work only: ", 2)
 
 

@@ -41,7 +41,7 @@ def test_the_cutter_that_turns_most_with_the_size_at_which_it_turns(bench: Crib)
     assert ".480 or less" in fix[1] and ".480" not in fix[2]
     assert all(turn["answer_now"] == "measure first" for turn in one["turns"])
     shown = bench("to-mic").out
-    for text in ("measure one cutter, and 2 questions of 2 asked", "no. 2 3/4 x 3/16 keyseat cutter, drawer B2",
+    for text in ("measure one cutter, and 2 questions of 2 asked", "no. 2, 3/4 x 3/16 keyseat cutter, drawer B2",
                  "mic the neck behind the teeth", "A neck of .480 or less would clear.",
                  "crib amend 2 --neck SIZE --measured neck"):
         assert text in shown

@@ -66,7 +66,7 @@ def _steps(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterator[str]
     yield f"countersink to {case.said(rim)} across"
     for tap in _sequence(advice):
         chamfer = f", {tap.tap_chamfer}" if tap.tap_chamfer and tap.tap_chamfer not in tap.label else ""
-        yield f"tap: no. {tap.id} {tap.label}{chamfer}; {_manner(tap, advice)}"
+        yield f"tap: no. {tap.id}, {tap.label}{chamfer}; {_manner(tap, advice)}"
     yield "clean it out, try it with a screw or plug that is right"
 
 
@@ -138,17 +138,17 @@ def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[C
     for tap in every:
         if hand_of(tap) != advice.hand:
             grave = "note" if advice.taps else "stop"
-            yield Warning("G10", grave, f"no. {tap.id} {tap.label} is a {hand_of(tap)}-hand tap: not for a "
+            yield Warning("G10", grave, f"no. {tap.id}, {tap.label} is a {hand_of(tap)}-hand tap: not for a "
                           f"{advice.hand}-hand thread")
         elif tap.condition in BROKEN:
-            yield Warning("CD1", "note", f"no. {tap.id} {tap.label} is {tap.condition}: leave it")
+            yield Warning("CD1", "note", f"no. {tap.id}, {tap.label} is {tap.condition}: leave it")
         elif tap.tap_form == "forming" and not case.material.ductile:
             grave = "note" if advice.taps and asking.form != "forming" else "stop"
-            yield Warning("MT2", grave, f"no. {tap.id} {tap.label}: a forming tap doesn't go into {case.material.name}")
+            yield Warning("MT2", grave, f"no. {tap.id}, {tap.label}: a forming tap doesn't go into {case.material.name}")
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
-                yield Warning("MT2", "caution", f"not with no. {tap.id} {tap.label}: {other.says}")
+                yield Warning("MT2", "caution", f"not with no. {tap.id}, {tap.label}: {other.says}")
     if advice.hand == "left" and advice.taps:
         yield Warning("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
     if not advice.taps and not any(hand_of(tap) != advice.hand for tap in every):
@@ -218,7 +218,7 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
         has, needs = case.said(drill.length_of_cut_mm), case.said(depth.tip_mm)
-        yield Warning("RE1", "stop", f"#{drill.id} {drill.label}: flutes {has}, the hole goes {needs} deep")
+        yield Warning("RE1", "stop", f"no. {drill.id}, {drill.label}: flutes {has}, the hole goes {needs} deep")
 
 
 def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Warning]:
