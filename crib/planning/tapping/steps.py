@@ -144,7 +144,8 @@ def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[C
             yield Warning("CD1", "note", f"no. {tap.id}, {tap.label} is {tap.condition}: leave it")
         elif tap.tap_form == "forming" and not case.material.ductile:
             grave = "note" if advice.taps and asking.form != "forming" else "stop"
-            yield Warning("MT2", grave, f"no. {tap.id}, {tap.label}: a forming tap doesn't go into {case.material.name}")
+            yield Warning("MT2", grave,
+                          f"no. {tap.id}, {tap.label}: a forming tap doesn't go into {case.material.name}")
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
