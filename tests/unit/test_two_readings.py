@@ -91,3 +91,17 @@ def test_a_size_a_hair_off_the_first_is_no_length_of_cut() -> None:
     line = read("1/2 2fl em .498")
     assert line.taken[0].cutter.length_of_cut_mm is None
     assert "measures across" in (line.asks or {})["diameter_mm"]
+
+
+def test_what_was_said_is_not_typical() -> None:
+    """Flutes that were said of a slot drill were recorded as typical of its kind."""
+    assert one("1/4 2 flute slot drill centre cutting 5/8 loc").assumed == ()
+    assert set(one("1/4 slot drill 5/8 loc").assumed) == {"flutes", "centre_cutting"}
+
+
+@pytest.mark.parametrize("text", ["1/2 t slot cutter / 7/8 dia", "T slot cutter 7/8 dia, 1/2"])
+def test_a_bolt_is_not_taken_for_a_face(text: str) -> None:
+    """1/2 was held back as the name of a bolt, and became the face as soon as the diameter was said."""
+    line = read(text)
+    assert line.taken[0].cutter.face_mm is None and "bolt" in (line.asks or {})["face_mm"]
+    assert one("T slot cutter 7/8 dia 1/4").face_mm == 6.35

@@ -127,11 +127,11 @@ def flutes(slip: Slip) -> None:
     """Flutes or teeth, centre-cutting, and which way it cuts."""
     if found := slip.take(r"(\d{1,3}) (?:flutes?|tooth)"):
         slip.values["flutes"] = int(found[1]) or None
+        slip.assumed = [key for key in slip.assumed if key != "flutes"]
         slip.notes += [] if int(found[1]) else ["zero flute (oblique hole)"]
-    if slip.take(r"(?:non|not|no) ?-?cc"):
-        slip.values["centre_cutting"] = False
-    elif slip.take(r"cc|ctr"):
-        slip.values["centre_cutting"] = True
+    if found := slip.take(r"(?:non|not|no) ?-?cc") or slip.take(r"cc|ctr"):
+        slip.values["centre_cutting"] = not found[0].startswith("no")
+        slip.assumed = [key for key in slip.assumed if key != "centre_cutting"]
     if slip.take(r"lh|left"):
         slip.values["hand"] = "left"
     elif slip.take(r"rh|right[ -]hand"):

@@ -182,12 +182,24 @@ def _disc(slip: Slip) -> None:
             raise Held(f"{text} names the bolt of a T-slot as a rule, not the cutter's size",
                        f"mic it: T slot cutter DIAMETER x FACE, or {text} dia")
         raise Held(f"is {text} its diameter or its face?", f"{text} dia, or {text} face, with the other beside it")
+    if _may_be_the_bolt(slip):
+        slip.ask("face_mm", f"is {slip.sizes[0]} its face, or the bolt that it is for? mic the face")
+        return
     if len(slip.sizes) == 2:
         first, second = (slip.mm(text) or 0.0 for text in slip.sizes)
         if 0 < first < second:
             raise Held(f"a disc of {slip.sizes[0]} isn't {slip.sizes[1]} thick: which is the diameter?",
                        f"{slip.sizes[1]} dia x {slip.sizes[0]} face")
     _in_order(slip, ("diameter_mm", "face_mm"))
+
+
+def _may_be_the_bolt(slip: Slip) -> bool:
+    """Whether a bare size beside a T-slot cutter's diameter may be the bolt's: its face is hardly ever half of its
+    diameter (ASME B5.1M, from memory)."""
+    across = slip.values.get("diameter_mm")
+    if slip.values.get("kind") != "t-slot-cutter" or across is None or len(slip.sizes) != 1:
+        return False
+    return "face_mm" not in slip.values and (slip.mm(slip.sizes[0]) or 0.0) >= across / 2
 
 
 def _drill(slip: Slip) -> None:
