@@ -32,8 +32,8 @@ def chamfer_cutter(number: int, diameter: float, angle: float, tip: float, flute
 
 
 def pointed(number: int, kind: str, diameter: float, angle: float) -> Cutter:
-    """A countersink, spot drill or centre drill."""
-    tip = {"tip_mm": 0.109} if kind == "centre-drill" else {}
+    """A countersink or spot drill with a sharp point, or a centre drill."""
+    tip = {"tip_mm": 0.109, "reach_mm": 0.164} if kind == "centre-drill" else {"tip_mm": 0.0}
     return named(number, kind, diameter_mm=diameter, angle_deg=float(angle), shank_mm=0.5, **tip)
 
 

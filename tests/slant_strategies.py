@@ -105,7 +105,8 @@ def pointed_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool 
         tip_mm=draw(st.sampled_from([0.0, 0.0, 0.2, 0.8])), flutes=draw(st.sampled_from([1, 3, 4])), shank_mm=6.0,
         material="hss", condition="sharp", measured=("diameter_mm",),
     )
-    return cutter if whole or draw(st.integers(0, 6)) else cutter.but(angle_deg=None)
+    return cutter if whole or draw(st.integers(0, 6)) else cutter.but(**{draw(st.sampled_from(["angle_deg", "tip_mm"])):
+                                                                         None})
 
 
 @st.composite

@@ -116,13 +116,22 @@ class Clearances:
 @dataclass(frozen=True)
 class Unknown:
     """A size that isn't known and may decide: the field, what it could be at its kindest and at its worst [mm], and
-    the words that ask for it. One that isn't `at_once` is asked for only where an answer turns on it."""
+    the words that ask for it. One that isn't `at_once` is asked for only where an answer turns on it. `either`: the
+    values that it could have, where they are few. `position`: a setting hangs on it, whatever size it is."""
 
     key: str
     kindest: float
     worst: float
     ask: str
     at_once: bool = True
+    either: tuple[float, ...] = ()
+    position: bool = False
+
+    def nearest(self, wanted: float | None) -> float:
+        """What it could be that comes nearest to what is wanted; its kindest where nothing is."""
+        if wanted is None:
+            return self.kindest
+        return min(self.either, key=lambda value: abs(value - wanted)) if self.either else wanted
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Kind
-from crib.cutters.pointed import along_edge, point_unknowns
+from crib.cutters.pointed import along_edge, fill, point_unknowns
 
 KIND = Kind(
     name="chamfer-cutter",
@@ -12,6 +12,7 @@ KIND = Kind(
     size_keys=("diameter_mm", "nominal_mm"),
     shown_keys=("angle_deg", "flutes"),
     form=along_edge,
+    fill=fill,
     unknowns=point_unknowns,
     ways=frozenset({"edge"}),
     usual=frozenset({"chamfer", "groove"}),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Kind
-from crib.cutters.pointed import along_edge, on_axis, point_unknowns
+from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
 
 KIND = Kind(
     name="countersink",
@@ -12,6 +12,7 @@ KIND = Kind(
     shown_keys=("angle_deg", "flutes"),
     form=along_edge,
     on_axis=on_axis,
+    fill=fill,
     unknowns=point_unknowns,
     ways=frozenset({"down", "edge"}),
     example=Cutter(0, "countersink", diameter_mm=12.7, angle_deg=82.0, flutes=3),

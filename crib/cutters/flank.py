@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import cos, pi, radians, sin, tan
 
+from crib.cutters import in_doubt
 from crib.cutters.base import Cutter, Unknown
 from crib.diagnostics import Diagnostic
 from crib.lengths import in_words, nm
@@ -56,6 +57,7 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
         asked.append(Unknown("diameter_mm", size, size - 0.06 * 25.4, "mic the diameter: it was reground"))
     if cutter.angle_deg is None:
         asked.append(Unknown("angle_deg", _USUAL_DEG, _FLATTEST_DEG, "what angle, by protractor from the face?"))
+    asked += in_doubt.unknown(cutter)
     if size is not None and cutter.face_mm is None:
         asked.append(Unknown("face_mm", 0.4 * size, 0.1 * size, "measure the height of the teeth"))
     return tuple(asked)

@@ -3,6 +3,7 @@ one."""
 
 from __future__ import annotations
 
+from crib.cutters import in_doubt
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
 from crib.diagnostics import Diagnostic
@@ -11,6 +12,20 @@ from crib.lengths import in_words
 from crib.section.form import Form
 
 _BODY, _STANDS_OUT = 12.7, 38.1
+
+_BLUNT = 0.1
+"""Flat at the tip of a usual point, as a share of its diameter (from memory)."""
+
+_WIDEST_SHANK = 12.7
+"""Points wider than this are usually on a shank of this size [mm] (from memory)."""
+
+
+def fill(cutter: Cutter) -> Cutter:
+    """A usual shank where none was stated: of the cutter's own size, a half inch for wider ones."""
+    size = cutter.diameter_mm or cutter.nominal_mm
+    if size is None or cutter.shank_mm is not None:
+        return cutter
+    return cutter.but(shank_mm=min(size, _WIDEST_SHANK), assumed=tuple(dict.fromkeys((*cutter.assumed, "shank_mm"))))
 
 
 def on_axis(cutter: Cutter, clear: Clearances) -> Form:
@@ -31,13 +46,17 @@ def along_edge(cutter: Cutter, clear: Clearances) -> Form:
 
 
 def point_unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
-    """The diameter of a reground one and the included angle, where they aren't known."""
+    """The diameter of a reground one, the included angle and the flat at the tip, where they aren't known: along an
+    edge every position hangs on them."""
     asked = []
     size = cutter.diameter_mm or cutter.nominal_mm
     if cutter.diameter_mm is None and size is not None:
         asked.append(Unknown("diameter_mm", size, size - 0.06 * 25.4, "mic the diameter: it was reground"))
     if cutter.angle_deg is None:
         asked.append(Unknown("angle_deg", 90.0, 60.0, "measure the angle between its edges with a gauge"))
+    asked += in_doubt.unknown(cutter)
+    if cutter.tip_mm is None and size is not None:
+        asked.append(Unknown("tip_mm", 0.0, _BLUNT * size, "mic the flat at its tip, 0 where it is sharp", False))
     return tuple(asked)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import metal, walls
-from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, relieved, three
+from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
 from crib.handbook.dovetails import (
     GIB_GAP_MM,
     SLOT_UNDER_MM,
@@ -20,6 +20,9 @@ from crib.handbook.dovetails import (
 from crib.lengths import Size, in_words, nm
 from crib.section.outline import Box, Face, Lean, Outline, Room, Waiver
 from crib.section.region import FAR, Region, box, trapezoid
+
+_MOST_OF_MOUTH = 0.5
+"""The thickest gib, as a share of the mouth that it is added to; a usual one is far thinner (from memory)."""
 
 
 def draw(request: Request) -> Feature:
@@ -36,6 +39,8 @@ def draw(request: Request) -> Feature:
     over = nm(gib_room(gib.mid, angle)) if gib else 0
     lean = flank(angle, band_of(request))
     _check(request, width, run)
+    if gib:
+        _check_gib(gib, width.mid - 2 * run, request)
     shape = _Shape(width, depth, lean, over, request.corner_relief)
     wide = Size(width.nominal + over / 1e6, width.lo + over / 1e6, width.hi + over / 1e6, width.text, width.given)
     return Feature(
@@ -64,8 +69,7 @@ def _measures(request: Request, width: float, pin: float | None, named: bool, an
     """What to measure it by."""
     found = [("opening at the surface", width - 2 * flank_run(depth, angle)), ("width across the sharp corners", width)]
     if pin and between_pins(width, pin, angle) > 0:
-        said = in_words(pin, request.units)
-        found += [(f"size between pins of {said}", between_pins(width, pin, angle)),
+        found += [(f"size between {pins(request, pin, named, depth)}", between_pins(width, pin, angle)),
                   ("the pin touches the flank at a height of", pin_contact(pin, angle))]
     return found
 
@@ -77,6 +81,14 @@ def _check(request: Request, width: Size, run: float) -> None:
         most = in_words(round(width.lo / 2 / (run / depth.mid), 3), request.units)
         raise refuse(f"a dovetail {in_words(width.lo, request.units)} wide and {depth.text} deep would have no mouth: "
                      "its flanks meet below the surface", depth.text, f"a depth under {most}, or a greater width")
+
+
+def _check_gib(gib: Size, mouth: float, request: Request) -> None:
+    """Raises `CribError` for a gib that leaves the slide hardly any width."""
+    if gib.mid > _MOST_OF_MOUTH * mouth:
+        said, most = (in_words(round(mm, 3), request.units) for mm in (mouth, _MOST_OF_MOUTH * mouth))
+        raise refuse(f"a gib of {gib.text} is too thick for a dovetail {said} wide at its mouth", gib.text,
+                     f"{most} at the most, half the mouth; the gib is its thickness, square to the flank")
 
 
 class _Shape:

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import walls
-from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, relieved, three
+from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
 from crib.lengths import Size, in_words, nm
 from crib.section.outline import Box, Face, Lean, Outline, Room, Waiver
@@ -24,7 +24,7 @@ def draw(request: Request) -> Feature:
     """The slide about its centre line."""
     angle, height = request.angle().deg, request.size("height")
     run = flank_run(height.mid, angle)
-    pin, _ = pin_of(request, height.mid)
+    pin, named = pin_of(request, height.mid)
     width = one_of(request, {
         "width": lambda size: 0.0,
         "top": lambda size: -2 * run,
@@ -51,18 +51,18 @@ def draw(request: Request) -> Feature:
             "back flank": calls, "front flank": calls,
         },
         kindest={kind: {"angle_deg": angle} for kind in ("dovetail-cutter", "angle-cutter")},
-        measures=tuple(_measures(request, width.mid, pin, angle, height.mid)),
+        measures=tuple(_measures(request, width.mid, pin, named, angle, height.mid)),
         assumed=() if shoulder else (f"shoulders {said} wide beside the top of the slide: none were given",),
         reckoned={"width_mm": width.nominal, "top_mm": width.nominal + 2 * run},
     )
 
 
-def _measures(request: Request, width: float, pin: float | None, angle: float,
+def _measures(request: Request, width: float, pin: float | None, named: bool, angle: float,
               height: float) -> list[tuple[str, float]]:
     """What to measure it by."""
     found = [("width at the top", width + 2 * flank_run(height, angle)), ("width across the sharp corners", width)]
     if pin:
-        found += [(f"size over pins of {in_words(pin, request.units)}", over_pins(width, pin, angle)),
+        found += [(f"size over {pins(request, pin, named, height)}", over_pins(width, pin, angle)),
                   ("the pin touches the flank at a height of", pin_contact(pin, angle))]
     return found
 

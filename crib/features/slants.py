@@ -81,11 +81,21 @@ def pin_of(request: Request, height: float) -> tuple[float | None, bool]:
     touches = pin_contact(named.mid, angle)
     if touches > height - EDGE_BREAK_MM:
         most = suitable_pin(height, angle, request.units)
-        said = in_words(round(touches, 3), request.units)
+        said, whole, left, broken = (in_words(round(mm, 4), request.units) for mm in (
+            touches, height, height - EDGE_BREAK_MM, EDGE_BREAK_MM))
         right = f"{in_words(most, request.units)} or smaller" if most else "no standard pin is small enough"
-        raise refuse(f"a pin of {named.text} is too big: it would touch {said} up a flank that is "
-                     f"{in_words(height, request.units)} high, broken edge included", named.text, right)
+        raise refuse(f"a pin of {named.text} is too big: it would touch the flank {said} up, and of the flank's "
+                     f"{whole} only {left} is left with {broken} of its edge broken", named.text, right)
     return named.mid, True
+
+
+def pins(request: Request, pin: float, named: bool, height: float) -> str:
+    """The pins in words: `pins of 5/16`; where none were named, up to where others may touch."""
+    said = f"pins of {in_words(pin, request.units)}"
+    if named:
+        return said
+    below = in_words(round(height - EDGE_BREAK_MM, 4), request.units)
+    return f"{said} (any that touches the flank below {below})"
 
 
 def relieved(corners: tuple[tuple[int, int], ...], size: int) -> Region:

@@ -161,7 +161,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("corner_radius_mm", "Radius at an end mill's corner: 0 square, half the diameter ball", _SIZE_OR_ZERO),
     Attribute("radius_mm", "Radius that a corner-rounding or form cutter makes", _SIZE),
     Attribute("angle_deg", "Dovetail, single angle: from the face; others: the included angle", _angle),
-    Attribute("tip_mm", "Small end of an angular cutter, pilot of a centre drill", _SIZE_OR_ZERO),
+    Attribute("tip_mm", "Flat at a point's tip or a dovetail cutter's corner, pilot of a centre drill", _SIZE_OR_ZERO),
     Attribute("bore_mm", "Hole for an arbor", _SIZE),
     Attribute("pilot_mm", "Diameter of a counterbore's pilot", _SIZE),
     Attribute("min_hole_mm", "Smallest hole that a boring bar goes into", _SIZE),

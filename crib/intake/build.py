@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from crib.cutters import kind_of
+from crib.cutters import in_doubt, kind_of
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.checks import impossible
 from crib.diagnostics import CribError
@@ -45,7 +45,8 @@ def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter
     """A cutter with some values changed. Raises `CribError` where it can't be true afterwards."""
     if changes.get("reground") and not cutter.reground:
         cutter = _freshly_reground(cutter)
-    kept = [question for question in cutter.questions if question not in asked(cutter)
+    settled = in_doubt.question(cutter) if "angle_deg" in (*changes, *changes.get("measured", ())) else None
+    kept = [question for question in cutter.questions if question not in (*asked(cutter), settled)
             and not any(question.startswith(f"{ATTRIBUTES[key].name} ") for key in changes)]
     values = {**changes, **_how(cutter, changes)}
     first = {key: value for key, value in values.items() if key.endswith(("_mm", "_deg")) or key in _OF_AN_END}

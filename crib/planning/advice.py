@@ -174,7 +174,8 @@ NO_CHANGE = "no single change of this cutter would do"
 
 @dataclass(frozen=True)
 class Refusal:
-    """Why a cutter can't, with both numbers and one change that would do. `answer`: `cannot` or `measure first`."""
+    """Why a cutter can't, with both numbers and one change that would do. `answer`: `cannot` or `measure first`.
+    `helps`: whether it is for something that nothing else that is owned does."""
 
     cutter: Cutter
     answer: str
@@ -184,6 +185,7 @@ class Refusal:
     needs_mm: float | None = None
     fix: str | None = None
     short_mm: float = float("inf")
+    helps: bool = True
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
 from crib.planning.jobs import Jobs
 from crib.planning.rules.passes import never_opens
-from crib.planning.tools import NO_POSITION, TYPICAL, Tool, at_kindest, ready, unknowns
+from crib.planning.tools import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.ways import can_try, way_of
 from crib.planning.ways.base import Miss
 from crib.section.outline import Room
@@ -34,9 +34,10 @@ class Refused:
 
 
 class _Rank(NamedTuple):
-    """Where a refusal stands: how many rooms from the last it is for, by how much it falls short, of which cutter;
-    whether it is for a size that isn't known, and in which set-up."""
+    """Where a refusal stands: whether it is for a room that others do, how many rooms from the last that is, by how
+    much it falls short, of which cutter; whether it is for a size that isn't known, and in which set-up."""
 
+    spare: bool
     place: int
     short: float
     number: int
@@ -45,59 +46,82 @@ class _Rank(NamedTuple):
 
 
 def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
-    """Every cutter that can do no room whole in any set-up, nearest miss first: those for the last room, which is the
-    one that fewest can do, before those for the others; told in full of so many at the `most`. Cutters that plans use
-    are passed over."""
-    found = [(rank, cutter) for cutter in cutters if cutter.id not in used and (rank := _nearest(every, cutter))]
+    """Every cutter that can do no room whole in any set-up, nearest miss first: where there is no plan those for rooms
+    that nothing does first of all, then those for the last room, which is the one that fewest can do; told in full of
+    so many at the `most`. Cutters that plans use are passed over."""
+    wanting = frozenset() if used else _undone(every)
+    found = [(rank, cutter) for cutter in cutters
+             if cutter.id not in used and (rank := _nearest(every, cutter, wanting))]
     found.sort(key=lambda ranked: ranked[0])
-    told = (_told(every, rank, cutter) for rank, cutter in found[:most])
+    told = (_told(every, rank, cutter, wanting) for rank, cutter in found[:most])
     return Refused(len(found), tuple(one for one in told if one), any(rank.unsure for rank, _ in found))
 
 
-def _nearest(every: Sequence[Jobs], cutter: Cutter) -> _Rank | None:
+def _undone(every: Sequence[Jobs]) -> frozenset[str]:
+    """The rooms that nothing owned clears as it is on record, in any set-up."""
+    rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
+    return frozenset(here[0].name for here in rooms if not any(
+        jobs.could(tool, room) and not jobs.stops(tool, room)
+        for jobs, room in zip(every, here, strict=True) for tool in jobs.tools))
+
+
+def _in_order(jobs: Jobs, wanting: frozenset[str]) -> list[tuple[int, Room]]:
+    """The rooms from the last on with their places, those that nothing does before the others."""
+    rooms = enumerate(reversed(jobs.question.outline.rooms))
+    return sorted(rooms, key=lambda placed: _is_spare(placed[1], wanting))
+
+
+def _is_spare(room: Room, wanting: frozenset[str]) -> bool:
+    """Whether there are rooms that nothing does, and this is none of them."""
+    return bool(wanting) and room.name not in wanting
+
+
+def _nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     """Where the refusal of a cutter stands in the set-up in which it comes nearest, one in which measuring may help
     before all others; None where it can do a room in one."""
     found = []
     for place, jobs in enumerate(every):
-        rank = _rank(jobs, cutter)
+        rank = _rank(jobs, cutter, wanting)
         if rank is None:
             return None
         found.append(rank._replace(setup=place))
     return min(found, key=lambda rank: (not rank.unsure, rank))
 
 
-def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter) -> Refusal | None:
+def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter, wanting: frozenset[str]) -> Refusal | None:
     """The refusal of a cutter in the set-up in which it comes nearest, which is named where it isn't the usual one."""
     jobs = every[rank.setup]
-    refusal = _refusal(jobs, cutter)
+    refusal = _refusal(jobs, cutter, wanting)
+    if refusal is not None and rank.spare:
+        refusal = replace(refusal, helps=False)
     if refusal is None or not rank.setup or refusal.answer != "cannot":
         return refusal
     return replace(refusal, says=f"{jobs.question.setup.name}, {refusal.says}")
 
 
-def _rank(jobs: Jobs, cutter: Cutter) -> _Rank | None:
+def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     """Where the refusal of a cutter stands; None where it can do a room. The same as `_refusal` finds, without the
     words and without asking again."""
     asked = unknowns(cutter)
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         refusal = _other_kind(cutter, tool is None)
-        return _Rank(len(rooms), refusal.short_mm, cutter.id, refusal.answer == "measure first")
+        return _Rank(bool(wanting), len(rooms), refusal.short_mm, cutter.id, refusal.answer == "measure first")
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms):
         return None
     found: list[_Rank] = []
-    for place, room in enumerate(reversed(rooms)):
+    for place, room in _in_order(jobs, wanting):
         if found and never_opens(jobs.question, tool, room.name):
             continue
-        short = _Case(jobs, tool, room).short()
+        short, spare = _Case(jobs, tool, room).short(), _is_spare(room, wanting)
         if short is None:
-            return _Rank(place, 0.0, cutter.id, True) if asked else None
-        found.append(_Rank(place, short, cutter.id, False))
-    return min(found, key=lambda rank: rank.short)
+            return _Rank(spare, place, 0.0, cutter.id, True) if asked else None
+        found.append(_Rank(spare, place, short, cutter.id, False))
+    return min(found, key=lambda rank: (rank.spare, rank.short))
 
 
-def _refusal(jobs: Jobs, cutter: Cutter) -> Refusal | None:
+def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | None:
     """The refusal of a cutter; None where it can do a room."""
     asked = unknowns(cutter)
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
@@ -106,16 +130,16 @@ def _refusal(jobs: Jobs, cutter: Cutter) -> Refusal | None:
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms):
         return None
-    misses: list[Refusal] = []
-    for room in reversed(rooms):
+    misses: list[tuple[bool, Refusal]] = []
+    for _, room in _in_order(jobs, wanting):
         if misses and never_opens(jobs.question, tool, room.name):
             continue
         case = _Case(jobs, tool, room)
         miss = case.miss()
         if miss is None:
             return case.to_measure(asked) if asked else None
-        misses.append(miss)
-    return min(misses, key=lambda miss: miss.short_mm)
+        misses.append((_is_spare(room, wanting), miss))
+    return min(misses, key=lambda ranked: (ranked[0], ranked[1].short_mm))[1]
 
 
 def _as_kind(jobs: Jobs, cutter: Cutter, asked: Sequence[Unknown]) -> Tool | None:
@@ -222,7 +246,7 @@ class _Case:
         return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns, short_mm=0.0)
 
     def _at_worst(self, ask: Unknown) -> _Case | None:
-        if ask.key not in NO_POSITION:
+        if sets_position(ask):
             return None
         tool = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{ask.key: ask.worst})))
         return _Case(self.jobs, tool, self.room) if tool else None

@@ -13,6 +13,7 @@ from math import ceil, floor
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
+from crib.cutters.in_doubt import with_sizes
 from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Request
@@ -220,12 +221,12 @@ class _Tried:
         return [self._kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
 
     def _kind(self, cutter: Cutter, keys: Sequence[str]) -> Cutter:
-        return cutter.but(**{ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys})
+        return with_sizes(cutter, **{ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys})
 
     def _unknowns(self, cutter: Cutter) -> tuple[Unknown, ...]:
         """What isn't known of a cutter, at its kindest what is wanted of its kind."""
         best = self._wanted.get(cutter.kind, {})
-        return tuple(replace(ask, kindest=best.get(ask.key, ask.kindest)) for ask in _unknowns(cutter))
+        return tuple(replace(ask, kindest=ask.nearest(best.get(ask.key))) for ask in _unknowns(cutter))
 
     @cached_property
     def _wanted(self) -> Mapping[str, Mapping[str, float]]:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.in_doubt import with_sizes
 from crib.handbook.bites import centre_bite_limit, finish_allowance, level_overlap, side_step, slot_bite
 from crib.handbook.dovetails import flank_step
 from crib.handbook.feeds import feed_per_tooth, table_feed
@@ -64,11 +65,16 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     return kind_of(cutter).unknowns(cutter)
 
 
+def sets_position(ask: Unknown) -> bool:
+    """Whether a setting hangs on what isn't known, so that no plan is made with a guess at it."""
+    return ask.position or ask.key not in NO_POSITION
+
+
 def at_worst(cutter: Cutter) -> Cutter | None:
     """The cutter with what isn't known at its worst, where a plan needs no more than that; None where a position would
     hang on a size that isn't known."""
     asked = unknowns(cutter)
-    if any(ask.key not in NO_POSITION for ask in asked):
+    if any(sets_position(ask) for ask in asked):
         return None
     return cutter.but(**{ask.key: ask.worst for ask in asked if ask.key not in TYPICAL})
 
@@ -76,7 +82,7 @@ def at_worst(cutter: Cutter) -> Cutter | None:
 def at_kindest(cutter: Cutter, wanted: Mapping[str, Mapping[str, float]] = MappingProxyType({})) -> Cutter:
     """The cutter with what isn't known at its kindest: what is wanted of its kind, where the feature says."""
     best = wanted.get(cutter.kind, {})
-    return cutter.but(**{ask.key: best.get(ask.key, ask.kindest) for ask in unknowns(cutter)})
+    return with_sizes(cutter, **{ask.key: ask.nearest(best.get(ask.key)) for ask in unknowns(cutter)})
 
 
 def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None) -> Tool | None:

@@ -57,6 +57,7 @@ def asked(advice: Advice, units: str) -> str:
         if key.endswith("_mm") and isinstance(value, int | float)
     ]
     angles = [f"{key[:-4]} {value:g}°" for key, value in advice.feature.items() if key.endswith("_deg")]
+    sizes += [f"wall {exact(high, units)}@{exact(away, units)}" for high, away in advice.feature.get("walls_mm", ())]
     words = [str(advice.feature[key]) for key in ("material", "hardness") if advice.feature.get(key)]
     ends = _ENDS.get(advice.feature.get("ends", ""), ())
     walls = [f"a wall {exact(wall['height_mm'], units)} high at {exact(wall['distance_mm'], units)}"
@@ -105,8 +106,9 @@ def _changes(advice: Advice, units: str, width: int) -> list[str]:
 def _leading(advice: Advice) -> list[Refusal]:
     """The refusals that are told before all else, because they hold the way on."""
     if advice.answer == "measure first":
-        return [refusal for refusal in advice.refused if refusal.answer == "measure first"]
-    hopeful = [refusal for refusal in advice.refused if refusal.fix and refusal.fix != NO_CHANGE]
+        asked_for = [refusal for refusal in advice.refused if refusal.answer == "measure first"]
+        return [refusal for refusal in asked_for if refusal.helps] or asked_for
+    hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.fix and refusal.fix != NO_CHANGE]
     return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
 
 

@@ -79,9 +79,12 @@ def tight_words(tight: TightSpot, units: str) -> str:
 
     >>> tight_words(TightSpot(5, "neck", 0.0, 0.0, 0.3175), "in")
     'neck clears by .0125'
+    >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508), "in")
+    'shank clears what stands beside by .020'
     """
     gap = exact(abs(tight.gap_mm), units)
-    return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'} by {gap}"
+    beside = " what stands beside" if tight.z_mm > 0 and tight.view == "cross" and tight.gap_mm >= 0 else ""
+    return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {gap}"
 
 
 def key(sheet: Canvas, pen: Strokes) -> str:

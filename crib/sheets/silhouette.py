@@ -51,7 +51,7 @@ def silhouette(cutter: Cutter) -> Silhouette | None:
     kind = kind_of(cutter)
     known = cutter.but(diameter_mm=cutter.diameter_mm or cutter.nominal_mm)
     filled = kind.fill(known)
-    for unknown in kind.unknowns(filled):
+    for unknown in (one for one in kind.unknowns(filled) if getattr(filled, one.key) is None):
         filled = filled.but(**{unknown.key: _between(unknown.kindest, unknown.worst, filled)})
     typical = filled != known or cutter.diameter_mm is None
     draw = kind.form or kind.on_axis

@@ -82,7 +82,7 @@ def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
     shown = [*form.sure, *stem_shown]
     reach = max(part.widest for part in shown)
     side, under = size // 5, max(wide // 8, deep // 6)
-    front, back = _walls(stock, gone, 2 * size)
+    front, back = _walls(stock, gone, 2 * max(size, reach))
     return Box(min(gone.left - side, x - reach - side // 4, front - side // 2),
                max(gone.right + side, x + reach + side // 4, back + side // 2), min(gone.bottom, z) - under, top)
 

@@ -157,7 +157,7 @@ def test_a_stub_arbor_wants_room_below() -> None:
     ("countersink", 3, {"CH2"}), ("countersink", 6, {"CH2", "CH3"}), ("chamfer-cutter", 4, {"CH3"}),
     ("chamfer-cutter", 5, set())])
 def test_what_chatters_along_an_edge(kind: str, flutes: int, rules: set[str]) -> None:
-    cutter = named(9, kind, diameter_mm=0.5, angle_deg=90.0, shank_mm=0.5, flutes=flutes)
+    cutter = named(9, kind, diameter_mm=0.5, angle_deg=90.0, tip_mm=0.0625, shank_mm=0.5, flutes=flutes)
     plan = asked("chamfer", {"size": ".06"}, cutter).plans[0]
     assert {one.rule for one in plan.warnings} & {"CH2", "CH3"} == rules
     assert plan.answer == ("as drawn" if kind == "chamfer-cutter" else "extra passes")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from crib.cutters import in_doubt
 from crib.intake.shorthand.slip import Slip
 from crib.lengths import NM, nm
 
@@ -96,16 +97,16 @@ def _angle(slip: Slip, kind: str) -> None:
     each = "side" in how
     if kind == "dovetail-cutter":
         if how or angle != 60:
-            slip.ask("angle_deg", f"is {angle:g} degrees the flank's angle from the face?"
+            slip.ask("angle_deg", in_doubt.from_face(angle)
                      + (" it was called included" if "incl" in how else ""))
     elif kind in ("chamfer-cutter", "countersink"):
         if each:
             values["angle_deg"] = 2 * angle
         elif angle == 45:
             values["angle_deg"] = 90.0
-            slip.ask("angle_deg", "is it 45 degrees a side, 90 included?")
+            slip.ask("angle_deg", in_doubt.each_side(90.0))
         elif kind == "chamfer-cutter" and not how:
-            slip.ask("angle_deg", f"is {angle:g} degrees the included angle?")
+            slip.ask("angle_deg", in_doubt.included(angle))
     elif kind == "taper-end-mill":
         slip.ask("angle_deg", f"is it {angle:g} degrees a side, or included?")
     elif kind == "angle-cutter" and "double angle" not in slip.notes and "hand" not in values:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.cutters import in_doubt
 from crib.cutters.base import Cutter
 from crib.cutters.reamer import LEAD_MM
-from crib.handbook.points import point_length
-from crib.lengths import in_words
+from crib.handbook.points import countersink_travel, point_length
+from crib.lengths import in_words, show
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
 from crib.planning.tapping.holes import drill_hole
@@ -62,13 +63,17 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
     for cutter in cutters:
         angle = cutter.angle_deg or 90.0
         wide_enough = (cutter.diameter_mm or 0.0) >= rim_mm and (cutter.tip_mm or 0.0) < hole_mm
-        if cutter.kind not in _SINKS or not wide_enough or not _SINK_ANGLES[0] <= angle <= _SINK_ANGLES[1]:
+        suits = cutter.kind in _SINKS and wide_enough and _SINK_ANGLES[0] <= angle <= _SINK_ANGLES[1]
+        if not suits or in_doubt.question(cutter):
             continue
         found = held(question, cutter, "countersinking", rim_mm)
         if found is None:
             continue
         depth = point_length(rim_mm, angle, cutter.tip_mm or 0.0)
         says = f"bevel the mouth to {in_words(rim_mm, question.shop.units)} across"
+        if cutter.tip_mm is None:
+            down = show(countersink_travel(rim_mm, hole_mm, angle), question.shop.units)
+            says += f", {down} down from where it touches the hole: Z is a sharp point's, its tip isn't on record"
         stroke = Stroke(found, "countersink", "mouth", -depth, says)
         rank = (abs(angle - 90), cutter.id, stroke)
         if best is None or rank[:2] < best[:2]:

@@ -36,7 +36,8 @@ def chips(draft: Draft) -> Iterator[Warning]:
         if tool.kind.buried:
             grave = "caution" if metal.group == "aluminium" else "warn"
             often = "every pass" + (", in aluminium every inch" if metal.group == "aluminium" else "")
-            yield Warning("CH1", grave, f"chips pack behind the disc: spindle stopped, brush them out after {often}")
+            body = "teeth" if "flank" in tool.kind.ways else "disc"
+            yield Warning("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
 
 
 def floor_left(draft: Draft) -> Iterator[Warning]:

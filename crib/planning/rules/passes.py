@@ -93,7 +93,8 @@ def room_to_run_out(draft: Draft) -> Iterator[Warning]:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             said = show(need, draft.question.shop.units)
-            yield Warning("EN3", "note", f"leave {said} free past the open end for the disc to run out")
+            body = "teeth" if "flank" in tool.kind.ways else "disc"
+            yield Warning("EN3", "note", f"leave {said} free past the open end for the {body} to run out")
             return
 
 

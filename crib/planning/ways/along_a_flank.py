@@ -102,7 +102,8 @@ def _height(tool: Tool, outline: Outline, room: Room, gone: Region, z: int) -> l
         cuts = []
         if start + radius - right > 0 or left - (start - radius) > 0:
             bite = max(start + radius - right, left - (start - radius))
-            cuts.append(Cut(start, z, "undercut", room.name, "both", 2 * radius, tool.form.height, bite > tool.side))
+            cuts.append(Cut(start, z, "undercut", room.name, "both", 2 * radius, _deep(tool, room, z),
+                            bite > tool.side))
             left, right = min(left, start - radius), max(right, start + radius)
         cuts += _steps(tool, room, "back", z, ends["back"], ends["back"] + radius - right)
         cuts += _steps(tool, room, "front", z, ends["front"], left - (ends["front"] - radius))
@@ -127,9 +128,14 @@ def _steps(tool: Tool, room: Room, side: str, z: int, end: int, metal: int) -> I
         taken = (metal - last) * k // count
         bite = taken - (metal - last) * (k - 1) // count
         role = "finish" if k == count and not last and tool.can_finish else "undercut"
-        yield Cut(end - outward * (metal - taken), z, role, room.name, side, bite, tool.form.height)
+        yield Cut(end - outward * (metal - taken), z, role, room.name, side, bite, _deep(tool, room, z))
     if last:
-        yield Cut(end, z, "finish", room.name, side, last, tool.form.height)
+        yield Cut(end, z, "finish", room.name, side, last, _deep(tool, room, z))
+
+
+def _deep(tool: Tool, room: Room, z: int) -> int:
+    """How much of the teeth's height is in the work."""
+    return min(tool.form.height, room.aim.high - z)
 
 
 def _free(gone: Region, outline: Outline, room: Room, low: int, high: int) -> tuple[int, int]:
@@ -266,8 +272,14 @@ def _says(job: Job, cut: Cut) -> str:
         return ""
     second = job.room.startswith("front") or "back" in {other.side for other in job.cuts[:-1]} - {cut.side}
     if cut is job.cuts[-1] and second:
-        return "once more without moving, then measure over both pins: what is still to come goes on this flank"
+        across = "over" if _is_a_slide(job) else "between"
+        return f"once more without moving, then measure {across} both pins: what is still to come goes on this flank"
     return "once more without moving, then measure from the pin to the reference edge"
+
+
+def _is_a_slide(job: Job) -> bool:
+    """Whether a job does one flank alone: the pins lie outside of it, and inside of a slot."""
+    return len({cut.side for cut in job.cuts} & {"back", "front"}) == 1
 
 
 WAY = Way(

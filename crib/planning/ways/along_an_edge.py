@@ -159,8 +159,15 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     else:
         yield Figure(f"{job.room}: depth to the sharp root", room.aim.height / 1e6)
         if edge.radius_low:
-            yield Figure(f"{job.room}: left in the root by the tip", root_left(2 * edge.radius_low / 1e6, included))
+            yield Figure(f"{job.room}: from the tip's flat to the sharp root aimed at",
+                         root_left(2 * edge.radius_low / 1e6, included))
     yield Figure(f"{job.room}: widest that it cuts with", 2 * top)
+
+
+def _says(job: Job) -> str:
+    """What to measure before the last bite: a groove is cut on both sides at once and has no leg."""
+    what = "width at the surface" if job.cuts[-1].side == "both" else "leg"
+    return f"measure the {what} before the last bite"
 
 
 WAY = Way(
@@ -171,5 +178,5 @@ WAY = Way(
     figures=_figures,
     manners={"one place": "at one place, down in bites"},
     motion="edge",
-    says=lambda job, cut: "measure the leg before the last bite" if cut is job.cuts[-1] and len(job.cuts) > 1 else "",
+    says=lambda job, cut: _says(job) if cut is job.cuts[-1] and len(job.cuts) > 1 else "",
 )
