@@ -157,8 +157,6 @@ class Feature:
         shape["material"] = self.request.material
         for key, angle in self.request.angles.items():
             shape[f"{key}_deg"] = angle.deg
-        if self.request.walls:
-            shape["walls_mm"] = [[round(wall.height, 9), round(wall.distance, 9)] for wall in self.request.walls]
         shape |= self.request.said
         if self.reckoned:
             shape["reckoned"] = {key: round(value, 9) for key, value in self.reckoned.items()}

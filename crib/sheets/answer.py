@@ -57,7 +57,6 @@ def asked(advice: Advice, units: str) -> str:
         if key.endswith("_mm") and isinstance(value, int | float)
     ]
     angles = [f"{key[:-4]} {value:g}°" for key, value in advice.feature.items() if key.endswith("_deg")]
-    sizes += [f"wall {exact(high, units)}@{exact(away, units)}" for high, away in advice.feature.get("walls_mm", ())]
     words = [str(advice.feature[key]) for key in ("material", "hardness") if advice.feature.get(key)]
     ends = _ENDS.get(advice.feature.get("ends", ""), ())
     walls = [f"a wall {exact(wall['height_mm'], units)} high at {exact(wall['distance_mm'], units)}"

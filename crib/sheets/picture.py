@@ -75,7 +75,7 @@ def cross_section(
 
 
 def tight_words(tight: TightSpot, units: str) -> str:
-    """The tight spot said in a few words.
+    """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
 
     >>> tight_words(TightSpot(5, "neck", 0.0, 0.0, 0.3175), "in")
     'neck clears by .0125'
@@ -83,7 +83,7 @@ def tight_words(tight: TightSpot, units: str) -> str:
     'shank clears what stands beside by .020'
     """
     gap = exact(abs(tight.gap_mm), units)
-    beside = " what stands beside" if tight.z_mm > 0 and tight.view == "cross" and tight.gap_mm >= 0 else ""
+    beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
     return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {gap}"
 
 

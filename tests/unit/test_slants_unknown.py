@@ -166,8 +166,10 @@ def test_a_wall_beside_an_edge_is_told() -> None:
     """What stands beside a chamfer was neither in what was asked nor told as what is nearest."""
     point = chamfer_cutter(9, 0.5, 90, 0.0625)
     found = asked("chamfer", {"size": ".05", "wall": "1@.32"}, point)
-    assert "wall 1.000@.320" in asked_line(found, "in")
+    assert "a wall 1.000 high at .320" in asked_line(found, "in")
     assert "shank clears what stands beside by .009" in " ".join(page(found, (), "in", 200))
+    free = asked("chamfer", {"size": ".05"}, point)
+    assert "what stands beside" not in " ".join(page(free, (), "in", 200)), "the surface is no wall"
 
 
 def test_the_words_of_a_question_are_found_again() -> None:
