@@ -111,7 +111,7 @@ def suitable_pin(height_mm: float, angle_deg: float, units: str = "in") -> float
     step = _INCH / 16 if units == "in" else 1.0
     most = (height_mm - EDGE_BREAK_MM) / pin_contact(1.0, angle_deg)
     count = int(most / step + 1e-9)
-    return count * step if count >= 1 else None
+    return round(count * step, 6) if count >= 1 else None
 
 
 def flank_error(height_mm: float, cutter_deg: float, angle_deg: float) -> float:

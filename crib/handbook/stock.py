@@ -85,6 +85,11 @@ class StockKeyseatCutter:
     face_mm: float
 
 
+def _parts(count: float, of: int) -> float:
+    """So many parts of an inch, in whole nanometres [mm]."""
+    return round(count * _INCH / of, 6)
+
+
 def end_mills() -> tuple[StockEndMill, ...]:
     """The end mills that are made, smallest first.
 
@@ -93,7 +98,7 @@ def end_mills() -> tuple[StockEndMill, ...]:
     >>> [round(mill.shank_mm / 25.4, 3) for mill in end_mills() if mill.diameter_mm == 12.7]
     [0.375, 0.5]
     """
-    return tuple(StockEndMill(*(each * _INCH / 16 for each in row)) for row in _TWO_FLUTES)
+    return tuple(StockEndMill(*(_parts(each, 16) for each in row)) for row in _TWO_FLUTES)
 
 
 def keyseat_cutters() -> tuple[StockKeyseatCutter, ...]:
@@ -104,7 +109,7 @@ def keyseat_cutters() -> tuple[StockKeyseatCutter, ...]:
     >>> [(c.number, c.diameter_mm, c.face_mm) for c in keyseat_cutters() if c.number in ("606", "1008")]
     [('606', 19.05, 4.7625), ('1008', 25.4, 7.9375)]
     """
-    return tuple(StockKeyseatCutter(str(number), number % 100 * _INCH / 8, number // 100 * _INCH / 32)
+    return tuple(StockKeyseatCutter(str(number), _parts(number % 100, 8), _parts(number // 100, 32))
                  for number in _KEYSEAT_NUMBERS)
 
 
@@ -116,7 +121,7 @@ def dovetails() -> tuple[StockDovetail, ...]:
     >>> [round(c.face_mm / 25.4, 4) for c in dovetails() if c.diameter_mm == 19.05]
     [0.3125]
     """
-    return tuple(StockDovetail(*(each * _INCH / 16 for each in row)) for row in _DOVETAILS)
+    return tuple(StockDovetail(*(_parts(each, 16) for each in row)) for row in _DOVETAILS)
 
 
 def chamfers() -> tuple[StockChamfer, ...]:
@@ -127,7 +132,7 @@ def chamfers() -> tuple[StockChamfer, ...]:
     >>> [c.diameter_mm for c in chamfers()][2]
     12.7
     """
-    return tuple(StockChamfer(*(each * _INCH / 64 for each in row)) for row in _CHAMFERS)
+    return tuple(StockChamfer(*(_parts(each, 64) for each in row)) for row in _CHAMFERS)
 
 
 def saws() -> tuple[StockDisc, ...]:
@@ -153,5 +158,5 @@ def side_cutters() -> tuple[StockDisc, ...]:
 
 
 def _discs(rows: tuple[tuple[int, int, tuple[int, ...]], ...]) -> tuple[StockDisc, ...]:
-    return tuple(StockDisc(across * _INCH / 8, bore * _INCH / 8, thick * _INCH / 64)
+    return tuple(StockDisc(_parts(across, 8), _parts(bore, 8), _parts(thick, 64))
                  for across, bore, faces in rows for thick in faces)
