@@ -157,6 +157,9 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
         return ()
     if len(heights) > min(limits.most_levels, _MOST_HEIGHTS):
         return ()
+    metal = Metal(outline.keep, outline.keep)
+    if not all(_can_stand(tool, metal, z, tuple(final(tool, room, z).values())) for z in heights):
+        return ()
     missing = tool.form.base - tool.form.radius
     if "right" in room.open:
         walls = [other.most.left for other in outline.rooms if other.most.left > room.aim.left]
