@@ -123,6 +123,7 @@ class Feature:
     reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
     `layers`: what it is seen from above, where its ends are closed.
     `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
+    `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
     """
 
     kind: str
@@ -139,6 +140,7 @@ class Feature:
     reckoned: Mapping[str, float] = field(default_factory=dict)
     layers: Layers | None = None
     zeros: tuple[str, str] | None = None
+    level: tuple[float, str] | None = None
 
     @property
     def length(self) -> float:

@@ -34,7 +34,7 @@ def with_layers(feature: Feature) -> Feature:
     length = request.size("length")
     if length.mid < width or length.lo <= 0:
         raise refuse(f"a length of {length.text} is less than the {rooms[0].name} is wide", length.text,
-                     "a length from end to end, the round ends included")
+                     "a length from end to end")
     _check_head(request, rooms)
     before = tuple(_entry_hole(request, rooms))
     floor = rooms[-1].least

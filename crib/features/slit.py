@@ -42,6 +42,7 @@ def draw(request: Request) -> Feature:
             Dimension("slit depth", "depth", depth, ("floor",)),
         ),
         calls_for={"slit": CallsFor(("slitting-saw",), None, (width.lo, width.hi))},
+        level=(edge.mid + width.mid / 2, "below the near edge, which lies up") if edge else None,
         assumed=() if edge else (f"the edge of the work {said} from the slit: --edge says how far it is",),
     )
 

@@ -44,6 +44,7 @@ def draw(request: Request) -> Feature:
         calls_for={"undercut": CallsFor(("keyseat-cutter", "slitting-saw", "side-cutter"), None,
                                         (width.lo, width.hi))},
         zeros=("the wall", "the groove's lower side" if under else "the floor, level with the groove's lower side"),
+        level=(width.mid + height.mid, "below the top of the wall") if height else None,
         assumed=tuple(_assumed(request)),
     )
 

@@ -60,6 +60,21 @@ def ends_short(throat_cutter_mm: float, disc_mm: float) -> float:
     return (throat_cutter_mm - disc_mm) / 2
 
 
+def corner_overcut(width_mm: float, cutter_mm: float) -> float:
+    """How far the corners of an end stand outside of a true half round, where a cutter narrower than the room goes
+    straight across at its stop.
+
+    (sqrt(2) - 1) (W - D) / 2
+
+    Parameters: width W, cutter D [mm]. Returns: length [mm], nothing for a cutter as wide as the room. References:
+    geometry. Examples: computed here, .125 * .4142.
+
+    >>> round(corner_overcut(1.0, 0.75), 3), corner_overcut(0.5, 0.5)
+    (0.052, 0.0)
+    """
+    return max(0.0, (sqrt(2) - 1) * (width_mm - cutter_mm) / 2)
+
+
 def ramp_strokes(drop_mm: float, run_mm: float, ramp_deg: float = RAMP_DEG) -> int:
     """How many strokes along a run take a cutter down so far without going steeper than the ramp.
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
-from crib.planning.closed import DRILLED, on_its_way, seen_from_above, stop_mm
+from crib.planning.closed import DRILLED, on_its_way, seen_from_above, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
@@ -61,7 +61,7 @@ def finish(weighed: Weighed) -> Proved | None:
     dialled = prove(draft.question.outline, [
         Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag) for step, one in zip(steps, across, strict=True)
     ])
-    warnings = (*weighed.warnings, *_readout(draft, dialled, seen_from_above(draft, passes)))
+    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, dialled, seen_from_above(draft, passes)))
     plan = Plan(
         answer=weighed.answer,
         way=_way(draft),
@@ -86,8 +86,14 @@ def finish(weighed: Weighed) -> Proved | None:
 
 def _setup(draft: Draft) -> str:
     """How the work lies, and where what x and z count from isn't plain, what that is."""
-    words, zeros = draft.question.setup.words, draft.question.zeros
-    return words if zeros == ZEROS else f"{words}; X 0: {zeros[0]}; Z 0: {zeros[1]}"
+    question, zeros = draft.question, draft.question.zeros
+    words, level = question.setup.words, question.feature.level
+    if zeros == ZEROS:
+        return words
+    from_it = ""
+    if level and "top" not in question.outline.rooms[0].open:
+        from_it = f", {show(level[0], question.shop.units)} {level[1]}"
+    return f"{words}; X 0: {zeros[0]}; Z 0: {zeros[1]}{from_it}"
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:

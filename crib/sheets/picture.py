@@ -92,7 +92,13 @@ def key(sheet: Canvas, pen: Strokes) -> str:
     drawn = set("".join(sheet.lines()))
     names = {pen.teeth: "teeth", pen.neck: "neck", pen.shank: "shank", pen.pilot: "pilot", pen.holder: "holder",
              pen.hatch: "metal"}
-    return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items() if glyph in drawn)
+    return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items()
+                      if glyph in drawn or (glyph == pen.teeth and drawn & _shades(pen)))
+
+
+def _shades(pen: Strokes) -> set[str]:
+    """The signs of teeth that fill a part of a cell alone."""
+    return {glyph for glyph in pen.quarters.values() if glyph != " "}
 
 
 def _metal(sheet: Canvas, grid: Grid, standing: Region, pen: Strokes) -> Cells:

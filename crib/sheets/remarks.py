@@ -12,6 +12,10 @@ _SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note
 """Severities, worst first, and the word that stands before what they say."""
 
 
+_UNSAID = ("", "common practice", "common practice, no source", "geometry", "from memory")
+"""Sources that nobody can look up: `--json` has them, a page only names one that can be opened."""
+
+
 def place(cutter: Cutter) -> str:
     """Where it lies.
 
@@ -30,6 +34,6 @@ def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
     said = dict.fromkeys((warning.severity, warning.says, warning.source) for warning in ranked)
     out: list[str] = []
     for severity, says, source in said:
-        tail = "" if source in ("", "common practice") else f" ({source})"
+        tail = "" if source in _UNSAID else f" ({source})"
         out += paragraph(says + tail, width, f"{_SEVERITY.get(severity, 'Note')}: ", 2)
     return out

@@ -73,7 +73,7 @@ def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
     """What is worth showing: the feature and some metal round it, and the cutter's lower end; of a cutter that comes
     from the side the part that is in the work, up to what stands nearest to it."""
     if _is_lidded(stock, gone):
-        return _beside(gone, form, x)
+        return _beside(gone, form, x, z)
     wide, deep = gone.right - gone.left, -gone.bottom
     stem = [z + part.low for part in form.clear if kind_of(part) == "shank"]
     size = max(deep, wide)
@@ -101,11 +101,12 @@ def _is_lidded(stock: Region, gone: Box) -> bool:
     return any(left < gone.right and right > gone.left for left, right in stock.spans_at(gone.top))
 
 
-def _beside(gone: Box, form: Form, x: int) -> Box:
+def _beside(gone: Box, form: Form, x: int, z: int) -> Box:
     wide, tall = gone.right - gone.left, gone.top - gone.bottom
-    nearest = min((x - part.widest for part in form.clear), default=gone.right)
-    right = max(gone.right + wide // 2, min(nearest + wide // 5, gone.right + 2 * wide))
     pad = max(tall, wide // 4)
+    seen = [part for part in form.clear if gone.bottom - pad < z + part.high and z + part.low < gone.top + pad]
+    nearest = min((x - part.widest for part in seen), default=gone.right)
+    right = max(gone.right + wide // 2, min(nearest + wide // 2, gone.right + 2 * wide))
     return Box(gone.left - wide // 5, right, gone.bottom - pad, gone.top + pad)
 
 

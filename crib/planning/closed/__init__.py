@@ -15,7 +15,7 @@ DRILLED = "drilled"
 """The manner of a job that only drills a way in."""
 
 if TYPE_CHECKING:
-    from crib.planning.advice import Figure, Pass
+    from crib.planning.advice import Figure, Pass, Warning
     from crib.section.plan import PlanVerdict
 
 
@@ -72,6 +72,15 @@ def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float
     from crib.planning.closed import proved
 
     return proved.on_its_way(draft, one, cut, readout)
+
+
+def shapes_of_ends(draft: Draft) -> Iterator[Warning]:
+    """What shape closed ends get, where they don't come out round."""
+    if draft.question.feature.layers is None:
+        return iter(())
+    from crib.planning.closed import proved
+
+    return proved.shapes_of_ends(draft)
 
 
 def figures(draft: Draft) -> Iterator[Figure]:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from crib.handbook.closed_ends import ends_short
+from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.lengths import in_words, nm, show
-from crib.planning.advice import Figure, Pass
+from crib.planning.advice import Figure, Pass, Warning
 from crib.planning.closed import DRILLED
 from crib.planning.closed.under_a_lip import Reach
 from crib.planning.draft import Draft
@@ -16,6 +16,9 @@ from crib.planning.ways.base import Course, Cut, Job
 from crib.section.grown import oblong
 from crib.section.plan import Layer, Layers, PlanVerdict, Sweep, prove
 from crib.section.region import FAR
+
+_TOLD_MM = 0.001 * 25.4
+"""From how far on the shape of an end is told [mm]."""
 
 _OUT = nm(100.0)
 """As far out of an open end as any cutter stands."""
@@ -149,6 +152,22 @@ def _past(draft: Draft, job: Job, stop: int, opened: Job, kept: int) -> Iterator
             yield Figure(f"{job.room}: could run past them {name}", (limit - kept) / 1e6, places=4)
     short = ends_short(2 * opened.tool.form.radius / 1e6, 2 * job.tool.form.radius / 1e6)
     yield Figure(f"{job.room}: ends short of the {opened.room} with those stops kept", short, places=4)
+
+
+def shapes_of_ends(draft: Draft) -> Iterator[Warning]:
+    """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners."""
+    if draft.question.feature.layers is None:
+        return
+    units = draft.question.shop.units
+    last = {job.room: job for job in draft.jobs if job.manner != DRILLED}
+    for room in draft.question.outline.rooms:
+        if room.name not in last or "top" not in room.open:
+            continue
+        wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
+        if (over := corner_overcut(wide, across)) >= _TOLD_MM:
+            yield Warning("EN5", "warn", f"the ends of the {room.name} come out flat, with corners of "
+                          f"{show(across / 2, units)} radius, {show(over, units)} outside of a round end of "
+                          f"{show(wide / 2, units)}: a round end wants a cutter as wide as the {room.name}", "geometry")
 
 
 def _between(low: int, high: int, draft: Draft) -> str:
