@@ -17,14 +17,16 @@ from crib.planning.closed import never_in
 from crib.planning.cost import least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
 from crib.planning.least import Front, Least, Rank, both, front
+from crib.planning.rules import stops
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import least_said
 from crib.planning.said import Said
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
 from crib.planning.ways import fewest, fewest_now
-from crib.planning.ways.base import Fewest, Limits
+from crib.planning.ways.base import Fewest, Job, Limits
 from crib.section.outline import Room
+from crib.section.region import NOTHING
 
 _DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
 
@@ -72,6 +74,7 @@ class Bounds:
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Warning]], Front] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
+    forbidden: dict[int, bool] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
@@ -92,12 +95,19 @@ class Bounds:
         if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
             return None
         found = fewest(tool, self.question.outline, room, self.limits)
-        if not found:
+        if not found or self._is_forbidden(tool):
             return None
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         return Share(alone, Least(called, True, self._money(each)), all(one.both for one in found))
+
+    def _is_forbidden(self, tool: Tool) -> bool:
+        """Whether a rule keeps a tool from any work here, whatever its passes."""
+        if tool.id not in self.forbidden:
+            idle = Draft(self.question, (Job(tool, "", (), NOTHING, ""),))
+            self.forbidden[tool.id] = bool(stops(idle))
+        return self.forbidden[tool.id]
 
     def now(self, tool: Tool, room: Room, so_far: SoFar) -> Front | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
