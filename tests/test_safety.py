@@ -15,6 +15,7 @@ LIFTING | lifts | lifter | lifting_eye | lifting-eye | eye bolt | eyebolt | eye-
 hoist hook | crane | shackle | winch drum | jack | jack stand | block and tackle | brake | brakes | braking
 brake caliper bracket | steering | steering arm | suspension | suspension link | vehicle | vehicles | car | truck
 trailer | tow hook | motorcycle | motorbike | aircraft | aircraft part | airplane | helicopter | ladder | step ladder
+child's swing seat | porch swing | swing hanger | hammock hook
 scaffold | scaffolding | climbing | climbing hold | belay device | medical | medical device | surgical | dental
 implant | firearm | gun | rifle bolt | pistol | breech block | receiver, rifle receiver | earth stud | earthing
 grounding stud | ground lug | grinding wheel | grinding wheel flange | wheel guard | guard | guards | no lifting

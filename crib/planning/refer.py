@@ -33,7 +33,8 @@ _TOPICS: tuple[tuple[str, str], ...] = (
                  r"|propellers?|flight\w*|airworth\w*|rotor[\s-]+hubs?"),
     ("what people climb or hang on",
      r"ladders?|scaffold\w*|climb\w*|belay\w*|carabiners?|karabiners?|harness\w*|fall[\s-]+arrest\w*|zip[\s-]*lines?"
-     r"|playgrounds?|swing[\s-]*sets?|amusement[\s-]+rides?|fairground\w*|man[\s-]*riding"),
+     r"|playgrounds?|swing[\s-]*sets?|(?:child\w*|garden|porch|tree|tyre|tire|rope)(?:'?s)?[\s-]+swings?"
+     r"|swing[\s-]+(?:seats?|hangers?|chains?)|hammocks?|see[\s-]*saws?|trapezes?|amusement[\s-]+rides?|fairground\w*|man[\s-]*riding"),
     ("medical parts", r"medic\w*|surg\w*|implant\w*|dental|dentist\w*|prosthe\w*|prosthes\w*|orthop\w*"
                       r"|wheel[\s-]*chairs?|patients?|ventilators?|hospitals?|life[\s-]+support"),
     ("firearm pressure parts",

@@ -61,7 +61,8 @@ def asked(advice: Advice, units: str) -> str:
     ends = _ENDS.get(advice.feature.get("ends", ""), ())
     walls = [f"a wall {exact(wall['height_mm'], units)} high at {exact(wall['distance_mm'], units)}"
              for wall in advice.feature.get("walls", ())]
-    return ", ".join([str(advice.feature.get("kind", "")), *ends, *angles, *sizes, *words, *walls])
+    fits = [f"to fit {advice.feature['mating']}"] if advice.feature.get("mating") else []
+    return ", ".join([str(advice.feature.get("kind", "")), *ends, *angles, *sizes, *words, *fits, *walls])
 
 
 def verdict(advice: Advice, units: str, width: int) -> list[str]:
