@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -98,6 +99,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price", "lent")
+    gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))

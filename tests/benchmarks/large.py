@@ -68,6 +68,7 @@ def table(counts: Sequence[int], rounds: int) -> list[tuple[int, float, list[flo
             place = stored(count, folder)
             reading = min(seconds(partial(read, place)) for _ in range(rounds))
             cutters = read(place)
+            gc.freeze()  # as the command line does
             taken = [min(planned(number, cutters, shop) for _ in range(rounds)) for number in range(4)]
             rows.append((count, reading, taken))
     return rows
