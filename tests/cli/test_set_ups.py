@@ -22,7 +22,7 @@ def test_a_slit_on_its_side(crib: Crib) -> None:
     assert plan["zeros"] == ["the face that it opens at", "the middle of the slit"]
     assert plan["passes"][0]["view"] == "cross" and plan["holders"] == ["1 arbor, flange 1-3/4"]
     assert done.json["feature"]["edge_mm"] == 12.7
-    page = crib(*SLIT, "--edge", "1/2").out
+    page = " ".join(crib(*SLIT, "--edge", "1/2").out.split())
     assert "set up: work on its side" in page and "Z: its lower face from the middle of the" in page
     assert "depth .500" in page and "surface" not in page.split("Proved")[0]
 
