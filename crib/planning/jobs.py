@@ -122,6 +122,7 @@ class Jobs:
             could(tool, outline, room, removed, self.limits) is not False
             for room in outline.rooms if not outline.is_waived(outline.rest(room, removed))
         )
+
     def does_across(self, tool: Tool, room: Room) -> Job | None:
         """The same where only the section counts, and not what closed ends ask for."""
         outline = self.question.outline

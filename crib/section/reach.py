@@ -185,10 +185,6 @@ def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
     return Gap(part, gap, slack, x + reaching * part.widest, ends[0], part.end - (low - slab.high))
 
 
-def _into(slab: Slab, z: int) -> int:
-    return min(max(z, slab.low), slab.high)
-
-
 def _placed(part: Part, left: int, right: int, z: int) -> Region:
     return trapezoid(
         z + part.low,
