@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from typing import Annotated
 
@@ -17,6 +16,7 @@ from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.store import Crib, HeldBack, open_crib
 
+_SHOWN = 160
 _VERB = "put-right"
 
 
@@ -37,7 +37,7 @@ def held_back(
     said = said[1:] if verb else said
     with open_crib(asked.crib, units=asked.units) as crib:
         if not said and not (texts or let_go):
-            return _one_by_one(crib) if verb and sys.stdin.isatty() and not asked.json else _list(asked, crib)
+            return _one_by_one(crib) if verb and out.is_asking() and not asked.json else _list(asked, crib)
         held = _line(crib, said[0] if said else "")
         if let_go:
             crib.put_right(held.id or 0)
@@ -56,13 +56,19 @@ def _line(crib: Crib, number: str) -> HeldBack:
 
 def _list(asked: Asked, crib: Crib) -> Status:
     held = crib.held_back()
-    rows = [(str(one.id), one.file or "typed", str(one.line), one.text, one.why, one.help) for one in held]
+    rows = [(str(one.id), one.file or "typed", str(one.line), _short(one.text), one.why, one.help)
+            for one in held]
     lines = ["nothing is held back"]
     if held:
         lines = out.table(("no", "from", "line", "text", "why", "what would do"), rows)
         lines += ["", f"put one right: crib held-back {_VERB} {held[0].id} ...the whole line, or the word it lacks"]
     out.answer(asked, {"held_back": [one.as_json() for one in held]}, lines)
     return Status.ANSWERED
+
+
+def _short(text: str) -> str:
+    """A line as the list shows it; by itself it is shown whole."""
+    return text if len(text) <= _SHOWN else text[:_SHOWN] + " ..."
 
 
 def _put_right(asked: Asked, crib: Crib, held: HeldBack, text: str, texts: Mapping[str, str]) -> Status:

@@ -29,7 +29,7 @@ def labels(
     asked: Asked = ctx.obj
     said = list(words or [])
     with open_crib(asked.crib, units=asked.units) as crib:
-        if said and all(word.isascii() and word.isdigit() for word in said):
+        if said and all(word.isascii() and word.isdigit() and len(word) <= 18 for word in said):
             cutters = [crib.cutter(int(word)) for word in said]
         else:
             found = crib.find(read_query(said, crib.units) if said else ()).cutters

@@ -42,6 +42,11 @@ def failure(as_json: bool, found: Diagnostic) -> None:
         note(f"      {found.help}")
 
 
+def is_asking() -> bool:
+    """Whether somebody is there to answer a question."""
+    return sys.stdin is not None and sys.stdin.isatty()
+
+
 def flush() -> None:
     """Hand everything over, so that a full disk or a closed pipe shows itself while it can still be said."""
     if sys.stdout is not None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -16,7 +17,8 @@ from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
-from crib.intake.files import is_lines, lines_of, read_file
+from crib.intake.encoding import decoded, is_told, is_utf8, read_as_old
+from crib.intake.files import is_lines, lines_of, notes_of, read_file
 from crib.intake.near import one_of
 from crib.intake.options import read_options
 from crib.intake.reading import Reading
@@ -52,12 +54,14 @@ def take_in(
 
         return _lines(asked, _not_empty(texts_of(text)), source, texts, None, at_once=True)
     if file is not None and str(file) != "-":
+        for said in notes_of(file):
+            out.note(said)
         if is_lines(file):
             return _lines(asked, _not_empty(lines_of(file)), source, texts, str(file), at_once=True)
         return _file(asked, file, source, texts)
     if described:
         return _options(asked, source, texts)
-    if _is_terminal() and not asked.json:
+    if out.is_asking() and not asked.json:
         from crib.cli.prompt import at_the_prompt
 
         return at_the_prompt(asked, source, texts)
@@ -73,10 +77,6 @@ def open_session(asked: Asked, crib: Crib, source: str | None, texts: Mapping[st
     return Session(crib, Units(asked.units or shop.units, shop.currency, dict(texts)), source, file)
 
 
-def _is_terminal() -> bool:
-    return sys.stdin is not None and sys.stdin.isatty()
-
-
 def _not_empty(lines: Sequence[str]) -> Sequence[str]:
     """The lines. Raises `CribError` where none of them says anything."""
     if not any(line.strip() for line in lines):
@@ -86,20 +86,28 @@ def _not_empty(lines: Sequence[str]) -> Sequence[str]:
 
 def _piped() -> Iterable[str]:
     """Standard input, line by line. Raises `CribError` where there is nothing in it."""
-    source = getattr(sys.stdin, "buffer", sys.stdin)
     try:
-        lines = iter(source)
+        lines = iter(getattr(sys.stdin, "buffer", sys.stdin) or ())
         first = next((line for line in lines if line.strip()), None)
     except (OSError, ValueError):
         first = None
     if first is None:
         raise CribError("usage", "nothing to take in", "", _EXAMPLE)
+    return _told(chain([first], lines))
 
-    def all_of_them() -> Iterable[str]:
-        yield first
-        yield from lines
 
-    return (line.decode("utf-8", "surrogateescape") if isinstance(line, bytes) else line for line in all_of_them())
+def _told(lines: Iterable[bytes | str]) -> Iterator[str]:
+    """Lines as texts; the first that isn't UTF-8 is spoken of."""
+    spoken = False
+    for line in lines:
+        if isinstance(line, str):
+            yield line
+            continue
+        text = decoded(line)
+        if not spoken and is_told(text) and not is_utf8(line):
+            out.note(read_as_old(["standard input"]))
+            spoken = True
+        yield text
 
 
 def _lines(asked: Asked, lines: Iterable[str], source: str | None, texts: Mapping[str, str], file: str | None,

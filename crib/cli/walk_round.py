@@ -74,4 +74,6 @@ def _numbers(text: str | None) -> list[int]:
     words = [word for word in re.split(r"[,\s]+", text or "") if word]
     if wrong := next((word for word in words if not word.isascii() or not word.isdigit()), None):
         raise CribError("usage", f"{wrong!r} is not a cutter's number", wrong, "numbers with commas between: 3,4,9")
+    if wrong := next((word for word in words if len(word) > 18), None):
+        raise CribError("usage", f"there is no cutter {wrong[:12]}...", wrong, "crib find has the numbers")
     return [int(word) for word in words]

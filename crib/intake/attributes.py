@@ -13,13 +13,14 @@ from crib.cutters import KINDS
 from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.diagnostics import CribError
 from crib.intake.near import one_of
+from crib.intake.reading import kept
 from crib.lengths import NM, nm, read
 from crib.lengths.read import HELP
 
 Reader = Callable[[str, str, str], Any]
 """From a text, the units and the attribute's name to a value; raises `CribError`."""
 
-_LONGEST_TEXT = 2000
+_LONGEST_WORD = 200
 _LONGEST_SIZE = 60
 _MOST = 1_000_000
 _UNKNOWN = ("unknown", "none", "?")
@@ -108,12 +109,19 @@ def _choice(names: tuple[str, ...], text: str, units: str, name: str) -> str:
 
 
 def _text(text: str, units: str, name: str) -> str:
+    """The owner's own words, kept as they were typed however odd; showing them safely is up to whoever shows them."""
     bare = text.strip()
     if not bare:
         raise CribError("text", f"{name} is empty", text, "some words, or leave it out")
-    if len(bare) > _LONGEST_TEXT:
+    return kept(bare)
+
+
+def _word(text: str, units: str, name: str) -> str:
+    """A short text that means something to the program."""
+    bare = _text(text, units, name)
+    if len(bare) > _LONGEST_WORD:
         raise CribError("text", f"{name} is {len(bare)} characters long", bare[:40],
-                        f"at most {_LONGEST_TEXT} characters")
+                        f"at most {_LONGEST_WORD} characters")
     if odd := next((sign for sign in bare if not _is_plain(sign)), None):
         raise CribError("text", f"{name} holds the sign {odd!a}, which can't be shown", ascii(bare), "plain words")
     return bare
@@ -168,9 +176,9 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("flutes", "How many flutes or teeth", partial(_count, 1)),
     Attribute("centre_cutting", "Whether it can go straight down: yes or no", _yes_no),
     Attribute("end_teeth", "Whether it has teeth on its end: yes or no", _yes_no),
-    Attribute("thread", "Thread of a tap: 1/4-20, M6x1", _text),
+    Attribute("thread", "Thread of a tap: 1/4-20, M6x1", _word),
     *(Attribute(key, "One of " + ", ".join(names), partial(_choice, names)) for key, names in CHOICES.items()),
-    Attribute("limit", "Limit of a tap: H3, D5", _text),
+    Attribute("limit", "Limit of a tap: H3, D5", _word),
     Attribute("reground", "Whether it was ground under its stamped size: yes or no", _yes_no),
     Attribute("measured", "Which of the sizes were measured, by name: diameter,neck", _keys),
     Attribute("stamped", "Which of the values were read off its marking, by name", _keys),
@@ -179,7 +187,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("drawer", "Where it lies", _text),
     Attribute("marking", "What is stamped or etched on it", _text),
     Attribute("price", "What one cost", _price),
-    Attribute("currency", "Currency of the price: USD", _text),
+    Attribute("currency", "Currency of the price: USD", _word),
     Attribute("note", "Anything else", _text),
     Attribute("questions", "What must still be asked, with ; between", _sentences),
 )}

@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
+from crib.intake.encoding import NOT_TEXT, is_told
+from crib.intake.export import FORMULA
 from crib.intake.headings import WORDS, meaning, units_of
 from crib.intake.near import near
 from crib.intake.reading import Reading, Taken, kept
@@ -111,16 +113,20 @@ def _read(
     if WORDS in texts:
         return _in_words(record, texts, column_units, currency, extra, units)
     ends = texts.pop("ends", None)
-    one = cutter_of(texts, column_units, currency, extra)
-    return (one if ends is None else replace(one, cutter=ends_of(one.cutter, ends, currency)),)
+    return (_with_ends(cutter_of(texts, column_units, currency, extra), ends, currency),)
+
+
+def _with_ends(one: Taken, ends: str | None, currency: str) -> Taken:
+    return one if ends is None else replace(one, cutter=ends_of(one.cutter, ends, currency))
 
 
 def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str], currency: str, extra: list[str],
               units: str) -> tuple[Taken, ...]:
     """A line with a cell of shorthand, the other cells beside it."""
-    cell = texts.pop(WORDS)
+    cell, ends = texts.pop(WORDS), texts.pop("ends", None)
     if "kind" in texts and len(texts) > 1:
-        return (cutter_of(texts, column_units, currency, [cell.strip(), *extra]),)
+        return (_with_ends(cutter_of(texts, column_units, currency, [cell.strip(), *extra]), ends, currency),)
+    extra += [] if ends is None else [f"ends: {ends.strip()}"]
     kind = texts.pop("kind", None)
     line = read_line(cell, Shop(units, currency, {"note": "; ".join(extra), **texts} if extra else texts), kind)
     if not line.taken:
@@ -131,7 +137,7 @@ def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str]
 def _undefused(cell: str) -> str:
     """A cell without the mark that keeps a spreadsheet from reckoning with it."""
     bare = cell.strip()
-    return bare[1:] if len(bare) > 1 and bare[0] == "'" and bare[1] in "=+-@\t\r" else cell
+    return bare[1:] if bare.startswith("'") and bare.lstrip("'").startswith(FORMULA) else cell
 
 
 def _records(lines: list[str], delimiter: str) -> Iterator[_Line]:
@@ -164,9 +170,7 @@ def _record(lines: list[str], place: int, delimiter: str) -> tuple[_Line, int]:
 def _unreadable(text: str) -> str:
     if "\0" in text:
         return "it holds a NUL byte"
-    if any("\udc80" <= sign <= "\udcff" for sign in text):
-        return "it isn't UTF-8 text; save the file as UTF-8"
-    return ""
+    return "" if is_told(text) else f"{NOT_TEXT}; save the file as UTF-8"
 
 
 def _delimiter(lines: list[str]) -> str:

@@ -10,7 +10,8 @@ from collections.abc import Iterable, Iterator
 from crib.cutters.base import CUTTER_KEYS, Cutter
 
 COLUMNS = ("id", "label", *(key for key in CUTTER_KEYS if key not in ("id", "label")))
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+FORMULA = ("=", "+", "-", "@", "\t", "\r")
+"""What a spreadsheet takes for the beginning of something to reckon with."""
 
 
 def as_csv(cutters: Iterable[Cutter]) -> Iterator[str]:
@@ -24,9 +25,9 @@ def defused(text: str) -> str:
     """A text that a spreadsheet doesn't reckon with.
 
     >>> defused("=1+1"), defused("1/4-20"), defused("'=1")
-    ("'=1+1", '1/4-20', "'=1")
+    ("'=1+1", '1/4-20', "''=1")
     """
-    return f"'{text}" if text.startswith(_FORMULA) else text
+    return f"'{text}" if text.lstrip("'").startswith(FORMULA) else text
 
 
 def _cell(cutter: Cutter, key: str) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 
 from crib.diagnostics import CribError
 from crib.intake.csv_lines import is_heading, read_csv
+from crib.intake.encoding import decoded, is_utf8, read_as_old
 from crib.intake.json_list import read_json
 from crib.intake.reading import Reading
 
@@ -18,6 +19,9 @@ _LARGEST = 64_000_000
 _BINARY = (b"PK\x03\x04", b"%PDF", b"\x89PNG", b"\xff\xd8\xff", b"GIF8", b"\x1f\x8b", b"\xd0\xcf\x11\xe0", b"\x7fELF",
            b"SQLite format 3\0")
 """What spreadsheets, pictures, archives, programs and databases begin with."""
+
+_WIDE = (b"\xff\xfe", b"\xfe\xff")
+"""How UTF-16 begins."""
 
 _CONTROLS = bytes(sign for sign in range(32) if sign not in b"\t\n\v\f\r\x1a\x1b\x1c\x1d\x1e")
 _MOST_CONTROLS = 0.05
@@ -78,16 +82,24 @@ def _content(path: Path) -> bytes:
 
 
 def _decoded(content: bytes, name: str) -> str:
-    """UTF-8 with or without its mark, UTF-16 with its; bytes that aren't UTF-8 stay recognisable line by line.
+    """UTF-8 with or without its mark, UTF-16 with its, else each line in what it can be told to be in.
 
     Raises `CribError` for what isn't text at all.
     """
-    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+    if content.startswith(_WIDE):
         return content.decode("utf-16", "backslashreplace")
     controls = len(content) - len(content.translate(None, _CONTROLS))
     if content.startswith(_BINARY) or controls > max(2, _MOST_CONTROLS * len(content)):
         raise CribError("not-text", f"the file {name} isn't text", name, "save it as CSV in UTF-8")
-    return content.decode("utf-8", "surrogateescape").removeprefix("\ufeff")
+    if is_utf8(content):
+        return content.decode("utf-8").removeprefix("\ufeff")
+    return "".join(map(decoded, content.splitlines(keepends=True))).removeprefix("\ufeff")
+
+
+def notes_of(path: Path) -> tuple[str, ...]:
+    """What is to be said of the signs of a file. Raises `CribError`."""
+    content = _content(path)
+    return () if content.startswith(_WIDE) or is_utf8(content) else (read_as_old([os.fspath(path)]),)
 
 
 def _is_json(path: Path, text: str) -> bool:

@@ -36,7 +36,7 @@ _MEANINGS: dict[str, str] = {
     "note": "notes|remarks|remark|comment|comments|other", "hand": "cut direction|direction|rotation",
     WORDS: "description|words|item|text|line|as said",
 }
-_UNIT = re.compile(r"[\s_,(\[/]+(mm|millimet(?:er|re)s?|inch(?:es)?|in|\")[.)\]]*$|(\")$", re.IGNORECASE)
+_UNIT = re.compile(r"(?<![\s_,(\[/])[\s_,(\[/]+(mm|millimet(?:er|re)s?|inch(?:es)?|in|\")[.)\]]*$|(\")$", re.IGNORECASE)
 _ALIKE = 86
 
 

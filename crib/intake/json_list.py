@@ -12,7 +12,7 @@ from crib.cutters.base import LENGTH_KEYS
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES, is_unknown, key_of, read_value
 from crib.intake.build import build
-from crib.intake.reading import Reading, Taken, kept
+from crib.intake.reading import Reading, Taken, kept, unsaid
 from crib.intake.texts import with_extra
 from crib.lengths import NM, nm
 from crib.store import HeldBack
@@ -103,6 +103,7 @@ def _taken(entry: Any, units: str, currency: str, defaults: Mapping[str, str], w
             if key == "kind":
                 raise
             questions.append(kept(error.diagnostic.what))
+            extra += unsaid(name, value if isinstance(value, str) else _dumped(value), error.diagnostic.what)
             if key is not None:
                 unread[key] = error
     return Taken(build(with_extra(_whole(values), extra), currency, questions, unread), typed)

@@ -50,13 +50,18 @@ def _values(options: Mapping[str, str], units: str) -> tuple[dict[str, Any], dic
 
 
 def texts_as_typed(line: str) -> dict[str, str]:
-    """The texts by field of options as they stand on a line.
+    """The texts by field of options as they stand on a line; empty for a line that isn't made of options.
 
-    >>> texts_as_typed("--kind end-mill --length-of-cut '1 in'")
-    {'kind': 'end-mill', 'length_of_cut_mm': '1 in'}
+    >>> texts_as_typed("--kind end-mill --length-of-cut '1 in'"), texts_as_typed("-- 3/8 drill"), texts_as_typed("--'")
+    ({'kind': 'end-mill', 'length_of_cut_mm': '1 in'}, {}, {})
     """
     keys = {attribute.option: key for key, attribute in ATTRIBUTES.items()}
-    words = shlex.split(line)
+    try:
+        words = shlex.split(line)
+    except ValueError:
+        return {}
+    if len(words) % 2 or not keys.keys() >= set(words[::2]):
+        return {}
     return {keys[name]: text for name, text in zip(words[::2], words[1::2], strict=True)}
 
 

@@ -48,7 +48,7 @@ def put_right(
 def _form(held: HeldBack) -> str:
     """How a line has its fields: `options`, `json` or `csv`; empty for one in words."""
     beside = held.beside or {}
-    if held.text.startswith("--") and held.file is None:
+    if held.text.startswith("--") and held.file is None and texts_as_typed(held.text):
         return "options"
     if held.text.startswith("{") and held.file is not None:
         return "json"

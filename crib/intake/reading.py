@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from crib.cutters.base import Cutter
 from crib.store import HeldBack
 
-_LONGEST_KEPT = 200_000
-
 
 @dataclass(frozen=True)
 class Taken:
@@ -33,5 +31,13 @@ class Reading:
 
 def kept(text: str) -> str:
     """A text as it can be kept anywhere: what isn't UTF-8 and the NUL byte are spelt out."""
-    plain = text.encode("utf-8", "backslashreplace").decode("utf-8").replace("\0", "\\x00")
-    return plain if len(plain) <= _LONGEST_KEPT else plain[:_LONGEST_KEPT] + " ..."
+    return text.encode("utf-8", "backslashreplace").decode("utf-8").replace("\0", "\\x00")
+
+
+def unsaid(name: str, text: str, what: str) -> tuple[str, ...]:
+    """A text that couldn't be read, for the note, unless the question about it repeats it whole: nothing is lost.
+
+    >>> unsaid("neck", "0.2x", "neck '0.2x' is not a length"), unsaid("limit", "HHH", "limit is 3 characters long")
+    ((), ('limit: HHH',))
+    """
+    return () if text.strip() in what else (f"{name}: {text.strip()}",)

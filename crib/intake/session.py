@@ -10,6 +10,7 @@ from datetime import UTC, datetime
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES
+from crib.intake.encoding import NOT_TEXT, SAVE_AS, is_told
 from crib.intake.reading import kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand import again as said_again
@@ -72,6 +73,8 @@ class Session:
     def say(self, text: str, number: int = 1) -> Outcome:
         """Take in one line, or hold it back; written down before this returns."""
         with self.crib.transaction():
+            if not is_told(text):
+                return self._hold(text, number, NOT_TEXT, SAVE_AS)
             asked = said_again.asked(text)
             if asked is not None and asked.form in ("yes", "no") and not self.joins:
                 asked = None

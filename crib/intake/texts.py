@@ -7,9 +7,9 @@ from collections.abc import Mapping, Sequence
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.diagnostics import CribError
-from crib.intake.attributes import read_value
+from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import build
-from crib.intake.reading import Taken, kept
+from crib.intake.reading import Taken, kept, unsaid
 
 _MUST = ("kind",)
 """What can't be left as a question."""
@@ -21,6 +21,7 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
     Raises `CribError` where it has no kind or no size, or can't be true.
     """
     values, typed, questions, unread = {}, {}, [], {}
+    beside = [*extra]
     for key, text in texts.items():
         try:
             values[key] = read_value(key, text, units[key])
@@ -28,11 +29,12 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
             if key in _MUST:
                 raise
             questions.append(kept(error.diagnostic.what))
+            beside += unsaid(ATTRIBUTES[key].name, text, error.diagnostic.what)
             unread[key] = error
             continue
         if key in LENGTH_KEYS:
             typed[key] = _with_unit(text.strip(), units[key])
-    return Taken(build(with_extra(_trusted(values), extra), currency, questions, unread), typed)
+    return Taken(build(with_extra(_trusted(values), beside), currency, questions, unread), typed)
 
 
 def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:

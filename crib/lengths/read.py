@@ -16,6 +16,8 @@ NM = 1_000_000
 _INCH = Fraction(254, 10)
 _THOU = Fraction(254, 10_000)
 _LONGEST_MM = 10_000
+_LONGEST_TEXT = 60
+"""More signs than this are no length that anyone typed; digits without end would take for ever to read."""
 
 _UNIT = re.compile(r"\s*(mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
 _MIXED = re.compile(r"^(\d+)(?:-|\s+)(\d+)/(\d+)$")
@@ -103,6 +105,7 @@ def read_size(text: str, units: str, what: str, default_mm: tuple[float, float])
     >>> round(size.lo, 4), round(size.hi, 4), size.given
     (15.875, 15.9258, True)
     """
+    _check_length(text, what, 2 * _LONGEST_TEXT)
     for pattern in (_SYMMETRIC, _PLUS_MINUS, _MINUS_PLUS):
         found = pattern.match(text.strip())
         if not found:
@@ -142,6 +145,7 @@ def _value(text: str, units: str, what: str, sixty_fourths: bool = True) -> tupl
     bare = text.strip()
     if not bare:
         raise CribError("length", f"{what} is empty", text, HELP)
+    _check_length(bare, what, _LONGEST_TEXT)
     unit, scale, named = units, _INCH if units == "in" else Fraction(1), False
     if found := _UNIT.search(bare):
         word = found.group(1).lower()
@@ -164,6 +168,12 @@ def _value(text: str, units: str, what: str, sixty_fourths: bool = True) -> tupl
     if drill is None:
         raise CribError("length", f"{what} {text.strip()!r} is not a length", text, HELP)
     return drill, "in"
+
+
+def _check_length(text: str, what: str, most: int) -> None:
+    """Raises `CribError` for more signs than a length can have."""
+    if len(text) > most:
+        raise CribError("length", f"{what} {text.strip()[:20]!r}... is not a length", text[:80], HELP)
 
 
 def _sixty_fourth(value: Fraction) -> Fraction:

@@ -94,3 +94,10 @@ def test_a_table_in_millimetres_put_right_in_inches(crib: Crib, tmp_path: Path) 
     crib("--units", "mm", "take-in", "--file", str(file))
     one = only(crib("--units", "in", "held-back", "1", "--diameter", ".5", "--json").json)
     assert (one["diameter_mm"], one["shank_mm"]) == (12.7, 12.0)
+
+
+def test_a_line_that_begins_like_an_option_is_put_right_in_words(crib: Crib) -> None:
+    """It was taken for options and looked up among the attributes, which failed."""
+    crib("take-in", "--", '-- foo 3/8 "zz')
+    done = crib("held-back", "put-right", "1", "3/8 drill", "--json")
+    assert [one["label"] for one in done.json["taken_in"]] == ["3/8 drill"]

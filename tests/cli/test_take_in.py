@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -203,13 +204,49 @@ def test_a_double_ender_keeps_both_ends(crib: Crib, tmp_path: Path) -> None:
     assert [cutter["id"]] == [one["id"] for one in crib("find", "3/16", "--json").json["cutters"]]
 
 
-def test_bytes_that_are_not_utf8_are_held_back_by_the_line(crib: Crib, tmp_path: Path) -> None:
+def test_an_old_list_is_read_as_far_as_its_signs_can_be_told(crib: Crib, tmp_path: Path) -> None:
+    """A list in Latin-1 was read with sizes that nobody wrote: "Fächer 2" became a length. Words are read as the old
+    code page has them, and it is said; a sign beside a digit could be any fraction, so that its line is held back."""
     file = tmp_path / "list.csv"
-    file.write_bytes(b"kind,diameter,note\nend-mill,1/2,gr\xf6sser\nend-mill,3/8,\0\nend-mill,1/4,\n")
-    done = crib("take-in", "--file", str(file), "--json").json
-    assert [line["line"] for line in done["held_back"]] == [2, 3]
-    assert len(done["taken_in"]) == 1
-    assert "\\xf6" in done["held_back"][0]["text"] or "\\udcf6" in done["held_back"][0]["text"]
+    file.write_bytes(b"kind,diameter,note\nend-mill,1/2,gr\xf6sser\nend-mill,3/8,\0\nend-mill,1\xac,\nend-mill,1/4,\n")
+    done = crib("take-in", "--file", str(file), "--json")
+    assert [line["line"] for line in done.json["held_back"]] == [3, 4]
+    assert [one["note"] for one in done.json["taken_in"]] == ["grösser", None]
+    assert "Windows-1252" in done.err
+    assert "\\xac" in done.json["held_back"][1]["text"] or "\\udcac" in done.json["held_back"][1]["text"]
+
+
+def test_a_list_of_words_in_latin_1_gets_no_size_that_nobody_wrote(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.txt"
+    file.write_bytes("1/4 drill drawer Fächer 2 note für Messing\n".encode("latin-1"))
+    [drill] = crib("take-in", "--file", str(file), "--json").json["taken_in"]
+    assert (drill["drawer"], drill["note"], drill["overall_length_mm"]) == ("fächer 2", "für Messing", None)
+
+
+@pytest.mark.parametrize("note", ["zero\u200bwidth", "soft\u00adhyphen", "joined \U0001f468\u200d\U0001f469",
+                                  "long " * 900, "bell\x07", "\u202ertl"])
+@pytest.mark.parametrize("form", ["json", "csv", "option"])
+def test_a_note_is_kept_as_it_was_typed(crib: Crib, tmp_path: Path, note: str, form: str) -> None:
+    """Signs that can't be shown, and more than 2,000 of them, were dropped with status 0."""
+    note = note.strip()
+    if form == "option":
+        crib("take-in", "--kind", "drill", "--diameter", "1/4", "--note", note)
+    else:
+        file = tmp_path / f"list.{form}"
+        file.write_text(json.dumps([{"kind": "drill", "diameter_mm": 6.35, "note": note}]) if form == "json" else
+                        f'kind,diameter,note\ndrill,1/4,"{note}"\n', encoding="utf-8")
+        crib("take-in", "--file", str(file))
+    [drill] = crib("find", "--json").json["cutters"]
+    assert drill["note"] == note
+    assert all(sign.isprintable() or sign == "\n" for sign in crib("show", "1").out)
+
+
+def test_what_a_cell_says_and_cannot_be_read_is_kept_whole(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text(f"kind,diameter,limit,neck\nend-mill,1/4,{'H' * 300},{'9' * 100}\n")
+    crib("take-in", "--file", str(file))
+    [mill] = crib("find", "--json").json["cutters"]
+    assert "H" * 300 in mill["note"] and "9" * 100 in mill["note"]
 
 
 def test_a_huge_field_is_held_back(crib: Crib, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from crib.handbook.threads.tables import number_size_mm, threads
 
 _SLACK_IN = 0.0006
 _MOST_NAMED = 6
+_LONGEST = 80
 _STANDARD = ("UNC", "UNF", "UNEF")
 _METRIC = re.compile(r"^m\s*(?P<size>\d+(?:[.,]\d+)?)\s*(?P<sep>[x*/-])?\s*(?P<pitch>\d*[.,]?\d+)?\s*(?:mm)?$")
 _BARE_METRIC = re.compile(r"^(?P<size>\d+(?:[.,]\d+)?)\s*x\s*(?P<pitch>\d*[.,]\d+|[12])(?:\s*mm)?$")
@@ -43,6 +44,13 @@ def read_thread(text: str) -> Reading:
     >>> [read_thread(t).thread.designation for t in ("#10-32 UNF", "quarter twenty", ".190-32", "3/8 whit", "M6")]
     ['10-32 UNF', '1/4-20 UNC', '10-32 UNF', '3/8-16 BSW', 'M6x1']
     """
+    return _read(text, guesses=True)
+
+
+def _read(text: str, guesses: bool) -> Reading:
+    """The same; with `guesses`, a word that isn't known is looked up once among those that are."""
+    if len(text) > _LONGEST:
+        raise _error(f"{text.strip()[:20]!r}... is too long for a thread", text[:80], HELP)
     if words.is_insert(text):
         raise _error(f"{text.strip()!r} is a tap for a wire insert: it cuts a larger thread than its name says", text,
                      "the thread without STI, if a plain one is meant")
@@ -52,7 +60,7 @@ def read_thread(text: str) -> Reading:
     hand = "left" if words.is_left(text) else "right"
     sizes, series, grade, strange = words.split_series(bare)
     if strange:
-        raise _strange(text, bare, strange)
+        raise _strange(text, bare, strange, guesses)
     thread, notes = _find(text, sizes.strip(), series, grade)
     return Reading(thread, hand, class_name, notes)
 
@@ -188,9 +196,9 @@ def _no_such_size(text: str, found: re.Match[str], series: str | None) -> CribEr
     return _error(what, text, _did_you_mean(near[:4]))
 
 
-def _strange(text: str, bare: str, strange: list[str]) -> CribError:
+def _strange(text: str, bare: str, strange: list[str], guesses: bool) -> CribError:
     """A word that no thread is said with: what was probably meant, read once more, and left to the asker."""
-    better = words.nearest_words(strange)
+    better = words.nearest_words(strange) if guesses else {}
     again = bare
     for wrong, right in better.items():
         again = again.replace(wrong, right)
@@ -198,7 +206,7 @@ def _strange(text: str, bare: str, strange: list[str]) -> CribError:
     if len(better) < len(strange):
         return _error(what, text, HELP)
     try:
-        meant = read_thread(again).thread.designation
+        meant = _read(again, guesses=False).thread.designation
     except CribError as error:
         return _error(what, text, error.diagnostic.help)
     return _error(what, text, f"did you mean {meant}?")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
@@ -54,7 +54,8 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
     if len(text) > _LONGEST:
         return Line(text, why=f"it is {len(text)} characters long, too long for one cutter",
                     help="a line for each cutter")
-    said, read_as = plain("".join(sign if sign.isprintable() else " " for sign in kept(text)))
+    said, noted = _apart(kept(text))
+    said, read_as = plain("".join(sign if sign.isprintable() else " " for sign in said))
     slip = Slip(units_apart(said), shop.units)
     try:
         taken = _taken(slip, text, shop, kind)
@@ -62,7 +63,26 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
         return Line(text, why=held.why, help=held.help, read_as=read_as)
     except CribError as error:
         return Line(text, why=error.diagnostic.what, help=_in_words(error.diagnostic.help, slip), read_as=read_as)
+    if noted:
+        taken = tuple(replace(one, cutter=_with_note(one.cutter, noted)) for one in taken)
     return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as)
+
+
+_NOTE = re.compile(r"(.*\S)[\s,;]+(?:notes?|remarks?)(?:\s*:\s*|\s+)(.+)", re.IGNORECASE | re.DOTALL)
+
+
+def _apart(text: str) -> tuple[str, str]:
+    """A line and the note behind it, which is kept word for word and never read for sizes.
+
+    >>> _apart("1/4 drill drawer B2 note: for 3/8 brass")
+    ('1/4 drill drawer B2', 'for 3/8 brass')
+    """
+    found = _NOTE.fullmatch(text)
+    return (found[1], found[2].strip()) if found else (text, "")
+
+
+def _with_note(cutter: Cutter, noted: str) -> Cutter:
+    return cutter.but(note="; ".join(part for part in (cutter.note, noted) if part))
 
 
 def kind_of_line(text: str) -> str | None:

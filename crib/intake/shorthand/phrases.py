@@ -16,6 +16,7 @@ _PLACES = (
     rf"(?:[, ]+{_ORDINAL})?",
     r"(?:in |into )?(?:the )?#\d{1,3} (?:tray|drawer|box|shelf|bin)",
     rf"(?:in |into )?(?:the )?{_WHERE}(?: {_WHERE})* (?:tray|drawer|box|shelf|bin|cabinet)(?:[, ]+{_ORDINAL})?",
+    rf"(?:in |into )?{_CONTAINER} (?=[a-z]*[^\x00-\x7f])[^\W\d_]+(?: \d{{1,3}})?(?=$|[,;])",
 )
 _BARE_PLACE = re.compile(r",\s*([a-z]\d{1,2}(?:-\d{1,2})?)\s*$")
 _MONEY = (
