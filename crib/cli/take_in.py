@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from itertools import chain
+from dataclasses import replace
+from itertools import chain, islice
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -21,7 +22,7 @@ from crib.intake.encoding import decoded, is_told, is_utf8, read_as_old
 from crib.intake.files import is_lines, lines_of, notes_of, read_file
 from crib.intake.near import one_of
 from crib.intake.options import read_options
-from crib.intake.reading import Reading
+from crib.intake.reading import Reading, Taken
 from crib.planning.shop import Shop
 from crib.store import SOURCES, Crib, HeldBack, crib_exists, open_crib
 
@@ -38,6 +39,7 @@ def take_in(
     file: Annotated[Path | None, typer.Option("--file", help="CSV, JSON, lines of words; - is standard input")] = None,
     source: Annotated[str | None, typer.Option("--from", help="Where from: " + ", ".join(SOURCES))] = None,
     yes: Annotated[bool, typer.Option("--yes", help="Take in without asking")] = False,
+    again: Annotated[bool, typer.Option("--again", help="Take in a list that is in already once more")] = False,
     *,
     texts: dict[str, str],
 ) -> Status:
@@ -52,20 +54,20 @@ def take_in(
     if text:
         from crib.intake.arguments import texts_of
 
-        return _lines(asked, _not_empty(texts_of(text)), source, texts, None, at_once=True)
+        return _lines(asked, _not_empty(texts_of(text)), source, texts, None, at_once=True, again=True)
     if file is not None and str(file) != "-":
         for said in notes_of(file):
             out.note(said)
         if is_lines(file):
-            return _lines(asked, _not_empty(lines_of(file)), source, texts, str(file), at_once=True)
-        return _file(asked, file, source, texts)
+            return _lines(asked, _not_empty(lines_of(file)), source, texts, str(file), at_once=True, again=again or yes)
+        return _file(asked, file, source, texts, again or yes)
     if described:
         return _options(asked, source, texts)
     if out.is_asking() and not asked.json:
         from crib.cli.prompt import at_the_prompt
 
         return at_the_prompt(asked, source, texts)
-    return _lines(asked, _piped(), source, texts, "-", at_once=False)
+    return _lines(asked, _piped(), source, texts, "-", at_once=False, again=again or yes)
 
 
 def open_session(asked: Asked, crib: Crib, source: str | None, texts: Mapping[str, str], file: str | None) -> Session:
@@ -111,23 +113,80 @@ def _told(lines: Iterable[bytes | str]) -> Iterator[str]:
 
 
 def _lines(asked: Asked, lines: Iterable[str], source: str | None, texts: Mapping[str, str], file: str | None,
-           at_once: bool) -> Status:
-    """Lines of words; `at_once` all or none, else each as it comes."""
-    from contextlib import nullcontext
-
-    from crib.cli.progress import ticking
-
+           at_once: bool, again: bool) -> Status:
+    """Lines of words; `at_once` all or none, else each as it comes. What is in already is passed over, unless it is to
+    be taken in `again`."""
     began = not crib_exists(asked.crib)
     with open_crib(asked.crib, create=True, units=asked.units) as crib:
         session = open_session(asked, crib, source, texts, file)
-        with crib.transaction() if at_once else nullcontext():
-            outcomes = [session.say(line.strip("\r\n"), number)
-                        for number, line in enumerate(ticking(lines, "lines"), start=1) if line.strip()]
-    if began:
-        out.note("began a new crib")
-    document = _document(outcomes) if asked.json else None
-    out.answer(asked, document, (_said(outcome, file is not None) for outcome in outcomes))
+        numbered = ((number, line.strip("\r\n")) for number, line in enumerate(lines, start=1) if line.strip())
+        over, rest = (0, numbered) if again or began else _but_those_there(asked, crib, numbered)
+        if began:
+            out.note("began a new crib")
+        outcomes = list(_at_once(asked, crib, session, rest, file) if at_once else
+                        _as_they_come(asked, session, rest))
+    if asked.json:
+        out.answer(asked, _document(outcomes) | {"passed_over": over}, ())
     return Status.ANSWERED if any(outcome.is_done for outcome in outcomes) else Status.NO
+
+
+def _at_once(asked: Asked, crib: Crib, session: Session, lines: Iterable[tuple[int, str]], file: str | None
+             ) -> Sequence[Outcome]:
+    """All of the lines or none."""
+    from crib.cli.progress import ticking
+
+    with crib.transaction():
+        outcomes = [session.say(line, number) for number, line in ticking(lines, "lines")]
+    if not asked.json:
+        out.answer(asked, None, (_said(outcome, file is not None) for outcome in outcomes))
+    return outcomes
+
+
+def _as_they_come(asked: Asked, session: Session, lines: Iterable[tuple[int, str]]) -> Iterator[Outcome]:
+    """Line by line, each said once it is kept. Stopped from the keyboard, it says how far it came."""
+    number = 0
+    try:
+        for number, line in lines:
+            outcome = session.say(line, number)
+            if not asked.json:
+                out.answer(asked, None, [_said(outcome, True)])
+                out.flush()
+            yield outcome
+    except KeyboardInterrupt:
+        out.note(f"stopped: what came before line {number} is kept; give the list once more and it goes on from there")
+        raise
+
+
+def _but_those_there(asked: Asked, crib: Crib, lines: Iterator[tuple[int, str]]
+                     ) -> tuple[int, Iterable[tuple[int, str]]]:
+    """How many lines are in the crib already, and the others. Nothing waits for the end of a list that is new."""
+    from crib.intake.twice import LEAST, lines_there
+
+    first = list(islice(lines, 1))
+    if not first or not crib.arrivals_like({"words": first[0][1]}):
+        return 0, chain(first, lines)
+    first += islice(lines, LEAST - 1)
+    if lines_there(crib, [line for _, line in first]) < LEAST:
+        return 0, chain(first, lines)
+    every = [*first, *lines]
+    over = _to_pass_over(asked, lines_there(crib, [line for _, line in every]), len(every))
+    return over, every[over:]
+
+
+def _to_pass_over(asked: Asked, there: int, of: int) -> int:
+    """How many lines to pass over of those that are in the crib already: all of them, unless somebody is there who
+    wants them once more."""
+    if not there:
+        return 0
+    many = f"all {of:,} lines" if there == of else f"the first {there:,} of {of:,} lines"
+    if asked.json or not out.is_asking():
+        out.note(f"{many} were taken in before and are passed over; --again takes them in once more")
+        return there
+    out.note(f"{many} were taken in before. Once more? y takes them in again, Enter passes them over")
+    try:
+        return 0 if input().strip().lower() in ("y", "yes") else there
+    except EOFError:
+        return there
 
 
 def _said(outcome: Outcome, numbered: bool) -> str:
@@ -152,13 +211,13 @@ def _held(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
     return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
 
 
-def _file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, str]) -> Status:
+def _file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, str], again: bool) -> Status:
     from crib.cli.progress import ticking
 
     began = not crib_exists(asked.crib)
     shop = _shop(asked, began)
     reading = read_file(file, asked.units or shop.units, shop.currency, texts, tick=lambda all_: ticking(all_, "read"))
-    return _store(asked, reading, source, began)
+    return _store(asked, reading, source, began, again)
 
 
 def _options(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
@@ -167,10 +226,12 @@ def _options(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Stat
     return _store(asked, read_options(texts, asked.units or shop.units, shop.currency), source, began)
 
 
-def _store(asked: Asked, reading: Reading, source: str | None, began: bool) -> Status:
+def _store(asked: Asked, reading: Reading, source: str | None, began: bool, again: bool = True) -> Status:
+    """A table's entries; what is in already is passed over, unless it is to be taken in `again`."""
     from crib.cli.progress import ticking
 
     with open_crib(asked.crib, create=True, units=asked.units) as crib, crib.transaction():
+        reading = reading if again or began else _but_entries_there(asked, crib, reading)
         taken = crib.take_in((one.cutter for one in ticking(reading.taken, "taken in")), source,
                              [one.typed for one in reading.taken])
         crib.hold_back(reading.held_back)
@@ -180,6 +241,16 @@ def _store(asked: Asked, reading: Reading, source: str | None, began: bool) -> S
         out.note(said)
     _answer(asked, taken, reading)
     return Status.ANSWERED if taken else Status.NO
+
+
+def _but_entries_there(asked: Asked, crib: Crib, reading: Reading) -> Reading:
+    from crib.intake.twice import LEAST, entries_there
+
+    entries: list[Taken | HeldBack] = [*reading.taken, *reading.held_back]
+    if len(entries) < LEAST:
+        return reading
+    over = _to_pass_over(asked, entries_there(crib, entries), len(entries))
+    return replace(reading, taken=reading.taken[over:], held_back=reading.held_back[max(0, over - len(reading.taken)):])
 
 
 def _shop(asked: Asked, began: bool) -> Shop:

@@ -10,9 +10,13 @@ from crib.store.find import Found
 from crib.store.held_back import HeldBack
 from crib.store.notes import Note
 from crib.store.questions import PastQuestion
+from crib.store.taken import Arrival
 from crib.store.where import place
 
-__all__ = ["SOURCES", "Change", "Crib", "Found", "HeldBack", "Note", "PastQuestion", "crib_exists", "open_crib"]
+__all__ = [
+    "SOURCES", "Arrival", "Change", "Crib", "Found",
+    "HeldBack", "Note", "PastQuestion", "crib_exists", "open_crib",
+]
 
 
 def open_crib(where: str | None, create: bool = False, units: str | None = None,

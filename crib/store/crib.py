@@ -16,6 +16,7 @@ from crib.store import changes as done
 from crib.store import find, notes
 from crib.store import held_back as held
 from crib.store import questions as past
+from crib.store import taken as come
 from crib.store.changes import Change
 from crib.store.columns import CUTTER
 from crib.store.database import Database, Row
@@ -114,6 +115,18 @@ class Crib:
                     side["typed"] = {key: texts.get(key) for key in typed or {} if was_typed.get(key) != kept.get(key)}
                 done.note(self._database, "amend", f"cutter {cutter.id}", was, now, undoes)
         return after
+
+    def as_taken_in(self, cutter: Cutter) -> dict[str, Any]:
+        """What is written down of a cutter that is taken in, but for its number."""
+        return dict(json.loads(as_text(_said(whole(cutter)))))
+
+    def arrivals(self, first: int) -> Iterator[come.Arrival]:
+        """What was taken in and held back from a change on, by whoever made that one."""
+        return come.arrivals(self._database, first)
+
+    def arrivals_like(self, pieces: Mapping[str, Any], after: int = 0) -> list[int]:
+        """The changes later than one that may have taken in a line of words or a cutter with these values."""
+        return come.starts(self._database, pieces, after)
 
     def shop(self) -> Shop:
         """The shop's settings, defaults where nothing was said, and what the owner's own results come to."""
