@@ -103,6 +103,8 @@ def _fields(line: dict[str, Any], cutter: Cutter) -> list[str]:
             same = [nm(end.diameter_mm or 0.0) for end in value] == [nm(read(text, "in").mm) for text in expected]
         elif key == "note":
             same = expected in (value or "")
+        elif key == "away":
+            same = any(expected in one for one in value)
         else:
             same = (list(value) if isinstance(value, tuple) else value) == expected
         if not same:

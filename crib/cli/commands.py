@@ -23,6 +23,8 @@ COMMANDS: dict[str, Entry] = {
     "find": Entry("crib.cli.find:find", "Find cutters by words and sizes"),
     "show": Entry("crib.cli.show:show", "Show all that is known of a cutter"),
     "amend": Entry("crib.cli.amend:amend", "Change what is known of a cutter"),
+    "now": Entry("crib.cli.now:now", "Tell what became of a cutter: lent, back, lost, reground, dull, moved ..."),
+    "out": Entry("crib.cli.abroad:listing", "List what is lent or lost, to whom and since when"),
     "history": Entry("crib.cli.history:history", "Show what was done, to one cutter or to all"),
     "undo": Entry("crib.cli.undo:undo", "Undo the last change, or the one with a number"),
     "shop": Entry("crib.cli.shop:shop", "Show or set what the shop has and asks for", keeps=("--units",)),

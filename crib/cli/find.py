@@ -52,6 +52,8 @@ def _found(crib: Crib, words: list[str]) -> Found:
 
 
 def _row(cutter: Cutter) -> tuple[str, ...]:
-    count = "" if cutter.count == 1 else str(cutter.count) if cutter.count else "missing"
+    count = "" if cutter.count == 1 and not cutter.away else str(cutter.count) if cutter.count else "missing"
+    if cutter.away:
+        count = ", ".join([*([count] if cutter.count else []), *cutter.away])
     condition = "" if cutter.condition == "unknown" else cutter.condition
     return str(cutter.id), cutter.label, count, cutter.drawer or "", condition, "; ".join(cutter.questions)

@@ -98,12 +98,14 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters, seen = crib.shop(), crib.cutters(), crib.notes("price", "lent")
+        shop, cutters, seen, away = crib.shop(), crib.cutters(), crib.notes("price", "lent"), crib.away()
     gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
     found = _with_hint(found, name, texts, cutters, shop, seen)
+    if away:
+        found = _with_away(found, name, texts, cutters, away, shop)
     if relax and found.advice.answer not in ("as drawn", "refer"):
         found = _relaxed(found, name, texts, cutters, shop)
     if asked.json:
@@ -131,6 +133,17 @@ def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Se
     prices = [price_of(note, shop.units) for note in seen if note.kind == "price"]
     lent = lent_of(seen, shop.units)
     return replace(found, advice=replace(found.advice, buy=hint(request, found.advice, cutters, shop, prices, lent)))
+
+
+def _with_away(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], away: Sequence[Cutter],
+               shop: Shop) -> Answered:
+    """The answer with what is lent or lost and would do better."""
+    from crib.planning.ask import read_request
+    from crib.planning.out_of_reach import would_do
+
+    request = read_request(name, texts, shop, shop.units)
+    better = would_do(request, found.advice.answer, cutters, away, shop)
+    return replace(found, advice=replace(found.advice, away=tuple(one.as_json() for one in better)))
 
 
 def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop) -> Answered:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from itertools import groupby
 from typing import Annotated
 
@@ -13,6 +14,7 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.intake.life import now
 from crib.store import Crib, open_crib
 from crib.store.places import is_in, whole
 
@@ -59,13 +61,16 @@ def _told(asked: Asked, crib: Crib, seen: str | None, dull: str | None, missing:
         for number in _numbers(seen):
             crib.saw(number)
             if not (cutter := crib.cutter(number)).count:
-                crib.amend(cutter.but(count=1))
+                crib.amend(now(cutter, "found", date.today(), crib.units, "").cutter)
             lines.append(f"{number}  {cutter.label}: seen")
         for number in _numbers(dull):
             crib.saw(number)
             lines.append(f"{number}  {crib.amend(crib.cutter(number).but(condition='dull')).label}: dull")
         for number in _numbers(missing):
-            lines.append(f"{number}  {crib.amend(crib.cutter(number).but(count=0)).label}: missing")
+            cutter = crib.cutter(number)
+            if cutter.count:
+                crib.amend(now(cutter, f"{cutter.count} lost", date.today(), crib.units, "").cutter)
+            lines.append(f"{number}  {cutter.label}: missing")
     out.answer(asked, {"told": lines}, lines)
     return Status.ANSWERED
 

@@ -17,7 +17,8 @@ class Cutter:
     `diameter_mm` is what the program reckons with: measured where it was measured, else as stated or stamped;
     None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured`, `stamped` (read
     off a marking) and `assumed` (typical of its kind) hold the names of fields; what is known besides is stated. Of a
-    double-ender the top level shows the first end and `ends` has both.
+    double-ender the top level shows the first end and `ends` has both. `count` is of those that are there; `away` says
+    in words of others to whom they are lent, or since when they are lost (see `crib.cutters.away`).
     """
 
     id: int
@@ -62,6 +63,7 @@ class Cutter:
     questions: tuple[str, ...] = ()
     ends: tuple[Cutter, ...] = ()
     note: str | None = None
+    away: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """The contract's shape: every key, `ends` only where there are any."""

@@ -10,6 +10,7 @@ from functools import partial
 from typing import Any
 
 from crib.cutters import KINDS
+from crib.cutters.away import read_away
 from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.diagnostics import CribError
 from crib.intake.near import one_of
@@ -152,6 +153,10 @@ def _sentences(text: str, units: str, name: str) -> tuple[str, ...]:
     return tuple(_text(part, units, name) for part in text.split(";") if part.strip())
 
 
+def _absences(text: str, units: str, name: str) -> tuple[str, ...]:
+    return tuple(str(read_away(part)) for part in _sentences(text, units, name))
+
+
 _SIZE: Reader = read_length
 _SIZE_OR_ZERO: Reader = partial(read_length, may_be_zero=True)
 
@@ -190,6 +195,7 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("currency", "Currency of the price: USD", _word),
     Attribute("note", "Anything else", _text),
     Attribute("questions", "What must still be asked, with ; between", _sentences),
+    Attribute("away", "What is lent or lost, as crib now says it, with ; between", _absences),
 )}
 
 ALIASES = {"center_cutting": "centre_cutting", "teeth": "flutes", "location": "drawer", "quantity": "count"}
@@ -212,5 +218,5 @@ def read_value(key: str, text: str, units: str) -> Any:
     """The value of an attribute from its text; None where it says `unknown`. Raises `CribError`."""
     attribute = ATTRIBUTES[key]
     if is_unknown(key, text) and key not in ("kind", "count", "reground", "hand"):
-        return () if key in (*_HOW, "questions") else None
+        return () if key in (*_HOW, "questions", "away") else None
     return attribute.read(text, units, attribute.name)

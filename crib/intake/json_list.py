@@ -20,7 +20,7 @@ from crib.store import HeldBack
 _IGNORED = ("id", "label", "history")
 _WRAPPERS = ("cutters", "taken_in")
 _HELP = 'a list of cutters: [{"kind": "end-mill", "diameter_mm": 12.7}]'
-_LISTS = ("assumed", "measured", "stamped", "questions")
+_LISTS = ("assumed", "measured", "stamped", "questions", "away")
 _LONGEST_MM = 10_000
 _DIGITS_FIRST = re.compile(r"\s*[.,]?[0-9]")
 
@@ -135,8 +135,10 @@ def _value(key: str, value: Any, units: str) -> Any:
     """A value of JSON as the field's own: numbers of a length are millimetres, everything else is read as typed."""
     name = ATTRIBUTES[key].name
     if key in _LISTS and isinstance(value, list):
-        if key == "questions":
-            return tuple(read_value("note", str(part), units) for part in value)
+        if key in ("questions", "away"):
+            reader = "note" if key == "questions" else key
+            parts = [read_value(reader, str(part), units) for part in value]
+            return tuple(parts) if key == "questions" else tuple(one for part in parts for one in part)
         return read_value(key, ",".join(map(str, value)), units)
     if isinstance(value, list | dict):
         raise CribError("json", f"{name} {_dumped(value)[:80]} is not a single value", name, _HELP)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import shlex
 from collections import deque
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import date
 
+from crib.cutters.away import away
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.encoding import NOT_TEXT, SAVE_AS, is_told
+from crib.intake.life import now
 from crib.intake.reading import kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand import again as said_again
@@ -136,8 +138,8 @@ class Session:
             return self._unit(asked.rest, text, number)
         if asked.form == "found":
             return self._found(asked.rest, text, number)
-        if asked.form == "lent":
-            return self._lent(asked, text, number)
+        if asked.form in said_again.LIFE:
+            return self._lived(asked, text, number)
         if asked.rest and asked.form == "another" and read_line(asked.rest, self.shop).taken:
             return None
         last = self._last()
@@ -160,11 +162,14 @@ class Session:
             return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
         return self._amended(last, cutter, typed, text, number)
 
-    def _amended(self, before: Cutter, after: Cutter, typed: dict[str, str], text: str, number: int) -> Outcome:
+    def _amended(self, before: Cutter, after: Cutter, typed: dict[str, str], text: str, number: int,
+                 says: str = "") -> Outcome:
         words = self.crib.typed(before.id).get("words", "")
         stored = self.crib.amend(after, typed | {"words": f"{words} / {kept(text)}".removeprefix(" / ")})
         self._deeds.append(_Deed(text, before=(before,)))
-        return Outcome(number, text, f"changed {stored.id}: {described(stored, self.crib.units)}", amended=(stored,))
+        what = f"{stored.id} {stored.label}: {says}" if says else \
+            f"changed {stored.id}: {described(stored, self.crib.units)}"
+        return Outcome(number, text, what, amended=(stored,))
 
     def _unit(self, word: str, text: str, number: int) -> Outcome:
         """The line before once more, its bare numbers in the unit that was meant."""
@@ -214,26 +219,35 @@ class Session:
         line, alike = self._like(rest)
         missing = [cutter for cutter in alike if not cutter.count]
         if len(missing) == 1:
-            before = missing[0]
-            note = (before.note or "").removeprefix("missing from the ") or None
-            return self._amended(before, before.but(count=1, note=note), {}, text, number)
+            told = now(missing[0], "found", date.today(), self.shop.units, self.shop.currency)
+            return self._amended(missing[0], told.cutter, told.typed, text, number)
         if line.taken:
             return self._store(replace(line, text=text, source="found"), number)
         return self._hold(text, number, line.why, line.help)
 
-    def _lent(self, asked: said_again.Asked, text: str, number: int) -> Outcome:
-        """One cutter less in the crib, with who has it."""
+    def _lived(self, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
+        """What became of a cutter on record: lent, back, lost, dull ...; None where the line is of one that isn't."""
         line, alike = self._like(asked.rest)
-        there = [cutter for cutter in alike if cutter.count]
-        if len(there) != 1:
-            which = ", ".join(f"{cutter.id} {cutter.label}" for cutter in there[:5])
-            none = f"no {asked.rest} is on record that could be lent"
-            why = f"it could be one of several: {which}" if there else none
-            return self._hold(text, number, line.why or why, "say which it is, or take it in first")
-        before = there[0]
-        note = f"lent to {asked.who} {datetime.now(UTC).date().isoformat()}"
-        note = "; ".join(part for part in (before.note, note) if part)
-        return self._amended(before, before.but(count=before.count - 1, note=note), {}, text, number)
+        back = asked.form in ("brought", "back")
+        states = asked.form in ("moved", "sharpened", "state")
+        meant = [cutter for cutter in alike if (cutter.away if back else cutter.count or states)]
+        if back and asked.who:
+            theirs = [cutter for cutter in meant if any(one.who.casefold() == asked.who for one in away(cutter))]
+            meant = theirs or meant
+        if len(meant) != 1:
+            if not alike and states and read_line(text, self.shop).taken:
+                return None
+            which = ", ".join(f"{cutter.id} {cutter.label}" for cutter in meant[:5])
+            none = f"no {asked.rest} is on record that could be {'back' if back else asked.form}"
+            why = f"it could be one of several: {which}" if meant else none
+            return self._hold(text, number, line.why or why,
+                              f"say which by its number: crib now {meant[0].id} ..." if meant else "take it in first")
+        words = said_again.became(asked)
+        try:
+            told = now(meant[0], words, date.today(), self.shop.units, self.shop.currency)
+        except CribError as error:
+            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
+        return self._amended(meant[0], told.cutter, told.typed, text, number, told.says)
 
     def _yes(self, text: str, number: int) -> Outcome:
         """The line before was read right, which changes nothing."""

@@ -207,7 +207,7 @@ class Change:
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
     the nearest of all that are refused; so many more are `not_told`. `changes`: of the drawing, where they were asked
-    for."""
+    for. `away`: what is lent or lost and would do better."""
 
     feature: dict[str, Any]
     answer: str
@@ -219,6 +219,7 @@ class Advice:
     buy: dict[str, Any] | None = None
     not_told: int = 0
     changes: tuple[Change, ...] | None = None
+    away: tuple[dict[str, Any], ...] = ()
 
     @property
     def refused_count(self) -> int:

@@ -42,7 +42,7 @@ def page(
         blocks += [plan_sheet(best, scene, advice.assumed, units, width, lines), _care(advice, width)]
     elif advice.assumed:
         blocks.append(paragraph(join(advice.assumed), width, "Assumed: ", 2))
-    blocks += [_runners_up(advice.plans, units, width), _buy(advice, width)]
+    blocks += [_runners_up(advice.plans, units, width), _away(advice, width), _buy(advice, width)]
     blocks.append(_refused(advice, units, width, refused))
     rows = [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
     return rows if lines else [part for line in rows for part in as_ascii(line, width)]
@@ -137,6 +137,14 @@ def _runners_up(plans: Sequence[Plan], units: str, width: int) -> list[str]:
     if len(plans) > _RUNNERS_UP + 1:
         out.append(f"  and {len(plans) - _RUNNERS_UP - 1} more")
     return ["Would also do", *out] if out else []
+
+
+def _away(advice: Advice, width: int) -> list[str]:
+    """What is owned, isn't there, and would do better."""
+    said = [f"no. {one['cutter_id']}, {one['label']}, {one['says']}" for one in advice.away]
+    if not said:
+        return []
+    return paragraph(f"{join(said)} would make it \"{WORDS[advice.away[0]['answer']]}\"", width, "Not there: ", 2)
 
 
 def _buy(advice: Advice, width: int) -> list[str]:

@@ -23,6 +23,7 @@ def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
         "refused_count": advice.refused_count,
         "refused": [refusal_json(refusal) for refusal in shown],
         "buy": advice.buy,
+        "away": list(advice.away),
         "says": advice.says,
         **({} if advice.changes is None else {"changes": [_change(one, advice.feature) for one in advice.changes]}),
         "assumed": advice.assumed,

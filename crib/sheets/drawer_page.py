@@ -52,7 +52,7 @@ def tick_list(place: str, cutters: Sequence[Cutter]) -> list[str]:
     lines = [place, "  there  dull  missing"]
     for cutter in cutters:
         many = f", {cutter.count} of them" if cutter.count > 1 else ""
-        gone = "  (was missing)" if not cutter.count else ""
+        gone = f"  ({'; '.join(cutter.away)})" if cutter.away else "  (was missing)" if not cutter.count else ""
         where = f"  [{cutter.drawer}]" if cutter.drawer and cutter.drawer.lower() != place.lower() else ""
         lines.append(f"  [   ]  [  ]  [     ]  {cutter.id:>4}  {cutter.label}{many}{gone}{where}")
     return [*lines, "  more that lies here: ______________________________", ""]
@@ -80,6 +80,7 @@ def _scale(shapes: Sequence[Silhouette], columns: int) -> float:
 def _words(cutter: Cutter, shape: Silhouette | None, place: str) -> str:
     parts = [cutter.label]
     parts += ["missing" if not cutter.count else f"{cutter.count} of them"] if cutter.count != 1 else []
+    parts += cutter.away
     parts += [word for word in (cutter.material, cutter.condition) if word != "unknown"]
     parts += [f"in {cutter.drawer}"] if cutter.drawer and cutter.drawer.lower() != place.lower() else []
     return f"{cutter.id:>4}{'~' if shape and shape.typical else ' '} {', '.join(parts)}"

@@ -59,6 +59,11 @@ class Crib:
         rows = self._database.run(f'SELECT {listed(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
         return [from_row(row, self.units) for row in rows]
 
+    def away(self) -> list[Cutter]:
+        """Every cutter of which something is lent, lost or scrapped, by id."""
+        rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter WHERE rest LIKE '%\"away\"%' ORDER BY id")
+        return [from_row(row, self.units) for row in rows]
+
     def newest(self) -> Cutter | None:
         """The cutter that was taken in last; None where there is none."""
         rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter ORDER BY id DESC LIMIT 1")

@@ -14,7 +14,7 @@ from crib.lengths import NM, nm
 from crib.store.columns import CUTTER, LENGTH_COLUMNS, PLAIN
 
 _REST = tuple(key for key in CUTTER_KEYS if key not in ("id", "label", "ends", *PLAIN, *LENGTH_COLUMNS))
-_LISTS = ("assumed", "measured", "stamped", "questions")
+_LISTS = ("assumed", "measured", "stamped", "questions", "away")
 _DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
 
 

@@ -27,9 +27,20 @@ _FORMS = {
     "actual": rf"(?:no[ ,]+|sorry[ ,]+)?(?:(?:that'?s|that is|it'?s|it is|make that|actually|measured|it measured) )+"
               rf"(?P<rest>{SIZE.pattern})(?: (?:actually|really|measured))?[.!]?",
     "found": r"found (?:the |my |a )?(?P<rest>.+)",
-    "lent": r"lent (?:out )?(?:the |my |a )?(?P<rest>.+?) to (?P<who>.+)",
+    "lent": r"(?:lent|loaned) (?:out )?(?:the |my |a )?(?P<rest>.+?) to (?P<who>.+)",
+    "brought": r"(?P<who>[^\d\s#.][^\d#]*?) (?:brought|gave) back (?:the |my |a )?(?P<rest>.+)",
+    "back": r"(?:got )?(?:the |my )(?P<rest>.+?) (?:is |came )?back(?: from (?P<who>.+))?",
+    "lost": r"(?:lost|mislaid|can'?t find) (?:the |my |a )?(?P<rest>.+)",
+    "scrapped": r"(?:scrapped|threw (?:out|away)|broke|snapped) (?:the |my |a )(?P<rest>.+)",
+    "moved": r"(?:moved|put) (?:the |my )(?P<rest>.+?) (?:to|into|in) (?P<who>.+)",
+    "sharpened": r"(?:sharpened|honed|stoned) (?:the |my |a )?(?P<rest>.+)",
+    "state": r"(?:the |my )(?P<rest>.+?) (?:is|got|went) (?P<who>dull|blunt|chipped|burnt|bent|sharp|used)(?: now)?",
 }
-_NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends")
+LIFE = ("lent", "brought", "back", "lost", "scrapped", "moved", "sharpened", "state")
+"""Forms that tell what became of a cutter on record."""
+
+
+_NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends", "away")
 _OF_THE_SIZE = ("diameter_mm", "nominal_mm", "reground", "marking")
 
 
@@ -56,6 +67,13 @@ def asked(text: str) -> Asked | None:
             parts = found.groupdict()
             return Asked(form, (parts.get("rest") or "").strip(), (parts.get("who") or "").strip())
     return None
+
+
+def became(asked: Asked) -> str:
+    """The form in the words that are said of a cutter by its number."""
+    who = asked.who
+    return {"lent": f"lent to {who}", "moved": f"moved to {who}", "state": who, "scrapped": "scrapped",
+            "sharpened": "sharpened", "lost": "lost"}.get(asked.form, f"back from {who}" if who else "back")
 
 
 def copy(last: Cutter, rest: str, text: str, shop: Shop) -> Line:

@@ -149,6 +149,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
 
 _WORDS = """end mill mills flute flutes woodruff keyseat keyway cutter cutters dovetail countersink counterbore chamfer
     reamer reamers bottoming jobber collet arbor slitting saw cobalt carbide carbon steel slot tapered taper shank
+    brought lent loaned lost mislaid scrapped threw broke snapped moved sharpened honed stoned
     reground ground drawer tray cabinet shelf diameter radius angle double single side staggered spiral point forming
     corner rounding rounder convex concave broach boring annular blank drill drills countersinks centre center spot
     ball nose bull rougher roughing corncob chipped sharp unused measured limit adjustable chucking expansion straight

@@ -1,0 +1,91 @@
+"""Cutters on record that aren't in their place: lent, lost or scrapped, since when and to whom."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+
+LENT, LOST, SCRAPPED = "lent", "lost", "scrapped"
+COMES_BACK = (LENT, LOST)
+
+_WRITTEN = re.compile(r"(?P<count>\d{1,6}) (?:(?P<lent>lent to (?P<who>.+) since)|(?P<lost>lost since)|"
+                      r"(?P<scrapped>scrapped on)) (?P<since>\d{4}-\d\d-\d\d)", re.DOTALL)
+
+
+@dataclass(frozen=True)
+class Away:
+    """So many of a cutter that aren't there: how, since which day (ISO 8601), and who has them."""
+
+    count: int
+    how: str
+    since: str
+    who: str = ""
+
+    @property
+    def words(self) -> str:
+        """As a sentence has it, the count left out."""
+        return {LENT: f"lent to {self.who} since {self.since}", LOST: f"lost since {self.since}",
+                SCRAPPED: f"scrapped on {self.since}"}[self.how]
+
+    def __str__(self) -> str:
+        return f"{self.count} {self.words}"
+
+
+def read_away(text: str) -> Away:
+    """What a cutter's record says. Raises `CribError`.
+
+    >>> read_away("1 lent to bob since 2026-11-02").who, str(read_away("2 lost since 2026-01-31"))
+    ('bob', '2 lost since 2026-01-31')
+    """
+    found = _WRITTEN.fullmatch(text.strip())
+    if found is None:
+        raise CribError("away", f"{text[:60]!r} doesn't say how many are away, and how", text,
+                        "such as: 1 lent to bob since 2026-11-02")
+    how = next(name for name in (LENT, LOST, SCRAPPED) if found[name])
+    return Away(int(found["count"]), how, found["since"], (found["who"] or "").strip())
+
+
+def away(cutter: Cutter) -> tuple[Away, ...]:
+    """What of a cutter isn't there, oldest first."""
+    return tuple(map(read_away, cutter.away))
+
+
+def send(cutter: Cutter, gone: Away) -> Cutter:
+    """The cutter with some of it gone. Raises `CribError` where there aren't so many."""
+    if gone.count > cutter.count:
+        there = f"there are {cutter.count} of no. {cutter.id}, {cutter.label}" if cutter.count else \
+            f"no. {cutter.id}, {cutter.label}, isn't there: {'; '.join(cutter.away) or 'missing'}"
+        raise CribError("away", there, str(gone.count), f"crib now {cutter.id} back, if it is in its place again")
+    return cutter.but(count=cutter.count - gone.count, away=(*cutter.away, str(gone)))
+
+
+def bring_back(cutter: Cutter, count: int | None = None, who: str = "") -> Cutter:
+    """The cutter with what was lent or lost there again: so many of it, else all, the latest first; of those that
+    somebody had, where it is said who. Raises `CribError` where nothing was away."""
+    wanted = sum(one.count for one in away(cutter) if _is_meant(one, who)) if count is None else count
+    left: list[Away] = []
+    back = 0
+    for one in reversed(away(cutter)):
+        taken = min(one.count, wanted - back) if _is_meant(one, who) else 0
+        back += taken
+        left += [replace(one, count=one.count - taken)] if one.count > taken else []
+    if not back or back < wanted:
+        whose = f"{who} has none of" if who else "nothing is away of"
+        out = "; ".join(cutter.away)
+        raise CribError("away", f"{whose} no. {cutter.id}, {cutter.label}" + (f": {out}" if out else ""), who,
+                        "crib out lists what is lent or lost")
+    return cutter.but(count=cutter.count + back, away=tuple(map(str, reversed(left))))
+
+
+def _is_meant(one: Away, who: str) -> bool:
+    return one.how in COMES_BACK and (not who or one.who.casefold() == who.casefold())
+
+
+def abroad(cutters: Iterable[Cutter]) -> Iterator[tuple[Cutter, Away]]:
+    """What is lent or lost, and could come back."""
+    for cutter in cutters:
+        yield from ((cutter, one) for one in away(cutter) if one.how in COMES_BACK)

@@ -1,0 +1,155 @@
+"""What became of a cutter, in a few words: `lent to bob`, `back`, `reground .4875`, `dull`, `lost`, `moved to B3`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date
+from typing import Any, NamedTuple
+
+from crib.cutters.away import LENT, LOST, SCRAPPED, Away, bring_back, send
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES, read_value
+from crib.intake.build import amended
+
+_SIZE = r"(?P<size>[#.\d][^,;]*?)"
+_COUNT = re.compile(r"(?:(?P<count>\d{1,4}|one|two|three|four) (?:of (?:them|these) )?)?(?P<rest>.+)", re.DOTALL)
+_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4}
+_STATES = {"dull": "dull|blunt|worn", "chipped": "chipped|nicked", "burnt": "burnt|burned|blue", "bent": "bent",
+           "sharp": "sharp|sharpened|resharpened|honed|stoned|touched up", "used": "used"}
+_HELP = ("lent to NAME, back, lost, found, scrapped, moved to B3, reground .4875, measured .498, sharpened, dull or "
+         "chipped")
+
+WAS_IT_GROUND = "diameter may be less now: mic it, if the flutes were ground"
+"""What to ask of a cutter that was sharpened; it goes when a diameter is said."""
+
+
+class Told(NamedTuple):
+    """The cutter as it is now, what was typed for its sizes, and the same in words."""
+
+    cutter: Cutter
+    typed: dict[str, str]
+    says: str
+
+
+class _Said(NamedTuple):
+    """What was said of a cutter: how many of it, the pieces of the pattern, the day, units and currency."""
+
+    cutter: Cutter
+    number: int | None
+    parts: dict[str, str]
+    today: str
+    units: str
+    currency: str
+
+
+def now(cutter: Cutter, words: str, today: date, units: str, currency: str) -> Told:
+    """A cutter after what is said of it. Raises `CribError` for what can't be read, and for what can't be.
+
+    >>> from crib.cutters.base import Cutter
+    >>> mill = Cutter(4, "end-mill", "1/2 end mill", diameter_mm=12.7)
+    >>> lent = now(mill, "lent to Bob", date(2026, 11, 2), "in", "USD")
+    >>> lent.cutter.count, lent.cutter.away
+    (0, ('1 lent to Bob since 2026-11-02',))
+    >>> now(lent.cutter, "back", date(2026, 11, 9), "in", "USD").cutter.count
+    1
+    >>> ground = now(mill, "reground .4875", date(2026, 11, 2), "in", "USD").cutter
+    >>> ground.nominal_mm, ground.diameter_mm, ground.measured
+    (12.7, 12.3825, ('diameter_mm',))
+    """
+    said = " ".join(words.split()).rstrip(".!")
+    found = _COUNT.fullmatch(said)
+    counted: list[tuple[int | None, str]] = [(None, said)]
+    if found and found["count"]:
+        counted.insert(0, (_NUMBERS.get(found["count"]) or int(found["count"]), found["rest"]))
+    for count, rest in counted:
+        for pattern, tell in _DEEDS:
+            if deed := re.fullmatch(pattern, rest, re.IGNORECASE):
+                parts = {key: text.strip() for key, text in deed.groupdict().items() if text}
+                return tell(_Said(cutter, count, parts, today.isoformat(), units, currency))
+    raise CribError("now", f"{words.strip()[:60]!r} doesn't say what became of it", words, _HELP)
+
+
+def _gone(how: str) -> Callable[[_Said], Told]:
+    def tell(said: _Said) -> Told:
+        gone = Away(1 if said.number is None else said.number, how, said.today,
+                    said.parts.get("who", "").replace(";", ","))
+        if not gone.count:
+            raise CribError("now", "none of them is none", "0", "how many, or nothing for one")
+        return Told(send(said.cutter, gone), {}, gone.words.replace(f" since {said.today}", ""))
+
+    return tell
+
+
+def _back(said: _Said) -> Told:
+    """There again; in another place, where one is named. One that was simply missing is found."""
+    place = {"drawer": said.parts["place"]} if "place" in said.parts else {}
+    if not said.cutter.away and not said.cutter.count:
+        note = (said.cutter.note or "").removeprefix("missing from the ") or None
+        return Told(said.cutter.but(count=said.number or 1, note=note, **place), {}, "there again")
+    return Told(bring_back(said.cutter, said.number, said.parts.get("who", "")).but(**place), {}, "there again")
+
+
+def _moved(said: _Said) -> Told:
+    place = read_value("drawer", said.parts["place"], said.units)
+    return Told(said.cutter.but(drawer=place), {}, f"in {place} now")
+
+
+def _reground(said: _Said) -> Told:
+    """Smaller than its stamp from now on, and by how much only a micrometer tells."""
+    size = said.parts.get("size")
+    changes: dict[str, Any] = {"reground": True, "condition": "sharp"}
+    if size is not None:
+        changes |= {"diameter_mm": read_value("diameter_mm", size, said.units), "measured": ("diameter_mm",)}
+    mark = said.cutter.nominal_mm if said.cutter.nominal_mm is not None else said.cutter.diameter_mm
+    again = said.cutter.reground
+    before = said.cutter.but(diameter_mm=None, measured=_without(said.cutter.measured)) if again else said.cutter
+    changes |= {} if mark is None else {"nominal_mm": mark}
+    return Told(amended(before, changes, said.currency), {} if size is None else {"diameter_mm": size},
+                "reground" + (f", measured {size}" if size else ": mic it"))
+
+
+def _measured(said: _Said) -> Told:
+    key = f"{said.parts.get('what', 'diameter').lower().replace(' ', '_').replace('-', '_')}_mm"
+    if key not in ATTRIBUTES:
+        raise CribError("now", f"{said.parts['what']!r} is not a size of a cutter", said.parts["what"],
+                        "diameter, face, neck, reach, shank, length of cut ...")
+    changes = {key: read_value(key, said.parts["size"], said.units), "measured": (key,)}
+    if key == "diameter_mm" and said.cutter.nominal_mm is None and said.cutter.diameter_mm is not None:
+        changes["nominal_mm"] = said.cutter.diameter_mm
+    return Told(amended(said.cutter, changes, said.currency), {key: said.parts["size"]},
+                f"{ATTRIBUTES[key].name.replace('-', ' ')} measured {said.parts['size']}")
+
+
+def _state(state: str) -> Callable[[_Said], Told]:
+    def tell(said: _Said) -> Told:
+        after = amended(said.cutter, {"condition": state}, said.currency)
+        if state == "sharp" and after.diameter_mm is not None and after.kind not in ("drill", "tap"):
+            after = after.but(questions=tuple(dict.fromkeys((*after.questions, WAS_IT_GROUND))))
+        return Told(after, {}, state)
+
+    return tell
+
+
+def _without(keys: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(key for key in keys if key != "diameter_mm")
+
+
+_IS = r"(?:(?:it )?(?:is|was|'s|it's|came|got|now|been) )*"
+_DEEDS: tuple[tuple[str, Callable[[_Said], Told]], ...] = (
+    (_IS + r"(?:lent|loaned|given)(?: out)? to (?P<who>.+)", _gone(LENT)),
+    (_IS + r"(?:with|at) (?P<who>(?!the )[^\d].*)", _gone(LENT)),
+    (_IS + r"(?:lost|missing|gone|not there|can'?t be found|can'?t find it|mislaid)", _gone(LOST)),
+    (_IS + r"(?:scrapped|thrown (?:out|away)|threw (?:it )?(?:out|away)|broken?|broke it|snapped|scrap|no good)",
+     _gone(SCRAPPED)),
+    (_IS + r"(?:back|returned|there|there again|brought back|found|found again|turned up)"
+           r"(?: (?:by|from) (?P<who>.+?))?(?:,? (?:in|into|to) (?P<place>.+))?", _back),
+    (r"(?P<who>[^\d\s].*?) (?:brought|gave) (?:it |them )?back(?:,? (?:in|into|to) (?P<place>.+))?", _back),
+    (_IS + r"(?:(?:moved|put|lives?|kept) )?(?:to|in|into) (?P<place>.+)", _moved),
+    (_IS + rf"(?:re)?ground(?: under| down)?(?:,?(?: to| now| it| is| miked| mikes| measured| measures)* {_SIZE})?",
+     _reground),
+    (rf"(?:(?P<what>diameter|face|neck|reach|shank|length[ -]of[ -]cut|bore|tip|corner[ -]radius)s? )?"
+     rf"(?:(?:is|mikes|miked|measures|measured|mics) )+{_SIZE}", _measured),
+    *((_IS + rf"(?:{words})(?: now| again)?", _state(state)) for state, words in _STATES.items()),
+)
