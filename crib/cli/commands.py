@@ -32,6 +32,7 @@ COMMANDS: dict[str, Entry] = {
     "export": Entry("crib.cli.export:export", "Write the crib down as CSV or JSON"),
     "drawer": Entry("crib.cli.drawer:drawer", "Show what should lie in a place, drawn to scale"),
     "walk-round": Entry("crib.cli.walk_round:walk_round", "A list to tick, drawer by drawer"),
+    "check-up": Entry("crib.cli.check_up:check_up", "Look the crib over for what is amiss, and put it right"),
     "labels": Entry("crib.cli.labels:labels", "Labels to print: size, silhouette and a code for each cutter"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
     "worth": Entry("crib.cli.worth:app", "Ask whether something is worth buying, or what else to do"),
