@@ -89,7 +89,8 @@ def kept_for(bench: Bench) -> Iterator[Fault]:
                 and metal not in str(each.texts["material"]).lower()]
         if metal and used:
             yield Fault("AU56", one.id, f"{name(one)} is kept for {metal}, and question {used[-1].id} was answered "
-                        f"with it in {used[-1].texts['material']}", f"another cutter there, or crib amend {one.id} --note")
+                        f"with it in {used[-1].texts['material']}",
+                        f"another cutter there, or crib amend {one.id} --note")
 
 
 def asked_in_vain(bench: Bench) -> Iterator[Fault]:
