@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
 from crib.handbook.materials import find_material, materials
-from crib.planning.cautions import BURIED, GENERAL, cautions
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.cautions import BURIED, GENERAL, OIL, cautions
 from crib.planning.refer import TEXT, refer
+from crib.planning.shop import Shop
 
 REFERRED = """
 pressure | pressure vessel | pressurised fitting | steam | steam chest | hydraulic | hydraulics | gas | gas fitting
@@ -58,12 +65,14 @@ def test_nothing_said():
     ("magnesium", ("burns", "no water", "class D")), ("titanium", ("burn",)), ("BeCu", ("lungs", "dry")),
     ("SAE 660", ("lead", "wash hands")), ("360 brass", ("leaded",)), ("grey iron", ("dust", "mask")),
     ("ductile iron", ("dust",)), ("mild steel", ("hook",)), ("304", ("dwell",)), ("copper", ("stains",)),
-    ("6061", ("grind",))])
+    ("6061", ("grind",)), ("lead", ("poison", "wash hands")), ("babbitt", ("lead", "wash hands")),
+    ("PVC", ("acid",)), ("PTFE", ("fumes",)), ("glass-filled nylon", ("dust", "lungs")), ("zamak", ("burn",))])
 def test_materials_dangers_come_first(name, must):
     """Common practice, no source."""
-    said = cautions(find_material(name), ["end-mill"])
-    first = said[: said.index(GENERAL[0])]
-    assert all(any(word in line for line in first) for word in must)
+    said = cautions(find_material(name), ["end-mill", "slitting-saw"])
+    first = said[: next(place for place, line in enumerate(said) if "guard the saw" in line)]
+    fluids = said[len(first):]
+    assert all(any(word in line for line in (*first, *fluids)) for word in must)
 
 
 def test_discs_and_saws():
@@ -74,7 +83,38 @@ def test_discs_and_saws():
 
 
 @pytest.mark.parametrize("material", [*materials(), None], ids=lambda m: m.name if m else "unknown")
-def test_everyday_ones_are_always_there(material):
+def test_what_goes_for_any_work_is_said_once_and_not_under_a_plan(material):
+    """Eight lines under every answer that go for any work at a mill are read by nobody: they stand at the head of a
+    printed sheet and in the README, and what is under a plan is of this plan and this metal."""
     said = cautions(material, ["end-mill", "keyseat-cutter", "keyseat-cutter"])
-    assert any("spindle stopped" in line for line in said) and any("burrs" in line for line in said)
+    assert not set(said) & set(GENERAL)
     assert len(said) == len(set(said)) and all(len(line) < 110 for line in said)
+    wet = material is not None and not material.fluid.startswith("dry")
+    assert (OIL in said) == wet and (wet or not any("oil on copper" in line for line in said))
+    page = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8").lower()
+    assert all(page.count(line) == 1 for line in GENERAL)
+
+
+def test_a_drill_grabs_only_where_it_breaks_through():
+    """It was said under every hole, blind ones too. Common practice, no source."""
+    drill = Cutter(1, "drill", "1/4 drill", diameter_mm=6.35, material="hss", condition="sharp",
+                   measured=("diameter_mm",), length_of_cut_mm=70.0)
+    def said(**more):
+        request = read_request("hole", {"diameter": "1/4+.010-0", "depth": "1/2", "material": "1018", **more},
+                               Shop(), "in")
+        return advise(request, (drill,), Shop()).advice
+    blind, through, over = said(), said(through="yes"), said(below="2")
+    assert blind.plans and through.plans and over.plans
+    assert not any("grabs" in line for one in (blind, over) for line in one.cautions)
+    assert any("grabs" in line for line in through.cautions)
+
+
+def test_magnesium_is_asked_about_before_it_is_planned():
+    """Magnesium burns: no plan until the owner has said that the bench is ready. Common practice, no source."""
+    mill = Cutter(1, "end-mill", "1/2 end mill", diameter_mm=12.7, material="hss", condition="sharp", flutes=4,
+                  measured=("diameter_mm",))
+    request = read_request("slot", {"width": "1/2+.006-0", "depth": ".2", "material": "AZ31B"}, Shop(), "in")
+    with pytest.raises(CribError) as caught:
+        advise(request, (mill,), Shop())
+    assert caught.value.diagnostic.code == "magnesium" and "class D" in (caught.value.diagnostic.help or "")
+    assert advise(request, (mill,), Shop(magnesium=True)).advice.plans

@@ -11,7 +11,8 @@ from typing import Annotated, Any
 import typer
 from typer.core import TyperCommand
 
-_YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "through", "remember_questions")
+_YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "through",
+           "remember_questions")
 _YES, _NO = ("yes", "true"), ("no", "false")
 _AMERICAN = {"centre-cutting": "center-cutting"}
 

@@ -204,7 +204,7 @@ def flank_step(material: Material) -> float:
     >>> [round(flank_step(find_material(m)) / 25.4, 3) for m in ("mild steel", "grey iron", "6061")]
     [0.02, 0.03, 0.04]
     """
-    return _STEPS_IN.get(material.group, _STEEL_STEP_IN) * _INCH
+    return _STEPS_IN.get(material.group, _STEEL_STEP_IN) * _INCH * material.bite_share
 
 
 def flank_passes(metal_mm: float, step_mm: float, last_mm: float = LAST_BITE_MM) -> int:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from math import inf
 
 from crib.diagnostics import CribError
 from crib.handbook.materials import Material
@@ -52,6 +53,33 @@ def feed_per_tooth(diameter_mm: float, material: Material, operation: str = "mil
     if operation == "sawing":
         return min(max(feed, SAW_LIMITS_MM[0]), SAW_LIMITS_MM[1])
     return max(feed, LEAST_MM) if diameter_mm >= _INCH / 4 else feed
+
+
+def least_per_tooth(diameter_mm: float, feed_mm: float) -> float:
+    """The least feed per tooth at which a cutter still bites that would take so much.
+
+    .0005 in from 1/4 in up, half of what it would take below; never more than that.
+
+    Parameters: D, feed per tooth [mm]. Returns: feed per tooth [mm]. References: from memory.
+
+    >>> [round(least_per_tooth(d, 0.0635) / 25.4, 5) for d in (12.7, 3.175)]
+    [0.0005, 0.00125]
+    """
+    return min(feed_mm, LEAST_MM if diameter_mm >= _INCH / 4 else feed_mm / 2)
+
+
+def seconds_for(feed_mm_min: float, length_mm: float = _INCH) -> float:
+    """How long a feed takes for a length, an inch unless it is said: what a hand on the wheel goes by.
+
+    60 L / vf
+
+    Parameters: feed [mm/min], L [mm]. Returns: time [s]; infinite for no feed. References: geometry.
+    Examples: a worked sheet, 2.3 in/min, about 26 s an inch.
+
+    >>> round(seconds_for(2.3 * 25.4))
+    26
+    """
+    return 60 * length_mm / feed_mm_min if feed_mm_min > 0 else inf
 
 
 def table_feed(rpm: float, teeth: int, feed_per_tooth_mm: float) -> float:

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from crib.diagnostics import CribError
+from crib.handbook.not_here import special
 
 M_PER_FT = 0.3048
 """Metres in a foot, exactly."""
@@ -26,13 +27,15 @@ class Material:
     `feed_factor`: on the feed per tooth for low-carbon steel [-]. `bite_fraction`: depth of a full-width bite of an
     end mill, of its diameter [-]. `side_step_mm`: sideways bite of a buried disc 1/2 to 1 in across [mm].
     `centre_bite_fraction`: side bite of a disc that cuts both walls at once and can't be split, of its diameter [-].
-    `ductile` is false where chips break to dust or crumbs. `fluid`: what to brush on.
+    `ductile` is false where chips break to dust or crumbs. `fluid`: what to brush on. `usual_hrc`: the hardness that
+    the figures are for, `hrc` one that it has instead [HRC]; `bite_share`: what that leaves of its bites, and
+    `carbide_gain` what carbide does there beyond its share of the HSS speed [-].
     """
 
     name: str
     group: str
     words: tuple[str, ...]
-    speed_ft_min: int
+    speed_ft_min: float
     feed_factor: float
     bite_fraction: float
     side_step_mm: float
@@ -45,6 +48,15 @@ class Material:
     bite_source: str = MEMORY
     side_step_source: str = MEMORY
     fluid_source: str = "common practice"
+    usual_hrc: float = 20.0
+    hrc: float | None = None
+    bite_share: float = 1.0
+    carbide_gain: float = 1.0
+
+    @property
+    def work_hardens(self) -> bool:
+        """Whether an edge that rubs instead of cutting hardens it. Common practice."""
+        return self.group in ("stainless", "titanium")
 
     @property
     def speed_m_min(self) -> float:
@@ -77,7 +89,7 @@ _MATERIALS: tuple[Material, ...] = (
         "8620", "42CrMo4", "EN19", "EN24", "EN36"), 70, 0.8, 0.25, _STEEL_STEP, _STEEL_BITE, True, _OIL),
     Material("pre-hard steel", "steel", (
         "prehard", "pre hardened steel", "prehardened steel", "4140 prehard", "4140 PH", "4140 HT", "4140 prehardened",
-        "EN19T", "EN24T", "P20"), 50, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, _OIL),
+        "EN19T", "EN24T", "P20"), 50, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, _OIL, usual_hrc=30.0),
     Material("tool steel, annealed", "steel", (
         "tool steel", "annealed tool steel", "silver steel", "drill rod", "gauge plate", "ground flat stock", "O1",
         "A2", "D2", "W1", "S7", "X210Cr12", "115CrV3", "1.2210", "01 tool steel"),
@@ -112,14 +124,15 @@ _MATERIALS: tuple[Material, ...] = (
     Material("bronze", "bronze", (
         "bearing bronze", "leaded bronze", "leaded bearing bronze", "tin bronze", "SAE 660", "660", "660 bronze",
         "C932", "C93200", "932", "phosphor bronze", "PB1", "PB102", "gunmetal",
-        "gun metal", "LG2", "SAE 841", "oilite"),
+        "gun metal", "bronze casting", "LG2", "SAE 841", "oilite"),
         100, 1.0, 0.33, _STEEL_STEP, _STEEL_BITE, False, "dry"),
     Material("aluminium bronze", "bronze", (
         "aluminum bronze", "manganese bronze", "954", "954 bronze", "C954", "C95400", "AB2", "CA104", "HTB1", "C863",
         "C86300"), 60, 0.6, 0.25, _STEEL_STEP, _STEEL_BITE, True, "dry or light oil"),
     Material("beryllium copper", "copper", (
         "beryllium bronze", "BeCu", "BeCo", "copper beryllium", "C172", "C17200", "CB101"),
-        60, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, "wet: flood with light oil, never dry", speed_source=MEMORY),
+        60, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, "wet: flood with light oil, never dry", speed_source=MEMORY,
+        usual_hrc=38.0),
     Material("copper", "copper", (
         "pure copper", "tough pitch copper", "ETP copper", "C110", "C11000", "C101", "tellurium copper", "C145"),
         100, 1.0, 0.25, _STEEL_STEP, _STEEL_BITE, True, "light oil, no sulphur"),
@@ -131,10 +144,44 @@ _MATERIALS: tuple[Material, ...] = (
         300, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry, or air"),
     Material("titanium 6Al-4V", "titanium", (
         "titanium", "Ti-6Al-4V", "6al4v", "Ti64", "grade 5 titanium", "titanium grade 5"),
-        40, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, "rich oil, plenty of it"),
+        40, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, "rich oil, plenty of it", usual_hrc=36.0),
     Material("magnesium", "magnesium", (
-        "magnesium alloy", "AZ31", "AZ31B", "AZ91", "AZ80", "ZK60", "elektron"),
+        "magnesium alloy", "AZ31", "AZ31B", "AZ91", "AZ80", "magnesium casting", "ZK60", "elektron"),
         300, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry: no water, no water-mixed fluid", speed_source=MEMORY),
+    Material("stainless 400 series", "stainless", (
+        "410", "420", "430", "440C", "17-4", "17-4PH", "400 series stainless", "martensitic stainless", "1.4021"),
+        50, 0.6, 0.20, _STEEL_STEP, _STEEL_BITE, True, "rich oil, never dry", speed_source=MEMORY),
+    Material("grey cast iron, hard skin", "iron", (
+        "grey iron with chill", "grey iron with scale", "grey iron with skin", "cast iron with chill",
+        "cast iron with scale", "cast iron with skin", "cast iron with hard skin", "chilled skin", "casting skin"),
+        40, 1.2, 0.33, _SOFT_STEP, _SOFT_BITE, False, "dry"),
+    Material("nickel silver", "brass", ("german silver", "C752", "leaded nickel silver", "NS103"),
+             80, 1.0, 0.33, _STEEL_STEP, _STEEL_BITE, True, "light oil, no sulphur", speed_source=MEMORY),
+    Material("zinc die casting", "zinc", (
+        "zinc", "zinc alloy", "zinc casting", "zinc die cast", "die cast zinc", "diecast zinc", "zamak", "mazak",
+        "ZA27"),
+        200, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, False, _LIGHT_OIL, speed_source=MEMORY),
+    Material("white metal", "lead", (
+        "babbitt", "babbit", "bearing metal", "white bearing metal", "tin babbitt", "lead babbitt", "lead",
+        "lead sheet", "lead block", "pewter", "solder", "type metal"),
+        250, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry", speed_source=MEMORY),
+    Material("PVC", "plastic", ("uPVC", "CPVC", "rigid PVC", "PVC pipe", "vinyl", "polyvinyl chloride"),
+             250, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry, or air", speed_source=MEMORY),
+    Material("PTFE", "plastic", ("fluoropolymer", "polytetrafluoroethylene"),
+             250, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry, or air", speed_source=MEMORY),
+    Material("glass-filled plastic", "plastic", (
+        "glass filled nylon", "glass filled", "glass filled acetal", "glass reinforced nylon", "glass filled PA66",
+        "nylon GF30", "PA66 GF30", "PA6 GF30", "GF30", "glass filled PTFE", "glass filled polycarbonate"),
+        150, 1.0, 0.50, _SOFT_STEP, _SOFT_BITE, False, "dry, or air", speed_source=MEMORY),
+    Material("acrylic", "plastic", ("PMMA", "acrylic sheet", "polymethyl methacrylate"),
+             200, 1.5, 0.33, _SOFT_STEP, _SOFT_BITE, False, "dry, or air", speed_source=MEMORY),
+    Material("polythene", "plastic", ("polyethylene", "HDPE", "UHMW", "UHMWPE", "PE", "polypropylene", "PP"),
+             300, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry, or air", speed_source=MEMORY),
+    Material("polycarbonate", "plastic", ("PC", "PC sheet", "ABS", "PEEK"),
+             250, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, "dry, or air", speed_source=MEMORY),
+    Material("phenolic", "plastic", (
+        "paper phenolic", "fabric phenolic", "linen phenolic", "SRBP", "SRBF", "bakelised paper", "phenolic sheet"),
+        200, 1.0, 0.50, _SOFT_STEP, _SOFT_BITE, False, "dry, or air", speed_source=MEMORY),
 )
 
 HELP_MANY = "name it closer: "
@@ -144,7 +191,7 @@ def materials() -> tuple[Material, ...]:
     """Every material there is, in the order that a shop thinks of them.
 
     >>> len(materials()), materials()[8].name
-    (22, 'grey cast iron')
+    (34, 'grey cast iron')
     """
     return _MATERIALS
 
@@ -168,8 +215,11 @@ def find_material(words: str) -> Material:
     key = _key(words)
     if not key:
         raise CribError("material", "material is empty", words, "a name or a grade: grey iron, 1018, 6061, brass …")
-    found = _names().get(key) or _by_grade(words)
-    if found:
+    if (named := _names().get(key)) is not None:
+        return named
+    if own := special(words):
+        raise CribError("material", f"material {words.strip()!r}: {own.what}", words, own.help)
+    if (found := _by_grade(words)) is not None:
         return found
     if key in _GENERAL:
         names = "; ".join(m.name for m in _MATERIALS if m.group == _GENERAL[key])
@@ -181,13 +231,14 @@ def find_material(words: str) -> Material:
 
 _GENERAL = {
     "steel": "steel", "steels": "steel", "stainless": "stainless", "stainlesssteel": "stainless", "ss": "stainless",
-    "iron": "iron", "casting": "iron", "plastic": "plastic", "copperalloy": "copper",
+    "iron": "iron", "plastic": "plastic", "copperalloy": "copper",
 }
 _WITHOUT = re.compile(r"\b(?:aisi|sae|astm|uns|bar|plate|stock|round|flat)\b", re.IGNORECASE)
 _GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "ss": ("stainless",),
                 "iron": ("iron",),
                 "aluminium": ("aluminium",), "aluminum": ("aluminium",), "al": ("aluminium",), "brass": ("brass",),
-                "bronze": ("bronze",), "copper": ("copper",), "titanium": ("titanium",), "magnesium": ("magnesium",)}
+                "bronze": ("bronze",), "copper": ("copper",), "titanium": ("titanium",), "magnesium": ("magnesium",),
+                "plastic": ("plastic",)}
 _TABLE: dict[str, Material] = {}
 
 
@@ -216,5 +267,5 @@ def _near(key: str) -> list[str]:
     """Up to four materials whose names are spelt nearly so, nearest first; for people to choose from."""
     from rapidfuzz import fuzz, process
 
-    found = process.extract(key, list(_names()), scorer=fuzz.WRatio, limit=12, score_cutoff=60)
+    found = process.extract(key, list(_names()), scorer=fuzz.WRatio, limit=12, score_cutoff=76)
     return list(dict.fromkeys(_names()[name].name for name, _, _ in found))[:4]

@@ -21,6 +21,8 @@ CUTTER_FACTORS: dict[str, float] = {
 }
 """Share of the HSS speed [-]; an unknown cutter is taken for carbon steel until it is tested. Common practice."""
 
+CARBIDES = ("carbide", "carbide-tipped")
+
 DULL_FACTOR = 0.8
 """Share of the speed that a dull cutter runs at [-]. From memory."""
 
@@ -36,7 +38,7 @@ def cutting_speed(material: Material, operation: str = "milling", cutter_materia
                   condition: str = "sharp") -> float:
     """The surface speed to run at.
 
-    V = V_hss x operation x cutter material (x 0.8 if dull)
+    V = V_hss x operation x cutter material (x 0.8 if dull); in hard metal carbide loses less than HSS does
 
     Parameters: material; operation, one of `OPERATION_FACTORS`; cutter material and condition in the crib's words [-].
     Returns: surface speed [m/min]. Raises: `operation`, `cutter-material` for a word that isn't known.
@@ -48,6 +50,8 @@ def cutting_speed(material: Material, operation: str = "milling", cutter_materia
     """
     share = _factor(OPERATION_FACTORS, operation, "operation")
     share *= _factor(CUTTER_FACTORS, cutter_material, "cutter-material")
+    if cutter_material in CARBIDES:
+        share *= material.carbide_gain
     if condition == "dull":
         share *= DULL_FACTOR
     return material.speed_m_min * share
@@ -94,12 +98,13 @@ class SpindleStep:
     source: str = "from memory"
 
 
-def spindle_step(wanted: float, steps: Sequence[int]) -> SpindleStep:
+def spindle_step(wanted: float, steps: Sequence[int], bears: float | None = None) -> SpindleStep:
     """The highest step that isn't above 1.10 of what is wanted, else the lowest with how much too fast it is.
 
-    r = lowest / wanted: up to 1.25 a note, up to 1.5 a warning, beyond it a stop for HSS.
+    r = lowest / wanted: up to 1.25 a note, up to 1.5 a warning, beyond it a stop for HSS, unless the cutter bears more.
 
-    Parameters: wanted [rev/min], steps of the spindle [rev/min] in any order. Returns: the step. Raises: `spindle`
+    Parameters: wanted [rev/min], steps of the spindle [rev/min] in any order; up to where too fast is no more than a
+    warning [rev/min], 1.5 of what is wanted unless it is said. Returns: the step. Raises: `spindle`
     where there are no steps or nothing is wanted. References: from memory.
 
     >>> spindle_step(497.8, (80, 135, 210, 325, 660)).rpm
@@ -113,7 +118,8 @@ def spindle_step(wanted: float, steps: Sequence[int]) -> SpindleStep:
     if not slow_enough:
         lowest = min(steps)
         ratio = lowest / wanted
-        severity = "note" if ratio <= NOTE_OVER else "warn" if ratio <= WARN_OVER else "stop"
+        endured = max(WARN_OVER * wanted, bears or 0.0)
+        severity = "note" if ratio <= NOTE_OVER else "warn" if lowest <= endured else "stop"
         return SpindleStep(lowest, wanted, ratio, severity,
                            f"the lowest speed, {lowest}, is {ratio:.2f} of the {wanted:.0f} wanted")
     rpm = max(slow_enough)

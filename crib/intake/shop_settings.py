@@ -14,6 +14,7 @@ from crib.planning.shop import STIFFNESS
 UNITS = ("in", "mm")
 _NONE = "none"
 _MOST_MINUTES = 10_000.0
+KW_OF_HP = 0.7457
 _MEMORY = "from memory"
 
 
@@ -115,6 +116,17 @@ def _share(text: str, units: str, name: str) -> float:
     return read_number(bare, name, 0, 1, what)
 
 
+def _power(text: str, units: str, name: str) -> float | None:
+    """Kilowatts, or horsepower where it says so."""
+    bare = text.strip().lower()
+    if bare == _NONE:
+        return None
+    what = "kilowatts, or horsepower: 1.1 or 1.5hp"
+    if bare.endswith("hp"):
+        return read_number(bare[:-2], name, 0.01, 100, what) * KW_OF_HP
+    return read_number(bare.removesuffix("kw"), name, 0.01, 75, what)
+
+
 def _levels(text: str, units: str, name: str) -> int:
     return read_whole(1, text, name)
 
@@ -152,6 +164,13 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("collet_nose_length_mm", "How far the collets' chuck stands out of the spindle", _length),
     Setting("dro", "Whether the table has a digital readout", _yes_no),
     Setting("stiffness", "How stiff the mill is: " + ", ".join(STIFFNESS), _one_of(STIFFNESS)),
+    Setting("motor_kw", "The motor's power: 1.1 or 1.5hp; none: what is usual for the build", _power),
+    Setting("hand_feed_mm", "Fastest that a hand turns the table, a minute", _length),
+    Setting("power_feed_mm", "Fastest of the table's power feed, a minute; none: fed by hand", _length_or_none),
+    Setting("unknown_steel", "What a cutter of unknown steel is run as: hss, where most of yours are; unknown: as "
+            "carbon steel, half as fast, and each answer says so", _one_of(("unknown", "hss", "carbon-steel"))),
+    Setting("magnesium", "Whether dry sand or a class D extinguisher stands ready, no water near, for magnesium",
+            _yes_no),
     Setting("backlash_mm", "Backlash of the table's screws", _length_or_zero),
     Setting("screw_lead_mm", "Lead of the table's screws", _length),
     Setting("neck_clearance_mm", "Room that a neck must have on each side", _length_or_zero),

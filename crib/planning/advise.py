@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
-from crib.handbook.materials import Material, find_material
+from crib.handbook.materials import Material
 from crib.planning.advice import ANSWERS, Advice, Plan
 from crib.planning.cautions import cautions
 from crib.planning.cover import Told, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
+from crib.planning.metal import metal_of
 from crib.planning.refer import refer
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
@@ -26,7 +27,6 @@ if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole
 
 MOST_PLANS = 4
-DEFAULT_MATERIAL = "mild steel"
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     if text := refer(request.use, request.mating):
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, "refer", says=text))
-    material, shop = _material(request), shop.at_own_pace()
+    material, shop = metal_of(request, shop), shop.at_own_pace()
     assumed = (*(() if request.material else (f"material {material.name}: none was given",)), *_own_pace(shop))
     feature = draw(replace(request, material=material.name))
     if KINDS[request.kind].on_axis:
@@ -110,7 +110,7 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
     """What these cutters can do for a feature that is cut across the feed."""
-    material = _material(request)
+    material = metal_of(request, shop)
     feature = draw(replace(request, material=material.name))
     return asked_of(feature, material, shop.at_own_pace(), cutters)
 
@@ -141,10 +141,6 @@ def _is_the_same(weighed: Weighed, before: Proved) -> bool:
     said = before.plan.warnings[:len(weighed.warnings)]
     known = (before.draft.jobs, before.draft.question.setup, before.plan.answer, said)
     return (weighed.draft.jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
-
-
-def _material(request: Request) -> Material:
-    return find_material(request.material or DEFAULT_MATERIAL)
 
 
 def _own_pace(shop: Shop) -> tuple[str, ...]:

@@ -1,5 +1,6 @@
-"""The cautions that belong to a plan, in short: what its material, its cutters and its operations can do to hands,
-eyes, lungs and slides. Common practice, no source."""
+"""Cautions, in short. Those that go for any work at a mill stand at the head of a printed sheet and in the README;
+under a plan stands what its own material, cutters and operations can do to hands, eyes, lungs and slides. Common
+practice, no source."""
 
 from __future__ import annotations
 
@@ -12,7 +13,11 @@ GENERAL: tuple[str, ...] = (
     "brush chips only with the spindle stopped; no fingers, no rag",
     "stop the spindle and wait for it before measuring or clearing",
     "check collet and drawbar; wrench off the drawbar before starting",
+    "take the burrs off the edges before measuring or the next setting: a burr gives a false size and cuts",
+    "no compressed air toward eyes or slides",
+    "the machine's manual, local codes and qualified people stand over anything said here",
 )
+"""What goes for any work at a mill."""
 
 BY_MATERIAL: dict[str, tuple[str, ...]] = {
     "beryllium copper": ("beryllium copper: its dust poisons the lungs: cut wet, never grind, file or sand it dry",),
@@ -21,6 +26,16 @@ BY_MATERIAL: dict[str, tuple[str, ...]] = {
                            "brass splinters fly: shield the cutter"),
     "cast aluminium": ("never grind it on a wheel that grinds steel: the dust can burn",),
     "aluminium 6061": ("never grind it on a wheel that grinds steel: the dust can burn",),
+    "white metal": ("lead, or may hold it: it poisons by dust and hands: no filing dust, no fumes, wash hands before "
+                    "food or smoke",),
+    "zinc die casting": ("zinc dust and fine chips burn: no grinding dust, sweep chips up; never heat it red",),
+    "PVC": ("PVC that gets hot gives off acid fumes: sharp cutter, clear the chips, stop if it smells",),
+    "PTFE": ("PTFE that gets hot gives off fumes that make you ill: sharp cutter, no tobacco near the chips",),
+    "glass-filled plastic": ("glass dust goes to lungs, eyes and slides: mask on, vacuum, ways covered",
+                             "glass blunts HSS fast: carbide, or look at the edges often"),
+    "phenolic": ("its dust goes to lungs and slides: mask on, vacuum",),
+    "acrylic": ("it chips and cracks as the cutter comes out: back it up, ease the feed",),
+    "grey cast iron, hard skin": ("get under the skin with the first bite, and with an old cutter",),
     "acetal": ("acetal fumes sting and burn: sharp cutter, stop if it smokes",),
 }
 """Cautions by the material's name."""
@@ -36,33 +51,33 @@ BY_GROUP: dict[str, tuple[str, ...]] = {
     "iron": ("cast iron dust: mask on, ways covered, no oil on it, vacuum rather than air",),
     "steel": ("steel chips are razor strings: a hook, never a hand",),
     "stainless": ("stainless chips are razor strings: a hook, never a hand", "never let it rub or dwell: it hardens"),
-    "copper": ("no sulphurised oil on copper alloys: it stains",),
-    "bronze": ("no sulphurised oil on copper alloys: it stains",),
-    "brass": ("no sulphurised oil on copper alloys: it stains",),
 }
 """Cautions by the material's group."""
+
+WET: dict[str, tuple[str, ...]] = {"copper": ("no sulphurised oil on copper alloys: it stains",)}
+"""Cautions on the fluid by the material's group, where fluid is used."""
 
 DISCS = frozenset({"keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "buried", "t-slot", "undercut", "keyseat"})
 BURIED = "chips can't get out by themselves: stop and clear them after every pass, or the neck snaps"
 BURIED_ALUMINIUM = "in aluminium clear the chips every inch: they weld to the teeth"
+
+THROUGH = "through"
+"""For a drill that breaks through."""
 
 BY_KIND: dict[str, tuple[str, ...]] = {
     "slitting-saw": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
     "sawing": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
     "side-cutter": ("hands well clear of an arbor cutter; guard it where you can",),
     "fly-cutter": ("stand out of the line of a fly cutter; tool and its screw tight",),
-    "drill": ("the drill grabs as it breaks through: clamp the work, ease the feed",),
-    "hole": ("the drill grabs as it breaks through: clamp the work, ease the feed",),
+    THROUGH: ("the drill grabs as it breaks through: clamp the work, ease the feed",),
 }
 """Cautions by cutter kind, operation or feature kind."""
 
-BURRS = "take the burrs off the edges before measuring or the next setting: a burr gives a false size and cuts"
-AIR = "no compressed air toward eyes or slides"
 OIL = "if the oil smokes, stop; use no oil from an old unmarked tin"
 
 
 def cautions(material: Material | None, kinds: Iterable[str] = ()) -> tuple[str, ...]:
-    """What to print under a plan: the material's dangers first, then the cutters', then the everyday ones.
+    """What to print under a plan: the material's dangers first, then the cutters', then the fluid's where any is used.
 
     Parameters: material, None where it isn't known; kinds of the cutters, operations and feature in the crib's words
     [-]. Returns: the cautions, each once. References: common practice, no source.
@@ -80,8 +95,6 @@ def cautions(material: Material | None, kinds: Iterable[str] = ()) -> tuple[str,
         said.append(BURIED_ALUMINIUM if material and material.group == "aluminium" else BURIED)
     for kind in named:
         said += BY_KIND.get(kind, ())
-    said += GENERAL
-    said += (BURRS, AIR)
     if material and not material.fluid.startswith("dry"):
-        said.append(OIL)
+        said += (*WET.get(material.group, ()), OIL)
     return tuple(dict.fromkeys(said))

@@ -14,6 +14,7 @@ from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
+from crib.planning.tools import run_as
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
 from crib.section.faces import FINE, Made
@@ -221,8 +222,8 @@ def _assumed(draft: Draft) -> Iterator[str]:
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
-        if tool.cutter.material == "unknown":
-            yield f"{tool.owned.label}: material not on record, run as carbon steel at half the speed of HSS"
+        if tool.owned.material == "unknown":
+            yield f"{tool.owned.label}: {run_as(tool.cutter.material)}"
         if tool.step is None:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:

@@ -181,6 +181,8 @@ class _Case:
         does = self.jobs.could(self.tool, self.room)
         if self.jobs.never_here(self.tool):
             return 0.0 if does else inf
+        if sharp := self._sharp():
+            return sharp.short() or 0.0
         if not does:
             return self._why_not().short
         stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
@@ -190,7 +192,11 @@ class _Case:
         """Why the tool can't do the room; None where it can."""
         does, stops, held = self.jobs.could(self.tool, self.room), self.jobs.stops(self.tool, self.room), self.tool.held
         if never := self.jobs.never_here(self.tool):
-            return self._no(never.rule, self._bare(never), short=0.0 if does else inf)
+            fix = self._in_hss() if never.rule == "MT1" else None
+            return self._no(never.rule, self._bare(never), fix=fix, short=0.0 if does else inf)
+        if sharp := self._sharp():
+            says = f"it is {self.tool.cutter.condition}: it may rough, another must make the {self.room.name} to size"
+            return sharp.miss() or self._no("CD1", says, fix="ground sharp it would do", short=0.0)
         if not does:
             return self.geometry()
         if not stops:
@@ -208,8 +214,16 @@ class _Case:
         if self.tool.cutter.material != "unknown":
             return None
         again = _ready(self.jobs, self.tool.cutter.but(material="hss"))
-        runs = again is not None and (again.step is None or again.step.severity != "stop")
+        runs = again is not None and not self.jobs.never_here(again) and (
+            again.step is None or again.step.severity != "stop")
         return "find out what it is made of: one of high-speed steel would do" if runs else None
+
+    def _sharp(self) -> _Case | None:
+        """The same with its edges as they should be, where as they are it may only rough; None where they may do."""
+        if self.tool.can_finish:
+            return None
+        sharp = _ready(self.jobs, self.tool.cutter.but(condition="sharp"), self.tool.owned)
+        return _Case(self.jobs, sharp, self.room) if sharp else None
 
     def _why_not(self) -> Miss:
         jobs, room = self.jobs, self.room

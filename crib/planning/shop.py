@@ -69,6 +69,11 @@ class Shop:
     collet_nose_length_mm: float = 38.1
     dro: bool = True
     stiffness: str = "knee"
+    motor_kw: float | None = None
+    hand_feed_mm: float = 203.2
+    power_feed_mm: float | None = None
+    unknown_steel: str = "unknown"
+    magnesium: bool = False
     backlash_mm: float = 5 * THOU
     screw_lead_mm: float | None = None
     neck_clearance_mm: float = 10 * THOU
@@ -111,6 +116,20 @@ class Shop:
     own: Own = Own()
 
     @property
+    def power_w(self) -> float:
+        """The motor's power [W]; where the owner hasn't said, what a mill of this build usually has, from memory.
+
+        >>> Shop().power_w, Shop(motor_kw=0.75).power_w
+        (1100.0, 750.0)
+        """
+        return 1000 * (_USUAL_KW[self.stiffness] if self.motor_kw is None else self.motor_kw)
+
+    @property
+    def most_feed_mm(self) -> float:
+        """The fastest that the table is fed [mm/min]: by its power feed, else by hand."""
+        return self.hand_feed_mm if self.power_feed_mm is None else self.power_feed_mm
+
+    @property
     def readout_mm(self) -> float:
         """The finest step that can be set: .0005 in or .005 mm on a readout, .001 in or .01 mm on dials."""
         if self.units == "in":
@@ -144,6 +163,7 @@ class Shop:
 
 SETTINGS: tuple[str, ...] = tuple(field.name for field in fields(Shop) if field.name != "own")
 STIFFNESS = ("bench", "knee", "heavy")
+_USUAL_KW = {"bench": 0.55, "knee": 1.1, "heavy": 2.2}
 
 
 def from_json(values: dict[str, Any]) -> Shop:

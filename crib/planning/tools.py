@@ -10,14 +10,21 @@ from types import MappingProxyType
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.in_doubt import with_sizes
-from crib.handbook.bites import centre_bite_limit, finish_allowance, level_overlap, side_step, slot_bite
+from crib.handbook.bites import (
+    STIFFNESS_FACTORS,
+    centre_bite_limit,
+    finish_allowance,
+    level_overlap,
+    side_step,
+    slot_bite,
+)
 from crib.handbook.dovetails import flank_step
-from crib.handbook.feeds import feed_per_tooth, table_feed
 from crib.handbook.materials import Material
-from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
+from crib.handbook.speeds import SpindleStep
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.lengths import nm
+from crib.planning.feeding import Cutting, Feeding, fed
 from crib.planning.shop import Shop
 from crib.section.form import Form
 
@@ -26,7 +33,8 @@ from crib.section.form import Form
 class Tool:
     """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
     feeds in mm/min. `centre_limit`: the side bite above which a middle pass goes at half the feed. `pass_minutes` is
-    the handling of each pass."""
+    the handling of each pass. `can_finish`: whether its edges may make a size, not only rough. `feeding`: what its
+    speed and feed go by; None for a drill."""
 
     owned: Cutter
     cutter: Cutter
@@ -47,6 +55,7 @@ class Tool:
     finish_feed: float
     pass_minutes: float
     touch_minutes: float
+    feeding: Feeding | None = None
 
     @cached_property
     def id(self) -> int:
@@ -88,41 +97,79 @@ def at_kindest(cutter: Cutter, wanted: Mapping[str, Mapping[str, float]] = Mappi
 def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None) -> Tool | None:
     """The tool that a cutter is in this shop and metal; None for a kind that isn't reckoned with, or without a size."""
     kind = kind_of(cutter)
-    if kind.form is None or cutter.diameter_mm is None:
+    if kind.form is None or cutter.diameter_mm is None or cutter.diameter_mm <= 0:
         return None
-    filled = kind.fill(cutter)
+    filled = as_run(kind.fill(cutter), shop)
     diameter = cutter.diameter_mm
     form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
-    operation = kind.operation or ("buried" if kind.buried else "milling")
     held = hold(filled, holding_of(shop))
-    wanted = wanted_rpm(cutting_speed(material, operation, filled.material, filled.condition), diameter)
-    step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
-    rpm = float(step.rpm) if step else wanted
-    feed = table_feed(rpm, filled.flutes or 4, feed_per_tooth(diameter, material, operation))
     reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
-    height = form.height
+    height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
+    bite = min(height / 1e6, slot_bite(diameter, material, shop.stiffness, reach / diameter))
+    feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material)
+    side = flank_step(material) if "flank" in kind.ways else side_step(diameter, material)
     return Tool(
         owned=owned or cutter,
         cutter=filled,
         kind=kind,
         form=Form(form.sure, form.may, (*form.clear, *held.parts)),
         held=held,
-        bite=min(height, nm(slot_bite(diameter, material, shop.stiffness, reach / diameter))),
-        side=nm(flank_step(material) if "flank" in kind.ways else side_step(diameter, material)),
+        bite=nm(bite if kind.buried else feeding.bite),
+        side=nm(side * stiff),
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
-        centre_limit=nm(centre_bite_limit(diameter, material)),
+        centre_limit=nm(centre_bite_limit(diameter, material) * min(1.0, stiff)),
         finish=nm(finish_allowance(diameter)),
-        can_finish=filled.condition not in ("dull", "chipped", "burnt", "bent"),
+        can_finish=makes_sizes(filled.condition, material),
         stickout=stickout,
-        wanted_rpm=wanted,
-        step=step,
-        rpm=rpm,
-        rough_feed=feed,
-        finish_feed=feed,
+        wanted_rpm=feeding.wanted_rpm,
+        step=feeding.step,
+        rpm=feeding.rpm,
+        rough_feed=feeding.feed,
+        finish_feed=feeding.feed,
         pass_minutes=shop.buried_pass_minutes if kind.buried else shop.pass_minutes,
         touch_minutes=shop.touch_disc_minutes if kind.buried else shop.touch_minutes,
+        feeding=feeding,
     )
+
+
+def _cutting(cutter: Cutter, kind: Kind, bite: float) -> Cutting:
+    """A cutter as its feed goes by it: an end mill buried full width; a disc at its whole height on half its width, for
+    beyond that it is fed half as fast."""
+    diameter = cutter.diameter_mm or 0.0
+    return Cutting(
+        operation=kind.operation or ("buried" if kind.buried else "milling"),
+        steel=cutter.material,
+        condition=cutter.condition,
+        teeth=cutter.flutes or 4,
+        across=diameter,
+        bite=bite,
+        width=diameter / 2 if kind.buried else diameter,
+        on_arbor=cutter.bore_mm is not None,
+        must_bite=kind.buried,
+    )
+
+
+def as_run(cutter: Cutter, shop: Shop) -> Cutter:
+    """The cutter with the steel that it is run as: one of unknown steel as the shop's habit says."""
+    return cutter if cutter.material != "unknown" else cutter.but(material=shop.unknown_steel)
+
+
+def run_as(steel: str) -> str:
+    """What a cutter of unknown steel is taken for, in words.
+
+    >>> run_as("unknown")
+    'steel not on record, run as carbon steel at half the speed of HSS'
+    """
+    habit = {"hss": "run as HSS as the shop's habit is", "carbon-steel": "run as carbon steel as the shop's habit is"}
+    return "steel not on record, " + habit.get(steel, "run as carbon steel at half the speed of HSS")
+
+
+def makes_sizes(condition: str, material: Material) -> bool:
+    """Whether edges in this condition may make a size: chipped, burnt or bent ones never, dull ones not in metal that
+    hardens where it is rubbed. Common practice."""
+    return condition not in ("chipped", "burnt", "bent") and not (condition == "dull" and material.work_hardens)
+
 
 
 def holding_of(shop: Shop) -> Holding:

@@ -188,7 +188,7 @@ def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
     request = read_request("slit", {"width": ".032", "depth": ".4", "material": "mild steel"}, Shop(), "in")
     saw = Cutter(1, "slitting-saw", "4 x .032 saw", diameter_mm=101.6, face_mm=0.8128, bore_mm=25.4, flutes=40,
                  condition="sharp", measured=("diameter_mm", "face_mm"))
-    shop = Shop(spindle_rpm=(60, 120), arbors=(Arbor(25.4, 44.45),))
+    shop = Shop(spindle_rpm=(120, 240), arbors=(Arbor(25.4, 44.45),))
     [refused] = advise(request, (saw,), shop).advice.refused
     assert refused.rule == "SP1" and "taken as carbon steel" in refused.says
     assert "high-speed steel" in (refused.fix or "")

@@ -17,13 +17,14 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.lengths import in_words
 from crib.planning.advice import Plan
-from crib.planning.advise import DEFAULT_MATERIAL, best_of, best_plan, jobs_for, with_more
+from crib.planning.advise import best_of, best_plan, jobs_for, with_more
 from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.planning.buying.needs import FIRST_ID, Wanted
 from crib.planning.buying.prices import Price, collet_price, price_of
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
+from crib.planning.metal import DEFAULT_MATERIAL
 from crib.planning.set_ups import Asked
 from crib.planning.shop import Shop
 

@@ -9,9 +9,9 @@ from typing import NamedTuple
 from crib.cutters.base import Cutter
 from crib.features.base import Feature
 from crib.handbook.materials import Material
-from crib.lengths import show
+from crib.lengths import nm, show
 from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
-from crib.planning.cautions import cautions
+from crib.planning.cautions import THROUGH, cautions
 from crib.planning.cost import WEAR, scrap_class
 from crib.planning.holes.draft import Draft, Question
 from crib.planning.holes.finish import ProvedHole, finish
@@ -43,7 +43,9 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
     plans = tuple(one.plan for one in best)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     stopped = list(_stopped(question, given)) if not plans else []
-    kinds = ["drill", *(cutter.kind for cutter in plans[0].cutters)] if plans else []
+    kinds = [cutter.kind for cutter in plans[0].cutters] if plans else []
+    if plans and _breaks_through(feature, plans[0]):
+        kinds.append(THROUGH)
     advice = Advice(
         feature=feature.as_json(),
         answer=plans[0].answer if plans else "cannot",
@@ -56,6 +58,13 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
         buy={"advice": "work around" if plans else "buy", "says": tried.without} if _is_to_buy(tried) else None,
     )
     return advice, best
+
+
+def _breaks_through(feature: Feature, plan: Plan) -> bool:
+    """Whether a drill comes out at the far side of the work."""
+    under = feature.outline.stock.bounds()[1]
+    drills = {cutter.id for cutter in plan.cutters if cutter.kind == "drill"}
+    return any(one.cutter_id in drills and nm(one.z_mm) <= under for one in plan.passes)
 
 
 def _is_to_buy(tried: _Tried) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.holes.draft import Question, Stroke
+from crib.planning.rules.metal import too_hard
 
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
 """Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
@@ -74,8 +75,11 @@ def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
 
 
 def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
-    """Material that hardens or grabs."""
-    group = question.material.group
+    """MT1: the cutter is hard enough for the work. MT3: material that hardens or grabs."""
+    group, hrc = question.material.group, question.material.hrc
+    for stroke in strokes:
+        if found := too_hard(stroke.tool.owned.label, stroke.tool.cutter.material, question.material, hrc):
+            yield found
     if group in ("stainless", "titanium"):
         yield Warning("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
     if group in ("brass", "bronze") and any(stroke.tool.cutter.kind == "drill" for stroke in strokes):

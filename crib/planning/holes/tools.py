@@ -14,7 +14,7 @@ from crib.holders import hold
 from crib.holders.base import Held
 from crib.lengths import in_words, nm
 from crib.planning.shop import Shop
-from crib.planning.tools import holding_of
+from crib.planning.tools import as_run, holding_of
 from crib.section.form import Form, Part
 
 GRIP_MM, GRIP_SHARE, CHUCK_ACROSS_MM = 25.4, 0.35, 44.45
@@ -60,7 +60,7 @@ def ready(cutter: Cutter, operation: str, shop: Shop, material: Material, across
     draw = kind.on_axis or (kind.form if "down" in kind.ways else None)
     if draw is None:
         return None
-    filled = kind.fill(cutter)
+    filled = as_run(kind.fill(cutter), shop)
     form = draw(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     if makes_mm is not None:
         form = _making(form, makes_mm)

@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.handbook.bites import stickout_severity
+from crib.handbook.feeds import seconds_for
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
+from crib.planning.feeding import HAND, MOTOR
+from crib.planning.ways.base import Job
 
 
 def holder(draft: Draft) -> Iterator[Warning]:
@@ -42,16 +45,67 @@ def hand(draft: Draft) -> Iterator[Warning]:
 
 
 def condition(draft: Draft) -> Iterator[Warning]:
-    """CD1: chipped, burnt or bent makes no finished size; burnt and bent don't go to work at all."""
+    """CD1: chipped, burnt or bent makes no size, nor a dull one in metal that hardens as it is rubbed; burnt and bent
+    don't go to work at all."""
     for tool in draft.tools:
         state = tool.cutter.condition
+        ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
+        if not tool.can_finish and ends:
+            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it may rough, another must make the "
+                          f"{ends[0]} to size", cutter_id=tool.id)
         if state in ("burnt", "bent"):
             yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work", cutter_id=tool.id)
-        elif state in ("chipped", "dull"):
+        elif not tool.can_finish:
             yield Warning("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only", cutter_id=tool.id)
+        elif state == "dull":
+            yield Warning("CD1", "caution", f"{tool.owned.label} is dull: hone or grind it before the finishing passes",
+                          cutter_id=tool.id)
         elif state == "unknown":
             yield Warning("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record",
                           cutter_id=tool.id)
+
+
+def _is_ended_by(draft: Draft, job: Job) -> bool:
+    """Whether a job leaves its room clear, so that its tool made the size."""
+    room = next((room for room in draft.question.outline.rooms if room.name == job.room), None)
+    if room is None or not job.cuts:
+        return False
+    return draft.question.outline.is_waived(draft.question.outline.rest(room, job.removed))
+
+
+def feed(draft: Draft) -> Iterator[Warning]:
+    """FD1: what keeps the feed below what the teeth would take: the hand at the wheel, or the motor."""
+    units = draft.question.shop.units
+    for tool in draft.tools:
+        feeding = tool.feeding
+        if feeding is None or not feeding.held_by:
+            continue
+        by = _BY[feeding.held_by] if draft.question.shop.power_feed_mm is None else _BY_POWER_FEED[feeding.held_by]
+        yield Warning("FD1", "note", f"{tool.owned.label}: fed at {rate(feeding.feed, units)}, {by}; its teeth would "
+                      f"take {rate(feeding.wants, units)}", "from memory", tool.id)
+
+
+_BY = {HAND: "as fast as a hand turns the wheel", MOTOR: "as much as the motor pulls"}
+_BY_POWER_FEED = {**_BY, HAND: "as fast as the power feed goes"}
+
+
+def rate(mm_min: float, units: str) -> str:
+    """A table feed with the time that it takes, as a hand goes by it.
+
+    >>> rate(203.2, "in"), rate(200.0, "mm")
+    ('8.0 in/min (7.5 s an inch)', '200 mm/min (3.0 s for 10 mm)')
+    """
+    if units == "in":
+        return f"{mm_min / 25.4:.1f} in/min ({seconds_for(mm_min):.1f} s an inch)"
+    return f"{mm_min:.0f} mm/min ({seconds_for(mm_min, 10.0):.1f} s for 10 mm)"
+
+
+def steel(draft: Draft) -> Iterator[Warning]:
+    """UN1: what a cutter of unknown steel is run as, until the owner says what most of his are."""
+    if any(tool.cutter.material == "unknown" for tool in draft.tools):
+        yield Warning("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
+                      "and where most of yours are HSS say so once: crib shop --unknown-steel hss",
+                      "common practice, no source")
 
 
 def stickout(draft: Draft) -> Iterator[Warning]:
@@ -67,5 +121,5 @@ def stickout(draft: Draft) -> Iterator[Warning]:
                           "and measure for bend", "from memory", tool.id)
 
 
-RULES = (holder, anew, speed, hand, condition, stickout)
+RULES = (holder, anew, speed, feed, steel, hand, condition, stickout)
 STOPS = (holder, speed, hand, condition, stickout)

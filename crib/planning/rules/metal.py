@@ -3,30 +3,57 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from crib.handbook.hardness import read_hardness
+from crib.handbook.materials import Material
 from crib.lengths import in_words, show
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
 
-_LIMITS = {"carbide": (50, 50), "carbide-tipped": (50, 50)}
-_HSS = (32, 38)
+LIMITS: dict[str, tuple[float, float]] = {
+    "carbon-steel": (20, 25), "hss": (32, 38), "cobalt": (36, 42), "carbide": (50, 50), "carbide-tipped": (50, 50),
+}
+"""Hardness of the work that a cutter of this steel stands, and stands with care [HRC]; one of unknown steel is taken
+for carbon steel. HSS and carbide: common practice; the others from memory."""
+
+HARD_STEP_MM = 0.003 * 25.4
+"""A finishing cut under this rubs and hardens a metal that does [mm]. Common practice."""
 
 
 def hardness(draft: Draft) -> Iterator[Warning]:
-    """MT1: the cutter is hard enough for the work: HSS up to 32 HRC, 38 with care; carbide by hand up to 50."""
+    """MT1: the cutter is hard enough for the work."""
     said = draft.question.feature.request.hardness
     hrc = read_hardness(said) if said else None
-    if hrc is None:
-        return
     for tool in draft.tools:
-        usual, careful = _LIMITS.get(tool.cutter.material, _HSS)
-        if hrc > careful:
-            yield Warning("MT1", "stop", f"{tool.owned.label}: work of {hrc:g} HRC is too hard, {careful} at the most",
-                          cutter_id=tool.id)
-        elif hrc > usual:
-            yield Warning("MT1", "caution", f"{tool.owned.label}: {hrc:g} HRC is near its limit, slow and light",
-                          cutter_id=tool.id)
+        if found := too_hard(tool.owned.label, tool.cutter.material, draft.question.material, hrc):
+            yield replace(found, cutter_id=tool.id)
+
+
+def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Warning | None:
+    """MT1 of one cutter: a stop where the work is harder than its steel stands, a caution where it is near that, or
+    where carbon steel meets a metal that hardens as it is cut."""
+    usual, careful = LIMITS.get(steel, LIMITS["carbon-steel"])
+    unsure = ", taken as carbon steel: its material isn't on record" if steel == "unknown" else ""
+    if hrc is not None and hrc > careful:
+        return Warning("MT1", "stop", f"{label}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}")
+    if hrc is not None and hrc > usual:
+        return Warning("MT1", "caution", f"{label}: {hrc:g} HRC is near its limit, look at its edges often{unsure}")
+    if steel == "carbon-steel" and metal.work_hardens:
+        return Warning("MT1", "caution", f"{label} is carbon steel: {metal.name} soon blunts it")
+    return None
+
+
+def rubs(draft: Draft) -> Iterator[Warning]:
+    """MT4: no finishing cut so thin that it rubs, in a metal that hardens as it is rubbed."""
+    if not draft.question.material.work_hardens:
+        return
+    for job, cut in draft.passes():
+        if cut.side != "both" and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != "saw":
+            least = show(HARD_STEP_MM, draft.question.shop.units)
+            yield Warning("MT4", "caution", f"{job.tool.owned.label}: a side pass under {least} rubs and hardens the "
+                          f"wall in {draft.question.material.name}: never as a spring pass", cutter_id=job.tool.id)
+
 
 
 def chips(draft: Draft) -> Iterator[Warning]:
@@ -74,5 +101,5 @@ def sharp_groove(draft: Draft) -> Iterator[Warning]:
         yield Warning("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
 
 
-RULES = (hardness, chips, floor_left, thin_leaf, sharp_groove)
+RULES = (hardness, rubs, chips, floor_left, thin_leaf, sharp_groove)
 STOPS = (hardness,)

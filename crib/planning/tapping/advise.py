@@ -14,6 +14,7 @@ from crib.handbook.tapping import fluid, tapping_torque, target_percent
 from crib.handbook.threads import hole_limits
 from crib.lengths import nm
 from crib.planning.advice import ANSWERS
+from crib.planning.metal import DEFAULT_MATERIAL, ask_first
 from crib.planning.refer import refer
 from crib.planning.shop import Own, Shop
 from crib.planning.tapping import steps as words
@@ -22,15 +23,15 @@ from crib.planning.tapping.holes import NO_OWN, drill_hole, drilled, other_ways
 from crib.planning.tapping.judge import Case, chart_drill, judge
 from crib.planning.tapping.shape import Asking, Depth, Hole, NotOwned, TapAdvice, Verdict
 from crib.planning.tapping.taps import BROKEN, hand_of, taps_for
+from crib.planning.tools import as_run
 
-DEFAULT_MATERIAL = "mild steel"
 _MOST_NOT_OWNED = 3
 
 
 def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvice:
     """The advice. Raises `CribError` for a class or a material that isn't known."""
     thread = asking.reading.thread
-    material = find_material(asking.material or DEFAULT_MATERIAL)
+    material = ask_first(find_material(asking.material or DEFAULT_MATERIAL), shop)
     limits = hole_limits(thread, asking.class_name or asking.reading.class_name)
     if text := refer(asking.use):
         return TapAdvice(thread, asking.reading.hand, limits, None, "refer", text, material=material.name)
@@ -158,7 +159,8 @@ def _without(case: Case, best: Verdict | None, cutters: Sequence[Cutter], shop: 
 
 def _with_speed(advice: TapAdvice, asking: Asking, shop: Shop, material: Material, best: Verdict | None) -> TapAdvice:
     tap = advice.taps[0] if advice.taps else None
-    speed = cutting_speed(material, "tapping", tap.material if tap else "hss", tap.condition if tap else "sharp")
+    steel = as_run(tap, shop).material if tap else "hss"
+    speed = cutting_speed(material, "tapping", steel, tap.condition if tap else "sharp")
     wanted = wanted_rpm(speed, advice.thread.major_mm)
     step: SpindleStep | None = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
     too_fast = step is not None and step.severity in ("warn", "stop")

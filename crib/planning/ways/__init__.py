@@ -27,7 +27,12 @@ def way_of(room: Room) -> Way:
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
     """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
-    return way_of(room).clear(tool, outline, room, removed, limits) if can_try(tool, room) else ()
+    return way_of(room).clear(tool, outline, room, removed, limits) if may(tool, room) else ()
+
+
+def may(tool: Tool, room: Room) -> bool:
+    """Whether a tool has any work in a room: one that may only rough has none but where there is a roughing."""
+    return can_try(tool, room) and (tool.can_finish or ("top" in room.open and not room.lean))
 
 
 def can_try(tool: Tool, room: Room) -> bool:
@@ -37,15 +42,15 @@ def can_try(tool: Tool, room: Room) -> bool:
 
 def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     """What a tool takes at the least to do a room alone (see `Way`); nothing where it can't move so."""
-    return way_of(room).fewest(tool, outline, room, limits) if can_try(tool, room) else ()
+    return way_of(room).fewest(tool, outline, room, limits) if may(tool, room) else ()
 
 
 def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Fewest, ...] | None:
     """The same with so much gone already; None where the way knows no better."""
     now = way_of(room).fewest_now
-    return now(tool, outline, room, removed, limits) if now and can_try(tool, room) else None
+    return now(tool, outline, room, removed, limits) if now and may(tool, room) else None
 
 
 def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Way`)."""
-    return way_of(room).could(tool, outline, room, cleared, limits) if can_try(tool, room) else False
+    return way_of(room).could(tool, outline, room, cleared, limits) if may(tool, room) else False

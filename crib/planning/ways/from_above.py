@@ -82,7 +82,7 @@ def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
     middle = (aim.left + aim.right) // 2
     if 2 * radius > most.width:
         return
-    if 2 * radius >= least.width:
+    if 2 * radius >= least.width and tool.can_finish:
         yield _Walls("own size", None, None, middle)
     offset = aim.width // 2 - radius
     widest = most.width // 2 - radius
