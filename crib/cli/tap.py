@@ -26,6 +26,8 @@ def tap(
     drill: Annotated[str | None, typer.Option(help="The drill in hand, to be checked", metavar="SIZE")] = None,
     form: Annotated[str | None, typer.Option(help="The tap in hand: cutting or forming")] = None,
     use: Annotated[str | None, typer.Option(help="What the part is for")] = None,
+    mating: Annotated[str | None, typer.Option(help="What goes in it")] = None,
+    power: Annotated[bool, typer.Option("--power", help="Tapped under power; else by hand")] = False,
     check_all: Annotated[bool, typer.Option("--check-all", help="Every tap against every drill")] = False,
 ) -> Status:
     """Taps and drills that you own for a thread, best first, with the hole each makes."""
@@ -41,7 +43,8 @@ def tap(
     if through and depth is None:
         raise CribError("usage", "--through needs the thickness", "--through", "--depth THICKNESS --through")
     return _one(asked, words, {"depth": depth, "below": below, "drill": drill},
-                {"class_name": class_, "material": material, "through": through, "form": form, "use": use})
+                {"class_name": class_, "material": material, "through": through, "form": form, "use": use,
+                 "mating": mating, "power": power})
 
 
 def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[str, Any]) -> Status:

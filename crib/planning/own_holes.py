@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from crib.handbook.bands import Band, drill_mean, drilled
+from crib.handbook.bands import Band, drill_least, drill_mean, drill_most, drilled
 from crib.handbook.drill_sizes import drill_name
 from crib.lengths import show
 from crib.planning.shop import Own, middle
 
 _SAME_MM = 0.0002 * 25.4
 """Drills this near to one another count as one size [mm]."""
+
+_NEAR_MM = 0.001 * 25.4
+"""A drill's next hole lies this near to those that it has made [mm]. Common practice."""
 
 
 def oversize(own: Own, drill_mm: float) -> tuple[float, int, bool]:
@@ -34,6 +37,21 @@ def own_band(own: Own, drill_mm: float) -> Band:
     by = over - drill_mean(drill_mm)
     usual, careful = ((low + by, high + by) for low, high in (book.usual_mm, book.careful_mm))
     return Band("drill", usual, careful, "own holes")
+
+
+def whole_range(own: Own, drill_mm: float) -> tuple[float, float]:
+    """The least and the most that a drill's hole is expected to be over its size [mm]: by the handbook, or .001 in
+    about the owner's own holes of that very size. Holes of other sizes shift the handbook's.
+
+    >>> [round(mm / 0.0254, 2) for mm in whole_range(Own(), 25.4 / 4)]
+    [1.75, 6.25]
+    """
+    over, count, same = oversize(own, drill_mm)
+    if same:
+        sizes = [hole.hole_mm - hole.drill_mm for hole in own.holes if abs(hole.drill_mm - drill_mm) <= _SAME_MM]
+        return min(*sizes, over - _NEAR_MM), max(*sizes, over + _NEAR_MM)
+    by = over - drill_mean(drill_mm) if count else 0.0
+    return drill_least(drill_mm) + by, drill_most(drill_mm) + by
 
 
 def own_words(own: Own, drill_mm: float, units: str) -> tuple[str, ...]:

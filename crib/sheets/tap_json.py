@@ -28,6 +28,7 @@ def tap_json(advice: TapAdvice) -> dict[str, Any]:
         "not_owned": [missing_json(one) for one in advice.not_owned],
         "hole_depth_mm": advice.depth.hole_mm if advice.depth else None,
         "depth": _depth(advice.depth),
+        "how": "power" if advice.power else "hand",
         "rpm": advice.rpm, "wanted_rpm": advice.wanted_rpm, "torque_nm": advice.torque_nm, "fluid": advice.fluid,
         "target_percent": [advice.target.low, advice.target.high] if advice.target else None,
         "steps": advice.steps,
@@ -45,6 +46,7 @@ def verdict_json(verdict: Verdict, advice: TapAdvice | None) -> dict[str, Any]:
     return {
         "cutter_id": hole.cutter.id if hole.cutter else None, "label": hole.label, "diameter_mm": hole.diameter_mm,
         "percent_thread": verdict.percent_thread, "hole_expected_mm": hole.expected_mm,
+        "hole_least_mm": hole.low_mm, "hole_most_mm": hole.high_mm, "fix": verdict.fix or None,
         "percent_expected": verdict.percent_expected, "within_class": verdict.within_class,
         "within_class_by_size": verdict.within_class_by_size, "percent_base": _base(verdict, advice),
         "answer": verdict.answer, "says": verdict.says, "way": hole.way, "before": hole.before or None,

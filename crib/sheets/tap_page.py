@@ -8,12 +8,15 @@ from crib.lengths import show
 from crib.planning.advice import WORDS
 from crib.planning.tapping.check_all import TapChecked
 from crib.planning.tapping.shape import Depth, TapAdvice, Verdict
+from crib.planning.tapping.steps import torque_words
 from crib.sheets.remarks import place, warning_lines
 from crib.sheets.text import columns, join, paragraph, sentence
 
 _MOST_DRILLS = 5
 _MOST_WRONG = 4
-_VERDICTS = {"cannot": "no", "as drawn": "yes", "extra passes": "yes, with more work"}
+_WORDS = {**WORDS, "cannot": "no", "as drawn": "yes - tap and drill belong together"}
+_NO_TAP = "the drill will do - the tap isn't in the crib"
+_VERDICTS = {"cannot": "no", "measure first": "mic it", "as drawn": "yes", "extra passes": "yes, with more work"}
 
 
 def tap_page(advice: TapAdvice, units: str, width: int = 100, every: bool = False) -> list[str]:
@@ -23,7 +26,7 @@ def tap_page(advice: TapAdvice, units: str, width: int = 100, every: bool = Fals
         blocks += [
             _taps(advice), _drills(advice, units, width, every), _not_owned(advice, units, width),
             _depth(advice.depth, units, width), _steps(advice, width), warning_lines(advice.warnings, width),
-            _reckoned(advice, width),
+            _reckoned(advice, units, width),
             [*["Take care"] * bool(advice.cautions), *(line for text in advice.cautions for line in
                                                      paragraph(sentence(text), width, "  - ", 4))],
         ]
@@ -34,13 +37,13 @@ def _head(advice: TapAdvice, units: str, width: int) -> list[str]:
     thread, limits = advice.thread, advice.limits
     hand = ", left hand" if advice.hand == "left" else ""
     said = [f"{thread.designation}{hand}: {_size(thread.major_mm, units)} across",
-            f"pitch {show(thread.pitch_mm, 'mm')} mm ({thread.tpi:.4g} to the inch)",
+            _pitch(advice, units),
             f"{thread.form.angle_deg:g} degrees"]
     if limits.least is not None and limits.most is not None:
         said.append(f"hole {_size(limits.least, units)} to {_size(limits.most, units)} by {limits.name}")
     if advice.target:
         said.append(f"{advice.material} wants {advice.target.low:g} to {advice.target.high:g} percent")
-    words = WORDS[advice.answer] if advice.answer != "cannot" else "no"
+    words = _NO_TAP if advice.answer == "extra passes" and not advice.taps else _WORDS[advice.answer]
     return [*paragraph(words, width, "Answer: ", 2), *paragraph(sentence(advice.says), width),
             *paragraph(", ".join(said), width, "Thread: ", 2)]
 
@@ -109,15 +112,24 @@ def _steps(advice: TapAdvice, width: int) -> list[str]:
     return ["Steps", *out] if out else []
 
 
-def _reckoned(advice: TapAdvice, width: int) -> list[str]:
+def _reckoned(advice: TapAdvice, units: str, width: int) -> list[str]:
     out = []
-    speed = f"step {advice.rpm}" if advice.rpm else "no step of the spindle known that slow: by hand"
-    said = [f"tapping speed {advice.wanted_rpm} rpm wanted, {speed}"]
+    step = f"step {advice.rpm}" if advice.rpm else "no step of the spindle known that slow"
+    speed = f"under power: {advice.wanted_rpm} rpm wanted, {step}"
+    said = [speed if advice.power else "tapped by hand: no speed to set"]
     if advice.torque_nm is not None:
-        said.append(f"torque about {advice.torque_nm:.1f} N m ({advice.torque_nm * 8.851:.0f} in lb)")
+        said.append(f"torque about {torque_words(advice.torque_nm, units)}")
     if advice.drills or advice.other_ways:
         out += paragraph("; ".join(said), width, "Figures: ", 2)
     return out + (paragraph(join(advice.assumed), width, "Assumed: ", 2) if advice.assumed else [])
+
+
+def _pitch(advice: TapAdvice, units: str) -> str:
+    """The pitch in the units of the page alone."""
+    thread = advice.thread
+    if units != "in":
+        return f"pitch {show(thread.pitch_mm, 'mm')} mm"
+    return f"pitch {_size(thread.pitch_mm, units)} ({thread.tpi:.4g} to the inch)"
 
 
 def _size(mm: float, units: str) -> str:

@@ -29,12 +29,13 @@ def test_the_agreed_keys(bench: Crib) -> None:
     best = found.json["drills"][0]
     assert set(best) >= DRILL_KEYS and best["label"] == "#7 drill" and "1.299 P" in best["percent_base"]
     assert round(best["percent_thread"]) == 75 and best["within_class"] is True
-    assert found.json["hole_depth_mm"] == pytest.approx(0.75 * 25.4)
+    assert found.json["hole_depth_mm"] == pytest.approx((0.5 + 1.5 / 20 + 0.05) * 25.4)
     assert found.json["not_owned"][0].keys() >= {"label", "diameter_mm", "percent_thread"}
 
 
 @pytest.mark.parametrize(("words", "status"), [
-    (("10-32",), 0), (("quarter", "twenty"), 0), (("10-32", "--drill", "#21"), 0), (("9/16-18", "--drill", "33/64"), 1),
+    (("10-32",), 0), (("quarter", "twenty"), 0), (("10-32", "--drill", "#21"), 0), (("9/16-18", "--drill", "33/64"), 0),
+    (("9/16-18", "--drill", "33/64", "--class", "2B"), 1),
     (("10-32", "--drill", "1/4"), 1), (("3/8-16 LH",), 1), (("1/4-20", "--depth", "1/2", "--below", ".05"), 1),
     (("1/4-20", "--use", "lifting eye"), 1), (("--check-all",), 0), (("M8x1",), 1),
     (("10-33",), 2), (("1/4-",), 2), (("M6x",), 2), (("7/16-1000",), 2), (("1/4-20", "--class", "9Z"), 2),

@@ -67,7 +67,7 @@ def test_nothing_outside_a_called_class_is_recommended(thread, data, material, d
             assert limits.holds(verdict.hole.expected_mm), verdict
     for one in advice.not_owned:
         assert limits.holds(one.hole_expected_mm), one
-    if advice.answer != "cannot":
+    if advice.answer not in ("cannot", "measure first"):
         assert any(verdict.serves for verdict in (*advice.drills, *advice.other_ways))
 
 

@@ -76,7 +76,9 @@ def test_both_sorts_of_tap_for_the_drill_in_hand() -> None:
 @pytest.mark.parametrize(("thread", "size", "by"), [("9/16-18", 33 / 64, ".0006"), ("5/8-18", 37 / 64, ".0001")])
 def test_chart_drills_above_the_most(thread: str, size: float, by: str) -> None:
     found = ask(thread, tap(9, thread), drill_mm=size * IN)
-    assert found.answer == "cannot" and found.drills[0].within_class_by_size is False
+    assert found.answer == "compromise" and found.drills[0].within_class_by_size is False
+    called = ask(thread, tap(9, thread), drill_mm=size * IN, class_name="2B")
+    assert called.answer == "cannot" and "surely" in called.says
     assert any("charts give" in w.says and by in w.says and "above the most" in w.says for w in found.warnings)
 
 
@@ -110,6 +112,53 @@ def test_depth_uses_what_is_owned(below: float, taps: list[int], says: str | Non
         assert [t.id for t in found.depth.taps] == taps and found.answer == "as drawn" and not found.depth.short_mm
     else:
         assert found.answer == "cannot" and says in found.says and not found.steps
+
+
+@pytest.mark.parametrize(("own", "uses", "deep"), [
+    (("taper", "bottoming"), ["taper", "bottoming"], 14 + 1.5 * 1.25 + 1.27),
+    (("taper",), ["taper"], 14 + 9 * 1.25 + 1.27),
+    (("taper", "plug", "bottoming"), ["plug", "bottoming"], 14 + 1.5 * 1.25 + 1.27),
+    (("taper", "plug"), ["plug"], 14 + 4 * 1.25 + 1.27)])
+def test_unknown_metal_below_means_the_shallower_way(own: tuple[str, ...], uses: list[str], deep: float) -> None:
+    """M8 x 14 with taper and bottoming owned went 26.5 deep for the taper alone. Threads of chamfer: taper 9, plug 4,
+    bottoming 1.5 (ASME B94.9 names); .050 in for chips (common practice)."""
+    taps = [tap(number, "M8", chamfer) for number, chamfer in enumerate(own, start=1)]
+    found = ask("M8", *taps, drill(7, 6.8), depth_mm=14.0, material="303")
+    assert found.depth and [one.tap_chamfer for one in found.depth.taps] == uses
+    assert found.depth.hole_mm == pytest.approx(deep) and any("--below wasn't given" in one for one in found.assumed)
+
+
+def test_no_tap_owned() -> None:
+    """It said that these were the right cutters for the job, and its steps left the tapping out."""
+    asked = ask("M6", drill(1, 5.0), drill_mm=5.0)
+    assert asked.answer == "extra passes" and "no tap" in asked.says
+    assert any("none is in the crib" in step for step in asked.steps)
+    assert not any(one.label == "5 mm" for one in asked.not_owned) and not asked.without
+    assert ask("M6", drill(1, 5.0)).answer == "cannot"
+
+
+def test_by_hand_unless_under_power_is_said() -> None:
+    """1,508 rpm stood under figures for work that is done by hand."""
+    by_hand = ask("10-32", tap(9, "10-32"), NEIGHBOURS[1], material="6061")
+    assert by_hand.rpm is None and any("by hand" in step for step in by_hand.steps)
+    power = ask("10-32", tap(9, "10-32"), NEIGHBOURS[1], material="mild steel", power=True)
+    assert power.rpm is not None and power.rpm <= power.wanted_rpm * 1.25
+    assert any("under power" in step for step in power.steps)
+
+
+def test_spiral_points_and_flutes_in_their_place() -> None:
+    """Spiral flutes are poor in brass and iron; a spiral point drives its chips into a blind hole. Common practice."""
+    points = ("spiral flute", "spiral point", "straight")
+    flute, point, plain = (tap(number, "M8", tap_point=one) for number, one in enumerate(points, start=1))
+    for material in ("grey iron", "360 brass"):
+        alone = ask("M8", flute, drill(7, 6.8), material=material)
+        assert any(w.rule == "MT2" and "spiral" in w.says for w in alone.warnings)
+        both = ask("M8", flute, plain, drill(7, 6.8), material=material)
+        assert both.taps[0].id == 3 and not any("spiral" in w.says for w in both.warnings)
+    blind = ask("M8", point, drill(7, 6.8), depth_mm=14.0)
+    assert any(w.rule == "TH4" and "ahead" in w.says for w in blind.warnings)
+    assert [t.id for t in (ask("M8", point, plain, drill(7, 6.8), depth_mm=14.0).depth or blind.depth).taps] == [3]
+    assert not any("ahead" in w.says for w in ask("M8", point, drill(7, 6.8), depth_mm=14.0, through=True).warnings)
 
 
 def test_the_depth_budget() -> None:

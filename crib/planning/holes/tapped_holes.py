@@ -14,6 +14,7 @@ from crib.planning.holes.strokes import countersink, hole_strokes, spot, tool
 from crib.planning.tapping.advise import advise_tap
 from crib.planning.tapping.depth import budget
 from crib.planning.tapping.shape import Asking, Depth, TapAdvice, Verdict
+from crib.planning.tapping.steps import torque_words
 
 _MOST_WAYS = 3
 _LARGEST_DIMPLE_MM = 25.4 / 16
@@ -27,7 +28,7 @@ def tap_question(question: Question, cutters: Sequence[Cutter]) -> TapAdvice:
     gib = request.kind == "gib-screw-holes"
     depth = wall_of(request, thread).mid if gib else request.size("depth").mid
     asking = Asking(reading_of(request), request.said.get("class"), question.material.name, depth,
-                    gib or is_through(request), request.below, use=request.use)
+                    gib or is_through(request), request.below, use=request.use, mating=request.mating)
     return advise_tap(asking, cutters, question.shop)
 
 
@@ -39,7 +40,7 @@ def tapped_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvi
         strokes = _tapped(question, cutters, advice, verdict)
         if strokes:
             yield Draft(question, verdict.answer, _way(advice, verdict), strokes, advice.warnings,
-                        figures=_figures(advice, verdict), assumed=advice.assumed,
+                        figures=_figures(question, advice, verdict), assumed=advice.assumed,
                         number=question.feature.request.count, score=verdict.score)
 
 
@@ -91,7 +92,7 @@ def _taps(question: Question, advice: TapAdvice, depth: Depth) -> Iterator[Strok
         yield Stroke(found, "tap", "thread", -z, says, turns=1.5 * z / thread.pitch_mm)
 
 
-def _figures(advice: TapAdvice, verdict: Verdict) -> tuple[Figure, ...]:
+def _figures(question: Question, advice: TapAdvice, verdict: Verdict) -> tuple[Figure, ...]:
     found = [Figure("hole expected", verdict.hole.expected_mm)]
     if verdict.percent_expected is not None:
         found.append(Figure("percent of thread by it", value=f"{verdict.percent_expected:.0f}"))
@@ -101,7 +102,7 @@ def _figures(advice: TapAdvice, verdict: Verdict) -> tuple[Figure, ...]:
     if advice.depth and not advice.depth.through:
         found += [Figure("full diameter to", advice.depth.hole_mm), Figure("drill's tip to", advice.depth.tip_mm)]
     if advice.torque_nm is not None:
-        found.append(Figure("torque about", value=f"{advice.torque_nm:.1f} N m"))
+        found.append(Figure("torque about", value=torque_words(advice.torque_nm, question.shop.units)))
     return tuple(found)
 
 
@@ -113,5 +114,6 @@ def tap_refusals(advice: TapAdvice) -> Iterator[Refusal]:
         over = verdict.hole.expected_mm - (advice.limits.most or advice.thread.major_mm)
         under = (advice.limits.least or advice.thread.minor_basic_mm) - verdict.hole.expected_mm
         limit = advice.limits.most if over > 0 else advice.limits.least
-        yield Refusal(verdict.hole.cutter, "cannot", "TH1", verdict.says, verdict.hole.expected_mm, limit, None,
-                      max(over, under))
+        answer = "measure first" if verdict.answer == "measure first" else "cannot"
+        yield Refusal(verdict.hole.cutter, answer, "TH1", verdict.says, verdict.hole.expected_mm, limit,
+                      verdict.fix or None, max(over, under))

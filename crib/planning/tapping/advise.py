@@ -19,10 +19,10 @@ from crib.planning.refer import refer
 from crib.planning.shop import Own, Shop
 from crib.planning.tapping import steps as words
 from crib.planning.tapping.depth import best_budget
-from crib.planning.tapping.holes import NO_OWN, drill_hole, drilled, other_ways
+from crib.planning.tapping.holes import NO_OWN, drilled, drilled_hole, other_ways
 from crib.planning.tapping.judge import Case, chart_drill, judge
 from crib.planning.tapping.shape import Asking, Depth, Hole, NotOwned, TapAdvice, Verdict
-from crib.planning.tapping.taps import BROKEN, hand_of, taps_for
+from crib.planning.tapping.taps import BROKEN, hand_of, out_of_place, taps_for
 from crib.planning.tools import as_run
 
 _MOST_NOT_OWNED = 3
@@ -33,13 +33,13 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
     thread = asking.reading.thread
     material = ask_first(find_material(asking.material or DEFAULT_MATERIAL), shop)
     limits = hole_limits(thread, asking.class_name or asking.reading.class_name)
-    if text := refer(asking.use):
+    if text := refer(asking.use, asking.mating):
         return TapAdvice(thread, asking.reading.hand, limits, None, "refer", text, material=material.name)
     every = taps_for(thread, cutters)
-    taps = _usable_taps(asking, every, material)
+    taps = usable_taps(asking, every, material)
     forming = (asking.form or (taps[0].tap_form if taps else None)) == "forming"
     target = target_percent(thread, material, asking.depth_mm)
-    case = Case(thread, limits, target, material, forming, shop.units, shop.own)
+    case = Case(thread, limits, target, material, forming, shop.units, shop.own, asking.called)
     drills = _drills(case, asking, cutters)
     plain = any(v.answer == "as drawn" and not v.edge for v in drills)
     others = [] if plain or asking.drill_mm is not None else _others(case, cutters)
@@ -49,27 +49,29 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
         hand=asking.reading.hand,
         limits=limits,
         target=target,
-        answer=_answer(asking, taps, best),
+        answer=_answer(asking, taps, best, drills),
         says="",
         taps=tuple(taps),
         drills=tuple(drills),
         other_ways=tuple(others),
-        not_owned=tuple(_not_owned(case, cutters)),
+        not_owned=tuple(_not_owned(case, asking, cutters)),
         depth=_depth(asking, taps, best, case),
         material=material.name,
         fluid=fluid(material),
         notes=asking.reading.notes,
-        without=_without(case, best, cutters, shop),
+        without=_without(case, asking, best, cutters, shop),
+        power=asking.power,
     )
     return words.told(_with_speed(advice, asking, shop, material, best), case, asking, every, best)
 
 
-def _usable_taps(asking: Asking, every: Sequence[Cutter], material: Material) -> list[Cutter]:
-    """The taps of the right hand that aren't broken and may go into this metal."""
+def usable_taps(asking: Asking, every: Sequence[Cutter], material: Material) -> list[Cutter]:
+    """The taps of the right hand that aren't broken and may go into this metal, those out of place in it last."""
     found = [t for t in every if hand_of(t) == asking.reading.hand and t.condition not in BROKEN]
     if asking.form:
         found = [t for t in found if (t.tap_form or "cutting") == asking.form]
-    return [t for t in found if t.tap_form != "forming" or material.ductile or asking.form == "forming"]
+    may = [t for t in found if t.tap_form != "forming" or material.ductile or asking.form == "forming"]
+    return sorted(may, key=lambda tap: out_of_place(tap, material, asking.is_blind) is not None)
 
 
 def _drills(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[Verdict]:
@@ -89,7 +91,7 @@ def in_hand(mm: float, cutters: Sequence[Cutter], own: Own = NO_OWN) -> Hole:
     drills = (c for c in cutters if c.kind == "drill" and c.diameter_mm is not None)
     same = (c for c in drills if abs(nm(c.diameter_mm or 0.0) - nm(mm)) < 1000)
     owned = next(same, None)
-    return Hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, drill_hole(mm, own))
+    return drilled_hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, own)
 
 
 def _order(verdict: Verdict) -> tuple[int, float, int]:
@@ -108,11 +110,14 @@ def _best(drills: Sequence[Verdict], others: Sequence[Verdict]) -> Verdict | Non
     return min(serving, key=_order) if serving else None
 
 
-def _answer(asking: Asking, taps: Sequence[Cutter], best: Verdict | None) -> str:
-    """The best hole's answer; no without a tap, unless the pair in hand is asked about."""
-    if best is None or not (taps or asking.drill_mm is not None):
+def _answer(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, drills: Sequence[Verdict]) -> str:
+    """The best hole's answer; no without a tap, unless a drill in hand is asked about: that serves, with a tap that
+    must still be got. Where none is sure but one may do, that one is measured first."""
+    if not (taps or asking.drill_mm is not None):
         return "cannot"
-    return best.answer
+    if best is None:
+        return "measure first" if any(verdict.answer == "measure first" for verdict in drills) else "cannot"
+    return best.answer if taps else max(best.answer, "extra passes", key=ANSWERS.index)
 
 
 def _depth(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, case: Case) -> Depth | None:
@@ -123,13 +128,14 @@ def _depth(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, case: C
     return best_budget(case.thread, asking.depth_mm, asking.through, taps, size, angle, asking.below_mm)
 
 
-def _not_owned(case: Case, cutters: Sequence[Cutter]) -> list[NotOwned]:
+def _not_owned(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[NotOwned]:
     """The drills that would be right and aren't owned: the one that charts give first, if it keeps the limits."""
     owned = {nm(c.diameter_mm) for c in cutters if c.kind == "drill" and c.diameter_mm is not None}
+    owned |= {nm(asking.drill_mm)} if asking.drill_mm is not None else set()
     low, high = case.window
     span = (low - drill_mean(low) - 0.1, high + 0.1)
     sizes = [size for size in drill_sizes() if span[0] <= size[0] <= span[1]]
-    right = [judge(case, Hole(None, name, mm, drill_hole(mm, case.own))) for mm, name in sizes]
+    right = [judge(case, drilled_hole(None, name, mm, case.own)) for mm, name in sizes]
     right = sorted((v for v in right if v.answer == "as drawn" and not v.edge), key=lambda v: v.score)
     charted = chart_drill(case)
     first = [v for v in right if charted is not None and abs(v.hole.diameter_mm - charted) < 1e-4]
@@ -138,10 +144,12 @@ def _not_owned(case: Case, cutters: Sequence[Cutter]) -> list[NotOwned]:
     return [NotOwned(v.hole.label, v.hole.diameter_mm, v.percent_thread, v.hole.expected_mm, v.says) for v in missing]
 
 
-def _without(case: Case, best: Verdict | None, cutters: Sequence[Cutter], shop: Shop) -> str:
+def _without(case: Case, asking: Asking, best: Verdict | None, cutters: Sequence[Cutter], shop: Shop) -> str:
     """What it costs to do without the drill that charts give; nothing to say where it is owned or breaks the limits."""
     charted = chart_drill(case)
     if charted is None or not judge(case, in_hand(charted, (), case.own)).serves:
+        return ""
+    if asking.drill_mm is not None and abs(asking.drill_mm - charted) < 1e-3:
         return ""
     if any(c.kind == "drill" and c.diameter_mm is not None and abs(c.diameter_mm - charted) < 1e-3 for c in cutters):
         return ""
@@ -151,10 +159,14 @@ def _without(case: Case, best: Verdict | None, cutters: Sequence[Cutter], shop: 
     with_it = judge(case, in_hand(charted, (), case.own))
     points = abs((best.percent_expected or 0.0) - (with_it.percent_expected or 0.0))
     money = best.hole.extra_minutes / 60 * shop.hour_rate
-    cost = f"{best.hole.extra_minutes:.0f} min, {money:.2f} {shop.currency} a hole" if money else "no time"
-    trial = ", and a trial hole" if best.edge else ""
-    return (f"{name} is what charts give and isn't owned: doing without it costs {cost} and {points:.0f} points of "
-            f"thread{trial}")
+    costs = [f"{best.hole.extra_minutes:.0f} min, {money:.2f} {shop.currency} a hole"] if money else []
+    less = (best.percent_expected or 0.0) < (with_it.percent_expected or 0.0)
+    costs += [f"gives {points:.0f} percent {'less' if less else 'more'} thread"] if round(points) else []
+    costs += ["wants a trial hole"] if best.edge else []
+    if not costs:
+        return f"{name} is what charts give and isn't owned; {best.hole.label} does as well"
+    takes = "takes " if money else ""
+    return f"{name} is what charts give and isn't owned: doing without it {takes}{' and '.join(costs)}"
 
 
 def _with_speed(advice: TapAdvice, asking: Asking, shop: Shop, material: Material, best: Verdict | None) -> TapAdvice:
@@ -168,5 +180,5 @@ def _with_speed(advice: TapAdvice, asking: Asking, shop: Shop, material: Materia
     hard = bool(tap and tap.condition in ("dull", "used")) or (asking.depth_mm is not None and not asking.through)
     hole = best.hole.expected_mm if best else advice.limits.least or advice.thread.minor_basic_mm
     torque = None if advice.thread.taper else tapping_torque(advice.thread, hole, material, hard, forming)
-    rpm = None if step is None or too_fast else step.rpm
+    rpm = None if step is None or too_fast or not asking.power else step.rpm
     return replace(advice, rpm=rpm, wanted_rpm=round(wanted), torque_nm=torque)

@@ -4,6 +4,7 @@ left below."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.handbook.points import keep_below, point_length
@@ -24,21 +25,25 @@ def budget(thread: Thread, depth_mm: float, through: bool, tap: Cutter | None, t
     if through:
         return Depth(depth_mm, 0.0, 0.0, point, True, used)
     chamfer = chamfer_threads(tap.tap_chamfer if tap else None, tap.tap_form if tap else None) * thread.pitch_mm
-    whole = Depth(depth_mm, chamfer, chip_room(thread, tap.tap_point if tap else None), point, False, used)
+    chips = chip_room(thread, tap.tap_point if tap else None)
+    whole = Depth(depth_mm, chamfer, chips, point, False, used, drill_mm=drill_mm)
     if below_mm is None:
         return whole
     keep = keep_below(drill_mm)
     short = max(0.0, whole.tip_mm + keep - depth_mm - below_mm)
-    return Depth(depth_mm, chamfer, whole.chips_mm, point, False, used, keep, short,
-                 whole.tip_mm > depth_mm + below_mm + 1e-9)
+    return replace(whole, keep_mm=keep, short_mm=short, breaks_through=whole.tip_mm > depth_mm + below_mm + 1e-9)
 
 
 def best_budget(thread: Thread, depth_mm: float, through: bool, taps: Sequence[Cutter], drill_mm: float,
                 angle_deg: float | None, below_mm: float | None) -> Depth:
-    """The depth with the taps that are owned: the longest chamfer that the metal below allows, else the shortest."""
+    """The depth with the taps that are owned: the longest chamfer that the metal below allows, else the shortest; where
+    what is below isn't known the shallowest, which is right whatever it is."""
     if not taps:
         return budget(thread, depth_mm, through, None, (), drill_mm, angle_deg, below_mm)
     ways = [budget(thread, depth_mm, through, tap, taps, drill_mm, angle_deg, below_mm) for tap in taps]
+    if below_mm is None and not through:
+        return min(ways, key=lambda way: (round(way.tip_mm, 6), _starts_badly(way), len(way.taps),
+                                          taps.index(way.taps[-1])))
     fitting = [way for way in ways if not way.short_mm]
     if fitting:
         return min(fitting, key=lambda way: (len(way.taps), _starts_badly(way), taps.index(way.taps[-1])))

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.handbook.bands import band
-from crib.planning.own_holes import oversize
+from crib.planning.own_holes import oversize, whole_range
 from crib.planning.shop import Own
 from crib.planning.tapping.shape import Hole
 
@@ -17,6 +17,10 @@ _REAMED, _MILLED, _BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
 Common practice."""
 
 _BAD = ("chipped", "burnt", "bent")
+_SPREAD = {"ream": (0.3 * THOU, 0.7 * THOU), "two drills": (1.0 * THOU, 1.0 * THOU),
+           "end mill": (1.0 * THOU, 1.0 * THOU), "bore": (0.5 * THOU, 0.5 * THOU)}
+"""By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
+
 _REAM_STOCK: tuple[tuple[float, float, float], ...] = (
     (0.25, 0.006, 0.012), (0.5, 0.008, 0.016), (1.0, 0.012, 0.020), (9.0, 0.016, 0.030),
 )
@@ -32,7 +36,13 @@ def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:
     """The hole of every drill alone."""
     for cutter in cutters:
         if cutter.kind == "drill" and cutter.diameter_mm is not None:
-            yield Hole(cutter, cutter.label, cutter.diameter_mm, drill_hole(cutter.diameter_mm, own))
+            yield drilled_hole(cutter, cutter.label, cutter.diameter_mm, own)
+
+
+def drilled_hole(cutter: Cutter | None, label: str, diameter_mm: float, own: Own = NO_OWN) -> Hole:
+    """The hole of a drill, with how far it may come out from what is expected."""
+    over, (least, most) = oversize(own, diameter_mm)[0], whole_range(own, diameter_mm)
+    return Hole(cutter, label, diameter_mm, diameter_mm + over, spread_mm=(over - least, most - over))
 
 
 def drill_hole(diameter_mm: float, own: Own = NO_OWN) -> float:
@@ -71,20 +81,21 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
         least, most = ream_stock(size)
         under = _largest(drills, size - least, own)
         if under and size - drill_hole(under.diameter_mm or 0.0, own) <= most:
-            yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0, under)
+            yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0, under, _SPREAD["ream"])
     elif cutter.kind == "drill" and size <= high:
         usual = band("two drills").usual_mm
         expected = size + sum(usual) / 2
         under = _largest(drills, size - 0.3 / 64 * 25.4, own, at_least=size - 1.5 / 32 * 25.4)
         if under and low <= expected <= high:
-            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under)
+            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under,
+                       _SPREAD["two drills"])
     elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + _MILLED <= high:
-        yield Hole(cutter, cutter.label, size, size + _MILLED, "end mill", "", 4.0)
+        yield Hole(cutter, cutter.label, size, size + _MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
     elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
         under = _largest(drills, low - 10 * THOU, own)
         if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + _BORED_LEAST:
             middle = (low + high) / 2
-            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under)
+            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under, _SPREAD["bore"])
 
 
 def _largest(drills: Sequence[Cutter], at_most: float, own: Own, at_least: float = 0.0) -> Cutter | None:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from crib.handbook.materials import Material
-from crib.handbook.tapping import BREAKS_ABOVE, FORMING_WINDOW, TOO_WEAK_BELOW, WEAK_BELOW, Target
+from crib.handbook.tapping import (
+    BREAKS_ABOVE,
+    FORMING_WINDOW,
+    IMPOSSIBLE_ABOVE,
+    TOO_WEAK_BELOW,
+    WEAK_BELOW,
+    Target,
+)
 from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
 from crib.handbook.threads.percent import small_end
 from crib.lengths import read, show
@@ -33,6 +40,7 @@ class Case:
     forming: bool
     units: str
     own: Own = field(default_factory=Own)
+    called: bool = False
 
     def said(self, mm: float) -> str:
         """A length as finely as a class is printed: four places of an inch, three of a millimetre."""
@@ -90,25 +98,49 @@ def _cutting(case: Case, hole: Hole) -> Verdict:
     low, high = case.limits.least, case.limits.most
     if low is None or high is None:
         return _by_percent(case, hole, real, made)
-    name = case.limits.name
-    if hole.expected_mm > high + 1e-6:
-        over = f"{case.said(hole.expected_mm - high)} above the most that {name} allows, {case.said(high)}"
-        return _verdict(case, hole, "cannot", f"{made}: {over}")
-    if hole.expected_mm < low - 1e-6:
-        under = f"{case.said(low - hole.expected_mm)} below the least that {name} allows, {case.said(low)}"
-        return _verdict(case, hole, "cannot", f"{made}: {under}")
-    inside = f"inside {name}, {case.said(low)} to {case.said(high)}"
+    if hole.expected_mm > high + 1e-6 or hole.expected_mm < low - 1e-6:
+        return _outside(case, hole, real, low, high)
+    inside = f"inside {case.limits.name}, {case.said(low)} to {case.said(high)}"
     if high - hole.expected_mm <= EDGE_MM + 1e-6:
         edge = "but at its edge: a trial hole in scrap first"
         return _verdict(case, hole, _answer(hole), f"{made}: {inside}, {edge}", True)
     if (stop := _breaks(case, real)) is not None:
-        return _verdict(case, hole, stop[0], f"{made}: {inside}, {stop[1]}")
+        return _verdict(case, hole, stop[0], f"{made}: {inside}, but {stop[1]}")
     return _verdict(case, hole, _answer(hole), f"{made}: {inside}")
 
 
+def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Verdict:
+    """A hole that is expected outside the limits of a class: refused where the class is called and the whole range
+    that is expected misses it; tried in scrap first where the class is called and it may still come out inside; judged
+    by its percent, the miss told, where none is called."""
+    above = hole.expected_mm > high
+    surely = hole.low_mm > high + 1e-6 if above else hole.high_mm < low - 1e-6
+    most, limit = ("most" if above else "least"), (high if above else low)
+    by = case.said(abs(hole.expected_mm - limit))
+    miss = f"{by} {'above' if above else 'below'} the {most} that {case.limits.name} allows, {case.said(limit)}"
+    span = f"{case.said(hole.low_mm)} to {case.said(hole.high_mm)}"
+    made = f"hole {case.said(hole.expected_mm)} expected ({span}), {real:.0f} percent"
+    size = "smaller" if above else "larger"
+    sure = f"measure a hole in scrap: {case.said(limit)} or {'less' if above else 'more'} will do; else a {size} drill"
+    if case.called and surely:
+        return _verdict(case, hole, "cannot", f"{made}: surely outside, {miss}", fix=f"a {size} drill")
+    if case.called:
+        return _verdict(case, hole, "measure first", f"{made}: likely {miss}; {sure}", True, fix=sure)
+    judged = _by_percent(case, hole, real, made)
+    if judged.answer == "cannot":
+        return judged
+    if surely:
+        answer, says = "compromise", f"{made}: surely {miss}; no class was called, so that is yours to choose"
+    else:
+        answer, says = judged.answer, f"{made}: likely {miss}; no class was called, so it does. To be sure of it {sure}"
+    return _verdict(case, hole, answer, says, True, fix=sure)
+
+
 def _by_percent(case: Case, hole: Hole, real: float, made: str) -> Verdict:
-    if real > BREAKS_ABOVE:
-        return _verdict(case, hole, "cannot", f"{made}: above {BREAKS_ABOVE:g} the tap is apt to break")
+    if real > IMPOSSIBLE_ABOVE:
+        return _verdict(case, hole, "cannot", f"{made}: above {IMPOSSIBLE_ABOVE:g} the tap can't go in")
+    if (stop := _breaks(case, real)) is not None:
+        return _verdict(case, hole, stop[0], f"{made}: above {BREAKS_ABOVE:g}, {stop[1]}")
     if real < TOO_WEAK_BELOW:
         return _verdict(case, hole, "cannot", f"{made}: below {TOO_WEAK_BELOW:g} it holds nothing")
     if real < WEAK_BELOW:
@@ -121,8 +153,8 @@ def _breaks(case: Case, real: float) -> tuple[str, str] | None:
         return None
     small = case.thread.major_mm < _NUMBER_8_MM - 1e-6 and case.material.group in ("steel", "stainless", "titanium")
     if small:
-        return "cannot", "but so small a tap breaks in it"
-    return "compromise", "but the tap is apt to break in it"
+        return "cannot", "so small a tap breaks in it"
+    return "compromise", "the tap is apt to break in it"
 
 
 def _forming(case: Case, hole: Hole) -> Verdict:
@@ -157,7 +189,7 @@ def _answer(hole: Hole) -> str:
     return "as drawn" if hole.way == "drill" else "extra passes"
 
 
-def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False) -> Verdict:
+def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False, fix: str = "") -> Verdict:
     forming = case.forming
     none_left = bool(case.thread.taper) or hole.diameter_mm >= case.thread.major_mm - 1e-6
     percent = forming_percent if forming else percent_of
@@ -175,4 +207,5 @@ def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False)
         says=says if not hole.before else f"{hole.before} first, then this: {says}",
         score=score,
         edge=edge,
+        fix=fix,
     )

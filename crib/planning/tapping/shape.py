@@ -7,13 +7,15 @@ from dataclasses import dataclass
 from crib.cutters.base import Cutter
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
+from crib.handbook.threads.limits import NO_CLASS
 from crib.planning.advice import Warning
 
 
 @dataclass(frozen=True)
 class Asking:
     """What is asked of a thread. Lengths in mm. `drill_mm`: the drill in hand. `form`: cutting or forming, where
-    the tap in hand isn't to be taken from the crib. `use`: what the part is for."""
+    the tap in hand isn't to be taken from the crib. `use`, `mating`: what the part is for and what goes with it.
+    `power`: tapped under power, else by hand."""
 
     reading: Reading
     class_name: str | None = None
@@ -24,11 +26,25 @@ class Asking:
     drill_mm: float | None = None
     form: str | None = None
     use: str | None = None
+    mating: str | None = None
+    power: bool = False
+
+    @property
+    def is_blind(self) -> bool:
+        """Whether the hole is known to have a floor."""
+        return self.depth_mm is not None and not self.through
+
+    @property
+    def called(self) -> bool:
+        """Whether the drawing calls a class; the usual one is only looked at where none is called."""
+        name = self.class_name or self.reading.class_name
+        return bool(name) and (name or "").lower() != NO_CLASS
 
 
 @dataclass(frozen=True)
 class Hole:
-    """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it."""
+    """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it.
+    `spread_mm`: by how much the hole may be under and over what is expected [mm]."""
 
     cutter: Cutter | None
     label: str
@@ -38,6 +54,17 @@ class Hole:
     before: str = ""
     extra_minutes: float = 0.0
     first: Cutter | None = None
+    spread_mm: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def low_mm(self) -> float:
+        """The least that the hole may come out [mm]."""
+        return self.expected_mm - self.spread_mm[0]
+
+    @property
+    def high_mm(self) -> float:
+        """The most that the hole may come out [mm]."""
+        return self.expected_mm + self.spread_mm[1]
 
 
 @dataclass(frozen=True)
@@ -54,6 +81,7 @@ class Verdict:
     says: str
     score: float
     edge: bool = False
+    fix: str = ""
 
     @property
     def serves(self) -> bool:
@@ -75,6 +103,7 @@ class Depth:
     keep_mm: float = 0.0
     short_mm: float | None = None
     breaks_through: bool = False
+    drill_mm: float = 0.0
 
     @property
     def hole_mm(self) -> float:
@@ -124,3 +153,4 @@ class TapAdvice:
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     without: str = ""
+    power: bool = False

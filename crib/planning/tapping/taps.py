@@ -6,10 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.handbook.materials import Material
 from crib.handbook.threads import Thread, read_thread
 
 _CONDITIONS = ("sharp", "used", "unknown", "dull", "chipped", "burnt", "bent")
 _CHAMFERS = ("plug", None, "taper", "bottoming")
+_SHORT_CHIPS = ("iron", "brass")
 ORDER = ("taper", None, "plug", "bottoming")
 """The order in which chamfers are used; one that isn't known is taken for a plug."""
 
@@ -44,6 +46,23 @@ def taps_for(thread: Thread, cutters: Iterable[Cutter]) -> list[Cutter]:
 
 def _rank(tap: Cutter) -> tuple[int, int, int, int]:
     return (_CONDITIONS.index(tap.condition), tap.tap_form == "forming", _CHAMFERS.index(tap.tap_chamfer), tap.id)
+
+
+def out_of_place(tap: Cutter, material: Material, blind: bool) -> str | None:
+    """Why a tap of this point is the wrong one for a metal or a blind hole; None where it is in its place.
+
+    References: common practice.
+
+    >>> from crib.handbook.materials import find_material
+    >>> out_of_place(Cutter(1, "tap", tap_point="spiral flute"), find_material("grey iron"), False)
+    'its keen spiral flutes dig in and chip in iron, whose chips are short: a straight-flute tap there'
+    """
+    if tap.tap_point == "spiral flute" and material.group in _SHORT_CHIPS:
+        return (f"its keen spiral flutes dig in and chip in {material.group}, whose chips are short: a straight-flute "
+                "tap there")
+    if tap.tap_point == "spiral point" and blind:
+        return "it drives its chips ahead: in a blind hole they want room for four threads more, and picking out"
+    return None
 
 
 def sequence(last: Cutter, taps: Sequence[Cutter]) -> tuple[Cutter, ...]:
