@@ -68,3 +68,53 @@ def test_nothing_heavy_is_imported():
             "from crib.handbook.materials import find_material; find_material('grey iron'); "
             "print([m for m in ('rapidfuzz', 'numpy', 'csv', 'json', 'pydantic', 'sqlalchemy') if m in sys.modules])")
     assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "[]\n"
+
+
+OWN = """
+asbestos | old brake lining | asbestos cement sheet | casting | unknown casting | an old casting | die casting
+pot metal | mystery metal | scrap | unknown | chrome plated | chrome-plated steel | hard chrome rod | chromed bar
+cadmium plated | cad plated steel | nickel plated brass | electroless nickel on 6061 | galvanised steel | galvanized
+zinc plated mild steel | anodised 6061 | case hardened steel | nitrided steel | copper plated steel | chilled iron
+white iron | white cast iron | tungsten carbide | HSS | high speed steel | wood | oak | white oak | MDF | plywood
+fibreglass | GRP | G10 | FR4 | carbon fibre | glass | ceramic | marble | concrete | graphite | carbon brush | rubber
+leather | beryllium | uranium
+"""
+BENCH = {
+    "lead": "white metal", "lead sheet": "white metal", "babbitt": "white metal", "white metal": "white metal",
+    "type metal": "white metal", "PVC": "PVC", "uPVC pipe": None, "PTFE": "PTFE",
+    "glass-filled nylon": "glass-filled plastic", "PA66-GF30": "glass-filled plastic",
+    "glass filled PTFE": "glass-filled plastic", "zamak": "zinc die casting", "zinc die cast": "zinc die casting",
+    "cast iron with chill": "grey cast iron, hard skin", "cast iron with scale": "grey cast iron, hard skin",
+    "copper bar": "copper", "acrylic": "acrylic", "HDPE": "polythene", "phenolic": "phenolic",
+    "nickel silver": "nickel silver", "17-4PH": "stainless 400 series", "440C": "stainless 400 series",
+    "magnesium casting": "magnesium", "aluminium casting": "cast aluminium", "chrome moly": "alloy steel, annealed",
+    "leaded steel": "free-machining steel", "leaded bronze": "bronze", "titanium plate": "titanium 6Al-4V",
+    "4140 plate": "alloy steel, annealed", "brass plate": "free-cutting brass", "tungsten": None, "monel": None,
+    "silver": None, "tin": None, "lead free brass": None, "carbon steel": None, "spring steel": None, "plastic": None,
+    "chrome": None, "nickel": None, "lead and tin": None,
+}
+"""What a bench meets, and what it is there: common practice, no source. None: it is asked about."""
+
+
+@pytest.mark.parametrize("words", [each.strip() for line in OWN.strip().splitlines() for each in line.split("|")])
+def test_what_is_not_cut_or_not_told_by_its_name_has_an_answer_of_its_own(words):
+    """Asbestos, plated work and a casting of nobody knows what were answered with what is spelt like them. Common
+    practice, no source."""
+    with pytest.raises(CribError) as caught:
+        find_material(words)
+    said = caught.value.diagnostic
+    assert said.code == "material" and "is not known" not in said.what and "could be" not in said.what
+    assert said.help and "near" not in said.help and "one of" not in said.help
+
+
+def test_no_wrong_neighbour_among_what_a_bench_meets():
+    """Every phrase means what a shop means by it, or is asked about; wrong neighbours are counted."""
+    wrong = []
+    for words, means in BENCH.items():
+        try:
+            found = find_material(words).name
+        except CribError:
+            found = None
+        if found != means:
+            wrong.append((words, found, means))
+    assert not wrong, f"{len(wrong)} of {len(BENCH)}"
