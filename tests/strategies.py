@@ -110,7 +110,7 @@ def end_mills(draw: st.DrawFn, request: Request, number: int, whole: bool = Fals
         flutes=draw(st.sampled_from([2, 4])),
         centre_cutting=True,
         material="hss",
-        condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "used", "dull", "chipped", "unknown"])),
+        condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "used", "dull", "unknown"])),
         price=draw(st.sampled_from([None, 20.0])),
         measured=("diameter_mm",),
     )

@@ -13,6 +13,7 @@ from math import prod
 
 from crib.handbook.materials import Material
 from crib.planning.advice import CostLine, Warning
+from crib.planning.catalogue import RULES
 from crib.planning.draft import Draft, Question
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
@@ -23,8 +24,7 @@ RUN_OUT_MM = 5.08
 
 SCRAP, WEAR = "chance of scrap", "wear"
 _CHANCE = {"note": "", "warn": "warn_chance", "caution": "caution_chance"}
-_CHANCE_OF = {("PR1", "warn"): "assumed_chance", ("G12", "warn"): "careful_chance", ("RE4", "warn"): "overhang_chance",
-              ("HF1", "warn"): "hand_chance"}
+_CHANCE_OF = {(rule.id, "warn"): rule.chance for rule in RULES if rule.chance}
 _WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from crib.cutters.base import Cutter
 from crib.planning.advice import Warning
+from crib.planning.catalogue import ids
 from crib.planning.closed import fits, never_in
 from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge, stops
@@ -19,7 +20,7 @@ from crib.planning.ways.base import Job, Limits
 from crib.section.outline import Room
 from crib.section.region import NOTHING, Region, union
 
-NEVER_HERE = ("MT1", "CD1", "G10")
+NEVER_HERE = ids(everywhere=True)
 """Rules that keep a cutter from this work whatever its sizes are."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.planning.advice import Deviation, Warning
+from crib.planning.catalogue import ids
 from crib.planning.draft import Draft, Question
 from crib.planning.rules.sizes import leans, misses
 from crib.planning.rules.slants import other_angles
@@ -14,6 +15,7 @@ from crib.section.proof import farthest
 from crib.section.region import Region
 
 _SLACK = 1e-6
+_GIVES_UP = ids(gives_up=True)
 
 
 def complete(draft: Draft) -> bool:
@@ -42,7 +44,7 @@ def answer(draft: Draft, warnings: Sequence[Warning], gives_away: bool) -> str:
     """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far."""
     if gives_away:
         return "compromise"
-    if any(warning.severity == "caution" and warning.rule in ("BU1", "CD1", "MT1") for warning in warnings):
+    if any(warning.severity == "caution" and warning.rule in _GIVES_UP for warning in warnings):
         return "extra passes"
     rooms = {job.room for job in draft.jobs}
     if len({tool.id for tool in draft.tools}) > len(rooms) or not all(_called_for(draft, job) for job in draft.jobs):

@@ -58,9 +58,9 @@ def _own(question: Question, hole: Hole) -> tuple[str, ...]:
 
 
 def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
-    """HO4: a reamer or a drill follows the hole before it."""
+    """HO5: a reamer or a drill follows the hole before it."""
     if finish == "bored" and hole.way not in ("bore", "end mill"):
-        yield Warning("HO4", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
+        yield Warning("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
 
 
 def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:

@@ -75,7 +75,7 @@ def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
 
 
 def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
-    """MT1: the cutter is hard enough for the work. MT3: material that hardens or grabs."""
+    """MT1: the cutter is hard enough for the work. MT3: metal that hardens. MT5: metal that grabs."""
     group, hrc = question.material.group, question.material.hrc
     for stroke in strokes:
         if found := too_hard(stroke.tool.owned.label, stroke.tool.cutter.material, question.material, hrc):
@@ -83,7 +83,7 @@ def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]
     if group in ("stainless", "titanium"):
         yield Warning("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
     if group in ("brass", "bronze") and any(stroke.tool.cutter.kind == "drill" for stroke in strokes):
-        yield Warning("MT3", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
+        yield Warning("MT5", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
 
 
 def measured(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:

@@ -1,0 +1,143 @@
+"""Every rule by its id: what it checks, what comes of it, what part of the trade it belongs to and where it comes from.
+
+Who judges, ranks and reckons goes by this table; what is written here once is written nowhere else. An id means one
+thing, for good: whoever reads `--json` may keep to it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+STOP, CAUTION, WARN, NOTE, REFUSES = "forbids", "ranks below", "chance of scrap", "note", "refuses"
+OUTSIDE = "outside the drawing"
+EFFECTS = {STOP: "stop", CAUTION: "caution", WARN: "warn", NOTE: "note"}
+"""Effects by the severity of the warning that has them; `refuses` is a reason why a cutter can't, and no warning;
+`outside the drawing` what is given away."""
+
+PRACTICE, MEMORY, GEOMETRY = "common practice", "from memory", "geometry"
+_B1_1, _TAPS = "ASME B1.1, ISO 965-1", "ASME B94.9"
+
+
+@dataclass(frozen=True)
+class Rule:
+    """`check`: what should hold. `effects`: what may come of it where it doesn't. `subject`: the part of the trade that
+    it belongs to. `chance`: the setting that says what its warning adds to the chance of scrap, where it has one of its
+    own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `gives_up`: with its caution a plan
+    isn't as drawn."""
+
+    id: str
+    check: str
+    effects: tuple[str, ...]
+    subject: str
+    source: str
+    chance: str = ""
+    everywhere: bool = False
+    gives_up: bool = False
+
+
+RULES: tuple[Rule, ...] = (
+    Rule("HD1", "a collet, arbor or chuck takes the shank or the bore", (STOP, REFUSES), "holding", PRACTICE),
+    Rule("HD2", "nothing cuts on its side in a drill chuck", (STOP, NOTE, REFUSES), "holding", PRACTICE),
+    Rule("HD3", "the arbor's flange and end clear the work", (REFUSES,), "holding", GEOMETRY),
+    Rule("MT1", "the cutter's steel stands the hardness of the work", (STOP, CAUTION, REFUSES), "general tests",
+         PRACTICE, everywhere=True, gives_up=True),
+    Rule("MT3", "a metal that hardens as it is rubbed is fed without a stop", (CAUTION,), "drilled hole", PRACTICE),
+    Rule("MT4", "a finishing cut in such a metal is thick enough to cut", (CAUTION,), "risks", PRACTICE),
+    Rule("MT5", "a drill's lips don't grab in brass and bronze", (CAUTION,), "drilled hole", PRACTICE),
+    Rule("SP1", "some spindle speed is slow enough", (STOP, WARN, NOTE, REFUSES), "general tests", MEMORY),
+    Rule("FD1", "a hand turns the feed and the motor pulls the cut", (NOTE,), "feeds", MEMORY),
+    Rule("UN1", "the cutter's steel is on record", (NOTE,), "cutter steel", PRACTICE),
+    Rule("CD1", "its edges may make a size", (STOP, CAUTION, NOTE, REFUSES), "general tests", PRACTICE,
+         everywhere=True, gives_up=True),
+    Rule("G10", "its hand is the spindle's, or the thread's", (STOP, CAUTION, NOTE, REFUSES), "general tests", PRACTICE,
+         everywhere=True),
+    Rule("G5", "it reaches all of the room", (REFUSES,), "general tests", GEOMETRY),
+    Rule("G6", "holder, spindle and what stands beside clear each other", (REFUSES,), "general tests", GEOMETRY),
+    Rule("G7", "a size that decides is known", (REFUSES,), "general tests", PRACTICE),
+    Rule("G8", "without end teeth it isn't fed down into metal", (NOTE,), "general tests", PRACTICE),
+    Rule("G11", "its corner radius is one that the floor may have", (REFUSES,), "general tests", GEOMETRY),
+    Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES), "what a process holds",
+         PRACTICE, chance="careful_chance"),
+    Rule("G14", "a part with hours in it gets no experiment", (WARN,), "general tests", MEMORY),
+    Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE),
+    Rule("PR1", "a size that places a wall is measured", (WARN, NOTE), "cutter kinds", MEMORY, chance="assumed_chance"),
+    Rule("RE1", "its flutes are long enough, or the shank clears", (STOP, REFUSES), "general tests", GEOMETRY),
+    Rule("RE2", "the neck is long enough for the shank to stay out", (REFUSES,), "general tests", GEOMETRY),
+    Rule("RE4", "it stands out no more than its stiffness bears", (STOP, CAUTION, WARN, REFUSES), "general tests",
+         MEMORY, chance="overhang_chance"),
+    Rule("SZ2", "the side passes take enough to cut", (WARN,), "straight slot", MEMORY),
+    Rule("SZ3", "it is no wider than the room, and fits the hole", (REFUSES,), "general tests", GEOMETRY),
+    Rule("SU1", "another set-up keeps what the first one had", (WARN,), "ranking and cost", PRACTICE),
+    Rule("JN1", "one cutter makes a room", (WARN,), "ranking and cost", PRACTICE),
+    Rule("RO1", "the readout sets what was reckoned", (WARN,), "work sheet", GEOMETRY),
+    Rule("BU1", "what opens from solid is made for it", (STOP, CAUTION, REFUSES), "straight slot", PRACTICE,
+         gives_up=True),
+    Rule("CL1", "no climb cut with slack in the screw", (STOP, CAUTION, WARN), "directions", PRACTICE),
+    Rule("CL2", "a disc doesn't cut both walls at once", (WARN, NOTE), "T-slot", PRACTICE),
+    Rule("CL3", "a wall isn't cut climb for want of an open end", (STOP, CAUTION, WARN), "directions", PRACTICE),
+    Rule("NK1", "the neck clears the lip", (REFUSES,), "T-slot", GEOMETRY),
+    Rule("NK2", "the neck clears the wall at the full depth", (REFUSES,), "undercut", GEOMETRY),
+    Rule("NK3", "the neck clears at each height along a flank", (REFUSES,), "dovetail slot and slide", GEOMETRY),
+    Rule("FC1", "its face is no taller than the groove", (REFUSES,), "T-slot", GEOMETRY),
+    Rule("FC2", "it takes few levels", (WARN, NOTE, REFUSES), "T-slot", MEMORY),
+    Rule("CH1", "chips have a way out from behind a disc", (CAUTION, WARN), "T-slot", PRACTICE),
+    Rule("EN1", "it can get down into the metal", (REFUSES,), "straight slot", PRACTICE),
+    Rule("EN2", "a disc can be lowered in between closed ends", (REFUSES,), "T-slot", GEOMETRY),
+    Rule("EN3", "the open end has room to run out", (NOTE,), "T-slot", PRACTICE),
+    Rule("EN4", "the neck clears the closed end", (REFUSES,), "T-slot", GEOMETRY),
+    Rule("EN5", "a closed end is as round as the cutter", (WARN,), "straight slot", GEOMETRY),
+    Rule("AN1", "its angle is the flank's", (REFUSES,), "dovetail slot and slide", PRACTICE),
+    Rule("AN3", "no square corner goes into an acute one", (REFUSES,), "dovetail slot and slide", GEOMETRY),
+    Rule("CN1", "its cone is long enough for the edge", (REFUSES,), "edge chamfer", GEOMETRY),
+    Rule("CH2", "a pointed cutter made to go down isn't run along", (CAUTION,), "edge chamfer", PRACTICE),
+    Rule("CH3", "it has teeth enough, and odd, not to chatter", (WARN,), "edge chamfer", PRACTICE),
+    Rule("DT1", "the points of a dovetail cutter aren't both in the first cut", (CAUTION, WARN),
+         "dovetail slot and slide", PRACTICE),
+    Rule("DT2", "it doesn't drag on the floor, nor climb", (NOTE,), "dovetail slot and slide", PRACTICE),
+    Rule("DT3", "its angle was checked, the edges are broken", (NOTE,), "dovetail slot and slide", PRACTICE),
+    Rule("DT4", "a slide is fitted to its own slot", (NOTE,), "dovetail slot and slide", PRACTICE),
+    Rule("DT5", "much metal at a corner is opened first", (NOTE,), "dovetail slot and slide", PRACTICE),
+    Rule("DT6", "it is known how the cutter gets in", (NOTE,), "dovetail slot and slide", GEOMETRY),
+    Rule("SW1", "a saw has metal on both its sides", (OUTSIDE,), "slit", MEMORY),
+    Rule("SW2", "a saw that runs out is fed by its high tooth", (NOTE,), "slit", PRACTICE),
+    Rule("SW3", "few teeth are in the cut at once", (WARN,), "slit", PRACTICE),
+    Rule("WA1", "a pass stays off what stands beside the work", (WARN,), "general tests", PRACTICE),
+    Rule("WA2", "a holder passes over what stands beside the work", (CAUTION, WARN), "general tests", GEOMETRY),
+    Rule("WL1", "the leaf that is left beside is thick enough", (CAUTION,), "general tests", MEMORY),
+    Rule("WL2", "the floor that is left is thick enough", (CAUTION,), "general tests", MEMORY),
+    Rule("ST1", "a groove in a part under load has a radius", (CAUTION, NOTE), "undercut", PRACTICE),
+    Rule("HO1", "what is left for the reamer is what it takes", (CAUTION, WARN, REFUSES), "reamed hole", PRACTICE),
+    Rule("HO2", "a drill starts square to the face", (STOP, CAUTION, REFUSES), "drilled hole", PRACTICE),
+    Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
+    Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
+    Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
+    Rule("HF1", "a surface that must be true isn't filed", (WARN,), "gib-screw holes", PRACTICE, chance="hand_chance"),
+    Rule("GB1", "the nut has flank enough about it", (CAUTION,), "gib-screw holes", PRACTICE),
+    Rule("GB2", "the screw stands where the gib bears", (CAUTION,), "gib-screw holes", PRACTICE),
+    Rule("GB3", "the wall holds thread enough", (CAUTION,), "gib-screw holes", PRACTICE),
+    Rule("GB4", "the male slide is out while the wall is drilled", (NOTE,), "gib-screw holes", PRACTICE),
+    Rule("GB5", "no burr lifts the gib", (CAUTION,), "gib-screw holes", PRACTICE),
+    Rule("GB6", "the gib is dimpled for its screws", (CAUTION, NOTE), "gib-screw holes", PRACTICE),
+    Rule("TP1", "a tap for the thread is owned", (CAUTION,), "tapped hole", PRACTICE),
+    Rule("TH1", "the hole lies inside the class", (STOP, CAUTION, WARN, NOTE, REFUSES), "tapped hole", _B1_1),
+    Rule("TH2", "there is thread enough for a load, and not too much", (STOP, CAUTION, WARN, NOTE), "tapped hole",
+         PRACTICE),
+    Rule("TH3", "the drill's point stays out of what is below", (STOP,), "tapped hole", GEOMETRY),
+    Rule("TH4", "the tap's lead and chip suit the hole's bottom", (CAUTION, WARN, NOTE), "tapped hole", _TAPS),
+    Rule("TB1", "the tap isn't apt to break", (STOP, CAUTION, WARN, NOTE), "tapped hole", PRACTICE),
+    Rule("MT2", "the tap's form and flutes suit the metal", (STOP, CAUTION, WARN, NOTE), "tapped hole", PRACTICE),
+    Rule("SF1", "the use is a bench decision", (REFUSES,), "cautions and referral", PRACTICE),
+    Rule("SF2", "a pipe thread holds no pressure", (CAUTION,), "cautions and referral", PRACTICE),
+)
+
+BY_ID: dict[str, Rule] = {rule.id: rule for rule in RULES}
+
+
+def ids(*, everywhere: bool = False, gives_up: bool = False) -> tuple[str, ...]:
+    """The ids of the rules of a sort, in the table's order.
+
+    >>> ids(everywhere=True), ids(gives_up=True)
+    (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'))
+    """
+    return tuple(rule.id for rule in RULES
+                 if (rule.everywhere or not everywhere) and (rule.gives_up or not gives_up))

@@ -1,0 +1,117 @@
+"""What of the trade is in force, written into DEVELOPERS.md: `python -m tests.docs.catalogue` writes it
+anew from the catalogue of rules."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from crib.planning.catalogue import RULES
+
+
+@dataclass(frozen=True)
+class Subject:
+    """A part of the trade: its place among the others, what of it is in force beside the rules, and what isn't."""
+
+    part: str
+    name: str
+    holds: str
+    lacks: str = ""
+
+
+SUBJECTS: tuple[Subject, ...] = (
+    Subject("figures", "cutter steel",
+            "carbon steel, HSS, cobalt and carbide speeds; the shop's habit for unknown ones",
+            "a spark test that is asked about"),
+    Subject("figures", "feeds",
+            "speeds, feeds and bites by metal, hardness, stiffness and overhang; a hand's and the motor's "
+            "limit; seconds an inch",
+            "dial divisions a second"),
+    Subject("figures", "what a process holds",
+            "bands of each way, the owner's own holes",
+            "angle by protractor or sine"),
+    Subject("figures", "directions", "conventional and climb from the side that is cut"),
+    Subject("A", "feature kinds",
+            "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, holes, counterbore, "
+            "tapped and gib-screw holes; tolerances, hardness, use, mate, hours",
+            "pocket, keyseats, corner round, countersink, bevel, facing, flats, elongated and flat-bottomed "
+            "holes, taper hole"),
+    Subject("B", "cutter kinds",
+            "sizes by how they are known, what must be measured first",
+            "runout seen, wear by use"),
+    Subject("B", "holding", "collets, chuck, arbors with flange and nose", "boring heads, screwed and taper shanks"),
+    Subject("C", "general tests",
+            "holder, steel, speed, condition, reach, collision, unknown sizes, entry, hand, corner, band, "
+            "hours, stick-out, thin walls"),
+    Subject("C", "straight slot",
+            "own size, stepped, in strips; closed ends by plunge, hole or ramp",
+            "a file, a chisel"),
+    Subject("C", "step", "end mills along the edge, side cutters", "fly cutter, wall lean by bend"),
+    Subject("C", "T-slot",
+            "the cutter of the size, smaller ones stepped, levels, centre pass, lowered in",
+            "lip plates, a one-tooth tool, planing"),
+    Subject("C", "dovetail slot and slide",
+            "one height or two, pins, gib room, relief",
+            "taper gibs, planing, scraping"),
+    Subject("C", "undercut", "from the side, turned up", "an end mill in the corner, a lathe tool"),
+    Subject("C", "edge chamfer", "pointed cutters, the work tilted, edges under a lip", "the file"),
+    Subject("C", "V-groove", "tilted end mill, double-angle and pointed cutters", "a saw cut at the root first"),
+    Subject("C", "slit", "one cut, two side by side", "a thin end mill, the hacksaw"),
+    Subject("C", "drilled hole",
+            "nearest size by the hole that is expected, pecking, spotting",
+            "a drill's share of its circle at a slope"),
+    Subject("C", "reamed hole", "stock under a reamer", "lapping, a D-bit"),
+    Subject("C", "bored hole", "bars by their smallest hole", "the head's own travel and dial"),
+    Subject("C", "counterbore", "piloted ones, end mills plunged", "back spotface, pecks on a circle"),
+    Subject("C", "gib-screw holes", "spacing, lands, flank, dimples"),
+    Subject("C", "pocket", "", "all of it"),
+    Subject("C", "Woodruff keyseat", "", "all of it"),
+    Subject("C", "parallel keyseat", "", "all of it"),
+    Subject("C", "internal groove", "", "all of it"),
+    Subject("C", "hole chamfer", "", "all of it"),
+    Subject("C", "countersink", "", "all of it"),
+    Subject("C", "oil hole", "", "all of it"),
+    Subject("C", "outside corner round", "", "all of it"),
+    Subject("C", "inside fillet", "", "all of it"),
+    Subject("C", "bevel", "", "all of it"),
+    Subject("C", "flat-bottomed hole", "", "all of it"),
+    Subject("C", "elongated hole", "", "all of it"),
+    Subject("C", "flats by indexing", "", "all of it"),
+    Subject("C", "graduations", "", "all of it"),
+    Subject("C", "facing", "", "all of it"),
+    Subject("C", "risks",
+            "each as a rule with what it adds to the chance of scrap",
+            "heat growth, coolant on carbide"),
+    Subject("D", "ranking and cost",
+            "verdict, scrap where hours are at stake, cost, set-ups, stiffness; named lines"),
+    Subject("E", "work sheet",
+            "passes with settings, sides, checks and proof",
+            "see the sheet's own page for the rest"),
+    Subject("E", "cautions and referral", "by metal, cutter and use; metals that aren't cut here"),
+    Subject("F", "tapped hole", "class limits, percentage, drills owned, blind holes, torque, odd threads"),
+    Subject("G", "shop shorthand", "names, fractions, numbers and letters, sets, corrections"),
+    Subject("H", "buying", "break-even, borrowing, grinding, one size for most jobs"),
+    Subject("I", "audit of the crib", "walk-round, what to mic", "the full check-up list"),
+    Subject("K", "checks", "published rows beside every formula, a brute-force oracle, why not with the rest"),
+)
+"""The parts of the trade in a shop's order, from the figures to the checks."""
+
+
+PAGE = Path(__file__).parents[2] / "DEVELOPERS.md"
+BLOCK = re.compile(r"(?<=<!-- rules: begin -->\n).*?(?=<!-- rules: end -->)", re.DOTALL)
+
+
+def block() -> str:
+    """The table of the subjects with their rules."""
+    rows = [("part", "subject", "in force", "rules", "not yet")]
+    for one in SUBJECTS:
+        rules = " ".join(rule.id for rule in RULES if rule.subject == one.name)
+        rows.append((one.part, one.name, one.holds or "–", rules or "–", one.lacks or "–"))
+    head, *body = rows
+    lines = [head, tuple("---" for _ in head), *body]
+    return "".join("| " + " | ".join(cells) + " |\n" for cells in lines)
+
+
+if __name__ == "__main__":
+    PAGE.write_text(BLOCK.sub(lambda _: block(), PAGE.read_text(encoding="utf-8")), encoding="utf-8")
