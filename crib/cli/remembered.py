@@ -11,6 +11,7 @@ from crib.planning.ask import read_request
 from crib.planning.buying.offers import Bench
 from crib.planning.buying.prices import Price
 from crib.planning.buying.uses import Past
+from crib.planning.metal import metal_of
 from crib.planning.refer import refer
 from crib.planning.shop import Shop
 from crib.store import Crib, Note
@@ -46,6 +47,7 @@ def history_of(crib: Crib, shop: Shop) -> tuple[Past, ...]:
     for past in crib.questions():
         try:
             request = read_request(past.kind, past.texts, shop, past.units)
+            metal_of(request, shop)
         except (CribError, KeyError):
             continue
         if refer(request.use, request.mating) is None:

@@ -6,8 +6,11 @@ from math import pi
 
 from crib.handbook.materials import Material
 
-W_S_MM3 = 550 * 0.3048 * 4.4482216152605 * 60 / 25.4**3
-"""Watt seconds a cubic millimetre in a horsepower minute a cubic inch."""
+NM_OF_LB_FT = 0.3048 * 4.4482216152605
+W_OF_HP = 550 * NM_OF_LB_FT
+W_S_MM3 = W_OF_HP * 60 / 25.4**3
+"""Newton metres in a pound foot, watts in a horsepower, and watt seconds a cubic millimetre in a horsepower minute a
+cubic inch."""
 
 DRIVE = 0.8
 """Share of the motor's power that gets to the tool through belts or gears [-]. From memory."""

@@ -10,7 +10,7 @@ from crib.handbook.bites import STIFFNESS_FACTORS
 from crib.handbook.feeds import feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
-from crib.handbook.speeds import OPERATION_FACTORS, SpindleStep, cutting_speed, spindle_step, wanted_rpm
+from crib.handbook.speeds import OPERATION_FACTORS, WARN_OVER, SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.planning.shop import Shop
 
 HAND, MOTOR = "hand", "motor"
@@ -20,7 +20,7 @@ HAND, MOTOR = "hand", "motor"
 class Feeding:
     """Speed and feed [rev/min, mm/min]. `wants`: the feed that its teeth would take, `held_by` what keeps it below
     that, nothing where nothing does; `bite`: what is left of the bite that was asked for [mm]; `power` at the tool in
-    its heaviest cut [W]."""
+    its heaviest cut [W]; `most_rpm`: beyond it no step will do."""
 
     wanted_rpm: float
     step: SpindleStep | None
@@ -30,6 +30,7 @@ class Feeding:
     held_by: str
     bite: float
     power: float
+    most_rpm: float
 
 
 @dataclass(frozen=True)
@@ -53,12 +54,12 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
     """The speed and the feed of a cutter in a shop and a metal."""
     speed = cutting_speed(material, cutting.operation, cutting.steel, cutting.condition)
     wanted = wanted_rpm(speed, cutting.across)
-    bears = 1.5 * wanted / OPERATION_FACTORS[cutting.operation] if cutting.on_arbor else None
+    most_rpm = WARN_OVER * wanted / (OPERATION_FACTORS[cutting.operation] if cutting.on_arbor else 1.0)
     tooth = feed_per_tooth(cutting.across, material, cutting.operation)
     if cutting.operation == "sawing":
         tooth *= min(1.0, STIFFNESS_FACTORS[shop.stiffness])
     least = least_per_tooth(cutting.across, tooth)
-    step = spindle_step(wanted, shop.spindle_rpm, bears) if shop.spindle_rpm else None
+    step = spindle_step(wanted, shop.spindle_rpm, most_rpm) if shop.spindle_rpm else None
     step, rpm = _slow_enough(step, wanted, shop.spindle_rpm or (), shop.most_feed_mm / (cutting.teeth * least))
     wants = table_feed(rpm, cutting.teeth, tooth)
     feed, held_by = min((wants, ""), (shop.most_feed_mm, HAND))
@@ -72,7 +73,7 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
             bite *= slower / rubs
             slower = rubs
         feed, power = slower, allowed
-    return Feeding(wanted, step, rpm, feed, wants, held_by, bite, power)
+    return Feeding(wanted, step, rpm, feed, wants, held_by, bite, power, most_rpm)
 
 
 def _slow_enough(step: SpindleStep | None, wanted: float, steps: Sequence[int],

@@ -205,7 +205,7 @@ class _Case:
         if stop.rule in ("HD1", "HD2"):
             return self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
         if stop.rule == "SP1":
-            slow = f"a spindle speed of {self.tool.wanted_rpm * 1.5:.0f} or less"
+            slow = f"a spindle speed of {self.tool.most_rpm:.0f} or less"
             return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)
         return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
 

@@ -20,7 +20,7 @@ from crib.handbook.bites import (
 )
 from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
-from crib.handbook.speeds import SpindleStep
+from crib.handbook.speeds import WARN_OVER, SpindleStep
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.lengths import nm
@@ -60,6 +60,11 @@ class Tool:
     @cached_property
     def id(self) -> int:
         return self.owned.id
+
+    @property
+    def most_rpm(self) -> float:
+        """The fastest that a spindle may turn it [rev/min]."""
+        return WARN_OVER * self.wanted_rpm if self.feeding is None else self.feeding.most_rpm
 
 
 NO_POSITION = ("neck_mm", "reach_mm", "length_of_cut_mm")

@@ -75,3 +75,26 @@ def test_nonsense_is_refused_and_changes_nothing(crib: Crib, words: tuple[str, .
     done = crib("--json", "shop", *words)
     assert done.status == 2 and done.json["error"]["what"] and done.json["error"]["help"]
     assert crib("shop", "--json").json == before
+
+
+def test_what_the_machine_and_the_hand_can_do(crib: Crib) -> None:
+    """Power, feeds and the steel of unknown cutters are settings; 1 hp is .7457 kW."""
+    done = crib("shop", "--motor-kw", "2hp", "--hand-feed", "6", "--power-feed", "12", "--unknown-steel", "HSS",
+                "--magnesium", "--json").json
+    assert (round(done["motor_kw"], 4), done["unknown_steel"], done["magnesium"]) == (1.4914, "hss", True)
+    assert (round(done["hand_feed_mm"], 6), round(done["power_feed_mm"], 6)) == (152.4, 304.8)
+    off = crib("shop", "--motor-kw", "none", "--power-feed", "none", "--no-magnesium", "--json").json
+    assert (off["motor_kw"], off["power_feed_mm"], off["magnesium"]) == (None, None, False)
+    for text in ("0", "-1hp", "strong", "1000"):
+        assert crib("shop", "--motor-kw", text).status == 2
+
+
+def test_an_old_question_in_magnesium_stops_nothing(crib: Crib) -> None:
+    """A question that may not be asked now is passed over by what goes by all questions."""
+    crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--material", "hss", "--condition", "sharp")
+    asked = ("make", "slot", "--width", "1/2+.006-0", "--depth", ".2", "--material", "AZ31")
+    assert crib(*asked).status == 2
+    crib("shop", "--magnesium")
+    assert crib(*asked).status in (0, 1)
+    crib("shop", "--no-magnesium")
+    assert crib("wish-list").status in (0, 1)

@@ -9,7 +9,7 @@ from crib.handbook.materials import Material
 from crib.planning.cost import wear_share
 from crib.planning.holes.tools import ready
 from crib.planning.shop import Shop
-from crib.planning.tools import Tool
+from crib.planning.tools import Tool, makes_sizes
 
 
 def drills(cutters: Sequence[Cutter], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:
@@ -31,7 +31,8 @@ def _ready(cutter: Cutter, shop: Shop, material: Material) -> Tool | None:
         return None
     return Tool(
         owned=cutter, cutter=hole.cutter, kind=hole.kind, form=hole.form, held=hole.held, bite=1, side=1, overlap=0,
-        centre_limit=0, finish=0, can_finish=True, stickout=0.0, wanted_rpm=hole.wanted_rpm, step=hole.step,
-        rpm=hole.rpm, rough_feed=hole.feed, finish_feed=hole.feed, pass_minutes=shop.pass_minutes,
+        centre_limit=0, finish=0, can_finish=makes_sizes(cutter.condition, material), stickout=0.0,
+        wanted_rpm=hole.wanted_rpm, step=hole.step, rpm=hole.rpm, rough_feed=hole.feed, finish_feed=hole.feed,
+        pass_minutes=shop.pass_minutes,
         touch_minutes=shop.touch_minutes,
     )

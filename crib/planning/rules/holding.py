@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from crib.handbook.bites import stickout_severity
 from crib.handbook.feeds import seconds_for
+from crib.handbook.power import NM_OF_LB_FT, W_OF_HP, torque
 from crib.planning.advice import Warning
 from crib.planning.draft import Draft
-from crib.planning.feeding import HAND, MOTOR
+from crib.planning.feeding import MOTOR, Feeding
 from crib.planning.ways.base import Job
 
 
@@ -80,13 +81,20 @@ def feed(draft: Draft) -> Iterator[Warning]:
         feeding = tool.feeding
         if feeding is None or not feeding.held_by:
             continue
-        by = _BY[feeding.held_by] if draft.question.shop.power_feed_mm is None else _BY_POWER_FEED[feeding.held_by]
+        by = "as fast as a hand turns the wheel" if draft.question.shop.power_feed_mm is None else (
+            "as fast as the power feed goes")
+        if feeding.held_by == MOTOR:
+            by = f"as much as the motor pulls, {_pull(feeding, units)} at the tool"
         yield Warning("FD1", "note", f"{tool.owned.label}: fed at {rate(feeding.feed, units)}, {by}; its teeth would "
                       f"take {rate(feeding.wants, units)}", "from memory", tool.id)
 
 
-_BY = {HAND: "as fast as a hand turns the wheel", MOTOR: "as much as the motor pulls"}
-_BY_POWER_FEED = {**_BY, HAND: "as fast as the power feed goes"}
+def _pull(feeding: Feeding, units: str) -> str:
+    """Power and torque at the tool."""
+    turning = torque(feeding.power, feeding.rpm)
+    if units == "in":
+        return f"{feeding.power / W_OF_HP:.2f} hp and {turning / NM_OF_LB_FT:.1f} lb ft"
+    return f"{feeding.power / 1000:.2f} kW and {turning:.1f} N m"
 
 
 def rate(mm_min: float, units: str) -> str:
