@@ -36,13 +36,35 @@ class Warning:
 
 
 @dataclass(frozen=True)
+class Dial:
+    """Where a slide is set: its reading from the zero that was touched off [mm], whole turns of its screw from there
+    and divisions beyond them, which way it is turned, from which side the slack is taken up."""
+
+    slide: str
+    reading_mm: float
+    turns: int
+    divisions: float
+    way: str
+    slack_from: str
+
+
+@dataclass(frozen=True)
+class Touch:
+    """One step of touching off, and the reading that is set there [mm]; None where none is set."""
+
+    says: str
+    reading_mm: float | None = None
+
+
+@dataclass(frozen=True)
 class Pass:
     """One pass. x: axis from the centre line (a step or edge: from the finished wall); z: lower face from the surface,
     negative downwards; `dial_x_mm`, `dial_z_mm`: the same on the user's readout. `room` names what is being cleared.
 
     Between closed ends `path_mm` has the corners of its way (along from the left end, across), `from_mm` and `to_mm`
     are its stops along, and `entry` is how it gets down: `free`, `hole`, `plunge`, `ramp`, or `on` where it goes on
-    from the last pass. In the view `plan` x runs along and y across.
+    from the last pass. In the view `plan` x runs along and y across. `dials`: the same settings on the handwheels;
+    `stops_mm`: how far along the cut, or down a hole, to stop for the chips; `locks`: the slides that are locked.
     """
 
     no: int
@@ -73,6 +95,9 @@ class Pass:
     path_mm: tuple[tuple[float, float], ...] = ()
     dial_path_mm: tuple[tuple[float, float], ...] = ()
     way_says: tuple[str, ...] = ()
+    dials: tuple[Dial, ...] = ()
+    stops_mm: tuple[float, ...] = ()
+    locks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -147,7 +172,8 @@ class Proof:
 
 @dataclass(frozen=True)
 class Plan:
-    """One proved way to make the feature."""
+    """One proved way to make the feature. `fluid`: what to put on, or `dry`; `locks`: what is locked while it is cut;
+    `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set."""
 
     answer: str
     way: str
@@ -166,6 +192,10 @@ class Plan:
     currency: str = "USD"
     cost_lines: tuple[CostLine, ...] = ()
     scrap_chance: float = 0.0
+    fluid: str = ""
+    locks: tuple[str, ...] = ()
+    hold: str = ""
+    touch_off: tuple[Touch, ...] = ()
 
 
 NO_CHANGE = "no single change of this cutter would do"

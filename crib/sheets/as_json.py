@@ -65,6 +65,10 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "scrap_chance": plan.scrap_chance,
         "faces": [asdict(face) for face in plan.proof.faces],
         "zeros": list(plan.zeros),
+        "fluid": plan.fluid,
+        "locks": list(plan.locks),
+        "hold": plan.hold,
+        "touch_off": [asdict(step) for step in plan.touch_off],
     }
 
 
@@ -91,6 +95,9 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "dial_x_mm": one.dial_x_mm,
         "dial_z_mm": one.dial_z_mm,
         "stop_mm": one.stop_mm,
+        "dials": [asdict(dial) for dial in one.dials],
+        "stops_mm": list(one.stops_mm),
+        "locks": list(one.locks),
         **(_on_its_way(one) if one.path_mm else {}),
     }
 
