@@ -18,6 +18,7 @@ from crib.cli.asked import HELP, Asked, is_on, split
 from crib.cli.commands import COMMANDS
 from crib.cli.status import Status
 from crib.diagnostics import CribError, Diagnostic
+from crib.store import notices
 
 _HELP_NAMES = ["-h", "--help"]
 _SETTINGS: dict[str, Any] = {"help_option_names": _HELP_NAMES}
@@ -68,7 +69,11 @@ def run(words: Sequence[str]) -> Status:
     if sys.stdout is None:
         return _fail(words, False, Diagnostic("stdout", "there is nowhere to print the answer", "", ""), None)
     try:
-        status = _answer(words)
+        try:
+            status = _answer(words)
+        finally:
+            for said in notices.take():
+                out.note(f"crib: {said}")
         if status is Status.STOPPED:
             raise KeyboardInterrupt
         out.flush()

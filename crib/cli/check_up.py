@@ -39,6 +39,7 @@ def check_up(
         bench = Bench(crib.find(()).cutters, records_of(changes), shop, crib.questions(), date.today())
         faults = look_over(bench)
         if fix and out.is_asking() and not asked.json:
+            crib.put_by("before-fix")
             return _one_by_one(crib, faults)
     lines = _page(faults, None if every else _OF_A_SORT) or ["nothing is amiss"]
     out.answer(asked, {"findings": [fault.as_json() for fault in faults]}, lines)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import shlex
 from dataclasses import replace
+from itertools import count
 from pathlib import Path
 from typing import Annotated
 
@@ -42,16 +44,36 @@ def demo(
 
 
 def _copy(place: Path, ours: bool) -> None:
-    """Make the copy; the one in the data folder is made anew each time."""
+    """Make the copy. The one in the data folder is made anew each time; what was changed in it is kept beside it."""
+    from crib.store.copies import is_the_same
+    from crib.store.family import left_overs, set_aside
+
+    if not ours:
+        return _fill(place)
+    place.parent.mkdir(parents=True, exist_ok=True)
+    fresh = place.with_name(f".{place.name}.{os.getpid()}.new")
+    try:
+        _fill(fresh)
+        if place.exists() and not is_the_same(place, fresh):
+            names = (place.with_name(f"{place.stem}-{number}{place.suffix}") for number in count(1))
+            kept = next(name for name in names if not name.exists())
+            place.rename(kept)
+            for beside in left_overs(place):
+                beside.rename(kept.with_name(kept.name + beside.name.removeprefix(place.name)))
+            out.note(f"what you changed in the sample crib is kept as {kept}")
+        set_aside(place)
+        os.replace(fresh, place)
+    finally:
+        for left in (fresh, *left_overs(fresh), fresh.with_name(f".{fresh.name}.sound")):
+            left.unlink(missing_ok=True)
+
+
+def _fill(place: Path) -> None:
     from crib.cli.price import note_price
     from crib.intake.files import read_file
     from crib.sample import folder, prices, shop_settings
     from crib.store import open_crib
 
-    if ours:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        for old in (place, place.with_name(place.name + "-wal"), place.with_name(place.name + "-shm")):
-            old.unlink(missing_ok=True)
     settings = shop_settings()
     reading = read_file(folder() / "cutters.json", settings["units"], settings["currency"])
     with open_crib(str(place), create=True) as crib, crib.transaction():

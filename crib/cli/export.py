@@ -12,6 +12,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.diagnostics import CribError
+from crib.files import write
 from crib.store import open_crib
 
 
@@ -20,11 +21,15 @@ def export(
     words: Annotated[list[str] | None, typer.Argument(help="Only what fits these words")] = None,
     to: Annotated[Path | None, typer.Option("--to", help="A file: .csv or .json; none: CSV to the screen")] = None,
     over: Annotated[bool, typer.Option("--over", help="Write over the file that is there")] = False,
+    every: Annotated[bool, typer.Option("--all", help="Everything on record, as JSON that crib restore reads: history, "
+                                        "settings, questions, prices, held-back lines")] = False,
 ) -> Status:
     """Write the cutters down for a spreadsheet or another crib; lengths in mm, as the headings say."""
     from crib.intake.export import as_csv
 
     asked: Asked = ctx.obj
+    if every:
+        return _whole(asked, to, over, words or [])
     with open_crib(asked.crib, units=asked.units) as crib:
         cutters = sorted(crib.find(words or []).cutters, key=lambda cutter: cutter.id)
     document = {"cutters": [cutter.as_json() for cutter in cutters]}
@@ -39,13 +44,20 @@ def export(
     return Status.ANSWERED
 
 
-def write(path: Path, text: str, over: bool = False) -> None:
-    """Write a new file. Raises `CribError` where one is there already or it can't be written."""
-    try:
-        with path.open("w" if over else "x", encoding="utf-8", newline="") as file:
-            file.write(text)
-    except FileExistsError:
-        raise CribError("file", f"{path} is there already", str(path), "another name, or --over") from None
-    except OSError as error:
-        raise CribError("file", f"{path} can't be written: {(error.strerror or str(error)).lower()}", str(path),
-                        "another name or folder") from error
+def _whole(asked: Asked, to: Path | None, over: bool, words: list[str]) -> Status:
+    """The whole crib as one document."""
+    if words or (to is not None and to.suffix.lower() != ".json"):
+        raise CribError("usage", "--all writes everything, as JSON", str(to or " ".join(words)),
+                        "crib export --all --to whole.json")
+    with open_crib(asked.crib, units=asked.units) as crib:
+        document = crib.whole()
+    text = json.dumps(document, ensure_ascii=False, indent=1)
+    if to is None:
+        print(text if not asked.json else json.dumps(document))
+        return Status.ANSWERED
+    write(to, text + "\n", over)
+    tables = document["crib"]["tables"]
+    counts = {"cutters": len(tables["cutter"]), "changes": len(tables["change"])}
+    out.answer(asked, {"written": str(to), **counts},
+               [f"everything is written to {to}: {counts['cutters']} cutters, {counts['changes']} changes"])
+    return Status.ANSWERED

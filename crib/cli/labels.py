@@ -22,7 +22,7 @@ def labels(
     over: Annotated[bool, typer.Option("--over", help="Write over the file that is there")] = False,
 ) -> Status:
     """Write labels with number, size, silhouette to scale and a code that reads "crib show NUMBER"."""
-    from crib.cli.export import write
+    from crib.files import write
     from crib.intake.query import read_query
     from crib.sheets.labels import as_html, pages
 

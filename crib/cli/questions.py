@@ -90,7 +90,7 @@ def _check_kind(then: PastQuestion) -> None:
 
     if then.kind not in KINDS:
         raise CribError("feature", f"question {then.id} is about a {then.kind}, which isn't reckoned with here",
-                        then.kind, "update the program: pip install --upgrade crib")
+                        then.kind, "update the program in the way in which it was installed")
 
 
 def _since(changes: Sequence[Change], then: PastQuestion, now: PastQuestion) -> list[Change]:

@@ -29,6 +29,9 @@ from crib.store import SOURCES, Crib, HeldBack, crib_exists, open_crib
 if TYPE_CHECKING:
     from crib.intake.session import Outcome, Session
 
+_MANY = 50
+"""Before so many entries are taken in at once a copy of the crib is put by."""
+
 _EXAMPLE = 'crib take-in "3/8 2fl end mill hss drawer B2", or --file FILE, or --kind end-mill --diameter 1/2'
 
 
@@ -135,6 +138,10 @@ def _at_once(asked: Asked, crib: Crib, session: Session, lines: Iterable[tuple[i
     """All of the lines or none."""
     from crib.cli.progress import ticking
 
+    every = list(lines)
+    if len(every) >= _MANY:
+        crib.put_by("before-list")
+    lines = every
     with crib.transaction():
         outcomes = [session.say(line, number) for number, line in ticking(lines, "lines")]
     if not asked.json:
@@ -228,19 +235,28 @@ def _options(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Stat
 
 def _store(asked: Asked, reading: Reading, source: str | None, began: bool, again: bool = True) -> Status:
     """A table's entries; what is in already is passed over, unless it is to be taken in `again`."""
-    from crib.cli.progress import ticking
-
-    with open_crib(asked.crib, create=True, units=asked.units) as crib, crib.transaction():
+    with open_crib(asked.crib, create=True, units=asked.units) as crib:
         reading = reading if again or began else _but_entries_there(asked, crib, reading)
-        taken = crib.take_in((one.cutter for one in ticking(reading.taken, "taken in")), source,
-                             [one.typed for one in reading.taken])
-        crib.hold_back(reading.held_back)
+        if len(reading.taken) >= _MANY:
+            crib.put_by("before-list")
+        taken = _written(crib, reading, source)
     if began:
         out.note("began a new crib")
     for said in reading.notes:
         out.note(said)
     _answer(asked, taken, reading)
     return Status.ANSWERED if taken else Status.NO
+
+
+def _written(crib: Crib, reading: Reading, source: str | None) -> list[Cutter]:
+    """All of a table, or nothing of it."""
+    from crib.cli.progress import ticking
+
+    with crib.transaction():
+        taken = crib.take_in((one.cutter for one in ticking(reading.taken, "taken in")), source,
+                             [one.typed for one in reading.taken])
+        crib.hold_back(reading.held_back)
+    return taken
 
 
 def _but_entries_there(asked: Asked, crib: Crib, reading: Reading) -> Reading:

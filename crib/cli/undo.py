@@ -26,6 +26,7 @@ def undo(
     number, last = _read(numbers)
     with open_crib(asked.crib, units=asked.units) as crib:
         if number is not None and last is not None:
+            crib.put_by("before-undo")
             undone = undoing.undo_all(crib, number, last)
         else:
             undone = [undoing.undo(crib, number)]

@@ -20,7 +20,7 @@ __all__ = [
 
 
 def open_crib(where: str | None, create: bool = False, units: str | None = None,
-              patience: float = sqlite.LOCK_SECONDS) -> Crib:
+              patience: float | None = None) -> Crib:
     """Open the crib at a path or URL, else the one that CRIB_DB names, else the user's own.
 
     With `create` it is made where there is none. `units` are those that cutters are named in, else the shop's.
@@ -29,7 +29,7 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
     """
     there = place(where)
     if there.url is None:
-        return Crib(sqlite.open_file(there, create, patience), units)
+        return Crib(sqlite.open_file(there, create, sqlite.LOCK_SECONDS if patience is None else patience), units)
     from crib.store.remote import open_url
 
     return Crib(open_url(there.url, create), units)

@@ -6,7 +6,8 @@ import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
-from typing import Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
@@ -18,13 +19,16 @@ from crib.store import held_back as held
 from crib.store import questions as past
 from crib.store import taken as come
 from crib.store.changes import Change
-from crib.store.columns import CUTTER
+from crib.store.columns import CUTTER, TABLES
 from crib.store.database import Database, Row
 from crib.store.held_back import HeldBack
 from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
 from crib.store.statements import LARGEST_ID, insert, listed
+
+if TYPE_CHECKING:
+    from crib.store.salvage import Salvaged
 
 
 class Crib:
@@ -53,6 +57,39 @@ class Crib:
         """Several changes that happen whole or not at all."""
         with self._database.transaction():
             yield
+
+    @property
+    def path(self) -> Path | None:
+        """The file that it is in; None for a shared crib."""
+        return getattr(self._database, "path", None)
+
+    def counts(self) -> dict[str, int]:
+        """How many rows each table has."""
+        return {table: int(self._database.run(f"SELECT count(*) FROM {table}")[0][0]) for table in TABLES}
+
+    def put_by(self, why: str) -> Path | None:
+        """A copy beside the crib before something that rewrites much; None for a shared or an empty one."""
+        from crib.store.copies import put_by
+
+        return put_by(self.path, why) if self.path is not None and self.counts()["change"] else None
+
+    def whole(self) -> dict[str, Any]:
+        """Everything on record as one document."""
+        from crib.store.whole import whole
+
+        return whole(self._database)
+
+    def fill(self, text: str, name: str) -> None:
+        """Write a whole document into this crib, which must be empty. Raises `CribError`."""
+        from crib.store.whole import put_back, read_whole
+
+        put_back(self._database, read_whole(text, name))
+
+    def salvage_from(self, path: Path) -> list[Salvaged]:
+        """Write into this crib, which must be empty, what can be read of a damaged file. Raises `CribError`."""
+        from crib.store.salvage import salvage
+
+        return salvage(path, self._database)
 
     def cutters(self) -> list[Cutter]:
         """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""

@@ -24,6 +24,14 @@ class Database(Protocol):
         """Let go of the database."""
         ...
 
+    def numbers(self) -> dict[str, int]:
+        """The greatest number that each table ever gave."""
+        ...
+
+    def renumber(self, numbers: Mapping[str, int]) -> None:
+        """Go on numbering behind these numbers."""
+        ...
+
 
 class Transactions:
     """Transactions that may stand inside one another, for a database with `run`."""

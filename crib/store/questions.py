@@ -6,6 +6,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
+from datetime import datetime, timedelta
 from typing import Any
 
 from crib.diagnostics import CribError
@@ -47,13 +48,21 @@ class PastQuestion:
         return asdict(self) | {"texts": dict(self.texts), "cutters": list(self.cutters)}
 
 
+def _after(last: str | None) -> str:
+    """Now, but later than the last question: what was asked last stays so where the clock was set back."""
+    here = now()
+    if last is None or last < here:
+        return here
+    return (datetime.fromisoformat(last) + timedelta(seconds=1)).isoformat(timespec="seconds")
+
+
 def remember(database: Database, asked: PastQuestion) -> int:
     """Write a question down, or that it was asked again with the answer of today; its number."""
-    [(change,)] = database.run("SELECT coalesce(max(id), 0) FROM change")
+    [(change, last)] = database.run("SELECT coalesce(max(id), 0), (SELECT max(at) FROM question) FROM change")
     plan = {key: getattr(asked, key) for key in _PLAN} | {"change": int(change)}
     texts = {key: text.strip() for key, text in asked.texts.items()}
     same = {"kind": asked.kind, "texts": as_text(texts), "units": asked.units}
-    latest = {"at": now(), "who": who(), "answer": asked.answer, "plan": as_text(plan)}
+    latest = {"at": _after(last), "who": who(), "answer": asked.answer, "plan": as_text(plan)}
     settings = ", ".join(f"{column} = :{column}" for column in latest)
     again = database.run(f"UPDATE question SET times = times + 1, {settings} "
                          "WHERE kind = :kind AND texts = :texts AND units = :units RETURNING id", same | latest)

@@ -4,44 +4,85 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Mapping
-from contextlib import suppress
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
 from crib.diagnostics import CribError
+from crib.store import notices
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
+from crib.store.family import clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
+from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.where import Place
 
 LOCK_SECONDS = 2.0
 """How long another program may keep the file to itself before we give up."""
 
 BEGIN = "crib take-in --kind end-mill --diameter 1/2 begins one"
+UPDATE = "update the program in the way in which it was installed"
 _MAGIC = b"SQLite format 3\0"
 
 
 class SqliteDatabase(Transactions):
-    """One open file. Raises `CribError` for whatever SQLite has to say."""
+    """One open file. Raises `CribError` for whatever SQLite has to say. `fault`: what is wrong with it, where something
+    is: then what can be read is read, and nothing is written. `named`: the file that is spoken of, where this is a copy
+    of it."""
 
     begin = "BEGIN IMMEDIATE"
 
-    def __init__(self, path: Path, patience: float = LOCK_SECONDS) -> None:
-        self.path = path
+    def __init__(self, path: Path, patience: float = LOCK_SECONDS, named: Path | None = None) -> None:
+        self.path, self.named = path, named or path
+        self.fault = ""
         try:
             self._connection = sqlite3.connect(
-                f"file:{_escaped(path)}?mode=rw", uri=True, isolation_level=None, timeout=patience
+                f"file:{uri_path(path)}?mode=rw", uri=True, isolation_level=None, timeout=patience
             )
             self._connection.execute("PRAGMA foreign_keys = ON")
         except sqlite3.Error as error:
-            raise in_words(error, path) from error
+            raise in_words(error, self.named) from error
 
     def run(self, sql: str, values: Mapping[str, Any] | None = None) -> list[Row]:
         """Run one statement; the rows that it gives."""
         try:
             return self._connection.execute(sql, dict(values or {})).fetchall()
-        except (sqlite3.Error, OverflowError) as error:
-            raise in_words(error, self.path) from error
+        except (sqlite3.Error, OverflowError, UnicodeDecodeError) as error:
+            raise in_words(error, self.named) from error
+
+    def look(self) -> None:
+        """Look whether the file is sound: once a day, and whenever it isn't as it was left. What is wrong is said."""
+        if self.path != self.named or is_as_noted(self.path):
+            return
+        self.fault = fault_of(self._connection)
+        if not self.fault:
+            note(self.path)
+        else:
+            what = damaged(self.path, self.fault).diagnostic.what
+            notices.say(f"{what}; what can be read is read, nothing is written")
+
+    @contextmanager
+    def transaction(self) -> Iterator[None]:
+        """Everything inside happens whole or not at all. Raises `CribError` where nothing may be written."""
+        if self.fault:
+            raise damaged(self.path, self.fault)
+        if self.path != self.named:
+            raise in_words(sqlite3.OperationalError("readonly"), self.named)
+        with super().transaction():
+            yield
+        if self._depth == 0 and was_noted_today(self.path):
+            note(self.path)
+
+    def numbers(self) -> dict[str, int]:
+        """The greatest number that each table ever gave."""
+        return {str(name): int(number) for name, number in self.run("SELECT name, seq FROM sqlite_sequence")}
+
+    def renumber(self, numbers: Mapping[str, int]) -> None:
+        """Go on numbering behind these numbers."""
+        for table, number in numbers.items():
+            self.run("DELETE FROM sqlite_sequence WHERE name = :table", {"table": table})
+            self.run("INSERT INTO sqlite_sequence (name, seq) VALUES (:table, :number)",
+                     {"table": table, "number": number})
 
     def _roll_back(self) -> None:
         if self._connection.in_transaction:
@@ -63,11 +104,13 @@ def open_file(place: Place, create: bool, patience: float = LOCK_SECONDS) -> Sql
         if not create:
             raise CribError("no-crib", f"there is no crib at {path} yet", str(path), BEGIN)
         _make(place, path)
+    settle_journal(path)
     database = SqliteDatabase(path, patience)
     try:
         _check_ours(database, path)
+        database.look()
         if _number(database, "user_version") < VERSION:
-            _upgrade(database, path)
+            return _upgraded(database, path, patience)
     except BaseException:
         database.close()
         raise
@@ -88,16 +131,19 @@ def in_words(error: Exception, path: Path) -> CribError:
     if "readonly" in said:
         return CribError("read-only", f"the crib {path} can't be written to", str(path),
                          "allow writing to the file and its folder, or name another with --crib")
-    if "not a database" in said or "malformed" in said or "no such table" in said:
-        return CribError("damaged", f"the crib {path} is damaged: {said}", str(path),
-                         "put back a copy of it, or name another with --crib")
+    if any(sign in said for sign in ("not a database", "malformed", "no such table", "no such column", "decode")):
+        return damaged(path, said)
     return CribError("database", f"the crib {path} can't be used: {said}", str(path),
                      "look at the file and its folder, or name another with --crib")
 
 
-def _escaped(path: Path) -> str:
-    """A path as SQLite takes it in a URI; three signs mean something there."""
-    return str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
+def damaged(path: Path, said: str) -> CribError:
+    """A file that isn't sound any more, with what gets out of it what can be had."""
+    from shlex import quote
+
+    name = quote(str(path))
+    return CribError("damaged", f"the crib {path} is damaged: {said.splitlines()[0][:120] if said else 'unreadable'}",
+                     str(path), f"crib salvage {name} gets out what can be read; crib restore puts back a backup")
 
 
 def _is_fresh(path: Path) -> bool:
@@ -138,6 +184,9 @@ def _make(place: Place, path: Path) -> None:
         if not folder.is_dir():
             raise CribError("no-folder", f"there is no folder {folder} to keep a crib in", str(path),
                             "make the folder first, or name another with --crib")
+        clear_new(path)
+        for left in set_aside(path):
+            notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
         if path.exists():
             return upgrade(path)
         beside.touch()
@@ -146,8 +195,9 @@ def _make(place: Place, path: Path) -> None:
     except OSError as error:
         raise _no_access(path, error) from error
     finally:
-        with suppress(OSError):
-            beside.unlink(missing_ok=True)
+        for left in (beside, *left_overs(beside)):
+            with suppress(OSError):
+                left.unlink(missing_ok=True)
 
 
 def _put(beside: Path, path: Path) -> None:
@@ -168,27 +218,46 @@ def _check_ours(database: SqliteDatabase, path: Path) -> None:
     if version > VERSION:
         raise CribError("newer", f"the crib {path} was written by a newer version of this program "
                                  f"(its schema is {version}, this one knows {VERSION})", str(path),
-                        "update the program: pip install --upgrade crib")
+                        UPDATE)
 
 
 def _number(database: SqliteDatabase, pragma: str) -> int:
     return int(database.run(f"PRAGMA {pragma}")[0][0])
 
 
-def _upgrade(database: SqliteDatabase, path: Path) -> None:
-    """Bring an older crib up to date, with a copy of it put by first."""
+def _upgraded(database: SqliteDatabase, path: Path, patience: float) -> SqliteDatabase:
+    """An older crib brought up to date, with a copy of it put by first; where nothing can be written, an upgraded copy
+    of it that can only be read."""
+    from crib.store.copies import put_by
     from crib.store.migrate import upgrade
 
-    backup(database, path)
-    upgrade(path)
+    if database.fault:
+        raise damaged(path, database.fault)
+    if os.access(path, os.W_OK) and os.access(path.parent, os.W_OK):
+        try:
+            put_by(path, f"schema-{_number(database, 'user_version')}")
+        except CribError as error:
+            if error.diagnostic.code not in ("read-only", "no-room"):
+                raise
+        else:
+            upgrade(path)
+            return database
+    copy = _read_only_copy(database, path, patience)
+    database.close()
+    notices.say(f"{path.name} is of an older version and can't be brought up to date where it is; it can only be read")
+    return copy
 
 
-def backup(database: SqliteDatabase, path: Path) -> Path:
-    """A copy of the whole crib beside it, under a name that isn't taken; where it was put."""
-    version = _number(database, "user_version")
-    for number in range(1, 1000):
-        copy = path.with_name(f"{path.stem}.schema-{version}.{number}{path.suffix}")
-        if not copy.exists():
-            database.run("VACUUM INTO :copy", {"copy": str(copy)})
-            return copy
-    raise CribError("backup", f"too many copies of {path} stand beside it", str(path), "clear some of them away")
+def _read_only_copy(database: SqliteDatabase, path: Path, patience: float) -> SqliteDatabase:
+    import atexit
+    from shutil import rmtree
+    from tempfile import mkdtemp
+
+    from crib.store.migrate import upgrade
+
+    folder = Path(mkdtemp(prefix="crib-"))
+    atexit.register(rmtree, folder, ignore_errors=True)
+    copy = folder / path.name
+    database.run("VACUUM INTO :copy", {"copy": str(copy)})
+    upgrade(copy)
+    return SqliteDatabase(copy, patience, path)

@@ -25,13 +25,15 @@ def place(asked: str | None) -> Place:
     """The crib that is meant by a path or URL, or by none. Raises `CribError` for a name that can't be one."""
     if asked is not None and not asked.strip():
         raise CribError("crib", "the crib's name is empty", asked, "--crib takes the path of a file or a URL")
-    named = asked or os.environ.get(VARIABLE)
+    named = asked or os.environ.get(VARIABLE, "").strip()
     if not named:
         return Place(path=beside("crib.db"), ours=True)
     if named.startswith(_FILE_URL):
         named = named.removeprefix(_FILE_URL)
     if "://" in named:
         return Place(url=named)
+    if named.startswith(":"):
+        raise CribError("crib", f"{named!r} is no place to keep a crib in", named, "--crib takes the path of a file")
     if "\0" in named:
         raise CribError("crib", f"{named!r} can't be a file's name", named, "--crib takes the path of a file or a URL")
     return Place(path=Path(named).expanduser())

@@ -39,7 +39,7 @@ def test_the_wheel_answers_by_itself(tmp_path: Path) -> None:
     for name in ("pyproject.toml", "README.md", "LICENSE"):
         shutil.copy(ROOT / name, source)
     run(sys.executable, *PIP, "wheel", "--no-deps", "--wheel-dir", tmp_path, source, folder=elsewhere)
-    [wheel] = tmp_path.glob("crib-*.whl")
+    [wheel] = tmp_path.glob("crib_advisor-*.whl")
     names = zipfile.ZipFile(wheel).namelist()
     assert {"crib/_migrations/env.py", "crib/_migrations/versions/0001_the_crib.py", "crib/_sample_crib/cutters.json"
             } <= set(names)

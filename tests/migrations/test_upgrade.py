@@ -17,9 +17,9 @@ from sqlalchemy import CheckConstraint, create_engine
 from crib.diagnostics import CribError
 from crib.store import open_crib
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
+from crib.store.copies import put_by
 from crib.store.migrate import config, migrations_dir, sqlite_url, upgrade
 from crib.store.models import metadata
-from crib.store.sqlite import SqliteDatabase, backup
 
 HERE = Path(__file__).parent
 DUMPS = sorted(HERE.glob("schema_*.sql"))
@@ -164,16 +164,14 @@ def test_an_older_crib_is_copied_before_it_is_upgraded(tmp_path: Path, monkeypat
     scripts = later(tmp_path, "pass")
     monkeypatch.setattr("crib.store.migrate.migrations_dir", lambda: scripts)
     open_crib(str(path)).close()
-    copy = tmp_path / f"crib.schema-{VERSION}.1.db"
+    [copy] = (tmp_path / "backups").glob(f"crib.*.schema-{VERSION}.db")
     assert (number(copy, "user_version"), number(path, "user_version")) == (VERSION, VERSION + 1)
 
 
 def test_copies_never_replace_one_another(tmp_path: Path) -> None:
     path = tmp_path / "crib.db"
     open_crib(str(path), create=True).close()
-    database = SqliteDatabase(path)
-    assert len({backup(database, path) for _ in range(3)}) == 3
-    database.close()
+    assert len({put_by(path, "test") for _ in range(3)}) == 3
 
 
 def test_there_and_back(tmp_path: Path) -> None:

@@ -1,0 +1,64 @@
+"""Writing files so that nobody ever sees half of one, and nothing is lost where there is no room for the new one."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from contextlib import suppress
+from pathlib import Path
+
+from crib.diagnostics import CribError
+
+
+def write(path: Path, text: str, over: bool = False) -> None:
+    """Write a text beside its place, and give it its name when it is whole. Raises `CribError` where something is there
+    already and isn't to be written over, and where it can't be written: then what was there stays as it was."""
+    if path.exists() and not path.is_file():
+        return _straight(path, text)
+    if path.exists() and not over:
+        raise _taken(path)
+    target = path.resolve() if path.is_symlink() else path
+    beside = target.with_name(f".{target.name}.{os.getpid()}.new")
+    try:
+        with beside.open("w", encoding="utf-8", newline="") as file:
+            file.write(text)
+            file.flush()
+            os.fsync(file.fileno())
+        if target.exists():
+            shutil.copymode(target, beside)
+        if over:
+            os.replace(beside, target)
+        else:
+            _named(beside, target)
+    except OSError as error:
+        raise _cannot(path, error) from error
+    finally:
+        with suppress(OSError):
+            beside.unlink(missing_ok=True)
+
+
+def _named(beside: Path, path: Path) -> None:
+    try:
+        os.link(beside, path)
+    except FileExistsError:
+        raise _taken(path) from None
+    except OSError:  # a file system without links, such as a memory card's
+        beside.rename(path)
+
+
+def _straight(path: Path, text: str) -> None:
+    """Into what is no plain file: a terminal, a pipe."""
+    try:
+        with path.open("w", encoding="utf-8", newline="") as file:
+            file.write(text)
+    except OSError as error:
+        raise _cannot(path, error) from error
+
+
+def _taken(path: Path) -> CribError:
+    return CribError("file", f"{path} is there already", str(path), "another name, or --over")
+
+
+def _cannot(path: Path, error: OSError) -> CribError:
+    return CribError("file", f"{path} can't be written: {(error.strerror or str(error)).lower()}", str(path),
+                     "another name or folder, or room on the disk")
