@@ -16,7 +16,7 @@ from crib.planning.cover import Told, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
 from crib.planning.metal import metal_of
-from crib.planning.refer import refer
+from crib.planning.refer import NO_USE, refer
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
@@ -50,7 +50,8 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, "refer", says=text))
     material, shop = metal_of(request, shop), shop.at_own_pace()
-    assumed = (*(() if request.material else (f"material {material.name}: none was given",)), *_own_pace(shop))
+    assumed = (*(() if request.material else (f"material {material.name}: none was given",)),
+               *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop))
     feature = draw(replace(request, material=material.name))
     if KINDS[request.kind].on_axis:
         from crib.planning.holes.advise import advise_hole

@@ -10,6 +10,8 @@ from crib.planning.referral.spelling import spelt
 from crib.planning.referral.topics import TOPICS
 
 TEXT = "the governing standard and a competent person decide; this sheet gives no way"
+NO_USE = "nothing that lifts, carries or guards people, steers, brakes or holds pressure: no use was given"
+"""What is taken for granted of a part of which neither use nor mate was said."""
 
 
 @cache

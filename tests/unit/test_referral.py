@@ -11,8 +11,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.planning.refer import TEXT, refer
+from crib.cutters.base import Cutter
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.refer import NO_USE, TEXT, refer
 from crib.planning.referral.topics import TOPICS
+from crib.planning.shop import Shop
 
 with (Path(__file__).parents[1] / "data" / "uses.csv").open(encoding="utf-8") as lines:
     PHRASES = tuple(csv.DictReader(lines))
@@ -79,3 +83,12 @@ def test_two_words_in_either_order() -> None:
 @pytest.mark.parametrize("text", ["", "   ", "-", "42", "a" * 5000, "…", "日本語", "\x00"])
 def test_nothing_that_says_nothing_refers(text: str) -> None:
     assert refer(text) is None
+
+
+def test_silence_is_told() -> None:
+    """Use isn't asked, so that an answer says what was taken for granted where neither use nor mate was given."""
+    cutters = [Cutter(1, "end-mill", diameter_mm=12.7, length_of_cut_mm=25.4, shank_mm=12.7, flutes=2, material="hss")]
+    for more, told in (({}, True), ({"use": "cover"}, False), ({"mating": "side-lay"}, False)):
+        texts = {"width": "1/2", "depth": "1/4", "length": "2", **more}
+        advice = advise(read_request("slot", texts, Shop(), "in"), cutters, Shop()).advice
+        assert (NO_USE in (advice.plans[0].assumed if advice.plans else advice.assumed)) is told
