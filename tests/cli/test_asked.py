@@ -54,8 +54,8 @@ def test_the_same_asked_three_times_is_one_question(stocked: Crib, place: Path) 
 def test_what_could_not_be_understood_and_what_isn_t_made_is_not_remembered(stocked: Crib, place: Path) -> None:
     assert stocked("make", "slot", "--width", "1/4/2", "--depth", "1/4").status == 2
     assert stocked("make", "slot", "--width", "1/2", "--depth", "1/4", "--material", "moonrock").status == 2
-    stocked("tap", "1/4-20")
-    stocked("gauge", "--diameter", "1/2")
+    assert stocked("tap", "1/4-20").status in (0, 1)
+    assert stocked("gauge", "--diameter", "1/2").status == 0
     assert asked(place) == []
 
 

@@ -33,11 +33,18 @@ def worth(work: Plan, right: Plan, stake: Stake, price: float, shipping: float =
     return Worth(Offer("buy", "it", price=price, shipping=shipping, **offer), right, each, each, stake, waiting)
 
 
+def _parts(minutes: float, scrap: float, stake: Stake) -> tuple[float, float]:
+    """What minutes are worth by themselves, and what a chance of scrap is."""
+    nothing = Bill(0, 0, 0)
+    return (round(saving(Bill(minutes, 0, 0), nothing, stake), 2),
+            round(saving(Bill(0, scrap, 0), nothing, stake), 2))
+
+
 def test_a_t_slot_cutter() -> None:
     """48 and 9 to ship; 55 minutes at 20 an hour, 14 hours in the part, chances .06 and .02, wear 2 and 1."""
     stake = Stake(20, 14)
     work, right = plan(55, 0.06, 2), plan(0, 0.02, 1, "as drawn")
-    assert [round(55 / 60 * 20, 2), round(0.04 * 20 * 14, 2), 2 - 1] == [18.33, 11.20, 1]
+    assert _parts(55, 0.04, Stake(20, 14, 0)) == (18.33, 11.20)
     one = worth(work, right, stake, 48, 9)
     assert round(one.each or 0, 2) == 30.53 and round(one.uses_to_break_even or 0, 2) == 1.87
     assert decide(work, [one], Terms(1), "USD").advice == "work around"
@@ -57,7 +64,7 @@ def test_a_dovetail_cutter_or_a_fly_tool() -> None:
     with 30 hours and a blank of 40 at stake. By money the fly tool wins, and the part is worth a second thought."""
     stake = Stake(15, 30, 40)
     work, right = plan(25 + 70, 0.09), plan(0, 0.03, answer="as drawn")
-    assert [round(95 / 60 * 15, 2), round(0.06 * (15 * 30 + 40), 2)] == [23.75, 29.40]
+    assert _parts(95, 0.06, Stake(15, 30, 40)) == (23.75, 29.40)
     one = worth(work, right, stake, 72, 8)
     assert round(one.each or 0, 2) == 53.15 and round(one.uses_to_break_even or 0, 1) == 1.5
     decision = decide(work, [one], Terms(1), "USD")
@@ -81,7 +88,7 @@ def test_a_machine_that_waits() -> None:
     """24, three days to wait at 10 a day; 12 minutes at 25 an hour, .02 of 6 hours: the other now, this one later."""
     stake = Stake(25, 6)
     work, right = plan(12, 0.02), plan(0, 0.0, answer="as drawn")
-    assert [round(12 / 60 * 25, 2), round(0.02 * 25 * 6, 2)] == [5.00, 3.00]
+    assert _parts(12, 0.02, Stake(25, 6, 0)) == (5.00, 3.00)
     one = worth(work, right, stake, 24, waiting=3 * 10)
     assert round(one.each or 0, 2) == 8.00 and round(one.uses_to_break_even or 0, 2) == 6.75
     decision = decide(work, [one], Terms(5, wait=3), "USD")

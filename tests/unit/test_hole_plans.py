@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.intake.files import read_file
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
+from crib.planning.shop import Shop, from_json
+from crib.sample import folder, shop_settings
 from crib.sheets.answer import page
 from crib.sheets.passes import table
 from crib.sheets.picture import of_scene
@@ -141,8 +141,16 @@ def test_a_lifting_eye_is_referred() -> None:
 
 
 def test_the_sample_bench_has_what_the_gib_screws_want() -> None:
-    text = (Path(__file__).parents[2] / "sample_crib" / "cutters.json").read_text(encoding="utf-8")
-    assert '"1/4-28"' in text
+    """Four gib screws, from the drill to the tap, out of the drawers that the program comes with."""
+    settings = shop_settings()
+    reading = read_file(folder() / "cutters.json", settings["units"], settings["currency"])
+    cutters = [one.cutter.but(id=number) for number, one in enumerate(reading.taken, start=1)]
+    texts = {"thread": "1/4-28", "number": "4", "length": "6", "angle": "60", "height": "3/8", "gib": "3/16",
+             "nut": "7/16", "material": "grey iron"}
+    shop = from_json(settings)
+    advice = advise(read_request("gib-screw-holes", texts, shop, "in"), cutters, shop).advice
+    assert advice.plans and {"drill", "tap"} <= {cutter.kind for cutter in advice.plans[0].cutters}
+    assert {"1/4-28"} == {cutter.thread for cutter in advice.plans[0].cutters if cutter.kind == "tap"}
 
 
 def test_where_the_money_ties_the_target_percent_decides() -> None:
