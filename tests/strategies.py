@@ -44,9 +44,6 @@ def size(nominal: float, step: float = STEP) -> st.SearchStrategy[Size]:
     return st.builds(lambda b, a: around(nominal, b, a), some, some)
 
 
-WHOLE = ("sharp", "sharp", "sharp", "used", "dull", "unknown")
-"""Conditions in which a cutter that is whole may be."""
-
 MATERIALS = ("grey iron", "mild steel", "6061")
 
 
@@ -113,7 +110,7 @@ def end_mills(draw: st.DrawFn, request: Request, number: int, whole: bool = Fals
         flutes=draw(st.sampled_from([2, 4])),
         centre_cutting=True,
         material="hss",
-        condition=draw(st.sampled_from(WHOLE if whole else (*WHOLE, "chipped"))),
+        condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "used", "dull", "unknown"])),
         price=draw(st.sampled_from([None, 20.0])),
         measured=("diameter_mm",),
     )

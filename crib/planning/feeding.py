@@ -76,6 +76,12 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
     return Feeding(wanted, step, rpm, feed, wants, held_by, bite, power, most_rpm)
 
 
+def pulled(feed: float, area: float, shop: Shop, material: Material) -> float:
+    """A feed [mm/min], or as much of it as the motor pulls with so large a cut [mm2] square to it."""
+    power = cutting_power(material, area, feed)
+    return feed * min(1.0, shop.power_w * DRIVE / power) if power else feed
+
+
 def _slow_enough(step: SpindleStep | None, wanted: float, steps: Sequence[int],
                  most: float) -> tuple[SpindleStep | None, float]:
     """The step and the speed at which the teeth still bite at the fastest feed there is: where that is slower than the

@@ -246,6 +246,20 @@ def test_what_holds_the_feed_back_is_said() -> None:
     assert "FD1" not in rules(asked("slot", (end_mill(),), Shop(hand_feed_mm=2000, motor_kw=5), **texts))
 
 
+def test_a_large_drill_is_fed_as_the_motor_pulls_it() -> None:
+    """A 1 in drill in mild steel takes .69 hp for each cubic inch a minute (Machinery's Handbook 31st ed. p. 1147,
+    Table 1b): a bench mill of 0.4 kW, .8 of it at the tool (from memory), pulls less than the drill's usual feed."""
+    big = Cutter(1, "drill", "1 in drill", diameter_mm=INCH, material="hss", condition="sharp", shank_mm=12.7,
+                 measured=("diameter_mm",), length_of_cut_mm=150.0)
+    for kw, held in ((0.4, True), (5.0, False)):
+        found = asked("hole", (big,), Shop(motor_kw=kw, spindle_rpm=STEPS), diameter="1+.015-0", depth="1",
+                      material="mild steel")
+        last = next(one for one in found.plans[0].passes if one.role == "drill")
+        horsepower = 0.69 * 3.14159 / 4 * last.mm_per_min / INCH
+        assert horsepower * 0.7457 <= 0.8 * kw + 1e-3 and (rules(found).get("FD1") == "note") == held
+        assert (horsepower * 0.7457 > 0.8 * kw - 1e-3) == held
+
+
 @pytest.mark.parametrize(("name", "row"), [("12L14", 1.20), ("1018", 1.88), ("1045", 2.24), ("4140", 1.88),
                                            ("titanium", 3.41)])
 def test_unit_power_against_the_printed_rows(name: str, row: float) -> None:

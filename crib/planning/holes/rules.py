@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.lengths import show
 from crib.planning.advice import Warning
 from crib.planning.holes.draft import Question, Stroke
+from crib.planning.rules.holding import rate
 from crib.planning.rules.metal import too_hard
 
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
@@ -31,9 +32,12 @@ def holding(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
 
 
 def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
-    """SP1: the slowest speed isn't too fast; a tap is turned by hand."""
+    """SP1: the slowest speed isn't too fast; a tap is turned by hand. FD1: the motor pulls the feed."""
     for stroke in strokes:
-        step = stroke.tool.step
+        step, units = stroke.tool.step, question.shop.units
+        if not stroke.tool.by_hand and stroke.tool.feed < stroke.tool.wants - 1e-9:
+            yield Warning("FD1", "note", f"{stroke.tool.owned.label}: fed at {rate(stroke.tool.feed, units)}, as much "
+                          f"as the motor pulls; its lips would take {rate(stroke.tool.wants, units)}", "from memory")
         if step and step.severity and not stroke.tool.by_hand and not step.says.startswith("slower"):
             yield Warning("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind
@@ -13,6 +14,7 @@ from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wante
 from crib.holders import hold
 from crib.holders.base import Held
 from crib.lengths import in_words, nm
+from crib.planning.feeding import pulled
 from crib.planning.shop import Shop
 from crib.planning.tools import as_run, holding_of
 from crib.section.form import Form, Part
@@ -28,10 +30,15 @@ _FEED_SHARE = {"reaming": 2.5, "boring": 0.5, "counterboring": 0.5, "countersink
 """Share of a drill's feed a revolution [-]: a reamer 2 to 3 times, the others about half. Common practice."""
 
 
+_FULL_WIDTH = ("drilling", "counterboring", "milling")
+"""Operations that cut the whole of their circle."""
+
+
 @dataclass(frozen=True)
 class HoleTool:
-    """`form` is the silhouette of the hole that it is expected to make. Feed in mm/min; `by_hand` where no step of the
-    spindle is slow enough to tap with, or none is to be used."""
+    """`form` is the silhouette of the hole that it is expected to make. Feed in mm/min, `wants` what its lips would
+    take if the motor pulled it; `by_hand` where no step of the spindle is slow enough to tap with, or none is to be
+    used."""
 
     owned: Cutter
     cutter: Cutter
@@ -42,6 +49,7 @@ class HoleTool:
     step: SpindleStep | None
     feed: float
     by_hand: bool = False
+    wants: float = 0.0
 
     @property
     def id(self) -> int:
@@ -68,9 +76,11 @@ def ready(cutter: Cutter, operation: str, shop: Shop, material: Material, across
     step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
     by_hand = operation == "tapping"
     least, most = drill_feed(across_mm)
-    feed = (least + most) / 2 * _FEED_SHARE.get(operation, 1.0) * (step.rpm if step else wanted)
+    wants = (least + most) / 2 * _FEED_SHARE.get(operation, 1.0) * (step.rpm if step else wanted)
+    feed = pulled(wants, pi / 4 * across_mm**2, shop, material) if operation in _FULL_WIDTH else wants
     held = holder(filled, shop)
-    return HoleTool(cutter, filled, kind, _with_nose(form, filled, held, shop), held, wanted, step, feed, by_hand)
+    return HoleTool(cutter, filled, kind, _with_nose(form, filled, held, shop), held, wanted, step, feed, by_hand,
+                    wants)
 
 
 def _making(form: Form, makes_mm: float) -> Form:
