@@ -9,11 +9,14 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.handbook.materials import find_material, materials
+from crib.handbook.threads import read_thread
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.cautions import BURIED, GENERAL, OIL, cautions
 from crib.planning.refer import TEXT, refer
 from crib.planning.shop import Shop
+from crib.planning.tapping.advise import advise_tap
+from crib.planning.tapping.shape import Asking
 
 REFERRED = """
 pressure | pressure vessel | pressurised fitting | steam | steam chest | hydraulic | hydraulics | gas | gas fitting
@@ -107,6 +110,10 @@ def test_a_drill_grabs_only_where_it_breaks_through():
     assert blind.plans and through.plans and over.plans
     assert not any("grabs" in line for one in (blind, over) for line in one.cautions)
     assert any("grabs" in line for line in through.cautions)
+    for goes_through in (True, False):
+        tapped = advise_tap(Asking(read_thread("1/4-20"), material="1018", depth_mm=12.7, through=goes_through),
+                            (drill.but(diameter_mm=5.1),), Shop())
+        assert any("grabs" in line for line in tapped.cautions) == goes_through
 
 
 def test_magnesium_is_asked_about_before_it_is_planned():

@@ -10,7 +10,7 @@ from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
 from crib.planning.advice import Warning
-from crib.planning.cautions import cautions
+from crib.planning.cautions import THROUGH, cautions
 from crib.planning.own_holes import own_words
 from crib.planning.tapping.depth import ways_out
 from crib.planning.tapping.holes import drill_hole
@@ -29,7 +29,7 @@ def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
     warnings = tuple(_warnings(advice, case, asking, every, best))
     stops = [warning.says for warning in warnings if warning.severity == "stop"]
     answer = "cannot" if stops else advice.answer
-    kinds = ["drill"] if best else []
+    kinds = [THROUGH] if best and asking.through else []
     return replace(
         advice,
         answer=answer,
