@@ -158,7 +158,7 @@ def from_above(
     return FromAbove(
         opening, frozenset({under}), nm(teeth / 2), Part("neck", nm(0.1875), nm(0.75), nm(neck / 2), nm(neck / 2)),
         nm(x), nm(y), start,
-        f"pass 15: stop at {exact(mm(length / 2 + x), 'in')} along, X {exact(mm(y), 'in', sign=True)}",
+        f"pass 15: stop at table {exact(mm(length / 2 + x), 'in')}, cross {exact(mm(y), 'in', sign=True)}",
         (round(spot[0]), round(spot[1])), f"neck clears by {exact(mm(gap), 'in')}",
         (Label(f"length {exact(mm(length), 'in')}", True, start, half),
          Label(f"head {exact(mm(length + past * (1 if is_open else 2)), 'in')}", True, start if is_open else -end, end),

@@ -7,7 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 
-ZEROS = ("the picture's X 0", "the surface")
+ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
 
 ANSWERS = ("as drawn", "extra passes", "compromise", "measure first", "cannot", "refer")
@@ -57,6 +57,19 @@ class Touch:
 
 
 @dataclass(frozen=True)
+class Check:
+    """What to measure after a pass, with what, and what it should read [mm]; its limits where it is a size of the
+    drawing."""
+
+    after_no: int
+    what: str
+    instrument: str
+    reads_mm: float
+    low_mm: float | None = None
+    high_mm: float | None = None
+
+
+@dataclass(frozen=True)
 class Pass:
     """One pass. x: axis from the centre line (a step or edge: from the finished wall); z: lower face from the surface,
     negative downwards; `dial_x_mm`, `dial_z_mm`: the same on the user's readout. `room` names what is being cleared.
@@ -64,7 +77,9 @@ class Pass:
     Between closed ends `path_mm` has the corners of its way (along from the left end, across), `from_mm` and `to_mm`
     are its stops along, and `entry` is how it gets down: `free`, `hole`, `plunge`, `ramp`, or `on` where it goes on
     from the last pass. In the view `plan` x runs along and y across. `dials`: the same settings on the handwheels;
-    `stops_mm`: how far along the cut, or down a hole, to stop for the chips; `locks`: the slides that are locked.
+    `stops_mm`: how far along the cut, or down a hole, to stop for the chips; `locks`: the slides that are locked;
+    `enters_mm`, `leaves_mm`: where the axis stands along, from the left end, before and after an open cut; `by_hand`:
+    whether a hand feeds it.
     """
 
     no: int
@@ -98,6 +113,9 @@ class Pass:
     dials: tuple[Dial, ...] = ()
     stops_mm: tuple[float, ...] = ()
     locks: tuple[str, ...] = ()
+    enters_mm: float | None = None
+    leaves_mm: float | None = None
+    by_hand: bool = False
 
 
 @dataclass(frozen=True)
@@ -173,7 +191,8 @@ class Proof:
 @dataclass(frozen=True)
 class Plan:
     """One proved way to make the feature. `fluid`: what to put on, or `dry`; `locks`: what is locked while it is cut;
-    `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set."""
+    `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set; `checks`: what to
+    measure. `handwheels`: how dials are come to, where there is no readout to go by."""
 
     answer: str
     way: str
@@ -196,6 +215,8 @@ class Plan:
     locks: tuple[str, ...] = ()
     hold: str = ""
     touch_off: tuple[Touch, ...] = ()
+    checks: tuple[Check, ...] = ()
+    handwheels: str = ""
 
 
 NO_CHANGE = "no single change of this cutter would do"

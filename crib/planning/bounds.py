@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from crib.planning.advice import ANSWERS, Warning
 from crib.planning.closed import never_in
-from crib.planning.cost import least_minutes, money_at_stake, scrap_class, wear_share
+from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
 from crib.planning.least import Front, Least, Rank, both, front
 from crib.planning.rules import stops
@@ -263,7 +263,7 @@ class Bounds:
     def start(self) -> Least:
         """What any draft comes to before its first cutter."""
         shop = self.question.shop
-        minutes = shop.setup_minutes + self.question.extra_minutes
+        minutes = shop.setup_minutes + self.question.extra_minutes + deburr_minutes(shop, edges_mm(self.question))
         return Least(money=self._money(minutes), left=1 - shop.base_chance)
 
     @cached_property

@@ -15,6 +15,7 @@ from crib.handbook.materials import Material
 from crib.planning.advice import CostLine, Warning
 from crib.planning.catalogue import RULES
 from crib.planning.draft import Draft, Question
+from crib.planning.process.buried import stops_of
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Cut
@@ -169,12 +170,13 @@ def wear_share(buried: bool, material: Material) -> tuple[str, str]:
 
 def _timed(draft: Draft) -> Iterator[Timed]:
     shop, length = draft.question.shop, draft.question.feature.length
-    setting_up = shop.setup_minutes + draft.question.extra_minutes
     setup = draft.question.setup
     anew = f", again {setup.name}" if setup.clampings else ""
-    tilted = ", head tilted and trammed back" if setup.tilts else ""
-    settings = ("setup_minutes", "tilt_minutes") if setup.tilts else ("setup_minutes",)
-    yield Timed("setting up", setting_up, f"hold, square and find the edges{anew}{tilted}", settings)
+    yield Timed("setting up", shop.setup_minutes * (1 + setup.clampings), f"hold, square and find the edges{anew}",
+                ("setup_minutes",))
+    if setup.tilts:
+        yield Timed("tilting", shop.tilt_minutes * setup.tilts, "head or work to the angle, indicated, and true again",
+                    ("tilt_minutes",))
     tools = draft.tools
     yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
     holders = sum(1 for a, b in zip((None, *tools), tools, strict=False) if a and a.held.label != b.held.label)
@@ -188,8 +190,29 @@ def _timed(draft: Draft) -> Iterator[Timed]:
         handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
         minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
         yield Timed(room, minutes, f"{len(cuts)} passes at their feed, and the handling of each", tuple(handled))
+    stopped = sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
+    if stopped:
+        yield Timed("chips", shop.chip_stop_minutes * stopped, f"stopped {stopped} times in the cut, chips brushed out",
+                    ("chip_stop_minutes",))
+    edges = deburr_minutes(shop, edges_mm(draft.question))
+    yield Timed("deburring", edges, "the edges, before they are measured over",
+                ("deburr_minutes", "deburr_inch_minutes"))
     checks = _checks([cut for _, cut in draft.passes()])
     yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
+
+
+def edges_mm(question: Question) -> float:
+    """The length of edge that a cut along the work leaves to be deburred, both its sides [mm]."""
+    return 2 * question.feature.length
+
+
+def deburr_minutes(shop: Shop, edge_mm: float) -> float:
+    """Minutes to deburr a length of edge [mm].
+
+    >>> deburr_minutes(Shop(), 10 * 25.4)
+    3.0
+    """
+    return shop.deburr_minutes + shop.deburr_inch_minutes * edge_mm / 25.4
 
 
 def _checks(cuts: Sequence[Cut]) -> int:

@@ -14,6 +14,7 @@ from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
 from crib.planning.draft import Draft
+from crib.planning.process.sheet import for_passes
 from crib.planning.tools import run_as
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
@@ -82,7 +83,7 @@ def finish(weighed: Weighed) -> Proved | None:
         cost_lines=weighed.reckoning.lines,
         scrap_chance=weighed.reckoning.scrap,
     )
-    return Proved(plan, draft, verdict, above)
+    return Proved(for_passes(plan, draft), draft, verdict, above)
 
 
 def _setup(draft: Draft) -> str:
@@ -94,7 +95,7 @@ def _setup(draft: Draft) -> str:
     from_it = ""
     if level and "top" not in question.outline.rooms[0].open:
         from_it = f", {show(level[0], question.shop.units)} {level[1]}"
-    return f"{words}; X 0: {zeros[0]}; Z 0: {zeros[1]}{from_it}"
+    return f"{words}; cross 0: {zeros[0]}; Z 0: {zeros[1]}{from_it}"
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:

@@ -76,6 +76,9 @@ class Shop:
     magnesium: bool = False
     backlash_mm: float = 5 * THOU
     screw_lead_mm: float | None = None
+    knee_lead_mm: float | None = None
+    edge_finder_mm: float | None = None
+    paper_mm: float | None = None
     neck_clearance_mm: float = 10 * THOU
     end_clearance_mm: float = 30 * THOU
     general_tolerance_mm: float = 5 * THOU
@@ -92,6 +95,9 @@ class Shop:
     pass_minutes: float = 0.6
     buried_pass_minutes: float = 1.2
     measure_minutes: float = 1.5
+    chip_stop_minutes: float = 0.5
+    deburr_minutes: float = 2.0
+    deburr_inch_minutes: float = 0.1
     remember_questions: bool = True
     tilt_minutes: float = 12.0
     file_minutes: float = 6.0
@@ -128,6 +134,16 @@ class Shop:
     def most_feed_mm(self) -> float:
         """The fastest that the table is fed [mm/min]: by its power feed, else by hand."""
         return self.hand_feed_mm if self.power_feed_mm is None else self.power_feed_mm
+
+    @property
+    def finder_mm(self) -> float:
+        """The edge finder's diameter [mm]; where the owner hasn't said, a usual one: .200 in or 10 mm."""
+        return self.edge_finder_mm or (5.08 if self.units == "in" else 10.0)
+
+    @property
+    def feeler_mm(self) -> float:
+        """The paper's thickness [mm]; where the owner hasn't said, a usual one: .003 in or 0.08 mm."""
+        return self.paper_mm or (3 * THOU if self.units == "in" else 0.08)
 
     @property
     def readout_mm(self) -> float:

@@ -69,6 +69,7 @@ SETUP = Setup(
     suits=suits,
     zeros=zeros,
     clampings=1,
+    tilts=1,
     warns="the work is clamped anew and tilted: a quarter of a degree off, as by protractor, is .004 in the inch, a "
           "sine bar holds .02 degrees",
 )

@@ -98,8 +98,8 @@ def _words(near: Near, units: str) -> str:
 def _heading(one: Pass, place: int, units: str) -> str:
     """Where the cutter stands, as it is dialled."""
     along, across = one.dial_path_mm[place] if one.dial_path_mm else (one.stop_mm or 0.0, one.dial_x_mm)
-    return (f"pass {one.no}: stop at {dialled(along, units).strip()} along, "
-            f"X {dialled(across, units, sign=True).strip()}")
+    return (f"pass {one.no}: stop at table {dialled(along, units).strip()}, "
+            f"cross {dialled(across, units, sign=True).strip()}")
 
 
 def _labels(

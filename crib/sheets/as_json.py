@@ -69,6 +69,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "locks": list(plan.locks),
         "hold": plan.hold,
         "touch_off": [asdict(step) for step in plan.touch_off],
+        "checks": [asdict(check) for check in plan.checks],
     }
 
 
@@ -98,6 +99,9 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "dials": [asdict(dial) for dial in one.dials],
         "stops_mm": list(one.stops_mm),
         "locks": list(one.locks),
+        "enters_mm": one.enters_mm,
+        "leaves_mm": one.leaves_mm,
+        "by_hand": one.by_hand,
         **(_on_its_way(one) if one.path_mm else {}),
     }
 

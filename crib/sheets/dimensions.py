@@ -42,7 +42,7 @@ def upright(sheet: Canvas, grid: Grid, labels: Sequence[Label], pen: Strokes) ->
 
 def across(grid: Grid, labels: Sequence[Label], width: int, pen: Strokes) -> list[str]:
     """Lines below the picture: the zero of x, then the level sizes, narrowest first."""
-    lines = [at(grid.column(0) - 1, "X 0", width)]
+    lines = [at(grid.column(0) - 1, "cross 0", width)]
     for label in sorted((label for label in labels if label.across), key=lambda label: label.high - label.low):
         first, last = max(0, grid.column(label.low)), min(width - 1, grid.column(label.high))
         lines.append(level(first, last, label.says, width, pen))

@@ -13,35 +13,38 @@ from crib.sheets.text import columns, exact, paragraph
 Run = tuple[Pass, ...]
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
-_RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11})
-_HEAD = ("no", "cutter", "what", "X", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "min")
-_ALONG, _AFTER_Z = "along", 5
-_MEANING = (
-    "X: the cutter's axis from {}; Z: its lower face from {}; feed: the way the cutter goes over the work"
-)
+_RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11, 12})
+_HEAD = ("no", "cutter", "what", "cross", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "s/in", "min")
+_ALONG, _AFTER_Z = "table", 5
 _LYING = (
-    "The work lies along the table and is seen from its right-hand end: the right of the picture is the back, away "
-    "from you, so X is set on the cross slide"
+    "The work lies along the table, seen from its right-hand end. cross: the cutter's axis from {}, + away from you; "
 )
-_STOPS = "along: both stops of the axis along the feed, from the left end of the finished cut"
-_SPARE = ("/min", "min", "side", "depth", "cut", "rpm")
+_MEANING = "Z: its lower face from {}; feed: the way the cutter goes over the work"
+_STOPS = "table: both stops of the axis along the feed, from the left end of the finished cut"
+_BY_HAND = {"in": "s/in", "mm": "s/cm"}
+_SPARE = ("min", "depth", "cut", "s/in", "rpm", "cutter")
+_MEASURED = ("measure ", "depth by micrometer")
+"""What is said of a pass that the list of what to measure says with its reading."""
+
 _SHORT = 4
 """What a pass is called is cut down to so many letters before more is left out; no number is ever cut."""
 
 
 def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True,
-          zeros: tuple[str, str] = ZEROS) -> list[str]:
-    """The passes as aligned text, at most `width` wide; X and Z as they are dialled, in the user's units.
+          zeros: tuple[str, str] = ZEROS, measured: bool = False) -> list[str]:
+    """The passes as aligned text, at most `width` wide; cross and Z as they are dialled, in the user's units.
 
     Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. Where the
-    width isn't enough the columns that are needed least at the handle are left out, and named. `zeros`: what X and Z
-    count from.
+    width isn't enough the columns that are needed least at the handle are left out, and named. `zeros`: what cross and
+    Z count from. `measured`: whether what to measure is told elsewhere.
     """
     runs = folded(passes)
     between_ends = any(one.dial_from_mm is not None for one in passes)
     head = (*_HEAD[:_AFTER_Z], _ALONG, *_HEAD[_AFTER_Z:]) if between_ends else _HEAD
+    across = any(one.direction != "axial" for one in passes)
     right = frozenset(at + (between_ends and at >= _AFTER_Z) for at in _RIGHT)
-    rows = [head, *(_row(run, units, lines, between_ends) for run in runs)]
+    shown = _shown(head, units, passes, across)
+    rows = [shown, *(_row(run, units, lines, between_ends, across) for run in runs)]
     left_out: list[str] = []
     while len(left_out) < len(_SPARE) and _overhang(rows, width, right) > _to_cut(rows, len(left_out)):
         at = head.index(_SPARE[len(left_out)])
@@ -52,11 +55,29 @@ def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = Tr
     out = [title[:width].rstrip()]
     for run, line in zip(runs, body, strict=True):
         out += [line[:width].rstrip(), *_depths(run, units, width)]
+    left_out = [name for at, name in zip(map(head.index, left_out), left_out, strict=True) if shown[at]]
     if left_out:
         out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
-    lying = [] if all(one.direction == "axial" for one in passes) else paragraph(_LYING, width, "  ")
+    if "rpm" in left_out:
+        out += paragraph("; ".join(_speeds(passes)), width, "  rpm: ")
+    if "cutter" in left_out:
+        out += paragraph("; ".join(_cutters(passes)), width, "  cutter: ")
+    lying = _LYING.format(zeros[0]) if across else ""
     stops = paragraph(_STOPS, width, "  ") if between_ends else []
-    return out + paragraph(_MEANING.format(*zeros), width, "  ") + stops + lying + _notes(passes, units, width)
+    meaning = paragraph(lying + _MEANING.format(zeros[1]), width, "  ")
+    return out + meaning + stops + _notes(passes, units, width, measured)
+
+
+def _shown(head: Sequence[str], units: str, passes: Sequence[Pass], across: bool) -> tuple[str, ...]:
+    """The heads of the columns that there are: no cross slide where cutters only come down, no seconds without a
+    hand."""
+    hand = any(one.by_hand for one in passes)
+    gone = {*(() if across else ("cross",)), *(() if hand else ("s/in",))}
+    return tuple("" if each in gone else _BY_HAND[units] if each == "s/in" else each for each in head)
+
+
+def _speeds(passes: Sequence[Pass]) -> list[str]:
+    return list(dict.fromkeys(f"no. {one.cutter_id} {_rpm(one)}" for one in passes))
 
 
 def _to_cut(rows: Sequence[Sequence[str]], left_out: int) -> int:
@@ -88,10 +109,10 @@ def dialled(mm: float, units: str, sign: bool = False) -> str:
 
 
 def _but_depth(one: Pass) -> Pass:
-    return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="")
+    return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="", dials=(), stops_mm=())
 
 
-def _row(run: Run, units: str, lines: bool, between_ends: bool = False) -> tuple[str, ...]:
+def _row(run: Run, units: str, lines: bool, between_ends: bool = False, across: bool = True) -> tuple[str, ...]:
     first, last = run[0], run[-1]
     no = str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
     what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
@@ -99,17 +120,36 @@ def _row(run: Run, units: str, lines: bool, between_ends: bool = False) -> tuple
         no,
         f"no. {first.cutter_id}",
         what,
-        dialled(first.dial_x_mm, units, sign=True),
+        dialled(first.dial_x_mm, units, sign=True) if across else "",
         dialled(last.dial_z_mm, units),
         *((_stops(first, units),) if between_ends else ()),
         _feed(first.feed, lines),
         first.direction,
         _bite([one.radial_mm for one in run], units),
         _bite([one.axial_mm for one in run], units),
-        str(first.rpm) if first.rpm is not None else "hand" if first.role == "tap" else f"~{first.wanted_rpm}",
+        _rpm(first),
         _rate(first.mm_per_min, units),
+        _seconds(first, units),
         f"{sum(one.minutes for one in run):.1f}",
     )
+
+
+def _cutters(passes: Sequence[Pass]) -> list[str]:
+    numbers: dict[int, list[int]] = {}
+    for one in passes:
+        numbers.setdefault(one.cutter_id, []).append(one.no)
+    return [f"{_numbers(mine)} no. {cutter}" for cutter, mine in numbers.items()]
+
+
+def _rpm(one: Pass) -> str:
+    return str(one.rpm) if one.rpm is not None else "hand" if one.role == "tap" else f"~{one.wanted_rpm}"
+
+
+def _seconds(one: Pass, units: str) -> str:
+    """How long a hand takes to feed an inch, or a centimetre."""
+    if not one.by_hand or one.mm_per_min <= 0:
+        return ""
+    return f"{60 * (25.4 if units == 'in' else 10.0) / one.mm_per_min:.0f}"
 
 
 def _stops(one: Pass, units: str) -> str:
@@ -145,12 +185,13 @@ def _depths(run: Run, units: str, width: int) -> list[str]:
     return paragraph(depths, width, "      at Z ")
 
 
-def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
+def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = False) -> list[str]:
     """What is said about passes, each saying once with the numbers that it is for."""
     sayings: dict[str, list[int]] = {}
     for one in passes:
         stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
-        for saying in filter(None, (one.says, stop, *one.way_says)):
+        says = "" if measured and one.says.startswith(_MEASURED) else one.says
+        for saying in filter(None, (says, stop, _for_chips(one, units), *one.way_says)):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
     for saying, numbers in sayings.items():
@@ -158,6 +199,11 @@ def _notes(passes: Sequence[Pass], units: str, width: int) -> list[str]:
     if any(one.rpm is None and one.role != "tap" for one in passes):
         out += paragraph("~ the speed it wants; which speeds the mill has isn't known.", width, "  ")
     return out
+
+
+def _for_chips(one: Pass, units: str) -> str:
+    """Where a pass stops for its chips: the stops part it evenly."""
+    return f"every {show(one.stops_mm[0], units)} stop, spindle off, brush the chips out" if one.stops_mm else ""
 
 
 def _numbers(numbers: Sequence[int]) -> str:

@@ -229,7 +229,7 @@ def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> l
     """Two lines over the picture that say where the cutter stands."""
     column = min(grid.column(x), grid.columns - 1)
     pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
-    said = f"cutter at X {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
+    said = f"cutter at cross {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
     start = max(0, min(column - len(said) // 2, width - len(said)))
     return [" " * start + said, " " * column + pointer]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.planning.advice import FINE_MM, Figure, Plan
-from crib.sheets import passes, picture, plan_view
+from crib.sheets import passes, picture, plan_view, process
 from crib.sheets.remarks import place, warning_lines
 from crib.sheets.scene import Scene
 from crib.sheets.text import columns, exact, join, paragraph
@@ -24,7 +24,8 @@ def plan_sheet(
         _get_out(plan, units, width),
         picture.of_scene(scene, units, width, lines) if scene else [],
         plan_view.of_scene(scene.above, width, lines) if scene and scene.above else [],
-        passes.table(plan.passes, units, width, lines, plan.zeros),
+        passes.table(plan.passes, units, width, lines, plan.zeros, bool(plan.checks)),
+        process.block(plan, units, width),
         _outcome(plan, units, width),
         warning_lines(plan.warnings, width),
         _reckoned(plan, assumed, units, width),
@@ -51,6 +52,8 @@ def _get_out(plan: Plan, units: str, width: int) -> list[str]:
         body += paragraph(", ".join(plan.holders), width, "  hold in: ")
     if plan.setup != "upright":
         body += paragraph(plan.setup, width, "  set up: ")
+    if plan.fluid:
+        body += paragraph(plan.fluid, width, "  fluid: ")
     return ["Get out", *body]
 
 

@@ -147,7 +147,7 @@ def _heading(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[
 
 def _below(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[str]:
     """Where positions along count from, and the sizes; a size whose end isn't shown has no stroke there."""
-    rows = [dimensions.at(grid.column(scene.zero), "along 0", width)] if grid.shows(scene.zero) else []
+    rows = [dimensions.at(grid.column(scene.zero), "table 0", width)] if grid.shows(scene.zero) else []
     for label in sorted(scene.labels, key=lambda label: label.high - label.low):
         if label.low == -scene.hole and not grid.shows(0):
             continue

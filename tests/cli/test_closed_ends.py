@@ -40,11 +40,11 @@ def test_the_page_has_a_view_from_above(
     title = next(at for at, row in enumerate(rows) if "From above" in row)
     table = next(at for at, row in enumerate(rows) if row.startswith("no "))
     view = " ".join(" ".join(rows[title:table]).split())
-    number, stop = re.search(r"pass (\d+): stop at (\S+) along", view).groups()  # type: ignore[union-attr]
+    number, stop = re.search(r"pass (\d+): stop at table (\S+),", view).groups()  # type: ignore[union-attr]
     proved = re.search(r"neck clears by (\S+) in pass (\d+)", " ".join(done.out.split()))
     assert proved and proved[2] == number and f"clears by {proved[1]}" in view.replace(" │ ", " ")
     assert stop in " ".join(rows[table:]) and "length 4.000" in view and "head 4.000" in view
-    assert any("clears" not in row and "X 0" in row for row in rows[:title]), "after the section"
+    assert any("clears" not in row and "cross 0" in row for row in rows[:title]), "after the section"
 
 
 def test_no_view_from_above_without_a_closed_end(bench: Crib) -> None:

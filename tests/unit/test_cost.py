@@ -48,6 +48,7 @@ PLANS = {
     "filed": ("gib-screw-holes", LEVEL, [c for c in CUTTERS if c.kind in ("drill", "tap", "countersink")]),
     "long": ("slot", SLOT, LONG),
     "stated": ("slot", SLOT, STATED), "dull": ("slot", SLOT, DULL), 
+    "slit": ("slit", {"width": "1/16", "depth": "1/2", "length": "6", "material": "1018"}, CUTTERS),
     "tight": ("slot", {**SLOT, "width": "1/2+.001-0"}, LONG),
     "stainless": ("slot", {**SLOT, "material": "304 stainless"}, LONG),
 }

@@ -134,7 +134,7 @@ def test_a_slanted_wall_is_drawn_aslant() -> None:
 def test_a_step_open_at_its_side() -> None:
     stock = box(-FAR, -FAR, nm(0.75), 0)
     rows = cross_section(stock, box(0, nm(-0.5), nm(0.75), 0), keyseat_form(), nm(0.3125), nm(-0.5), None, "mm")
-    assert "cutter at X +7.938, Z -12.700" in rows[0]
+    assert "cutter at cross +7.938, Z -12.700" in rows[0]
     assert max(map(len, rows)) <= 100
 
 

@@ -30,7 +30,7 @@ def drawn(scene: FromAbove, width: int = 100) -> list[str]:
     """The rows of the view itself, without headings, sizes and key."""
     rows = of_scene(scene, width)
     first = next(at for at, row in enumerate(rows) if row.strip() == "▼") + 1
-    last = next(at for at, row in enumerate(rows) if row.strip() == "along 0" or "length" in row)
+    last = next(at for at, row in enumerate(rows) if row.strip() == "table 0" or "length" in row)
     return rows[first:last]
 
 
@@ -89,7 +89,7 @@ def test_the_hole_is_shown_before_the_other_end() -> None:
     assert len(narrow.pieces) == 2 and narrow.shows(0) and not narrow.shows(scene.zero) and narrow.from_break
     rows = of_scene(scene, 60)
     assert any("entry hole" in row and "├" in row for row in rows) and any("·" in row for row in rows)
-    assert not any("along 0" in row for row in rows), "the end that it counts from isn't there"
+    assert not any("table 0" in row for row in rows), "the end that it counts from isn't there"
     assert next(row for row in rows if "length" in row).lstrip().startswith("─")
 
 
@@ -165,7 +165,7 @@ def test_a_plan_is_drawn_at_its_tightest_stop(request_: Request) -> None:
     away = hypot(scene.spot[0] - scene.x_nm, scene.spot[1] - scene.y_nm) - scene.body.widest
     assert away / 1e6 == pytest.approx(tight.gap_mm, abs=1e-5)
     one = found.advice.plans[0].passes[tight.pass_no - 1]
-    assert float(scene.heading.split()[4]) == pytest.approx((one.dial_to_mm or 0) / INCH, abs=0.00051)
+    assert float(scene.heading.split()[5].rstrip(",")) == pytest.approx((one.dial_to_mm or 0) / INCH, abs=0.00051)
     said = {label.says.split()[0]: float(label.says.split()[1]) for label in scene.labels}
     asked = {"length": request_.size("length"), "head": request_.sizes.get("head_length", request_.size("length"))}
     assert all(asked[name].lo <= said[name] * INCH <= asked[name].hi for name in ("length", "head"))
@@ -177,14 +177,14 @@ def test_a_head_that_runs_past_its_throat_and_a_hole_are_told() -> None:
     says = [label.says for label in scene.labels]
     assert says[0] == "entry hole .700" and says[1] == "length 2.000" and says[2].startswith("head 2.3")
     assert scene.x_nm <= nm(2.320 / 2 - 0.300) + nm(0.0055)
-    assert scene.x_nm + nm(1.0) == pytest.approx(nm(float(scene.heading.split()[4])), abs=nm(0.001))
+    assert scene.x_nm + nm(1.0) == pytest.approx(nm(float(scene.heading.split()[5].rstrip(","))), abs=nm(0.001))
 
 
 def test_a_slot_shows_the_mill_at_its_last_stop() -> None:
     _, scene = planned(slot(), mill(1, 0.5, 1.0))
     rows = of_scene(scene, 100)
     assert scene.body is None and scene.spot is None and rows[-1] == "██ teeth"
-    assert "stop at 1.750 along, X .000" in rows[0]
+    assert "stop at table 1.750, cross .000" in rows[0]
 
 
 @pytest.mark.parametrize("kind", ["slot", "t-slot"])

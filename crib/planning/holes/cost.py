@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from math import pi
 
 from crib.planning.advice import CostLine, Warning
-from crib.planning.cost import Reckoning, Timed, scrap_chance, scrap_line, summed, wear_line, wear_share
+from crib.planning.cost import Reckoning, Timed, deburr_minutes, scrap_chance, scrap_line, summed, wear_line, wear_share
 from crib.planning.holes.draft import Draft, Stroke
 
 _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
@@ -51,6 +52,11 @@ def _timed(draft: Draft) -> Iterator[Timed]:
         square_inches = draft.filed_mm2 * draft.number / _SQUARE_INCH
         yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,
                     f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
+    bevelled = any(stroke.role == "countersink" for stroke in draft.strokes)
+    if not bevelled:
+        across = max((tool.cutter.diameter_mm or 0.0) for tool in tools)
+        yield Timed("deburring", deburr_minutes(shop, pi * across * draft.number), f"{many}the rim of each",
+                    ("deburr_minutes", "deburr_inch_minutes"))
     checks = sum(1 for stroke in draft.strokes if stroke.role in _MEASURED)
     yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
 

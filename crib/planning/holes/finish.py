@@ -11,6 +11,7 @@ from crib.planning.advice import Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import judge
+from crib.planning.process.sheet import for_holes
 from crib.section.form import Form
 from crib.section.outline import Outline
 from crib.section.proof import Verdict
@@ -85,7 +86,7 @@ def finish(draft: Draft) -> ProvedHole | None:
         cost_lines=reckoning.lines,
         scrap_chance=reckoning.scrap,
     )
-    return ProvedHole(plan, question.feature.outline, plunges, verdict, draft.score)
+    return ProvedHole(for_holes(plan, draft), question.feature.outline, plunges, verdict, draft.score)
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:

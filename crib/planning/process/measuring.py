@@ -1,0 +1,87 @@
+"""Where to measure, with what, and what it should read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.features.base import Dimension
+from crib.planning.advice import ZEROS, Check, Pass
+from crib.planning.draft import Draft
+from crib.section.outline import Room
+
+CALIPER_ERROR_MM = 0.001 * 25.4
+"""How far off a caliper may read, either way [mm]. Common practice; a micrometer is five times as sure."""
+
+_TIMES = 4
+"""A band must be so many times what the instrument may be off, else it is too coarse [-]. Common practice."""
+
+_NARROW_MM = 4.0
+"""Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
+
+
+def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
+    """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
+    found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_finished(draft, passes)]
+    return tuple(sorted(found, key=lambda one: one.after_no))
+
+
+def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    if draft.question.zeros != ZEROS:
+        return
+    for room in _rooms(draft):
+        mine = [one for one in passes if one.room == room.name and one.view == "cross"]
+        if "top" in room.open and len({one.dial_z_mm for one in mine}) > 1 and mine[0].dial_z_mm < 0:
+            yield Check(mine[0].no, f"depth of the {room.name}", "depth micrometer", -mine[0].dial_z_mm)
+
+
+def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """The width that stands before the last wall is cut: what is still to go shows the error before it counts."""
+    across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
+    for room in _rooms(draft):
+        mine = [one for one in passes if one.room == room.name and one.view == "cross"]
+        if "top" not in room.open or room.lean or not mine or mine[-1].role != "finish":
+            continue
+        last, low = mine[-1], min(one.dial_z_mm for one in mine)
+        before = [one.dial_x_mm for one in mine[:-1] if abs(one.dial_z_mm - low) < 1e-6
+                  and one.cutter_id == last.cutter_id]
+        both = any(x * last.dial_x_mm < 0 for x in before)
+        if both and last.no > 1:
+            width = max(before) - min(before) + across[last.cutter_id]
+            yield Check(last.no - 1, f"width of the {room.name}", _across(width, 0.0), round(width, 6))
+
+
+def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    rooms = {room.name: room for room in _rooms(draft)}
+    for one in draft.question.dimensions:
+        names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or tuple(rooms)
+        after = max((p.no for p in passes if p.room in names), default=None)
+        if after is not None and not any(rooms[name].lean for name in names if name in rooms):
+            open_above = all("top" in rooms[name].open for name in names if name in rooms)
+            yield Check(after, one.name, _instrument(one, open_above), one.size.mid, one.size.lo, one.size.hi)
+
+
+def _instrument(one: Dimension, open_above: bool) -> str:
+    if one.sort == "depth":
+        return "caliper's rod" if _coarse_will_do(one.size.band) else "depth micrometer"
+    if one.sort == "height":
+        return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
+    return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"
+
+
+def _across(width: float, band: float) -> str:
+    if width < _NARROW_MM:
+        return "leaf or slips"
+    return "caliper" if _coarse_will_do(band) else "pins or inside micrometer"
+
+
+def _coarse_will_do(band: float) -> bool:
+    """Whether a caliper tells a band.
+
+    >>> _coarse_will_do(0.010 * 25.4), _coarse_will_do(0.002 * 25.4)
+    (True, False)
+    """
+    return band >= _TIMES * CALIPER_ERROR_MM
+
+
+def _rooms(draft: Draft) -> tuple[Room, ...]:
+    return draft.question.outline.rooms

@@ -1,0 +1,119 @@
+"""The process told with a plan: made from its passes when it is finished, so that no search waits for it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from crib.features.rounds import is_through
+from crib.lengths import show
+from crib.planning.advice import Dial, Pass, Plan, Touch
+from crib.planning.cost import RUN_OUT_MM
+from crib.planning.draft import Draft
+from crib.planning.holes.draft import Draft as HoleDraft
+from crib.planning.process import dials
+from crib.planning.process.buried import stops_of
+from crib.planning.process.fluid import fluid
+from crib.planning.process.measuring import checks
+from crib.planning.process.touching import held, indicated, touch_off
+from crib.planning.shop import Shop
+
+SLIDES = ("table", "cross", "knee", "quill")
+
+
+def for_passes(plan: Plan, draft: Draft) -> Plan:
+    """The plan with all that goes with feeding along the work."""
+    question, shop = draft.question, draft.question.shop
+    passes = tuple(_told(one, draft, place) for place, one in enumerate(plan.passes))
+    return replace(
+        plan,
+        passes=passes,
+        fluid=fluid(question.material, (one.role for one in passes), (tool.cutter.material for tool in draft.tools)),
+        locks=_throughout(passes),
+        hold=held(question),
+        touch_off=touch_off(draft),
+        checks=checks(draft, passes),
+        handwheels="" if shop.dro else dials.in_words(shop),
+        assumed=(*plan.assumed, *filter(None, (dials.assumed(shop), _feelers(shop)))),
+    )
+
+
+def _told(one: Pass, draft: Draft, place: int) -> Pass:
+    job, cut = tuple(draft.passes())[place]
+    shop, by_power = draft.question.shop, draft.question.shop.power_feed_mm is not None
+    enters, leaves = _in_and_out(one, draft.question.feature.length, job.tool.form.radius / 1e6)
+    return replace(one, dials=_dials(one, shop), stops_mm=stops_of(draft.question, job, cut), locks=locked(one),
+                   enters_mm=enters, leaves_mm=leaves, by_hand=not by_power and one.direction != "axial")
+
+
+def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, float | None]:
+    """Where the axis stands before and after a pass, along from the left end [mm]; nothing between closed ends."""
+    if one.dial_from_mm is not None:
+        return None, None
+    left, right = -radius - RUN_OUT_MM / 2, length + radius + RUN_OUT_MM / 2
+    if one.stop_mm is not None:
+        right = one.stop_mm
+    return (right, left) if one.feed == "left" else (left, right)
+
+
+def locked(one: Pass) -> tuple[str, ...]:
+    """The slides that are locked in a pass: all that it doesn't feed with. Common practice."""
+    if one.direction == "axial":
+        return ("table", "cross", "knee") if one.dial_from_mm is None else ("table", "cross")
+    across = len({y for _, y in one.dial_path_mm}) > 1
+    goes_down = one.entry in ("plunge", "ramp", "hole", "free")
+    return tuple(slide for slide in ("cross", "knee", "quill")
+                 if not ((slide == "cross" and across) or (slide == "knee" and goes_down)))
+
+
+def _throughout(passes: Sequence[Pass]) -> tuple[str, ...]:
+    """What is locked in every pass."""
+    return tuple(slide for slide in SLIDES if all(slide in one.locks for one in passes))
+
+
+def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
+    along = [] if one.dial_from_mm is None else [("table", one.dial_from_mm)]
+    across = one.dial_x_mm if one.view == "cross" else one.y_mm or 0.0
+    return tuple(dials.dial(slide, reading, shop)
+                 for slide, reading in (*along, ("cross", across), ("knee", one.dial_z_mm)))
+
+
+def _feelers(shop: Shop) -> str:
+    """The edge finder and the paper, where the owner hasn't said."""
+    if shop.edge_finder_mm and shop.paper_mm:
+        return ""
+    finder, paper = (show(mm, shop.units) for mm in (shop.finder_mm, shop.feeler_mm))
+    return f"edge finder {finder} and paper {paper}: crib shop --edge-finder, --paper"
+
+
+def for_holes(plan: Plan, draft: HoleDraft) -> Plan:
+    """The plan with all that goes with coming down an axis."""
+    shop, through = draft.question.shop, is_through(draft.question.feature.request)
+    steels = (stroke.tool.cutter.material for stroke in draft.strokes)
+    passes = tuple(replace(one, locks=locked(one)) for one in plan.passes)
+    return replace(
+        plan,
+        passes=passes,
+        fluid=fluid(draft.question.material, (stroke.role for stroke in draft.strokes), steels),
+        locks=_throughout(passes),
+        hold="on parallels in the vise or clamped, " + ("nothing under the hole, " if through else "")
+             + f"an edge indicated {indicated(shop)}",
+        touch_off=tuple(_hole_touches(draft)),
+        assumed=(*plan.assumed, *filter(None, (_feelers(shop),))),
+    )
+
+
+def _hole_touches(draft: HoleDraft) -> list[Touch]:
+    shop = draft.question.shop
+    reading, paper = -shop.finder_mm / 2, shop.feeler_mm
+    said, at = show(shop.finder_mm, shop.units), show(reading, shop.units)
+    place = "each hole's place" if draft.number > 1 else "the hole's place"
+    down = list(dict.fromkeys(stroke.tool.id for stroke in draft.strokes if not stroke.tool.by_hand))
+    numbers = ", ".join(f"no. {one}" for one in down)
+    return [
+        Touch(f"edge finder {said} on the left-hand face: at the kick set table {at}", reading),
+        Touch(f"the same on the front face: set cross {at}", reading),
+        Touch(f"go to {place} as drawn from these faces, lock table and cross"),
+        *([Touch(f"{numbers}: tip on paper {show(paper, shop.units)} on the top, spindle stopped: at the drag set Z "
+                 f"{show(paper, shop.units, sign=True)}", paper)] if down else []),
+    ]

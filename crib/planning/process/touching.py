@@ -1,0 +1,110 @@
+"""Holding the work and touching off: which face, with what, and the reading to set.
+
+When an edge finder kicks, the axis stands half its diameter outside the face; when a cutter drags on paper, its lower
+end stands the paper's thickness over the face, or its axis its own radius and the paper outside it. Common practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.lengths import show
+from crib.planning.advice import ZEROS, Touch
+from crib.planning.draft import Draft, Question
+from crib.planning.shop import Shop
+from crib.planning.tools import Tool
+from crib.section.region import FAR
+
+_EDGES = ("the wall", "the face that it opens at")
+
+
+def held(question: Question) -> str:
+    """How the work is held, and what is indicated."""
+    true = indicated(question.shop)
+    said = {
+        "upright": f"on parallels in the vise or clamped, its front face indicated {true}",
+        "on its side": f"on its side against an angle plate, its top upright at the back, the top indicated {true} and "
+                       "square to the table",
+        "tilted": f"tilted by sine bar or protractor, indicated {true}",
+    }[question.setup.name]
+    ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
+    return said + (f"; {ends} free for the cutter to run out" if ends else "")
+
+
+def indicated(shop: Shop) -> str:
+    """How true the work is set along the table: .001 in 6 in. Common practice.
+
+    >>> indicated(Shop()), indicated(Shop(units="mm"))
+    ('along the table within .001 in 6', 'along the table within 0.02 in 150')
+    """
+    return "along the table within " + (".001 in 6" if shop.units == "in" else "0.02 in 150")
+
+
+def touch_off(draft: Draft) -> tuple[Touch, ...]:
+    """Every step, in order."""
+    return (*_across(draft), *_along(draft), *_down(draft))
+
+
+def _across(draft: Draft) -> Iterator[Touch]:
+    question, shop = draft.question, draft.question.shop
+    edge, zero = question.outline.stock.bounds()[2], question.zeros[0]
+    tool = draft.tools[0]
+    if edge < FAR // 2 or zero in _EDGES:
+        at = edge / 1e6 if edge < FAR // 2 else 0.0
+        reading = at + shop.finder_mm / 2
+        face = zero.removeprefix("the ") if zero in _EDGES else "back edge"
+        yield Touch(f"{_kick(shop, face)} set cross {_signed(reading, shop)}{_by_paper(tool, shop, at, 1)}", reading)
+    elif question.setup.name == "tilted":
+        yield Touch(f"set cross 0 and Z 0 at {question.zeros[1]}, by the lines of the layout", 0.0)
+    else:
+        reading = -shop.finder_mm / 2
+        yield Touch(f"{_kick(shop, 'front face')} set cross {_signed(reading, shop)}{_by_paper(tool, shop, 0.0, -1)}",
+                    reading)
+        middle = "the middle of the feature" if zero == ZEROS[0] else zero
+        yield Touch(f"go to {middle} as drawn from that face, set cross 0: the passes count from there", 0.0)
+
+
+def _signed(reading: float, shop: Shop) -> str:
+    return show(reading, shop.units, sign=True)
+
+
+def _kick(shop: Shop, face: str) -> str:
+    return f"edge finder {show(shop.finder_mm, shop.units)} on the {face}: at the kick"
+
+
+def _by_paper(tool: Tool, shop: Shop, at: float, side: int) -> str:
+    """The same with the first cutter itself and paper; for a disc too, which is touched at its teeth."""
+    if not tool.form.radius:
+        return ""
+    reading = at + side * (tool.form.radius / 1e6 + shop.feeler_mm)
+    return f" (or no. {tool.id} on paper {show(shop.feeler_mm, shop.units)}: {_signed(reading, shop)})"
+
+
+def _along(draft: Draft) -> Iterator[Touch]:
+    ends, shop = draft.question.feature.request.ends, draft.question.shop
+    if ends == "open":
+        return
+    reading = -shop.finder_mm / 2
+    which = "open, left-hand end" if ends == "one" else "left-hand end"
+    yield Touch(f"{_kick(shop, which)} set table {show(reading, shop.units)}", reading)
+    if ends == "closed":
+        yield Touch("go to the left-hand end of the finished cut as drawn, set table 0", 0.0)
+
+
+def _down(draft: Draft) -> Iterator[Touch]:
+    question, shop = draft.question, draft.question.shop
+    if question.setup.name == "tilted":
+        return
+    zero, level = question.zeros[1], question.feature.level
+    up = "top" not in question.outline.rooms[0].open or question.setup.name != "upright"
+    reading, face = shop.feeler_mm, "top"
+    if level and "top" not in question.outline.rooms[0].open:
+        reading, face = reading + level[0], "face that lies up"
+    elif up and zero != ZEROS[1]:
+        face = "face that lies up"
+    tools = tuple({tool.id: tool for tool in draft.tools}.values())
+    ends = [f"no. {tool.id}'s {'lower face of the teeth' if tool.kind.buried else 'end'}" for tool in tools]
+    yield Touch(f"{', '.join(ends)} on paper {show(shop.feeler_mm, shop.units)} on the {face}, spindle stopped, "
+                f"rolled by hand: at the drag set Z {_signed(reading, shop)}", reading)
+    if face != "top" and not level and "top" not in question.outline.rooms[0].open:
+        yield Touch(f"then go down to {zero} as drawn from that face, set Z 0: the passes count from there", 0.0)
