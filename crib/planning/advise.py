@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole
 
 MOST_PLANS = 4
+_NOT_TOGETHER = "each of its cuts could be made by itself, but nothing that is owned makes all of them as drawn"
 
 
 @dataclass(frozen=True)
@@ -70,14 +71,15 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
     refused = refusals(every, cutters, used, most_refused)
     kindest = [] if plans else at_their_kindest(every[0], cutters)
     question = every[0].question
+    answer = _answer(plans, refused.unsure, every, kindest)
     return Answered(
         Advice(
             feature=question.feature.as_json(),
-            answer=_answer(plans, refused.unsure, every, kindest),
+            answer=answer,
             plans=plans,
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
-            says="" if plans else lacking(every, kindest),
+            says="" if plans else lacking(every, kindest) or (_NOT_TOGETHER if answer == "cannot" else ""),
             assumed=assumed,
             cautions=_cautions(question.material, plans, question.feature.kind),
         ),

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from math import ceil, floor, inf
 from typing import NamedTuple
 
-from crib.cutters import kind_of
+from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
@@ -20,6 +20,7 @@ from crib.planning.ways.base import Miss
 from crib.section.outline import Room
 
 _HALVINGS = 16
+_MOST_PLACES = 6
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
 
@@ -105,16 +106,19 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     asked = unknowns(cutter)
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
-        refusal = _other_kind(cutter, tool is None)
+        refusal = _other_kind(jobs, cutter, tool is None)
         return _Rank(bool(wanting), len(rooms), refusal.short_mm, cutter.id, refusal.answer == "measure first")
     known = jobs.tool(cutter)
-    if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms):
+    if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms
+                               if not _is_spare(room, wanting)):
         return None
     found: list[_Rank] = []
     for place, room in _in_order(jobs, wanting):
         if found and never_opens(jobs.question, tool, room.name):
             continue
         short, spare = _Case(jobs, tool, room).short(), _is_spare(room, wanting)
+        if short is None and spare:
+            continue
         if short is None:
             return _Rank(spare, place, 0.0, cutter.id, True) if asked else None
         found.append(_Rank(spare, place, short, cutter.id, False))
@@ -126,9 +130,10 @@ def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | N
     asked = unknowns(cutter)
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
-        return _other_kind(cutter, tool is None)
+        return _other_kind(jobs, cutter, tool is None)
     known = jobs.tool(cutter)
-    if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms):
+    if asked and known and any(_Case(jobs, known, room).miss() is None for room in rooms
+                               if not _is_spare(room, wanting)):
         return None
     misses: list[tuple[bool, Refusal]] = []
     for _, room in _in_order(jobs, wanting):
@@ -136,6 +141,8 @@ def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | N
             continue
         case = _Case(jobs, tool, room)
         miss = case.miss()
+        if miss is None and _is_spare(room, wanting):
+            continue
         if miss is None:
             return case.to_measure(asked) if asked else None
         misses.append((_is_spare(room, wanting), miss))
@@ -160,12 +167,24 @@ def _is_of_its_sort(tool: Tool, room: Room) -> bool:
     return can_try(tool, room) or "along" in tool.kind.ways
 
 
-def _other_kind(cutter: Cutter, unknown: bool) -> Refusal:
+def _other_kind(jobs: Jobs, cutter: Cutter, unknown: bool) -> Refusal:
+    """A cutter of a kind that isn't tried here, with the kinds that the work calls for."""
     kind = kind_of(cutter)
     if kind.form is not None and unknown:
         return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
-    article = "an" if kind.words[0] in "aeiou" else "a"
-    return Refusal(cutter, "cannot", "KD1", f"{article} {kind.words} isn't reckoned with for this", short_mm=inf)
+    called = dict.fromkeys(name for calls in jobs.question.feature.calls_for.values() for name in calls.kinds)
+    return wrong_kind(cutter, tuple(called))
+
+
+def wrong_kind(cutter: Cutter, called: Sequence[str]) -> Refusal:
+    """The refusal of a cutter of a kind that isn't made for the work; `called`: the kinds that are."""
+    words = " or ".join(_a(KINDS[name].words) for name in called) if called else ""
+    return Refusal(cutter, "cannot", "KD1", f"{_a(kind_of(cutter).words)} isn't reckoned with for this",
+                   fix=f"{words} is the kind for it" if words else NO_CHANGE, short_mm=inf)
+
+
+def _a(words: str) -> str:
+    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
 
 
 @dataclass(frozen=True)
@@ -248,16 +267,22 @@ class _Case:
         return self._no(miss.rule, says or "", miss.has, miss.needs, fix, miss.short)
 
     def _filled(self, text: str, miss: Miss, needs: float | None) -> str:
-        said = {name: self._said(mm) for name, mm in (("has", miss.has), ("needs", needs), ("side", miss.side))
-                if mm is not None}
-        return text.format(**said)
+        has, least = self._apart(miss.has, needs)
+        return text.format(has=has, needs=least, side=self._said(miss.side))
+
+    def _apart(self, has: float | None, needs: float | None) -> tuple[str, str]:
+        """Two sizes in words, with as many places as tell them apart and as the first was measured to."""
+        units = self.jobs.question.shop.units
+        if has is None or needs is None:
+            return tuple("" if mm is None else self._said(mm) for mm in (has, needs))  # type: ignore[return-value]
+        return apart(has, needs, units)
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
         """What to measure, and the size at which it turns."""
         asks = [ask for ask in asked if not self._may_be_worst(ask)] or list(asked)
         turns = next((text for ask in asks if (text := self._turns(ask) or self._turns_between(ask))), None)
         says = "; ".join(ask.ask for ask in asks)
-        return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns, short_mm=0.0)
+        return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns or "it may do", short_mm=0.0)
 
     def _at_worst(self, ask: Unknown) -> _Case | None:
         if sets_position(ask):
@@ -298,11 +323,13 @@ class _Case:
 
     def _no(self, rule: str, says: str, has: float | None = None, needs: float | None = None, fix: str | None = None,
             short: float = inf) -> Refusal:
-        return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix, short)
+        return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix or NO_CHANGE, short)
 
     def _not_known(self, key: str) -> str:
         """A size that isn't known, in words: of a reground cutter its mark."""
         nominal = self.tool.owned.nominal_mm
+        if key == "face_mm":
+            return f"{self._said(getattr(self.tool.cutter, key) or 0.0)} at the best"
         return f"{self._said(nominal)} by its mark" if key == "diameter_mm" and nominal else "not known"
 
     def _changed(self, miss: Miss) -> Refusal:
@@ -313,12 +340,24 @@ class _Case:
         again = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
-        says = miss.says.format(
-            has=self._said(has) if known else self._not_known(key), side=self._said(miss.side),
-            needs=self._said(near) if needs > 0 else "nothing",
-        )
+        told, least = self._apart(has, near)
+        says = miss.says.format(has=told if known else self._not_known(key), side=self._said(miss.side),
+                                needs=least if needs > 0 else "nothing")
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
         return self._no(miss.rule, says, has if known else None, needs, change, abs(needs - has))
+
+
+def apart(one: float, other: float, units: str) -> tuple[str, str]:
+    """Two sizes in the user's units, with as many places as tell them apart, six at the most.
+
+    >>> apart(19.84375, 19.8374, "in"), apart(12.7, 12.0, "mm")
+    (('.7813', '.7810'), ('12.700', '12.000'))
+    """
+    for places in range(3, _MOST_PLACES):
+        said = show(one, units, places=places), show(other, units, places=places)
+        if said[0] != said[1]:
+            return said
+    return show(one, units, places=_MOST_PLACES), show(other, units, places=_MOST_PLACES)
 
 
 def _rounded(mm: float, units: str, up: bool) -> float:

@@ -10,11 +10,12 @@ from crib.cutters.base import Cutter
 from crib.features.base import Feature
 from crib.handbook.materials import Material
 from crib.lengths import nm, show
-from crib.planning.advice import ANSWERS, Advice, Plan, Refusal
+from crib.planning.advice import ANSWERS, NO_CHANGE, Advice, Plan, Refusal
 from crib.planning.cautions import THROUGH, cautions
 from crib.planning.cost import WEAR, scrap_class
 from crib.planning.holes.draft import Draft, Question
 from crib.planning.holes.finish import ProvedHole, finish
+from crib.planning.holes.not_with import not_with
 from crib.planning.holes.plain_holes import (
     counterbore_drafts,
     counterbore_refusals,
@@ -43,15 +44,17 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
     plans = tuple(one.plan for one in best)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     stopped = list(_stopped(question, given)) if not plans else []
+    refused = [one for one in (*stopped, *tried.refused) if one.cutter.id not in used]
+    refused += not_with(question, cutters, used | {one.cutter.id for one in refused})
     kinds = [cutter.kind for cutter in plans[0].cutters] if plans else []
     if plans and _breaks_through(feature, plans[0]):
         kinds.append(THROUGH)
     advice = Advice(
         feature=feature.as_json(),
-        answer=plans[0].answer if plans else "cannot",
+        answer=plans[0].answer if plans else tried.answer,
         plans=plans,
-        refused=tuple(sorted((r for r in (*stopped, *tried.refused) if r.cutter.id not in used),
-                             key=lambda r: (r.short_mm, r.cutter.id))),
+        refused=tuple(sorted((replace(one, fix=one.fix or NO_CHANGE) for one in refused),
+                             key=lambda one: (one.short_mm, one.cutter.id))),
         says="" if plans else (tried.says or _why(stopped)),
         assumed=assumed,
         cautions=cautions(material, kinds) if plans else (),
@@ -72,6 +75,9 @@ def _is_to_buy(tried: _Tried) -> bool:
     return bool(tried.without) and not tried.says.startswith("no tap")
 
 
+_NO = ("cannot", "measure first")
+
+
 class _Tried(NamedTuple):
     """The drafts, why not with the rest, what decides where nothing does it, and what it costs to do without."""
 
@@ -79,6 +85,7 @@ class _Tried(NamedTuple):
     refused: Iterable[Refusal]
     says: str = ""
     without: str = ""
+    answer: str = "cannot"
 
 
 def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
@@ -93,8 +100,9 @@ def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
 
     advice = tap_question(question, cutters)
     made = gib_drafts if kind == "gib-screw-holes" else tapped_drafts
-    says = advice.says if advice.answer == "cannot" else ""
-    return _Tried(made(question, cutters, advice), tap_refusals(advice), says, advice.without)
+    says = advice.says if advice.answer in _NO else ""
+    return _Tried(made(question, cutters, advice), tap_refusals(advice), says, advice.without,
+                  advice.answer if advice.answer in _NO else "cannot")
 
 
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
@@ -120,8 +128,11 @@ def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
         for stroke in draft.strokes:
             stop = next((w for w in judge(question, [stroke]) if w.severity == "stop"), None)
             if stop is not None:
-                held = stroke.tool.held
-                yield Refusal(stroke.tool.owned, "cannot", stop.rule, stop.says, held.has, held.needs, held.fix, 0.0)
+                held, flutes = stroke.tool.held, stroke.tool.owned.length_of_cut_mm
+                has, needs, fix = held.has, held.needs, held.fix
+                if stop.rule == "RE1" and flutes is not None:
+                    has, needs, fix = flutes, -stroke.z_mm, "a longer one would do"
+                yield Refusal(stroke.tool.owned, "cannot", stop.rule, stop.says, has, needs, fix, 0.0)
                 break
         else:
             stop = next((w for w in draft.warnings if w.severity == "stop"), None)

@@ -13,10 +13,12 @@ from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, spot, tool
 from crib.planning.own_holes import own_band, own_words
+from crib.planning.refusals import apart
 from crib.planning.shop import Own
 from crib.planning.tapping.holes import drilled as drilled_holes
 from crib.planning.tapping.holes import other_ways, ream_stock, usable
 from crib.planning.tapping.shape import Hole
+from crib.planning.ways.base import Miss
 
 _ANSWERS: dict[str, dict[str, str]] = {
     "drilled": {"drill": "as drawn"},
@@ -29,6 +31,7 @@ drilled finish they only cost more."""
 _CORE = 0.4
 """The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
 
+_CORE_ROOM_MM = 0.010 * 25.4
 _MILLED_MM = 1.0 * 0.0254
 _FLAT_DEG = 170.0
 
@@ -134,7 +137,7 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
     """A counterbore of the size, an end mill plunged, a drill ground flat."""
     request = question.feature.request
     for cutter in cutters:
-        if not usable(cutter) or (miss := _misses(question, cutter)) is None or miss:
+        if not usable(cutter) or (miss := _misses(question, cutter)) is None or miss.says:
             continue
         size = cutter.diameter_mm or 0.0
         made = size + _MILLED_MM
@@ -179,8 +182,9 @@ def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Warning]:
         yield Warning("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
 
 
-def _misses(question: Question, cutter: Cutter) -> str | None:
-    """Why a cutter doesn't make the counterbore; an empty text where it does, None where it isn't of a kind for it."""
+def _misses(question: Question, cutter: Cutter) -> Miss | None:
+    """Why a cutter doesn't make the counterbore, with both numbers; without a word where it does, None where it isn't
+    of a kind for it."""
     request, units = question.feature.request, question.shop.units
     diameter, hole = request.size("diameter"), hole_of(request)
     size = cutter.diameter_mm or 0.0
@@ -189,20 +193,28 @@ def _misses(question: Question, cutter: Cutter) -> str | None:
         return None
     if not diameter.lo - 1e-6 <= size + _MILLED_MM <= diameter.hi + 1e-6:
         limit = diameter.hi if size > diameter.mid else diameter.lo
-        return f"makes {show(size + _MILLED_MM, units)}, the limit is {show(limit, units)}"
-    if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - 0.254:
-        return f"its middle doesn't cut, about {show(_CORE * size, units)}, and the hole is {show(hole.mid, units)}"
+        has, needs = apart(size + _MILLED_MM, limit, units)
+        right, side = show(limit - _MILLED_MM, units, places=4), "or less" if size > diameter.mid else "or more"
+        return Miss("SZ3", f"makes {has}, the limit is {needs}", size + _MILLED_MM, limit,
+                    f"one of {right} {side} would do")
+    if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - _CORE_ROOM_MM:
+        has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM, units)
+        return Miss("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
+                    hole.lo - _CORE_ROOM_MM, "one that cuts on centre would do")
     if cutter.kind == "end-mill" and (cutter.corner_radius_mm or 0.0) > request.floor_radius + 1e-6:
-        return f"it leaves a radius of {show(cutter.corner_radius_mm or 0.0, units)} in the floor's corner"
+        has, needs = apart(cutter.corner_radius_mm or 0.0, request.floor_radius, units)
+        return Miss("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
+                    cutter.corner_radius_mm, request.floor_radius, f"would go if the floor radius may be {has}")
     if cutter.pilot_mm is not None and cutter.pilot_mm > hole.hi + 1e-6:
-        return f"its pilot, {show(cutter.pilot_mm, units)}, doesn't enter the hole, {show(hole.mid, units)}"
-    return ""
+        has, needs = apart(cutter.pilot_mm, hole.hi, units)
+        return Miss("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm, hole.hi,
+                    f"a pilot of {needs} or less would go in")
+    return Miss("", "")
 
 
 def counterbore_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
     """Why not with the other flat-ended cutters."""
-    diameter = question.feature.request.size("diameter")
     for cutter in cutters:
-        if cutter.diameter_mm is not None and (says := _misses(question, cutter)):
-            yield Refusal(cutter, "cannot", "SZ3", says, cutter.diameter_mm, diameter.mid, None,
-                          abs(cutter.diameter_mm - diameter.mid))
+        if cutter.diameter_mm is not None and (miss := _misses(question, cutter)) and miss.says:
+            yield Refusal(cutter, "cannot", miss.rule, miss.says, miss.has, miss.needs, miss.fix,
+                          abs((miss.has or 0.0) - (miss.needs or 0.0)))

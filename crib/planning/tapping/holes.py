@@ -12,7 +12,7 @@ from crib.planning.tapping.shape import Hole
 
 THOU = 0.0254
 NO_OWN = Own()
-_REAMED, _MILLED, _BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
+REAMED_MM, _MILLED, _BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
 """A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
 Common practice."""
 
@@ -77,11 +77,11 @@ def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Ow
 
 def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
     size = cutter.diameter_mm or 0.0
-    if cutter.kind == "reamer" and low <= size + _REAMED <= high:
+    if cutter.kind == "reamer" and low <= size + REAMED_MM <= high:
         least, most = ream_stock(size)
         under = _largest(drills, size - least, own)
         if under and size - drill_hole(under.diameter_mm or 0.0, own) <= most:
-            yield Hole(cutter, cutter.label, size, size + _REAMED, "ream", under.label, 4.0, under, _SPREAD["ream"])
+            yield Hole(cutter, cutter.label, size, size + REAMED_MM, "ream", under.label, 4.0, under, _SPREAD["ream"])
     elif cutter.kind == "drill" and size <= high:
         usual = band("two drills").usual_mm
         expected = size + sum(usual) / 2

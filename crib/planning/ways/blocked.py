@@ -2,23 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from crib.planning.tools import Tool
 from crib.planning.ways.base import Miss
 from crib.section.outline import Outline, Room
-from crib.section.reach import Gap, gaps
+from crib.section.reach import Gap, cut_all, gaps
 from crib.section.region import FAR, Region
 
 
 def blocked(tool: Tool, outline: Outline, room: Room, cleared: Region, places: Iterable[tuple[int, int]]) -> Miss:
     """The part that falls shortest of its clearance at any of some places (x, z), with so much cleared."""
     standing = outline.standing(cleared)
+    places = tuple(places)
     near = [gap for x, z in places for gap in gaps(tool.form.clear, standing, x, z)]
     worst = min(near, key=lambda gap: gap.slack, default=None)
     if worst is None or worst.slack >= 0:
-        return Miss("G5", f"it doesn't reach all of the {room.name}", short=room.aim.height / 1e6)
+        return _unreached(tool, outline, room, places)
     return _neck(tool, room, worst) if "neck" in worst.part.name else _too_short(tool, worst, outline)
+
+
+def _unreached(tool: Tool, outline: Outline, room: Room, places: Sequence[tuple[int, int]]) -> Miss:
+    """Nothing of it is in the way, and still it doesn't clear a room: how far across is left, or cut that must stay."""
+    left = room.least.region - cut_all(tool.form.sure, places)
+    over = outline.keep & cut_all(tool.form.may, places)
+    if not left and not over:
+        return Miss("G5", f"its edges don't lie along the {room.name} as drawn", short=room.aim.height / 1e6)
+    low, bottom, high, top = (left or over).bounds()
+    what = (f"it doesn't reach all of the {room.name}: {{has}} across is left where it can't get" if left else
+            f"it cuts into what must stay beside the {room.name}: {{has}} across")
+    return Miss("G5", f"{what}, {{needs}} may be", max(high - low, top - bottom) / 1e6, 0.0,
+                short=room.aim.height / 1e6)
 
 
 def _neck(tool: Tool, room: Room, worst: Gap) -> Miss:
@@ -37,8 +51,10 @@ def _too_short(tool: Tool, worst: Gap, outline: Outline) -> Miss:
     beside = "what stands beside the work" if outline.obstacles and worst.z > worst.part.end else ""
     if has < 0 or worst.rise > FAR // 2:
         rule, under = ("HD3", " under it") if has < 0 else ("G6", "")
-        says = f"the {worst.part.name}{under}, {{side}} across, comes against the work"
-        return Miss(rule, says, side=2 * worst.part.widest / 1e6)
+        wide, clears = 2 * worst.part.widest / 1e6, max(0.0, 2 * (worst.part.widest + worst.slack) / 1e6)
+        says = (f"the {worst.part.name}{under}, {{has}} across, comes against the work: {{needs}} is the most that "
+                "clears")
+        return Miss(rule, says, wide, clears, short=wide - clears)
     if "shank" not in worst.part.name:
         says = (f"the {worst.part.name}, {{side}} across, comes down on {beside or 'the work'}: it stands out {{has}}, "
                 "{needs} is needed")

@@ -294,8 +294,10 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
         return Miss("SZ3", says, diameter, most, "a cutter of {needs} or less would go in", diameter - most,
                     "diameter_mm")
     if (bites := bites_down(tool, room)) > MOST_BITES:
-        says = f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most"
-        return Miss("RE4", says, short=-room.aim.low / 1e6)
+        says = (f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most: its bite is "
+                "{has}, {needs} is the least that would do")
+        return Miss("RE4", says, tool.bite / 1e6, -room.aim.low / MOST_BITES / 1e6, "a stouter cutter",
+                    -room.aim.low / 1e6, up=True)
     wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
     if (over := wall + radius - _beside(outline, room)) > 0:
         says = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"

@@ -14,7 +14,7 @@ from crib.planning.shop import Shop
 from crib.planning.tools import Tool
 from crib.planning.ways.base import FINE_BAND, TOUCHES, Cut, Fewest, Job, Limits, Miss, Way, after, takes
 from crib.planning.ways.blocked import blocked
-from crib.planning.ways.under_a_lip import heights_of, levels
+from crib.planning.ways.under_a_lip import heights_of, levels, too_many_levels
 from crib.section.outline import Outline, Room
 from crib.section.reach import Gap, Metal, gaps, reach_at
 from crib.section.region import FAR, Region, box
@@ -154,8 +154,7 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
         return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
     heights = _heights(tool, room) or (room.aim.low,)
     if len(heights) > limits.most_levels:
-        says = f"the {room.name} would take {len(heights)} levels, {limits.most_levels} at the most"
-        return Miss("FC2", says, face, short=room.aim.height / 1e6 - face)
+        return too_many_levels(tool, room, limits, len(heights))
     places = [(room.least.left + tool.form.radius, z) for z in heights]
     standing = outline.standing(cleared)
     near = [gap for x, z in places for gap in gaps(tool.form.clear, standing, x, z)]

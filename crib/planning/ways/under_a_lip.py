@@ -74,6 +74,20 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
     return tuple(nm(z) for z in level_heights(-room.aim.low / NM, height, face / NM, count))
 
 
+def too_many_levels(tool: Tool, room: Room, limits: Limits, count: int) -> Miss:
+    """The face is too low for so few levels; the least that would do, found by halving."""
+    low, high = tool.form.height, heights_of(room)[0]
+    while high - low > 1:
+        middle = (low + high) // 2
+        few = len(levels(middle, tool.overlap, room) or ()) <= limits.most_levels
+        low, high = (low, middle) if few else (middle, high)
+    buried = tool.kind.buried
+    says = (f"with {'a face of {has}' if buried else 'teeth {has} tall'} the {room.name} would take {count} levels, "
+            f"{limits.most_levels} at the most: {{needs}} is the least")
+    fix, key = ("a face of {needs} or more would do", "face_mm") if buried else (None, None)
+    return Miss("FC2", says, tool.form.height / 1e6, high / 1e6, fix, (high - tool.form.height) / 1e6, key, up=True)
+
+
 def heights_of(room: Room) -> tuple[int, int]:
     """The least and the most height of a room."""
     return room.height or (room.least.height, room.most.height)
@@ -212,13 +226,13 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
     face, most = tool.form.height / 1e6, heights_of(room)[1] / 1e6
     if face > most:
         if not tool.kind.buried:
-            return Miss("FC1", f"its teeth run up past the lip of the {room.name}", face, most, short=face - most)
+            says = f"its teeth, {{has}} tall, run up past the lip of the {room.name}, {{needs}} above its floor"
+            return Miss("FC1", says, face, most, short=face - most)
         says = f"the face, {{has}}, is taller than the {room.name} may be, {{needs}}"
         return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
     heights = levels(tool.form.height, tool.overlap, room) or (room.aim.low,)
     if len(heights) > limits.most_levels:
-        says = f"the {room.name} would take {len(heights)} levels, {limits.most_levels} at the most"
-        return Miss("FC2", says, face, short=room.aim.height / 1e6 - face)
+        return too_many_levels(tool, room, limits, len(heights))
     x = max(0, room.least.right - tool.form.radius)
     return blocked(tool, outline, room, cleared, [(x, z) for z in heights])
 
