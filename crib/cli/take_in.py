@@ -173,25 +173,25 @@ def _but_those_there(asked: Asked, crib: Crib, lines: Iterator[tuple[int, str]]
     if not first or not crib.arrivals_like({"words": first[0][1]}):
         return 0, chain(first, lines)
     first += islice(lines, LEAST - 1)
-    if lines_there(crib, [line for _, line in first]) < LEAST:
+    if not lines_there(crib, [line for _, line in first]):
         return 0, chain(first, lines)
     every = [*first, *lines]
     over = _to_pass_over(asked, lines_there(crib, [line for _, line in every]), len(every))
-    return over, every[over:]
+    return len(over), [one for place, one in enumerate(every) if place not in over]
 
 
-def _to_pass_over(asked: Asked, there: int, of: int) -> int:
-    """How many lines to pass over of those that are in the crib already: all of them, unless somebody is there who
-    wants them once more."""
+def _to_pass_over(asked: Asked, there: frozenset[int], of: int) -> frozenset[int]:
+    """The places of what to pass over of what is in the crib already: all of it, unless somebody is there who wants it
+    once more."""
     if not there:
-        return 0
-    many = f"all {of:,} lines" if there == of else f"the first {there:,} of {of:,} lines"
+        return there
+    many = f"all {of:,} lines" if len(there) == of else f"{len(there):,} of {of:,} lines"
     if asked.json or not out.is_asking():
         out.note(f"{many} were taken in before and are passed over; --again takes them in once more")
         return there
     out.note(f"{many} were taken in before. Once more? y takes them in again, Enter passes them over")
     try:
-        return 0 if input().strip().lower() in ("y", "yes") else there
+        return frozenset() if input().strip().lower() in ("y", "yes") else there
     except EOFError:
         return there
 
@@ -266,7 +266,9 @@ def _but_entries_there(asked: Asked, crib: Crib, reading: Reading) -> Reading:
     if len(entries) < LEAST:
         return reading
     over = _to_pass_over(asked, entries_there(crib, entries), len(entries))
-    return replace(reading, taken=reading.taken[over:], held_back=reading.held_back[max(0, over - len(reading.taken)):])
+    count = len(reading.taken)
+    return replace(reading, taken=tuple(one for place, one in enumerate(reading.taken) if place not in over),
+                   held_back=tuple(one for place, one in enumerate(reading.held_back, count) if place not in over))
 
 
 def _shop(asked: Asked, began: bool) -> Shop:

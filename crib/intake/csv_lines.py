@@ -53,6 +53,8 @@ def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[
     csv.field_size_limit(sys.maxsize if os.name != "nt" else 2**31 - 1)
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     records = list(_records(lines, _delimiter(lines)))
+    if not records:
+        raise CribError("empty-file", f"the file {name} is empty", name, "a heading, and a line for each cutter")
     columns = _columns(records[0].cells, units)
     if not {"kind", WORDS} & {column.key for column in columns} and "kind" not in defaults:
         return _no_heading(records, name)

@@ -31,12 +31,12 @@ class _Item(NamedTuple):
     takes_back: bool = False
 
 
-def lines_there(crib: Crib, lines: Sequence[str]) -> int:
-    """How many lines, from the first on, are in the crib already, as the beginning of a list that was taken in."""
+def lines_there(crib: Crib, lines: Sequence[str]) -> frozenset[int]:
+    """The places of the lines that are in the crib already, as part of a list that was taken in."""
     return _there(crib, [_line(line) for line in lines])
 
 
-def entries_there(crib: Crib, entries: Sequence[Taken | HeldBack]) -> int:
+def entries_there(crib: Crib, entries: Sequence[Taken | HeldBack]) -> frozenset[int]:
     """The same of the entries of a table, in the order in which they are taken in: what was read, then what is held
     back."""
     return _there(crib, [_entry(crib, one) for one in entries])
@@ -61,37 +61,47 @@ def _entry(crib: Crib, one: Taken | HeldBack) -> _Item:
         key: value for key, value in other.after.items() if key not in _UNNAMED})
 
 
-def _there(crib: Crib, items: Sequence[_Item]) -> int:
-    """How far a list is there: in one run of arrivals, or in several where it was cut short more than once."""
-    done, last = 0, 0
+class _Run(NamedTuple):
+    """How far a run of arrivals goes along with a list, which of those are still there, and its last change."""
+
+    reached: int = 0
+    there: frozenset[int] = frozenset()
+    last: int = 0
+
+
+def _there(crib: Crib, items: Sequence[_Item]) -> frozenset[int]:
+    """What of a list is there: in one run of arrivals, or in several where it was cut short more than once."""
+    done, last, there = 0, 0, frozenset[int]()
     while done < len(items):
-        least = LEAST if not done else 1
         runs = [_run(crib.arrivals(first), items[done:]) for first in crib.arrivals_like(items[done].pieces, last)]
-        best = max(runs, default=(0, 0))
-        if best[0] < least:
+        best = max(runs, default=_Run(), key=lambda run: run.reached)
+        if best.reached < (1 if done else LEAST):
             break
-        done, last = done + best[0], best[1]
-    return done
+        there |= {done + place for place in best.there}
+        done, last = done + best.reached, best.last
+    return there
 
 
-def _run(arrived: Iterator[Arrival], items: Sequence[_Item]) -> tuple[int, int]:
-    """How many items in a row arrived, and with which change the last of them did."""
-    done, last, place = 0, 0, 0
+def _run(arrived: Iterator[Arrival], items: Sequence[_Item]) -> _Run:
+    """How many items in a row arrived. One that was taken back since counts as having come, and isn't there."""
+    reached, last, place = 0, 0, 0
+    there: set[int] = set()
+    silent: list[int] = []
     one = next(arrived, None)
     while one is not None and place < len(items):
         item = items[place]
         if item.is_silent:
+            silent.append(place)
             place += 1
             continue
         taken_back = place + 1 < len(items) and items[place + 1].takes_back
         if not item.is_in(one) and not (one.is_gone and taken_back):
             break
-        if one.is_gone and not taken_back:
-            break
-        place, last = place + 1, one.change
-        done = place
+        there |= {*silent, *([] if one.is_gone and not taken_back else [place])}
+        silent, reached, last = [], place + 1, one.change
+        place += 1
         same = place < len(items) and items[place].pieces == item.pieces
         one = next(arrived, None)
         while one is not None and not same and not one.is_gone and item.is_in(one) and item.pieces.keys() == {"words"}:
             last, one = one.change, next(arrived, None)
-    return done, last
+    return _Run(reached, frozenset(there), last)

@@ -16,6 +16,10 @@ _MOST_ROWS, _MOST_STARTS = 5000, 50
 """A set is one line and many cutters; only where a run of them begins may a list begin."""
 
 _CUTTER = "CASE WHEN change.what = 'take-in' THEN CAST(substr(change.subject, 8) AS BIGINT) END"
+_GONE = ("CASE WHEN change.what = 'take-in' AND cutter.id IS NULL THEN (SELECT gone.before FROM change AS gone WHERE "
+         "gone.what = 'take-back' AND gone.subject = change.subject ORDER BY gone.id DESC LIMIT 1) END")
+"""What was known of a cutter when it was taken back."""
+
 _FROM = f"FROM change LEFT JOIN cutter ON cutter.id = {_CUTTER} WHERE change.what IN ('take-in', 'hold-back')"
 
 
@@ -59,7 +63,8 @@ def arrivals(database: Database, first: int) -> Iterator[Arrival]:
     at, who = first, None
     while True:
         rows = database.run(
-            f"SELECT change.id, change.who, change.what, cutter.typed, change.after {_FROM} AND change.id >= :first "
+            f"SELECT change.id, change.who, change.what, cutter.typed, change.after, {_GONE} {_FROM} "
+            f"AND change.id >= :first "
             f"ORDER BY change.id LIMIT {_PAGE}", {"first": at})
         for one in map(_arrival, rows):
             who = one.who if who is None else who
@@ -71,9 +76,10 @@ def arrivals(database: Database, first: int) -> Iterator[Arrival]:
 
 
 def _arrival(row: Row) -> Arrival:
-    number, who, what, typed, after = row
+    number, who, what, typed, after, gone = row
     said, held = json.loads(after or "{}"), what == "hold-back"
-    words = said.get("text", "") if held else json.loads(typed or "{}").get("words", "")
+    known = json.loads(typed) if typed is not None else json.loads(gone or "{}").get("typed", {})
+    words = said.get("text", "") if held else known.get("words", "")
     return Arrival(int(number), who, words, held, not held and typed is None, said)
 
 
