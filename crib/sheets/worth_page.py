@@ -26,7 +26,9 @@ _SHOWN = 8
 def worth_page(found: Answer, currency: str, units: str, width: int = 100) -> list[str]:
     """The page as lines of at most `width` characters."""
     decision, near = found.decision, found.decision.worth
-    head = paragraph(ADVICE_WORDS[decision.advice], width, "Answer: ", 2) + paragraph(sentence(decision.says), width)
+    unmade = found.work is None and (near is None or found.verdict == "measure first")
+    words = WORDS[found.verdict] if unmade else ADVICE_WORDS[decision.advice]
+    head = paragraph(words, width, "Answer: ", 2) + paragraph(sentence(decision.says), width)
     blocks = [head, _turns(found, currency, width), _plans(found, near, currency, width),
               _table(found, currency, width), _uses(found, width)]
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]

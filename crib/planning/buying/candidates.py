@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features.base import Feature
 from crib.handbook.drill_sizes import drill_name
 from crib.planning.buying.needs import FIRST_ID, Need, Wanted
+from crib.planning.buying.owned import owned_one
 from crib.planning.buying.proposals import PROPOSES
 from crib.planning.shop import Shop
 
 
-def candidates(feature: Feature, shop: Shop) -> tuple[Wanted, ...]:
-    """What could be bought for a feature, each size once, numbered from `FIRST_ID` on, named in the shop's units."""
+def candidates(feature: Feature, shop: Shop, owned: Iterable[Cutter] = ()) -> tuple[Wanted, ...]:
+    """What could be bought for a feature and isn't `owned`, each size once, numbered from `FIRST_ID` on, named in the
+    shop's units."""
+    every = tuple(owned)
     rooms = {room.name: room for room in feature.outline.rooms}
     found: dict[Cutter, Wanted] = {}
     for name, calls in feature.calls_for.items():
         need = Need(feature, name, calls, shop, rooms.get(name))
         for kind in dict.fromkeys((*calls.kinds, *_also(need))):
             for wanted in _proposed(kind, need):
-                found.setdefault(wanted.cutter, wanted)
+                if owned_one(wanted.cutter, every) is None:
+                    found.setdefault(wanted.cutter, wanted)
     return tuple(_numbered(wanted, FIRST_ID + place, shop.units) for place, wanted in enumerate(found.values()))
 
 

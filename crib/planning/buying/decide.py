@@ -48,13 +48,15 @@ class Decision:
         return f"{self.advice} {_a(self.worth)}"
 
 
-def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False) -> Decision:
-    """The best of what there is. `measure`: what is owned may do, if it is measured."""
+def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
+           lacks: str = "") -> Decision:
+    """The best of what there is. `measure`: what is owned may do, if it is measured. `lacks`: what would do, where
+    nothing owned makes it."""
     in_time = [w for w in worths if not (terms.late and w.offer.way in ("buy", "holder"))]
     if measure and work is None:
         return Decision(WORK_AROUND, nearest(worths, terms), "mic what you own before you spend anything: it may do")
     if work is None:
-        return _needed(in_time, worths, terms, currency)
+        return _needed(in_time, worths, terms, currency, lacks)
     keeps = [w for w in in_time if is_better(w.plan, work)]
     if keeps and not terms.accept:
         return _keeps_the_drawing(keeps, work, terms, currency)
@@ -94,10 +96,12 @@ def _cheapest(worths: Sequence[Worth], uses: float) -> Worth:
     return min(worths, key=lambda w: (ANSWERS.index(w.plan.answer) > 1, total(w, uses), w.plan.cost))
 
 
-def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, currency: str) -> Decision:
+def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, currency: str, lacks: str) -> Decision:
     """Nothing owned makes it."""
     if not worths:
-        return Decision(WORK_AROUND, None, "nothing that is owned makes it, and nothing that could be got was found to")
+        what = f"; what would do: {lacks}" if lacks else ""
+        return Decision(BUY, None, f"nothing that is owned makes it, and no cutter that could be got was found to{what}"
+                                   ". Have it made, or ask with --relax what change of the drawing would do")
     if not in_time:
         best = _cheapest(worths, terms.uses)
         return Decision(BUY, best, f"nothing that is owned makes it; {_a(best)} would, {_days(terms)} too late")

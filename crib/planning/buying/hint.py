@@ -29,7 +29,7 @@ def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop
     nothing is gained."""
     plan = advice.plans[0] if advice.plans else None
     feature = feature_of(request)
-    wanted = list(dict.fromkeys(_first(candidates(feature, shop), feature, plan)))[:_MOST]
+    wanted = list(dict.fromkeys(_first(candidates(feature, shop, cutters), feature, plan)))[:_MOST]
     bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices), tuple(lent))
     idling = () if KINDS[request.kind].on_axis else collets(bench)
     among = [bought(one, bench, request) for one in wanted]

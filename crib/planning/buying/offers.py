@@ -21,7 +21,7 @@ from crib.planning.advise import best_of, best_plan, jobs_for, with_more
 from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.planning.buying.needs import FIRST_ID, Wanted
-from crib.planning.buying.prices import Price, collet_price, price_of
+from crib.planning.buying.prices import Price, collet_price, is_same, price_of
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
 from crib.planning.metal import DEFAULT_MATERIAL
@@ -37,6 +37,7 @@ _ONE_TOOTH = frozenset({"t-slot-cutter", "keyseat-cutter", "dovetail-cutter", "a
 
 _GROUND_USES = 2
 _LENT_FROM = FIRST_ID + 500_000_000
+_USED_FROM = FIRST_ID + 600_000_000
 _GROUND_FROM = FIRST_ID + 700_000_000
 
 
@@ -91,8 +92,9 @@ class Extra:
 def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
     """Everything that could be got for a question."""
     material = find_material(request.material or DEFAULT_MATERIAL)
-    wanted = candidates(feature_of(request), bench.shop)
-    return (*(bought(one, bench, request) for one in wanted), *borrowed(bench), *_ground(wanted, bench, material),
+    wanted = candidates(feature_of(request), bench.shop, bench.cutters)
+    return (*(bought(one, bench, request) for one in wanted), *_second_hand(wanted, bench, request), *borrowed(bench),
+            *_ground(wanted, bench, material),
             *collets(bench))
 
 
@@ -106,6 +108,20 @@ def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
                        shipping=seen.shipping if seen else 0.0, wear=share,
                        source="; ".join(filter(None, (wanted.source, seen.source if seen else ""))), ask=wanted.ask),
                  (priced,))
+
+
+def _second_hand(wanted: Sequence[Wanted], bench: Bench, request: Request) -> Iterator[Extra]:
+    """What was seen second-hand at a price that was noted, beside the new one: its edges are used."""
+    for place, one in enumerate(wanted):
+        fitting = [seen for seen in bench.prices if seen.second_hand and seen.cutter is not None
+                   and is_same(seen.cutter, one.cutter)]
+        if fitting:
+            seen = min(fitting, key=lambda price: price.price + price.shipping)
+            new = bought(one, bench, request)
+            used = one.cutter.but(id=_USED_FROM + place, condition="used", price=seen.price,
+                                  label=f"second-hand {one.cutter.label}")
+            yield Extra(replace(new.offer, label=used.label, cutters=(used.id,), price=seen.price,
+                                shipping=seen.shipping, source=seen.source), (used,))
 
 
 def together(one: Extra, other: Extra) -> Extra:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 
 _SAME_MM = 0.0005 * 25.4
+_SECOND_HAND = re.compile(r"\b(?:used|second[\s-]*hand|pre[\s-]*owned|estate|auction)\b", re.IGNORECASE)
 _SIZES = ("diameter_mm", "face_mm", "bore_mm", "radius_mm")
 
 
@@ -25,14 +27,20 @@ class Price:
     collet_mm: float | None = None
 
     @property
+    def second_hand(self) -> bool:
+        """Whether it was seen for one that others have used."""
+        return _SECOND_HAND.search(f"{self.words} {self.where}") is not None
+
+    @property
     def source(self) -> str:
         """Where the price is from, in words."""
         return ", ".join(part for part in ("price seen", self.where, self.seen) if part)
 
 
 def price_of(cutter: Cutter, prices: Sequence[Price]) -> Price | None:
-    """The price seen last for a cutter of that kind and size."""
-    fitting = [price for price in prices if price.cutter is not None and is_same(price.cutter, cutter)]
+    """The price seen last for a new cutter of that kind and size."""
+    fitting = [price for price in prices if price.cutter is not None and is_same(price.cutter, cutter)
+               and not price.second_hand]
     return max(fitting, key=lambda price: price.seen, default=None)
 
 

@@ -23,6 +23,7 @@ from crib.planning.buying.needs import (
     shank_for,
 )
 from crib.planning.own_holes import oversize
+from crib.planning.tapping.holes import ream_stock
 
 ONE_PASS_MM = sum(band("own size").careful_mm) / 2
 """What a slot that is cut in one pass comes out over its cutter, with care [mm]."""
@@ -214,6 +215,16 @@ def _reamers(need: Need) -> Iterator[Wanted]:
     if (limits := _limits(need)) is not None:
         middle = round(sum(limits) / 2, 6)
         yield Wanted(new("reamer", diameter_mm=middle, shank_mm=shank_for(need.shop, 9.525), flutes=6), TO_ORDER)
+        yield from _drills_before(need, middle)
+
+
+def _drills_before(need: Need, reamer: float) -> Iterator[Wanted]:
+    """The drills that leave a reamer what it wants to take, those nearest the middle of it."""
+    least, most = ream_stock(reamer)
+    made = [(mm, mm + oversize(need.shop.own, mm)[0]) for mm, _ in made_between(reamer - most - 0.5, reamer)]
+    near = sorted((abs(reamer - hole - (least + most) / 2), mm) for mm, hole in made if least <= reamer - hole <= most)
+    for _, mm in near[:_MOST_DRILLS]:
+        yield Wanted(new("drill", diameter_mm=mm, shank_mm=mm, angle_deg=118.0, flutes=2), "drill sizes")
 
 
 def _boring_bars(need: Need) -> Iterator[Wanted]:

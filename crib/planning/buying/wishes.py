@@ -92,7 +92,7 @@ def _among(bench: Bench, asked: Sequence[Past]) -> list[Extra]:
     """Each thing once: what any question proposes, one of a kind and size, and the collets that lack."""
     found: list[Extra] = list(collets(bench))
     for past in asked:
-        for wanted in candidates(feature_of(past.request), bench.shop):
+        for wanted in candidates(feature_of(past.request), bench.shop, bench.cutters):
             extra = bought(wanted, bench, past.request)
             if not any(other.cutters and is_same(other.cutters[0], wanted.cutter) for other in found):
                 found.append(extra)

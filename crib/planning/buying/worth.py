@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from crib.features.base import Request
-from crib.planning.advice import Plan
+from crib.planning.advice import NO_CHANGE, Advice, Plan
 from crib.planning.advise import advise
 from crib.planning.buying.compare import Worth, bill_of
 from crib.planning.buying.decide import Decision, Terms, decide, surer, winner
@@ -54,7 +54,8 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
            ) -> Answer:
     """The answer. Raises `CribError` for what `advise` raises it for."""
     work = bench.best(request)
-    verdict = work.answer if work else advise(request, bench.cutters, bench.shop, 1).advice.answer
+    answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
+    verdict = work.answer if work else answered.answer if answered else "cannot"
     offered = _offered(request, bench, asking)
     found = worths(request, bench, work, offered, asking.wait * asking.day_cost)
     if work is None and not found:
@@ -65,12 +66,19 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
     served = _served(focus, offered, history, bench, request)
     uses = asking.uses if asking.uses is not None else _expected(served, bench, today)
     terms = Terms(uses, asking.wait, asking.deadline, asking.accept)
-    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first")
+    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first", _lacks(answered))
     turning = _Turning(request, bench, terms, tuple(offered), asking)
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
                _dull(decision.worth, offered, bench))
     return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, ". ".join(filter(None, remarks)))
+
+
+def _lacks(answered: Advice | None) -> str:
+    """The nearest change that would do, in the words of the refusal, and of which cutter."""
+    hopeful = (one for one in answered.refused if one.fix and one.fix != NO_CHANGE and one.rule != "KD1"
+               ) if answered else ()
+    return next((f"{one.fix} (no. {one.cutter.id}, {one.cutter.label})" for one in hopeful), "")
 
 
 def _dull(worth: Worth | None, offered: Sequence[Extra], bench: Bench) -> str:

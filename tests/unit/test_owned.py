@@ -1,0 +1,79 @@
+"""What is owned isn't offered, whatever it is called; a hole that nothing makes names the drill that is missing."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.cutters.label import label
+from crib.intake.files import read_file
+from crib.planning.ask import read_request
+from crib.planning.buying.offers import Bench, extras
+from crib.planning.buying.owned import owned_one
+from crib.planning.buying.prices import Price, price_of
+from crib.planning.buying.worth import Asking, reckon
+from crib.planning.shop import Shop, from_json
+from crib.sample import folder, shop_settings
+from crib.sheets.worth_page import worth_page
+
+IN = 25.4
+
+
+def sample() -> Bench:
+    settings = shop_settings()
+    taken = read_file(folder() / "cutters.json", settings["units"], settings["currency"]).taken
+    return Bench(tuple(one.cutter.but(id=n, label=label(one.cutter, "in")) for n, one in enumerate(taken, start=1)),
+                 from_json(settings))
+
+
+@pytest.mark.parametrize(("kind", "texts"), [
+    ("slot", {"width": "3/8", "depth": "1/4", "length": "2"}),
+    ("slot", {"width": "13/32", "depth": "1/4", "length": "2"}),
+    ("undercut", {"width": "5/32", "depth": "1/16", "length": "2"}), ("hole", {"diameter": "1/4+.006-0", "depth": "1"}),
+    ("t-slot", {"throat": "5/8", "depth": ".52", "head_width": ".975", "head_height": ".24", "length": "6"}),
+    ("tapped-hole", {"thread": "1/4-20", "depth": "1/2"}), ("step", {"width": "1/2", "depth": "1/4", "length": "3"})])
+def test_what_is_owned_is_not_offered(kind: str, texts: dict[str, str]) -> None:
+    """A second 3/8 mill, and a 5/8 x 5/32 keyseat cutter that lay in the drawer, were on the list."""
+    bench = sample()
+    for extra in extras(read_request(kind, texts, bench.shop, "in"), bench):
+        if extra.offer.way == "buy" and not extra.offer.label.startswith("second-hand"):
+            assert all(owned_one(cutter, bench.cutters) is None for cutter in extra.cutters), extra.offer.label
+
+
+def test_the_same_size_by_another_name() -> None:
+    """A letter E drill is a 1/4 drill; a 3/8 mill of .3751 is a 3/8 mill; dull, reground and shorter are others."""
+    quarter, mill = Cutter(1, "drill", diameter_mm=6.35), Cutter(2, "end-mill", diameter_mm=0.3751 * IN, shank_mm=9.525)
+    assert owned_one(Cutter(0, "drill", diameter_mm=0.250 * IN, marking="E"), [quarter]) is quarter
+    wanted = Cutter(0, "end-mill", diameter_mm=9.525, shank_mm=9.525, length_of_cut_mm=25.4)
+    assert owned_one(wanted, [mill]) is mill
+    for other in ({"condition": "dull"}, {"diameter_mm": 9.4}, {"length_of_cut_mm": 19.0}, {"corner_radius_mm": 1.5},
+                  {"diameter_mm": None, "nominal_mm": 9.525}, {"shank_mm": 12.7}):
+        assert owned_one(wanted, [mill.but(**other)]) is None
+
+
+def test_a_hole_that_nothing_makes() -> None:
+    """It said "work around with what you own". A 23/64 (.3594) is the usual drill under a 3/8 reamer: 1/64 under.
+    Common practice, no source."""
+    reamer = Cutter(1, "reamer", diameter_mm=9.525, shank_mm=9.525, condition="sharp", material="hss", flutes=6)
+    bench = Bench((reamer.but(label="3/8 reamer"),), Shop())
+    asked = read_request("hole", {"diameter": "3/8+.0005-0", "depth": "3/4", "finish": "reamed"}, Shop(), "in")
+    found = reckon(asked, bench, Asking(price=4, uses=1))
+    assert found.decision.advice == "buy" and "drill would" in found.decision.says
+    assert any("23/64" in worth.offer.label for worth in found.worths)
+    nothing = reckon(read_request("hole", {"diameter": "3.2+.001-0", "depth": "3/4"}, Shop(), "in"), bench, Asking())
+    page = worth_page(nothing, "USD", "in")
+    assert nothing.decision.advice != "work around" and not page[0].endswith("work around with what you own")
+    if nothing.decision.worth is None:
+        assert page[0] == "Answer: not from this drawer"
+
+
+def test_second_hand_at_a_noted_price() -> None:
+    """Beside the new one, at its own price, with used edges; what a used one cost is no price of a new one."""
+    cutter = Cutter(0, "drill", diameter_mm=0.201 * IN)
+    prices = (Price(3.0, 0.0, "2026-01-01", "#7 drill", cutter=cutter),
+              Price(0.5, 0.0, "2026-02-01", "used #7 drill", "flea market", cutter=cutter))
+    assert price_of(cutter, prices) == prices[0]
+    bench = Bench((), Shop(), prices)
+    asked = read_request("hole", {"diameter": ".201+.006-0", "depth": "1/2"}, Shop(), "in")
+    offers = {extra.offer.label: (extra.offer.price, extra.cutters[0].condition) for extra in extras(asked, bench)}
+    assert offers["second-hand #7 drill"] == (0.5, "used") and offers["#7 drill"] == (3.0, "sharp")
