@@ -74,7 +74,7 @@ RULES: tuple[Rule, ...] = (
          gives_up=True),
     Rule("CL1", "no climb cut with slack in the screw", (STOP, CAUTION, WARN), "directions", PRACTICE),
     Rule("CL2", "a disc doesn't cut both walls at once", (WARN, NOTE), "T-slot", PRACTICE),
-    Rule("CL3", "a wall isn't cut climb for want of an open end", (STOP, CAUTION, WARN), "directions", PRACTICE),
+    Rule("CL3", "a wall isn't cut climb for want of an open end", (WARN, NOTE), "directions", PRACTICE),
     Rule("NK1", "the neck clears the lip", (REFUSES,), "T-slot", GEOMETRY),
     Rule("NK2", "the neck clears the wall at the full depth", (REFUSES,), "undercut", GEOMETRY),
     Rule("NK3", "the neck clears at each height along a flank", (REFUSES,), "dovetail slot and slide", GEOMETRY),

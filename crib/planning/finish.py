@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
-from crib.planning.closed import DRILLED, on_its_way, seen_from_above, shapes_of_ends, stop_mm
+from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
@@ -99,13 +99,13 @@ def _setup(draft: Draft) -> str:
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
-    for number, (job, cut) in enumerate(draft.passes(), start=1):
-        yield _pass(draft, number, job, cut)
+    plain = [_pass(draft, number, job, cut) for number, (job, cut) in enumerate(draft.passes(), start=1)]
+    yield from on_their_way(draft, plain, lambda value: _dialled(value, draft.question.shop.readout_mm))
 
 
 def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
-    tool, shop, blind = job.tool, draft.question.shop, draft.question.feature.request.ends == "one"
-    one = Pass(
+    tool, shop = job.tool, draft.question.shop
+    return Pass(
         no=number,
         cutter_id=tool.id,
         role=cut.role,
@@ -116,8 +116,8 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         dial_z_mm=_dialled(cut.z, shop.readout_mm),
         radial_mm=cut.radial / 1e6,
         axial_mm=cut.axial / 1e6,
-        feed="right" if blind else _FEEDS[cut.side],
-        direction="climb" if blind and cut.side == "front" else _SIDES[cut.side],
+        feed=_FEEDS[cut.side],
+        direction=_SIDES[cut.side],
         rpm=tool.step.rpm if tool.step else None,
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
@@ -125,7 +125,6 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         says=(way_of(_room(draft, job)).says or _says)(job, cut),
         stop_mm=stop_mm(draft, job),
     )
-    return on_its_way(draft, one, cut, lambda value: _dialled(value, shop.readout_mm))
 
 
 def _dialled(value: int, step: float) -> float:

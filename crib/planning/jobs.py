@@ -103,7 +103,14 @@ class Jobs:
     def stops(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
         """What forbids a tool in a room, whatever its passes."""
         manner = next(iter(way_of(room).manners)) if never_opens(self.question, tool, room.name) else ""
-        return stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
+        found = stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
+        return found or self._only_climbing(tool, room)
+
+    def _only_climbing(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
+        """What forbids a tool that with one closed end does a room by a climb cut alone."""
+        if self.question.feature.request.ends != "one" or (job := self.does(tool, room)) is None:
+            return ()
+        return tuple(one for one in judge(Draft(self.question, (job,))) if (one.rule, one.severity) == ("CL1", "stop"))
 
     def never_here(self, tool: Tool) -> Warning | None:
         """The rule that keeps a tool from this work whatever its sizes are."""

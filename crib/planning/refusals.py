@@ -13,7 +13,7 @@ from crib.cutters.base import Cutter, Unknown
 from crib.lengths import show
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
 from crib.planning.jobs import Jobs
-from crib.planning.rules.passes import never_opens
+from crib.planning.rules.passes import MUCH_SLACK_MM, never_opens
 from crib.planning.tools import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.ways import can_try, way_of
 from crib.planning.ways.base import Miss
@@ -226,6 +226,10 @@ class _Case:
         if stop.rule == "SP1":
             slow = f"a spindle speed of {self.tool.most_rpm:.0f} or less"
             return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)
+        if stop.rule == "CL1":
+            slack, most = self.jobs.question.shop.backlash_mm, MUCH_SLACK_MM
+            return self._no(stop.rule, self._bare(stop), slack, most, f"slack of {self._said(most)} or less would do",
+                            slack - most)
         return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
 
     def _in_hss(self) -> str | None:

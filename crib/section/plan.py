@@ -240,6 +240,7 @@ def _along(part: Part, shapes: frozenset[Grown], sweep: Sweep, number: int, z: i
     """The nearest of a part at one height; under or over it only whether it has the room that it asks for."""
     radius = part.widest
     room, core = min((clearance(core, shapes), core) for core in segments(sweep.path))
+    room = max(room, -float(NOWHERE))
     slack = round(room) - radius - part.side
     if z is None and slack >= 0:
         return

@@ -26,7 +26,7 @@ def seen_from_above(proved: Proved, units: str) -> FromAbove | None:
     number = _deciding(proved, above)
     sweep, one = above.sweeps[number], proved.plan.passes[number]
     before = Cleared.of(above.layers, above.sweeps[: number + 1])
-    place, near = _end_stop(before, sweep, above.zero)
+    place, near = _end_stop(before, sweep, above)
     finished = Cleared.of(above.layers, above.sweeps)
     opening, under = _clear(finished, -1, above), _clear(finished, sweep.z, above)
     spot = _spot(before, near, sweep.path[place]) if near else None
@@ -57,8 +57,10 @@ def _deciding(proved: Proved, above: Above) -> int:
     return proved.above.tight.step if proved.above and proved.above.tight else len(above.sweeps) - 1
 
 
-def _end_stop(cleared: Cleared, sweep: Sweep, zero: int) -> tuple[int, Near | None]:
-    """Which of the corners at the stops of a pass is the tightest, the farthest of those alike, and what is near."""
+def _end_stop(cleared: Cleared, sweep: Sweep, above: Above) -> tuple[int, Near | None]:
+    """Which of the corners at the stops of a pass is the tightest, the farthest of those alike, and what is near. Of
+    two at the one closed end it is the one where the pass cuts on its way out."""
+    zero, later = above.zero, -1 if above.is_open else 1
     stops = {max(x for x, _ in sweep.path)} | ({min(x for x, _ in sweep.path)} - {x for x, _ in sweep.path if x < zero})
     found: list[tuple[int, int, Near | None]] = []
     for place, corner in enumerate(sweep.path):
@@ -66,7 +68,7 @@ def _end_stop(cleared: Cleared, sweep: Sweep, zero: int) -> tuple[int, Near | No
             nears = nearest(cleared, sweep._replace(path=(corner,)))
             near = min(nears, key=lambda one: one.gap, default=None)
             found.append((near.gap // FINE if near else 0, place, near))
-    _, place, near = min(found, key=lambda one: (one[0], -sweep.path[one[1]][0], one[1]))
+    _, place, near = min(found, key=lambda one: (one[0], -sweep.path[one[1]][0], later * one[1]))
     return place, near
 
 

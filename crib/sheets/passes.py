@@ -189,7 +189,7 @@ def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = Fals
     """What is said about passes, each saying once with the numbers that it is for."""
     sayings: dict[str, list[int]] = {}
     for one in passes:
-        stop = f"stop at {dialled(one.stop_mm, units).strip()} along the feed" if one.stop_mm is not None else ""
+        stop = f"stop at {dialled(_stop(one), units).strip()} along the feed" if one.stop_mm is not None else ""
         says = "" if measured and one.says.startswith(_MEASURED) else one.says
         for saying in filter(None, (says, stop, _for_chips(one, units), *one.way_says)):
             sayings.setdefault(saying, []).append(one.no)
@@ -204,6 +204,11 @@ def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = Fals
 def _for_chips(one: Pass, units: str) -> str:
     """Where a pass stops for its chips: the stops part it evenly."""
     return f"every {show(one.stops_mm[0], units)} stop, spindle off, brush the chips out" if one.stops_mm else ""
+
+
+def _stop(one: Pass) -> float:
+    """Where a pass stops that comes in from an open end, as it is dialled where that is known."""
+    return max((along for along, _ in one.dial_path_mm), default=one.stop_mm or 0.0)
 
 
 def _numbers(numbers: Sequence[int]) -> str:

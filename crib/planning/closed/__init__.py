@@ -60,18 +60,27 @@ def stop_mm(draft: Draft, job: Job) -> float | None:
     """With one closed end, where the axis stops, counted from the open end [mm]."""
     if draft.question.feature.request.ends != "one":
         return None
+    from crib.planning.closed import from_the_open_end
+
+    return from_the_open_end.stop_mm(draft, job)
+
+
+def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float]) -> tuple[Pass, ...]:
+    """The passes of a plan with their ways between the ends, or in from the open one."""
+    if draft.question.feature.request.ends == "open":
+        return tuple(passes)
     from crib.planning.closed import proved
 
-    return proved.stop_mm(draft, job)
+    return tuple(proved.on_their_way(draft, passes, readout))
 
 
-def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
-    """A pass with its way between the ends."""
-    if cut.course is None:
-        return one
-    from crib.planning.closed import proved
+def climbs(draft: Draft) -> list[Cut]:
+    """The passes that cut a wall climb, for want of a way to go in and come out along it."""
+    if draft.question.feature.request.ends != "one":
+        return []
+    from crib.planning.closed import from_the_open_end
 
-    return proved.on_its_way(draft, one, cut, readout)
+    return [cut for _, cut, way in from_the_open_end.inward(draft) if way.climbs]
 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Warning]:

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.lengths import in_words, nm, show
 from crib.planning.advice import Figure, Pass, Warning
 from crib.planning.closed import DRILLED
+from crib.planning.closed.from_the_open_end import inward
+from crib.planning.closed.from_the_open_end import on_its_way as in_from_the_end
+from crib.planning.closed.legs import legs, reading
 from crib.planning.closed.under_a_lip import Reach
 from crib.planning.draft import Draft
 from crib.planning.ways.base import Course, Cut, Job
-from crib.section.grown import oblong
+from crib.section.grown import Grown
+from crib.section.outline import Room
 from crib.section.plan import Layer, Layers, PlanVerdict, Sweep, prove
 from crib.section.region import FAR
 
 _TOLD_MM = 0.001 * 25.4
 """From how far on the shape of an end is told [mm]."""
-
-_OUT = nm(100.0)
-"""As far out of an open end as any cutter stands."""
 
 
 @dataclass(frozen=True)
@@ -55,28 +55,27 @@ def from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> Above | 
     return Above(layers, sweeps, -nm(half), False)
 
 
-def stop_mm(draft: Draft, job: Job) -> float | None:
-    """With one closed end, where the axis stops, counted from the open end [mm]: the cutter's round end is then at the
-    length asked, and a disc goes no further than the cutter before it, so that its neck stays inside that end."""
-    if draft.question.feature.request.ends != "one":
-        return None
-    before = draft.jobs[: draft.jobs.index(job) + 1]
-    return min(draft.question.feature.length - each.tool.form.radius / 1e6 for each in before)
-
-
 def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> Above:
     """The same with one closed end: every pass goes in from the open end and stops; the closed one is as round as the
-    cutters leave it."""
-    length = nm(draft.question.feature.length)
-    most = tuple(Layer(room.most.low, room.most.high, oblong(-FAR, length, room.most.right, 0))
-                 for room in draft.question.outline.rooms)
+    cutters leave it. Before the open end, and beyond an open edge, is air."""
+    rooms, length = draft.question.outline.rooms, nm(draft.question.feature.length)
+    most = tuple(Layer(room.most.low, room.most.high, Grown(-FAR, room.most.left, length, _beyond(room), 0))
+                 for room in rooms)
+    air = [Layer(-FAR, 0, Grown(-FAR, -FAR, 0, FAR, 0))]
+    air += [Layer(-FAR, 0, Grown(-FAR, room.aim.right, FAR, FAR, 0)) for room in rooms if "right" in room.open]
     sweeps = []
-    for place, (job, cut) in enumerate(draft.passes()):
-        x, z = (nm(passes[place].dial_x_mm), nm(passes[place].dial_z_mm)) if passes else (cut.x, cut.z)
-        stop = nm(stop_mm(draft, job) or 0.0)
-        sweeps.append(Sweep(job.tool.form, ((min(-_OUT, stop - 1), x), (stop, x)), z, 0, job.tool.id))
-    air = Layer(-FAR, 0, oblong(-FAR, -_OUT // 2, _OUT, 0))
-    return Above(Layers((), (*most, air), (air,)), tuple(sweeps), 0, True)
+    for place, (job, cut, way) in enumerate(inward(draft)):
+        path, z = way.path, cut.z
+        if passes:
+            path = tuple((nm(along), nm(across)) for along, across in passes[place].dial_path_mm)
+            z = nm(passes[place].dial_z_mm)
+        sweeps.append(Sweep(job.tool.form, path, z, 0, job.tool.id))
+    return Above(Layers((), (*most, *air), tuple(air)), tuple(sweeps), 0, True)
+
+
+def _beyond(room: Room) -> int:
+    """Where a room ends at the back, seen from above: nowhere where that is open."""
+    return FAR if "right" in room.open else room.most.right
 
 
 def half_mm(draft: Draft) -> float:
@@ -89,7 +88,17 @@ def _dialled(sweep: Sweep, one: Pass, half: float) -> Sweep:
     return sweep._replace(path=path, z=nm(one.dial_z_mm))
 
 
-def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
+def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float]) -> Iterator[Pass]:
+    """The passes with their ways."""
+    if draft.question.feature.request.ends == "one":
+        for one, (_, _, way) in zip(passes, inward(draft), strict=True):
+            yield in_from_the_end(way, one, draft.question.shop, readout)
+        return
+    for one, (_, cut) in zip(passes, draft.passes(), strict=True):
+        yield _on_its_way(draft, one, cut, readout)
+
+
+def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
     """A pass with its way: corners as (along, across), along from the left end; both stops; how it gets down."""
     course = cut.course
     if course is None:
@@ -108,19 +117,18 @@ def on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float
 
 
 def _words(course: Course, dial: tuple[tuple[float, float], ...], units: str) -> Iterator[str]:
-    """How a pass gets down, and where it goes across at a stop."""
-    at = show(dial[0][0], units)
-    yield {
-        "free": f"down at {at} along, in free room",
-        "plunge": f"down at {at} along, straight into the metal, slowly",
-        "hole": f"down at {at} along, in what is open there",
-        "ramp": f"down on a ramp from {at} along, at half the feed, strokes: {course.strokes}",
+    """How a pass gets down, and each leg of its way."""
+    at = reading(dial[0][0], units)
+    at += "" if course.entry == "on" else f" along, X {reading(dial[0][1], units, sign=True)}"
+    down = {
+        "free": f"down at {at}, in free room",
+        "plunge": f"down at {at}, straight into the metal, slowly",
+        "hole": f"down at {at}, in what is open there",
+        "ramp": f"down on a ramp from {at}, at half the feed, strokes: {course.strokes}",
         "on": "goes on without lifting",
     }[course.entry]
-    for (x, y), (end, across) in pairwise(dial):
-        if x == end and y * across < 0:
-            side = "right" if 2 * x > min(dial)[0] + max(dial)[0] else "left"
-            yield f"at the {side}-hand stop feed across to the {'front' if across < 0 else 'back'} wall"
+    way = legs(dial, units)
+    yield f"{down}; {way}" if way else down
 
 
 def figures(draft: Draft) -> Iterator[Figure]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crib.handbook.bites import teeth_in_cut
 from crib.lengths import show
 from crib.planning.advice import Warning
+from crib.planning.closed import climbs
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import STEPPED
@@ -69,20 +70,37 @@ def shared_room(draft: Draft) -> Iterator[Warning]:
                           "a line where they meet")
 
 
+_SLACK_MM, MUCH_SLACK_MM, _MUCH_CLIMB_MM = 0.003 * 25.4, 0.010 * 25.4, 0.010 * 25.4
+"""Slack that is felt, slack with which the cutter pulls the table, and how wide a climb cut does it (common
+practice)."""
+
+
 def backlash(draft: Draft) -> Iterator[Warning]:
-    """CL1: slack in the screw and a cut that is climb on one wall."""
+    """CL1: slack in the screw and a cut that is climb, on one wall or altogether."""
     slack = draft.question.shop.backlash_mm
-    if slack > 0.003 * 25.4 and any(cut.side == "both" for _, cut in draft.passes()):
-        said = show(slack, draft.question.shop.units)
+    if slack <= _SLACK_MM:
+        return
+    said = show(slack, draft.question.shop.units)
+    if any(cut.side == "both" for _, cut in draft.passes()):
         yield Warning("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
                       "and come to every setting from the same side of the screw")
+    if climb := climbs(draft):
+        widest = max(cut.radial for cut in climb) / 1e6
+        grave = "stop" if slack > MUCH_SLACK_MM and widest > _MUCH_CLIMB_MM else "caution"
+        yield Warning("CL1", grave, f"{said} of backlash and a climb cut {show(widest, draft.question.shop.units)} "
+                      "wide: the cutter pulls the table through the slack")
 
 
 def from_the_open_end(draft: Draft) -> Iterator[Warning]:
-    """CL3: with one end closed every pass goes in from the open end, so the front wall is cut climb."""
-    if draft.question.feature.request.ends == "one" and any(cut.side == "front" for _, cut in draft.passes()):
-        yield Warning("CL3", "warn", "every pass goes in from the open end, so the front wall is cut climb: light "
-                      "bites, table lock dragging; come back out on the middle")
+    """CL3: with one end closed the front wall is cut on the way out, so that it isn't cut climb."""
+    if draft.question.feature.request.ends != "one" or not any(cut.side == "front" for _, cut in draft.passes()):
+        return
+    if climbs(draft):
+        yield Warning("CL3", "warn", "with no way in but along it, a wall is cut climb: light bites, table lock "
+                      "dragging")
+        return
+    yield Warning("CL3", "note", "the front wall is cut on the way out of the open end: in where nothing is left to "
+                  "cut, over to the setting at the stop, then out; going in along it would be climb")
 
 
 def room_to_run_out(draft: Draft) -> Iterator[Warning]:

@@ -1,0 +1,101 @@
+"""With one end closed: every pass comes in from the open end, at the left, and is fed so that it cuts conventional. The
+back wall is cut going in; the front wall coming out, after the cutter has gone in where nothing is left to cut and over
+to its setting at the stop."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from crib.lengths import nm
+from crib.planning.advice import Pass
+from crib.planning.closed.from_above import elbowed
+from crib.planning.closed.legs import legs, reading
+from crib.planning.draft import Draft
+from crib.planning.shop import Shop
+from crib.planning.ways.base import Cut, Job
+from crib.section.outline import Outline, Room
+from crib.section.plan import Path
+from crib.section.reach import Metal, reach_at
+
+RUN_OUT = nm(0.1 * 25.4)
+"""How far out of the open end, and of an open edge, a cutter is clear (common practice)."""
+
+
+@dataclass(frozen=True)
+class Inward:
+    """The way of a pass, along from the open end; `climbs`: whether a wall is cut climb for want of a way in."""
+
+    path: Path
+    feed: str
+    climbs: bool
+
+    @property
+    def comes_out(self) -> bool:
+        """Whether it cuts on its way out."""
+        return self.feed == "left"
+
+
+def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
+    """The way of every pass of a draft with one closed end, in order."""
+    for place, job in enumerate(draft.jobs):
+        stop = _stop(draft, place)
+        out = min(-job.tool.form.radius - RUN_OUT, stop - 1)
+        for number, cut in enumerate(job.cuts):
+            yield job, cut, _inward(draft.question.outline, job, number, out, stop)
+
+
+def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inward:
+    cut = job.cuts[number]
+    if cut.side != "front":
+        return Inward(((out, cut.x), (stop, cut.x)), "right", False)
+    free = way_in(outline, job, number)
+    if free is None:
+        return Inward(((out, cut.x), (stop, cut.x)), "right", True)
+    return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), "left", False)
+
+
+def way_in(outline: Outline, job: Job, number: int) -> int | None:
+    """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can;
+    else out of an open edge; None where there is nowhere."""
+    cut, room = job.cuts[number], next(room for room in outline.rooms if room.name == job.room)
+    reaches_up = "top" in room.open and cut.z + job.tool.form.height >= 0
+    done = [one for one in job.cuts[:number] if one.z == cut.z or (reaches_up and one.z < cut.z)]
+    if done:
+        return min(done, key=lambda one: (one.side != "both", abs(one.x - cut.x))).x
+    return _beside(outline, job, room, cut) if "right" in room.open else None
+
+
+def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
+    """Out of the open edge, clear of what stands beyond it; just clear of the edge at the least."""
+    clear = room.aim.right + job.tool.form.radius
+    for left, right in reach_at(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
+        if left <= clear <= right:
+            return min(clear + RUN_OUT, right)
+    return None
+
+
+def stop_mm(draft: Draft, job: Job) -> float:
+    """Where the axis stops, counted from the open end [mm]: the cutter's round end is then at the length asked, and a
+    disc goes no further than the cutter before it, so that its neck stays inside that end."""
+    return _stop(draft, draft.jobs.index(job)) / 1e6
+
+
+def _stop(draft: Draft, place: int) -> int:
+    return min(nm(draft.question.feature.length) - each.tool.form.radius for each in draft.jobs[: place + 1])
+
+
+def on_its_way(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float]) -> Pass:
+    """A pass with its way from the open end: its corners as (along, across), and how it gets in. A stop is dialled no
+    further in than it was reckoned."""
+    def along(x: int) -> float:
+        value = readout(x)
+        return value if nm(value) <= x else readout(x - nm(shop.readout_mm))
+
+    dial = tuple((along(x), readout(y)) for x, y in way.path)
+    says: tuple[str, ...] = ()
+    if way.comes_out:
+        x = reading(dial[0][1], shop.units, sign=True)
+        says = (f"in from the open end at X {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
+    return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
+                   entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
