@@ -34,13 +34,14 @@ def read_options(options: Mapping[str, str], units: str, currency: str) -> Readi
 
 def amend_by_options(
     cutter: Cutter, options: Mapping[str, str], units: str, currency: str
-) -> tuple[Cutter, dict[str, str]]:
+) -> tuple[Cutter, dict[str, str | None]]:
     """A cutter after the options, and what was typed for its lengths. `unknown` takes a value away.
 
     Raises `CribError` for a value that can't be read or can't be true.
     """
     values, typed = _values(options, units)
-    return amended(cutter, values, currency), typed
+    return amended(cutter, values, currency), {key: None if values[key] is None else text
+                                               for key, text in typed.items()}
 
 
 def _values(options: Mapping[str, str], units: str) -> tuple[dict[str, Any], dict[str, str]]:

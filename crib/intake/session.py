@@ -18,6 +18,7 @@ from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand.confirm import described
 from crib.intake.shorthand.line import is_whole, kind_of_line
+from crib.intake.undo import undo_since
 from crib.store import Crib, HeldBack
 from crib.store.find import Wanted
 
@@ -45,7 +46,7 @@ class Outcome:
         return self.held is None
 
 
-@dataclass
+@dataclass(eq=False)
 class _Deed:
     """What a line did, to be undone and to be spoken of again."""
 
@@ -54,6 +55,7 @@ class _Deed:
     before: tuple[Cutter, ...] = ()
     held: tuple[int, ...] = ()
     put_right: tuple[HeldBack, ...] = ()
+    changes: tuple[int, ...] = ()
 
 
 @dataclass
@@ -74,18 +76,31 @@ class Session:
 
     def say(self, text: str, number: int = 1) -> Outcome:
         """Take in one line, or hold it back; written down before this returns."""
-        with self.crib.transaction():
-            if not is_told(text):
-                return self._hold(text, number, NOT_TEXT, SAVE_AS)
-            asked = said_again.asked(text)
-            if asked is not None and asked.form in ("yes", "no") and not self.joins:
-                asked = None
-            if asked is not None and (outcome := self._again(asked, text, number)) is not None:
+        as_it_was = (self.taken.copy(), self.held.copy(), list(self._deeds))
+        try:
+            with self.crib.transaction():
+                first = self.crib.last_change()
+                outcome = self._said(text, number)
+                if self._deeds and self._deeds[-1] not in as_it_was[2]:
+                    self._deeds[-1].changes = tuple(range(first + 1, self.crib.last_change() + 1))
                 return outcome
-            line = read_line(text, self.shop)
-            if not line.taken and self.joins and (outcome := self._joined(text, number)) is not None:
-                return outcome
-            return self._store(line, number)
+        except CribError:
+            self.taken, self.held = as_it_was[:2]
+            self._deeds = deque(as_it_was[2], maxlen=_UNDONE)
+            raise
+
+    def _said(self, text: str, number: int) -> Outcome:
+        if not is_told(text):
+            return self._hold(text, number, NOT_TEXT, SAVE_AS)
+        asked = said_again.asked(text)
+        if asked is not None and asked.form in ("yes", "no") and not self.joins:
+            asked = None
+        if asked is not None and (outcome := self._again(asked, text, number)) is not None:
+            return outcome
+        line = read_line(text, self.shop)
+        if not line.taken and self.joins and (outcome := self._joined(text, number)) is not None:
+            return outcome
+        return self._store(line, number)
 
     def tally(self) -> tuple[int, int]:
         """How many cutters that it took in are in the crib, and how many lines that it held back are still there."""
@@ -262,25 +277,12 @@ class Session:
         """Take back what the line before did."""
         if not self._deeds:
             return Outcome(number, text, "nothing was said yet that could be taken back")
-        last = self._deeds.pop()
-        for cutter in reversed(last.taken):
-            self.crib.take_back(cutter)
-        for before in last.before:
-            self.crib.amend(before, undoes=self._last_change(f"cutter {before.id}", "amend"))
-        for held in last.held:
-            self.crib.put_right(held, undoes=self._last_change(f"held-back {held}", "hold-back"))
+        last = self._deeds[-1]
+        try:
+            undo_since(self.crib, last.changes)
+        except CribError as error:
+            return Outcome(number, text, f"not taken back: {error.diagnostic.what}; {error.diagnostic.help}")
+        self._deeds.pop()
         self.taken -= set(last.taken)
-        self.held -= set(last.held)
-        if last.put_right:
-            self._hold_again(last.put_right, last.taken)
+        self.held = self.held - set(last.held) | {held.id for held in last.put_right if held.id}
         return Outcome(number, text, f"taken back: {last.text}")
-
-    def _hold_again(self, lines: tuple[HeldBack, ...], cutters: tuple[int, ...]) -> None:
-        """Lines that were put right, held back once more under their numbers, without the cutters that they became."""
-        for line in lines:
-            put_right = self._last_change(f"held-back {line.id}", "put-right")
-            self.held |= set(self.crib.hold_back([line], put_right, cutters))
-
-    def _last_change(self, subject: str, what: str) -> int | None:
-        changes = [change.id for change in self.crib.changes(subject) if change.what == what]
-        return changes[-1] if changes else None

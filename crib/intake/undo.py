@@ -36,24 +36,96 @@ def undo(crib: Crib, number: int | None = None) -> Change:
         if not _can_be_undone(change):
             raise CribError("nothing-to-undo", f"change {change.id} changed nothing that could be put back",
                             str(number), "crib history lists what was done")
-        if (later := _in_the_way(change, changes, undone)) is not None:
-            raise _blocked(change, later, "touched the same thing later")
-        _PUT_BACK[change.what.partition(" ")[0]](crib, change)
+        _undo_these(crib, [change], changes, undone)
     return change
 
 
 def undo_all(crib: Crib, first: int, last: int) -> list[Change]:
     """Undo every change from one number to another, all of them or none, the last one first; those that were undone.
-    What is undone already, and undoings, are passed over. Raises `CribError` as `undo` does."""
+    It is then as if none of them had been: one that is undone already is passed over, and with it its undoing; the
+    undoing of one that stood before them is undone in turn. Raises `CribError` as `undo` does."""
     with crib.transaction():
         changes = crib.changes()
         undone = undone_by(changes)
-        numbers = [one.id for one in changes if first <= one.id <= last and one.undoes is None
-                   and one.id not in undone and _can_be_undone(one)]
-        if not numbers:
+        within = {change for change, by in undone.items() if first <= change}
+        wanted = [one for one in changes if first <= one.id <= last and one.id not in undone and _can_be_undone(one)
+                  and one.undoes not in within]
+        wanted = [one for one in wanted if one.undoes is None or undone.get(one.undoes) == one.id]
+        if not wanted:
             raise CribError("nothing-to-undo", f"between change {first} and change {last} there is nothing to undo",
                             f"{first}-{last}", "crib history lists what was done")
-        return [undo(crib, number) for number in reversed(numbers)]
+        return _undo_these(crib, wanted, changes, undone)
+
+
+def undo_since(crib: Crib, numbers: Sequence[int]) -> list[Change]:
+    """Undo the changes with these numbers, all of them or none, those that aren't undone. Raises `CribError`."""
+    with crib.transaction():
+        changes = crib.changes()
+        undone, these = undone_by(changes), set(numbers)
+        wanted = [one for one in changes if one.id in these and one.id not in undone and _can_be_undone(one)]
+        return _undo_these(crib, wanted, changes, undone)
+
+
+def _undo_these(crib: Crib, wanted: Sequence[Change], changes: Sequence[Change], undone: Mapping[int, int]
+                ) -> list[Change]:
+    """Put back what some changes changed, the last one first. One pass from the last change of all to the first of
+    them; what goes with another that is put back is put back with it."""
+    these, gone = {one.id for one in wanted}, _with_others(wanted)
+    later = _Later()
+    by_number = {one.id: one for one in changes}
+    put_back = []
+    for change in reversed(changes[next((at for at, one in enumerate(changes) if one.id in these), len(changes)):]):
+        if change.id in these:
+            if change.id in gone:
+                continue
+            if (blocker := later.meets(_touched(change))) is not None:
+                raise _blocked(change, by_number[blocker], "touched the same thing later")
+            _PUT_BACK[change.what.partition(" ")[0]](crib, change)
+            put_back.append(change)
+        elif change.id in undone:
+            if (by := by_number[undone[change.id]]).id not in these:
+                later.remove(by)
+        else:
+            later.add(change)
+    return put_back
+
+
+_ALONG = {"take-in": ("put-right", "let-go"), "take-back": ("hold-back",)}
+"""What becomes of cutters along with a line's being put right, or held back again."""
+
+
+def _with_others(wanted: Sequence[Change]) -> set[int]:
+    """The changes of cutters that are put back along with that of the line that they came of."""
+    lines: dict[tuple[str, str], int] = {}
+    for one in wanted:
+        lines |= {(one.what, f"cutter {number}"): one.id for number in (one.after or {}).get("cutters", ())}
+    return {one.id for one in wanted
+            if any(lines.get((what, one.subject), 0) > one.id for what in _ALONG.get(one.what, ()))}
+
+
+class _Later:
+    """What later changes touched, by subject and value, as one goes back through them."""
+
+    def __init__(self) -> None:
+        self._by: dict[str, dict[str | None, set[int]]] = {}
+
+    def add(self, change: Change) -> None:
+        """It stands in the way of what touches the same."""
+        for subject, keys in _touched(change).items():
+            for key in (None,) if keys is None else keys:
+                self._by.setdefault(subject, {}).setdefault(key, set()).add(change.id)
+
+    def remove(self, change: Change) -> None:
+        """It is as if it had never been."""
+        for subject, keys in _touched(change).items():
+            for key in (None,) if keys is None else keys:
+                self._by.get(subject, {}).get(key, set()).discard(change.id)
+
+    def meets(self, touched: Touched) -> int | None:
+        """The last change that touches the same thing."""
+        found = [max(numbers) for subject, keys in touched.items() for key, numbers in self._by.get(subject, {}).items()
+                 if numbers and (keys is None or key is None or key in keys)]
+        return max(found, default=None)
 
 
 def _can_be_undone(change: Change) -> bool:
@@ -77,17 +149,6 @@ def _last(changes: Sequence[Change], undone: Mapping[int, int]) -> Change:
     raise CribError("nothing-to-undo", "there is nothing to undo", "", "crib history lists what was done")
 
 
-def _in_the_way(change: Change, changes: Sequence[Change], undone: Mapping[int, int]) -> Change | None:
-    """The last later change that touched the same thing. One that was undone, and its undoing, are as if they had
-    never been."""
-    neutral = {number for pair in undone.items() for number in pair if pair[0] > change.id}
-    mine = _touched(change)
-    for later in reversed(changes):
-        if later.id > change.id and later.id not in neutral and _meet(mine, _touched(later)):
-            return later
-    return None
-
-
 def _touched(change: Change) -> Touched:
     before, after = change.before or {}, change.after or {}
     if change.what == "seen":
@@ -97,14 +158,10 @@ def _touched(change: Change) -> Touched:
     if change.what == "amend":
         keys = {key for key in after if key not in _FOLLOWS}
         keys |= {key for how in _HOW for key in set(before.get(how) or ()) ^ set(after.get(how) or ())}
+        keys |= {key for key in after.get("typed") or {} if key != "words"}
         return {change.subject: frozenset(keys)}
     touched: Touched = {f"cutter {number}": None for number in after.get("cutters", ())}
     return {**touched, change.subject: None}
-
-
-def _meet(one: Touched, other: Touched) -> bool:
-    return any(subject in other and (keys is None or other[subject] is None or bool(keys & (other[subject] or keys)))
-               for subject, keys in one.items())
 
 
 def _blocked(change: Change, later: Change, why: str) -> CribError:
@@ -127,14 +184,16 @@ def _amended(crib: Crib, change: Change) -> None:
     natural = asked(now)
     questions = _swapped(now.questions, before.get("questions"), after.get("questions"))
     as_it_was = now.but(**values, questions=tuple(one for one in questions if one not in natural))
-    typed = dict(before.get("typed") or {})
+    typed, became = crib.typed(now.id), after.get("typed") or {}
+    back = {key: text for key, text in (before.get("typed") or {}).items()
+            if key != "words" or typed.get(key) == became.get(key)}
     try:
         check(as_it_was)
     except CribError as error:
         found = error.diagnostic
         raise CribError(found.code, f"change {change.id} can't be undone: {found.what}", str(change.id),
                         found.help) from error
-    crib.amend(ask(as_it_was), typed, undoes=change.id)
+    crib.amend(ask(as_it_was), back, undoes=change.id)
 
 
 def _swapped(now: Sequence[str], before: Sequence[str] | None, after: Sequence[str] | None) -> tuple[str, ...]:
@@ -172,8 +231,8 @@ def _put_right(crib: Crib, change: Change) -> None:
     """The line is held back again, and what it had become is taken back with it."""
     cutters = (change.after or {}).get("cutters", ())
     for number in reversed(cutters):
-        taken = [one.id for one in crib.history(number) if one.what == "take-in"]
-        crib.take_back(number, undoes=taken[-1])
+        if crib.history(number)[-1].what != "take-back":
+            crib.take_back(number)
     crib.hold_back([HeldBack(**(change.before or {}))], undoes=change.id, cutters=cutters)
 
 

@@ -152,7 +152,7 @@ class Crib:
             self._database.run(f"UPDATE cutter SET {settings} WHERE id = :id", row | {"id": cutter.id})
             after = self.cutter(cutter.id)
             was, now = _differences(before, after)
-            if now:
+            if now or kept != was_typed:
                 for side, texts in ((was, was_typed), (now, kept)):
                     side["typed"] = {key: texts.get(key) for key in typed or {} if was_typed.get(key) != kept.get(key)}
                 done.note(self._database, "amend", f"cutter {cutter.id}", was, now, undoes)
@@ -241,6 +241,10 @@ class Crib:
     def changes(self, subject: str | None = None) -> list[Change]:
         """Everything that was done, oldest first; with a subject, such as `held-back 3`, what was done to it."""
         return done.all_of(self._database, subject)
+
+    def last_change(self) -> int:
+        """The number of the last change; 0 where nothing was done yet."""
+        return int(self._database.run("SELECT coalesce(max(id), 0) FROM change")[0][0])
 
     def change(self, number: int) -> Change:
         """The change with a number. Raises `CribError` where there is none."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -14,7 +15,7 @@ from hypothesis import strategies as st
 from crib.diagnostics import CribError
 from crib.intake.options import amend_by_options, read_options
 from crib.intake.put_right import put_right
-from crib.intake.undo import undo, undone_by
+from crib.intake.undo import undo, undo_all, undone_by
 from crib.store import Crib, HeldBack, open_crib
 from tests import strategies  # noqa: F401  (its profile)
 
@@ -174,3 +175,34 @@ def test_undone_from_the_middle_is_as_if_it_had_never_been(opened: Crib, deeds: 
         for deed in before + after:
             do(opened, deed)
         assert came == state(opened)
+
+
+@given(deeds=st.lists(st.one_of(DEEDS, st.tuples(st.just("undo"), st.integers(0, 20)),
+                                st.tuples(st.just("range"), st.tuples(st.integers(0, 20), st.integers(0, 20)))),
+                      min_size=2, max_size=9), place=st.integers(0, 20))
+def test_all_from_a_change_on_undone_is_the_state_before_it(opened: Crib, deeds: list[Deed], place: int) -> None:
+    """With lines that were put right, undoings and undoings of those among them; and the undoing can be undone. A
+    range with a put-right in it was refused, and one with the undoing of an earlier change came back otherwise."""
+    with scratch(opened):
+        states = {0: state(opened)}
+        for what, how in deeds:
+            last = opened.last_change()
+            if what in ("undo", "range") and last:
+                ends = sorted(1 + at % last for at in (how if what == "range" else (how, how)))
+                with contextlib.suppress(CribError):
+                    undo_all(opened, *ends)
+            elif what not in ("undo", "range"):
+                do(opened, (what, how))
+            states[opened.last_change()] = state(opened)
+        last = opened.last_change()
+        first = sorted(states)[place % len(states)]
+        if first == last:
+            return
+        try:
+            undo_all(opened, first + 1, last)
+        except CribError as error:
+            assert error.diagnostic.code == "nothing-to-undo" and states[first] == states[last]
+            return
+        assert state(opened) == states[first]
+        undo_all(opened, last + 1, opened.last_change())
+        assert state(opened) == states[last]

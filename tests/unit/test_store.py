@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import uuid
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,36 +15,17 @@ from crib.store import Crib, HeldBack, PastQuestion, crib_exists, open_crib
 from crib.store.notes import hole_note
 from crib.store.where import place
 
-SHARED = os.environ.get("CRIB_TEST_POSTGRES")
-"""A server's URL to try a shared crib on, such as postgresql+psycopg://me@localhost/test; each test makes a schema."""
-
 DRILL = Cutter(0, "drill", diameter_mm=5.1054)
 
 
 @pytest.fixture(params=["file", "server"])
 def crib(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Crib]:
     """An empty crib, in a file and on a server."""
-    if request.param == "file":
-        where = str(tmp_path / "crib.db")
-    elif SHARED:
-        schema = f"crib_{uuid.uuid4().hex}"
-        _make_schema(SHARED, schema)
-        where = f"{SHARED}{'&' if '?' in SHARED else '?'}options=-csearch_path%3D{schema}"
-    else:
-        pytest.skip("no server at hand; CRIB_TEST_POSTGRES names one")
+    where = str(tmp_path / "crib.db") if request.param == "file" else request.getfixturevalue("shared")
     with pytest.raises(CribError, match="there is no crib"):
         open_crib(where)
     with open_crib(where, create=True) as opened:
         yield opened
-
-
-def _make_schema(url: str, schema: str) -> None:
-    from sqlalchemy import create_engine, text
-
-    engine = create_engine(url)
-    with engine.begin() as connection:
-        connection.execute(text(f"CREATE SCHEMA {schema}"))
-    engine.dispose()
 
 
 def test_everything_comes_back(crib: Crib) -> None:
