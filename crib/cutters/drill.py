@@ -6,19 +6,32 @@ from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.checks import no_longer
 from crib.cutters.shapes import cone, cylinder
 from crib.diagnostics import Diagnostic
+from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
 from crib.handbook.points import point_length
 from crib.section.form import Form
 
 POINT_DEG = 118.0
-_FLUTES, _STICK_OUT = 8.0, 25.4
+_STICK_OUT, _HALF_INCH = 25.4, 12.7
 
 
 def _fill(cutter: Cutter) -> Cutter:
     """A common point and a jobber's flutes for what wasn't stated."""
     size = cutter.diameter_mm or cutter.nominal_mm or 0.0
-    given = {"angle_deg": POINT_DEG, "length_of_cut_mm": _FLUTES * size, "shank_mm": size, "flutes": 2}
+    cut = flutes_of(cutter).usual if size else 0.0
+    given = {"angle_deg": POINT_DEG, "length_of_cut_mm": cut, "shank_mm": size, "flutes": 2}
     typical = {key: value for key, value in given.items() if getattr(cutter, key) is None and value}
     return cutter.but(**typical, assumed=tuple(dict.fromkeys((*cutter.assumed, *typical))))
+
+
+def flutes_of(cutter: Cutter) -> Flutes:
+    """The shortest, usual and longest flutes that a drill whose flutes aren't on record may have [mm]: by what its note
+    says of it, of one with a reduced shank what those have; never so long as the whole drill."""
+    size = cutter.diameter_mm or cutter.nominal_mm or 0.0
+    found = said_of(size, f"{cutter.note or ''} {cutter.marking or ''}")
+    if cutter.shank_mm is not None and cutter.shank_mm < size - 0.5 and size > _HALF_INCH:
+        found = Flutes(*(REDUCED_MM,) * 3)
+    most = (cutter.overall_length_mm or float("inf")) - min(_STICK_OUT, 0.35 * (cutter.overall_length_mm or 0.0))
+    return Flutes(*(min(length, most) for length in found))
 
 
 def _on_axis(cutter: Cutter, clear: Clearances) -> Form:

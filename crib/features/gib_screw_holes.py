@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import radians, tan
 from typing import TYPE_CHECKING
 
 from crib.diagnostics import CribError
@@ -12,7 +13,7 @@ from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.handbook.gib_screws import land, screws_for
 from crib.lengths import Size, as_basic, nm
 from crib.section.outline import Outline, Waiver
-from crib.section.region import FAR, box
+from crib.section.region import FAR, Region, box, trapezoid
 from crib.section.rounds import disc
 
 if TYPE_CHECKING:
@@ -52,6 +53,30 @@ def angle_of(request: Request) -> float:
     return angle
 
 
+def exit_slope(request: Request) -> float:
+    """How far the flank that the holes come out of leans from square to them [deg]: nought where they are square to
+    it. Raises `CribError`."""
+    return 90 - angle_of(request) if choice(request, "direction", DIRECTIONS) == "level" else 0.0
+
+
+def exit_run(request: Request, thread: Thread) -> float:
+    """How much deeper than on its axis a hole of the thread's diameter is at the far side of the slope [mm].
+
+    r tan(slope). References: geometry. Computed here: 1/4 in, 30 degrees, .0722 in.
+    """
+    return thread.major_mm / 2 * tan(radians(exit_slope(request)))
+
+
+def _slide(wall: Size, slope_deg: float, reach_mm: float) -> Region:
+    """The side of the slide before: flat above, below the flank as far as the holes go, at its slope."""
+    edge, run = nm(reach_mm), nm(reach_mm * tan(radians(slope_deg)))
+    if not run:
+        return box(-FAR, -nm(wall.mid), FAR, 0)
+    low, high = -nm(wall.mid) - run, -nm(wall.mid) + run
+    return box(-FAR, min(high, 0), FAR, 0) | trapezoid(low, high, edge, edge + 1, -edge, edge + 1) | box(
+        edge, low, FAR, high) - box(-FAR, 0, FAR, FAR)
+
+
 def draw(request: Request) -> Feature:
     """One of the holes: the land, and the thread through the wall."""
     thread = reading_of(request).thread
@@ -70,11 +95,13 @@ def draw(request: Request) -> Feature:
     through = replace(request, said={**request.said, "through": "yes"})
     _, aim, most = drawn_thread(thread, through, wall)
     top = rod(face, LAND_DEPTH_MM)
+    stock = _slide(wall, exit_slope(request), thread.major_mm)
+    deep = wall.mid + exit_run(request, thread)
     rim = nm((thread.major_mm + 3 * RIM_MM) / 2)
     mouth = disc(-nm(LAND_DEPTH_MM) - rim, -nm(LAND_DEPTH_MM), 0, rim)
     outline = Outline(
-        stock=box(-FAR, -nm(wall.mid), FAR, 0),
-        least=rod(thread.major_mm, wall.mid) | top,
+        stock=stock,
+        least=(rod(thread.major_mm, deep) & stock) | top,
         aim=aim | top,
         most=most | mouth | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
         rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),

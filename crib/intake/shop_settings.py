@@ -83,6 +83,27 @@ def _arbor(text: str, units: str, name: str) -> dict[str, float]:
     return arbor
 
 
+def _heads(text: str, units: str, name: str) -> list[dict[str, Any]]:
+    return [_head(part, units, name) for part in _items(text, name)]
+
+
+def _head(text: str, units: str, name: str) -> dict[str, Any]:
+    """A boring head from its text: shank of its bars, least and most diameter, fastest speed, what its dial counts."""
+    parts = [part.strip() for part in text.split(":")]
+    if not 3 <= len(parts) <= 5:
+        raise CribError("boring head", f"{name} {text!r} isn't a boring head", text,
+                        "BAR:FROM:TO[:RPM[:DIAL]], such as 1/2:3/8:5:1000:diameter")
+    places = ("bar", "least", "most")
+    head: dict[str, Any] = {f"{place}_mm": read_length(part, units, place)
+                            for place, part in zip(places, parts, strict=False)}
+    if head["most_mm"] <= head["least_mm"]:
+        raise CribError("boring head", f"{name} {text!r} bores from more than it bores to", text,
+                        "the least diameter first, then the largest")
+    head["rpm"] = float(read_whole(1, parts[3], name)) if len(parts) > 3 else 1000.0
+    head["dial"] = _one_of(("diameter", "radius"))(parts[4], units, name) if len(parts) > 4 else "diameter"
+    return head
+
+
 def _length(text: str, units: str, name: str) -> float:
     return read_length(text, units, name)
 
@@ -158,6 +179,9 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("collets_mm", "Collets, by the shank they hold: 1/4,3/8,1/2", _sizes),
     Setting("chuck_mm", "Largest shank that the drill chuck holds", _length),
     Setting("arbors", "Arbors for cutters with a bore: BORE:FLANGE[:NOSE[:REACH]], more after a comma", _arbors),
+    Setting("boring_heads", "Boring heads: BAR:FROM:TO[:RPM[:DIAL]], the shank of its bars, the diameters it bores, "
+            "its fastest speed (1000), whether its dial counts on the diameter or the radius; more after a comma",
+            _heads),
     Setting("nose_mm", "Diameter of the spindle's nose", _length),
     Setting("collet_nose_mm", "Diameter of the chuck that closes the collets; none: they close in the spindle",
             _length_or_none),
@@ -196,6 +220,7 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("chip_stop_minutes", "Minutes to stop in a buried cut and brush the chips out", _minutes, _MEMORY),
     Setting("deburr_minutes", "Minutes to take up the file and deburr", _minutes, _MEMORY),
     Setting("deburr_inch_minutes", "Minutes to deburr an inch of edge", _minutes, _MEMORY),
+    Setting("peck_minutes", "Minutes to draw a drill out, clear it and go back, once", _minutes, _MEMORY),
     Setting("file_minutes", "Minutes to begin filing and to try it", _minutes, _MEMORY),
     Setting("file_inch_minutes", "Minutes to file a square inch", _minutes, _MEMORY),
     Setting("trial_minutes", "Minutes for a trial cut in scrap, which halves the chance of scrap", _minutes, _MEMORY),

@@ -8,6 +8,7 @@ millimetres, and in the kernel and the store a whole number of nanometres.
 """
 
 from crib.lengths.read import NM, Length, Size, as_basic, nm, read, read_size
-from crib.lengths.show import as_fraction, in_words, show
+from crib.lengths.show import as_fraction, in_words, show, show_apart
 
-__all__ = ["NM", "Length", "Size", "as_basic", "as_fraction", "in_words", "nm", "read", "read_size", "show"]
+__all__ = ["NM", "Length", "Size", "as_basic", "as_fraction", "in_words", "nm", "read", "read_size", "show",
+           "show_apart"]

@@ -25,6 +25,19 @@ def show(mm: float, units: str, sign: bool = False, places: int = 3) -> str:
     return lead + text
 
 
+def show_apart(first_mm: float, second_mm: float, units: str, places: int = 3) -> tuple[str, str]:
+    """Two lengths that are set against each other, with as many places as tell them apart, six at the most.
+
+    >>> show_apart(19.8437, 19.8374, "in"), show_apart(6.35, 5.08, "in")
+    (('.7812', '.7810'), ('.250', '.200'))
+    """
+    for more in range(places, 7):
+        found = show(first_mm, units, places=more), show(second_mm, units, places=more)
+        if found[0] != found[1]:
+            return found
+    return show(first_mm, units, places=places), show(second_mm, units, places=places)
+
+
 def as_fraction(mm: float, largest: int = 64) -> str | None:
     """The fraction of an inch that a shop would say, or None where the length isn't one.
 

@@ -99,6 +99,7 @@ class Pass:
     mm_per_min: float
     minutes: float
     says: str
+    diameter_mm: float | None = None
     stop_mm: float | None = None
     view: str = "cross"
     y_mm: float | None = None

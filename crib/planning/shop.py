@@ -21,6 +21,18 @@ class Arbor:
 
 
 @dataclass(frozen=True)
+class BoringHead:
+    """A boring head: the shank of its bars, from and to what diameter it bores [mm], the fastest that it may turn
+    [rev/min], and whether its dial counts on the `diameter` or on the `radius`."""
+
+    bar_mm: float
+    least_mm: float
+    most_mm: float
+    rpm: float = 1000.0
+    dial: str = "diameter"
+
+
+@dataclass(frozen=True)
 class OwnHole:
     """A hole that the owner has drilled and measured: the drill's size and the hole's [mm]."""
 
@@ -64,6 +76,7 @@ class Shop:
     collets_mm: tuple[float, ...] | None = None
     chuck_mm: float | None = None
     arbors: tuple[Arbor, ...] | None = None
+    boring_heads: tuple[BoringHead, ...] | None = None
     nose_mm: float = 50.8
     collet_nose_mm: float | None = None
     collet_nose_length_mm: float = 38.1
@@ -98,6 +111,7 @@ class Shop:
     chip_stop_minutes: float = 0.5
     deburr_minutes: float = 2.0
     deburr_inch_minutes: float = 0.1
+    peck_minutes: float = 0.2
     remember_questions: bool = True
     tilt_minutes: float = 12.0
     file_minutes: float = 6.0
@@ -190,4 +204,6 @@ def from_json(values: dict[str, Any]) -> Shop:
             known[key] = tuple(known[key])
     if known.get("arbors") is not None:
         known["arbors"] = tuple(Arbor(**arbor) for arbor in known["arbors"])
+    if known.get("boring_heads") is not None:
+        known["boring_heads"] = tuple(BoringHead(**head) for head in known["boring_heads"])
     return Shop(**known)

@@ -102,6 +102,7 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "enters_mm": one.enters_mm,
         "leaves_mm": one.leaves_mm,
         "by_hand": one.by_hand,
+        "diameter_mm": one.diameter_mm,
         **(_on_its_way(one) if one.path_mm else {}),
     }
 

@@ -32,7 +32,7 @@ def value_of(key: str, value: Any, units: str) -> str:
         return ", ".join(f"{name_of(name)} {value_of(name, part, units)}" for name, part in value.items()
                          if part is not None)
     if isinstance(value, list | tuple):
-        between = "; " if key in ("arbors", "questions", "ends", "away") else ", "
+        between = "; " if key in ("arbors", "boring_heads", "questions", "ends", "away") else ", "
         if key in ("measured", "stamped", "assumed"):
             return between.join(map(name_of, value)) or "none"
         return between.join(value_of(key, part, units) for part in value) or "none"

@@ -21,7 +21,7 @@ from crib.planning.catalogue import BY_ID, EFFECTS, OUTSIDE, RULES
 from crib.planning.cost import chance_of
 from crib.planning.draft import Draft
 from crib.planning.rules import judge
-from crib.planning.shop import SETTINGS, Arbor, Shop
+from crib.planning.shop import SETTINGS, Arbor, BoringHead, Shop
 from crib.planning.tapping.advise import advise_tap
 from crib.planning.tapping.shape import Asking
 from crib.section.region import NOTHING
@@ -105,6 +105,9 @@ SLIT = q("slit", saw(), width=".032+.004-0", depth=".4", length="3", material="m
 HOLE = q("hole", drill(), diameter="1/4+.010-0", depth="1/2", material="mild steel")
 REAM = q("hole", drill(0.238), some("reamer", 0.25, id=2, flutes=6, length_of_cut_mm=38.0, shank_mm=6.0),
          diameter="1/4+.001-0", depth="3/4", material="mild steel", finish="reamed")
+BORED = q("hole", drill(31 / 64), some("boring-bar", 0.375, id=2, min_hole_mm=11.1125), diameter="3/4+.001-0",
+          depth="3/4", material="grey iron", finish="bored",
+          shop=replace(SHOP, boring_heads=(BoringHead(12.7, 9.0, 90.0),)))
 BORE = q("counterbore", some("counterbore", 0.4375, pilot_mm=0.2625 * IN, shank_mm=9.525), diameter="7/16+.010-0",
          depth=".25", hole=".266", material="mild steel")
 SPOTTER = some("counterbore", 0.5625, id=7, shank_mm=12.7, pilot_mm=5.3975)
@@ -185,6 +188,10 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "ST1": (SIDE, SLOT),
     "HO1": (REAM.but(drill(0.2), REAM.cutters[1]), REAM),
     "HO2": (GIB.but(direction="square"), GIB),
+    "HO3": (GIB, GIB.but(angle="85")),
+    "HO6": (HOLE.but(drill(0.75, shank_mm=12.7), diameter="3/4+.015-0"),
+            HOLE.but(drill(0.75, shank_mm=12.7), drill(0.25, number=2), diameter="3/4+.015-0")),
+    "RE3": (BORED.but(depth="2"), BORED),
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),

@@ -40,12 +40,14 @@ def best(kind: str, texts: dict[str, str], shop: Shop = BENCH, cutters: list[Cut
 LONG = [CUTTERS[9].but(length_of_cut_mm=1.6 * INCH, overall_length_mm=None, diameter_mm=0.48 * INCH)]
 STATED = [CUTTERS[9].but(length_of_cut_mm=None)]
 DULL = [CUTTERS[9].but(condition="dull")]
+DEEP = [Cutter(1, "drill", diameter_mm=6.35, length_of_cut_mm=70.0, condition="sharp", material="hss")]
 SLOT = {"width": "1/2+.030-.030", "depth": ".2", "length": "4", "material": "mild steel"}
 PLANS = {
     "t-slot": ("t-slot", T_SLOT, CUTTERS),
     "level": ("gib-screw-holes", LEVEL, CUTTERS),
     "square": ("gib-screw-holes", HOLES, CUTTERS),
     "filed": ("gib-screw-holes", LEVEL, [c for c in CUTTERS if c.kind in ("drill", "tap", "countersink")]),
+    "deep": ("hole", {"diameter": "1/4+.015-0", "depth": "2", "material": "mild steel"}, DEEP),
     "long": ("slot", SLOT, LONG),
     "stated": ("slot", SLOT, STATED), "dull": ("slot", SLOT, DULL), 
     "slit": ("slit", {"width": "1/16", "depth": "1/2", "length": "6", "material": "1018"}, CUTTERS),

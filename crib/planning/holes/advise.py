@@ -7,23 +7,22 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from crib.cutters.base import Cutter
+from crib.cutters.drill import flutes_of
 from crib.features.base import Feature
+from crib.handbook.bands import drill_mean
+from crib.handbook.boring import STOP_OVER
 from crib.handbook.materials import Material
 from crib.lengths import nm, show
-from crib.planning.advice import ANSWERS, NO_CHANGE, Advice, Plan, Refusal
+from crib.planning.advice import ANSWERS, NO_CHANGE, Advice, Plan, Refusal, Warning
 from crib.planning.cautions import THROUGH, cautions
 from crib.planning.cost import WEAR, scrap_class
-from crib.planning.holes.draft import Draft, Question
+from crib.planning.holes.boring import heads_of, stands_out
+from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.finish import ProvedHole, finish
 from crib.planning.holes.not_with import not_with
-from crib.planning.holes.plain_holes import (
-    counterbore_drafts,
-    counterbore_refusals,
-    hole_drafts,
-    hole_refusals,
-    reamer_refusals,
-)
-from crib.planning.holes.rules import judge
+from crib.planning.holes.plain_holes import counterbore_drafts, counterbore_refusals, hole_drafts
+from crib.planning.holes.rules import is_guessed, judge
+from crib.planning.holes.why_not import hole_refusals
 from crib.planning.shop import Shop
 from crib.section.form import Form
 from crib.section.region import NOTHING
@@ -36,7 +35,7 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
 
     Raises `CribError` for a thread or a choice that isn't known.
     """
-    question = Question(feature, shop, material)
+    question = Question(feature, shop, material, heads=heads_of(shop, cutters))
     tried = _tried(question, cutters)
     given = list(tried.drafts)
     proved = _ranked(filter(None, map(finish, given)), feature.request.hours)[:most]
@@ -44,18 +43,19 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
     plans = tuple(one.plan for one in best)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     stopped = list(_stopped(question, given)) if not plans else []
-    refused = [one for one in (*stopped, *tried.refused) if one.cutter.id not in used]
-    refused += not_with(question, cutters, used | {one.cutter.id for one in refused})
+    told = list(_once_each([*stopped, *sorted((one for one in tried.refused if one.cutter.id not in used),
+                                              key=_nearness)]))
+    others = not_with(question, cutters, used | {one.cutter.id for one in told})
+    refused = tuple(replace(one, fix=one.fix or NO_CHANGE) for one in sorted((*told, *others), key=_nearness))
     kinds = [cutter.kind for cutter in plans[0].cutters] if plans else []
     if plans and _breaks_through(feature, plans[0]):
         kinds.append(THROUGH)
     advice = Advice(
         feature=feature.as_json(),
-        answer=plans[0].answer if plans else tried.answer,
+        answer=plans[0].answer if plans else _without_plans(tried, refused),
         plans=plans,
-        refused=tuple(sorted((replace(one, fix=one.fix or NO_CHANGE) for one in refused),
-                             key=lambda one: (one.short_mm, one.cutter.id))),
-        says="" if plans else (tried.says or _why(stopped)),
+        refused=refused,
+        says="" if plans else (tried.says or _why(question, stopped, refused)),
         assumed=assumed,
         cautions=cautions(material, kinds) if plans else (),
         buy={"advice": "work around" if plans else "buy", "says": tried.without} if _is_to_buy(tried) else None,
@@ -91,8 +91,7 @@ class _Tried(NamedTuple):
 def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
     kind = question.feature.kind
     if kind == "hole":
-        return _Tried(hole_drafts(question, cutters),
-                      (*reamer_refusals(question, cutters), *hole_refusals(question, cutters)))
+        return _Tried(hole_drafts(question, cutters), hole_refusals(question, cutters))
     if kind == "counterbore":
         return _Tried(counterbore_drafts(question, cutters), counterbore_refusals(question, cutters))
     from crib.planning.holes.gib_screws import gib_drafts
@@ -128,11 +127,7 @@ def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
         for stroke in draft.strokes:
             stop = next((w for w in judge(question, [stroke]) if w.severity == "stop"), None)
             if stop is not None:
-                held, flutes = stroke.tool.held, stroke.tool.owned.length_of_cut_mm
-                has, needs, fix = held.has, held.needs, held.fix
-                if stop.rule == "RE1" and flutes is not None:
-                    has, needs, fix = flutes, -stroke.z_mm, "a longer one would do"
-                yield Refusal(stroke.tool.owned, "cannot", stop.rule, stop.says, has, needs, fix, 0.0)
+                yield _stopped_by(question, stroke, stop)
                 break
         else:
             stop = next((w for w in draft.warnings if w.severity == "stop"), None)
@@ -140,6 +135,46 @@ def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
                 yield Refusal(draft.strokes[-1].tool.owned, "cannot", stop.rule, stop.says, short_mm=0.0)
             else:
                 yield _too_short(question, draft)
+
+
+def _stopped_by(question: Question, stroke: Stroke, stop: Warning) -> Refusal:
+    """The refusal that a stop comes to, with both its numbers; flutes that nobody measured are asked about."""
+    held, cutter, deep = stroke.tool.held, stroke.tool.owned, -stroke.z_mm
+    if stop.rule == "RE1":
+        guessed = is_guessed(stroke)
+        unsure = guessed and deep <= flutes_of(cutter).longest + 1e-6
+        said = show(deep, question.shop.units)
+        fix = f"measure its flutes: {said} would do" if guessed else f"flutes of {said}"
+        cut = stroke.tool.cutter.length_of_cut_mm or 0.0
+        return Refusal(cutter, "measure first" if unsure else "cannot", "RE1", stop.says, cut, deep, fix, deep - cut)
+    if stop.rule == "RE3":
+        out, bar = stands_out(stroke.tool.cutter, deep), cutter.diameter_mm or 0.0
+        if cutter.reach_mm is not None and cutter.reach_mm < deep:
+            return Refusal(cutter, "cannot", "RE3", stop.says, cutter.reach_mm, deep, "a longer bar",
+                           deep - cutter.reach_mm)
+        least = show(out / STOP_OVER, question.shop.units)
+        return Refusal(cutter, "cannot", "RE3", stop.says, out, STOP_OVER * bar, f"a bar of {least} or more", 0.0)
+    return Refusal(cutter, "cannot", stop.rule, stop.says, held.has, held.needs, held.fix, 0.0)
+
+
+def _nearness(one: Refusal) -> tuple[float, int]:
+    return one.short_mm, one.cutter.id
+
+
+def _once_each(refused: Iterable[Refusal]) -> Iterator[Refusal]:
+    """What was refused, each cutter once by the first that is said of it."""
+    seen: set[int] = set()
+    for one in refused:
+        if one.cutter.id not in seen:
+            seen.add(one.cutter.id)
+            yield one
+
+
+def _without_plans(tried: _Tried, refused: Sequence[Refusal]) -> str:
+    """Where nothing makes it: `measure first` where a measurement may turn that."""
+    if tried.says:
+        return tried.answer
+    return "measure first" if any(one.answer == "measure first" and one.short_mm == 0 for one in refused) else "cannot"
 
 
 def _too_short(question: Question, draft: Draft) -> Refusal:
@@ -158,5 +193,17 @@ def _too_short(question: Question, draft: Draft) -> Refusal:
     return Refusal(last, "cannot", "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)
 
 
-def _why(stopped: Sequence[Refusal]) -> str:
-    return stopped[0].says if stopped else "nothing in the crib makes it within its limits"
+def _why(question: Question, stopped: Sequence[Refusal], refused: Sequence[Refusal]) -> str:
+    """The sentence where nothing makes it: what stopped the best plan, else what came nearest and what would do."""
+    if stopped:
+        return stopped[0].says
+    if refused:
+        near = refused[0]
+        fix = f"; {near.fix}" if near.fix else ""
+        return f"nothing in the crib makes it within its limits; nearest is the {near.cutter.label}: {near.says}{fix}"
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    if question.feature.kind == "counterbore":
+        return f"nothing in the crib makes a flat floor {show(size.mid, units)} across: a counterbore of it would"
+    over = drill_mean(size.mid)
+    least, most = (show(mm - over, units, places=4) for mm in (size.lo, size.hi))
+    return f"nothing in the crib makes a hole: a drill of {least} to {most} would"

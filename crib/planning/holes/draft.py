@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from crib.features.base import Feature
 from crib.handbook.materials import Material
+from crib.holders.heads import Head
 from crib.lengths import nm
 from crib.planning.advice import Deviation, Figure, Warning
 from crib.planning.holes.tools import HoleTool
@@ -16,18 +17,20 @@ from crib.section.rounds import Plunge
 
 @dataclass(frozen=True)
 class Question:
-    """What is asked, in which shop and metal."""
+    """What is asked, in which shop and metal, with which boring heads."""
 
     feature: Feature
     shop: Shop
     material: Material
     assumed: tuple[str, ...] = ()
+    heads: tuple[Head, ...] = ()
 
 
 @dataclass(frozen=True)
 class Stroke:
     """One cutter coming down to z [mm, negative downwards]. `on`: another section that it is proved in, the gib's say;
-    `turns`: for a tap, how often it turns."""
+    `turns`: for a tap, how often it turns; `diameter_mm` and `radial_mm`: of a cut that a boring head is set out for,
+    to what diameter and by how much a side; `is_measured`: whether what it makes is measured after it."""
 
     tool: HoleTool
     role: str
@@ -36,6 +39,9 @@ class Stroke:
     says: str
     on: Outline | None = None
     turns: float = 0.0
+    diameter_mm: float | None = None
+    radial_mm: float = 0.0
+    is_measured: bool = True
 
     def dialled(self, readout_mm: float) -> float:
         """Its depth as it is set: on a whole step of the readout, the deeper one [mm]."""

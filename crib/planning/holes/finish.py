@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from crib.features.rounds import is_through
 from crib.lengths import nm, show
-from crib.planning.advice import Pass, Plan, Proof, TightSpot
+from crib.planning.advice import ANSWERS, Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import judge
@@ -68,8 +68,9 @@ def finish(draft: Draft) -> ProvedHole | None:
     if any(warning.severity == "stop" for warning in warnings) or not all(v.holds for v in (verdict, *others)):
         return None
     reckoning = reckon(draft, warnings)
+    unsure = any(warning.rule == "RE1" for warning in warnings)
     plan = Plan(
-        answer=draft.answer,
+        answer=max(draft.answer, "measure first", key=ANSWERS.index) if unsure else draft.answer,
         way=draft.way,
         cutters=tuple(dict.fromkeys(tool.owned for tool in draft.tools)),
         passes=tuple(_passes(draft)),
@@ -95,7 +96,8 @@ def _passes(draft: Draft) -> Iterator[Pass]:
         tool, z = stroke.tool, stroke.dialled(shop.readout_mm)
         yield Pass(
             no=number, cutter_id=tool.id, role=stroke.role, room=stroke.room, x_mm=0.0, z_mm=z, dial_x_mm=0.0,
-            dial_z_mm=z, radial_mm=0.0, axial_mm=abs(z), feed="down", direction="axial",
+            dial_z_mm=z, radial_mm=stroke.radial_mm, diameter_mm=stroke.diameter_mm,
+            axial_mm=abs(z), feed="down", direction="axial",
             rpm=None if tool.by_hand or tool.step is None else tool.step.rpm, wanted_rpm=round(tool.wanted_rpm),
             mm_per_min=0.0 if tool.by_hand else tool.feed,
             minutes=stroke_minutes(stroke, shop.pass_minutes) * draft.number, says=stroke.says,

@@ -8,7 +8,7 @@ from math import pi, radians, tan
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, number_of, wall_of
+from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, exit_run, exit_slope, number_of, wall_of
 from crib.features.rounds import choice, rod
 from crib.features.tapped_hole import reading_of
 from crib.handbook import gib_screws
@@ -49,7 +49,8 @@ def gib_drafts(question: Question, cutters: Sequence[Cutter], advice: TapAdvice)
             answer=answer,
             way=f"{number} holes: {draft.way}",
             strokes=tuple(_in_order(lands, before, cut, dimple, taps)),
-            warnings=(*draft.warnings, *_slope(question, bool(lands)), *(() if lands else _FILED),
+            warnings=(*draft.warnings, *_slope(question, bool(lands)), *_breaks_out(question, advice.thread),
+                      *(() if lands else _FILED),
                       *_gib_warnings(question, advice.thread, bool(dimple))),
             deviations=given_away,
             figures=(*_gib_figures(question, advice.thread, number, dimple), *draft.figures),
@@ -167,6 +168,18 @@ def _slope(question: Question, has_land: bool) -> Iterator[Warning]:
     deep = show(across * tan(radians(tilt)), question.shop.units)
     yield Warning("HO2", "caution", f"the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on its "
                   "far side; Z counts from where it is clean all round")
+
+
+def _breaks_out(question: Question, thread: Thread) -> Iterator[Warning]:
+    """HO3: a drill that comes out on a slope is pushed aside, and isn't through until its far side is."""
+    request, units = question.feature.request, question.shop.units
+    slope = exit_slope(request)
+    if slope > STEEP_DEG:
+        wall = wall_of(request, thread).mid
+        far = show(wall + exit_run(request, thread), units)
+        yield Warning("HO3", "caution", f"drill and tap come out on a flank that leans {slope:g} degrees from square: "
+                      f"{show(wall, units)} on the axis, {far} at the far side. As the point breaks through it is "
+                      "pushed aside: a stiff drill, X and Y locked, fed by hand and slowly for the last of it")
 
 
 def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Warning]:

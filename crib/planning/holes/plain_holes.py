@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
 from crib.handbook.bands import band
-from crib.lengths import show
+from crib.handbook.reaming import CUTS_OVER_MM, outside, window
+from crib.lengths import show, show_apart
 from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
-from crib.planning.holes.strokes import hole_strokes, spot, tool
-from crib.planning.own_holes import own_band, own_words
+from crib.planning.holes.strokes import hole_strokes, reaches, spot, tool
+from crib.planning.holes.tools import holder
+from crib.planning.own_holes import own_band, own_words, whole_range
 from crib.planning.refusals import apart
 from crib.planning.shop import Own
+from crib.planning.tapping.holes import MILLED, other_ways, usable
 from crib.planning.tapping.holes import drilled as drilled_holes
-from crib.planning.tapping.holes import other_ways, ream_stock, usable
 from crib.planning.tapping.shape import Hole
 from crib.planning.ways.base import Miss
 
@@ -32,7 +35,6 @@ _CORE = 0.4
 """The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
 
 _CORE_ROOM_MM = 0.010 * 25.4
-_MILLED_MM = 1.0 * 0.0254
 _FLAT_DEG = 170.0
 
 
@@ -41,19 +43,46 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
     request = question.feature.request
     diameter, depth = request.size("diameter"), request.size("depth")
     finish, own = request.said.get("finish", "drilled").lower(), question.shop.own
+    through = is_through(request)
+    deep = depth.nominal if through else depth.mid
     holes = [hole for hole in drilled_holes(cutters, own) if usable(hole.cutter or Cutter(0, "drill"))]
     holes = [hole for hole in holes if diameter.lo - 1e-6 <= hole.expected_mm <= diameter.hi + 1e-6]
-    for hole in (*holes, *other_ways(cutters, diameter.lo, diameter.hi, own)):
-        through = is_through(request)
-        made = hole_strokes(question, hole, depth.nominal if through else depth.mid, through)
+    for hole in (*holes, *other_ways(_to_begin(question, cutters, deep), diameter.lo, diameter.hi, own)):
+        made = hole_strokes(question, hole, deep, through, cutters)
         if made is None:
             continue
         answer = _ANSWERS[finish].get(hole.way, "extra passes" if finish == "drilled" else "compromise")
         starts = tuple(spot(question, cutters, made[0].tool.form.radius / 5e5))
         beyond = tuple(_beyond(question, hole))
-        warned = (*_not_bored(finish, hole), *_fits(question, hole))
+        warned = (*_not_bored(finish, hole), *_fits(question, hole), *_stock_left(question, hole))
         yield Draft(question, "compromise" if beyond else answer, f"{hole.way}: {hole.label}", (*starts, *made),
                     warned, beyond, _figures(question, hole), assumed=_own(question, hole), number=request.count)
+
+
+def _to_begin(question: Question, cutters: Sequence[Cutter], deep_mm: float) -> Sequence[Cutter]:
+    """The cutters without the drills that nothing holds or that are too short, so that the next one is tried."""
+    return [c for c in cutters if c.kind != "drill" or (
+        holder(kind_of(c).fill(c), question.shop).ok and reaches(c, deep_mm))]
+
+
+def _stock_left(question: Question, hole: Hole) -> Iterator[Warning]:
+    """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
+    drill = hole.first.diameter_mm if hole.first else None
+    if hole.way != "ream" or drill is None:
+        return
+    size, units = hole.diameter_mm, question.shop.units
+    least, most = window(size)
+    if outside(size, drill):
+        has, low = show_apart(size - drill, least, units, 4)
+        high = show(most, units, places=4)
+        what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
+        yield Warning("HO1", "caution", f"{hole.before} leaves {has} on diameter for the reamer, it takes {low} to "
+                      f"{high}: {what}")
+    widest = drill + whole_range(question.shop.own, drill)[1]
+    if widest > size - 1e-6:
+        has, low = show_apart(widest, size, units, 4)
+        yield Warning("HO1", "caution", f"{hole.before}: its hole may come out {has}, the reamer is {low}: measure it "
+                      "before the reamer goes in")
 
 
 def _own(question: Question, hole: Hole) -> tuple[str, ...]:
@@ -69,9 +98,12 @@ def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
 def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
     """From what to what a hole comes out, as usual or with care [mm]."""
     if hole.way == "end mill":
-        return hole.expected_mm - _MILLED_MM, hole.expected_mm + _MILLED_MM
+        return hole.expected_mm - MILLED, hole.expected_mm + MILLED
+    if hole.way == "ream":
+        low, high = CUTS_OVER_MM[careful]
+        return hole.diameter_mm + low, hole.diameter_mm + high
     way = own_band(own, hole.diameter_mm) if hole.way == "drill" else band(hole.way)
-    middle = hole.diameter_mm if hole.way in ("drill", "two drills") else hole.expected_mm
+    middle = hole.expected_mm if hole.way == "bore" else hole.diameter_mm
     low, high = way.careful_mm if careful else way.usual_mm
     return middle + low, middle + high
 
@@ -99,38 +131,12 @@ def _beyond(question: Question, hole: Hole) -> Iterator[Deviation]:
 def _figures(question: Question, hole: Hole) -> tuple[Figure, ...]:
     places = 4 if question.feature.request.size("diameter").band < FINE_MM else 3
     over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm, places=places)
-    return Figure("hole expected", hole.expected_mm, places=places), over
-
-
-def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
-    """Why not with each of the other hole makers: the hole that it makes and the limit that it misses."""
-    size, units = question.feature.request.size("diameter"), question.shop.units
-    for hole in drilled_holes(cutters, question.shop.own):
-        made = hole.expected_mm
-        if hole.cutter is None or size.lo - 1e-6 <= made <= size.hi + 1e-6:
-            continue
-        limit = size.hi if made > size.hi else size.lo
-        word = "over the most" if made > size.hi else "under the least"
-        said = f"makes {show(made, units, places=4)}, {word}, {show(limit, units, places=4)}"
-        right = show(hole.diameter_mm + limit - made, units, places=4)
-        side = "or less" if made > size.hi else "or more"
-        yield Refusal(hole.cutter, "cannot", "SZ3", said, made, limit, f"a drill of {right} {side} would do",
-                      abs(made - limit))
-
-
-def reamer_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
-    """A reamer of the size that no drill leaves enough, and not too much, to take."""
-    size, units = question.feature.request.size("diameter"), question.shop.units
-    ways = other_ways(cutters, size.lo, size.hi, question.shop.own)
-    served = {hole.cutter.id for hole in ways if hole.cutter and hole.way == "ream"}
-    for cutter in cutters:
-        across = cutter.diameter_mm
-        if cutter.kind != "reamer" or across is None or cutter.id in served or not size.lo <= across <= size.hi:
-            continue
-        least, most = ream_stock(across)
-        under = f"{show(across - most, units, places=4)} to {show(across - least, units, places=4)}"
-        yield Refusal(cutter, "cannot", "HO1", "no drill in the crib leaves it what a reamer wants to take", None, None,
-                      f"a drill that makes a hole of {under} first", 0.0)
+    if hole.way == "bore":
+        return (Figure("hole expected", hole.expected_mm, places=places),)
+    left: tuple[Figure, ...] = ()
+    if hole.way == "ream" and hole.first is not None and hole.first.diameter_mm is not None:
+        left = (Figure("left for the reamer, on diameter", hole.diameter_mm - hole.first.diameter_mm, places=4),)
+    return Figure("hole expected", hole.expected_mm, places=places), over, *left
 
 
 def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft]:
@@ -140,7 +146,7 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
         if not usable(cutter) or (miss := _misses(question, cutter)) is None or miss.says:
             continue
         size = cutter.diameter_mm or 0.0
-        made = size + _MILLED_MM
+        made = size + MILLED
         found = tool(question, cutter, "counterboring", size, made)
         if found is None:
             continue
@@ -191,11 +197,11 @@ def _misses(question: Question, cutter: Cutter) -> Miss | None:
     flat = cutter.kind == "drill" and (cutter.angle_deg or 0.0) >= _FLAT_DEG
     if cutter.kind not in ("counterbore", "end-mill") and not flat:
         return None
-    if not diameter.lo - 1e-6 <= size + _MILLED_MM <= diameter.hi + 1e-6:
+    if not diameter.lo - 1e-6 <= size + MILLED <= diameter.hi + 1e-6:
         limit = diameter.hi if size > diameter.mid else diameter.lo
-        has, needs = apart(size + _MILLED_MM, limit, units)
-        right, side = show(limit - _MILLED_MM, units, places=4), "or less" if size > diameter.mid else "or more"
-        return Miss("SZ3", f"makes {has}, the limit is {needs}", size + _MILLED_MM, limit,
+        has, needs = apart(size + MILLED, limit, units)
+        right, side = show(limit - MILLED, units, places=4), "or less" if size > diameter.mid else "or more"
+        return Miss("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
                     f"one of {right} {side} would do")
     if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - _CORE_ROOM_MM:
         has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM, units)

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.lengths import show
+from crib.cutters.drill import flutes_of
+from crib.handbook.boring import CAUTION_OVER, STOP_OVER
+from crib.lengths import show, show_apart
 from crib.planning.advice import Warning
+from crib.planning.holes.boring import stands_out
 from crib.planning.holes.draft import Question, Stroke
+from crib.planning.holes.strokes import LARGE_MM, PILOT
 from crib.planning.rules.holding import rate
 from crib.planning.rules.metal import too_hard
 
@@ -19,7 +23,7 @@ _WORN_OUT = ("chipped", "burnt", "bent")
 def judge(question: Question, strokes: Sequence[Stroke]) -> tuple[Warning, ...]:
     """All that the rules say of the strokes; a stop forbids them."""
     found: list[Warning] = []
-    for rule in (holding, speed, condition, flutes, deep, hardness, measured, grabbing):
+    for rule in (holding, speed, condition, flutes, bars, deep, large, hardness, measured, grabbing):
         found += rule(question, strokes)
     return tuple(dict.fromkeys(found))
 
@@ -59,8 +63,51 @@ def flutes(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
         cut = stroke.tool.cutter.length_of_cut_mm
         if stroke.tool.cutter.kind not in ("drill", "end-mill") or cut is None or -stroke.z_mm <= cut:
             continue
-        has, needs = (show(mm, question.shop.units) for mm in (cut, -stroke.z_mm))
-        yield Warning("RE1", "stop", f"{stroke.tool.owned.label}: flutes {has}, the hole goes {needs} deep")
+        has, needs = show_apart(cut, -stroke.z_mm, question.shop.units)
+        guess = " as one of its size usually has, not measured" if is_guessed(stroke) else ""
+        yield Warning("RE1", "stop", f"{stroke.tool.owned.label}: flutes {has}{guess}, the hole goes {needs} deep")
+    for stroke in strokes:
+        if not is_guessed(stroke) or -stroke.z_mm > (stroke.tool.cutter.length_of_cut_mm or 0.0):
+            continue
+        shortest = flutes_of(stroke.tool.owned).shortest
+        if -stroke.z_mm > shortest + 1e-6:
+            has, needs = show_apart(shortest, -stroke.z_mm, question.shop.units)
+            yield Warning("RE1", "caution", f"{stroke.tool.owned.label}: its flutes aren't measured; a short one's are "
+                          f"{has}, the hole goes {needs} deep: measure them before you cut")
+
+
+def is_guessed(stroke: Stroke) -> bool:
+    """Whether a drill's flutes are taken as usual for its size."""
+    return stroke.tool.cutter.kind == "drill" and "length_of_cut_mm" in stroke.tool.cutter.assumed
+
+
+def bars(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """RE3: a boring bar stands out no further than it bears, and goes as deep as the bore."""
+    units = question.shop.units
+    for stroke in [stroke for stroke in strokes if stroke.role == "bore"][:1]:
+        cutter, deep = stroke.tool.cutter, -stroke.z_mm
+        bar, out = cutter.diameter_mm or 0.0, stands_out(cutter, deep)
+        if cutter.reach_mm is not None and cutter.reach_mm < deep:
+            has, needs = show_apart(cutter.reach_mm, deep, units)
+            yield Warning("RE3", "stop", f"{cutter.label}: it goes {has} deep, the bore goes {needs}")
+        elif bar and out / bar > CAUTION_OVER + 1e-9:
+            grave = "stop" if out / bar > STOP_OVER + 1e-9 else "caution"
+            most = show(STOP_OVER * bar, units)
+            yield Warning("RE3", grave, f"{cutter.label}: it stands {show(out, units)} out, {out / bar:.1f} of its own "
+                          f"diameters: it springs; 4 are usual, 6 the most, {most}")
+
+
+def large(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """HO6: a large drill follows a pilot, or its web pushes it aside."""
+    opened = 0.0
+    for stroke in strokes:
+        across = stroke.tool.cutter.diameter_mm or 0.0
+        if stroke.tool.cutter.kind == "drill" and across > LARGE_MM + 1e-6 and opened < PILOT[0] * across:
+            sizes = (PILOT[0] * across, PILOT[1] * across, LARGE_MM)
+            least, most, over = (show(mm, question.shop.units) for mm in sizes)
+            yield Warning("HO6", "warn", f"{stroke.tool.owned.label}: over {over} it wants a pilot, a drill of {least} "
+                          f"to {most}, and none that reaches is owned: spot it wide, feed it without stopping")
+        opened = max(opened, across) if stroke.role in ("drill", "bore", "ream") else opened
 
 
 def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
@@ -94,7 +141,8 @@ def measured(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]
     """PR1: the size that makes the hole is better measured than stamped."""
     for stroke in strokes:
         owned = stroke.tool.owned
-        if stroke.role in ("drill", "ream", "counterbore", "plunge") and "diameter_mm" not in owned.measured:
+        makes = stroke.is_measured and stroke.role in ("drill", "ream", "counterbore", "plunge")
+        if makes and "diameter_mm" not in owned.measured:
             yield Warning("PR1", "note", f"{owned.label}: the diameter isn't measured; mic it over the margins first")
 
 

@@ -6,13 +6,19 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters import in_doubt
 from crib.cutters.base import Cutter
+from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM
 from crib.handbook.points import countersink_travel, point_length
 from crib.lengths import in_words, show
+from crib.planning.holes.boring import bored_strokes
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
 from crib.planning.tapping.holes import drill_hole
 from crib.planning.tapping.shape import Hole
+
+LARGE_MM, PILOT = 12.7, (0.2, 0.5)
+"""Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common
+practice."""
 
 THROUGH_MM = 1.0
 """How far a drill goes beyond its point through the far side [mm]. Common practice."""
@@ -93,25 +99,55 @@ def _to_reach(found: HoleTool, across_mm: float) -> float | None:
     return None
 
 
-def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool) -> list[Stroke] | None:
-    """The strokes that make a hole to a depth at full diameter, a reamer's lead beyond it; None where a cutter for it
-    can't be used."""
-    strokes = []
+def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool, cutters: Sequence[Cutter] = ()
+                 ) -> list[Stroke] | None:
+    """The strokes that make a hole to a depth at full diameter, a reamer's lead beyond it, a pilot before a large drill
+    where one of the cutters is for it; None where a cutter for it can't be used."""
+    strokes: list[Stroke] = []
     full_mm += LEAD_MM if hole.way == "ream" else 0.0
     if hole.first is not None and hole.first.diameter_mm is not None:
         made = drill_hole(hole.first.diameter_mm, question.shop.own)
         first = tool(question, hole.first, "drilling", hole.first.diameter_mm, made)
         if first is None:
             return None
-        strokes.append(Stroke(first, "drill", "hole", -tip(first, full_mm, through), "drill under size first"))
+        strokes += [*pilot(question, cutters, first, full_mm, through),
+                    Stroke(first, "drill", "hole", -tip(first, full_mm, through), "drill under size first")]
     if hole.cutter is None:
         return None
+    if hole.way == "bore":
+        start = strokes[-1].tool.form.radius / 5e5 if strokes else 0.0
+        bored = bored_strokes(question, hole, hole.cutter, start, full_mm + (THROUGH_MM if through else 0.0))
+        return [*strokes, *bored] if bored else None
     last = tool(question, hole.cutter, OPERATIONS[hole.way], hole.diameter_mm, hole.expected_mm)
     if last is None:
         return None
     z = -tip(last, full_mm, through) if last.cutter.kind == "drill" else -(full_mm + (THROUGH_MM if through else 0.0))
-    strokes.append(Stroke(last, ROLES[hole.way], "hole", z, _says(hole)))
-    return strokes
+    before = pilot(question, cutters, last, full_mm, through) if hole.way == "drill" else ()
+    return [*strokes, *before, Stroke(last, ROLES[hole.way], "hole", z, _says(hole))]
+
+
+def pilot(question: Question, cutters: Sequence[Cutter], drill: HoleTool, full_mm: float, through: bool
+          ) -> Iterator[Stroke]:
+    """The hole for a large drill's web: the smallest drill that is as wide as the web and reaches; nothing where none
+    is, or where it isn't large."""
+    size = drill.cutter.diameter_mm or 0.0
+    if size <= LARGE_MM + 1e-6:
+        return
+    for cutter in sorted(cutters, key=lambda c: (c.diameter_mm or 0.0, c.id)):
+        across = cutter.diameter_mm or 0.0
+        if cutter.kind != "drill" or not PILOT[0] * size <= across <= PILOT[1] * size:
+            continue
+        found = held(question, cutter, "drilling", across)
+        z = tip(found, full_mm, True) if found and through else full_mm
+        if found is not None and reaches(found.cutter, z):
+            says = f"a pilot for the web of the {drill.owned.label}"
+            yield Stroke(found, "drill", "hole", -z, says, is_measured=False)
+            return
+
+
+def reaches(cutter: Cutter, deep_mm: float) -> bool:
+    """Whether a drill's flutes go so deep, reckoned at their usual where they aren't on record."""
+    return (cutter.length_of_cut_mm or flutes_of(cutter).usual) >= deep_mm - 1e-6
 
 
 def tip(found: HoleTool, full_mm: float, through: bool) -> float:
@@ -122,5 +158,5 @@ def tip(found: HoleTool, full_mm: float, through: bool) -> float:
 
 def _says(hole: Hole) -> str:
     return {"drill": "drill to size", "two drills": "open to size: it follows the smaller hole",
-            "ream": "ream in one go, never turning back", "bore": "bore: last two cuts alike, then once more unchanged",
+            "ream": "ream in one go, never turning back",
             "end mill": "plunge slowly, X and Y locked"}[hole.way]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.gib_screw_holes import wall_of
+from crib.features.gib_screw_holes import exit_run, wall_of
 from crib.features.rounds import is_through
 from crib.features.tapped_hole import RIM_MM, reading_of
 from crib.planning.advice import Figure, Refusal
@@ -26,7 +26,7 @@ def tap_question(question: Question, cutters: Sequence[Cutter]) -> TapAdvice:
     request = question.feature.request
     thread = reading_of(request).thread
     gib = request.kind == "gib-screw-holes"
-    depth = wall_of(request, thread).mid if gib else request.size("depth").mid
+    depth = wall_of(request, thread).mid + exit_run(request, thread) if gib else request.size("depth").mid
     asking = Asking(reading_of(request), request.said.get("class"), question.material.name, depth,
                     gib or is_through(request), request.below, use=request.use, mating=request.mating)
     return advise_tap(asking, cutters, question.shop)
@@ -56,7 +56,8 @@ def _tapped(question: Question, cutters: Sequence[Cutter], advice: TapAdvice, ve
     depth = _depth_with(question, advice, verdict)
     if depth is None:
         return ()
-    hole = hole_strokes(question, verdict.hole, depth.full_thread_mm if depth.through else depth.hole_mm, depth.through)
+    hole = hole_strokes(question, verdict.hole, depth.full_thread_mm if depth.through else depth.hole_mm, depth.through,
+                        cutters)
     if hole is None:
         return ()
     size = verdict.hole.expected_mm

@@ -6,13 +6,14 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.handbook.bands import band
+from crib.handbook.reaming import can_follow, outside
 from crib.planning.own_holes import oversize, whole_range
 from crib.planning.shop import Own
 from crib.planning.tapping.shape import Hole
 
 THOU = 0.0254
 NO_OWN = Own()
-REAMED_MM, _MILLED, _BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
+REAMED_MM, MILLED, BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
 """A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
 Common practice."""
 
@@ -20,11 +21,6 @@ _BAD = ("chipped", "burnt", "bent")
 _SPREAD = {"ream": (0.3 * THOU, 0.7 * THOU), "two drills": (1.0 * THOU, 1.0 * THOU),
            "end mill": (1.0 * THOU, 1.0 * THOU), "bore": (0.5 * THOU, 0.5 * THOU)}
 """By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
-
-_REAM_STOCK: tuple[tuple[float, float, float], ...] = (
-    (0.25, 0.006, 0.012), (0.5, 0.008, 0.016), (1.0, 0.012, 0.020), (9.0, 0.016, 0.030),
-)
-"""Up to this diameter, from and to this much on diameter for a machine reamer [in]. Common practice."""
 
 
 def usable(cutter: Cutter) -> bool:
@@ -54,18 +50,6 @@ def drill_hole(diameter_mm: float, own: Own = NO_OWN) -> float:
     return diameter_mm + oversize(own, diameter_mm)[0]
 
 
-def ream_stock(diameter_mm: float) -> tuple[float, float]:
-    """The least and the most that a machine reamer should find, on diameter [mm].
-
-    >>> [round(mm / 25.4, 3) for mm in ream_stock(9.525)]
-    [0.008, 0.016]
-    """
-    for up_to, least, most in _REAM_STOCK:
-        if diameter_mm <= up_to * 25.4:
-            return least * 25.4, most * 25.4
-    return _REAM_STOCK[-1][1] * 25.4, _REAM_STOCK[-1][2] * 25.4
-
-
 def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Own = NO_OWN) -> Iterator[Hole]:
     """The holes between two sizes [mm] that take more than one drill: reamed, drilled in two steps, plunged with an
     end mill, bored."""
@@ -78,9 +62,7 @@ def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Ow
 def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
     size = cutter.diameter_mm or 0.0
     if cutter.kind == "reamer" and low <= size + REAMED_MM <= high:
-        least, most = ream_stock(size)
-        under = _largest(drills, size - least, own)
-        if under and size - drill_hole(under.diameter_mm or 0.0, own) <= most:
+        if under := under_reamer(drills, size, own):
             yield Hole(cutter, cutter.label, size, size + REAMED_MM, "ream", under.label, 4.0, under, _SPREAD["ream"])
     elif cutter.kind == "drill" and size <= high:
         usual = band("two drills").usual_mm
@@ -89,13 +71,20 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
         if under and low <= expected <= high:
             yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under,
                        _SPREAD["two drills"])
-    elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + _MILLED <= high:
-        yield Hole(cutter, cutter.label, size, size + _MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
+    elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + MILLED <= high:
+        yield Hole(cutter, cutter.label, size, size + MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
     elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
         under = _largest(drills, low - 10 * THOU, own)
-        if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + _BORED_LEAST:
+        if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + BORED_LEAST:
             middle = (low + high) / 2
             yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under, _SPREAD["bore"])
+
+
+def under_reamer(drills: Sequence[Cutter], size: float, own: Own) -> Cutter | None:
+    """The drill that leaves a reamer of a size [mm] most nearly what it wants, and of several the least."""
+    fitting = [(outside(size, mm), whole_range(own, mm)[1] + mm >= size, size - mm, c) for c in drills
+               if (mm := c.diameter_mm) is not None and can_follow(size, mm, drill_hole(mm, own))]
+    return min(fitting, key=lambda one: (one[:3], one[3].id))[3] if fitting else None
 
 
 def _largest(drills: Sequence[Cutter], at_most: float, own: Own, at_least: float = 0.0) -> Cutter | None:

@@ -1,0 +1,54 @@
+"""Boring heads: they hold a bar by its shank and set its tooth out to any diameter in their range."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from crib.cutters.base import Cutter
+from crib.holders.base import Held
+from crib.lengths import in_words
+
+DIALS = ("diameter", "radius")
+LABEL = "boring head"
+_SLACK = 0.001 * 25.4
+
+
+class Head(NamedTuple):
+    """A boring head: the shank of its bars, from and to what diameter it bores [mm], the fastest that it may turn
+    [rev/min], and whether its dial counts on the diameter or on the radius. `assumed`: what of that isn't known."""
+
+    bar: float
+    least: float
+    most: float
+    rpm: float
+    dial: str
+    assumed: str = ""
+
+    @property
+    def counts(self) -> int:
+        """How much its dial moves for a cut of one a side."""
+        return 2 if self.dial == "diameter" else 1
+
+
+def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], units: str) -> tuple[Held, Head | None]:
+    """The head that takes a bar's shank and bores that diameter, the fastest first; else why none does."""
+    shank = cutter.shank_mm or cutter.diameter_mm or 0.0
+    said = in_words(shank, units)
+    if not heads:
+        return Held(False, "no boring head", "a bar is set out by a boring head, and the crib has none; held in a "
+                    "collet it turns on its own axis and bores nothing", "HD1", 0.0, shank,
+                    f"a boring head for {said} bars: crib shop --boring-heads"), None
+    taking = [head for head in heads if abs(head.bar - shank) <= _SLACK]
+    if not taking:
+        near = min(heads, key=lambda head: abs(head.bar - shank)).bar
+        return Held(False, "no boring head", f"no boring head takes a shank of {said}: the nearest takes "
+                    f"{in_words(near, units)}", "HD1", near, shank, f"a boring head for {said} bars"), None
+    fits = [head for head in taking if head.least - 1e-6 <= bore_mm <= head.most + 1e-6]
+    if fits:
+        best = max(fits, key=lambda head: head.rpm)
+        return Held(True, f"{LABEL}, {in_words(best.bar, units)} bars", assumed=best.assumed or None), best
+    near = min((end for head in taking for end in (head.least, head.most)), key=lambda end: abs(end - bore_mm))
+    return Held(False, "no boring head", f"its boring head goes to {in_words(near, units)}, the bore is "
+                f"{in_words(bore_mm, units)}", "HD1", near, bore_mm,
+                f"a boring head that bores {in_words(bore_mm, units)}"), None

@@ -1,0 +1,124 @@
+"""Why not with each of the other cutters, down an axis: what it has, what would be needed, and what would do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.cutters.base import Cutter
+from crib.handbook.reaming import can_follow, window
+from crib.lengths import show, show_apart
+from crib.planning.advice import Refusal
+from crib.planning.holes.boring import asks
+from crib.planning.holes.draft import Question
+from crib.planning.holes.tools import holder
+from crib.planning.tapping.holes import BORED_LEAST, MILLED, REAMED_MM, drill_hole, usable
+from crib.planning.tapping.holes import drilled as drilled_holes
+
+_CORE = 0.4
+"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
+
+_SLACK = 1e-6
+
+
+def hole_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
+    """Why not with each hole maker: drills alone, reamers, end mills, boring bars."""
+    yield from _drills(question, cutters)
+    drills = [c for c in cutters if c.kind == "drill" and usable(c)]
+    for cutter in cutters:
+        if cutter.kind == "reamer" and cutter.diameter_mm is not None:
+            yield from _reamer(question, cutter, drills)
+        elif cutter.kind == "end-mill" and cutter.diameter_mm is not None:
+            yield from _end_mill(question, cutter)
+        elif cutter.kind == "boring-bar":
+            yield from _bar(question, cutter, drills)
+
+
+def _drills(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
+    """The hole that a drill makes alone and the limit that it misses; before a reamer, what it would leave."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    reamer = next((c.diameter_mm for c in cutters if c.kind == "reamer" and c.diameter_mm is not None and usable(c)
+                   and size.lo - _SLACK <= c.diameter_mm + REAMED_MM <= size.hi + _SLACK), None)
+    for hole in drilled_holes(cutters, question.shop.own):
+        made = hole.expected_mm
+        if hole.cutter is None or size.lo - _SLACK <= made <= size.hi + _SLACK:
+            continue
+        limit = size.hi if made > size.hi else size.lo
+        word, side = ("over the most", "or less") if made > size.hi else ("under the least", "or more")
+        makes, bound = show_apart(made, limit, units, 4)
+        right = show(hole.diameter_mm + limit - made, units, places=4)
+        says, fix = f"makes {makes}, {word}, {bound}", f"a drill of {right} {side} would do"
+        if reamer is not None and not can_follow(reamer, hole.diameter_mm, made):
+            least, most = (show(reamer - stock, units, places=4) for stock in reversed(window(reamer)))
+            fix = f"under the reamer a drill of {least} to {most} would do"
+        yield Refusal(hole.cutter, "cannot", "SZ3", says, made, limit, fix, abs(made - limit))
+
+
+def _reamer(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterator[Refusal]:
+    """A reamer that cuts outside the limits, or that no drill leaves enough, and not too much, to take."""
+    size, units, own = question.feature.request.size("diameter"), question.shop.units, question.shop.own
+    across = cutter.diameter_mm or 0.0
+    cuts = across + REAMED_MM
+    if not size.lo - _SLACK <= cuts <= size.hi + _SLACK:
+        limit = size.hi if cuts > size.hi else size.lo
+        made, bound = show_apart(cuts, limit, units, 4)
+        word = "over the most" if cuts > size.hi else "under the least"
+        low, high = (show(mm - REAMED_MM, units, places=4) for mm in (size.lo, size.hi))
+        fix = f"a reamer of {low} to {high}"
+        yield Refusal(cutter, "cannot", "SZ3", f"cuts {made}, {word}, {bound}", cuts, limit, fix, abs(cuts - limit))
+        return
+    sizes = [c.diameter_mm or 0.0 for c in drills if holder(c, question.shop).ok]
+    if any(can_follow(across, mm, drill_hole(mm, own)) for mm in sizes):
+        return
+    least, most = (across - stock for stock in reversed(window(across)))
+    under = f"a drill of {show(least, units, places=4)} to {show(most, units, places=4)}"
+    near = min(sizes, key=lambda mm: max(least - mm, mm - most), default=None)
+    says = f"it wants {under} before it, and the crib has "
+    says += "none" if near is None else f"{show(near, units, places=4)} as the nearest"
+    yield Refusal(cutter, "cannot", "HO1", says, near, least if near is None or near < least else most,
+                  f"{under} first", 0.0)
+
+
+def _end_mill(question: Question, cutter: Cutter) -> Iterator[Refusal]:
+    """An end mill that would be plunged: its size, and whether it cuts to its middle."""
+    size, units = question.feature.request.size("diameter"), question.shop.units
+    made = (cutter.diameter_mm or 0.0) + MILLED
+    if not size.lo - _SLACK <= made <= size.hi + _SLACK:
+        limit = size.hi if made > size.hi else size.lo
+        has, needs = show_apart(made, limit, units, 4)
+        word, side = ("over the most", "or less") if made > size.hi else ("under the least", "or more")
+        right = show(limit - MILLED, units, places=4)
+        yield Refusal(cutter, "cannot", "SZ3", f"plunged it makes {has}, {word}, {needs}", made, limit,
+                      f"one of {right} {side} that cuts to its centre would do", abs(made - limit))
+    elif not cutter.centre_cutting:
+        core = _CORE * (cutter.diameter_mm or 0.0)
+        sure = "its teeth don't reach the centre" if cutter.centre_cutting is False else (
+            "whether its teeth reach the centre isn't on record")
+        answer = "cannot" if cutter.centre_cutting is False else "measure first"
+        yield Refusal(cutter, answer, "EN1", f"{sure}: a core of about {show(core, units)} would stand, there is no "
+                      "hole for it", 0.0, core, f"a hole of {show(core, units)} first, or one that cuts to its "
+                      "centre", core)
+
+
+def _bar(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterator[Refusal]:
+    """A bar that must be measured, or that finds no hole to go into."""
+    size, units, own = question.feature.request.size("diameter"), question.shop.units, question.shop.own
+    if asked := asks(question, cutter):
+        yield Refusal(cutter, "measure first", "G7", *asked[:1], fix=asked[1], short_mm=0.0)
+        return
+    if cutter.min_hole_mm is None or cutter.diameter_mm is None:
+        return
+    least, most = cutter.min_hole_mm + BORED_LEAST, size.lo - 10 * 0.0254
+    if least > most + _SLACK:
+        has, needs = show_apart(least, most, units)
+        yield Refusal(cutter, "cannot", "SZ3", f"it wants a hole of {has} to go into, and {needs} is the most before "
+                      "this bore", least, most, "a thinner bar", least - most)
+        return
+    holes = [drill_hole(c.diameter_mm or 0.0, own) for c in drills if holder(c, question.shop).ok]
+    if any(least <= hole <= most for hole in holes):
+        return
+    near = min(holes, key=lambda mm: max(least - mm, mm - most), default=None)
+    says = f"it wants a hole of {show(least, units)} to {show(most, units)} to go into, and "
+    says += "no drill that can be held makes one" if near is None else (
+        f"the nearest that a drill here makes is {show_apart(near, least, units)[0]}")
+    fix = f"a drill for a hole of {show(least, units)} or more"
+    yield Refusal(cutter, "cannot", "SZ3", says, near, least, fix, 0.0)
