@@ -71,7 +71,8 @@ def _timed(draft: Draft) -> Iterator[Timed]:
                     f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
     bevelled = any(stroke.role == "countersink" for stroke in draft.strokes)
     if not bevelled:
-        across = max(stroke.diameter_mm or stroke.tool.cutter.diameter_mm or 0.0 for stroke in draft.strokes)
+        across = max((stroke.diameter_mm or stroke.tool.cutter.diameter_mm or 0.0 for stroke in draft.strokes
+                      if stroke.role != "spot"), default=0.0)
         yield Timed("deburring", deburr_minutes(shop, pi * across * draft.number), f"{many}the rim of each",
                     ("deburr_minutes", "deburr_inch_minutes"))
     done = [stroke for stroke in draft.strokes if stroke.role in _MEASURED and stroke.is_measured]
