@@ -146,7 +146,8 @@ def _stopped_by(question: Question, stroke: Stroke, stop: Warning) -> Refusal:
         said = show(deep, question.shop.units)
         fix = f"measure its flutes: {said} would do" if guessed else f"flutes of {said}"
         cut = stroke.tool.cutter.length_of_cut_mm or 0.0
-        return Refusal(cutter, "measure first" if unsure else "cannot", "RE1", stop.says, cut, deep, fix, deep - cut)
+        return Refusal(cutter, "measure first" if unsure else "cannot", "RE1", stop.says, cut, deep, fix,
+                       0.0 if unsure else deep - cut)
     if stop.rule == "RE3":
         out, bar = stands_out(stroke.tool.cutter, deep), cutter.diameter_mm or 0.0
         if cutter.reach_mm is not None and cutter.reach_mm < deep:

@@ -96,7 +96,7 @@ def _end_mill(question: Question, cutter: Cutter) -> Iterator[Refusal]:
         answer = "cannot" if cutter.centre_cutting is False else "measure first"
         yield Refusal(cutter, answer, "EN1", f"{sure}: a core of about {show(core, units)} would stand, there is no "
                       "hole for it", 0.0, core, f"a hole of {show(core, units)} first, or one that cuts to its "
-                      "centre", core)
+                      "centre", 0.0 if answer == "measure first" else core)
 
 
 def _bar(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterator[Refusal]:
