@@ -29,6 +29,16 @@ KINDS = ("hole", "hole", "counterbore", "tapped-hole", "gib-screw-holes")
 def crib(draw: random.Random) -> tuple[Cutter, ...]:
     """Up to 14 cutters of every sort, some with sizes that nobody measured."""
     found = [_cutter(draw, number) for number in range(1, draw.randint(1, 15))]
+    if draw.random() < 0.7:  # what goes with a thread, a reamer or a bar of the rest, so that plans come of it
+        size = draw.choice((0.201, 0.213, 0.159, 0.1968, 0.257, 0.3125, 0.484)) * IN
+        usual = {"material": "hss", "condition": "sharp", "shank_mm": 12.7}
+        found += [Cutter(31, "drill", diameter_mm=size, length_of_cut_mm=draw.choice((None, 70.0))).but(**usual),
+                  Cutter(32, "reamer", diameter_mm=round(size + draw.uniform(0.05, 0.8), 3)).but(**usual),
+                  Cutter(33, "boring-bar", diameter_mm=9.525, min_hole_mm=11.0).but(**usual),
+                  Cutter(34, "drill", diameter_mm=12.0, length_of_cut_mm=draw.choice((None, 90.0))).but(**usual),
+                  Cutter(35, "end-mill", diameter_mm=12.7, flutes=2, centre_cutting=True).but(**usual)]
+        found += [Cutter(40 + at, "tap", thread=thread, tap_chamfer="plug", material="hss", condition="sharp")
+                  for at, thread in enumerate(THREADS)]
     return tuple(one.but(label=label(one, "in")) for one in found)
 
 
@@ -73,7 +83,7 @@ def shop(draw: random.Random) -> Shop:
 
 def question(draw: random.Random, kind: str, cutters: tuple[Cutter, ...]) -> dict[str, str]:
     sizes = [c.diameter_mm for c in cutters if c.diameter_mm] or [8.0]
-    size = draw.choice((draw.choice(sizes), draw.uniform(2, 40))) + draw.uniform(0, 0.15)
+    size = draw.choice((draw.choice(sizes), draw.choice(sizes), draw.uniform(2, 60))) + draw.uniform(0, 0.15)
     band = draw.choice((0.01, 0.03, 0.1, 0.4))
     texts = {"material": draw.choice(METALS)}
     if kind in ("hole", "counterbore"):

@@ -18,6 +18,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.shop import BoringHead, Shop, from_json
+from tests.trials.round_work import main
 from tests.unit.test_hole_plans import IN, SHOP, SINK, SPOT
 from tests.unit.test_tap_advice import drill, named, tap
 
@@ -259,3 +260,8 @@ def test_pecks_take_their_minutes() -> None:
                material="304").plans[0]
     [pecking] = [line for line in deep.cost_lines if line.what == "pecking"]
     assert pecking.minutes == pytest.approx(5 * 0.2)
+
+
+def test_a_sample_of_the_trial() -> None:
+    """Of `python -m tests.trials.round_work`: each plan upheld by raw numbers, nothing refused without a word."""
+    assert main(150, 5) == 0

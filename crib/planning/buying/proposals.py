@@ -9,7 +9,9 @@ from math import radians, tan
 from crib.cutters.base import Cutter
 from crib.handbook import stock, tslots
 from crib.handbook.bands import band
+from crib.handbook.drill_lengths import flutes
 from crib.handbook.drill_sizes import made_between
+from crib.handbook.reaming import can_follow, window
 from crib.planning.buying.needs import (
     LONGER_MM,
     MEMORY,
@@ -23,7 +25,6 @@ from crib.planning.buying.needs import (
     shank_for,
 )
 from crib.planning.own_holes import oversize
-from crib.planning.tapping.holes import ream_stock
 
 ONE_PASS_MM = sum(band("own size").careful_mm) / 2
 """What a slot that is cut in one pass comes out over its cutter, with care [mm]."""
@@ -208,7 +209,14 @@ def _drills(need: Need) -> Iterator[Wanted]:
     made = [(mm, mm + oversize(need.shop.own, mm)[0]) for mm, _ in made_between(low - 0.5, high)]
     near = sorted((abs(hole - (low + high) / 2), mm) for mm, hole in made if low - 1e-6 <= hole <= high + 1e-6)
     for _, mm in near[:_MOST_DRILLS]:
-        yield Wanted(new("drill", diameter_mm=mm, shank_mm=mm, angle_deg=118.0, flutes=2), "drill sizes")
+        yield _jobber(mm)
+
+
+def _jobber(mm: float) -> Wanted:
+    """A drill as it is sold, its flutes by the table of its size."""
+    cut = float(flutes(mm).usual)
+    return Wanted(new("drill", diameter_mm=mm, shank_mm=mm, length_of_cut_mm=cut, angle_deg=118.0, flutes=2),
+                  "drill sizes")
 
 
 def _reamers(need: Need) -> Iterator[Wanted]:
@@ -219,12 +227,13 @@ def _reamers(need: Need) -> Iterator[Wanted]:
 
 
 def _drills_before(need: Need, reamer: float) -> Iterator[Wanted]:
-    """The drills that leave a reamer what it wants to take, those nearest the middle of it."""
-    least, most = ream_stock(reamer)
-    made = [(mm, mm + oversize(need.shop.own, mm)[0]) for mm, _ in made_between(reamer - most - 0.5, reamer)]
-    near = sorted((abs(reamer - hole - (least + most) / 2), mm) for mm, hole in made if least <= reamer - hole <= most)
+    """The drills that leave a reamer what it wants to take, on their own size, those nearest the middle of it."""
+    least, most = window(reamer)
+    made = [mm for mm, _ in made_between(reamer - most, reamer - least)
+            if can_follow(reamer, mm, mm + oversize(need.shop.own, mm)[0])]
+    near = sorted((abs(reamer - mm - (least + most) / 2), mm) for mm in made)
     for _, mm in near[:_MOST_DRILLS]:
-        yield Wanted(new("drill", diameter_mm=mm, shank_mm=mm, angle_deg=118.0, flutes=2), "drill sizes")
+        yield _jobber(mm)
 
 
 def _boring_bars(need: Need) -> Iterator[Wanted]:
