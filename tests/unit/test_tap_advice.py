@@ -161,6 +161,16 @@ def test_spiral_points_and_flutes_in_their_place() -> None:
     assert not any("ahead" in w.says for w in ask("M8", point, drill(7, 6.8), depth_mm=14.0, through=True).warnings)
 
 
+def test_how_much_thread_would_go() -> None:
+    """Of all the metal that there is, less what must stay below, the 118 degree point (tan 59 = 1.6643), room for chips
+    and 1.5 threads of a bottoming tap's chamfer. Geometry; room and chamfer common practice."""
+    own = (tap(1, "M8"), tap(3, "M8", "bottoming"), drill(7, 6.8, angle_deg=118.0))
+    found = advise_tap(Asking(read_thread("M8"), depth_mm=14.0, below_mm=4.0), own, Shop(units="mm"))
+    point = 3.4 / 1.6643
+    most = 14 + 4 - max(0.030 * IN, 0.1 * 6.8) - point - 1.27 - 1.5 * 1.25
+    assert found.answer == "cannot" and f"a shorter thread, {most:.3f} full at the most" in found.says
+
+
 def test_the_depth_budget() -> None:
     """Full thread + 4 threads of chamfer + .050 for chips + the 118 degree point of a #7."""
     found = ask("1/4-20", tap(1, "1/4-20"), drill(7, 0.2010 * IN), depth_mm=0.5 * IN)

@@ -3,7 +3,7 @@ left below."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
@@ -54,8 +54,8 @@ def _starts_badly(depth: Depth) -> bool:
     return depth.taps[0].tap_chamfer == "bottoming"
 
 
-def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter]) -> tuple[str, ...]:
-    """What would do where the metal below is too little."""
+def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter], said: Callable[[float], str]) -> tuple[str, ...]:
+    """What would do where the metal below is too little; `said` puts a length into words."""
     says = []
     if not any(tap.tap_chamfer == "bottoming" for tap in taps):
         saves = (chamfer_threads("plug", None) - chamfer_threads("bottoming", None)) * thread.pitch_mm
@@ -63,5 +63,7 @@ def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter]) -> tuple[str,
         says.append("a bottoming tap after the plug" + ("" if enough else ", and more"))
     if depth.short_mm and depth.point_mm >= depth.short_mm:
         says.append("a flat-bottomed hole (flat drill or end mill after the drill)")
-    says += ["a shorter thread", "a finer pitch", "a through hole with a plug in it"]
+    would_go = depth.full_thread_mm - (depth.short_mm or 0.0)
+    says += [f"a shorter thread, {said(would_go)} full at the most" if would_go >= thread.pitch_mm else
+             "no thread goes with these taps", "a finer pitch", "a through hole with a plug in it"]
     return tuple(says)

@@ -254,7 +254,7 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
     if depth is None:
         return
     if depth.short_mm:
-        out = "; ".join(ways_out(depth, case.thread, advice.taps))
+        out = "; ".join(ways_out(depth, case.thread, advice.taps, case.said))
         what = "the drill breaks through into what is below" if depth.breaks_through else (
             f"the drill's point leaves less than the {case.said(depth.keep_mm)} that must stay below")
         deep = f"the point goes to {case.said(depth.tip_mm)}, {case.said(depth.short_mm)} too deep"
