@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from crib.planning.advice import Advice
     from crib.planning.advise import Answered
     from crib.planning.shop import Shop
-    from crib.store import Note
+    from crib.store import HeldBack, Note
 
 _WITH_A_HINT = ("extra passes", "compromise", "cannot")
 _NOT_YET = (
@@ -99,11 +99,13 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, seen, away = crib.shop(), crib.cutters(), crib.notes("price", "lent"), crib.away()
+        held = crib.held_back()
     gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
     found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
     found = _with_hint(found, name, texts, cutters, shop, seen)
+    found = _with_held(found, name, texts, shop, held) if held and not found.advice.plans else found
     if away:
         found = _with_away(found, name, texts, cutters, away, shop)
     if relax and found.advice.answer not in ("as drawn", "refer"):
@@ -144,6 +146,24 @@ def _with_away(found: Answered, name: str, texts: Mapping[str, str], cutters: Se
     request = read_request(name, texts, shop, shop.units)
     better = would_do(request, found.advice.answer, cutters, away, shop)
     return replace(found, advice=replace(found.advice, away=tuple(one.as_json() for one in better)))
+
+
+def _with_held(found: Answered, name: str, texts: Mapping[str, str], shop: Shop, held: Sequence[HeldBack]) -> Answered:
+    """A no with the lines that were held back and might be what lacks."""
+    if found.advice.answer not in ("cannot", "measure first"):
+        return found
+    from pathlib import PurePath
+
+    from crib.planning.ask import read_request
+    from crib.planning.buying.offers import feature_of
+    from crib.planning.held import may_be
+
+    feature = feature_of(read_request(name, texts, shop, shop.units))
+    lines = [(f"line {one.line} of {PurePath(one.file).name}" if one.file else f"held-back line {one.id}", one.text)
+             for one in held]
+    more = may_be(lines, feature)
+    says = "; ".join(filter(None, (found.advice.says, more)))
+    return replace(found, advice=replace(found.advice, says=says))
 
 
 def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop) -> Answered:

@@ -6,16 +6,18 @@ from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Reques
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.lengths import nm
 from crib.section.outline import Outline
+from crib.section.region import FAR
 
 
 def draw(request: Request) -> Feature:
     """A rectangle from the surface down, about the centre line."""
-    width, depth = request.size("width"), request.size("depth")
+    width, depth, edge = request.size("width"), request.size("depth"), request.sizes.get("edge")
+    right = nm(width.hi / 2 + edge.hi) if edge else FAR
     lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
     room = centred_room("slot", width, lows, (0, 0, 0), frozenset({"top"}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     outline = Outline(
-        stock=metal(request, depth.hi),
+        stock=metal(request, depth.hi, right),
         least=room.least.region - fillets,
         aim=room.aim.region,
         most=room.most.region,
@@ -37,13 +39,18 @@ def draw(request: Request) -> Feature:
             Dimension("slot depth", "depth", depth, ("floor",)),
         ),
         calls_for={"slot": CallsFor(("end-mill",), (width.lo, width.hi))},
+        level=(edge.mid + width.mid / 2, "below the near edge, which lies up") if edge else None,
     )
 
 
 KIND = FeatureKind(
     name="slot",
     words="a straight slot",
-    sizes=(SizeSpec("width", "width of the slot"), SizeSpec("depth", "from the surface to the floor")),
+    sizes=(
+        SizeSpec("width", "width of the slot"),
+        SizeSpec("depth", "from the surface to the floor"),
+        SizeSpec("edge", "from the slot to the nearer edge of the work, beside it", "exact", False),
+    ),
     draw=draw,
     ends=("open", "one", "closed"),
     set_ups=("upright", "on its side"),

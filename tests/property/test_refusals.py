@@ -17,8 +17,9 @@ from crib.lengths import read
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.held import may_be
 from crib.planning.refusals import apart
-from crib.planning.shop import Shop
+from crib.planning.shop import Arbor, Shop
 from crib.setups import SETUPS
 from tests.strategies import REQUESTS, around, brief, discs, end_mills, right_for, shops
 from tests.trials.refusals import trial
@@ -149,3 +150,25 @@ def test_an_end_mill_alone_is_refused_for_what_it_does_not_do() -> None:
         asked = read_request(kind, {"depth": "1/2", "length": "3", **texts}, Shop(), "in")
         answer = advise(asked, [mill.but(label="1/2 end mill")], Shop()).advice
         assert answer.answer == "cannot" and answer.says and [one.cutter.id for one in answer.refused] == [1]
+
+
+def test_what_was_held_back_is_named() -> None:
+    """A no says which lines that were held back might be what lacks, and no others."""
+    asked = read_request("dovetail", {"angle": "60", "depth": "3/8", "width": "2", "length": "3"}, Shop(), "in")
+    lines = [("line 4 of gift.csv", "some odd DOVE-tail"), ("line 5 of gift.csv", "3/8 reamer"), ("line 6", "")]
+    said = may_be(lines, draw_feature(asked))
+    assert 'line 4 of gift.csv ("some odd DOVE-tail")' in said and "line 5" not in said and "held back" in said
+    assert may_be(lines[1:], draw_feature(asked)) == ""
+
+
+def test_a_slot_in_a_side_face_is_asked_with_its_edge() -> None:
+    """`--edge` was there for slits only. With the work on its side Z counts from the near edge: to the slot's middle it
+    is the edge's distance and half the width that is aimed at, 1/4 + .1915 / 2. Geometry."""
+    disc = Cutter(1, "side-cutter", diameter_mm=101.6, face_mm=4.7625, bore_mm=25.4, material="hss", flutes=20)
+    shop = Shop(arbors=(Arbor(25.4, 38.1),), spindle_rpm=(80, 135), stiffness="knee")
+    texts = {"width": "3/16+.01-.002", "depth": "1/4", "length": "3", "material": "brass"}
+    asked = read_request("slot", {**texts, "edge": "1/4"}, shop, "in")
+    assert advise(asked, [disc], shop).advice.plans
+    level = draw_feature(asked).level
+    assert level is not None and round(level[0] / 25.4, 5) == 0.34575 and "near edge" in level[1]
+    assert draw_feature(read_request("slot", texts, shop, "in")).level is None
