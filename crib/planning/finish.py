@@ -56,7 +56,7 @@ def finish(weighed: Weighed) -> Proved | None:
     steps = draft.steps()
     verdict = prove(draft.question.outline, steps)
     above = seen_from_above(draft) if verdict.holds else None
-    if not verdict.holds or (above and not above.holds):
+    if not verdict.holds or (above and not above.holds) or _is_left_rough(draft, verdict):
         return None
     passes = tuple(_passes(draft))
     across = [one for one in passes if one.view == "cross"]
@@ -84,6 +84,13 @@ def finish(weighed: Weighed) -> Proved | None:
         scrap_chance=weighed.reckoning.scrap,
     )
     return Proved(for_passes(plan, draft), draft, verdict, above)
+
+
+def _is_left_rough(draft: Draft, verdict: Verdict) -> bool:
+    """Whether an edge that may only rough made any of a face that the drawing names: what it left lies inside the
+    limits there, and nobody cut it away (see the rule CD1)."""
+    rough = {tool.id for tool in draft.tools if not tool.can_finish}
+    return bool(rough) and any(not rough.isdisjoint(made.tags) for made in verdict.faces)
 
 
 def _setup(draft: Draft) -> str:
