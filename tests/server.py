@@ -73,7 +73,11 @@ class Server:
 
     def again(self) -> None:
         """Begin again after it was killed."""
-        time.sleep(0.3)
+        for _ in range(20):
+            try:
+                return self.start()
+            except subprocess.CalledProcessError:  # what it left in memory isn't gone yet
+                time.sleep(0.25)
         self.start()
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 4
+VERSION = 5
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -22,7 +22,7 @@ PLAIN = ("kind", "count", "drawer", "condition", "material", "thread", "marking"
 RADII = ("least_radius_nm", "greatest_radius_nm")
 """What the first sieve asks: between which radii the teeth surely lie."""
 
-CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", "rest")
+CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", "rest", "version")
 SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help", "beside")

@@ -40,6 +40,7 @@ class Crib:
 
     def __init__(self, database: Database, units: str | None = None) -> None:
         self._database = database
+        self._seen: dict[int, int] = {}
         self.units = units or self.shop().units
 
     def __enter__(self) -> Crib:
@@ -94,7 +95,7 @@ class Crib:
     def cutters(self) -> list[Cutter]:
         """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""
         rows = self._database.run(f'SELECT {listed(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
-        return [from_row(row, self.units) for row in rows]
+        return [self._read(row) for row in rows]
 
     def away(self) -> list[Cutter]:
         """Every cutter of which something is lent, lost or scrapped, by id."""
@@ -115,7 +116,7 @@ class Crib:
 
     def cutter(self, number: int) -> Cutter:
         """The cutter with an id. Raises `CribError` where there is none."""
-        return from_row(self._row(number), self.units)
+        return self._read(self._row(number))
 
     def typed(self, number: int) -> dict[str, str]:
         """What was typed for a cutter's lengths, by field. Raises `CribError` where there is no such cutter."""
@@ -142,14 +143,18 @@ class Crib:
 
     def amend(self, cutter: Cutter, typed: Mapping[str, str | None] | None = None, undoes: int | None = None) -> Cutter:
         """Put a cutter in the place of the one with its id; as it was stored. What was typed for a field goes in the
-        place of what was, None for nothing. Raises `CribError`."""
+        place of what was, None for nothing. Only what is other is written. Raises `CribError`, also where somebody
+        else changed the cutter since this crib gave it out."""
         with self.transaction():
-            before, old = self.cutter(cutter.id), self._row(cutter.id)
+            old = self._row(cutter.id)
+            before, version = from_row(old, self.units), int(old[CUTTER.index("version")])
+            if self._seen.get(cutter.id, version) != version:
+                raise self._changed_meanwhile(cutter.id)
             was_typed = dict(json.loads(old[CUTTER.index("typed")]))
             kept = {key: text for key, text in (was_typed | dict(typed or {})).items() if text is not None}
             row = to_row(whole(cutter), old[CUTTER.index("came_from")], kept)
-            settings = ", ".join(f'"{column}" = :{column}' for column in row)
-            self._database.run(f"UPDATE cutter SET {settings} WHERE id = :id", row | {"id": cutter.id})
+            self._write(cutter.id, {column: value for column, value in row.items()
+                                    if value != old[CUTTER.index(column)]}, version)
             after = self.cutter(cutter.id)
             was, now = _differences(before, after)
             if now or kept != was_typed:
@@ -157,6 +162,22 @@ class Crib:
                     side["typed"] = {key: texts.get(key) for key in typed or {} if was_typed.get(key) != kept.get(key)}
                 done.note(self._database, "amend", f"cutter {cutter.id}", was, now, undoes)
         return after
+
+    def _write(self, number: int, row: Mapping[str, Any], version: int) -> None:
+        """Put values into the row of a cutter that is still as it was."""
+        if not row:
+            return
+        settings = ", ".join(f'"{column}" = :{column}' for column in row)
+        if not self._database.run(f"UPDATE cutter SET {settings}, version = version + 1 "
+                                  "WHERE id = :id AND version = :version RETURNING id",
+                                  {**row, "id": number, "version": version}):
+            raise self._changed_meanwhile(number)
+
+    def _changed_meanwhile(self, number: int) -> CribError:
+        last = self.history(number)[-1]
+        what = ", ".join(key.removesuffix("_mm") for key in last.after or {} if key not in ("label", "known", "typed"))
+        return CribError("changed", f"no. {number} was changed by {last.who or 'somebody'} a moment ago: {what}",
+                         str(number), f"look at it (crib show {number}), then say yours again")
 
     def as_taken_in(self, cutter: Cutter) -> dict[str, Any]:
         """What is written down of a cutter that is taken in, but for its number."""
@@ -287,6 +308,11 @@ class Crib:
             note = notes.cross_out(self._database, number, kinds)
             done.note(self._database, "cross-out", f"note {number}", note.as_json(), {}, undoes)
         return note
+
+    def _read(self, row: Row) -> Cutter:
+        """A cutter that is given out: as it was when it was read it must be when it is changed."""
+        self._seen[row[0]] = row[CUTTER.index("version")]
+        return from_row(row, self.units)
 
     def _row(self, number: int) -> Row:
         rows = []

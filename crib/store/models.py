@@ -40,6 +40,7 @@ class CutterRow(Table, table=True):
         CheckConstraint(CONDITION, name="condition"),
         CheckConstraint(MATERIAL, name="material"),
         CheckConstraint(CAME_FROM, name="came_from"),
+        CheckConstraint("version >= 1", name="version"),
         {"sqlite_autoincrement": True},
     )
 
@@ -72,6 +73,7 @@ class CutterRow(Table, table=True):
     came_from: str | None = Field(default=None, sa_type=Text)
     typed: str = Field(default="{}", sa_type=Text)
     rest: str = Field(default="{}", sa_type=Text)
+    version: int = Field(default=1, sa_column_kwargs={"server_default": "1"})
 
 
 class SettingRow(Table, table=True):

@@ -12,7 +12,8 @@ import pytest
 from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
-from sqlalchemy import CheckConstraint, create_engine
+from sqlalchemy import CheckConstraint, create_engine, text
+from sqlalchemy.exc import DBAPIError
 
 from crib.diagnostics import CribError
 from crib.store import open_crib
@@ -20,6 +21,7 @@ from crib.store.columns import APPLICATION_ID, TABLES, VERSION
 from crib.store.copies import put_by
 from crib.store.migrate import config, migrations_dir, sqlite_url, upgrade
 from crib.store.models import metadata
+from crib.store.statements import listed
 
 HERE = Path(__file__).parent
 DUMPS = sorted(HERE.glob("schema_*.sql"))
@@ -216,3 +218,28 @@ def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> Non
     restored(DUMPS[-1], path)
     with sqlite3.connect(path) as database, pytest.raises(sqlite3.IntegrityError):
         database.execute(statement)
+
+
+@pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
+def test_every_earlier_crib_on_a_server_opens_with_everything_in_it(dump: Path, tmp_path: Path, shared: str) -> None:
+    path = tmp_path / "crib.db"
+    restored(dump, path)
+    command.upgrade(config(shared), f"{number_of(dump):04d}")
+    engine = create_engine(shared)
+    with sqlite3.connect(path) as file, engine.begin() as there:
+        for table in ("cutter", "setting", "change", "held_back", "question", "note"):
+            if file.execute("SELECT count(*) FROM sqlite_master WHERE name = ?", (table,)).fetchone()[0]:
+                rows = file.execute(f"SELECT * FROM {table} ORDER BY 1")
+                names = [column[0] for column in rows.description]
+                for row in rows.fetchall():
+                    there.execute(text(f"INSERT INTO {table} ({listed(names)}) "
+                                       f"VALUES ({', '.join(f':{name}' for name in names)})"),
+                                  dict(zip(names, row, strict=True)))
+    with open_crib(shared) as crib, open_crib(str(path)) as same:
+        assert crib.cutters() == same.cutters() and crib.changes() == same.changes()
+        assert crib.shop() == same.shop() and crib.held_back() == same.held_back()
+    for statement in ("UPDATE change SET who = 'me'", "DELETE FROM change", "TRUNCATE change"):
+        with engine.connect() as there, pytest.raises(DBAPIError, match="stays written down"):
+            there.execute(text(statement))
+    command.downgrade(config(shared), "base")
+    engine.dispose()

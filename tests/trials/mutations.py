@@ -34,7 +34,21 @@ BACKUP, SAME = "tests/cli/test_backup.py", "tests/cli/test_same_list_again.py"
 TAKE, LIFE, UNDO = "tests/cli/test_take_in.py", "tests/cli/test_life.py", "tests/cli/test_undo.py"
 STORED, DURABLE = "tests/unit/test_store.py", "tests/cli/test_durable.py"
 
+TOGETHER, UNDOING = "tests/unit/test_together.py", "tests/property/test_undo.py"
+
 MUTATIONS: tuple[Mutation, ...] = (
+    Mutation("several change a shared crib at once", STORE + "remote.py",
+             "self.run(f\"SELECT pg_advisory_xact_lock({_WRITER})\")", "pass", (TOGETHER,)),
+    Mutation("a cutter that was changed meanwhile is written over", STORE + "crib.py",
+             "if self._seen.get(cutter.id, version) != version:", "if False:", (TOGETHER,)),
+    Mutation("a wrong `before` is written down", STORE + "crib.py", "was, now = _differences(before, after)",
+             "was, now = _differences(after, before)", (UNDO,)),
+    Mutation("a later change is undone over", INTAKE + "undo.py", "if (blocker := later.meets(_touched(change))) is not None:",
+             "if False and (blocker := later.meets(_touched(change))) is not None:", (UNDO,)),
+    Mutation("a range takes back twice what a line became", INTAKE + "undo.py", "if change.id in gone:", "if False:",
+             (UNDOING,)),
+    Mutation("the session counts what wasn't kept", INTAKE + "session.py", "self.taken, self.held = as_it_was[:2]", "pass",
+             (TOGETHER,)),
     Mutation("rows may point nowhere", STORE + "sqlite.py", "PRAGMA foreign_keys = ON", "PRAGMA foreign_keys = OFF",
              (DURABLE,)),
     Mutation("what was said to be in may be gone with the power", STORE + "sqlite.py", "PRAGMA foreign_keys = ON",

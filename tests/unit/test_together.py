@@ -1,0 +1,139 @@
+"""Several at once on one crib, in a file and on a server: nothing lost, nothing twice, and told in our words."""
+
+from __future__ import annotations
+
+import signal
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.diagnostics import CribError
+from crib.intake.session import Session
+from crib.intake.shorthand import Shop
+from crib.intake.undo import undo
+from crib.store import HeldBack, open_crib, remote
+from tests.server import Server, binaries, with_schema
+from tests.trials.together import trial
+
+DRILL = Cutter(0, "drill", diameter_mm=5.1054)
+
+
+@pytest.fixture(params=["file", "server"])
+def where(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """The name of a crib with one drill in it."""
+    name = str(tmp_path / "crib.db") if request.param == "file" else request.getfixturevalue("shared")
+    with open_crib(name, create=True) as crib:
+        crib.take_in([DRILL])
+    return str(name)
+
+
+def test_nothing_is_lost_and_every_before_is_the_former_after(where: str) -> None:
+    """At READ COMMITTED, reading and writing back the whole row lost changes and recorded what had never been."""
+    found = trial(where, 4, 8)
+    assert (found["lost"], found["doubled"], found["wrong before"], found["raw words"]) == (0, 0, 0, 0)
+    assert found["done"] > 8
+
+
+def test_what_was_changed_meanwhile_is_told_and_not_written_over(where: str) -> None:
+    with open_crib(where) as ana, open_crib(where) as bob:
+        mine, theirs = ana.cutter(1), bob.cutter(1)
+        ana.amend(mine.but(drawer="A1"))
+        with pytest.raises(CribError, match=r"no\. 1 was changed by .* a moment ago: drawer"):
+            bob.amend(theirs.but(note="long one"))
+        bob.amend(bob.cutter(1).but(note="long one"))
+        assert (ana.cutter(1).drawer, ana.cutter(1).note) == ("A1", "long one")
+
+
+def test_who_changes_it_is_alone_and_others_wait_no_longer_than_they_would(where: str) -> None:
+    with open_crib(where) as ana, open_crib(where, patience=0.2) as bob:
+        with ana.transaction(), pytest.raises(CribError) as caught:
+            bob.set_shop({"dro": False})
+        assert caught.value.diagnostic.code == "locked"
+        bob.set_shop({"dro": False})
+
+
+def test_one_undoing_of_two_at_once_is_told_that_it_is_done(where: str) -> None:
+    with open_crib(where) as ana, open_crib(where) as bob:
+        [line] = ana.hold_back([HeldBack(1, "odd", "why", "help")])
+        number = ana.last_change()
+        undo(ana, number)
+        with pytest.raises(CribError, match="was undone by change"):
+            undo(bob, number)
+        assert line not in [one.id for one in bob.held_back()]
+
+
+def test_the_prompts_undo_leaves_what_others_changed(where: str) -> None:
+    """It put back its own stale copy over what others had said since, and took back whole cutters."""
+    with open_crib(where) as ana, open_crib(where) as bob:
+        session = Session(ana, Shop("in", "USD"))
+        [drill] = session.say("1/4 drill").taken
+        bob.amend(bob.cutter(drill.id).but(drawer="B2"))
+        assert session.say("undo").says.startswith("not taken back")
+        assert ana.cutter(drill.id).drawer == "B2"
+        undo(bob)
+        assert session.say("undo").says == "taken back: 1/4 drill"
+        [mill] = session.say("1/2 end mill").taken
+        was = ana.typed(mill.id)
+        session.say("that's .498 actually")
+        session.say("undo")
+        assert (ana.cutter(mill.id), ana.typed(mill.id)) == (mill, was)
+
+
+def test_a_line_that_was_not_kept_leaves_the_session_as_it_was(where: str) -> None:
+    with open_crib(where) as ana, open_crib(where, patience=0.2) as bob:
+        session = Session(bob, Shop("in", "USD"))
+        with ana.transaction(), pytest.raises(CribError, match=r"locked|being changed"):
+            session.say("1/4 drill")
+        assert session.tally() == (0, 0)
+        assert session.say("1/4 drill").is_done and session.tally() == (1, 0)
+
+
+def test_one_who_may_only_look_looks_and_is_told(shared: str, server: str) -> None:
+    import psycopg
+
+    with open_crib(shared, create=True) as crib:
+        crib.take_in([DRILL])
+    schema = shared.rpartition("%3D")[2]
+    with psycopg.connect(server.replace("+psycopg", ""), autocommit=True) as owner:
+        owner.execute("DO $$ BEGIN CREATE ROLE looker LOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$")
+        owner.execute(f"GRANT USAGE ON SCHEMA {schema} TO looker")  # type: ignore[call-overload]
+        owner.execute(f"GRANT SELECT ON ALL TABLES IN SCHEMA {schema} TO looker")  # type: ignore[call-overload]
+    with open_crib(shared.replace("//crib@", "//looker@")) as crib:
+        assert [one.id for one in crib.cutters()] == [1]
+        with pytest.raises(CribError, match="may only be looked at by you"):
+            crib.take_in([DRILL])
+
+
+@pytest.fixture
+def own() -> Iterator[Server]:
+    """A server that may be stopped and killed."""
+    programs = binaries()
+    if programs is None:
+        pytest.skip("no server's programs at hand")
+    one = Server(programs)
+    yield one
+    one.stop()
+
+
+def test_a_server_that_stops_or_dies_is_told_in_our_words(own: Server, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(remote, "ANSWER_SECONDS", 0.5)
+    where = with_schema(own.url)
+    with open_crib(where, create=True) as crib:
+        crib.take_in([DRILL])
+        own.halt(signal.SIGSTOP)
+        try:
+            with pytest.raises(CribError, match="went away or doesn't answer"):
+                crib.take_in([DRILL])
+        finally:
+            own.halt(signal.SIGCONT)
+        with pytest.raises(CribError) as caught, crib.transaction():
+            crib.take_in([DRILL])
+            own.halt(signal.SIGKILL)
+            time.sleep(0.3)
+            crib.take_in([DRILL])
+        assert "sqlalche" not in str(caught.value.diagnostic)
+        own.again()
+        assert len(crib.take_in([DRILL])) == 1 and len(crib.cutters()) == 2
