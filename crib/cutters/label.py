@@ -70,7 +70,8 @@ def _across(cutter: Cutter, units: str) -> str:
         return ""
     if cutter.kind in _NAMED_BY_DRILL and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
         return _DRILLS[nm(mm)]
-    return in_words(mm, units)
+    tenths = cutter.kind == "reamer" or "diameter_mm" in cutter.measured
+    return _measured(mm, units) if tenths and in_words(mm, "in").startswith(".") else in_words(mm, units)
 
 
 def _is_ball(cutter: Cutter) -> bool:

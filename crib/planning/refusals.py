@@ -344,7 +344,7 @@ class _Case:
         again = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
-        told, least = self._apart(has, near)
+        told, least = self._apart(has, needs)
         says = miss.says.format(has=told if known else self._not_known(key), side=self._said(miss.side),
                                 needs=least if needs > 0 else "nothing")
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE

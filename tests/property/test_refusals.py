@@ -10,6 +10,7 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
+from crib.cutters.label import label
 from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
@@ -172,3 +173,10 @@ def test_a_slot_in_a_side_face_is_asked_with_its_edge() -> None:
     level = draw_feature(asked).level
     assert level is not None and round(level[0] / 25.4, 5) == 0.34575 and "near edge" in level[1]
     assert draw_feature(read_request("slot", texts, shop, "in")).level is None
+
+
+def test_measured_sizes_keep_their_tenths() -> None:
+    """A reamer of .2495 was called ".250 reamer", and a mill measured .6243 ".624"; fractions stay fractions."""
+    for kind, inches, says in (("reamer", 0.2495, ".2495"), ("end-mill", 0.6243, ".6243"), ("end-mill", 0.5, "1/2")):
+        cutter = Cutter(1, kind, diameter_mm=inches * 25.4, measured=("diameter_mm",))
+        assert label(cutter, "in").startswith(f"{says} ")
