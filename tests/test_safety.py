@@ -81,7 +81,7 @@ def test_materials_dangers_come_first(name, must):
 def test_discs_and_saws():
     assert BURIED in cautions(find_material("grey iron"), ["end-mill", "keyseat-cutter"])
     assert BURIED not in cautions(find_material("grey iron"), ["end-mill"])
-    assert any("every inch" in line for line in cautions(find_material("6061"), ["t-slot-cutter"]))
+    assert any("stop often" in line for line in cautions(find_material("6061"), ["t-slot-cutter"]))
     assert any("guard the saw" in line for line in cautions(find_material("6061"), ["slitting-saw"]))
 
 

@@ -31,7 +31,7 @@ def draw(request: Request) -> Feature:
         waivers=waivers,
         obstacles=walls(request),
     )
-    said = in_words(leaf, "in")
+    said = in_words(leaf, request.units)
     return Feature(
         kind="slit",
         words="slit",

@@ -52,7 +52,7 @@ def draw(request: Request) -> Feature:
 def _assumed(request: Request) -> list[str]:
     said = []
     if "height" not in request.sizes:
-        over = in_words(HEIGHT_ASSUMED_MM, "in")
+        over = in_words(HEIGHT_ASSUMED_MM, request.units)
         said.append(f"the wall {over} high over the groove: --height says how high it is")
     if "floor" not in request.sizes:
         said.append("the floor level with the groove's lower side: --floor says how far under it")

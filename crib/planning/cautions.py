@@ -59,7 +59,7 @@ WET: dict[str, tuple[str, ...]] = {"copper": ("no sulphurised oil on copper allo
 
 DISCS = frozenset({"keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "buried", "t-slot", "undercut", "keyseat"})
 BURIED = "chips can't get out by themselves: stop and clear them after every pass, or the neck snaps"
-BURIED_ALUMINIUM = "in aluminium clear the chips every inch: they weld to the teeth"
+BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
 
 THROUGH = "through"
 """For a drill that breaks through."""

@@ -70,6 +70,6 @@ SETUP = Setup(
     zeros=zeros,
     clampings=1,
     tilts=1,
-    warns="the work is clamped anew and tilted: a quarter of a degree off, as by protractor, is .004 in the inch, a "
-          "sine bar holds .02 degrees",
+    warns="the work is clamped anew and tilted: a quarter of a degree off, as by protractor, is 4 parts in a thousand, "
+          "a sine bar holds a fiftieth of a degree",
 )

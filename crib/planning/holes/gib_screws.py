@@ -215,7 +215,7 @@ def _gib_assumed(question: Question, thread: Thread) -> Iterator[str]:
         wall = show(wall_of(request, thread).mid, units)
         yield f"wall {wall} (1.5 diameters): --thickness wasn't given; it sets the depth stop and the screw's length"
     if "number" not in request.said:
-        yield "as many screws as keep them within 2 in of each other, from memory"
+        yield f"as many screws as keep them within {show(50.8, units)} of each other, from memory"
     if "direction" not in request.said:
         yield "screws level, points in oval dimples: copy the old ones, or --direction square for square to the flank"
     if request.length is None:

@@ -62,7 +62,7 @@ def chips(draft: Draft) -> Iterator[Warning]:
     for tool in draft.tools:
         if tool.kind.buried:
             grave = "caution" if metal.group == "aluminium" else "warn"
-            often = "every pass" + (", in aluminium every inch" if metal.group == "aluminium" else "")
+            often = "every pass" + (", in aluminium at every stop too" if metal.group == "aluminium" else "")
             body = "teeth" if "flank" in tool.kind.ways else "disc"
             yield Warning("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
 

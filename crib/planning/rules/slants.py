@@ -48,13 +48,15 @@ def flank_care(draft: Draft) -> Iterator[Warning]:
     jobs = [job for job, _ in _slanted(draft) if job.manner in LEANING]
     if not jobs:
         return
-    yield Warning("DT2", "note", "set the cutter down to the floor, then up .001: it must not drag; every side step "
-                  "conventional, the points break in a climb cut")
+    units = draft.question.shop.units
+    yield Warning("DT2", "note", f"set the cutter down to the floor, then up {show(0.0254, units)}: it must not drag; "
+                  "every side step conventional, the points break in a climb cut")
     yield Warning("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
                   "and break the sharp edges before measuring")
     if draft.question.feature.kind == "dovetail-slide":
-        yield Warning("DT4", "note", "cut the slide last and fit it to its own slot; knock .015 to .030 off its top "
-                      "corners so that they don't touch the slot's")
+        yield Warning("DT4", "note", "cut the slide last and fit it to its own slot; knock "
+                      f"{show(0.381, units)} to {show(0.762, units)} off its top corners so that they "
+                      "don't touch the slot's")
 
 
 def opened_first(draft: Draft) -> Iterator[Warning]:

@@ -142,7 +142,8 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
     yield from own
     if best and best.hole.way == "drill" and not own:
         over = ".002 in" if case.units == "in" else "0.05 mm"
-        yield f"a drilled hole comes out {over} and .005 of its size over the drill (from memory of a handbook's tests)"
+        yield (f"a drilled hole comes out {over} and 1/200 of its size over the drill (from memory of a handbook's "
+               "tests)")
         if best.hole.diameter_mm < _EIGHTH:
             eighth = "1/8 in" if case.units == "in" else "3.2 mm"
             yield f"that figure is for drills from {eighth} up; below that it is drawn on"

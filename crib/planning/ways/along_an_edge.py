@@ -136,7 +136,7 @@ def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
     has, wanted = (round(2 * degrees(atan2(-run, lean.rise)), 3) for run in (tool.form.run(lean.rise), lean.run))
     down = room.aim.height / 1e6
     gives, wants = down * leg_ratio(has), down * leg_ratio(wanted)
-    says = (f"it is {has:g} degrees between its edges, {wanted:g} is wanted: it gives legs in the ratio "
+    says = (f"it is {has:g} degrees between its edges, {wanted:g} is wanted: it gives legs as "
             f"{_ratio(has)}, {_ratio(wanted)} is asked, {{has}} across instead of {{needs}}")
     if "right" not in room.open:
         says = f"it is {has:g} degrees between its edges, {wanted:g} is wanted"
@@ -144,8 +144,8 @@ def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
 
 
 def _ratio(included: float) -> str:
-    """A ratio of legs as it is told: `.577`, `1.000`."""
-    return f"{leg_ratio(included):.3f}".removeprefix("0")
+    """A ratio of legs as it is told: `0.58 to 1`."""
+    return f"{leg_ratio(included):.2f} to 1"
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
