@@ -17,7 +17,7 @@ from crib.planning.closed import never_in
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.draft import Draft, Question
 from crib.planning.least import Front, Least, Rank, both, front
-from crib.planning.rules import stops
+from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import least_said
 from crib.planning.said import Said
@@ -75,6 +75,7 @@ class Bounds:
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
+    cautioned: dict[tuple[int, str, str], bool] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
@@ -100,7 +101,17 @@ class Bounds:
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
-        return Share(alone, Least(called, True, self._money(each)), all(one.both for one in found))
+        cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
+        any_ = Least(called, True, self._money(each), caution=cautioned)
+        return Share(alone, any_, all(one.both for one in found))
+
+    def _is_cautioned(self, tool: Tool, room: Room, manner: str) -> bool:
+        """Whether a rule cautions against a tool in a room, whatever its passes."""
+        place = (tool.id, room.name, manner)
+        if place not in self.cautioned:
+            idle = Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),))
+            self.cautioned[place] = any(warning.severity == "caution" for warning in judge(idle))
+        return self.cautioned[place]
 
     def _is_forbidden(self, tool: Tool) -> bool:
         """Whether a rule keeps a tool from any work here, whatever its passes."""
@@ -129,7 +140,8 @@ class Bounds:
         verdict = _GIVEN_AWAY if missed else _EXTRA if fewest.levels > 1 else called
         warned = (fewest.slow > 0) + (fewest.levels > 2)
         left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
-        return Least(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned)
+        cautioned = fewest.rubs or self._is_cautioned(tool, room, fewest.manner)
+        return Least(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned, cautioned)
 
     def _money(self, minutes: float) -> float:
         return minutes / 60 * self.question.shop.hour_rate
@@ -223,7 +235,7 @@ class Bounds:
         ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
         names = frozenset(room.name for room in rooms)
         said = so_far.said & self._said.shared
-        place = (names, begun, ended, is_last, may_share, least.verdict, said, round(least.left, 9))
+        place = (names, begun, ended, is_last, may_share, least.verdict, least.caution, said, round(least.left, 9))
         if place not in self.listed:
             able = self._going_on(rooms, begun, may_share, said)
             found = [one for one in able if not is_last or self._can_end(rooms, ended, one.tool)]
@@ -253,7 +265,8 @@ class Bounds:
 
     def _rank(self, least: Least) -> Rank:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
-        return least.verdict, least.shared, scrap_class(scrap, hours), least.money + scrap * self._at_stake
+        money = least.money + scrap * self._at_stake
+        return least.verdict, least.caution, least.shared, scrap_class(scrap, hours), money
 
     @cached_property
     def _at_stake(self) -> float:

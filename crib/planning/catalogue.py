@@ -65,7 +65,7 @@ RULES: tuple[Rule, ...] = (
     Rule("RE2", "the neck is long enough for the shank to stay out", (REFUSES,), "general tests", GEOMETRY),
     Rule("RE4", "it stands out no more than its stiffness bears", (STOP, CAUTION, WARN, REFUSES), "general tests",
          MEMORY, chance="overhang_chance"),
-    Rule("SZ2", "the side passes take enough to cut", (WARN,), "straight slot", MEMORY),
+    Rule("SZ2", "the side passes take enough to cut", (CAUTION, WARN), "straight slot", PRACTICE),
     Rule("SZ3", "it is no wider than the room, and fits the hole", (REFUSES,), "general tests", GEOMETRY),
     Rule("SU1", "another set-up keeps what the first one had", (WARN,), "ranking and cost", PRACTICE),
     Rule("JN1", "one cutter makes a room", (WARN,), "ranking and cost", PRACTICE),

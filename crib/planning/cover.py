@@ -27,8 +27,8 @@ from crib.planning.verdict import answer, complete, deviations
 MOST_CUTTERS = 3
 
 Key = tuple[int, bool, bool, float, float, float, tuple[int, ...]]
-"""Verdict, caution, whether cutters share a room, chance of scrap where hours are at stake, cost, less stiffness,
-the cutters' numbers."""
+"""Verdict, whether any rule cautions, whether cutters share a room, chance of scrap where hours are at stake, cost,
+less stiffness, the cutters' numbers."""
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class Weighed:
     @property
     def so_far(self) -> SoFar:
         """What it comes to so far, for the bounds."""
-        least = Least(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap)
+        least = Least(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap, self.key[1])
         return SoFar(self.draft, least, frozenset(self.warnings))
 
     @property
@@ -80,10 +80,10 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     reckoning = reckon(draft, warnings, len(gives_away))
     hours = draft.question.feature.request.hours
     scrap = scrap_class(reckoning.scrap, hours)
-    unusual = any(warning.rule == "BU1" for warning in warnings)
+    cautioned = any(warning.severity == "caution" for warning in warnings)
     stiffness = -min((tool.cutter.neck_mm or tool.cutter.diameter_mm or 0.0) for tool in draft.tools)
     ids = tuple(tool.id for tool in draft.tools)
-    key = (ANSWERS.index(verdict), unusual, _shares(draft), scrap, round(reckoning.cost, 6), stiffness, ids)
+    key = (ANSWERS.index(verdict), cautioned, _shares(draft), scrap, round(reckoning.cost, 6), stiffness, ids)
     return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
 
 
@@ -229,9 +229,8 @@ class _Open:
     def floor(self, bounds: Bounds) -> Key:
         """The least that its key can come to with the next of its tools."""
         to_come = (Least(shared=self.may_share),) if self.listed is None else self.next.to_come
-        verdict, shared, scrap, cost = bounds.rank(self.so_far.least, to_come)
-        unusual, ids = (self.weighed.key[1], self.weighed.key[-1]) if self.weighed else (False, ())
-        return (verdict, unusual, shared, scrap, cost, float("-inf"), ids)
+        ids = self.weighed.key[-1] if self.weighed else ()
+        return (*bounds.rank(self.so_far.least, to_come), float("-inf"), ids)
 
     def is_to_grow(self, jobs: Jobs) -> bool:
         """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is

@@ -9,24 +9,28 @@ from typing import NamedTuple
 
 class Least(NamedTuple):
     """What something comes to at the least: the verdict's place, whether cutters surely share a room, money, and
-    how much of the chance to spoil the part there is at the least, as what is left of the other at the most."""
+    how much of the chance to spoil the part there is at the least, as what is left of the other at the most; whether
+    some rule surely cautions."""
 
     verdict: int = 0
     shared: bool = False
     money: float = 0.0
     left: float = 1.0
+    caution: bool = False
 
     def and_(self, other: Least) -> Least:
         """Both of them."""
         verdict = self.verdict if self.verdict > other.verdict else other.verdict
-        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left)
+        caution = self.caution or other.caution
+        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left, caution)
 
 
 Front = tuple[Least, ...]
 """Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
 
-Rank = tuple[int, bool, float, float]
-"""Verdict, whether a room is shared, chance of scrap and money, as the ranking goes by them."""
+Rank = tuple[int, bool, bool, float, float]
+"""Verdict, whether a rule cautions, whether a room is shared, chance of scrap and money, as the ranking goes by
+them."""
 
 
 def front(found: Iterable[Least]) -> Front:
@@ -41,7 +45,7 @@ def front(found: Iterable[Least]) -> Front:
     kept: list[Least] = []
     for one in given:
         if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
-                   and other.left >= one.left for other in kept):
+                   and other.left >= one.left and other.caution <= one.caution for other in kept):
             kept.append(one)
     return tuple(kept)
 

@@ -247,8 +247,8 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 found = next((one for one in listed if one.tool is tool), None)
                 assert found is not None, "a tool that does something is not passed over"
                 least = bounds.rank(so_far.least, found.to_come)
-                assert least[:3] <= (whole.key[0], *whole.key[2:4])
-                assert least <= (whole.key[0], *whole.key[2:4], whole.key[4] + 1e-6)
+                assert least[:4] <= whole.key[:4]
+                assert least <= (*whole.key[:4], whole.key[4] + 1e-6)
                 if before.jobs:
                     part = weigh(before, False)
                     assert part.key[:5] <= whole.key[:5], "a draft only gets worse as it grows"

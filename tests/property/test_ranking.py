@@ -37,12 +37,12 @@ def questions(draw: st.DrawFn, request: st.SearchStrategy[Request] = REQUESTS, m
 
 
 def rank(advice: Advice) -> tuple[Any, ...]:
-    """What an answer ranks by first: verdict, and a cutter put to what it isn't made for; then its plan."""
+    """What an answer ranks by first: verdict, and whether a rule cautions; then its plan."""
     if not advice.plans:
         return (ANSWERS.index(advice.answer),)
     plan = advice.plans[0]
-    unusual = any(warning.rule == "BU1" for warning in plan.warnings)
-    return ANSWERS.index(plan.answer), unusual, plan
+    cautioned = any(warning.severity == "caution" for warning in plan.warnings)
+    return ANSWERS.index(plan.answer), cautioned, plan
 
 
 def no_worse(one: Advice, other: Advice, hours: float) -> bool:

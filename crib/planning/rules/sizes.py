@@ -9,9 +9,10 @@ from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
 from crib.lengths import show
 from crib.planning.advice import Deviation, Warning
+from crib.planning.catalogue import PRACTICE
 from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
-from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job
+from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
 from crib.planning.ways.from_the_side import WAY, saws
 from crib.section.outline import Outline
 
@@ -37,8 +38,16 @@ def measured(draft: Draft) -> Iterator[Warning]:
 
 
 def rubbing(draft: Draft) -> Iterator[Warning]:
-    """SZ2: a cutter that is nearly the size of the slot rubs on the second wall."""
+    """SZ2: a cutter that is nearly the size of the slot takes a hair off each wall, and under the least bite it
+    rubs."""
     for job, cut in draft.passes():
+        if rubs(cut):
+            units = draft.question.shop.units
+            least = show(LEAST_BITE / 1e6, units)
+            yield Warning("SZ2", "caution", f"{job.tool.owned.label} is so near the size of the {job.room} that "
+                          f"{show(cut.radial / 1e6, units, places=4)} a side is left: under {least} a side it rubs: "
+                          "freshly sharp, slow, or one pass", PRACTICE, job.tool.id)
+            return
         if cut.role == "finish" and job.manner in STEPPED and cut.radial <= LEAST_BITE:
             yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
                           "sharp teeth only", "from memory", job.tool.id)

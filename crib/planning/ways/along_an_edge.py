@@ -107,7 +107,7 @@ def _bite(tool: Tool) -> int:
 def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
     if room.lean is None or not lies_along(tool, room.lean) or next(places(tool, room), None) is None:
         return ()
-    return (Fewest(max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool)))),)
+    return (Fewest(max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool))), manner="one place"),)
 
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:

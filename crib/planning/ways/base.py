@@ -23,7 +23,7 @@ FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
 
 FINISH_FLOOR = nm(0.010 * 25.4)
-STEPPED = ("stepped", "wide", "along the edge")
+STEPPED = ("stepped", "wide", "a hair a side", "along the edge")
 """Manners in which walls are set by the axis, not by the cutter's own width."""
 
 KEEP_OFF = nm(0.010 * 25.4)
@@ -101,7 +101,8 @@ class Limits:
 class Fewest(NamedTuple):
     """What a tool needs at the least to do a room alone in one of its manners: passes (infinite where it can't do the
     whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
-    apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once."""
+    apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once, or surely
+    rubs; the manner, where rules speak of it."""
 
     passes: float
     slow: int = 0
@@ -110,6 +111,8 @@ class Fewest(NamedTuple):
     own_size: bool = False
     stepped: bool = False
     both: bool = False
+    rubs: bool = False
+    manner: str = ""
 
 
 TOUCHES = (Fewest(inf),)
@@ -177,6 +180,12 @@ def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: in
 def steps(tool: Tool, cuts: tuple[Cut, ...], tag: int) -> tuple[Step, ...]:
     """The passes as the proof wants them."""
     return tuple(Step(tool.form, c.x, c.z, tag) for c in cuts)
+
+
+def rubs(cut: Cut) -> bool:
+    """Whether a pass beside one that went before takes less than teeth bite."""
+    at_a_wall = cut.wall or cut.role in ("finish", "undercut")
+    return at_a_wall and cut.side in ("back", "front") and 0 < cut.radial < LEAST_BITE
 
 
 def is_fine(outline: Outline, names: str, room: Room) -> bool:

@@ -23,6 +23,7 @@ from crib.planning.ways.base import (
     Way,
     after,
     is_fine,
+    rubs,
     takes,
     width_figures,
 )
@@ -39,6 +40,8 @@ _STRIP = 0.7
 _SIDE = 0.25
 _TALL = 1.5
 _HELD_BY_STEPPING = nm(0.001 * 25.4)
+_WORTH_A_HAIR = nm(0.0005 * 25.4)
+"""A cutter that is wide enough by itself is stepped for no less than this a side."""
 
 
 MOST_BITES = 80
@@ -90,6 +93,8 @@ def _manners(tool: Tool, room: Room, may_widen: bool) -> Iterator[_Walls]:
         offset = LEAST_BITE
     if offset >= LEAST_BITE:
         yield _Walls("stepped", middle + offset, middle - offset, middle)
+    elif 2 * radius < least.width or offset >= _WORTH_A_HAIR:
+        yield _Walls("a hair a side", middle + offset, middle - offset, middle)
     wide = widest - _HELD_BY_STEPPING
     if may_widen and wide >= LEAST_BITE and wide > offset:
         yield _Walls("wide", middle + wide, middle - wide, middle)
@@ -277,7 +282,9 @@ def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int
     sides = tuple(_sides(tool, room, columns, walls, max(top, low + 1), low, finish_walls))
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == "finish"})
     own = walls.manner == "own size"
-    return Fewest(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, "right" not in room.open)
+    between = "right" not in room.open
+    hair = between and any(map(rubs, sides))
+    return Fewest(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner)
 
 
 def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
@@ -368,6 +375,7 @@ WAY = Way(
         "own size": "its own size in one width",
         "stepped": "both walls stepped",
         "wide": "walls stepped wide",
+        "a hair a side": "down the middle, and what is left off each wall in one light pass",
         "along the edge": "along the edge",
     },
     could=_could,
