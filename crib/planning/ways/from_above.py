@@ -116,7 +116,7 @@ def _cuts(tool: Tool, outline: Outline, room: Room, removed: Region, walls: _Wal
     columns = _columns(tool, room, walls, finish_walls, _outermost(tool, outline, room, walls.middle, low))
     rough = _rough(tool, room, columns, top, low + spare)
     floor = _floor(tool, room, columns, low, spare) if spare and tool.can_finish else ()
-    sides = tuple(_sides(tool, room, columns, walls, top, low, finish_walls))
+    sides = tuple(_sides(tool, room, columns, walls, top, low if tool.can_finish else low + spare, finish_walls))
     return (*rough, *floor, *sides)
 
 
