@@ -61,7 +61,7 @@ def test_nothing_outside_a_called_class_is_recommended(thread, data, material, d
     near = [mm for mm in SIZES if 0.9 * limits.least < mm < 1.05 * thread.major_mm] or SIZES[:1]
     owned = crib(thread, data.draw(st.lists(st.sampled_from(near), min_size=1, max_size=8, unique=True)), False)
     asking = Asking(Reading(thread), limits.name, material.name, diameters * thread.major_mm, through)
-    advice = advise_tap(asking, owned, Shop())
+    advice = advise_tap(asking, owned, Shop(magnesium=True))
     for verdict in (*advice.drills, *advice.other_ways):
         if verdict.serves:
             assert limits.holds(verdict.hole.expected_mm), verdict
