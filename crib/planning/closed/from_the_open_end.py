@@ -96,6 +96,6 @@ def on_its_way(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], floa
     says: tuple[str, ...] = ()
     if way.comes_out:
         x = reading(dial[0][1], shop.units, sign=True)
-        says = (f"in from the open end at X {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
+        says = (f"in from the open end at cross {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
     return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
                    entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)

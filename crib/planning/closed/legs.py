@@ -24,7 +24,7 @@ def legs(path: Sequence[tuple[float, float]], units: str) -> str:
     """Every leg of a way through corners (along, across) [mm]: which way the cutter goes, the reading where it ends.
 
     >>> legs([(0.0, 0.0), (50.8, 0.0), (50.8, -2.54), (0.0, -2.54)], "in")
-    'right to 2.000, toward you to X -.100, left to .000'
+    'right to 2.000, toward you to -.100, left to .000'
     """
     return ", ".join(_legs(path, units))
 
@@ -34,4 +34,4 @@ def _legs(path: Sequence[tuple[float, float]], units: str) -> Iterator[str]:
         if along != x:
             yield f"{'right' if along > x else 'left'} to {reading(along, units)}"
         if across != y:
-            yield f"{'away' if across > y else 'toward you'} to X {reading(across, units, sign=True)}"
+            yield f"{'away' if across > y else 'toward you'} to {reading(across, units, sign=True)}"

@@ -118,8 +118,7 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
 
 def _words(course: Course, dial: tuple[tuple[float, float], ...], units: str) -> Iterator[str]:
     """How a pass gets down, and each leg of its way."""
-    at = reading(dial[0][0], units)
-    at += "" if course.entry == "on" else f" along, X {reading(dial[0][1], units, sign=True)}"
+    at = f"table {reading(dial[0][0], units)}, cross {reading(dial[0][1], units, sign=True)}"
     down = {
         "free": f"down at {at}, in free room",
         "plunge": f"down at {at}, straight into the metal, slowly",

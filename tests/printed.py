@@ -1,0 +1,104 @@
+"""The passes of a plan read back from its printed table alone: what a machinist sets, and goes by."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from crib.handbook.closed_ends import CORE_SHARE
+from crib.lengths import nm
+from crib.planning.closed.entry import SPARE
+from crib.section.form import Form
+from crib.section.plan import Sweep
+
+WIDE = 100_000
+_ROW = re.compile(r"^(\d+)(?:-(\d+))?\s+no\. (\d+)\s")
+_NOTE = re.compile(r"^  ([\d, -]+): (.*)$")
+_LEG = re.compile(r"(right|left|away|toward you) to ([-+.\d]+)")
+_ENTRY = re.compile(r"^(?:down (?:at|on a ramp from) table ([-+.\d]+),|in from the open end at) cross ([-+.\d]+)(.*)$")
+
+
+@dataclass
+class Read:
+    """One pass as it is printed; lengths in nanometres. `along`: both stops of its row."""
+
+    number: int
+    cutter: int
+    x: int
+    z: int
+    feed: str
+    cut: str
+    along: tuple[int, ...] = ()
+    stop: int | None = None
+    says: list[str] = field(default_factory=list)
+
+
+def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
+    """Every pass of a printed table."""
+    def length(text: str) -> int:
+        return nm(float(text) * unit_mm)
+
+    head = re.split(r"\s{2,}", lines[0].strip())
+    found: list[Read] = []
+    for at, line in enumerate(lines):
+        if row := _ROW.match(line):
+            cells = dict(zip(head, re.split(r"\s{2,}", line.strip()), strict=False))
+            first, last = int(row[1]), int(row[2] or row[1])
+            depths = [cells["Z"]]
+            if last > first:
+                depths = lines[at + 1].split("at Z ")[1].split(", ")
+            along = tuple(length(text) for text in cells.get("table", "").split(" - ") if text)
+            feed = cells["feed"].split(" ")[-1]
+            found += [Read(first + k, int(row[3]), length(cells["cross"]), length(z), feed, cells["cut"], along)
+                      for k, z in enumerate(depths)]
+        elif note := _NOTE.match(line):
+            for number in _numbers(note[1]):
+                found[number - 1].says.append(note[2])
+    for one in found:
+        for said in one.says:
+            if stop := re.match(r"stop at ([-+.\d]+) along the feed", said):
+                one.stop = length(stop[1])
+    return found
+
+
+def _numbers(text: str) -> Iterator[int]:
+    for part in text.split(", "):
+        first, _, last = part.partition("-")
+        yield from range(int(first), int(last or first) + 1)
+
+
+def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: int, out: int = 0) -> list[Sweep]:
+    """The ways of the passes from what is said of them. `zero`: where along is nought from the middle; `out`: how
+    far out of an open end one begins that goes straight in [nm]."""
+    done: list[Sweep] = []
+    for one in found:
+        form = forms[one.cutter]
+        way = next((said for said in one.says if said.startswith(("down ", "goes on", "in from"))), None)
+        if way is None:
+            assert one.stop is not None
+            done.append(Sweep(form, ((min(out, one.stop - 1), one.x), (one.stop, one.x)), one.z, 0, one.cutter))
+            continue
+        entry = _ENTRY.match(way)
+        if entry is None:
+            at, free = done[-1].path[-1], None
+        else:
+            at, free = _begun(entry, form, unit_mm, zero, out)
+        path = [at]
+        for which, text in _LEG.findall(entry[3] if entry else way):
+            to = nm(float(text) * unit_mm)
+            x, y = path[-1]
+            path.append((to + zero, y) if which in ("right", "left") else (x, to))
+            moved = path[-1][0] - x or path[-1][1] - y
+            assert (moved > 0) == (which in ("right", "away")), way
+        done.append(Sweep(form, tuple(path), one.z, free, one.cutter))
+    return done
+
+
+def _begun(entry: re.Match[str], form: Form, unit_mm: float, zero: int, out: int) -> tuple[tuple[int, int], int]:
+    across = nm(float(entry[2]) * unit_mm)
+    if entry[1] is None:
+        return (out, across), 0
+    free = {"in free": form.radius + SPARE, "in what": round(CORE_SHARE * form.radius)}
+    how = next((radius for words, radius in free.items() if words in entry[3]), 0)
+    return (nm(float(entry[1]) * unit_mm) + zero, across), how
