@@ -9,6 +9,7 @@ from math import ceil, radians, tan
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.cutters.label import label
 from crib.diagnostics import CribError
 from crib.handbook.boring import ladder
 from crib.handbook.drill_lengths import flutes
@@ -265,3 +266,9 @@ def test_pecks_take_their_minutes() -> None:
 def test_a_sample_of_the_trial() -> None:
     """Of `python -m tests.trials.round_work`: each plan upheld by raw numbers, nothing refused without a word."""
     assert main(150, 5) == 0
+
+
+def test_a_reamer_keeps_its_tenths() -> None:
+    """.3745 and .3754 were both called .375."""
+    said = [label(reamer(size * IN), "in") for size in (0.3745, 0.3754, 0.375, 0.376)]
+    assert said == [".3745 reamer", ".3754 reamer", "3/8 reamer", ".376 reamer"]
