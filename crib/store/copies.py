@@ -11,7 +11,7 @@ from pathlib import Path
 
 from crib.diagnostics import CribError
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
-from crib.store.family import fault_in, left_overs, set_aside, uri_path
+from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal, uri_path
 
 KEPT = 12
 """So many of the copies that are made unasked are kept; the oldest go."""
@@ -20,32 +20,31 @@ Counts = dict[str, int]
 """How many rows each table has."""
 
 
-def put_by(path: Path, why: str) -> Path:
+def put_by(path: Path, why: str, held: sqlite3.Connection | None = None) -> Path:
     """A copy of a crib in the folder `backups` beside it, made before something that rewrites much; the oldest of
-    its sort go. Where it was put. Raises `CribError`."""
+    its sort go. `held`: a connection that keeps the file to itself. Where it was put. Raises `CribError`."""
     folder = path.parent / "backups"
     try:
         folder.mkdir(exist_ok=True)
         _rotate(folder, path)
     except OSError as error:
         raise _cannot(folder, error) from error
-    return copy_to(path, _free(folder / f"{path.stem}.{datetime.now():%Y-%m-%d-%H%M%S}.{why}{path.suffix or '.db'}"))
+    name = f"{path.stem}.{datetime.now():%Y-%m-%d-%H%M%S}.{why}{path.suffix or '.db'}"
+    return copy_to(path, _free(folder / name), held)
 
 
-def copy_to(path: Path, copy: Path) -> Path:
+def copy_to(path: Path, copy: Path, held: sqlite3.Connection | None = None) -> Path:
     """A copy of a crib as it was last committed, whatever else uses it, under a name that isn't taken; read back before
     it gets its name. Raises `CribError`."""
     if copy.exists():
         raise CribError("file", f"{copy} is there already", str(copy), "another name")
     with _beside(copy) as new:
-        try:
-            with closing(sqlite3.connect(f"file:{uri_path(path)}?mode=rw", uri=True, isolation_level=None)) as database:
-                database.execute("VACUUM INTO ?", (str(new),))
-                counts = _counts(database)
-        except sqlite3.Error as error:
-            raise CribError("no-room" if "full" in str(error) else "backup",
-                            f"{path} can't be copied to {copy}: {error}", str(copy), "another folder, or another disk"
-                            ) from error
+        with _in_words(path, copy):
+            if held is not None:
+                counts = _copied(held, new)
+            else:
+                with closing(_opened(path)) as database:
+                    counts = _copied(database, new)
         if (fault := fault_in(new)) or counts_of(new) != counts:
             raise CribError("backup", f"the copy of {path} doesn't read back as it should: {fault or 'rows lack'}",
                             str(copy), "another disk, and look at this one")
@@ -55,18 +54,81 @@ def copy_to(path: Path, copy: Path) -> Path:
 
 def restore_to(copy: Path, path: Path) -> Path | None:
     """Put a copy of a crib in a place. A crib that is there is put by first; where that is. Raises `CribError` for what
-    is no sound crib."""
+    is no sound crib, and where somebody writes to the one that is there."""
     check(copy)
-    kept = put_by(path, "before-restore") if path.exists() and path.stat().st_size and not fault_in(path) else None
-    if kept is None and path.exists():
-        kept = _free(path.with_name(f"{path.name}.damaged-1"))
-        path.rename(kept)
+    if path.exists() and not path.is_file():
+        raise CribError("not-a-file", f"{path} is not a file", str(path), "the path of a crib, or of a new file")
     with _beside(path) as new:
-        with closing(sqlite3.connect(f"file:{uri_path(copy)}?mode=ro&immutable=1", uri=True)) as database:
-            database.execute("VACUUM INTO ?", (str(new),))
-        set_aside(path)
-        os.replace(new, path)
+        with _in_words(copy, path), closing(_opened(copy, "ro&immutable=1")) as database:
+            _copied(database, new)
+        if fault := fault_in(new):
+            raise _unsound(copy, fault)
+        if not path.exists() or not path.stat().st_size:
+            _put(new, path)
+            return None
+        settle_journal(path)
+        kept = _put_into(new, path)
+        if kept is None:
+            kept = _free(path.with_name(f"{path.name}.damaged-1"))
+            path.rename(kept)
+            _put(new, path)
     return kept
+
+
+def _put(new: Path, path: Path) -> None:
+    """Give what is whole the name of a place where nothing is, or an empty file."""
+    set_aside(path)
+    if path.exists():
+        path.unlink()
+    _named(new, path)
+
+
+def _put_into(new: Path, path: Path) -> Path | None:
+    """Fill the sound crib in a place with another's pages, in one transaction: whoever has it open goes on with what is
+    in it then, and writes to no file that has no name any more. Where what was there is put by; None where it isn't
+    sound."""
+    with _in_words(new, path), closing(_opened(path)) as there:
+        try:
+            there.execute("PRAGMA locking_mode = EXCLUSIVE")
+            there.execute("BEGIN EXCLUSIVE")
+            there.execute("COMMIT")
+        except sqlite3.DatabaseError as error:
+            if isinstance(error, sqlite3.OperationalError) and "malformed" not in str(error):
+                raise
+            return None
+        if fault_of(there):
+            return None
+        kept = put_by(path, "before-restore", there)
+        with closing(_opened(new)) as source:
+            source.backup(there)
+    return kept
+
+
+def _opened(path: Path, mode: str = "rw") -> sqlite3.Connection:
+    return sqlite3.connect(f"file:{uri_path(path)}?mode={mode}", uri=True, isolation_level=None, timeout=2.0)
+
+
+def _copied(database: sqlite3.Connection, new: Path) -> Counts:
+    """Write all that is committed into a new file; how many rows it has."""
+    database.execute("VACUUM INTO ?", (str(new),))
+    return _counts(database)
+
+
+@contextmanager
+def _in_words(path: Path, copy: Path) -> Iterator[None]:
+    """Whatever SQLite has to say of copying one file to another, in a sentence."""
+    try:
+        yield
+    except (sqlite3.Error, UnicodeDecodeError) as error:
+        said = str(error)
+        if "locked" in said or "busy" in said:
+            raise CribError("locked", f"the crib {copy} is in use by another program", str(copy),
+                            "close the other program, or wait for it, and try again") from error
+        if "readonly" in said:
+            raise CribError("read-only", f"{copy} can't be written to", str(copy),
+                            "allow writing to it and its folder, or name another with --to") from error
+        raise CribError("no-room" if "full" in said else "backup", f"{path} can't be copied to {copy}: {said}",
+                        str(copy), "another folder, or another disk") from error
 
 
 def check(copy: Path) -> None:

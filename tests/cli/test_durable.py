@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
+from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.files import write
-from crib.store import open_crib
+from crib.store import copies, open_crib
 from crib.store.copies import copy_to, restore_to
 from crib.store.sqlite import SqliteDatabase
 from tests.cli.conftest import Crib
@@ -142,3 +144,56 @@ def test_every_fault_that_is_tried_still_has_its_place(mutation: object) -> None
     text = (ROOT / one.file).read_text(encoding="utf-8")
     assert one.piece in text and one.piece != one.instead
     assert all((ROOT / test).exists() for test in one.tests)
+
+def test_who_has_a_crib_open_while_it_is_restored_goes_on_with_what_was_restored(path: Path, tmp_path: Path) -> None:
+    """A file renamed over an open one left a prompt writing, acknowledged, to a file without a name."""
+    copy = tmp_path / "copy.db"
+    copy_to(path, copy)
+    with open_crib(str(path)) as crib:
+        before = len(crib.cutters())
+        crib.take_in([Cutter(0, "drill", diameter_mm=5.0)])
+        kept = restore_to(copy, path)
+        assert len(crib.cutters()) == before
+        [taken] = crib.take_in([Cutter(0, "drill", diameter_mm=6.0)])
+    with open_crib(str(path)) as crib:
+        assert (len(crib.cutters()), crib.cutter(taken.id).diameter_mm) == (before + 1, 6.0)
+    assert kept is not None
+    with open_crib(str(kept)) as crib:
+        assert len(crib.cutters()) == before + 1
+
+
+def test_a_crib_that_is_being_written_to_is_not_restored_over(path: Path, tmp_path: Path) -> None:
+    """What was under way was answered with a number, and gone; one that was kept to itself passed for damaged."""
+    copy = tmp_path / "copy.db"
+    copy_to(path, copy)
+    for how in ("IMMEDIATE", "EXCLUSIVE"):
+        with closing(sqlite3.connect(path, isolation_level=None)) as other:
+            other.execute(f"BEGIN {how}")
+            with pytest.raises(CribError, match="in use"):
+                restore_to(copy, path)
+    assert sorted(one.name for one in tmp_path.iterdir() if "damaged" in one.name or one.name.endswith(".new")) == []
+
+
+def test_a_folder_is_not_moved_away_for_a_restored_crib(path: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "somebody"
+    folder.mkdir()
+    with pytest.raises(CribError, match="not a file"):
+        restore_to(path, folder)
+    assert folder.is_dir()
+
+
+@pytest.mark.parametrize("said", ["database or disk is full", "attempt to write a readonly database"])
+def test_a_restore_for_which_there_is_no_room_leaves_what_was_there(path: Path, tmp_path: Path, said: str,
+                                                                    monkeypatch: pytest.MonkeyPatch) -> None:
+    """It ended in the words of the database, with the damaged crib moved away and nothing in its place."""
+    copy, torn = tmp_path / "copy.db", tmp_path / "torn.db"
+    copy_to(path, copy)
+    torn.write_bytes(path.read_bytes()[:5000])
+
+    def full(*_: object) -> None:
+        raise sqlite3.OperationalError(said)
+
+    monkeypatch.setattr(copies, "_copied", full)
+    with pytest.raises(CribError, match="can't be"):
+        restore_to(copy, torn)
+    assert torn.stat().st_size == 5000

@@ -77,7 +77,7 @@ MUTATIONS: tuple[Mutation, ...] = (
              "        if False:\n            raise damaged", (BACKUP,)),
     Mutation("a crib copied in the middle of a change passes for sound", STORE + "family.py",
              "        if _is_too_long(connection):", "        if False:", (BACKUP, DURABLE)),
-    Mutation("restoring doesn't keep what was there", STORE + "copies.py", 'kept = put_by(path, "before-restore")',
+    Mutation("restoring doesn't keep what was there", STORE + "copies.py", 'kept = put_by(path, "before-restore", there)',
              "kept = path", (BACKUP,)),
     Mutation("the sample crib is wiped", "crib/cli/demo.py", "if place.exists() and not is_the_same(place, fresh):",
              "if False:", (BACKUP,)),
