@@ -5,11 +5,16 @@ from __future__ import annotations
 import sys
 import textwrap
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
+from crib.diagnostics import CribError
 from crib.store import crib_exists, open_crib
+
+if TYPE_CHECKING:
+    from crib.intake.session import Outcome, Session
 
 _WELCOME = (
     "A line for each cutter, as you would say it. For instance:",
@@ -20,6 +25,7 @@ _WELCOME = (
     "Each line is kept as soon as you press Enter, even one that can't be read. Bare sizes are in {units}; 10mm and",
     "3/4\" go anywhere. ? shows this again; an empty line ends.",
 )
+_QUIET_TRIES = 1
 _END = ("", "done", "quit", "exit", "bye")
 
 
@@ -40,12 +46,29 @@ def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) ->
                 _welcome(session.shop.units)
                 continue
             number += 1
-            outcome = session.say(line, number)
+            outcome = _kept(session, line, number)
             _say(outcome.says, [cutter.id for cutter in outcome.taken], outcome.is_done)
         taken, back = session.tally()
     held = f", {_many(back, 'line')} held back: crib held-back lists them" if back else ""
     print(f"{_many(taken, 'cutter')} taken in{held}")
     return Status.ANSWERED if taken or not back else Status.NO
+
+
+def _kept(session: Session, line: str, number: int) -> Outcome:
+    """What came of a line, tried until it is kept: a crib that is locked, or a disk that is full, costs nobody what was
+    typed. Raises `CribError` with the line where it is given up."""
+    tries = 0
+    while True:
+        try:
+            return session.say(line, number)
+        except CribError as error:
+            out.note(f"not kept yet: {error.diagnostic.what}; {error.diagnostic.help}")
+        tries += 1
+        if tries > _QUIET_TRIES:
+            out.note(f"Enter tries again, an end gives it up: {line}")
+            answer = _ask()
+            if answer is None or answer.strip().lower() in _END[1:]:
+                raise CribError("not-kept", f"the last line is not in the crib: {line}", line, "type it again")
 
 
 def _welcome(units: str) -> None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import json
 import os
 import signal
+import sqlite3
 import subprocess
 import sys
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
@@ -115,3 +117,20 @@ def test_lines_from_a_pipe(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert [one["nominal_mm"] or one["diameter_mm"] for one in document["taken_in"]] == [9.525, 7.9375]
     assert [(one["line"], one["text"]) for one in document["held_back"]] == [(2, "404")]
+
+
+def test_a_line_typed_while_it_is_locked_is_kept_once_it_is_free(session: Callable[..., Any], tmp_path: Path) -> None:
+    """The session ended, and the line was nowhere."""
+    child = session()
+    child.sendline("#7 drill")
+    child.expect("Right?")
+    with closing(sqlite3.connect(tmp_path / "crib.db", isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        child.sendline("1/4 drill")
+        child.expect("not kept yet")
+        child.expect("Enter tries again")
+        other.execute("ROLLBACK")
+    child.sendline("")
+    child.expect("1/4 drill")
+    child.sendline("done")
+    child.expect("2 cutters taken in")

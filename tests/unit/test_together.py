@@ -82,13 +82,23 @@ def test_the_prompts_undo_leaves_what_others_changed(where: str) -> None:
         assert (ana.cutter(mill.id), ana.typed(mill.id)) == (mill, was)
 
 
-def test_a_line_that_was_not_kept_leaves_the_session_as_it_was(where: str) -> None:
+def test_a_line_that_was_not_kept_leaves_the_session_as_it_was(where: str, monkeypatch: pytest.MonkeyPatch) -> None:
     with open_crib(where) as ana, open_crib(where, patience=0.2) as bob:
         session = Session(bob, Shop("in", "USD"))
         with ana.transaction(), pytest.raises(CribError, match=r"locked|being changed"):
             session.say("1/4 drill")
         assert session.tally() == (0, 0)
+        run = bob._database.run
+        with monkeypatch.context() as patch, pytest.raises(CribError, match="no room"):
+            patch.setattr(bob._database, "run",
+                          lambda sql, values=None: _full() if sql == "COMMIT" else run(sql, values))
+            session.say("1/4 drill")
+        assert session.say("undo").says == "nothing was said yet that could be taken back" and not session.taken
         assert session.say("1/4 drill").is_done and session.tally() == (1, 0)
+
+
+def _full() -> list[tuple[object, ...]]:
+    raise CribError("no-room", "there is no room", "", "make some")
 
 
 def test_one_who_may_only_look_looks_and_is_told(shared: str, server: str) -> None:
