@@ -135,10 +135,10 @@ def _row(run: Run, units: str, lines: bool, between_ends: bool = False, across: 
 
 
 def _cutters(passes: Sequence[Pass]) -> list[str]:
-    numbers: dict[int, list[int]] = {}
+    mine: dict[int, list[int]] = {}
     for one in passes:
-        numbers.setdefault(one.cutter_id, []).append(one.no)
-    return [f"{_numbers(mine)} no. {cutter}" for cutter, mine in numbers.items()]
+        mine.setdefault(one.cutter_id, []).append(one.no)
+    return [f"{numbers(those)} no. {cutter}" for cutter, those in mine.items()]
 
 
 def _rpm(one: Pass) -> str:
@@ -194,8 +194,8 @@ def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = Fals
         for saying in filter(None, (says, stop, _for_chips(one, units), *one.way_says)):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
-    for saying, numbers in sayings.items():
-        out += paragraph(saying, width, f"  {_numbers(numbers)}: ", 4)
+    for saying, those in sayings.items():
+        out += paragraph(saying, width, f"  {numbers(those)}: ", 4)
     if any(one.rpm is None and one.role != "tap" for one in passes):
         out += paragraph("~ the speed it wants; which speeds the mill has isn't known.", width, "  ")
     return out
@@ -211,14 +211,14 @@ def _stop(one: Pass) -> float:
     return max((along for along, _ in one.dial_path_mm), default=one.stop_mm or 0.0)
 
 
-def _numbers(numbers: Sequence[int]) -> str:
-    """Numbers with runs drawn together.
+def numbers(those: Sequence[int]) -> str:
+    """Passes' numbers with runs drawn together.
 
-    >>> _numbers([1, 2, 3, 5, 8, 9])
+    >>> numbers([1, 2, 3, 5, 8, 9])
     '1-3, 5, 8-9'
     """
     parts: list[list[int]] = []
-    for number in numbers:
+    for number in those:
         if parts and number == parts[-1][-1] + 1:
             parts[-1].append(number)
         else:

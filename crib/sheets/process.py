@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.lengths import show
 from crib.planning.advice import Check, Pass, Plan
+from crib.sheets.passes import numbers
 from crib.sheets.text import exact, paragraph
 
 
@@ -27,7 +28,8 @@ def _locks(plan: Plan) -> str:
     groups: dict[tuple[str, ...], list[Pass]] = {}
     for one in plan.passes:
         groups.setdefault(tuple(slide for slide in one.locks if slide not in plan.locks), []).append(one)
-    more = [f"{_span(passes)} {' and '.join(extra)} too" for extra, passes in groups.items() if extra]
+    more = [f"{numbers([one.no for one in those])} {' and '.join(extra)} too"
+            for extra, those in groups.items() if extra]
     return "; ".join(filter(None, (always, *more)))
 
 
@@ -37,10 +39,6 @@ def _in_and_out(plan: Plan, units: str) -> str:
               if one.enters_mm is not None}
     told = [f"no. {number} {exact(mm, units)}" for number, mm in beyond.items()]
     return f"axis clear of the end by {', '.join(told)}" if told else ""
-
-
-def _span(passes: list[Pass]) -> str:
-    return ", ".join(str(one.no) for one in passes)
 
 
 def _dials(plan: Plan, units: str) -> str:

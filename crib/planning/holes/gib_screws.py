@@ -179,7 +179,7 @@ def _breaks_out(question: Question, thread: Thread) -> Iterator[Warning]:
         far = show(wall + exit_run(request, thread), units)
         yield Warning("HO3", "caution", f"drill and tap come out on a flank that leans {slope:g} degrees from square: "
                       f"{show(wall, units)} on the axis, {far} at the far side. As the point breaks through it is "
-                      "pushed aside: a stiff drill, X and Y locked, fed by hand and slowly for the last of it")
+                      "pushed aside: a stiff drill, table and cross locked, fed by hand and slowly for the last of it")
 
 
 def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Warning]:

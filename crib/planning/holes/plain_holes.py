@@ -169,7 +169,7 @@ def _hole_there(question: Question) -> str:
 
 def _how(cutter: Cutter) -> str:
     return {"counterbore": "slowly, with oil, to the depth",
-            "end-mill": "plunge slowly, X and Y locked, the axis on the hole",
+            "end-mill": "plunge slowly, table and cross locked, the axis on the hole",
             "drill": "the flat drill follows the hole: slowly, or it chatters"}[cutter.kind]
 
 

@@ -159,4 +159,4 @@ def tip(found: HoleTool, full_mm: float, through: bool) -> float:
 def _says(hole: Hole) -> str:
     return {"drill": "drill to size", "two drills": "open to size: it follows the smaller hole",
             "ream": "ream in one go, never turning back",
-            "end mill": "plunge slowly, X and Y locked"}[hole.way]
+            "end mill": "plunge slowly, table and cross locked"}[hole.way]

@@ -67,7 +67,7 @@ def in_words(shop: Shop) -> str:
     """What the dials go by and how they are come to."""
     units = shop.units
     back = turns_back("cross", shop)
-    return (f"dials: turns + divisions of {show(division_mm(shop), units)} from the zero, {_said('table', shop)} a "
+    return (f"turns + divisions of {show(division_mm(shop), units)} from the zero, {_said('table', shop)} a "
             f"turn, {_said('knee', shop)} on the knee; come to the cross slide's with the cutter going away from you, "
             f"from beyond back {'a full turn' if back == 1 else f'{back} full turns'} and up again, the knee's upwards")
 

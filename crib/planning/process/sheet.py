@@ -72,7 +72,8 @@ def _throughout(passes: Sequence[Pass]) -> tuple[str, ...]:
 
 
 def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
-    along = [] if one.dial_from_mm is None else [("table", one.dial_from_mm)]
+    stop = one.dial_from_mm if one.dial_from_mm is not None else one.stop_mm
+    along = [] if stop is None else [("table", stop)]
     across = one.dial_x_mm if one.view == "cross" else one.y_mm or 0.0
     return tuple(dials.dial(slide, reading, shop)
                  for slide, reading in (*along, ("cross", across), ("knee", one.dial_z_mm)))
