@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from math import atan2, degrees
 from typing import TYPE_CHECKING
 
@@ -13,6 +14,8 @@ from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.cover import Told, Weighed
+from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
+from crib.planning.dialling import figures as dialled_figures
 from crib.planning.draft import Draft
 from crib.planning.process.sheet import for_passes
 from crib.planning.tools import run_as
@@ -60,10 +63,7 @@ def finish(weighed: Weighed) -> Proved | None:
         return None
     passes = tuple(_passes(draft))
     across = [one for one in passes if one.view == "cross"]
-    dialled = prove(draft.question.outline, [
-        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag) for step, one in zip(steps, across, strict=True)
-    ])
-    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, dialled, seen_from_above(draft, passes)))
+    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, passes))
     plan = Plan(
         answer=weighed.answer,
         way=_way(draft),
@@ -106,12 +106,15 @@ def _setup(draft: Draft) -> str:
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
-    plain = [_pass(draft, number, job, cut) for number, (job, cut) in enumerate(draft.passes(), start=1)]
-    yield from on_their_way(draft, plain, lambda value: _dialled(value, draft.question.shop.readout_mm))
+    each = [(cut, dials) for cut, dials in dials_of(draft)]
+    plain = [_pass(draft, number, dials, cut) for number, (cut, dials) in enumerate(each, start=1)]
+    across = [partial(dials.across, z=cut.z) for cut, dials in each]
+    yield from on_their_way(draft, plain, lambda value: _dialled(value, draft.question.shop.readout_mm), across)
 
 
-def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
-    tool, shop = job.tool, draft.question.shop
+def _pass(draft: Draft, number: int, dials: Dials, cut: Cut) -> Pass:
+    job = dials.job
+    tool = job.tool
     return Pass(
         no=number,
         cutter_id=tool.id,
@@ -119,8 +122,8 @@ def _pass(draft: Draft, number: int, job: Job, cut: Cut) -> Pass:
         room=job.room,
         x_mm=cut.x / 1e6,
         z_mm=cut.z / 1e6,
-        dial_x_mm=_dialled(cut.x, shop.readout_mm),
-        dial_z_mm=_dialled(cut.z, shop.readout_mm),
+        dial_x_mm=dials.across(cut.x, cut.z),
+        dial_z_mm=dials.down(cut.z),
         radial_mm=cut.radial / 1e6,
         axial_mm=cut.axial / 1e6,
         feed=_FEEDS[cut.side],
@@ -202,13 +205,29 @@ def _clean(distance: int) -> float:
     return 0.0 if distance <= FINE else distance / 1e6
 
 
-def _readout(draft: Draft, dialled: Verdict, above: PlanVerdict | None) -> Iterator[Warning]:
-    off = max(dialled.left_kept, dialled.gouge, above.left_kept if above else 0, above.gouge if above else 0)
-    if not dialled.holds or (above and not above.holds):
+def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Warning]:
+    """RO1: what comes of the settings is proved like any plan, wherever between its dialled walls the middle is."""
+    tried = [_as_dialled(draft, passes)]
+    if not tried[0][0]:
+        tried += [_as_dialled(draft, moved) for moved in moved_to_the_middle(draft, passes)]
+    if not any(holds for holds, _ in tried):
+        off = min(off for _, off in tried)
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
         finest = show(step, units, places=4)
         what = f"the walls come out up to {show(off / 1e6, units, places=4)} off" if off else "a clearance falls short"
         yield Warning("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
+
+
+def _as_dialled(draft: Draft, passes: tuple[Pass, ...]) -> tuple[bool, int]:
+    """Whether passes hold as they are dialled, and how far the walls come out off."""
+    across = [one for one in passes if one.view == "cross"]
+    verdict = prove(draft.question.outline, [
+        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag)
+        for step, one in zip(draft.steps(), across, strict=True)
+    ])
+    above = seen_from_above(draft, passes)
+    off = max(verdict.left_kept, verdict.gouge, above.left_kept if above else 0, above.gouge if above else 0)
+    return verdict.holds and (above is None or above.holds), off
 
 
 def _assumed(draft: Draft) -> Iterator[str]:
@@ -253,6 +272,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)
+    yield from dialled_figures(draft)
     yield from closed_figures(draft)
     yield Figure("aim", value="the middle of every tolerance" if aims else
                  "the nearest to the middle that the cutter allows inside the tolerance")

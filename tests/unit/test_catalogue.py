@@ -150,7 +150,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "SU1": (SLOT.but(disc("side-cutter", 4.0, face_mm=6.35, bore_mm=25.4, neck_mm=None, reach_mm=None, shank_mm=None),
                      width="1/4+.006-0"), SLOT),
     "JN1": (SHARED, SLOT),
-    "RO1": (WIDE.but(width="1/2+.0005-0", shop=replace(SHOP, dro=False)), WIDE),
+    "RO1": (WIDE.but(width=".5003+.0005-0", shop=replace(SHOP, dro=False)), WIDE),
     "BU1": (SLOT.but(disc(inches=0.5, face_mm=6.35, neck_mm=5.0, shank_mm=6.35)), SLOT),
     "CL1": (SLOT.but(shop=replace(SHOP, backlash_mm=0.3)), SLOT),
     "CL2": (TEE, SLOT),

@@ -65,13 +65,15 @@ def stop_mm(draft: Draft, job: Job) -> float | None:
     return from_the_open_end.stop_mm(draft, job)
 
 
-def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float]) -> tuple[Pass, ...]:
-    """The passes of a plan with their ways between the ends, or in from the open one."""
+def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float],
+                 across: Sequence[Callable[[int], float]]) -> tuple[Pass, ...]:
+    """The passes of a plan with their ways between the ends, or in from the open one; `across`: what is dialled across
+    in each."""
     if draft.question.feature.request.ends == "open":
         return tuple(passes)
     from crib.planning.closed import proved
 
-    return tuple(proved.on_their_way(draft, passes, readout))
+    return tuple(proved.on_their_way(draft, passes, readout, across))
 
 
 def climbs(draft: Draft) -> list[Cut]:

@@ -85,14 +85,15 @@ def _stop(draft: Draft, place: int) -> int:
     return min(nm(draft.question.feature.length) - each.tool.form.radius for each in draft.jobs[: place + 1])
 
 
-def on_its_way(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float]) -> Pass:
+def on_its_way(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float],
+               across: Callable[[int], float]) -> Pass:
     """A pass with its way from the open end: its corners as (along, across), and how it gets in. A stop is dialled no
     further in than it was reckoned."""
     def along(x: int) -> float:
         value = readout(x)
         return value if nm(value) <= x else readout(x - nm(shop.readout_mm))
 
-    dial = tuple((along(x), readout(y)) for x, y in way.path)
+    dial = tuple((along(x), across(y)) for x, y in way.path)
     says: tuple[str, ...] = ()
     if way.comes_out:
         x = reading(dial[0][1], shop.units, sign=True)

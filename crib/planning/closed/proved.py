@@ -88,24 +88,26 @@ def _dialled(sweep: Sweep, one: Pass, half: float) -> Sweep:
     return sweep._replace(path=path, z=nm(one.dial_z_mm))
 
 
-def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float]) -> Iterator[Pass]:
+def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float],
+                 across: Sequence[Callable[[int], float]]) -> Iterator[Pass]:
     """The passes with their ways."""
     if draft.question.feature.request.ends == "one":
-        for one, (_, _, way) in zip(passes, inward(draft), strict=True):
-            yield in_from_the_end(way, one, draft.question.shop, readout)
+        for one, (_, _, way), dial in zip(passes, inward(draft), across, strict=True):
+            yield in_from_the_end(way, one, draft.question.shop, readout, dial)
         return
-    for one, (_, cut) in zip(passes, draft.passes(), strict=True):
-        yield _on_its_way(draft, one, cut, readout)
+    for one, (_, cut), dial in zip(passes, draft.passes(), across, strict=True):
+        yield _on_its_way(draft, one, cut, readout, dial)
 
 
-def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float]) -> Pass:
+def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float],
+                across: Callable[[int], float]) -> Pass:
     """A pass with its way: corners as (along, across), along from the left end; both stops; how it gets down."""
     course = cut.course
     if course is None:
         return one
     half = nm(half_mm(draft))
     path = tuple(((x + half) / 1e6, y / 1e6) for x, y in course.path)
-    dial = tuple((readout(x + half), readout(y)) for x, y in course.path)
+    dial = tuple((readout(x + half), across(y)) for x, y in course.path)
     alongs = [along for along, _ in dial]
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,

@@ -279,7 +279,8 @@ def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int
     places = [x for x in (walls.middle, walls.back, walls.front) if x is not None]
     if not _holds(free, places):
         down, floors = min(down, bites_needed(top - low, tool.bite)), 0
-    sides = tuple(_sides(tool, room, columns, walls, max(top, low + 1), low, finish_walls))
+    deep = low if tool.can_finish else low + FINISH_FLOOR
+    sides = tuple(_sides(tool, room, columns, walls, max(top, deep + 1), deep, finish_walls))
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == "finish"})
     own = walls.manner == "own size"
     between = "right" not in room.open
