@@ -82,7 +82,7 @@ def climbs(draft: Draft) -> list[Cut]:
         return []
     from crib.planning.closed import from_the_open_end
 
-    return [cut for _, cut, way in from_the_open_end.inward(draft) if way.climbs]
+    return list(from_the_open_end.climbs(draft))
 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Warning]:

@@ -55,6 +55,17 @@ def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inw
     return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), "left", False)
 
 
+def climbs(draft: Draft) -> Iterator[Cut]:
+    """The passes that cut a wall climb, for want of a way in."""
+    for job in draft.jobs:
+        seen: set[int] = set()
+        for number, cut in enumerate(job.cuts):
+            if cut.side == "front" and cut.z not in seen and way_in(draft.question.outline, job, number) is None:
+                yield cut
+            else:
+                seen.add(cut.z)
+
+
 def way_in(outline: Outline, job: Job, number: int) -> int | None:
     """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can;
     else out of an open edge; None where there is nowhere."""
