@@ -15,11 +15,13 @@ from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
 from crib.cli.out import width
+from crib.cli.progress import telling
 from crib.cli.remember import past_question, remember
 from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.planning.watch import Watch
 from crib.store import open_crib
 
 if TYPE_CHECKING:
@@ -103,13 +105,18 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
-    found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD))
-    found = _with_hint(found, name, texts, cutters, shop, seen)
-    found = _with_held(found, name, texts, shop, held) if held and not found.advice.plans else found
-    if away:
-        found = _with_away(found, name, texts, cutters, away, shop)
-    if relax and found.advice.answer not in ("as drawn", "refer"):
-        found = _relaxed(found, name, texts, cutters, shop)
+    watch = Watch()
+    with telling(lambda: watch.says, not asked.json):
+        found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD),
+                       watch=watch)
+        if not watch.stopped:
+            found = _with_hint(found, name, texts, cutters, shop, seen)
+            found = _with_held(found, name, texts, shop, held) if held and not found.advice.plans else found
+            found = _with_away(found, name, texts, cutters, away, shop) if away else found
+            if relax and found.advice.answer not in ("as drawn", "refer"):
+                found = _relaxed(found, name, texts, cutters, shop)
+    if watch.stopped:
+        out.note("crib: stopped: this is what was found until then; there may be a better one")
     if asked.json:
         from crib.sheets.as_json import advice_json
 
@@ -117,7 +124,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     else:
         shown = sheet(found, units, most)
         out.answer(asked, None, [*shown, *(_why(found.advice, shop, units) if why else ())])
-    if shop.remember_questions:
+    if shop.remember_questions and not watch.stopped:
         remember(asked, past_question(name, texts, units, found.advice))
     return Status.ANSWERED if found.advice.plans else Status.NO
 
@@ -182,13 +189,15 @@ def _why(advice: Advice, shop: Shop, units: str) -> list[str]:
 
 
 def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop, units: str,
-           typed_in: str | None = None, most_refused: int | None = None) -> Answered:
-    """The answer in some units to a question whose texts were typed in them, or in others."""
+           typed_in: str | None = None, most_refused: int | None = None, watch: Watch | None = None) -> Answered:
+    """The answer in some units to a question whose texts were typed in them, or in others; `watch`: as `advise` has
+    it."""
     from crib.planning.advise import advise
     from crib.planning.ask import read_request
 
     shop = replace(shop, units=units)
-    return advise(read_request(name, texts, shop, typed_in or units), cutters, shop, most_refused=most_refused)
+    return advise(read_request(name, texts, shop, typed_in or units), cutters, shop, most_refused=most_refused,
+                  watch=watch)
 
 
 def sheet(found: Answered, units: str, refused: int | None) -> list[str]:

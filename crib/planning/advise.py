@@ -17,10 +17,11 @@ from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
 from crib.planning.metal import metal_of
 from crib.planning.refer import NO_USE, refer
-from crib.planning.refusals import refusals
+from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
+from crib.planning.watch import Watch
 from crib.section.outline import Room
 
 if TYPE_CHECKING:
@@ -40,9 +41,10 @@ class Answered:
 
 
 def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS,
-           most_refused: int | None = None) -> Answered:
+           most_refused: int | None = None, watch: Watch | None = None) -> Answered:
     """What of these cutters can make a feature in this shop: so many plans at the `most`, and of the cutters that are
-    refused so many in full.
+    refused so many in full. With a `watch`, what it is at is written there, and when it is interrupted the plans that
+    were found till then are the answer.
 
     Raises `CribError` for sizes that can't be together, ends that aren't reckoned with and a material that isn't
     known. The same question of the same crib gives the same answer.
@@ -59,16 +61,17 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
 
         advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
         return Answered(advice, holes=holes)
-    return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused)
+    return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused, watch)
 
 
 def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
-              most_refused: int | None) -> Answered:
+              most_refused: int | None, watch: Watch | None = None) -> Answered:
     """The plans, who is refused, and where there is no plan what is lacking."""
-    proved = proved_plans(every, most)
+    proved = proved_plans(every, most, watch)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}
-    refused = refusals(every, cutters, used, most_refused)
+    was_stopped = watch is not None and watch.stopped
+    refused = Refused(0, (), False) if was_stopped else refusals(every, cutters, used, most_refused)
     kindest = [] if plans else at_their_kindest(every[0], cutters)
     question = every[0].question
     answer = _answer(plans, refused.unsure, every, kindest)
@@ -154,15 +157,26 @@ def _own_pace(shop: Shop) -> tuple[str, ...]:
     return (f"minutes at {shop.pace:.2f} times the reckoned, {of} here",)
 
 
-def proved_plans(every: Asked, most: int) -> tuple[Proved, ...]:
+def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[Proved, ...]:
     """The best plan and its runners-up, in whatever set-up. A draft that its proof refuses may have hidden others that
-    it seemed as good as: where there was one, every draft is looked at."""
-    told = Told()
-    proved = tuple(distinct(best(every, told), told, most))
-    if told.unproved:
-        told = Told()
-        proved = tuple(distinct(best(every, told, all_drafts=True), told, most))
-    return proved
+    it seemed as good as: where there was one, every draft is looked at. With a `watch`, an interruption ends the search
+    with what it has found, if it has found anything."""
+    proved: list[Proved] = []
+    try:
+        for all_drafts in (False, True):
+            told = Told(watch=watch or Watch())
+            again: list[Proved] = []
+            for one in distinct(best(every, told, all_drafts), told, most):
+                again.append(one)
+                proved = max(proved, again, key=len)
+            proved = again
+            if not told.unproved:
+                break
+    except KeyboardInterrupt:
+        if watch is None or not proved:
+            raise
+        watch.stopped = True
+    return tuple(proved)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:

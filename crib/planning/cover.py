@@ -23,6 +23,7 @@ from crib.planning.least import Least
 from crib.planning.rules import judge
 from crib.planning.tools import Tool
 from crib.planning.verdict import answer, complete, deviations
+from crib.planning.watch import Watch
 
 MOST_CUTTERS = 3
 
@@ -102,17 +103,19 @@ WORTH_TELLING = 1.5
 class Told:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
-    which on nothing is worth finding, None where everything is."""
+    which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
     unproved: int = 0
     least: int | None = None
+    watch: Watch = field(default_factory=Watch)
 
     def add(self, weighed: Weighed) -> None:
         """One more plan that was told."""
         self.best = self.best or weighed
         self.last.add(weighed.last)
+        self.watch.found += 1
 
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding."""
@@ -163,6 +166,7 @@ def search(
             continue
         open_.grown.add(open_.tool.id)
         for here in _grown(jobs, open_):
+            told.watch.tried += 1
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
             elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):

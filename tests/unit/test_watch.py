@@ -1,0 +1,60 @@
+"""Whoever waits for a search sees what it is at, and keeps what it found when it is stopped."""
+
+from __future__ import annotations
+
+import io
+import sys
+import time
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from crib.cli import progress
+from crib.planning import advise as planner
+from crib.planning.advise import advise
+from crib.planning.watch import Watch
+from tests.unit.test_closed_ends import SHOP, mill
+from tests.unit.test_one_closed_end import SLOT
+
+CUTTERS = tuple(mill(number, 0.25 + number / 16, 0.5) for number in range(1, 4))
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_an_interrupted_search_keeps_what_it_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl-C lost every plan that was proved by then; it comes as a KeyboardInterrupt in the midst of the search."""
+    whole = advise(SLOT, CUTTERS, SHOP).advice.plans
+    assert len(whole) > 1
+    distinct = planner.distinct
+
+    def interrupted(*given: Any) -> Iterator[Any]:
+        yield next(distinct(*given))
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(planner, "distinct", interrupted)
+    watch = Watch()
+    cut_short = advise(SLOT, CUTTERS, SHOP, watch=watch).advice
+    assert watch.stopped and watch.found == 1 and watch.tried > 0
+    assert cut_short.plans == whole[:1] and cut_short.answer == whole[0].answer
+    with pytest.raises(KeyboardInterrupt):
+        advise(SLOT, CUTTERS, SHOP)
+
+
+@pytest.mark.parametrize(("terminal", "wanted", "long"), [
+    (True, True, True), (True, False, True), (False, True, True), (True, True, False)])
+def test_a_line_is_told_to_who_waits(terminal: bool, wanted: bool, long: bool, monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a terminal, after a while, and taken away again; never with --json, off a terminal or for what is short."""
+    screen = Terminal() if terminal else io.StringIO()
+    monkeypatch.setattr(sys, "stderr", screen)
+    monkeypatch.setattr(progress, "_PATIENCE", 0.01)
+    with progress.telling(lambda: "still looking", wanted):
+        time.sleep(0.1 if long else 0.0)
+    shown = screen.getvalue()
+    if not (terminal and wanted and long):
+        assert shown == "" or not long
+        return
+    assert shown.startswith("\rstill looking") and shown.endswith("\r" + " " * len("still looking") + "\r")
