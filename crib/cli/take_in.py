@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
+import stat
 import sys
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from itertools import chain, islice
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -28,6 +30,9 @@ from crib.store import SOURCES, Crib, HeldBack, crib_exists, open_crib
 
 if TYPE_CHECKING:
     from crib.intake.session import Outcome, Session
+    from crib.intake.twice import Came, Known
+
+    _Line = tuple[int, str, Came | None]
 
 _MANY = 50
 """Before so many entries are taken in at once a copy of the crib is put by."""
@@ -123,61 +128,92 @@ def _lines(asked: Asked, lines: Iterable[str], source: str | None, texts: Mappin
     with open_crib(asked.crib, create=True, units=asked.units) as crib:
         session = open_session(asked, crib, source, texts, file)
         numbered = ((number, line.strip("\r\n")) for number, line in enumerate(lines, start=1) if line.strip())
-        over, rest = (0, numbered) if again or began else _but_those_there(asked, crib, numbered)
+        rest = ((number, line, None) for number, line in numbered) if again or began else \
+            _known(asked, crib, numbered, is_whole=at_once or _is_a_file())
         if began:
             out.note("began a new crib")
-        outcomes = list(_at_once(asked, crib, session, rest, file) if at_once else
-                        _as_they_come(asked, session, rest))
+        over: list[int] = []
+        outcomes = list(_at_once(asked, crib, session, rest, file, over) if at_once else
+                        _as_they_come(asked, session, rest, over))
     if asked.json:
-        out.answer(asked, _document(outcomes) | {"passed_over": over}, ())
+        out.answer(asked, _document(outcomes) | {"passed_over": len(over)}, ())
     return Status.ANSWERED if any(outcome.is_done for outcome in outcomes) else Status.NO
 
 
-def _at_once(asked: Asked, crib: Crib, session: Session, lines: Iterable[tuple[int, str]], file: str | None
+def _is_a_file() -> bool:
+    """Whether standard input is a file, of which the end is there already."""
+    try:
+        return stat.S_ISREG(os.fstat(sys.stdin.fileno()).st_mode)
+    except (AttributeError, OSError, ValueError):
+        return False
+
+
+def _at_once(asked: Asked, crib: Crib, session: Session, lines: Iterable[_Line], file: str | None, over: list[int]
              ) -> Sequence[Outcome]:
     """All of the lines or none."""
     from crib.cli.progress import ticking
 
     every = list(lines)
-    if len(every) >= _MANY:
+    if sum(came is None for _, _, came in every) >= _MANY:
         crib.put_by("before-list")
-    lines = every
     with crib.transaction():
-        outcomes = [session.say(line, number) for number, line in ticking(lines, "lines")]
+        outcomes = list(_one_by_one(session, ticking(every, "lines"), over))
     if not asked.json:
         out.answer(asked, None, (_said(outcome, file is not None) for outcome in outcomes))
     return outcomes
 
 
-def _as_they_come(asked: Asked, session: Session, lines: Iterable[tuple[int, str]]) -> Iterator[Outcome]:
+def _as_they_come(asked: Asked, session: Session, lines: Iterable[_Line], over: list[int]) -> Iterator[Outcome]:
     """Line by line, each said once it is kept. Stopped from the keyboard, it says how far it came."""
     number = 0
     try:
-        for number, line in lines:
-            outcome = session.say(line, number)
+        for outcome in _one_by_one(session, lines, over):
+            number = outcome.number
             if not asked.json:
                 out.answer(asked, None, [_said(outcome, True)])
                 out.flush()
             yield outcome
     except KeyboardInterrupt:
-        out.note(f"stopped: what came before line {number} is kept; give the list once more and it goes on from there")
+        out.note(f"stopped: what came up to line {number} is kept; give the list once more and it goes on from there")
         raise
 
 
-def _but_those_there(asked: Asked, crib: Crib, lines: Iterator[tuple[int, str]]
-                     ) -> tuple[int, Iterable[tuple[int, str]]]:
-    """How many lines are in the crib already, and the others. Nothing waits for the end of a list that is new."""
-    from crib.intake.twice import LEAST, lines_there
+def _one_by_one(session: Session, lines: Iterable[_Line], over: list[int]) -> Iterator[Outcome]:
+    """What came of each line; those that came before are passed over, and may be spoken of."""
+    for number, line, came in lines:
+        if came is None:
+            yield session.say(line, number)
+        else:
+            session.came(line, *came)
+            over.append(number)
 
-    first = list(islice(lines, 1))
-    if not first or not crib.arrivals_like({"words": first[0][1]}):
-        return 0, chain(first, lines)
-    first += islice(lines, LEAST - 1)
-    if not lines_there(crib, [line for _, line in first]):
-        return 0, chain(first, lines)
-    every = [*first, *lines]
-    over = _to_pass_over(asked, lines_there(crib, [line for _, line in every]), len(every))
-    return len(over), [one for place, one in enumerate(every) if place not in over]
+
+def _known(asked: Asked, crib: Crib, lines: Iterator[tuple[int, str]], is_whole: bool) -> Iterator[_Line]:
+    """Lines with what they became before. Nothing waits for the end of a list that is new: only where some lines in a
+    row, or all that there are, came before is the rest of it read first."""
+    from crib.intake.twice import LEAST, Known
+
+    known = Known(crib, in_words=True)
+    if is_whole:
+        yield from _told_apart(asked, known, list(lines))
+        return
+    waiting: list[tuple[int, str]] = []
+    for one in lines:
+        waiting.append(one)
+        if not known.has(one[1]):
+            yield from ((number, line, None) for number, line in waiting)
+            waiting = []
+        elif len(waiting) == LEAST:
+            yield from _told_apart(asked, known, [*waiting, *lines])
+            return
+    yield from _told_apart(asked, known, waiting)
+
+
+def _told_apart(asked: Asked, known: Known, lines: Sequence[tuple[int, str]]) -> Iterator[_Line]:
+    there = known.lines_there([line for _, line in lines])
+    over = _to_pass_over(asked, frozenset(there), len(lines))
+    for place, (number, line) in enumerate(lines):
+        yield number, line, there[place] if place in over else None
 
 
 def _to_pass_over(asked: Asked, there: frozenset[int], of: int) -> frozenset[int]:
@@ -265,7 +301,7 @@ def _but_entries_there(asked: Asked, crib: Crib, reading: Reading) -> Reading:
     entries: list[Taken | HeldBack] = [*reading.taken, *reading.held_back]
     if len(entries) < LEAST:
         return reading
-    over = _to_pass_over(asked, entries_there(crib, entries), len(entries))
+    over = _to_pass_over(asked, frozenset(entries_there(crib, entries)), len(entries))
     count = len(reading.taken)
     return replace(reading, taken=tuple(one for place, one in enumerate(reading.taken) if place not in over),
                    held_back=tuple(one for place, one in enumerate(reading.held_back, count) if place not in over))

@@ -102,6 +102,11 @@ class Session:
             return outcome
         return self._store(line, number)
 
+    def came(self, text: str, cutters: tuple[int, ...], held: tuple[int, ...], changes: tuple[int, ...]) -> None:
+        """A line that came before and isn't said again: what speaks of the line before it may mean it."""
+        if changes:
+            self._deeds.append(_Deed(text, cutters, held=held, changes=changes))
+
     def tally(self) -> tuple[int, int]:
         """How many cutters that it took in are in the crib, and how many lines that it held back are still there."""
         there = {cutter.id for cutter in self.crib.cutters()}

@@ -183,13 +183,9 @@ class Crib:
         """What is written down of a cutter that is taken in, but for its number."""
         return dict(json.loads(as_text(_said(whole(cutter)))))
 
-    def arrivals(self, first: int) -> Iterator[come.Arrival]:
-        """What was taken in and held back from a change on, by whoever made that one."""
-        return come.arrivals(self._database, first)
-
-    def arrivals_like(self, pieces: Mapping[str, Any], after: int = 0) -> list[int]:
-        """The changes later than one that may have taken in a line of words or a cutter with these values."""
-        return come.starts(self._database, pieces, after)
+    def arrivals(self) -> Iterator[come.Arrival]:
+        """Every cutter that was taken in and every line that was held back, oldest first."""
+        return come.arrivals(self._database)
 
     def shop(self) -> Shop:
         """The shop's settings, defaults where nothing was said, and what the owner's own results come to."""

@@ -28,7 +28,7 @@ def _all(crib: Crib) -> list[tuple[str, float | None]]:
     return [(one["label"], one["diameter_mm"]) for one in crib("find", "--json").json["cutters"]]
 
 
-@pytest.mark.parametrize("cut", [0, 3, 4, 6, 7, 9, 11, 12])
+@pytest.mark.parametrize("cut", [0, 3, 4, 6, 7, 9, 10, 11, 12])
 def test_a_piped_list_cut_short_and_given_again_doubles_nothing(crib: Crib, place: Path, tmp_path: Path, cut: int,
                                                                 monkeypatch: pytest.MonkeyPatch) -> None:
     """Killed after 1,865 of 3,000 lines and given again, there were 4,865 cutters."""
@@ -118,3 +118,75 @@ def test_however_often_it_was_cut_short_each_line_comes_in_once(lines: list[str]
                     session.say(line)
             counts.append((len(crib.cutters()), len(crib.held_back())))
     assert counts[0] == counts[1]
+
+
+TEN = ["1/4 drill drawer A", "set number drills 1-5", "#9 drill", "404", "3/8 end mill", "5/16 reamer", "7/16 reamer",
+       "1/2 end mill", "9/16 drill", "3/4 drill"]
+
+
+def _given(tmp_path_factory: pytest.TempPathFactory, *lists: list[str]) -> int:
+    """How many cutters and held-back lines there are after lists of words were given one after the other."""
+    folder = tmp_path_factory.mktemp("lists")
+    with open_crib(str(folder / "crib.db"), create=True) as crib:
+        for lines in lists:
+            known, session = lines_there(crib, lines), Session(crib, Shop())
+            for place, line in enumerate(lines):
+                if place in known:
+                    session.came(line, *known[place])
+                else:
+                    session.say(line)
+        return sum(cutter.count for cutter in crib.cutters()) + len(crib.held_back())
+
+
+@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(order=st.permutations(range(len(TEN))), at=st.integers(0, len(TEN)))
+def test_a_list_that_was_edited_since_is_the_same_list(order: list[int], at: int,
+                                                       tmp_path_factory: pytest.TempPathFactory) -> None:
+    """One line more in front, or the lines sorted, and all of it was doubled without a word."""
+    once = _given(tmp_path_factory, TEN)
+    edited = [*TEN[:at], "17/32 drill", *TEN[at:]]
+    assert _given(tmp_path_factory, TEN, edited) == once + 1
+    assert _given(tmp_path_factory, TEN, [*TEN[:at], "17/32 drill", *TEN[at + 1:]]) == once + 1
+    assert _given(tmp_path_factory, TEN, [TEN[place] for place in order]) == once
+
+
+def test_what_a_list_says_of_a_cutter_does_not_double_what_follows(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Behind `the 1/2 end mill is dull` every line came in twice."""
+    lines = ["1/4 drill", "3/8 end mill", "1/2 end mill", "the 1/2 end mill is dull", "5/8 drill",
+             "lent the 5/8 drill to bob"]
+    assert _given(tmp_path_factory, lines, lines, lines) == 3
+
+
+@pytest.mark.parametrize(("last", "labels"), [
+    ("same but 5/8", ["1/4 drill", "3/8 end mill", "1/2 end mill", "#7 drill", "5/8 end mill"]),
+    ("undo", ["1/4 drill", "3/8 end mill", "#7 drill"])])
+def test_a_line_that_speaks_of_the_one_before_means_that_of_its_list(crib: Crib, tmp_path: Path, last: str,
+                                                                     labels: list[str]) -> None:
+    """After a list was cut short `same but 5/8` copied whatever was taken in since, and `undo` took back nothing."""
+    file = tmp_path / "list.txt"
+    lines = ["1/4 drill", "3/8 end mill", "1/2 end mill"]
+    file.write_text("\n".join(lines))
+    crib("take-in", "--file", str(file))
+    crib("take-in", "#7 drill")
+    file.write_text("\n".join([*lines, last]))
+    crib("take-in", "--file", str(file))
+    assert [label for label, _ in _all(crib)] == labels
+
+
+def test_a_table_of_which_one_row_was_edited_is_the_same_table(crib: Crib, tmp_path: Path) -> None:
+    """One row in another drawer, and all five came in once more."""
+    file = tmp_path / "gift.csv"
+    rows = [f"drill,{size},{drawer}" for size, drawer in zip(("1/4", "3/8", "1/2", "5/8", "3/4"), "ABCDE", strict=True)]
+    for number, row in enumerate(rows):
+        edited = [*rows[:number], row[:-1] + "Z", *rows[number + 1:]]
+        for table in (rows, edited):
+            file.write_text("\n".join(["kind,diameter,drawer", *table]))
+            crib("take-in", "--file", str(file))
+        assert len(_all(crib)) == len(rows) + 1 + number
+
+
+def test_two_people_s_lists_are_two(tmp_path_factory: pytest.TempPathFactory) -> None:
+    """A few drills that everybody has, in another order among others, don't make two lists the same."""
+    one = ["1/4 drill", "3/8 drill", "1/2 drill", "7/16 reamer", "3/4 end mill", "5/8 end mill"]
+    other = ["3/8 drill", "#7 drill", "1/4 drill", "1/2 end mill", "1/2 drill", "#29 drill"]
+    assert _given(tmp_path_factory, one, other) == 12
