@@ -24,7 +24,7 @@ def backup(
                   ] = None,
 ) -> Status:
     """Copy the whole crib, whatever else is using it just now; the copy is read back before it counts."""
-    from crib.store.copies import copy_to, put_by
+    from crib.store.copies import ASKED_FOR, copy_to, put_by
 
     asked: Asked = ctx.obj
     with open_crib(asked.crib, units=asked.units) as crib:
@@ -36,7 +36,7 @@ def backup(
             target = to
             write(target, json.dumps(crib.whole(), ensure_ascii=False) + "\n")
         else:
-            target = copy_to(here, to) if to is not None else put_by(here, "backup")
+            target = copy_to(here, to) if to is not None else put_by(here, ASKED_FOR)
         counts = crib.counts()
     return _told(asked, target, counts, f"backed up to {target}")
 
@@ -61,7 +61,7 @@ def restore(
     if to is not None and target.exists():
         raise CribError("file", f"{target} is there already", str(target), "another name, or --over without --to")
     with TemporaryDirectory() as folder:
-        kept = restore_to(_as_file(file, Path(folder)), target)
+        kept = restore_to(_as_file(file, Path(folder)), target, over)
     with open_crib(str(target), units=asked.units) as crib:
         counts = crib.counts()
     lines = [f"what was there is kept as {kept}"] if kept else []

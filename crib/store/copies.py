@@ -7,6 +7,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from datetime import datetime
+from glob import escape
 from pathlib import Path
 
 from crib.diagnostics import CribError
@@ -14,7 +15,10 @@ from crib.store.columns import APPLICATION_ID, TABLES, VERSION
 from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal, uri_path
 
 KEPT = 12
-"""So many of the copies that are made unasked are kept; the oldest go."""
+"""So many of the copies that are made unasked before one sort of deed are kept; the oldest go."""
+
+ASKED_FOR = "backup"
+"""The sort of copy that somebody asked for: none of them goes by itself."""
 
 Counts = dict[str, int]
 """How many rows each table has."""
@@ -26,7 +30,7 @@ def put_by(path: Path, why: str, held: sqlite3.Connection | None = None) -> Path
     folder = path.parent / "backups"
     try:
         folder.mkdir(exist_ok=True)
-        _rotate(folder, path)
+        _rotate(folder, path, why)
     except OSError as error:
         raise _cannot(folder, error) from error
     name = f"{path.stem}.{datetime.now():%Y-%m-%d-%H%M%S}.{why}{path.suffix or '.db'}"
@@ -52,9 +56,9 @@ def copy_to(path: Path, copy: Path, held: sqlite3.Connection | None = None) -> P
     return copy
 
 
-def restore_to(copy: Path, path: Path) -> Path | None:
+def restore_to(copy: Path, path: Path, over: bool = True) -> Path | None:
     """Put a copy of a crib in a place. A crib that is there is put by first; where that is. Raises `CribError` for what
-    is no sound crib, and where somebody writes to the one that is there."""
+    is no sound crib, and where somebody writes to the one that is there; without `over` where any is there."""
     check(copy)
     if path.exists() and not path.is_file():
         raise CribError("not-a-file", f"{path} is not a file", str(path), "the path of a crib, or of a new file")
@@ -66,6 +70,8 @@ def restore_to(copy: Path, path: Path) -> Path | None:
         if not path.exists() or not path.stat().st_size:
             _put(new, path)
             return None
+        if not over:
+            raise CribError("file", f"{path} is there already", str(path), "another name, or --over without --to")
         settle_journal(path)
         kept = _put_into(new, path)
         if kept is None:
@@ -216,8 +222,10 @@ def _named(new: Path, path: Path) -> None:
         new.rename(path)
 
 
-def _rotate(folder: Path, path: Path) -> None:
-    ours = sorted(folder.glob(f"{path.stem}.????-??-??-??????.*"))
+def _rotate(folder: Path, path: Path, why: str) -> None:
+    if why == ASKED_FOR:
+        return
+    ours = sorted(folder.glob(f"{escape(path.stem)}.????-??-??-??????.{why}*"))
     for old in ours[:max(0, len(ours) - KEPT + 1)]:
         old.unlink(missing_ok=True)
 

@@ -6,7 +6,7 @@ import json
 import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -16,6 +16,7 @@ from crib.diagnostics import CribError
 from crib.store.columns import TABLES
 from crib.store.database import Database
 from crib.store.family import uri_path
+from crib.store.heads import other_heads
 from crib.store.statements import insert, listed
 
 _HARDEST = 100_000_000
@@ -44,16 +45,27 @@ def salvage(path: Path, into: Database) -> list[Salvaged]:
         copy = Path(folder) / "damaged.db"
         _padded(path, copy)
         try:
-            with closing(sqlite3.connect(f"file:{uri_path(copy)}?mode=ro&immutable=1", uri=True)) as database:
-                there = {row[0]: _columns(database, row[0]) for row in
-                         database.execute("SELECT name FROM sqlite_master WHERE type = 'table'") if row[0] in TABLES}
-                if not there:
-                    raise sqlite3.DatabaseError("it has no tables of a crib")
-                with into.transaction():
-                    return [_table(database, table, columns, into) for table, columns in there.items()]
+            return _read(copy, into)
         except (sqlite3.Error, UnicodeDecodeError) as error:
+            for _ in other_heads(copy, Path(folder)):
+                with suppress(sqlite3.Error, UnicodeDecodeError):
+                    return _read(copy, into)
             raise CribError("salvage", f"nothing can be read of {path}: {error}", str(path),
                             "a backup, if there is one: look in the folder backups beside it") from error
+
+
+def _read(copy: Path, into: Database) -> list[Salvaged]:
+    """Every row of a file that can be read. Raises `sqlite3.Error` where there is none."""
+    with closing(sqlite3.connect(f"file:{uri_path(copy)}?mode=ro&immutable=1", uri=True)) as database:
+        there = {row[0]: _columns(database, row[0]) for row in
+                 database.execute("SELECT name FROM sqlite_master WHERE type = 'table'") if row[0] in TABLES}
+        if not there:
+            raise sqlite3.DatabaseError("it has no tables of a crib")
+        with into.transaction():
+            found = [_table(database, table, columns, into) for table, columns in there.items()]
+            if not any(one.got for one in found):
+                raise sqlite3.DatabaseError("no row can be read")
+            return found
 
 
 def _padded(path: Path, copy: Path) -> None:

@@ -163,7 +163,7 @@ def _is_fresh(path: Path) -> bool:
         raise _no_access(path, error) from error
     if head and head != _MAGIC:
         raise CribError("not-a-database", f"{path} is not a crib: it isn't a database file", str(path),
-                        "name another file with --crib")
+                        "name another file with --crib; if it was a crib, crib salvage gets out what can be read")
     return not head
 
 
