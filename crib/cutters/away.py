@@ -57,15 +57,19 @@ def away(cutter: Cutter) -> tuple[Away, ...]:
 def send(cutter: Cutter, gone: Away) -> Cutter:
     """The cutter with some of it gone. Raises `CribError` where there aren't so many."""
     if gone.count > cutter.count:
-        there = f"there are {cutter.count} of no. {cutter.id}, {cutter.label}" if cutter.count else \
-            f"no. {cutter.id}, {cutter.label}, isn't there: {'; '.join(cutter.away) or 'missing'}"
-        raise CribError("away", there, str(gone.count), f"crib now {cutter.id} back, if it is in its place again")
+        if cutter.count:
+            there = "there is 1" if cutter.count == 1 else f"there are {cutter.count}"
+            raise CribError("away", f"{there} of no. {cutter.id}, {cutter.label}, not {gone.count}", str(gone.count),
+                            f"so many as there are; more of them on hand: crib amend {cutter.id} --count {gone.count}")
+        raise CribError("away", f"no. {cutter.id}, {cutter.label}, isn't there: {'; '.join(cutter.away) or 'missing'}",
+                        str(gone.count), f"crib now {cutter.id} back, if it is in its place again")
     return cutter.but(count=cutter.count - gone.count, away=(*cutter.away, str(gone)))
 
 
 def bring_back(cutter: Cutter, count: int | None = None, who: str = "") -> Cutter:
     """The cutter with what was lent or lost there again: so many of it, else all, the latest first; of those that
     somebody had, where it is said who. Raises `CribError` where nothing was away."""
+    who = _whole_name(cutter, who)
     wanted = sum(one.count for one in away(cutter) if _is_meant(one, who)) if count is None else count
     left: list[Away] = []
     back = 0
@@ -79,6 +83,14 @@ def bring_back(cutter: Cutter, count: int | None = None, who: str = "") -> Cutte
         raise CribError("away", f"{whose} no. {cutter.id}, {cutter.label}" + (f": {out}" if out else ""), who,
                         "crib out lists what is lent or lost")
     return cutter.but(count=cutter.count + back, away=tuple(map(str, reversed(left))))
+
+
+def _whole_name(cutter: Cutter, who: str) -> str:
+    """Who is meant by a piece of a name, where only one person has it in theirs."""
+    names = {one.who for one in away(cutter) if one.how == LENT}
+    said = who.casefold().split()
+    like = [name for name in names if said and set(said) <= set(name.casefold().split())]
+    return like[0] if len(like) == 1 and all(name.casefold() != who.casefold() for name in names) else who
 
 
 def _is_meant(one: Away, who: str) -> bool:

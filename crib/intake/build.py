@@ -15,6 +15,7 @@ from crib.lengths import in_words
 _HOW = ("measured", "stamped", "assumed")
 _MIC = "mic the diameter"
 _OF_AN_END = ("flutes", "condition")
+_DIAMETER = {"diameter_mm", "nominal_mm", "reground"}
 """What a double-ender has for each end, beside its sizes."""
 
 
@@ -55,6 +56,9 @@ def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter
     if _is_doubtful(stated):
         raise CribError("not-measured", _doubt(stated), "diameter", "add --measured diameter if it was")
     after = _settled(stated, currency)
+    if ends and _DIAMETER & set(changes):
+        end = ends[0].but(**{key: getattr(after, key) for key in _DIAMETER}, **_how(ends[0], values))
+        after = after.but(ends=(end, *ends[1:]))
     check(after)
     return ask(after)
 

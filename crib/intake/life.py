@@ -12,10 +12,16 @@ from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended
+from crib.lengths import show
 
 _SIZE = r"(?P<size>[#.\d][^,;]*?)"
-_COUNT = re.compile(r"(?:(?P<count>\d{1,4}|one|two|three|four) (?:of (?:them|these) )?)?(?P<rest>.+)", re.DOTALL)
-_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4}
+_NUMBERS = {word: number for number, word in enumerate(
+    ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"], start=1)}
+_MANY = rf"(?P<count>\d{{1,4}}|all|both|{'|'.join(_NUMBERS)})(?: of (?:them|these|those))?"
+_COUNT = re.compile(rf"{_MANY} (?P<rest>.+)", re.DOTALL | re.IGNORECASE)
+_COUNT_BEHIND = re.compile(rf"(?P<verb>lost|mislaid|scrapped|broke|snapped|threw (?:out|away)|(?:lent|loaned)(?: out)?|"
+                           rf"found|got) {_MANY}(?P<rest> .+)?", re.DOTALL | re.IGNORECASE)
+_AND = re.compile(r"(?:,|;| and| but)+ (?:and |but )?")
 _STATES = {"dull": "dull|blunt|worn", "chipped": "chipped|nicked", "burnt": "burnt|burned|blue", "bent": "bent",
            "sharp": "sharp|sharpened|resharpened|honed|stoned|touched up", "used": "used"}
 _HELP = ("lent to NAME, back, lost, found, scrapped, moved to B3, reground .4875, measured .498, sharpened, dull or "
@@ -59,16 +65,48 @@ def now(cutter: Cutter, words: str, today: date, units: str, currency: str) -> T
     (12.7, 12.3825, ('diameter_mm',))
     """
     said = " ".join(words.split()).rstrip(".!")
-    found = _COUNT.fullmatch(said)
-    counted: list[tuple[int | None, str]] = [(None, said)]
-    if found and found["count"]:
-        counted.insert(0, (_NUMBERS.get(found["count"]) or int(found["count"]), found["rest"]))
+    told = _told(cutter, said, today, units, currency)
+    if told is None:
+        raise CribError("now", f"{words.strip()[:60]!r} doesn't say what became of it", words, _HELP)
+    return told
+
+
+def _told(cutter: Cutter, said: str, today: date, units: str, currency: str) -> Told | None:
+    """What is said, one deed or several one after the other; None where it can't be read. Raises `CribError`."""
+    for joint in _AND.finditer(said):
+        if _is_more(said[joint.end():]) and (first := _told(cutter, said[:joint.start()], today, units, currency)):
+            then = _told(first.cutter, said[joint.end():], today, units, currency)
+            return then and Told(then.cutter, first.typed | then.typed, f"{first.says}; {then.says}")
+    found = _deed(said)
+    if found is None:
+        return None
+    count, parts, tell = found
+    many = cutter.count or 1 if count in ("all", "both") else _NUMBERS.get(count) or (int(count) if count else None)
+    if count == "both" and cutter.count != 2 and tell is not _back:
+        raise CribError("now", f"there are {cutter.count} of no. {cutter.id}, not two", count, "say how many")
+    if count in ("all", "both") and tell is _back:
+        many = None
+    return tell(_Said(cutter, many, parts, today.isoformat(), units, currency))
+
+
+def _is_more(said: str) -> bool:
+    """Whether something more is said; `B2, back` is a place."""
+    found = _deed(said)
+    return found is not None and found[2] is not _back
+
+
+def _deed(said: str) -> tuple[str, dict[str, str], Callable[[_Said], Told]] | None:
+    """How many, as it was said, the pieces of the deed, and the deed; None where it isn't one."""
+    counted = [("", said)]
+    if found := _COUNT.fullmatch(said):
+        counted.insert(0, (found["count"].lower(), found["rest"]))
+    if found := _COUNT_BEHIND.fullmatch(said):
+        counted.insert(0, (found["count"].lower(), f"{found['verb']}{found['rest'] or ''}"))
     for count, rest in counted:
         for pattern, tell in _DEEDS:
             if deed := re.fullmatch(pattern, rest, re.IGNORECASE):
-                parts = {key: text.strip() for key, text in deed.groupdict().items() if text}
-                return tell(_Said(cutter, count, parts, today.isoformat(), units, currency))
-    raise CribError("now", f"{words.strip()[:60]!r} doesn't say what became of it", words, _HELP)
+                return count, {key: text.strip() for key, text in deed.groupdict().items() if text}, tell
+    return None
 
 
 def _gone(how: str) -> Callable[[_Said], Told]:
@@ -103,6 +141,9 @@ def _reground(said: _Said) -> Told:
     if size is not None:
         changes |= {"diameter_mm": read_value("diameter_mm", size, said.units), "measured": ("diameter_mm",)}
     mark = said.cutter.nominal_mm if said.cutter.nominal_mm is not None else said.cutter.diameter_mm
+    if mark is not None and changes.get("diameter_mm", 0.0) >= mark:
+        raise CribError("now", f"{size} isn't less than the {show(mark, said.units)} it was ground from", str(size),
+                        f"what a micrometer reads now; a wrong mark: crib amend {said.cutter.id} --nominal SIZE")
     again = said.cutter.reground
     before = said.cutter.but(diameter_mm=None, measured=_without(said.cutter.measured)) if again else said.cutter
     changes |= {} if mark is None else {"nominal_mm": mark}

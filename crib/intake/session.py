@@ -252,7 +252,8 @@ class Session:
         states = asked.form in ("moved", "sharpened", "state")
         meant = [cutter for cutter in alike if (cutter.away if back else cutter.count or states)]
         if back and asked.who:
-            theirs = [cutter for cutter in meant if any(one.who.casefold() == asked.who for one in away(cutter))]
+            who = asked.who.casefold()
+            theirs = [cutter for cutter in meant if any(one.who.casefold() == who for one in away(cutter))]
             meant = theirs or meant
         if len(meant) != 1:
             if not alike and states and read_line(text, self.shop).taken:

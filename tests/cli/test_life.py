@@ -166,3 +166,61 @@ def test_whatever_goes_out_comes_back_and_none_is_made(moves: list[tuple[str, in
         one_back = bring_back(cutter, 1)
         assert (one_back.count, sum(one.count for one in away(one_back))) == (cutter.count + 1, 6 - cutter.count - 1)
         assert bring_back(cutter) == cutter.but(count=6, away=())
+
+
+@pytest.mark.parametrize(("words", "count", "away_", "condition"), [
+    ("both lost", 0, ["2 lost"], "unknown"), ("lost one", 1, ["1 lost"], "unknown"),
+    ("lent two to Bob", 0, ["2 lent to Bob"], "unknown"), ("all scrapped", 0, ["2 scrapped"], "unknown"),
+    ("scrapped one of them", 1, ["1 scrapped"], "unknown"), ("lent to Bob, dull", 1, ["1 lent to Bob"], "dull"),
+    ("lent to Tom and Ana", 1, ["1 lent to Tom and Ana"], "unknown"),
+    ("lent one to Otto to use", 1, ["1 lent to Otto to use"], "unknown")])
+def test_how_many_and_what_else_may_stand_anywhere(mill: Crib, words: str, count: int, away_: list[str],
+                                                   condition: str) -> None:
+    """`lost one` wasn't understood; `lent to Bob, dull` was lent to somebody of that name."""
+    after = _now(mill, words)
+    assert (after["count"], after["condition"]) == (count, condition)
+    assert [said.split(" since")[0].split(" on")[0] for said in after["away"]] == away_  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize(("words", "drawer"), [("moved to B3 and dull", "B3"), ("moved to B2, back", "B2, back"),
+                                               ("moved to the drawer next to A1", "the drawer next to A1")])
+def test_a_place_ends_where_something_else_is_said(mill: Crib, words: str, drawer: str) -> None:
+    """`moved to B3 and dull` was a drawer of that name, and the cutter sharp."""
+    assert _now(mill, words)["drawer"] == drawer
+
+
+def test_nothing_is_ground_to_more_than_it_was(mill: Crib) -> None:
+    """`reground .6` of a half-inch mill was written down, and planned with."""
+    for size in (".5", ".6", "13mm"):
+        assert mill("now", "1", "reground", size).status == 2
+    assert "isn't less than the .500" in mill("now", "1", "reground", ".6").err
+    assert _now(mill, "reground 12mm")["diameter_mm"] == 12.0
+    assert _now(mill, "reground .480")["nominal_mm"] == 12.7
+
+
+def test_the_end_that_is_ground_says_so_too(crib: Crib) -> None:
+    """The top of the record said `reground, not measured`, and the end still had its size."""
+    crib("take-in", "3/8 x 1/4 double ended end mill")
+    ground = _now(crib, "reground .370")
+    end = ground["ends"][0]  # type: ignore[index]
+    assert (end["diameter_mm"], end["nominal_mm"], end["reground"], end["measured"]) == \
+        (pytest.approx(9.398), 9.525, True, ["diameter_mm"])
+    again = _now(crib, "reground")
+    assert (again["diameter_mm"], again["ends"][0]["diameter_mm"]) == (None, None)  # type: ignore[index]
+
+
+def test_a_first_name_is_enough_where_it_is_one_person_s(mill: Crib) -> None:
+    """What Tom Tomlinson had didn't come back from Tom."""
+    _now(mill, "lent to Tom Tomlinson")
+    _now(mill, "lent to Ana Tom")
+    assert mill("now", "1", "back from Tom").status == 2
+    assert _now(mill, "back from ana")["count"] == 1
+    assert _now(mill, "tom brought it back")["count"] == 2
+
+
+def test_a_name_said_at_the_prompt_keeps_its_capitals(tmp_path: Path) -> None:
+    with open_crib(str(tmp_path / "crib.db"), create=True) as crib:
+        session = Session(crib, Shop())
+        for line in ("3/8 end mill", "lent the 3/8 end mill to Tom McNab"):
+            session.say(line)
+        assert crib.cutter(1).away == (f"1 lent to Tom McNab since {TODAY}",)

@@ -65,8 +65,14 @@ def asked(text: str) -> Asked | None:
     for form, pattern in _FORMS.items():
         if found := re.fullmatch(pattern, said.strip()):
             parts = found.groupdict()
-            return Asked(form, (parts.get("rest") or "").strip(), (parts.get("who") or "").strip())
+            return Asked(form, (parts.get("rest") or "").strip(), _as_typed((parts.get("who") or "").strip(), text))
     return None
+
+
+def _as_typed(name: str, text: str) -> str:
+    """A name with the capitals that were typed."""
+    found = re.search(re.escape(name), text, re.IGNORECASE) if name else None
+    return found[0] if found else name
 
 
 def became(asked: Asked) -> str:
