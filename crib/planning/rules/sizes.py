@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from crib.features.base import Dimension
 from crib.handbook.bands import Band, band, one_pass_width
@@ -14,7 +14,7 @@ from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
 from crib.planning.ways.from_the_side import WAY, saws
-from crib.section.outline import Outline
+from crib.section.outline import Outline, Room
 
 _SLACK = 1e-6
 
@@ -91,6 +91,24 @@ def least_said(question: Question, room: str, tool: Tool, fewest: Fewest) -> tup
         if way is not None:
             said.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
     return said.count("with care"), said.count("no")
+
+
+def always_missed(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
+    """Whether some width of a room that is open at the top is missed whoever makes it: aimed at the middle nothing
+    comes out better, and no tool's own width keeps to it either."""
+    widths = [one for one in question.dimensions
+              if one.sort == "width" and len(one.rooms) <= 1 and _makes(room.name, one)]
+    if "top" not in room.open or not widths:
+        return False
+    own = [] if "right" in room.open else [tool.cutter.diameter_mm or 0.0 for tool in tools if tool.can_finish
+                                           and room.least.width <= 2 * tool.form.radius <= room.most.width]
+    return any(_is_missed(question, one, own) for one in widths)
+
+
+def _is_missed(question: Question, width: Dimension, own: Sequence[float]) -> bool:
+    stepped, alone = _way(question, "width", 1, False, True), _way(question, "width", 1, True, False)
+    ways = [(stepped, 0.0), *((alone, diameter) for diameter in own)]
+    return all(way is not None and _kept(width, way, diameter, width.size.mid) == "no" for way, diameter in ways)
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
