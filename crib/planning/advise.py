@@ -53,8 +53,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, "refer", says=text))
     material, shop = metal_of(request, shop), shop.at_own_pace()
-    assumed = (*(() if request.material else (f"material {material.name}: none was given",)),
-               *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop))
+    assumed = _taken_for_granted(request, material, shop)
     feature = draw(replace(request, material=material.name))
     if KINDS[request.kind].on_axis:
         from crib.planning.holes.advise import advise_hole
@@ -62,6 +61,12 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
         advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
         return Answered(advice, holes=holes)
     return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused, watch)
+
+
+def _taken_for_granted(request: Request, material: Material, shop: Shop) -> tuple[str, ...]:
+    """What goes for every plan of a question."""
+    return (*(() if request.material else (f"material {material.name}: none was given",)),
+            *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop))
 
 
 def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
@@ -97,7 +102,7 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
     if KINDS[request.kind].on_axis:
         return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
     proved = best_of(jobs_for(request, cutters, shop))
-    return proved.plan if proved else None
+    return _with(proved.plan, _taken_for_granted(request, metal_of(request, shop), shop)) if proved else None
 
 
 def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: str) -> Plan | None:
@@ -110,7 +115,8 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
         every = jobs_for(request, cutters, shop)
         weighed = next(best(every, Told(least=ANSWERS.index(than))), None)
         proved = finish(weighed) if weighed else None
-        found = proved.plan if proved else best_plan(request, cutters, shop) if weighed else None
+        granted = _taken_for_granted(request, metal_of(request, shop), shop)
+        found = _with(proved.plan, granted) if proved else best_plan(request, cutters, shop) if weighed else None
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 

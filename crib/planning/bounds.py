@@ -19,7 +19,7 @@ from crib.planning.draft import Draft, Question
 from crib.planning.least import Front, Least, Rank, both, front
 from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens
-from crib.planning.rules.sizes import always_missed, least_said
+from crib.planning.rules.sizes import least_said
 from crib.planning.said import Said
 from crib.planning.tools import Tool
 from crib.planning.verdict import calls_for
@@ -102,15 +102,8 @@ class Bounds:
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
-        any_ = Least(max(called, self._sharing[room.name]), True, self._money(each), caution=cautioned)
+        any_ = Least(called, True, self._money(each), caution=cautioned)
         return Share(alone, any_, all(one.both for one in found))
-
-    @cached_property
-    def _sharing(self) -> dict[str, int]:
-        """By room, the best verdict where cutters share it: with one room alone they are more than are called for."""
-        rooms = self.question.outline.rooms
-        best = _EXTRA if len(rooms) == 1 else _DRAWN
-        return {room.name: _GIVEN_AWAY if always_missed(self.question, room, self.tools) else best for room in rooms}
 
     def _is_cautioned(self, tool: Tool, room: Room, manner: str) -> bool:
         """Whether a rule cautions against a tool in a room, whatever its passes."""

@@ -103,14 +103,12 @@ WORTH_TELLING = 1.5
 class Told:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
-    which on nothing is worth finding, None where everything is. `ahead`: the best key that another set-up may still
-    come to. `watch`: where it is written what the search is at."""
+    which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
     unproved: int = 0
     least: int | None = None
-    ahead: Key | None = None
     watch: Watch = field(default_factory=Watch)
 
     def add(self, weighed: Weighed) -> None:
@@ -134,10 +132,10 @@ class Told:
 
 def search(
     question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None, every: bool = False
-) -> Iterator[Weighed | Key]:
+) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what it has told. `every` draft is looked at, and not only those that none is as good
-    as. Between them the least key that is still to come, whenever that is worse than what is `ahead` elsewhere."""
+    as."""
     told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
     bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
@@ -151,10 +149,6 @@ def search(
         push(*_opened(SoFar(Draft(question), bounds.start)))
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
-        if told.is_over(key):
-            return
-        if told.ahead is not None and key > told.ahead:
-            yield key
         if told.is_over(key):
             return
         if weighed is not None and not told.passes_over(key, weighed.last):

@@ -68,8 +68,8 @@ def best(every: Asked, told: Told, all_drafts: bool = False) -> Iterator[Weighed
 
 
 def _merged(every: Sequence[Jobs], told: Told, all_drafts: bool) -> Iterator[Weighed]:
-    """The searches of all set-ups, best first; one goes on only while nothing better may come of another."""
-    heap: list[tuple[Key, int, Weighed | None, Iterator[Weighed | Key]]] = []
+    """The searches of all set-ups, best first; one that can't be better than what is found yet isn't begun."""
+    heap: list[tuple[Key, int, Weighed | None, Iterator[Weighed]]] = []
     for place, jobs in enumerate(every):
         found = search(jobs.question, jobs.tools, jobs, told, all_drafts)
         heapq.heappush(heap, (_NOTHING_YET if place == 0 else least_key(jobs), place, None, found))
@@ -79,12 +79,8 @@ def _merged(every: Sequence[Jobs], told: Told, all_drafts: bool) -> Iterator[Wei
             return
         if weighed is not None:
             yield weighed
-        told.ahead = heap[0][0] if heap else None
-        following = next(found, None)
-        if isinstance(following, Weighed):
+        if (following := next(found, None)) is not None:
             heapq.heappush(heap, (following.key, place, following, found))
-        elif following is not None:
-            heapq.heappush(heap, (following, place, None, found))
 
 
 _NOTHING_YET: Key = (0, False, False, 0.0, 0.0, float("-inf"), ())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
@@ -11,6 +12,9 @@ from crib.planning.advice import ZEROS, Pass
 from crib.sheets.text import columns, exact, paragraph
 
 Run = tuple[Pass, ...]
+
+_TO_SIZE = re.compile(r"^to [\d.,]+: ")
+"""What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
 _RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11, 12})
@@ -91,7 +95,7 @@ def _overhang(rows: Sequence[Sequence[str]], width: int, right: frozenset[int]) 
 
 
 def folded(passes: Sequence[Pass]) -> list[Run]:
-    """Passes in a row that differ only in depth, together."""
+    """Passes in a row that differ only in depth, and cuts of a bore that take the same, together."""
     groups: list[Run] = []
     for _, group in groupby(passes, key=_but_depth):
         groups.append(tuple(group))
@@ -109,7 +113,9 @@ def dialled(mm: float, units: str, sign: bool = False) -> str:
 
 
 def _but_depth(one: Pass) -> Pass:
-    return replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="", dials=(), stops_mm=())
+    alike = replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="", dials=(), stops_mm=())
+    bored = replace(one, no=0, minutes=0.0, says="", dials=(), diameter_mm=0.0, radial_mm=round(one.radial_mm, 3))
+    return bored if one.role == "bore" else alike
 
 
 def _row(run: Run, units: str, lines: bool, between_ends: bool = False, across: bool = True) -> tuple[str, ...]:
@@ -181,6 +187,8 @@ def _cut(text: str, length: int) -> str:
 def _depths(run: Run, units: str, width: int) -> list[str]:
     if len(run) == 1:
         return []
+    if run[0].role == "bore":
+        return paragraph(", ".join(exact(one.diameter_mm or 0.0, units) for one in run), width, "      in turn to ")
     depths = ", ".join(dialled(one.dial_z_mm, units).strip() for one in run)
     return paragraph(depths, width, "      at Z ")
 
@@ -188,9 +196,11 @@ def _depths(run: Run, units: str, width: int) -> list[str]:
 def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = False) -> list[str]:
     """What is said about passes, each saying once with the numbers that it is for."""
     sayings: dict[str, list[int]] = {}
+    listed = {one.no for run in folded(passes) for one in run[1:] if one.role == "bore"}
     for one in passes:
         stop = f"stop at {dialled(_stop(one), units).strip()} along the feed" if one.stop_mm is not None else ""
         says = "" if measured and one.says.startswith(_MEASURED) else one.says
+        says = _TO_SIZE.sub("", says) if one.no in listed else says
         for saying in filter(None, (says, stop, _for_chips(one, units), *one.way_says)):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []

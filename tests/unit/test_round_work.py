@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from dataclasses import replace
 from math import ceil, radians, tan
 
@@ -19,6 +20,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.shop import BoringHead, Shop, from_json
+from crib.sheets.passes import folded, table
 from tests.trials.round_work import main
 from tests.unit.test_hole_plans import IN, SHOP, SINK, SPOT
 from tests.unit.test_tap_advice import drill, named, tap
@@ -62,6 +64,18 @@ def test_a_bore_is_a_ladder_of_cuts() -> None:
     assert begun + 2 * sum(one.radial_mm for one in cuts) == pytest.approx(2.0005 * IN, abs=1e-5)
     assert plan.proof.left_mm == 0 and plan.proof.gouge_mm == 0 and 90 <= plan.minutes <= 115
     assert plan.holders[-1] == "boring head, 1/2 bars" and all((one.rpm or 0) <= 1000 for one in cuts)
+
+
+def test_cuts_of_a_bore_that_take_the_same_share_a_line() -> None:
+    """A bore of two inches was a table of two dozen lines, and a remark for each."""
+    plan = bored(START, bar()).plans[0]
+    cuts = [one for one in plan.passes if one.role == "bore"]
+    page = " ".join(" ".join(table(plan.passes, "in", 100)).split())
+    assert page.count("bore hole") <= 6 < len(cuts)
+    runs = [run for run in folded(plan.passes) if len(run) > 1 and run[0].role == "bore"]
+    told = re.findall(r"in turn to ([\d.]+(?:, [\d.]+)*)", page)
+    listed = [[float(text) for text in one.split(",")] for one in told]
+    assert listed == [[pytest.approx((one.diameter_mm or 0.0) / IN, abs=6e-4) for one in run] for run in runs]
 
 
 def test_a_small_bore_in_iron_takes_an_hour() -> None:

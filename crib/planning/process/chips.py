@@ -18,7 +18,7 @@ def spacing_mm(material: Material, deep: float, opening: float) -> float:
     References: common practice, no source.
 
     >>> from crib.handbook.materials import find_material as of
-    >>> [spacing_mm(of(name), 13.0, wide) for name, wide in (("brass", 16.0), ("brass", 6.0), ("6061", 16.0))]
+    >>> [round(spacing_mm(of(name), 13.0, wide), 1) for name, wide in (("brass", 16.0), ("brass", 6.0), ("6061", 16.0))]
     [50.8, 38.1, 25.4]
     """
     if material.group == "aluminium":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator
 
 from crib.features.base import Dimension
 from crib.handbook.bands import Band, band, one_pass_width
@@ -14,7 +14,7 @@ from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
 from crib.planning.ways.from_the_side import WAY, saws
-from crib.section.outline import Outline, Room
+from crib.section.outline import Outline
 
 _SLACK = 1e-6
 
@@ -93,24 +93,6 @@ def least_said(question: Question, room: str, tool: Tool, fewest: Fewest) -> tup
     return said.count("with care"), said.count("no")
 
 
-def always_missed(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
-    """Whether some width of a room that is open at the top is missed whoever makes it: aimed at the middle nothing
-    comes out better, and no tool's own width keeps to it either."""
-    widths = [one for one in question.dimensions
-              if one.sort == "width" and len(one.rooms) <= 1 and _makes(room.name, one)]
-    if "top" not in room.open or not widths:
-        return False
-    own = [] if "right" in room.open else [tool.cutter.diameter_mm or 0.0 for tool in tools if tool.can_finish
-                                           and room.least.width <= 2 * tool.form.radius <= room.most.width]
-    return any(_is_missed(question, one, own) for one in widths)
-
-
-def _is_missed(question: Question, width: Dimension, own: Sequence[float]) -> bool:
-    stepped, alone = _way(question, "width", 1, False, True), _way(question, "width", 1, True, False)
-    ways = [(stepped, 0.0), *((alone, diameter) for diameter in own)]
-    return all(way is not None and _kept(width, way, diameter, width.size.mid) == "no" for way, diameter in ways)
-
-
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     """Each dimension of a finished room that a way of cutting decides, with that way and the jobs that make it."""
     outline = draft.question.outline
@@ -119,7 +101,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         if dimension.sort == "depth":
             continue
         jobs = [job for job in draft.jobs if _makes(job.room, dimension)]
-        if not jobs or jobs[-1].room in undone:
+        if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
             continue
         last = jobs[-1]
         stepped = last.manner in (*STEPPED, *FROM_THE_SIDE) or len({cut.x for cut in last.cuts}) > 1

@@ -144,8 +144,8 @@ def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
 
 
 def _ratio(included: float) -> str:
-    """A ratio of legs as it is told: `0.58 to 1`."""
-    return f"{leg_ratio(included):.2f} to 1"
+    """A ratio of legs as it is told: `0.577 to 1`."""
+    return f"{leg_ratio(included):.3f} to 1"
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
