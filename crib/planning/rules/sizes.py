@@ -14,6 +14,7 @@ from crib.planning.draft import Draft, Question
 from crib.planning.tools import Tool
 from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
 from crib.planning.ways.from_the_side import WAY, saws
+from crib.planning.ways.under_a_lip import OWN_WIDTH
 from crib.section.outline import Outline
 
 _SLACK = 1e-6
@@ -105,11 +106,16 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
             continue
         last = jobs[-1]
         stepped = last.manner in (*STEPPED, *FROM_THE_SIDE) or len({cut.x for cut in last.cuts}) > 1
-        way = _way(draft.question, dimension.sort, last.levels, last.manner == "own size", stepped)
+        way = _way(draft.question, dimension.sort, last.levels, _is_own_size(last), stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
             way = band("saw")
         if way is not None:
             yield dimension, way, jobs
+
+
+def _is_own_size(job: Job) -> bool:
+    """Whether the walls are as far apart as the cutter is wide, by choice."""
+    return job.manner == "own size" or job.manner.endswith(OWN_WIDTH)
 
 
 def _makes(room: str, dimension: Dimension) -> bool:

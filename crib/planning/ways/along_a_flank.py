@@ -4,6 +4,7 @@ neck allows; steps sideways to the back flank, the last a light one, then the sa
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import atan2, degrees
 
 from crib.handbook.bites import bites_needed
@@ -37,10 +38,12 @@ def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Lim
         return ()
     gone = removed
     cuts: list[Cut] = []
-    for z in heights:
+    for place, z in enumerate(heights):
         here = _height(tool, outline, room, gone, z)
         if not here:
             return ()
+        if place:
+            here = [replace(cut, axial=heights[place - 1] - z) for cut in here]
         cuts += here
         gone = after(tool, outline, here, gone)
     if not takes(outline, room, removed, gone):

@@ -155,8 +155,9 @@ def _columns(tool: Tool, room: Room, walls: _Walls, finish_walls: bool, limit: i
     radius, spare = tool.form.radius, tool.finish if finish_walls or not tool.can_finish else 0
     if "right" in room.open:
         wall = min(walls.middle + spare, limit)
-        count = max(1, bites_needed(room.aim.right - (wall - radius), _STRIP * 2 * radius))
-        strips = (min(limit, wall + round(k * _STRIP * 2 * radius)) for k in reversed(range(count)))
+        wide = room.aim.right - (wall - radius)
+        count = 1 if wide <= 2 * radius else bites_needed(wide, _STRIP * 2 * radius)
+        strips = (min(limit, wall + wide * k // count) for k in reversed(range(count)))
         return list(dict.fromkeys(strips))
     if walls.back is None or walls.front is None:
         return [walls.middle]
@@ -245,6 +246,8 @@ def _sides(tool: Tool, room: Room, columns: list[int], walls: _Walls, top: int, 
 
 def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top: int, low: int) -> Iterator[Cut]:
     """One side pass, at full depth where the teeth reach, else in as few levels as they need."""
+    if low >= top:
+        return
     tall = tool.form.height if role == "finish" else min(tool.form.height, round(_TALL * 2 * tool.form.radius))
     count = bites_needed(top - low, tall)
     for k in range(1, count + 1):

@@ -31,29 +31,43 @@ from crib.section.reach import Metal, reach_at
 from crib.section.region import Region, box
 
 _LAST_BITE = nm(0.005 * 25.4)
+OWN_WIDTH = " of its own width"
+"""Ends the manners in which a room is as wide as the cutter."""
 
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
-    """The one manner in which a tool clears a room with a lip over it; none where it can't get in, or takes too many
-    levels."""
+    """The manners in which a tool clears a room with a lip over it: its walls where they are aimed at, or by its own
+    width where that is wide enough; none where it can't get in, or takes too many levels."""
     heights = levels(tool.form.height, tool.overlap, room)
     if heights is None or len(heights) > limits.most_levels or 2 * tool.form.radius > room.most.width:
         return ()
+    manners = (False, True) if _own(tool, room) else (False,)
+    jobs = [_job(tool, outline, room, removed, heights, own) for own in manners]
+    return tuple(job for job in jobs if job)
+
+
+def _own(tool: Tool, room: Room) -> bool:
+    """Whether a tool's own width will do, narrower than is aimed at: as wide as it comes out in one pass."""
+    return tool.can_finish and room.least.width <= 2 * tool.form.radius < room.aim.width
+
+
+def _job(tool: Tool, outline: Outline, room: Room, removed: Region, heights: Sequence[int], own: bool) -> Job | None:
+    """The passes at all levels; `own`: down the middle alone."""
     standing = (outline.stock - removed) | outline.obstacles
     metal = Metal(outline.keep, standing)
     cuts: list[Cut] = []
     gone = removed
     for place, z in enumerate(heights):
-        here = _level(tool, outline, room, metal, gone, z)
+        here = _level(tool, outline, room, metal, gone, z, own)
         if place:
             here = [replace(cut, axial=z - heights[place - 1]) for cut in here]
         cuts += here
         gone = after(tool, outline, here, gone)
         metal = Metal(outline.keep, standing - gone)
     if not cuts or not takes(outline, room, removed, gone):
-        return ()
-    manner = "one level" if len(heights) == 1 else "levels"
-    return (Job(tool, room.name, tuple(cuts), gone, manner, len(heights)),)
+        return None
+    manner = ("one level" if len(heights) == 1 else "levels") + (OWN_WIDTH if own else "")
+    return Job(tool, room.name, tuple(cuts), gone, manner, len(heights))
 
 
 def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
@@ -93,7 +107,7 @@ def heights_of(room: Room) -> tuple[int, int]:
     return room.height or (room.least.height, room.most.height)
 
 
-def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region, z: int) -> list[Cut]:
+def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region, z: int, own: bool) -> list[Cut]:
     middle = (room.aim.left + room.aim.right) // 2
     span = next((s for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
     if span is None:
@@ -107,6 +121,8 @@ def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region,
         bite = radius - min(middle - free_left, free_right - middle)
         cuts.append(Cut(middle, z, "undercut", room.name, "both", 2 * radius, height, bite > tool.centre_limit))
         free_left, free_right = min(free_left, middle - radius), max(free_right, middle + radius)
+    if own:
+        return cuts
     fine = _is_finished(tool, outline, room)
     to_back = _steps(tool, back + radius - free_right, fine)
     to_front = _steps(tool, free_left - (front - radius), fine)
@@ -260,7 +276,12 @@ WAY = Way(
     fewest=_fewest,
     why_not=_why_not,
     figures=_figures,
-    manners={"one level": "one level", "levels": "{levels} levels"},
+    manners={
+        "one level": "one level",
+        "levels": "{levels} levels",
+        "one level" + OWN_WIDTH: "one level, its own width",
+        "levels" + OWN_WIDTH: "{levels} levels, its own width",
+    },
     could=_could,
     fewest_now=_fewest_now,
 )
