@@ -66,15 +66,18 @@ def send(cutter: Cutter, gone: Away) -> Cutter:
     return cutter.but(count=cutter.count - gone.count, away=(*cutter.away, str(gone)))
 
 
-def bring_back(cutter: Cutter, count: int | None = None, who: str = "") -> Cutter:
+def bring_back(cutter: Cutter, count: int | None = None, who: str = "", how: str = "") -> Cutter:
     """The cutter with what was lent or lost there again: so many of it, else all, the latest first; of those that
-    somebody had, where it is said who. Raises `CribError` where nothing was away."""
+    somebody had, where it is said who; of those that are away in one way (`how`), where any are. Raises `CribError`
+    where nothing was away."""
     who = _whole_name(cutter, who)
-    wanted = sum(one.count for one in away(cutter) if _is_meant(one, who)) if count is None else count
+    meant = [one for one in away(cutter) if _is_meant(one, who)]
+    meant = [one for one in meant if one.how == how] or meant
+    wanted = sum(one.count for one in meant) if count is None else count
     left: list[Away] = []
     back = 0
     for one in reversed(away(cutter)):
-        taken = min(one.count, wanted - back) if _is_meant(one, who) else 0
+        taken = min(one.count, wanted - back) if one in meant else 0
         back += taken
         left += [replace(one, count=one.count - taken)] if one.count > taken else []
     if not back or back < wanted:

@@ -126,7 +126,10 @@ def _back(said: _Said) -> Told:
     if not said.cutter.away and not said.cutter.count:
         note = (said.cutter.note or "").removeprefix("missing from the ") or None
         return Told(said.cutter.but(count=said.number or 1, note=note, **place), {}, "there again")
-    return Told(bring_back(said.cutter, said.number, said.parts.get("who", "")).but(**place), {}, "there again")
+    how = LOST if "found" in said.parts else ""
+    after = bring_back(said.cutter, said.number, said.parts.get("who", ""), how).but(**place)
+    back = after.count - said.cutter.count
+    return Told(after, {}, f"{back} there again" if back > 1 else "there again")
 
 
 def _moved(said: _Said) -> Told:
@@ -184,7 +187,7 @@ _DEEDS: tuple[tuple[str, Callable[[_Said], Told]], ...] = (
     (_IS + r"(?:lost|missing|gone|not there|can'?t be found|can'?t find it|mislaid)", _gone(LOST)),
     (_IS + r"(?:scrapped|thrown (?:out|away)|threw (?:it )?(?:out|away)|broken?|broke it|snapped|scrap|no good)",
      _gone(SCRAPPED)),
-    (_IS + r"(?:back|returned|there|there again|brought back|found|found again|turned up)"
+    (_IS + r"(?:back|returned|there|there again|brought back|(?P<found>found(?: again)?|turned up))"
            r"(?: (?:by|from) (?P<who>.+?))?(?:,? (?:in|into|to) (?P<place>.+))?", _back),
     (r"(?P<who>[^\d\s].*?) (?:brought|gave) (?:it |them )?back(?:,? (?:in|into|to) (?P<place>.+))?", _back),
     (_IS + r"(?:(?:moved|put|lives?|kept) )?(?:to|in|into) (?P<place>.+)", _moved),

@@ -224,3 +224,14 @@ def test_a_name_said_at_the_prompt_keeps_its_capitals(tmp_path: Path) -> None:
         for line in ("3/8 end mill", "lent the 3/8 end mill to Tom McNab"):
             session.say(line)
         assert crib.cutter(1).away == (f"1 lent to Tom McNab since {TODAY}",)
+
+
+def test_what_is_found_was_lost_and_not_lent(mill: Crib) -> None:
+    """`found` brought back the one that Eve still had."""
+    _now(mill, "lost one")
+    _now(mill, "lent to Eve")
+    found = _now(mill, "found")
+    assert (found["count"], found["away"]) == (1, [f"1 lent to Eve since {TODAY}"])
+    assert _now(mill, "back")["count"] == 2
+    _now(mill, "both lent to Eve")
+    assert "2 there again" in mill("now", "1", "back").out
