@@ -93,6 +93,12 @@ def piped(folder: Path, chance: random.Random) -> Counted:
     return found
 
 
+def _beside_another(path: Path) -> None:
+    """A crib, and a larger one that is put in its place."""
+    fresh(path)
+    fresh(path.with_name("other.db"), LINES)
+
+
 def _old(path: Path) -> None:
     import sqlite3
 
@@ -113,6 +119,8 @@ def run(each: int, seed: int = 1) -> dict[str, Counted]:
             "amend": lambda folder: all_or_nothing(folder, ("amend", "2", "--neck", ".1"), chance, 0.4),
             "upgrade": lambda folder: all_or_nothing(folder, ("take-in", "3/8 drill"), chance, 1.5, _old),
             "piped list": lambda folder: piped(folder, chance),
+            "restore": lambda folder: all_or_nothing(folder, ("restore", str(folder / "other.db"), "--over"), chance,
+                                                     0.5, _beside_another),
             "backup": lambda folder: all_or_nothing(folder, ("backup",), chance, 0.5),
         }
         for sort, trial in sorts.items():
