@@ -156,7 +156,7 @@ def _at_once(asked: Asked, crib: Crib, session: Session, lines: Iterable[_Line],
     every = list(lines)
     if sum(came is None for _, _, came in every) >= _MANY:
         crib.put_by("before-list")
-    with crib.transaction():
+    with crib.gathering():
         outcomes = list(_one_by_one(session, ticking(every, "lines"), over))
     if not asked.json:
         out.answer(asked, None, (_said(outcome, file is not None) for outcome in outcomes))
@@ -288,7 +288,7 @@ def _written(crib: Crib, reading: Reading, source: str | None) -> list[Cutter]:
     """All of a table, or nothing of it."""
     from crib.cli.progress import ticking
 
-    with crib.transaction():
+    with crib.gathering():
         taken = crib.take_in((one.cutter for one in ticking(reading.taken, "taken in")), source,
                              [one.typed for one in reading.taken])
         crib.hold_back(reading.held_back)

@@ -11,7 +11,7 @@ from crib.diagnostics import CribError
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row
 from crib.store.rows import as_text
-from crib.store.statements import LARGEST_ID, insert, listed, now, who
+from crib.store.statements import LARGEST_ID, listed, now, who
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,7 @@ class Change:
 def note(database: Database, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
          undoes: int | None = None) -> None:
     """Write down what was done."""
-    insert(database, "change", {
+    database.add("change", {
         "at": now(), "who": who(), "what": what, "undoes": undoes, "subject": subject,
         "before": None if before is None else as_text(before), "after": as_text(after),
     })

@@ -59,6 +59,12 @@ class Crib:
         with self._database.transaction():
             yield
 
+    @contextmanager
+    def gathering(self) -> Iterator[None]:
+        """A transaction for many cutters and lines: what is added is written many rows at a time."""
+        with self._database.gathering():
+            yield
+
     @property
     def path(self) -> Path | None:
         """The file that it is in; None for a shared crib."""
@@ -135,8 +141,8 @@ class Crib:
         with self.transaction():
             for place, cutter in enumerate(cutters):
                 row = to_row(whole(cutter), source, typed[place] if place < len(typed) else {})
-                [(number,)] = insert(self._database, "cutter", row, "RETURNING id")
-                stored = self.cutter(number)
+                number = self._database.add("cutter", row)
+                stored = self._read(tuple(({**row, "id": number, "version": 1})[column] for column in CUTTER))
                 done.note(self._database, "take-in", f"cutter {number}", None, _said(stored) | _source(source))
                 taken.append(stored)
         return taken
@@ -261,7 +267,7 @@ class Crib:
 
     def last_change(self) -> int:
         """The number of the last change; 0 where nothing was done yet."""
-        return int(self._database.run("SELECT coalesce(max(id), 0) FROM change")[0][0])
+        return self._database.last("change")
 
     def change(self, number: int) -> Change:
         """The change with a number. Raises `CribError` where there is none."""

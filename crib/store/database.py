@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
+from itertools import groupby
 from typing import Any, Protocol
 
+from crib.diagnostics import CribError
+
 Row = tuple[Any, ...]
+
+_TOGETHER = 1000
+"""So many rows wait at the most to be written together."""
 
 
 class Database(Protocol):
@@ -16,8 +22,24 @@ class Database(Protocol):
         """Run one statement; the rows that it gives."""
         ...
 
+    def read(self, *statements: str) -> list[list[Row]]:
+        """Run statements without values, in one go where it is far to the database; the rows of each."""
+        ...
+
     def transaction(self) -> AbstractContextManager[None]:
         """Everything inside happens whole or not at all; one inside another is part of it."""
+        ...
+
+    def gathering(self) -> AbstractContextManager[None]:
+        """A transaction in which rows that are added wait for one another and are written many at a time."""
+        ...
+
+    def add(self, table: str, row: Mapping[str, Any]) -> int:
+        """Add a row to a table with numbers; its number."""
+        ...
+
+    def last(self, table: str) -> int:
+        """The number of the last row of a table, those that wait counted in; 0 where there is none."""
         ...
 
     def close(self) -> None:
@@ -34,31 +56,98 @@ class Database(Protocol):
 
 
 class Transactions:
-    """Transactions that may stand inside one another, for a database with `run`."""
+    """Transactions that may stand inside one another, and rows that are written together, for a database with
+    `_execute`, `_add_rows` and `_greatest`. Whatever is run finds all rows that were added before it."""
 
     begin = "BEGIN"
     _depth = 0
+    _gathers = False
+
+    def __init__(self) -> None:
+        self._waiting: list[tuple[str, Mapping[str, Any]]] = []
+        self._given: dict[str, int] = {}
 
     def run(self, sql: str, values: Mapping[str, Any] | None = None) -> list[Row]:
         """Run one statement; the rows that it gives."""
-        raise NotImplementedError
+        self._settle()
+        return self._execute(sql, values or {})
+
+    def read(self, *statements: str) -> list[list[Row]]:
+        """Run statements without values; the rows of each."""
+        return [self.run(statement) for statement in statements]
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
         """Everything inside happens whole or not at all; one inside another is part of it."""
-        if self._depth == 0:
-            self.run(self.begin)
+        outermost = self._depth == 0
         self._depth += 1
         try:
+            if outermost:
+                self.run(self.begin)
             yield
-            if self._depth == 1:
+            if outermost:
                 self.run("COMMIT")
         except BaseException:
-            if self._depth == 1:
+            if outermost:
                 self._roll_back()
             raise
         finally:
             self._depth -= 1
 
+    @contextmanager
+    def gathering(self) -> Iterator[None]:
+        """A transaction in which rows that are added wait for one another and are written many at a time."""
+        with self.transaction():
+            gathered, self._gathers = self._gathers, True
+            try:
+                yield
+                self._settle()
+            finally:
+                self._gathers = gathered
+                self._waiting, self._given = [], {}
+
+    def add(self, table: str, row: Mapping[str, Any]) -> int:
+        """Add a row to a table with numbers; its number. One that brings its own number doesn't wait."""
+        if not self._gathers or "id" in row:
+            columns, slots = ", ".join(f'"{one}"' for one in row), ", ".join(f":{one}" for one in row)
+            [(number,)] = self.run(f"INSERT INTO {table} ({columns}) VALUES ({slots}) RETURNING id", row)
+            self._given.pop(table, None)
+            return int(number)
+        if table not in self._given:
+            self._settle()
+            self._given[table] = self._greatest(table)
+        self._waiting.append((table, row))
+        self._given[table] += 1
+        number = self._given[table]
+        if len(self._waiting) >= _TOGETHER:
+            self._settle()
+        return number
+
+    def last(self, table: str) -> int:
+        """The number of the last row of a table, those that wait counted in; 0 where there is none."""
+        return self._given.get(table) or int(self.run(f"SELECT coalesce(max(id), 0) FROM {table}")[0][0])
+
+    def _settle(self) -> None:
+        """Write the rows that wait, table by table, each under the number that it was told."""
+        waiting, self._waiting = self._waiting, []
+        for table, rows in groupby(sorted(waiting, key=lambda one: one[0]), key=lambda one: one[0]):
+            these = [row for _, row in rows]
+            if self._add_rows(table, these) != self._given[table]:
+                raise CribError("changed", "another program wrote to the crib meanwhile; nothing of this was kept", "",
+                                "try again, when the other program is done")
+
     def _roll_back(self) -> None:
-        self.run("ROLLBACK")
+        self._waiting, self._given = [], {}
+        self._execute("ROLLBACK", {})
+
+    def _execute(self, sql: str, values: Mapping[str, Any]) -> list[Row]:
+        """Run one statement; the rows that it gives."""
+        raise NotImplementedError
+
+    def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
+        """Add rows that have the same columns, in order; the number of the last."""
+        raise NotImplementedError
+
+    def _greatest(self, table: str) -> int:
+        """The greatest number that a table ever gave; those of new rows go on from it."""
+        raise NotImplementedError

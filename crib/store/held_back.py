@@ -12,7 +12,7 @@ from crib.store import changes
 from crib.store.columns import HELD_BACK
 from crib.store.database import Database
 from crib.store.rows import as_text
-from crib.store.statements import insert, listed, now
+from crib.store.statements import listed, now
 
 
 @dataclass(frozen=True)
@@ -56,10 +56,10 @@ def hold(database: Database, line: HeldBack, undoes: int | None = None, cutters:
     values = {key: getattr(line, key) for key in ("file", "line", "text", "why", "help")} | {"at": line.at or now()}
     values["beside"] = None if line.beside is None else as_text(dict(line.beside))
     own = {} if line.id is None else {"id": line.id}
-    [(number,)] = insert(database, "held_back", own | values, "RETURNING id")
+    number = database.add("held_back", own | values)
     after = {"text": line.text, "why": line.why, **({"cutters": list(cutters)} if cutters else {})}
     changes.note(database, "hold-back", f"held-back {number}", None, after, undoes)
-    return int(number)
+    return number
 
 
 def take_off(database: Database, number: int, into: Sequence[int] = (), undoes: int | None = None) -> HeldBack:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
@@ -15,6 +15,7 @@ from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
 from crib.store.family import clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
 from crib.store.noted import is_as_noted, note, was_noted_today
+from crib.store.statements import listed
 from crib.store.where import Place
 
 LOCK_SECONDS = 2.0
@@ -33,6 +34,7 @@ class SqliteDatabase(Transactions):
     begin = "BEGIN IMMEDIATE"
 
     def __init__(self, path: Path, patience: float = LOCK_SECONDS, named: Path | None = None) -> None:
+        super().__init__()
         self.path, self.named = path, named or path
         self.fault = ""
         try:
@@ -43,12 +45,24 @@ class SqliteDatabase(Transactions):
         except sqlite3.Error as error:
             raise in_words(error, self.named) from error
 
-    def run(self, sql: str, values: Mapping[str, Any] | None = None) -> list[Row]:
-        """Run one statement; the rows that it gives."""
+    def _execute(self, sql: str, values: Mapping[str, Any]) -> list[Row]:
         try:
-            return self._connection.execute(sql, dict(values or {})).fetchall()
+            return self._connection.execute(sql, dict(values)).fetchall()
         except (sqlite3.Error, OverflowError, UnicodeDecodeError) as error:
             raise in_words(error, self.named) from error
+
+    def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
+        slots = ", ".join(f":{column}" for column in rows[0])
+        try:
+            self._connection.executemany(f"INSERT INTO {table} ({listed(rows[0])}) VALUES ({slots})",
+                                         [dict(row) for row in rows])
+        except (sqlite3.Error, OverflowError) as error:
+            raise in_words(error, self.named) from error
+        return int(self._execute("SELECT last_insert_rowid()", {})[0][0])
+
+    def _greatest(self, table: str) -> int:
+        found = self._execute("SELECT seq FROM sqlite_sequence WHERE name = :table", {"table": table})
+        return int(found[0][0]) if found else 0
 
     def look(self) -> None:
         """Look whether the file is sound: once a day, and whenever it isn't as it was left. What is wrong is said."""
@@ -85,6 +99,7 @@ class SqliteDatabase(Transactions):
                      {"table": table, "number": number})
 
     def _roll_back(self) -> None:
+        self._waiting, self._given = [], {}
         if self._connection.in_transaction:
             self._connection.rollback()
 
