@@ -12,6 +12,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, suppress
 from pathlib import Path
+from typing import IO
 
 from crib.store import notices
 from crib.store.noted import noted_counter
@@ -54,15 +55,20 @@ def settle_journal(path: Path) -> None:
     """Before a file is opened: a journal beside it that was written for another file is set aside, and that is said.
 
     It belongs where the file without it isn't sound and with it is; where both are, where it tells of the same state of
-    the file and the file wasn't written long after it.
+    the file and the file wasn't written long after it. The journal of somebody who is writing is theirs, and is left
+    alone; one of us looks at a time.
     """
     journal = path.with_name(path.name + "-journal")
     try:
         if not journal.exists() or not _is_hot(journal):
             return
-        if _is_of(journal, path):
-            return
-        moved = set_aside(path)
+        with journal.open("r+b") as file:
+            _lock(file, "LOCK_EX")
+            if _is_written(path) or _is_of(journal, path):
+                return
+            if _is_written(path) or not os.path.samestat(os.fstat(file.fileno()), journal.stat()):
+                return
+            moved = set_aside(path)
     except OSError:
         return
     for one in moved:
@@ -72,6 +78,26 @@ def settle_journal(path: Path) -> None:
 def _is_hot(journal: Path) -> bool:
     with journal.open("rb") as file:
         return file.read(len(_HOT)) == _HOT
+
+
+def _is_written(path: Path) -> bool:
+    """Whether somebody is writing to a file at this moment: they hold its reserved byte (SQLite's "File Locking And
+    Concurrency", and `RESERVED_BYTE` in its sources)."""
+    with path.open("rb") as file:
+        try:
+            _lock(file, "LOCK_SH", "LOCK_NB", length=1, start=0x40000001)
+        except (BlockingIOError, PermissionError):
+            return True
+    return False
+
+
+def _lock(file: IO[bytes], *how: str, length: int = 0, start: int = 0) -> None:
+    """Lock a piece of a file until it is closed. Where there are no such locks a file in use can't be renamed."""
+    try:
+        import fcntl
+    except ImportError:
+        return
+    fcntl.lockf(file, sum(getattr(fcntl, one) for one in how), length, start)
 
 
 def _is_of(journal: Path, path: Path) -> bool:
@@ -100,7 +126,8 @@ def _is_same_state(journal: Path, path: Path) -> bool:
     if (known := noted_counter(path)) is not None and struct.unpack(">I", head[24:28])[0] < known:
         return False
     with journal.open("rb") as file:
-        start = file.read(28)
+        if len(start := file.read(28)) < 28:
+            return True
         _, _, _, pages, sector, size = struct.unpack(">8sIIIII", start)
         counter, own_pages = struct.unpack(">I", head[24:28])[0], struct.unpack(">I", head[28:32])[0]
         file.seek(sector)

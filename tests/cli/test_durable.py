@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Mapping, Sequence
 from contextlib import closing
 from pathlib import Path
 
@@ -65,18 +66,19 @@ def test_a_list_comes_in_whole_or_not_at_all(crib: Crib, place: Path, tmp_path: 
     file = tmp_path / form
     file.write_text("kind,diameter\n" + "drill,1/4\n" * 5 if form.endswith("csv") else "1/4 drill\n" * 5)
     before = content(place)
-    real, calls = SqliteDatabase.run, []
+    real, written = SqliteDatabase._add_rows, []
 
-    def failing(self: SqliteDatabase, sql: str, values: object = None) -> object:
-        calls.append(sql)
-        if sql.startswith("INSERT INTO change") and sum(one.startswith("INSERT INTO change") for one in calls) == 4:
+    def failing(self: SqliteDatabase, table: str, rows: Sequence[Mapping[str, object]]) -> int:
+        written.append(table)
+        if len(written) == 2:
+            real(self, table, rows[:3])
             raise CribError("database", "the disk is full", "", "make room")
-        return real(self, sql, values)  # type: ignore[arg-type]
+        return real(self, table, rows)
 
-    monkeypatch.setattr(SqliteDatabase, "run", failing)
+    monkeypatch.setattr(SqliteDatabase, "_add_rows", failing)
     assert crib("take-in", "--file", str(file), "--again").status == 2
     monkeypatch.undo()
-    assert content(place) == before
+    assert content(place) == before and set(written) == {"change", "cutter"}
 
 
 def test_a_copy_is_read_back_before_it_counts(path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -35,10 +35,15 @@ TAKE, LIFE, UNDO = "tests/cli/test_take_in.py", "tests/cli/test_life.py", "tests
 STORED, DURABLE = "tests/unit/test_store.py", "tests/cli/test_durable.py"
 
 TOGETHER, UNDOING = "tests/unit/test_together.py", "tests/property/test_undo.py"
+ROUNDS = "tests/unit/test_round_trips.py"
 
 MUTATIONS: tuple[Mutation, ...] = (
     Mutation("several change a shared crib at once", STORE + "remote.py",
-             "self.run(f\"SELECT pg_advisory_xact_lock({_WRITER})\")", "pass", (TOGETHER,)),
+             'begin = f"BEGIN; SELECT pg_advisory_xact_lock({_WRITER})"', 'begin = "BEGIN"', (TOGETHER,)),
+    Mutation("rows that wait aren't found by who reads", STORE + "database.py",
+             '        self._settle()\n        return self._execute', '        return self._execute', (ROUNDS,)),
+    Mutation("a journal is moved away under who writes", STORE + "family.py", "if _is_written(path) or _is_of(",
+             "if _is_of(", (TOGETHER,)),
     Mutation("a cutter that was changed meanwhile is written over", STORE + "crib.py",
              "if self._seen.get(cutter.id, version) != version:", "if False:", (TOGETHER,)),
     Mutation("a wrong `before` is written down", STORE + "crib.py", "was, now = _differences(before, after)",
@@ -55,14 +60,14 @@ MUTATIONS: tuple[Mutation, ...] = (
              "PRAGMA synchronous = OFF", (DURABLE,)),
     Mutation("two may begin to write at once", STORE + "sqlite.py", 'begin = "BEGIN IMMEDIATE"', 'begin = "BEGIN"',
              (DURABLE,)),
-    Mutation("an import is not one transaction", "crib/cli/take_in.py", "    with crib.transaction():\n        taken",
+    Mutation("an import is not one transaction", "crib/cli/take_in.py", "    with crib.gathering():\n        taken",
              "    if True:\n        taken", (BACKUP, DURABLE)),
     Mutation("a list of words is not one transaction", "crib/cli/take_in.py",
-             "    with crib.transaction():\n        outcomes", "    if True:\n        outcomes", (DURABLE,)),
-    Mutation("a transaction inside another commits", STORE + "database.py", "if self._depth == 1:\n                self.run",
-             "if self._depth:\n                self.run", (STORED, DURABLE)),
-    Mutation("what fails is committed", STORE + "database.py", "            if self._depth == 1:\n                self._roll_back()",
-             "            if self._depth == 1:\n                self.run(\"COMMIT\")", (STORED, DURABLE)),
+             "    with crib.gathering():\n        outcomes", "    if True:\n        outcomes", (DURABLE,)),
+    Mutation("a transaction inside another commits", STORE + "database.py", "if outermost:\n                self.run(\"COMMIT",
+             "if True:\n                self.run(\"COMMIT", (STORED, DURABLE)),
+    Mutation("what fails is committed", STORE + "database.py", "            if outermost:\n                self._roll_back()",
+             "            if outermost:\n                self.run(\"COMMIT\")", (STORED, DURABLE)),
     Mutation("a file is written in its place", "crib/files.py", "            os.replace(beside, target)",
              "            shutil.copyfile(beside, target)", (DURABLE,)),
     Mutation("a file is taken for whole before it is on the disk", "crib/files.py", "            os.fsync(file.fileno())",

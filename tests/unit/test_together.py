@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -14,7 +17,7 @@ from crib.diagnostics import CribError
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.undo import undo
-from crib.store import HeldBack, open_crib, remote
+from crib.store import HeldBack, family, open_crib, remote
 from tests.server import Server, binaries, with_schema
 from tests.trials.together import trial
 
@@ -147,3 +150,41 @@ def test_a_server_that_stops_or_dies_is_told_in_our_words(own: Server, monkeypat
         assert "sqlalche" not in str(caught.value.diagnostic)
         own.again()
         assert len(crib.take_in([DRILL])) == 1 and len(crib.cutters()) == 2
+
+
+_WRITES = """
+import sqlite3, sys
+database = sqlite3.connect(sys.argv[1], isolation_level=None)
+database.execute("PRAGMA cache_size = 1")
+database.execute("BEGIN IMMEDIATE")
+for number in range(300):
+    database.execute("INSERT INTO note (at, who, kind, words, about) VALUES ('', '', 'time', ?, '{}')", ("x" * 3000,))
+print("writing", flush=True)
+sys.stdin.readline()
+"""
+
+
+def test_the_journal_of_one_who_is_writing_is_left_alone(tmp_path: Path) -> None:
+    """Whoever opened a crib while another wrote much took the other's journal for a stranger's, and moved it away under
+    them: had they been killed then, the file would have been ruined. A journal just begun failed with a raw word."""
+    path = tmp_path / "crib.db"
+    with open_crib(str(path), create=True) as crib:
+        crib.take_in([DRILL])
+    journal = path.with_name("crib.db-journal")
+    with subprocess.Popen([sys.executable, "-c", _WRITES, str(path)], stdin=subprocess.PIPE,
+                          stdout=subprocess.PIPE) as writer:
+        assert writer.stdout is not None and writer.stdout.readline() == b"writing\n"
+        was = journal.stat().st_ino
+        with suppress(CribError), open_crib(str(path), patience=0.1) as crib:
+            crib.cutters()
+        assert journal.stat().st_ino == was and not list(tmp_path.glob("*left-over*"))
+        writer.kill()
+    with open_crib(str(path)) as crib:
+        assert len(crib.cutters()) == 1 and crib.notes("time") == []
+    assert not list(tmp_path.glob("*left-over*"))
+    writer = subprocess.Popen([sys.executable, "-c", _WRITES, str(path)], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+    assert writer.stdout is not None and writer.stdout.readline()
+    writer.kill()
+    writer.wait()
+    journal.write_bytes(journal.read_bytes()[:20])
+    family.settle_journal(path)
