@@ -100,8 +100,9 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters, seen, away = crib.shop(), crib.cutters(), crib.notes("price", "lent"), crib.away()
-        held = crib.held_back()
+        then = crib.holdings()
+    shop, cutters, away, held = then.shop, list(then.cutters), list(then.away), then.held_back
+    seen = [note for note in then.notes if note.kind in ("price", "lent")]
     gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
@@ -125,7 +126,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
         shown = sheet(found, units, most)
         out.answer(asked, None, [*shown, *(_why(found.advice, shop, units) if why else ())])
     if shop.remember_questions and not watch.stopped:
-        remember(asked, past_question(name, texts, units, found.advice))
+        remember(asked, past_question(name, texts, units, found.advice), then)
     return Status.ANSWERED if found.advice.plans else Status.NO
 
 

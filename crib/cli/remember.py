@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.diagnostics import CribError
-from crib.store import PastQuestion, open_crib
+from crib.store import Holdings, PastQuestion, open_crib
 
 if TYPE_CHECKING:
     from crib.planning.advice import Advice
@@ -17,12 +17,13 @@ _PATIENCE = 0.25
 """How long a locked crib is waited for [s]: whoever has the answer wants the prompt back."""
 
 
-def remember(asked: Asked, question: PastQuestion) -> None:
-    """Write a question down in the crib that answered it. Where that can't be done, a note says so and no more."""
+def remember(asked: Asked, question: PastQuestion, then: Holdings | None = None) -> None:
+    """Write a question down in the crib that answered it; `then`: what it was answered from, where that was read in one
+    go. Where it can't be written down, a note says so and no more."""
     out.flush()
     try:
-        with open_crib(asked.crib, units=question.units, patience=_PATIENCE) as crib:
-            crib.remember(question)
+        with open_crib(asked.crib, units=question.units, patience=_PATIENCE, known=True) as crib:
+            crib.remember(question, then)
     except CribError as error:
         out.note(f"this question won't be remembered: {error.diagnostic.what}")
 

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING, Any
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.diagnostics import CribError
-from crib.planning.shop import SETTINGS, Shop, from_json
+from crib.planning.shop import SETTINGS as KNOWN
+from crib.planning.shop import Shop, from_json
 from crib.store import changes as done
 from crib.store import find, notes
 from crib.store import held_back as held
@@ -22,6 +23,7 @@ from crib.store.changes import Change
 from crib.store.columns import CUTTER, TABLES
 from crib.store.database import Database, Row
 from crib.store.held_back import HeldBack
+from crib.store.holdings import AWAY, LAST, NOTES, SETTINGS, THERE, Holdings, holdings
 from crib.store.notes import Note
 from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
@@ -41,7 +43,7 @@ class Crib:
     def __init__(self, database: Database, units: str | None = None) -> None:
         self._database = database
         self._seen: dict[int, int] = {}
-        self.units = units or self.shop().units
+        self._units = units
 
     def __enter__(self) -> Crib:
         return self
@@ -52,6 +54,17 @@ class Crib:
     def close(self) -> None:
         """Let go of the database."""
         self._database.close()
+
+    @property
+    def units(self) -> str:
+        """The units that cutters are named in."""
+        if self._units is None:
+            self._units = self.shop().units
+        return self._units
+
+    def holdings(self) -> Holdings:
+        """All that a question is answered from, read in one go."""
+        return holdings(self._database, self._units)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:
@@ -100,13 +113,11 @@ class Crib:
 
     def cutters(self) -> list[Cutter]:
         """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""
-        rows = self._database.run(f'SELECT {listed(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id')
-        return [self._read(row) for row in rows]
+        return [self._read(row) for row in self._database.run(THERE)]
 
     def away(self) -> list[Cutter]:
         """Every cutter of which something is lent, lost or scrapped, by id."""
-        rows = self._database.run(f"SELECT {listed(CUTTER)} FROM cutter WHERE rest LIKE '%\"away\"%' ORDER BY id")
-        return [from_row(row, self.units) for row in rows]
+        return [from_row(row, self.units) for row in self._database.run(AWAY)]
 
     def newest(self) -> Cutter | None:
         """The cutter that was taken in last; None where there is none."""
@@ -195,11 +206,13 @@ class Crib:
 
     def shop(self) -> Shop:
         """The shop's settings, defaults where nothing was said, and what the owner's own results come to."""
-        return replace(from_json(self._settings()), own=notes.own(self._database))
+        settings, rows = self._database.read(SETTINGS, NOTES)
+        own = notes.own(notes.from_row(row) for row in rows)
+        return replace(from_json({name: json.loads(value) for name, value in settings}), own=own)
 
     def set_shop(self, changes: Mapping[str, Any], undoes: int | None = None) -> Shop:
         """Change settings, by the names of `Shop`; the whole shop after it."""
-        unknown = [name for name in changes if name not in SETTINGS]
+        unknown = [name for name in changes if name not in KNOWN]
         if unknown:
             raise CribError("setting", f"{unknown[0]!r} is not a setting of the shop", unknown[0],
                             "crib shop shows them")
@@ -273,11 +286,15 @@ class Crib:
         """The change with a number. Raises `CribError` where there is none."""
         return done.one_of(self._database, number)
 
-    def remember(self, asked: PastQuestion) -> int:
+    def remember(self, asked: PastQuestion, then: Holdings | None = None) -> int:
         """Write down that a question was asked, and its answer; its number. One that is the same in kind, texts and
-        units was asked once more."""
+        units was asked once more. With what it was answered from, a shared crib is asked once."""
+        if then is not None and self.path is None:
+            return past.remember(self._database, replace(asked, change=then.last_change), then.last_asked, far=True)
         with self.transaction():
-            return past.remember(self._database, asked)
+            [(change, last)] = self._database.run(LAST)
+            change = change if then is None else then.last_change
+            return past.remember(self._database, replace(asked, change=int(change)), last)
 
     def questions(self) -> list[PastQuestion]:
         """Every question that is remembered, the one asked last first."""
@@ -324,10 +341,6 @@ class Crib:
             raise CribError("no-cutter", f"there is no cutter {number} in the crib", str(number),
                             "crib find lists them with their numbers")
         return rows[0]
-
-    def _settings(self) -> dict[str, Any]:
-        return {name: json.loads(value) for name, value in self._database.run("SELECT name, value FROM setting")}
-
 
 def _said(cutter: Cutter) -> dict[str, Any]:
     """What is known of a cutter."""

@@ -10,7 +10,7 @@ from typing import Any
 from crib.diagnostics import CribError
 from crib.store import changes
 from crib.store.columns import HELD_BACK
-from crib.store.database import Database
+from crib.store.database import Database, Row
 from crib.store.rows import as_text
 from crib.store.statements import listed, now
 
@@ -37,8 +37,13 @@ class HeldBack:
 def all_of(database: Database) -> list[HeldBack]:
     """Every line that is held back, oldest first."""
     rows = database.run(f"SELECT {listed(HELD_BACK)} FROM held_back ORDER BY id")
-    found = [dict(zip(HELD_BACK, row, strict=True)) for row in rows]
-    return [HeldBack(**one | {"beside": json.loads(one["beside"]) if one["beside"] else None}) for one in found]
+    return [from_row(row) for row in rows]
+
+
+def from_row(row: Row) -> HeldBack:
+    """A line from the values of its columns in the order of `HELD_BACK`."""
+    found = dict(zip(HELD_BACK, row, strict=True))
+    return HeldBack(**found | {"beside": json.loads(found["beside"]) if found["beside"] else None})
 
 
 def one_of(database: Database, number: int) -> HeldBack:

@@ -86,7 +86,7 @@ def all_of(database: Database, *kinds: str) -> list[Note]:
     slots = ", ".join(f":k{place}" for place in range(len(kinds)))
     rows = database.run(f"SELECT {listed(NOTE)} FROM note WHERE kind IN ({slots}) ORDER BY id",
                         {f"k{place}": kind for place, kind in enumerate(kinds)})
-    return [_note(row) for row in rows]
+    return [from_row(row) for row in rows]
 
 
 def cross_out(database: Database, number: int, kinds: Iterable[str]) -> Note:
@@ -94,21 +94,22 @@ def cross_out(database: Database, number: int, kinds: Iterable[str]) -> Note:
     rows = []
     if 0 < number <= LARGEST_ID:
         rows = database.run(f"SELECT {listed(NOTE)} FROM note WHERE id = :id", {"id": number})
-    found = _note(rows[0]) if rows else None
+    found = from_row(rows[0]) if rows else None
     if found is None or found.kind not in kinds:
         raise CribError("no-note", f"there is no note {number} of that sort", str(number), "the list has their numbers")
     database.run("DELETE FROM note WHERE id = :id", {"id": number})
     return found
 
 
-def own(database: Database) -> Own:
+def own(notes: Iterable[Note]) -> Own:
     """What the times and the holes that the owner noted come to."""
-    notes = all_of(database, "time", "hole")
+    notes = tuple(notes)
     paces = [note.about["real"] / note.about["reckoned"] for note in notes if note.kind == "time"]
     sizes = [(note.about["drill_nm"] / NM, note.about["hole_nm"] / NM) for note in notes if note.kind == "hole"]
     return Own(middle(paces) if paces else 1.0, len(paces), tuple(OwnHole(*each) for each in sizes))
 
 
-def _note(row: tuple[Any, ...]) -> Note:
+def from_row(row: tuple[Any, ...]) -> Note:
+    """A note from the values of its columns in the order of `NOTE`."""
     values = dict(zip(NOTE, row, strict=True))
     return Note(**values | {"about": json.loads(values["about"])})

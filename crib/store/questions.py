@@ -56,19 +56,30 @@ def _after(last: str | None) -> str:
     return (datetime.fromisoformat(last) + timedelta(seconds=1)).isoformat(timespec="seconds")
 
 
-def remember(database: Database, asked: PastQuestion) -> int:
-    """Write a question down, or that it was asked again with the answer of today; its number."""
-    [(change, last)] = database.run("SELECT coalesce(max(id), 0), (SELECT max(at) FROM question) FROM change")
-    plan = {key: getattr(asked, key) for key in _PLAN} | {"change": int(change)}
+def remember(database: Database, asked: PastQuestion, last: str | None, far: bool = False) -> int:
+    """Write a question down, or that it was asked again with the answer of today; its number. `last`: when the last one
+    was asked. A server is asked once, outside a transaction too; numbers have no gaps where nobody else asks the same
+    at the same moment."""
+    plan = {key: getattr(asked, key) for key in _PLAN}
     texts = {key: text.strip() for key, text in asked.texts.items()}
     same = {"kind": asked.kind, "texts": as_text(texts), "units": asked.units}
     latest = {"at": _after(last), "who": who(), "answer": asked.answer, "plan": as_text(plan)}
-    settings = ", ".join(f"{column} = :{column}" for column in latest)
-    again = database.run(f"UPDATE question SET times = times + 1, {settings} "
-                         "WHERE kind = :kind AND texts = :texts AND units = :units RETURNING id", same | latest)
-    found = again or insert(database, "question", {**same, **latest, "first_at": latest["at"], "times": 1},
-                            "RETURNING id")
+    new = {**same, **latest, "first_at": latest["at"]}
+    update = (f"UPDATE question SET times = times + 1, {', '.join(f'{column} = :{column}' for column in latest)} "
+              "WHERE kind = :kind AND texts = :texts AND units = :units RETURNING id")
+    if far:
+        return int(database.run(f"WITH again AS ({update}), made AS ({_insert(new)}) "
+                                "SELECT id FROM again UNION ALL SELECT id FROM made", new)[0][0])
+    found = database.run(update, same | latest) or insert(database, "question", {**new, "times": 1}, "RETURNING id")
     return int(found[0][0])
+
+
+def _insert(new: Mapping[str, str]) -> str:
+    """For a question that isn't among those asked again; nor among those that somebody else asks just now."""
+    slots = ", ".join(f":{column}" for column in new)
+    settings = ", ".join(f"{column} = excluded.{column}" for column in ("at", "who", "answer", "plan"))
+    return (f"INSERT INTO question ({listed(new)}, times) SELECT {slots}, 1 WHERE NOT EXISTS (SELECT 1 FROM again) "
+            f"ON CONFLICT (kind, texts, units) DO UPDATE SET times = question.times + 1, {settings} RETURNING id")
 
 
 def all_of(database: Database) -> list[PastQuestion]:

@@ -108,3 +108,22 @@ def test_a_list_that_fails_leaves_nothing_and_the_next_goes_on(
             taken = crib.take_in([Cutter(0, "drill", diameter_mm=number / 10) for number in range(1, 1500)])
         assert crib.cutters()[1:] == taken and [one.id for one in taken] == sorted(one.id for one in taken)
         assert [one.subject for one in crib.changes()[1:]] == [f"cutter {one.id}" for one in taken]
+
+
+def test_a_question_takes_two_statements_and_one_to_remember_it(logged: tuple[str, Path]) -> None:
+    """The settings and notes were read twice, everything by itself, and the tables looked up on another line."""
+    where, log = logged
+    with open_crib(where, create=True) as crib:
+        crib.take_in([Cutter(0, "end-mill", diameter_mm=12.7, flutes=2, centre_cutting=True, length_of_cut_mm=25.4,
+                             reach_mm=30.0, shank_mm=12.7)])
+    slot = ("--crib", where, "make", "slot", "--width", "1/2", "--depth", ".25", "--length", "2")
+    for times in (1, 2):
+        asked = statements(log, lambda: run(slot))
+        assert [one.split()[0] for one in asked] == ["SELECT", "SELECT", "WITH"], asked
+        with open_crib(where) as crib:
+            [question] = crib.questions()
+            assert (question.times, question.change) == (times, crib.last_change())
+            numbers = [one.id for one in crib.questions()]
+    run((*slot[:-1], "3"))
+    with open_crib(where) as crib:
+        assert [one.id for one in crib.questions()] == [2, *numbers] == [2, 1]
