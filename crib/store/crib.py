@@ -32,6 +32,8 @@ from crib.store.statements import LARGEST_ID, insert, listed
 if TYPE_CHECKING:
     from crib.store.salvage import Salvaged
 
+_NONSENSE = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError)
+
 
 class Crib:
     """An open crib. Every change of what is owned, of the shop and of what was held back is written down in the same
@@ -48,8 +50,17 @@ class Crib:
     def __enter__(self) -> Crib:
         return self
 
-    def __exit__(self, *_: object) -> None:
+    def __exit__(self, _: object, error: BaseException | None, __: object) -> None:
         self.close()
+        if isinstance(error, _NONSENSE):
+            self._or_damaged(error)
+
+    def _or_damaged(self, error: BaseException) -> None:
+        """What a damaged file says need not make sense: then that is what is wrong. Raises `CribError`."""
+        if (fault := getattr(self._database, "fault", "")) and self.path is not None:
+            from crib.store.sqlite import damaged
+
+            raise damaged(self.path, fault) from error
 
     def close(self) -> None:
         """Let go of the database."""

@@ -243,3 +243,15 @@ def test_what_somebody_else_put_there_meanwhile_is_not_restored_over(path: Path,
     assert restore_to(path, other, over=False) is None
     with pytest.raises(CribError, match="there already"):
         restore_to(path, other, over=False)
+
+
+@pytest.mark.parametrize("rest", ["'nonsense'", "7", "'[]'", "'{\"ends\": 3}'"])
+def test_what_a_damaged_row_says_is_spoken_of_as_damage(path: Path, rest: str) -> None:
+    """`find` on a file with flipped bits ended in the names of the program's own errors."""
+    with closing(sqlite3.connect(path, isolation_level=None)) as database:
+        database.execute("PRAGMA ignore_check_constraints = ON")
+        database.execute(f"UPDATE cutter SET rest = {rest}, \"count\" = 2 WHERE id = 2")
+        database.execute("CREATE TABLE torn (a INT CHECK (a > 0))")
+        database.execute("INSERT INTO torn VALUES (-1)")
+    with pytest.raises(CribError, match="damaged"), open_crib(str(path)) as crib:
+        crib.find(())
