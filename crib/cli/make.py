@@ -21,7 +21,7 @@ from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.diagnostics import CribError
 from crib.features import KINDS
-from crib.planning.watch import Watch
+from crib.planning.watch import PATIENCE, Watch
 from crib.store import open_crib
 
 if TYPE_CHECKING:
@@ -84,8 +84,10 @@ def _command(name: str) -> Any:
         why: Annotated[bool, typer.Option("--why", help="Show all of the cost, and the settings behind it")] = False,
         relax: Annotated[bool, typer.Option("--relax", help="What change of the drawing would do, where nothing does")
                          ] = False,
+        patience: Annotated[float, typer.Option(help="Seconds to look for a way before what was found is told",
+                                                metavar="SECONDS", min=0.1)] = PATIENCE,
     ) -> Status:
-        return answer(ctx.obj, name, texts, refused, why, relax)
+        return answer(ctx.obj, name, texts, refused, why, relax, patience)
 
     one = new_app()
     one.command(name, help=f"Which cutters that you own can make {kind.words}, and how.",
@@ -96,7 +98,7 @@ def _command(name: str) -> Any:
 
 
 def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False,
-           relax: bool = False) -> Status:
+           relax: bool = False, patience: float = PATIENCE) -> Status:
     """Read the question, answer it from the crib, print the answer, and remember it."""
     most = _how_many(refused, 12 if asked.json else 6)
     with open_crib(asked.crib, units=asked.units) as crib:
@@ -106,7 +108,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     gc.freeze()  # what was read stays; looking through it for rubbish costs a tenth of a large crib's answer
     units = asked.units or shop.units
     shop = replace(shop, units=units)
-    watch = Watch()
+    watch = Watch(patience=patience)
     with telling(lambda: watch.says, not asked.json):
         found = advice(name, texts, cutters, shop, units, most_refused=None if most is None else max(most, _TOLD),
                        watch=watch)
@@ -116,6 +118,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
             found = _with_away(found, name, texts, cutters, away, shop) if away else found
             if relax and found.advice.answer not in ("as drawn", "refer"):
                 found = _relaxed(found, name, texts, cutters, shop)
+    if watch.ran_out:
+        out.note(f"crib: not everything was tried in {patience:g} s; --patience {4 * patience:g} goes on for longer")
     if watch.stopped:
         out.note("crib: stopped: this is what was found until then; there may be a better one")
     if asked.json:

@@ -259,7 +259,8 @@ class Change:
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
     the nearest of all that are refused; so many more are `not_told`. `changes`: of the drawing, where they were asked
-    for. `away`: what is lent or lost and would do better."""
+    for. `away`: what is lent or lost and would do better. `in_part`:
+    not everything was tried, for it would have taken too long."""
 
     feature: dict[str, Any]
     answer: str
@@ -272,6 +273,7 @@ class Advice:
     not_told: int = 0
     changes: tuple[Change, ...] | None = None
     away: tuple[dict[str, Any], ...] = ()
+    in_part: bool = False
 
     @property
     def refused_count(self) -> int:

@@ -21,13 +21,14 @@ from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
-from crib.planning.watch import Watch
+from crib.planning.watch import PATIENCE, OutOfPatience, Watch
 from crib.section.outline import Room
 
 if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole
 
 MOST_PLANS = 4
+_NOT_ALL = "nothing was found in the time there was; not everything that is owned was tried"
 _NOT_TOGETHER = "each of its cuts could be made by itself, but nothing that is owned makes all of them as drawn"
 
 
@@ -80,6 +81,7 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
     kindest = [] if plans else at_their_kindest(every[0], cutters)
     question = every[0].question
     answer = _answer(plans, refused.unsure, every, kindest)
+    in_part = watch is not None and watch.ran_out
     return Answered(
         Advice(
             feature=question.feature.as_json(),
@@ -87,7 +89,9 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
             plans=plans,
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
-            says="" if plans else lacking(every, kindest) or (_NOT_TOGETHER if answer == "cannot" else ""),
+            says="" if plans else (_NOT_ALL if in_part else "") or lacking(every, kindest) or
+            (_NOT_TOGETHER if answer == "cannot" else ""),
+            in_part=in_part,
             assumed=assumed,
             cautions=_cautions(question.material, plans, question.feature.kind),
         ),
@@ -113,7 +117,7 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
         found = best_plan(request, cutters, shop)
     else:
         every = jobs_for(request, cutters, shop)
-        weighed = next(best(every, Told(least=ANSWERS.index(than))), None)
+        weighed = _first(every, Told(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
         proved = finish(weighed) if weighed else None
         granted = _taken_for_granted(request, metal_of(request, shop), shop)
         found = _with(proved.plan, granted) if proved else best_plan(request, cutters, shop) if weighed else None
@@ -141,11 +145,20 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
 
 def best_of(every: Asked, before: Proved | None = None) -> Proved | None:
     """The best plan with its proof; None where there is none. `before`: the best with fewer cutters, which needs no
-    second proof where it is still the best."""
-    for weighed in best(every, Told()):
-        proved = before if before and _is_the_same(weighed, before) else finish(weighed)
-        return proved or next(iter(proved_plans(every, 1)), None)
-    return None
+    second proof where it is still the best. None too where it takes longer than it may."""
+    watch = Watch(patience=PATIENCE)
+    if (weighed := _first(every, Told(watch=watch))) is None:
+        return None
+    proved = before if before and _is_the_same(weighed, before) else finish(weighed)
+    return proved or next(iter(proved_plans(every, 1, watch)), None)
+
+
+def _first(every: Asked, told: Told) -> Weighed | None:
+    """What the search finds first, where it does so in time."""
+    try:
+        return next(best(every, told), None)
+    except OutOfPatience:
+        return None
 
 
 def _is_the_same(weighed: Weighed, before: Proved) -> bool:
@@ -178,6 +191,9 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
             proved = again
             if not told.unproved:
                 break
+    except OutOfPatience:
+        if watch is not None:
+            watch.ran_out = True
     except KeyboardInterrupt:
         if watch is None or not proved:
             raise

@@ -134,8 +134,7 @@ def search(
     question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None, every: bool = False
 ) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
-    if whoever asks adds to it what it has told. `every` draft is looked at, and not only those that none is as good
-    as."""
+    if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
     told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
     bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
@@ -166,7 +165,7 @@ def search(
             continue
         open_.grown.add(open_.tool.id)
         for here in _grown(jobs, open_):
-            told.watch.tried += 1
+            told.watch.step()
             if complete(here.draft):
                 heapq.heappush(heap, (here.key, next(turn), here, None))
             elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):

@@ -2,17 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from math import inf
+from time import process_time
+
+PATIENCE = 8.0
+"""Seconds of the processor's time that a question may take before it is answered with what was found."""
+
+
+class OutOfPatience(Exception):
+    """The search took longer than it may."""
 
 
 @dataclass
 class Watch:
-    """How many drafts were tried so far, how many plans were proved, and whether the search was stopped before it was
-    through; then what was found stands, and there may be better."""
+    """How many drafts were tried so far, how many plans were proved, and whether the search was stopped, by hand or
+    after so many seconds of `patience`, before it was through; then what was found stands, and there may be better."""
 
     tried: int = 0
     found: int = 0
     stopped: bool = False
+    patience: float = inf
+    ran_out: bool = False
+    began: float = field(default_factory=process_time)
+
+    def step(self) -> None:
+        """One more draft is tried. Raises `OutOfPatience`."""
+        self.tried += 1
+        if process_time() - self.began > self.patience:
+            raise OutOfPatience
 
     @property
     def says(self) -> str:

@@ -24,6 +24,7 @@ def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
         "refused": [refusal_json(refusal) for refusal in shown],
         "buy": advice.buy,
         "away": list(advice.away),
+        "in_part": advice.in_part,
         "says": advice.says,
         **({} if advice.changes is None else {"changes": [_change(one, advice.feature) for one in advice.changes]}),
         "assumed": advice.assumed,

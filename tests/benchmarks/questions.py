@@ -24,6 +24,7 @@ from crib.intake.files import read_file
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
 from crib.planning.shop import Shop
+from crib.planning.watch import PATIENCE, Watch
 from crib.sample import folder, shop_settings
 from crib.store import open_crib
 from tests.benchmarks.cribs import crib as made_up
@@ -132,7 +133,8 @@ def timed(words: tuple[str, ...], cutters: Sequence[Cutter], shop: Shop, limit: 
     begun = time.process_time()
     signal.setitimer(signal.ITIMER_VIRTUAL, limit)
     try:
-        answer = advise(read_request(words[0], texts_of(words[1:]), shop, "in"), cutters, shop, most_refused=24)
+        request = read_request(words[0], texts_of(words[1:]), shop, "in")
+        answer = advise(request, cutters, shop, most_refused=24, watch=Watch(patience=PATIENCE))
         said = answer.advice.answer
     except CribError:
         return None

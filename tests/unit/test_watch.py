@@ -44,6 +44,16 @@ def test_an_interrupted_search_keeps_what_it_found(monkeypatch: pytest.MonkeyPat
         advise(SLOT, CUTTERS, SHOP)
 
 
+def test_a_search_that_takes_too_long_says_that_not_everything_was_tried() -> None:
+    """Some questions ran for minutes; what was found by then is told for what it is, and never as `nothing can`."""
+    whole = advise(SLOT, CUTTERS, SHOP, watch=Watch(patience=60)).advice
+    assert whole.plans and not whole.in_part
+    watch = Watch(patience=-1)
+    cut_short = advise(SLOT, CUTTERS, SHOP, watch=watch).advice
+    assert watch.ran_out and watch.tried == 1 and cut_short.in_part and not cut_short.plans
+    assert "not everything" in cut_short.says
+
+
 @pytest.mark.parametrize(("terminal", "wanted", "long"), [
     (True, True, True), (True, False, True), (False, True, True), (True, True, False)])
 def test_a_line_is_told_to_who_waits(terminal: bool, wanted: bool, long: bool, monkeypatch: pytest.MonkeyPatch) -> None:
