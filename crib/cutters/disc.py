@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
 from crib.diagnostics import Diagnostic
 from crib.section.form import Form
@@ -14,8 +15,9 @@ _THIN_NECK = 0.25
 
 
 def fill(cutter: Cutter) -> Cutter:
-    """Typical values for what only makes a difference to the time: eight teeth, a half-inch shank."""
-    typical = {key: value for key, value in (("flutes", 8), ("shank_mm", 12.7)) if getattr(cutter, key) is None}
+    """Typical values for what only makes a difference to the time: eight teeth, a usual shank."""
+    given = (("flutes", 8), ("shank_mm", disc_shank(cutter)))
+    typical = {key: value for key, value in given if getattr(cutter, key) is None}
     return cutter.but(**typical, assumed=tuple(dict.fromkeys((*cutter.assumed, *typical))))
 
 

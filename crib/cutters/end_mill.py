@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.diagnostics import Diagnostic
 from crib.section.form import Form
@@ -20,13 +21,13 @@ USUAL_CUT, LONG_CUT = 2.0, 4.0
 
 
 def _fill(cutter: Cutter) -> Cutter:
-    """Typical values for what wasn't stated: a short standard length of cut, a shank of the cutter's own size."""
+    """Typical values for what wasn't stated: a short standard length of cut, a usual shank."""
     diameter = cutter.diameter_mm or cutter.nominal_mm
     if diameter is None:
         return cutter
     given = {
         "length_of_cut_mm": USUAL_CUT * diameter,
-        "shank_mm": max(diameter, 9.525) if diameter <= 12.7 else diameter,
+        "shank_mm": end_mill_shank(cutter),
         "flutes": 4,
         "corner_radius_mm": 0.0,
     }

@@ -47,7 +47,8 @@ class Holding:
 @dataclass(frozen=True)
 class Held:
     """Whether it can be held; the holder in words, or why not, with the rule, both numbers [mm] and what would do.
-    `parts`: what of the holder and the spindle stands about the cutter, counted from its lower face."""
+    `parts`: what of the holder and the spindle stands about the cutter, counted from its lower face. `unsure`: whether
+    it turns on a shank that nobody measured."""
 
     ok: bool
     label: str
@@ -58,6 +59,7 @@ class Held:
     fix: str | None = None
     assumed: str | None = None
     parts: tuple[Part, ...] = ()
+    unsure: bool = False
 
 
 def above_shank(cutter: Cutter) -> float:

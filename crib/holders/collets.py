@@ -47,4 +47,5 @@ def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
         has=nearest,
         needs=shank,
         fix=f"measure the shank, or find a {said} collet" if unsure else f"a {said} collet",
+        unsure=unsure and nearest is not None,
     )

@@ -42,8 +42,11 @@ def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], units: str) -> t
     taking = [head for head in heads if abs(head.bar - shank) <= _SLACK]
     if not taking:
         near = min(heads, key=lambda head: abs(head.bar - shank)).bar
+        unsure = cutter.shank_mm is None
+        guess, ask = (" (the shank is assumed, not measured)", "measure the shank, or ") if unsure else ("", "")
         return Held(False, "no boring head", f"no boring head takes a shank of {said}: the nearest takes "
-                    f"{in_words(near, units)}", "HD1", near, shank, f"a boring head for {said} bars"), None
+                    f"{in_words(near, units)}{guess}", "HD1", near, shank, f"{ask}a boring head for {said} bars",
+                    unsure=unsure), None
     fits = [head for head in taking if head.least - 1e-6 <= bore_mm <= head.most + 1e-6]
     if fits:
         best = max(fits, key=lambda head: head.rpm)

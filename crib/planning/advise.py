@@ -220,6 +220,9 @@ def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
         if unknowns(cutter):
             kind = at_kindest(cutter, question.feature.kindest)
             known = ready(kind, question.shop, question.material, cutter)
+        if known is not None and known.held.unsure:
+            shank = known.cutter.but(shank_mm=known.held.has, assumed=())
+            known = ready(shank, question.shop, question.material, cutter)
         if known is not None:
             found.append(known)
     return found

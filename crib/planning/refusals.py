@@ -121,7 +121,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
             continue
         if short is None:
             return _Rank(spare, place, 0.0, cutter.id, True) if asked else None
-        found.append(_Rank(spare, place, short, cutter.id, False))
+        found.append(_Rank(spare, place, short, cutter.id, short == 0.0 and tool.held.unsure))
     return min(found, key=lambda rank: (rank.spare, rank.short))
 
 
@@ -222,7 +222,8 @@ class _Case:
             return None
         stop = stops[0]
         if stop.rule in ("HD1", "HD2"):
-            return self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
+            no = self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
+            return replace(no, answer="measure first") if held.unsure else no
         if stop.rule == "SP1":
             slow = f"a spindle speed of {self.tool.most_rpm:.0f} or less"
             return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)

@@ -84,8 +84,9 @@ def _proved(plan: Plan, units: str) -> str:
 
 def _ways_out(advice: Advice, units: str, width: int) -> list[str]:
     """What to mic, or the nearest changes that would do."""
-    title = "Mic first" if advice.answer == "measure first" else "What would do, nearest first"
-    body = [line for refusal in _leading(advice) for line in _why(refusal, units, width, place(refusal.cutter))]
+    asked = advice.answer == "measure first"
+    title = "Mic first" if asked else "What would do, nearest first"
+    body = [line for refusal in _leading(advice) for line in _why(refusal, units, width, place(refusal.cutter), asked)]
     return [title, *body] if body else []
 
 
@@ -112,10 +113,10 @@ def _leading(advice: Advice) -> list[Refusal]:
     return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
 
 
-def _why(refusal: Refusal, units: str, width: int, where: str = "") -> list[str]:
-    """A cutter, why not, and what would do."""
+def _why(refusal: Refusal, units: str, width: int, where: str = "", is_asked: bool = False) -> list[str]:
+    """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
     cutter = ", ".join(part for part in (name(refusal.cutter, units), where) if part)
-    lead = "mic first: " if refusal.answer == "measure first" else ""
+    lead = "mic first: " if refusal.answer == "measure first" and not is_asked else ""
     fix = " " + sentence(refusal.fix) if refusal.fix else ""
     return paragraph(f"{cutter}: {lead}{refusal.says.rstrip('.')}.{fix}", width, "  - ", 4)
 
@@ -131,7 +132,8 @@ def _runners_up(plans: Sequence[Plan], units: str, width: int) -> list[str]:
     out = []
     for number, plan in enumerate(plans[1:_RUNNERS_UP + 1], start=2):
         cutters = " + ".join(name(cutter, units) for cutter in plan.cutters)
-        cost = f"{len(plan.passes)} passes, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}"
+        count = len(plan.passes)
+        cost = f"{count} pass{'' if count == 1 else 'es'}, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}"
         lying = f"; {plan.setup.split(',')[0]}" if plan.setup != plans[0].setup else ""
         out += paragraph(f"{plan.answer}: {plan.way}{lying}; {cutters}; {cost}", width, f"  {number}. ", 5)
     if len(plans) > _RUNNERS_UP + 1:

@@ -155,6 +155,9 @@ def _stopped_by(question: Question, stroke: Stroke, stop: Warning) -> Refusal:
                            deep - cutter.reach_mm)
         least = show(out / STOP_OVER, question.shop.units)
         return Refusal(cutter, "cannot", "RE3", stop.says, out, STOP_OVER * bar, f"a bar of {least} or more", 0.0)
+    if stop.rule == "HD1":
+        answer = "measure first" if held.unsure else "cannot"
+        return Refusal(cutter, answer, stop.rule, held.says, held.has, held.needs, held.fix, 0.0)
     return Refusal(cutter, "cannot", stop.rule, stop.says, held.has, held.needs, held.fix, 0.0)
 
 
