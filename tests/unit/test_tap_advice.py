@@ -7,6 +7,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.diagnostics import CribError
 from crib.handbook.threads import read_thread
 from crib.planning.shop import Shop
 from crib.planning.tapping.advise import advise_tap
@@ -208,6 +209,15 @@ def test_pipe_threads_by_their_own_rules() -> None:
 def test_what_is_for_pressure_is_referred() -> None:
     found = ask("1/8 NPT", drill(1, 0.339 * IN), tap(9, "1/8 NPT"), use="steam fitting")
     assert found.answer == "refer" and not found.drills and not found.steps
+
+
+def test_a_use_that_is_referred_goes_before_the_question_about_magnesium() -> None:
+    """Asked for a brake fitting in magnesium, it told how to make the bench ready for the chips of a part that nobody
+    is to make here."""
+    found = ask("1/8 NPT", drill(1, 0.339 * IN), tap(9, "1/8 NPT"), use="brake fitting", material="magnesium")
+    assert found.answer == "refer" and not found.steps
+    with pytest.raises(CribError, match="magnesium burns"):
+        ask("1/8 NPT", drill(1, 0.339 * IN), tap(9, "1/8 NPT"), material="magnesium")
 
 
 def test_every_tap_against_every_drill() -> None:

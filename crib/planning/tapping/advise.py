@@ -31,10 +31,11 @@ _MOST_NOT_OWNED = 3
 def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvice:
     """The advice. Raises `CribError` for a class or a material that isn't known."""
     thread = asking.reading.thread
-    material = ask_first(find_material(asking.material or DEFAULT_MATERIAL), shop)
+    material = find_material(asking.material or DEFAULT_MATERIAL)
     limits = hole_limits(thread, asking.class_name or asking.reading.class_name)
     if text := refer(asking.use, asking.mating):
         return TapAdvice(thread, asking.reading.hand, limits, None, "refer", text, material=material.name)
+    ask_first(material, shop)
     every = taps_for(thread, cutters)
     taps = usable_taps(asking, every, material)
     forming = (asking.form or (taps[0].tap_form if taps else None)) == "forming"
