@@ -308,3 +308,18 @@ def test_unknown_steel_is_said_and_asked_once() -> None:
     assert after.passes[0].wanted_rpm == pytest.approx(2 * before.passes[0].wanted_rpm, abs=1)
     known = asked("slot", (end_mill(),), **texts).plans[0]
     assert not any("steel not on record" in one for one in known.assumed)
+
+
+def test_a_hole_says_what_a_drill_of_unknown_steel_is_run_as() -> None:
+    """Drills and reamers of unknown steel went half as fast in silence: only what cuts along said so."""
+    drill = Cutter(1, "drill", diameter_mm=9.525, length_of_cut_mm=90.0)
+    texts = {"diameter": "3/8+.010-.002", "depth": "3/4", "material": "1018"}
+    unknown, known = (advise(read_request("hole", texts, shop, "in"), [drill], shop).advice.plans[0]
+                      for shop in (Shop(), Shop(unknown_steel="hss")))
+    assert any(w.rule == "UN1" for w in unknown.warnings) and not any(w.rule == "UN1" for w in known.warnings)
+    assert any("steel not on record" in said for said in unknown.assumed)
+    by_hand = {"thread": "1/4-20", "depth": "1/2", "material": "1018"}
+    tapped = [Cutter(2, "drill", diameter_mm=5.1054, length_of_cut_mm=60.0, material="hss"),
+              Cutter(3, "tap", thread="1/4-20 UNC", tap_chamfer="plug")]
+    plan = advise(read_request("tapped-hole", by_hand, Shop(), "in"), tapped, Shop()).advice.plans[0]
+    assert not any(w.rule == "UN1" for w in plan.warnings), "a tap that a hand turns has no speed"

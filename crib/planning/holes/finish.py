@@ -12,6 +12,7 @@ from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import judge
 from crib.planning.process.sheet import for_holes
+from crib.planning.tools import run_as
 from crib.section.form import Form
 from crib.section.outline import Outline
 from crib.section.proof import Verdict
@@ -127,6 +128,8 @@ def _assumed(draft: Draft) -> Iterator[str]:
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
+        if tool.owned.material == "unknown" and not tool.by_hand:
+            yield f"{tool.owned.label}: {run_as(tool.cutter.material)}"
         if tool.step is None and not tool.by_hand:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:

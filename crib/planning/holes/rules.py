@@ -11,7 +11,7 @@ from crib.planning.advice import Warning
 from crib.planning.holes.boring import stands_out
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.strokes import LARGE_MM, PILOT
-from crib.planning.rules.holding import rate
+from crib.planning.rules.holding import UNKNOWN_STEEL, rate
 from crib.planning.rules.metal import too_hard
 
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
@@ -23,7 +23,7 @@ _WORN_OUT = ("chipped", "burnt", "bent")
 def judge(question: Question, strokes: Sequence[Stroke]) -> tuple[Warning, ...]:
     """All that the rules say of the strokes; a stop forbids them."""
     found: list[Warning] = []
-    for rule in (holding, speed, condition, flutes, bars, deep, large, hardness, measured, grabbing):
+    for rule in (holding, speed, steel, condition, flutes, bars, deep, large, hardness, measured, grabbing):
         found += rule(question, strokes)
     return tuple(dict.fromkeys(found))
 
@@ -44,6 +44,12 @@ def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
                           f"as the motor pulls; its lips would take {rate(stroke.tool.wants, units)}", "from memory")
         if step and step.severity and not stroke.tool.by_hand and not step.says.startswith("slower"):
             yield Warning("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
+
+
+def steel(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+    """UN1: what a cutter of unknown steel is run as; a tap that a hand turns has no speed."""
+    if any(stroke.tool.cutter.material == "unknown" and not stroke.tool.by_hand for stroke in strokes):
+        yield UNKNOWN_STEEL
 
 
 def condition(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:

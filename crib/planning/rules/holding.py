@@ -108,12 +108,15 @@ def rate(mm_min: float, units: str) -> str:
     return f"{mm_min:.0f} mm/min ({seconds_for(mm_min, 10.0):.1f} s for 10 mm)"
 
 
+UNKNOWN_STEEL = Warning("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
+                        "and where most of yours are HSS say so once: crib shop --unknown-steel hss",
+                        "common practice, no source")
+
+
 def steel(draft: Draft) -> Iterator[Warning]:
     """UN1: what a cutter of unknown steel is run as, until the owner says what most of his are."""
     if any(tool.cutter.material == "unknown" for tool in draft.tools):
-        yield Warning("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
-                      "and where most of yours are HSS say so once: crib shop --unknown-steel hss",
-                      "common practice, no source")
+        yield UNKNOWN_STEEL
 
 
 def stickout(draft: Draft) -> Iterator[Warning]:
