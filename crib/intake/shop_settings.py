@@ -120,6 +120,14 @@ def _money(text: str, units: str, name: str) -> float:
     return read_number(text, name, 0, 1e6, "an amount of money, without the currency")
 
 
+def _money_or_none(text: str, units: str, name: str) -> float | None:
+    return None if text.strip().lower() == _NONE else _money(text, units, name)
+
+
+def _days(text: str, units: str, name: str) -> float:
+    return read_number(text, name, 0, 3650, "a number of days")
+
+
 def _minutes(text: str, units: str, name: str) -> float:
     return read_number(text, name, 0, _MOST_MINUTES, "a number of minutes")
 
@@ -238,6 +246,11 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("grind_minutes", "Minutes to grind a one-tooth cutter from a blank", _minutes, _MEMORY),
     Setting("borrow_minutes", "Minutes to fetch a friend's cutter and bring it back", _minutes, _MEMORY),
     Setting("regrind_worth", "What a reground cutter is worth, of a new one", _share, _MEMORY),
+    Setting("regrind_price", "What a grinding service asks for a cutter, with the post; none: none is reckoned with",
+            _money_or_none),
+    Setting("regrind_days", "Days until a cutter is back from it", _days, _MEMORY),
+    Setting("neighbour_rate", "What an hour at a neighbour's shop or a makerspace costs; none: there is none",
+            _money_or_none),
     Setting("years_ahead", "Years for which a purchase is expected to serve", _years, _MEMORY),
     Setting("future_doubt", "Share of the uses expected later that is counted", _share, _MEMORY),
     Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),

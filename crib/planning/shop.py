@@ -131,6 +131,9 @@ class Shop:
     grind_minutes: float = 25.0
     borrow_minutes: float = 30.0
     regrind_worth: float = 0.6
+    regrind_price: float | None = None
+    regrind_days: float = 14.0
+    neighbour_rate: float | None = None
     years_ahead: float = 2.0
     future_doubt: float = 0.7
     own: Own = Own()

@@ -8,6 +8,7 @@ from typing import Any
 
 from crib.planning.advice import WORDS, Plan
 from crib.planning.buying.compare import CENT, Worth
+from crib.planning.buying.decide import Decision
 from crib.planning.buying.flips import Flip
 from crib.planning.buying.worth import Answer
 from crib.sheets.as_json import plain
@@ -17,6 +18,8 @@ ADVICE_WORDS = {
     "buy": "worth buying",
     "borrow": "borrow it",
     "grind": "grind one up",
+    "regrind": "have it reground",
+    "neighbour": "do it where they have the cutter",
     "work around": "work around with what you own",
 }
 _TURNS = {"price": "a price of {at}", "uses": "{at} uses", "hour": "{at} for an hour"}
@@ -27,11 +30,17 @@ def worth_page(found: Answer, currency: str, units: str, width: int = 100) -> li
     """The page as lines of at most `width` characters."""
     decision, near = found.decision, found.decision.worth
     unmade = found.work is None and (near is None or found.verdict == "measure first")
-    words = WORDS[found.verdict] if unmade else ADVICE_WORDS[decision.advice]
+    words = WORDS[found.verdict] if unmade else _advised(decision)
     head = paragraph(words, width, "Answer: ", 2) + paragraph(sentence(decision.says), width)
     blocks = [head, _turns(found, currency, width), _plans(found, near, currency, width),
               _table(found, currency, width), _uses(found, width)]
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
+
+
+def _advised(decision: Decision) -> str:
+    """The advice in words: by its way, where that has words of its own."""
+    way = decision.worth.offer.way if decision.worth and decision.advice != "work around" else ""
+    return ADVICE_WORDS.get(way) or ADVICE_WORDS[decision.advice]
 
 
 def _turns(found: Answer, currency: str, width: int) -> list[str]:
@@ -91,7 +100,7 @@ def _wear(worths: Sequence[Worth]) -> str:
 def _row(found: Answer) -> Any:
     def row(worth: Worth) -> tuple[str, ...]:
         offer, pays = worth.offer, worth.uses_to_break_even
-        is_bought = offer.way in ("buy", "holder")
+        is_bought = offer.way in ("buy", "holder", "regrind")
         up_to = worth.pays_up_to(found.terms.uses) if is_bought else None
         spent = offer.price + offer.shipping if offer.price is not None and is_bought else None
         return (f"  {offer.label}" + (f" ({offer.idle} idle)" if offer.idle else ""),
@@ -110,7 +119,8 @@ def _uses(found: Answer, width: int) -> list[str]:
     if not found.served:
         return []
     numbers = ", ".join(str(past.number) for past in found.served)
-    return paragraph(f"{found.terms.uses:.1f}: this one, and what may come as it did before: it would have served "
+    why = "as you say" if found.terms.said else "this one, and what may come as it did before"
+    return paragraph(f"{found.terms.uses:.1f}: {why}; it would have served "
                      f"question{'s' if len(found.served) > 1 else ''} {numbers}.", width, "Uses expected: ", 2)
 
 

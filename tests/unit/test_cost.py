@@ -56,7 +56,8 @@ PLANS = {
 }
 
 
-OF_BUYING = ("trial_minutes", "grind_minutes", "borrow_minutes", "regrind_worth", "years_ahead", "future_doubt")
+OF_BUYING = ("trial_minutes", "grind_minutes", "borrow_minutes", "regrind_worth", "regrind_days",
+             "years_ahead", "future_doubt")
 """Weights that no plan's cost hangs on: what a trial cut, or something to buy, is measured against."""
 
 

@@ -82,9 +82,10 @@ def break_even(once: float, each: float) -> float:
 
 @dataclass(frozen=True)
 class Offer:
-    """Something that could be got. `way`: buy, borrow, grind or holder. `price` is None where none was seen. `minutes`
-    and `shipping` are spent once, `again` at every use. `most_uses`: as many times it will serve. `cutters`: what it
-    adds; `collet_mm`: the collet. `shares`: the setting for its wear."""
+    """Something that could be got. `way`: buy, holder, borrow, grind, regrind or neighbour. `price` is None where none
+    was seen. `minutes` and `shipping` are spent once, `again` [min] and `hire` [money] at every use. `days`: until it
+    is there, where that is its own; None: as long as what is ordered. `most_uses`: as many times it will serve.
+    `cutters`: what it adds; `collet_mm`: the collet. `shares`: the setting for its wear."""
 
     way: str
     label: str
@@ -99,11 +100,23 @@ class Offer:
     source: str = ""
     ask: str = ""
     idle: int = 0
+    hire: float = 0.0
+    days: float | None = None
 
     @property
     def named(self) -> str:
-        """As it is spoken of: `the 5/8 collet`, a friend's by the friend."""
-        return self.label if self.way == "borrow" else f"the {self.label}"
+        """As it is spoken of: `the 5/8 collet`, a friend's by the friend, one's own by its number."""
+        return self.label if self.way in ("borrow", "regrind", "neighbour") else f"the {self.label}"
+
+    def each_time(self, stake: Stake) -> float:
+        """What a use costs beside the plan [money]."""
+        return self.again / 60 * stake.hour + self.hire
+
+    def wait(self, ordered: float) -> float:
+        """Days until it is there, where what is ordered takes so many."""
+        if self.days is not None:
+            return self.days
+        return ordered if self.way in ("buy", "holder") else 0.0
 
 
 @dataclass(frozen=True)

@@ -10,8 +10,10 @@ from crib.planning.advice import ANSWERS, Plan
 from crib.planning.buying.compare import CENT, Worth, is_better
 
 WORK_AROUND, BUY = "work around", "buy"
-ADVICE = {"buy": BUY, "holder": BUY, "borrow": "borrow", "grind": "grind"}
-"""What is advised where a way wins."""
+ADVICE = {"buy": BUY, "holder": BUY, "borrow": "borrow", "neighbour": "borrow", "grind": "grind", "regrind": "grind"}
+"""What is advised where a way wins, in the words that other programs know."""
+
+_CHOICE = {"regrind": "send out", "neighbour": "do it"}
 
 _HOURS_THAT_COUNT, _SURER = 8, 0.02
 
@@ -19,17 +21,22 @@ _HOURS_THAT_COUNT, _SURER = 8, 0.02
 @dataclass(frozen=True)
 class Terms:
     """How often it is wanted, how long it would take to come and how long there is [days], None where that doesn't
-    matter, and whether what the work-around gives away is accepted."""
+    matter, and whether what the work-around gives away is accepted. `said`: the uses are as the owner says."""
 
     uses: float = 1.0
     wait: float = 0.0
     deadline: float | None = None
     accept: bool = False
+    said: bool = False
 
     @property
     def late(self) -> bool:
         """Whether what is ordered now comes too late."""
         return self.deadline is not None and self.wait > self.deadline
+
+    def in_time(self, worth: Worth) -> bool:
+        """Whether an offer is there before it is too late."""
+        return self.deadline is None or worth.offer.wait(self.wait) <= self.deadline
 
 
 @dataclass(frozen=True)
@@ -45,14 +52,14 @@ class Decision:
         """What is to be done, in a few words: `work around`, `buy the 5/8 collet`."""
         if self.advice == WORK_AROUND or self.worth is None:
             return self.advice
-        return f"{self.advice} {_a(self.worth)}"
+        return f"{_CHOICE.get(self.worth.offer.way, self.advice)} {_a(self.worth)}"
 
 
 def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
            lacks: str = "") -> Decision:
     """The best of what there is. `measure`: what is owned may do, if it is measured. `lacks`: what would do, where
     nothing owned makes it."""
-    in_time = [w for w in worths if not (terms.late and w.offer.way in ("buy", "holder"))]
+    in_time = [w for w in worths if terms.in_time(w)]
     if measure and work is None:
         return Decision(WORK_AROUND, nearest(worths, terms), "mic what you own before you spend anything: it may do")
     if work is None:
@@ -89,7 +96,7 @@ def total(worth: Worth, uses: float) -> float:
     """What the uses cost with an offer, all told; infinite where its price isn't known [money]."""
     if worth.spent is None:
         return inf
-    return worth.spent + uses * (worth.plan.cost + worth.offer.again / 60 * worth.stake.hour)
+    return worth.spent + uses * (worth.plan.cost + worth.offer.each_time(worth.stake))
 
 
 def _cheapest(worths: Sequence[Worth], uses: float) -> Worth:
@@ -104,7 +111,8 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
                                    ". Have it made, or ask with --relax what change of the drawing would do")
     if not in_time:
         best = _cheapest(worths, terms.uses)
-        return Decision(BUY, best, f"nothing that is owned makes it; {_a(best)} would, {_days(terms)} too late")
+        return Decision(ADVICE[best.offer.way], best,
+                        f"nothing that is owned makes it; {_a(best)} would, {_days(terms, best)} too late")
     best = _cheapest(in_time, terms.uses)
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
     return Decision(ADVICE[best.offer.way], best, f"nothing that is owned makes it; {_a(best)} would: {spent}")
@@ -123,6 +131,8 @@ def _pays(worth: Worth, work: Plan, terms: Terms, currency: str) -> str:
     each = f"{worth.each:.2f} {currency} a time"
     if worth.offer.way == "grind":
         return f"{_a(worth)} saves {each}: more than the {worth.offer.minutes:g} min that it takes to make"
+    if worth.offer.way == "neighbour":
+        return f"{_a(worth)} saves {each}, the hour there and the way counted"
     if worth.offer.way == "borrow":
         return f"{_a(worth)} saves {each}, the way there and back counted"
     idle = f"; {worth.offer.idle} cutters lie idle without it" if worth.offer.idle > 1 else ""
@@ -134,7 +144,7 @@ def _not_worth(near: Worth | None, terms: Terms, currency: str) -> str:
         return "nothing that could be got saves anything here"
     later = ""
     if terms.late:
-        later = f"; what is ordered now comes {_days(terms)} too late"
+        later = f"; what is ordered now comes {_days(terms, near)} too late"
     if near.offer.price is None:
         up_to = near.pays_up_to(terms.uses) or 0.0
         at = f"{_number(terms.uses)} use{'' if terms.uses == 1 else 's'}"
@@ -175,8 +185,8 @@ def _number(uses: float) -> str:
     return f"{uses:.1f}".removesuffix(".0")
 
 
-def _days(terms: Terms) -> str:
-    days = terms.wait - (terms.deadline or 0.0)
+def _days(terms: Terms, worth: Worth) -> str:
+    days = worth.offer.wait(terms.wait) - (terms.deadline or 0.0)
     return f"{days:g} day{'' if days == 1 else 's'}"
 
 

@@ -20,6 +20,7 @@ from crib.planning.advice import Plan
 from crib.planning.advise import best_of, best_plan, jobs_for, with_more
 from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
+from crib.planning.buying.elsewhere import regrinds
 from crib.planning.buying.needs import FIRST_ID, Wanted
 from crib.planning.buying.prices import Price, collet_price, is_same, price_of
 from crib.planning.cost import wear_share
@@ -94,8 +95,7 @@ def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
     material = find_material(request.material or DEFAULT_MATERIAL)
     wanted = candidates(feature_of(request), bench.shop, bench.cutters)
     return (*(bought(one, bench, request) for one in wanted), *_second_hand(wanted, bench, request), *borrowed(bench),
-            *_ground(wanted, bench, material),
-            *collets(bench))
+            *_ground(wanted, bench, material), *_reground(bench), *collets(bench))
 
 
 def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
@@ -167,6 +167,11 @@ def _ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Itera
                               most_uses=_GROUND_USES, source="a blank that is owned"), (tooth,))
 
 
+def _reground(bench: Bench) -> Iterator[Extra]:
+    """What is owned and dull or chipped, sent out to be ground."""
+    return (Extra(offer, (back,)) for offer, back in regrinds(bench.cutters, bench.shop))
+
+
 def collets(bench: Bench) -> Iterator[Extra]:
     """The collets that lack, each with how many owned cutters lie idle for it."""
     for size, count in sorted(idle(bench.cutters, bench.shop).items()):
@@ -186,16 +191,21 @@ def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
     return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
 
 
-def worths(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], waiting: float = 0.0
-           ) -> tuple[Worth, ...]:
-    """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them."""
-    found = []
+def worths(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], wait: float = 0.0,
+           day_cost: float = 0.0) -> tuple[Worth, ...]:
+    """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them.
+    What goes by the same name (a mill on either of two shanks) is there once, as it saves most. `wait`: days until what
+    is ordered is there; `day_cost`: what each costs."""
+    found: dict[tuple[str, str], Worth] = {}
     stake = Stake(bench.shop.real_hour, request.hours, bench.shop.blank_cost)
     for extra in among:
         plan = bench.best(request, extra)
         if plan is not None and _uses(plan, extra, work):
-            found.append(_worth(extra.offer, plan, work, stake, waiting))
-    return tuple(found)
+            worth = _worth(extra.offer, plan, work, stake, extra.offer.wait(wait) * day_cost)
+            named = (worth.offer.way, worth.offer.label)
+            if named not in found or worth.plan.cost < found[named].plan.cost:
+                found[named] = worth
+    return tuple(found.values())
 
 
 def _uses(plan: Plan, extra: Extra, work: Plan | None) -> bool:
@@ -208,9 +218,9 @@ def _uses(plan: Plan, extra: Extra, work: Plan | None) -> bool:
 def _worth(offer: Offer, plan: Plan, work: Plan | None, stake: Stake, waiting: float) -> Worth:
     each = None
     if work is not None:
-        each = saving(bill_of(work), bill_of(plan), stake) - offer.again / 60 * stake.hour
+        each = saving(bill_of(work), bill_of(plan), stake) - offer.each_time(stake)
     free = None if each is None else each + offer.wear * (offer.price or 0.0)
-    return Worth(offer, plan, each, free, stake, waiting if offer.way in ("buy", "holder") else 0.0)
+    return Worth(offer, plan, each, free, stake, waiting)
 
 
 def feature_of(request: Request) -> Feature:

@@ -11,6 +11,7 @@ from crib.planning.advice import NO_CHANGE, Advice, Plan
 from crib.planning.advise import advise
 from crib.planning.buying.compare import Worth, bill_of
 from crib.planning.buying.decide import Decision, Terms, decide, surer, winner
+from crib.planning.buying.elsewhere import neighbour, without_twice
 from crib.planning.buying.flips import Flip, confirmed, first_use, hour_at, settled
 from crib.planning.buying.offers import Bench, Extra, extras, pairs, worths
 from crib.planning.buying.prices import is_same
@@ -57,21 +58,29 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
     answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
     verdict = work.answer if work else answered.answer if answered else "cannot"
     offered = _offered(request, bench, asking)
-    found = worths(request, bench, work, offered, asking.wait * asking.day_cost)
+    found = _found(request, bench, work, offered, asking)
     if work is None and not found:
         offered = list(pairs(offered))
-        found = worths(request, bench, work, offered, asking.wait * asking.day_cost)
+        found = _found(request, bench, work, offered, asking)
     offered, found = _priced(request, bench, work, offered, found, asking)
     focus = _focus(found)
     served = _served(focus, offered, history, bench, request)
     uses = asking.uses if asking.uses is not None else _expected(served, bench, today)
-    terms = Terms(uses, asking.wait, asking.deadline, asking.accept)
+    terms = Terms(uses, asking.wait, asking.deadline, asking.accept, asking.uses is not None)
     decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first", _lacks(answered))
     turning = _Turning(request, bench, terms, tuple(offered), asking)
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
                _dull(decision.worth, offered, bench))
     return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, ". ".join(filter(None, remarks)))
+
+
+def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], asking: Asking
+           ) -> tuple[Worth, ...]:
+    """What of the offers the best plan makes use of, and an hour where others have the cutter."""
+    found = without_twice(worths(request, bench, work, among, asking.wait, asking.day_cost))
+    there = neighbour(found, work, bench.shop)
+    return (*found, there) if there else found
 
 
 def _lacks(answered: Advice | None) -> str:
@@ -117,8 +126,7 @@ def _priced(request: Request, bench: Bench, work: Plan | None, offered: list[Ext
     said = [priced(extra, price, asking.shipping) if extra.offer.label == focus.offer.label else extra
             for extra in offered]
     used = {worth.offer.label for worth in found}
-    again = worths(request, bench, work, [extra for extra in said if extra.offer.label in used],
-                   asking.wait * asking.day_cost)
+    again = _found(request, bench, work, [extra for extra in said if extra.offer.label in used], asking)
     return said, again
 
 
@@ -196,7 +204,7 @@ class _Turning:
         """The worth of an hour at which the plans that are best at this one are even."""
         bench = self._at(hour)
         work = bench.best(self.request)
-        found = worths(self.request, bench, work, self.offered, self.asking.wait * self.asking.day_cost)
+        found = _found(self.request, bench, work, self.offered, self.asking)
         worth = next((worth for worth in found if worth.offer.label == label), None)
         if work is None or worth is None:
             return None
@@ -206,7 +214,7 @@ class _Turning:
     def advice(self, bench: Bench, terms: Terms) -> str:
         """Everything reckoned anew."""
         work = bench.best(self.request)
-        found = worths(self.request, bench, work, self.offered, self.asking.wait * self.asking.day_cost)
+        found = _found(self.request, bench, work, self.offered, self.asking)
         return decide(work, found, terms, bench.shop.currency).choice
 
     def _at(self, hour: float) -> Bench:
