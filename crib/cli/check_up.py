@@ -75,6 +75,11 @@ def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
         print(out.plain(f"\n{fault.says}\n    {fault.help}"))
         while True:
             try:
+                cutter = crib.cutter(fault.cutter_id or 0)
+            except CribError as error:
+                print(out.plain(f"    {error.diagnostic.what}"))
+                break
+            try:
                 words = input("now: ").strip()
             except (EOFError, KeyboardInterrupt):
                 print(f"\n{mended} put right")
@@ -83,7 +88,7 @@ def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
                 break
             try:
                 with crib.transaction():
-                    told = now(crib.cutter(fault.cutter_id or 0), words, date.today(), crib.units, crib.shop().currency)
+                    told = now(cutter, words, date.today(), crib.units, crib.shop().currency)
                     after = crib.amend(told.cutter, told.typed)
             except CribError as error:
                 print(out.plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))

@@ -99,7 +99,11 @@ def _one_by_one(crib: Crib) -> Status:
             print()
             break
         if text.strip():
-            line, taken = put_right(crib, held, text, {}, crib.units, shop.currency)
+            try:
+                line, taken = put_right(crib, held, text, {}, crib.units, shop.currency)
+            except CribError as error:
+                print(out.plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
+                continue
             print(out.plain(f"    {_said(taken, line)}"))
     return Status.ANSWERED
 

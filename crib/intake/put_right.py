@@ -28,7 +28,26 @@ def put_right(
 
     The better words may be the whole line, or only the one that was missing; the options may be all of the cutter, or
     what the line doesn't say. What a line of a table says besides goes with it. A try that fails is kept with the line.
+    The line is read once more first, while nobody else can change it. Raises `CribError` where it is gone.
     """
+    with crib.transaction():
+        return _put_right(crib, _as_it_is(crib, held), text, texts, units, currency)
+
+
+def _as_it_is(crib: Crib, held: HeldBack) -> HeldBack:
+    """The line as it stands now. Raises `CribError` where somebody was quicker."""
+    if (there := next((line for line in crib.held_back() if line.id == held.id), None)) is not None:
+        return there
+    done = crib.changes(f"held-back {held.id}")[-1:]
+    became = ", ".join(f"no. {number}" for one in done for number in (one.after or {}).get("cutters", ()))
+    who = next((one.who for one in done if one.who), "somebody")
+    says = f"was put right by {who} a moment ago: it became {became}" if became else f"was taken off the list by {who}"
+    raise CribError("no-line", f"line {held.id} {says}", str(held.id), "crib held-back lists those that are left")
+
+
+def _put_right(
+    crib: Crib, held: HeldBack, text: str, texts: Texts, units: str, currency: str
+) -> tuple[str, list[Cutter]]:
     if (form := _form(held)) and not is_whole(text):
         line, after = _by_fields(held, form, text, texts, units, currency)
     else:
@@ -37,11 +56,9 @@ def put_right(
     if not line.taken:
         crib.reword(held.id or 0, after)
         return confirm(line, (), crib.units), []
-    with crib.transaction():
-        typed = [one.typed | {"words": kept(" / ".join(part for part in (held.text, text) if part))}
-                 for one in line.taken]
-        taken = crib.take_in([one.cutter for one in line.taken], line.source, typed)
-        crib.put_right(held.id or 0, [cutter.id for cutter in taken])
+    typed = [one.typed | {"words": kept(" / ".join(part for part in (held.text, text) if part))} for one in line.taken]
+    taken = crib.take_in([one.cutter for one in line.taken], line.source, typed)
+    crib.put_right(held.id or 0, [cutter.id for cutter in taken])
     return confirm(line, taken, crib.units), taken
 
 

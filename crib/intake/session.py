@@ -146,7 +146,7 @@ class Session:
         if not line.taken:
             return None
         held = tuple(one for one in self.crib.held_back() if one.id in last.held)
-        return self._store(line, number, held)
+        return self._store(line, number, held) if held else None
 
     def _again(self, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
         """A line that speaks of another; None where it is better read on its own."""
@@ -206,6 +206,8 @@ class Session:
             return self._hold(text, number, why, "undo, and say it again with its unit")
         if last.held:
             held = tuple(one for one in self.crib.held_back() if one.id in last.held)
+            if not held:
+                return self._hold(text, number, "somebody put the line before right meanwhile", "say the whole cutter")
             return self._store(replace(line, text=f"{last.text} / {text}"), number, held)
         before = self.crib.cutter(last.taken[0])
         return self._amended(before, line.taken[0].cutter.but(id=before.id), dict(line.taken[0].typed), text, number)

@@ -15,7 +15,7 @@ from crib.diagnostics import CribError
 from crib.planning.shop import SETTINGS as KNOWN
 from crib.planning.shop import Shop, from_json
 from crib.store import changes as done
-from crib.store import find, notes
+from crib.store import find, meanwhile, notes
 from crib.store import held_back as held
 from crib.store import questions as past
 from crib.store import taken as come
@@ -44,7 +44,7 @@ class Crib:
 
     def __init__(self, database: Database, units: str | None = None) -> None:
         self._database = database
-        self._seen: dict[int, int] = {}
+        self._seen: dict[int, tuple[int, Cutter]] = {}
         self._units = units
 
     def __enter__(self) -> Crib:
@@ -176,13 +176,13 @@ class Crib:
         with self.transaction():
             old = self._row(cutter.id)
             before, version = from_row(old, self.units), int(old[CUTTER.index("version")])
-            if self._seen.get(cutter.id, version) != version:
-                raise self._changed_meanwhile(cutter.id)
+            if cutter.id in self._seen and self._seen[cutter.id][0] != version:
+                raise self._changed_meanwhile(cutter, version)
             was_typed = dict(json.loads(old[CUTTER.index("typed")]))
             kept = {key: text for key, text in (was_typed | dict(typed or {})).items() if text is not None}
             row = to_row(whole(cutter), old[CUTTER.index("came_from")], kept)
-            self._write(cutter.id, {column: value for column, value in row.items()
-                                    if value != old[CUTTER.index(column)]}, version)
+            self._write(cutter, {column: value for column, value in row.items()
+                                 if value != old[CUTTER.index(column)]}, version)
             after = self.cutter(cutter.id)
             was, now = _differences(before, after)
             if now or kept != was_typed:
@@ -191,21 +191,20 @@ class Crib:
                 done.note(self._database, "amend", f"cutter {cutter.id}", was, now, undoes)
         return after
 
-    def _write(self, number: int, row: Mapping[str, Any], version: int) -> None:
+    def _write(self, cutter: Cutter, row: Mapping[str, Any], version: int) -> None:
         """Put values into the row of a cutter that is still as it was."""
         if not row:
             return
         settings = ", ".join(f'"{column}" = :{column}' for column in row)
         if not self._database.run(f"UPDATE cutter SET {settings}, version = version + 1 "
                                   "WHERE id = :id AND version = :version RETURNING id",
-                                  {**row, "id": number, "version": version}):
-            raise self._changed_meanwhile(number)
+                                  {**row, "id": cutter.id, "version": version}):
+            raise self._changed_meanwhile(cutter, version + 1)
 
-    def _changed_meanwhile(self, number: int) -> CribError:
-        last = self.history(number)[-1]
-        what = ", ".join(key.removesuffix("_mm") for key in last.after or {} if key not in ("label", "known", "typed"))
-        return CribError("changed", f"no. {number} was changed by {last.who or 'somebody'} a moment ago: {what}",
-                         str(number), f"look at it (crib show {number}), then say yours again")
+    def _changed_meanwhile(self, cutter: Cutter, version: int) -> CribError:
+        seen, was = self._seen.get(cutter.id, (version - 1, cutter))
+        amended = [one for one in self.history(cutter.id) if one.what == "amend"]
+        return meanwhile.changed(cutter.id, amended[seen - version:], _differences(was, cutter)[1], self.units)
 
     def as_taken_in(self, cutter: Cutter) -> dict[str, Any]:
         """What is written down of a cutter that is taken in, but for its number."""
@@ -341,8 +340,9 @@ class Crib:
 
     def _read(self, row: Row) -> Cutter:
         """A cutter that is given out: as it was when it was read it must be when it is changed."""
-        self._seen[row[0]] = row[CUTTER.index("version")]
-        return from_row(row, self.units)
+        cutter = from_row(row, self.units)
+        self._seen[cutter.id] = row[CUTTER.index("version")], cutter
+        return cutter
 
     def _row(self, number: int) -> Row:
         rows = []

@@ -45,7 +45,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     Mutation("a journal is moved away under who writes", STORE + "family.py",
              "PermissionError):\n            return True", "PermissionError):\n            return False", (TOGETHER,)),
     Mutation("a cutter that was changed meanwhile is written over", STORE + "crib.py",
-             "if self._seen.get(cutter.id, version) != version:", "if False:", (TOGETHER,)),
+             "if cutter.id in self._seen and self._seen[cutter.id][0] != version:", "if False:", (TOGETHER,)),
     Mutation("a wrong `before` is written down", STORE + "crib.py", "was, now = _differences(before, after)",
              "was, now = _differences(after, before)", (UNDO,)),
     Mutation("a later change is undone over", INTAKE + "undo.py", "if (blocker := later.meets(_touched(change))) is not None:",

@@ -14,6 +14,8 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
+from crib.intake.attributes import ATTRIBUTES
+from crib.intake.put_right import put_right
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.undo import undo
@@ -42,12 +44,17 @@ def test_nothing_is_lost_and_every_before_is_the_former_after(where: str) -> Non
 
 def test_what_was_changed_meanwhile_is_told_and_not_written_over(where: str) -> None:
     with open_crib(where) as ana, open_crib(where) as bob:
-        mine, theirs = ana.cutter(1), bob.cutter(1)
-        ana.amend(mine.but(drawer="A1"))
-        with pytest.raises(CribError, match=r"no\. 1 was changed by .* a moment ago: drawer"):
-            bob.amend(theirs.but(note="long one"))
+        theirs = bob.cutter(1)
+        ana.amend(ana.cutter(1).but(drawer="A1", reach_mm=25.4))
+        ana.amend(ana.cutter(1).but(drawer="B3"))
+        with pytest.raises(CribError, match=r"no\. 1 was changed by .* a moment ago: ") as caught:
+            bob.amend(theirs.but(note="long one", shank_mm=12.7))
+        assert "drawer not known -> B3" in str(caught.value) and "reach not known -> 1" in str(caught.value)
+        assert str(caught.value).endswith("yours again?")
+        assert caught.value.diagnostic.help == "crib amend 1 --shank 1/2 --note 'long one'"
+        assert "--shank" in {one.option for one in ATTRIBUTES.values()}
         bob.amend(bob.cutter(1).but(note="long one"))
-        assert (ana.cutter(1).drawer, ana.cutter(1).note) == ("A1", "long one")
+        assert (ana.cutter(1).drawer, ana.cutter(1).note) == ("B3", "long one")
 
 
 def test_who_changes_it_is_alone_and_others_wait_no_longer_than_they_would(where: str) -> None:
@@ -188,3 +195,20 @@ def test_the_journal_of_one_who_is_writing_is_left_alone(tmp_path: Path) -> None
     writer.wait()
     journal.write_bytes(journal.read_bytes()[:20])
     family.settle_journal(path)
+
+
+def test_a_line_is_put_right_once(where: str) -> None:
+    """Of six who put the same line right at once two made a cutter of it; at the prompt one did too."""
+    with open_crib(where) as ana, open_crib(where) as bob:
+        ana.hold_back([HeldBack(1, "404", "why", "help")])
+        [hers], [his] = ana.held_back(), bob.held_back()
+        _, [mill] = put_right(ana, hers, "404 woodruff", {}, "in", "USD")
+        with pytest.raises(CribError, match=f"line 1 was put right by .* a moment ago: it became no. {mill.id}"):
+            put_right(bob, his, "404 woodruff", {}, "in", "USD")
+        assert len(bob.cutters()) == 2
+        session = Session(bob, Shop("in", "USD"), joins=True)
+        held = session.say("1/2 thing").held
+        assert held is not None
+        put_right(ana, held, "1/2 drill", {}, "in", "USD")
+        session.say("end mill")
+        assert [one.kind for one in bob.cutters()] == ["drill", "keyseat-cutter", "drill"]
