@@ -29,7 +29,9 @@ def write(path: Path, text: str, over: bool = False) -> None:
         if over:
             os.replace(beside, target)
         else:
-            _named(beside, target)
+            give_name(beside, target)
+    except FileExistsError:
+        raise _taken(path) from None
     except OSError as error:
         raise _cannot(path, error) from error
     finally:
@@ -37,11 +39,12 @@ def write(path: Path, text: str, over: bool = False) -> None:
             beside.unlink(missing_ok=True)
 
 
-def _named(beside: Path, path: Path) -> None:
+def give_name(beside: Path, path: Path) -> None:
+    """Give a finished file its name. Raises `FileExistsError` where another program was quicker."""
     try:
         os.link(beside, path)
     except FileExistsError:
-        raise _taken(path) from None
+        raise
     except OSError:  # a file system without links, such as a memory card's
         beside.rename(path)
 

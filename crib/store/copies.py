@@ -11,6 +11,7 @@ from glob import escape
 from pathlib import Path
 
 from crib.diagnostics import CribError
+from crib.files import give_name
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
 from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal, uri_path
 
@@ -215,11 +216,9 @@ def _beside(path: Path) -> Iterator[Path]:
 def _named(new: Path, path: Path) -> None:
     """Give a finished file its name, unless that is taken by now."""
     try:
-        os.link(new, path)
+        give_name(new, path)
     except FileExistsError:
         raise CribError("file", f"{path} is there already", str(path), "another name") from None
-    except OSError:  # a file system without links, such as a memory card's
-        new.rename(path)
 
 
 def _rotate(folder: Path, path: Path, why: str) -> None:

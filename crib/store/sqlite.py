@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from crib.diagnostics import CribError
+from crib.files import give_name
 from crib.store import notices
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
@@ -217,12 +218,8 @@ def _make(place: Place, path: Path) -> None:
 
 def _put(beside: Path, path: Path) -> None:
     """Give a finished file its name, unless another program was quicker: then its crib is the crib."""
-    try:
-        os.link(beside, path)
-    except FileExistsError:
-        pass
-    except OSError:  # a file system without links, such as a memory card's
-        beside.rename(path)
+    with suppress(FileExistsError):
+        give_name(beside, path)
 
 
 def _check_ours(database: SqliteDatabase, path: Path) -> None:
