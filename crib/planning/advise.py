@@ -20,6 +20,7 @@ from crib.planning.refer import NO_USE, refer
 from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
+from crib.planning.throat_floor import deepened
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
 from crib.planning.watch import PATIENCE, OutOfPatience, Watch
 from crib.section.outline import Room
@@ -165,7 +166,7 @@ def _is_the_same(weighed: Weighed, before: Proved) -> bool:
     """Whether a draft is one that was proved already, with the same verdict, set-up and warnings."""
     said = before.plan.warnings[:len(weighed.warnings)]
     known = (before.draft.jobs, before.draft.question.setup, before.plan.answer, said)
-    return (weighed.draft.jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
+    return (deepened(weighed.draft).jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
 
 
 def _own_pace(shop: Shop) -> tuple[str, ...]:

@@ -18,6 +18,8 @@ from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
 from crib.planning.dialling import figures as dialled_figures
 from crib.planning.draft import Draft
 from crib.planning.process.sheet import for_passes
+from crib.planning.throat_floor import deepened
+from crib.planning.throat_floor import figures as floor_figures
 from crib.planning.tools import run_as
 from crib.planning.ways import way_of
 from crib.planning.ways.base import STEPPED, Cut, Job
@@ -54,8 +56,17 @@ class Proved:
 
 
 def finish(weighed: Weighed) -> Proved | None:
-    """The plan that a draft is, proved as it is reckoned and as it is dialled; None where the proof doesn't hold."""
-    draft = weighed.draft
+    """The plan that a draft is, proved as it is reckoned and as it is dialled; None where the proof doesn't hold. Where
+    that is proved as well, a slot's floor is cut below the toothless disc that follows in it."""
+    lower = deepened(weighed.draft)
+    proved = _finished(weighed, lower)
+    if lower is weighed.draft or (proved and not any(warning.rule == "RO1" for warning in proved.plan.warnings)):
+        return proved
+    return _finished(weighed, weighed.draft)
+
+
+def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
+    """The plan that a draft's passes are, with what was reckoned of it; None where the proof doesn't hold."""
     steps = draft.steps()
     verdict = prove(draft.question.outline, steps)
     above = seen_from_above(draft) if verdict.holds else None
@@ -272,6 +283,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)
+    yield from floor_figures(draft)
     yield from dialled_figures(draft)
     yield from closed_figures(draft)
     yield Figure("aim", value="the middle of every tolerance" if aims else

@@ -150,10 +150,11 @@ THIN = disc(2, "keyseat-cutter", 0.750, 0.1875, 0.300, 0.75)
 
 
 def test_practice_plan() -> None:
-    """The same centre, .200 to each side in bites of .050, four a side; a second level brings .1875 to .215 (common
-    practice, no source)."""
+    """The same centre, .200 to each side in bites of .050, four a side; a second level brings .1875 to .215. The
+    disc has no end teeth: the throat is up to .005 deeper than its lower face (common practice, no source)."""
     plan = advise(asked("t-slot", **LOOSE), (OWN, THIN), SHOP).advice.plans[0]
-    assert {x for x, _ in passes(plan, 1)} == {0.0} and min(z for _, z in passes(plan, 1)) == -0.410
+    assert {x for x, _ in passes(plan, 1)} == {0.0}
+    assert -0.415 <= min(z for _, z in passes(plan, 1)) < -0.410 == min(z for _, z in passes(plan, 2))
     head = passes(plan, 2)
     assert sorted({z for _, z in head}) == [-0.410, -0.3825]
     for level in (-0.410, -0.3825):

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import Dimension
 from crib.planning.advice import ZEROS, Check, Pass
 from crib.planning.draft import Draft
+from crib.planning.throat_floor import below_aim
 from crib.section.outline import Room
 
 CALIPER_ERROR_MM = 0.001 * 25.4
@@ -57,7 +58,13 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
             open_above = all("top" in rooms[name].open for name in names if name in rooms)
-            yield Check(after, one.name, _instrument(one, open_above), one.size.mid, one.size.lo, one.size.hi)
+            reads = one.size.mid + (_deeper(draft) if one.sort == "depth" else 0.0)
+            yield Check(after, one.name, _instrument(one, open_above), reads, one.size.lo, one.size.hi)
+
+
+def _deeper(draft: Draft) -> float:
+    """How far a floor that the rod comes down on is cut below its aim [mm]."""
+    return max(below_aim(draft, room) for room in _rooms(draft)) / 1e6
 
 
 def _instrument(one: Dimension, open_above: bool) -> str:
