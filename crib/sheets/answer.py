@@ -109,7 +109,8 @@ def _leading(advice: Advice) -> list[Refusal]:
     if advice.answer == "measure first":
         asked_for = [refusal for refusal in advice.refused if refusal.answer == "measure first"]
         return [refusal for refusal in asked_for if refusal.helps] or asked_for
-    hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.fix and refusal.fix != NO_CHANGE]
+    hopeful = [refusal for refusal in advice.refused
+               if refusal.helps and refusal.fix and refusal.fix != NO_CHANGE and refusal.rule != "KD1"]
     return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
 
 

@@ -68,6 +68,11 @@ def _bar(question: Question, cutter: Cutter) -> Refusal:
                    "a smaller bar would go in", least - size.lo)
 
 
+def _head(question: Question, cutter: Cutter) -> Refusal:
+    return Refusal(cutter, "cannot", "KD1", "it sets a boring bar out and cuts nothing itself", fix=NO_CHANGE,
+                   short_mm=inf)
+
+
 def _other_thread(question: Question, cutter: Cutter) -> Refusal:
     cut, wanted = thread_of(cutter), question.feature.request.said.get("thread", "")
     if cut is None:
@@ -76,4 +81,4 @@ def _other_thread(question: Question, cutter: Cutter) -> Refusal:
                    short_mm=inf)
 
 
-_OWN = {"end-mill": _mill, "reamer": _reamer, "drill": _drill, "boring-bar": _bar}
+_OWN = {"end-mill": _mill, "reamer": _reamer, "drill": _drill, "boring-bar": _bar, "boring-head": _head}

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
+from crib.cutters.drill import flutes_of
+from crib.features.rounds import is_through
 from crib.handbook.reaming import can_follow, window
 from crib.lengths import show, show_apart
 from crib.planning.advice import Refusal
 from crib.planning.holes.boring import asks
 from crib.planning.holes.draft import Question
+from crib.planning.holes.strokes import reaches
 from crib.planning.holes.tools import holder
 from crib.planning.tapping.holes import BORED_LEAST, MILLED, REAMED_MM, drill_hole, usable
 from crib.planning.tapping.holes import drilled as drilled_holes
@@ -66,9 +69,12 @@ def _reamer(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Ite
         fix = f"a reamer of {low} to {high}"
         yield Refusal(cutter, "cannot", "SZ3", f"cuts {made}, {word}, {bound}", cuts, limit, fix, abs(cuts - limit))
         return
-    sizes = [c.diameter_mm or 0.0 for c in drills if holder(c, question.shop).ok]
-    if any(can_follow(across, mm, drill_hole(mm, own)) for mm in sizes):
+    fitting = [c for c in drills if holder(c, question.shop).ok
+               and can_follow(across, c.diameter_mm or 0.0, drill_hole(c.diameter_mm or 0.0, own))]
+    if fitting:
+        yield from _too_short(question, cutter, fitting)
         return
+    sizes = [c.diameter_mm or 0.0 for c in drills if holder(c, question.shop).ok]
     least, most = (across - stock for stock in reversed(window(across)))
     under = f"a drill of {show(least, units, places=4)} to {show(most, units, places=4)}"
     near = min(sizes, key=lambda mm: max(least - mm, mm - most), default=None)
@@ -113,12 +119,33 @@ def _bar(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterat
         yield Refusal(cutter, "cannot", "SZ3", f"it wants a hole of {has} to go into, and {needs} is the most before "
                       "this bore", least, most, "a thinner bar", least - most)
         return
-    holes = [drill_hole(c.diameter_mm or 0.0, own) for c in drills if holder(c, question.shop).ok]
-    if any(least <= hole <= most for hole in holes):
+    fitting = [c for c in drills if holder(c, question.shop).ok
+               and least <= drill_hole(c.diameter_mm or 0.0, own) <= most]
+    if fitting:
+        yield from _too_short(question, cutter, fitting)
         return
+    holes = [drill_hole(c.diameter_mm or 0.0, own) for c in drills if holder(c, question.shop).ok]
     near = min(holes, key=lambda mm: max(least - mm, mm - most), default=None)
     says = f"it wants a hole of {show(least, units)} to {show(most, units)} to go into, and "
     says += "no drill that can be held makes one" if near is None else (
         f"the nearest that a drill here makes is {show_apart(near, least, units)[0]}")
     fix = f"a drill for a hole of {show(least, units)} or more"
     yield Refusal(cutter, "cannot", "SZ3", says, near, least, fix, 0.0)
+
+
+def _too_short(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterator[Refusal]:
+    """A cutter before which the drills of the right size don't go deep enough: the longest, and by how much. Flutes
+    that nobody measured are asked about."""
+    depth, units = question.feature.request.size("depth"), question.shop.units
+    deep = depth.nominal if is_through(question.feature.request) else depth.mid
+    if any(reaches(drill, deep) for drill in drills):
+        return
+    longest = max(drills, key=lambda drill: drill.length_of_cut_mm or flutes_of(drill).usual)
+    cut, guessed = longest.length_of_cut_mm or flutes_of(longest).usual, longest.length_of_cut_mm is None
+    unsure = guessed and flutes_of(longest).longest >= deep - _SLACK
+    has, needs = show_apart(cut, deep, units)
+    guess = " as one of its size usually has, not measured" if guessed else ""
+    says = (f"the drill before it, no. {longest.id}, {longest.label}, has flutes of {has}{guess}, the hole goes "
+            f"{needs} deep")
+    yield Refusal(cutter, "measure first" if unsure else "cannot", "RE1", says, cut, deep,
+                  "measure the drill's flutes" if unsure else "a longer drill", 0.0 if unsure else deep - cut)
