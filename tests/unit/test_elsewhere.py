@@ -83,3 +83,12 @@ def test_an_offer_of_one_name_is_there_once() -> None:
     """A 5/8 mill on either of its two shanks was two lines with the same words and numbers."""
     labels = [(worth.offer.way, worth.offer.label) for worth in _worth((SLIM,), SHOP).worths]
     assert labels and len(labels) == len(set(labels))
+
+
+def test_what_to_measure_is_named() -> None:
+    """`Mic what you own` named neither the cutter nor its size."""
+    reground = Cutter(3, "end-mill", label="1/2 end mill", nominal_mm=12.7, flutes=4, shank_mm=12.7, reground=True,
+                      length_of_cut_mm=25.4, material="hss", condition="sharp")
+    found = _worth((reground,), SHOP)
+    assert found.verdict == "measure first" and "no. 3, 1/2 end mill" in found.decision.says
+    assert "mic the diameter" in found.decision.says

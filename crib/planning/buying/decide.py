@@ -58,10 +58,12 @@ class Decision:
 def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
            lacks: str = "") -> Decision:
     """The best of what there is. `measure`: what is owned may do, if it is measured. `lacks`: what would do, where
-    nothing owned makes it."""
+    nothing owned makes it; what to measure, where that may."""
     in_time = [w for w in worths if terms.in_time(w)]
     if measure and work is None:
-        return Decision(WORK_AROUND, nearest(worths, terms), "mic what you own before you spend anything: it may do")
+        what = f": {lacks}" if lacks else ""
+        return Decision(WORK_AROUND, nearest(worths, terms),
+                        f"mic what you own before you spend anything, it may do{what}")
     if work is None:
         return _needed(in_time, worths, terms, currency, lacks)
     keeps = [w for w in in_time if is_better(w.plan, work)]

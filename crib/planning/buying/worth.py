@@ -67,7 +67,8 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
     served = _served(focus, offered, history, bench, request)
     uses = asking.uses if asking.uses is not None else _expected(served, bench, today)
     terms = Terms(uses, asking.wait, asking.deadline, asking.accept, asking.uses is not None)
-    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first", _lacks(answered))
+    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first",
+                      _to_mic(answered) or _lacks(answered))
     turning = _Turning(request, bench, terms, tuple(offered), asking)
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
@@ -81,6 +82,14 @@ def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Ex
     found = without_twice(worths(request, bench, work, among, asking.wait, asking.day_cost))
     there = neighbour(found, work, bench.shop)
     return (*found, there) if there else found
+
+
+def _to_mic(answered: Advice | None) -> str:
+    """What is to be measured first, and of which cutter; nothing where no measuring helps."""
+    if answered is None or answered.answer != "measure first":
+        return ""
+    asked = [one for one in answered.refused if one.answer == "measure first" and one.helps]
+    return next((f"{one.says} (no. {one.cutter.id}, {one.cutter.label})" for one in asked), "")
 
 
 def _lacks(answered: Advice | None) -> str:
