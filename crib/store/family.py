@@ -10,7 +10,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, suppress
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
@@ -78,6 +78,24 @@ def settle_journal(path: Path) -> None:
 def _is_hot(journal: Path) -> bool:
     with journal.open("rb") as file:
         return file.read(len(_HOT)) == _HOT
+
+
+@contextmanager
+def alone_in(folder: Path) -> Iterator[None]:
+    """None of us who begins a crib in a folder is at it at the same time as another; where folders can be locked."""
+    try:
+        import fcntl
+
+        number = os.open(folder, os.O_RDONLY)
+    except (ImportError, OSError):
+        yield
+        return
+    try:
+        with suppress(OSError):
+            fcntl.flock(number, fcntl.LOCK_EX)
+        yield
+    finally:
+        os.close(number)
 
 
 def _is_written(path: Path) -> bool:

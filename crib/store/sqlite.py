@@ -14,7 +14,7 @@ from crib.files import give_name
 from crib.store import notices
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
-from crib.store.family import clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
+from crib.store.family import alone_in, clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
 from crib.store.where import Place
@@ -189,7 +189,8 @@ def _no_access(path: Path, error: OSError) -> CribError:
 
 
 def _make(place: Place, path: Path) -> None:
-    """Build a new crib beside its place and put it there in one stroke, so that nobody ever sees half of one."""
+    """Build a new crib beside its place and put it there in one stroke, so that nobody ever sees half of one. Of
+    several who begin at once one does; what the others would set aside is already the journal of who writes."""
     from crib.store.migrate import upgrade
 
     folder = path.parent
@@ -200,14 +201,17 @@ def _make(place: Place, path: Path) -> None:
         if not folder.is_dir():
             raise CribError("no-folder", f"there is no folder {folder} to keep a crib in", str(path),
                             "make the folder first, or name another with --crib")
-        clear_new(path)
-        for left in set_aside(path):
-            notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
-        if path.exists():
-            return upgrade(path)
-        beside.touch()
-        upgrade(beside)
-        _put(beside, path)
+        with alone_in(folder):
+            if not _is_fresh(path):
+                return
+            clear_new(path)
+            for left in set_aside(path):
+                notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
+            if path.exists():
+                return upgrade(path)
+            beside.touch()
+            upgrade(beside)
+            _put(beside, path)
     except OSError as error:
         raise _no_access(path, error) from error
     finally:

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from crib.cli.app import run
 from crib.cutters.base import Cutter
 from crib.diagnostics import CribError
 from crib.intake.attributes import ATTRIBUTES
@@ -19,9 +20,11 @@ from crib.intake.put_right import put_right
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.undo import undo
-from crib.store import HeldBack, family, open_crib, remote
+from crib.store import HeldBack, family, open_crib, remote, sqlite
+from crib.store.where import Place
 from tests.server import Server, binaries, with_schema
-from tests.trials.together import trial
+from tests.trials.common import RAW
+from tests.trials.together import begun, once, trial
 
 DRILL = Cutter(0, "drill", diameter_mm=5.1054)
 
@@ -111,17 +114,85 @@ def _full() -> list[tuple[object, ...]]:
     raise CribError("no-room", "there is no room", "", "make some")
 
 
-def test_one_who_may_only_look_looks_and_is_told(shared: str, server: str) -> None:
+@pytest.mark.parametrize("kind", ["file", "server"])
+def test_what_is_done_once_is_done_once_by_many(kind: str, tmp_path: Path, request: pytest.FixtureRequest) -> None:
+    """Of those who began a file at once some moved away the journal of one who was quicker, and were told of a disk
+    error; on a server they read the server's own words."""
+    where = str(tmp_path / "crib.db") if kind == "file" else request.getfixturevalue("shared")
+    found = begun(where, 4)
+    assert found == {"done": 4, "told": 0, "lost": 0, "doubled": 0, "raw words": 0}
+    assert once(where, "put-right", 4) == {"done": 1, "told": 3, "lost": 0, "doubled": 0, "raw words": 0}
+    assert once(where, "undo", 4)["doubled"] == 0
+
+
+def _looker(shared: str, server: str) -> str:
+    """The crib's URL for one who was given the right to look and no more, as the README gives it."""
     import psycopg
 
-    with open_crib(shared, create=True) as crib:
-        crib.take_in([DRILL])
     schema = shared.rpartition("%3D")[2]
     with psycopg.connect(server.replace("+psycopg", ""), autocommit=True) as owner:
         owner.execute("DO $$ BEGIN CREATE ROLE looker LOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$")
         owner.execute(f"GRANT USAGE ON SCHEMA {schema} TO looker")  # type: ignore[call-overload]
         owner.execute(f"GRANT SELECT ON ALL TABLES IN SCHEMA {schema} TO looker")  # type: ignore[call-overload]
-    with open_crib(shared.replace("//crib@", "//looker@")) as crib:
+    return shared.replace("//crib@", "//looker@")
+
+
+def test_one_who_may_only_look_asks_and_is_refused_in_words(
+    shared: str, server: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    monkeypatch.setenv("CRIB_DB", shared)
+    assert run(["take-in", "1/2 end mill 2 flute centre cutting 1 loc 1/2 shank drawer B2"]) == 0
+    assert run(["take-in", "404"]) == 1
+    monkeypatch.setenv("CRIB_DB", _looker(shared, server))
+    slot = ["make", "slot", "--width", "1/2", "--depth", "1/4", "--length", "2"]
+    for words in (["find", "end", "mill"], ["show", "1"], ["history"], ["shop"], ["held-back"], slot):
+        capsys.readouterr()
+        assert run(words) == 0, words
+        said = capsys.readouterr()
+        assert said.out and (("won't be remembered" in said.err) == (words is slot)), (words, said.err)
+    long = tmp_path / "list.txt"
+    long.write_text("1/4 drill\n" * 60)
+    for words in (["take-in", "1/4 drill"], ["take-in", "--file", str(long)], ["amend", "1", "--drawer", "B3"],
+                  ["now", "1", "dull"], ["shop", "--dro", "no"], ["undo"],
+                  ["held-back", "put-right", "1", "1/4 drill"]):
+        capsys.readouterr()
+        assert run(words) == 2, words
+        said = capsys.readouterr().err
+        assert "may only be looked at by you" in said and not any(raw in said for raw in RAW), (words, said)
+    monkeypatch.setenv("CRIB_DB", shared)
+    with open_crib(None) as crib:
+        assert (len(crib.cutters()), len(crib.changes()), crib.questions()) == (1, 2, [])
+
+
+def test_one_who_may_write_needs_no_more_rights_than_the_readme_says(
+    shared: str, server: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    import psycopg
+
+    monkeypatch.setenv("CRIB_DB", shared)
+    assert run(["take-in", "1/2 end mill 2 flute centre cutting 1 loc 1/2 shank"]) == 0
+    schema = shared.rpartition("%3D")[2]
+    with psycopg.connect(server.replace("+psycopg", ""), autocommit=True) as owner:
+        owner.execute("DO $$ BEGIN CREATE ROLE hand LOGIN; EXCEPTION WHEN duplicate_object THEN NULL; END $$")
+        for right in (f"USAGE ON SCHEMA {schema}", f"SELECT, INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA {schema}",
+                      f"USAGE, SELECT ON ALL SEQUENCES IN SCHEMA {schema}"):
+            owner.execute(f"GRANT {right} TO hand")  # type: ignore[call-overload]
+    monkeypatch.setenv("CRIB_DB", shared.replace("//crib@", "//hand@"))
+    long = tmp_path / "list.txt"
+    long.write_text("1/4 drill\n" * 60)
+    assert run(["take-in", "404"]) == 1
+    for words in (["take-in", "--file", str(long)], ["amend", "1", "--drawer", "B3"],
+                  ["held-back", "put-right", "1", "1/4 drill"], ["shop", "--dro", "no"], ["undo"],
+                  ["make", "slot", "--width", "1/2", "--depth", "1/4", "--length", "2"]):
+        assert run(words) == 0, words
+    with open_crib(None) as crib:
+        assert (len(crib.cutters()), len(crib.questions()), crib.held_back()) == (62, 1, [])
+
+
+def test_one_who_may_only_look_looks_and_is_told(shared: str, server: str) -> None:
+    with open_crib(shared, create=True) as crib:
+        crib.take_in([DRILL])
+    with open_crib(_looker(shared, server)) as crib:
         assert [one.id for one in crib.cutters()] == [1]
         with pytest.raises(CribError, match="may only be looked at by you"):
             crib.take_in([DRILL])
@@ -184,6 +255,7 @@ def test_the_journal_of_one_who_is_writing_is_left_alone(tmp_path: Path) -> None
         was = journal.stat().st_ino
         with suppress(CribError), open_crib(str(path), patience=0.1) as crib:
             crib.cutters()
+        sqlite._make(Place(path), path)  # as one who found no crib a moment ago
         assert journal.stat().st_ino == was and not list(tmp_path.glob("*left-over*"))
         writer.kill()
     with open_crib(str(path)) as crib:
