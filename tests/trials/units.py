@@ -25,7 +25,8 @@ METALS = ("grey iron", "1018", "6061", "304", "brass", "acetal", "bronze", "O1",
 WRONG = {  # a drill or a shank that was made in millimetres is called so on an inch page, to a tenth
     "mm": re.compile(r"(?<![\d.])\.\d|\binch(?:es)?\b|\d in\b(?! (?:150|pass|pass\w+|the|CUTTER)\b)|\bthou\b|in/min|"
                      r"s/in\b|\bft\b|\bhp\b|\blb\b|\d\s?\"|-lb\b"),
-    "in": re.compile(r"(?<!\d )mm\b|mm/min|\d\.\d\d+ mm\b|\bcm\b|N m\b|N·m|\bkW\b|(?<![\d.])0\.\d{3}|\bmillimet"),
+    "in": re.compile(r"(?<!\d )mm\b|mm/min|\d\.\d\d+ mm\b|\bcm\b|N m\b|N·m|\bkW\b|"
+                     r"(?<![\d.])0\.\d{3}(?! to 1\b)|\bmillimet"),
 }
 SIZES: Mapping[str, tuple[tuple[str, float, float], ...]] = {
     "slot": (("width", 5, 20), ("depth", 2, 20), ("length", 40, 200)),
