@@ -124,6 +124,7 @@ class Feature:
     `layers`: what it is seen from above, where its ends are closed.
     `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
     `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
+    `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
     """
 
     kind: str
@@ -141,6 +142,7 @@ class Feature:
     layers: Layers | None = None
     zeros: tuple[str, str] | None = None
     level: tuple[float, str] | None = None
+    lying: Feature | None = None
 
     @property
     def length(self) -> float:

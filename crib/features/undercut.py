@@ -1,11 +1,15 @@
-"""An undercut: a groove into a wall, above a floor. x counts from the wall, z from the groove's lower side."""
+"""An undercut: a groove into a wall, above a floor. x counts from the wall, z from the groove's lower side; with the
+wall turned up it is a plain slot, and counts as one does: x from its middle, z from the wall."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
 from crib.lengths import in_words, nm
 from crib.section.outline import Box, Face, Outline, Room
-from crib.section.region import FAR, box
+from crib.section.region import FAR, NOTHING, Region, box
 
 HEIGHT_ASSUMED_MM = 6.35
 """The wall over the groove, where its height wasn't given [mm]: what holds the cutter must clear it."""
@@ -46,7 +50,70 @@ def draw(request: Request) -> Feature:
         zeros=("the wall", "the groove's lower side" if under else "the floor, level with the groove's lower side"),
         level=(width.mid + height.mid, "below the top of the wall") if height else None,
         assumed=tuple(_assumed(request)),
+        lying=_lying(request),
     )
+
+
+def _lying(request: Request) -> Feature:
+    """The groove as a slot from above, with the wall turned up: the top of the wall on the right, and the floor, where
+    there is one, standing up on the left without an end."""
+    width, depth = request.size("width"), request.size("depth")
+    height = request.sizes.get("height")
+    over = height.hi if height else HEIGHT_ASSUMED_MM
+    lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
+    room = centred_room("undercut", width, lows, (0, 0, 0), frozenset({"top"}))
+    fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
+    outline = Outline(
+        stock=box(-FAR, -FAR, nm(width.mid / 2 + over), 0),
+        least=room.least.region - fillets,
+        aim=room.aim.region,
+        most=room.most.region,
+        rooms=(room,),
+        faces=(*upright_pair("undercut", width, room.least.low, 0),
+               floor("floor", depth, room.least.left, room.least.right)),
+        waivers=waivers,
+        obstacles=_floor_beside(request),
+    )
+    return Feature(
+        kind="undercut",
+        words="undercut",
+        request=request,
+        outline=outline,
+        dimensions=(
+            Dimension("undercut width", "width", width, ("undercut back wall", "undercut front wall")),
+            Dimension("undercut depth", "depth", depth, ("floor",)),
+        ),
+        calls_for={"undercut": CallsFor(("end-mill",), (width.lo, width.hi))},
+        zeros=(_middle(request), "the wall, which lies up"),
+        assumed=tuple(_assumed_lying(request)),
+    )
+
+
+def _floor_beside(request: Request) -> Region:
+    """The floor as it stands up beside the groove once the wall lies up: as high as it comes out from the wall."""
+    under, out = request.sizes.get("floor"), request.sizes.get("floor_out")
+    if not under and not out:
+        return NOTHING
+    beside = -nm(request.size("width").mid / 2 + (under.lo if under else 0.0))
+    return box(-FAR, 0, beside, nm(out.hi) if out else FAR)
+
+
+def _assumed_lying(request: Request) -> Iterator[str]:
+    if "height" not in request.sizes:
+        yield _assumed(request)[0]
+    if "floor_out" not in request.sizes:
+        yield ("the floor stands up beside it without an end, the wall turned up: --floor-out says how far it comes out"
+               if "floor" in request.sizes else
+               "no floor stands up beside it, the wall turned up: --floor says how far one is under the groove")
+
+
+def _middle(request: Request) -> str:
+    """Where the middle of the groove is."""
+    height = request.sizes.get("height")
+    if not height:
+        return "the middle of the groove"
+    down = height.mid + request.size("width").mid / 2
+    return f"the middle of the groove, {in_words(down, request.units)} from the top of the wall"
 
 
 def _assumed(request: Request) -> list[str]:
@@ -67,6 +134,8 @@ KIND = FeatureKind(
         SizeSpec("depth", "from the wall in"),
         SizeSpec("height", "height of the wall over the groove", "exact", False),
         SizeSpec("floor", "from the groove down to the floor", "exact", False),
+        SizeSpec("floor_out", "how far the floor comes out from the wall", "exact", False),
     ),
     draw=draw,
+    set_ups=("upright", "on its side"),
 )

@@ -20,6 +20,7 @@ from crib.planning.verdict import calls_for
 from crib.planning.ways import fewest
 from crib.section.outline import Room
 from crib.setups import SETUPS
+from crib.setups.base import Setup
 
 Asked = tuple[Jobs, ...]
 """The question in each set-up, with what the tools can do there; the usual set-up first."""
@@ -45,7 +46,15 @@ def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Ques
     others = [setup for setup in rest if setup.suits(feature.outline)]
     usual = replace(usual, clampings=0, warns="")
     some = (usual, *others) if feature.request.ends == "open" else (usual,)
-    return tuple(Question(feature, shop, material, setup) for setup in some)
+    return tuple(_question(feature, shop, material, setup) for setup in some)
+
+
+def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) -> Question:
+    """The question in one set-up; a feature that is drawn as it lies there is turned no more."""
+    if setup.name != "on its side" or feature.lying is None:
+        return Question(feature, shop, material, setup)
+    as_drawn = SETUPS["upright"]
+    return Question(feature.lying, shop, material, replace(setup, turn=as_drawn.turn, zeros=as_drawn.zeros))
 
 
 def opened(jobs: Jobs) -> Jobs:

@@ -50,7 +50,7 @@ def slits(draw: st.DrawFn) -> Request:
 @st.composite
 def undercuts(draw: st.DrawFn) -> Request:
     sizes = {"width": draw(size(draw(mm(1.2, 4)))), "depth": draw(size(draw(mm(1, 4))))}
-    for key, least, most in (("height", 2, 20), ("floor", 2, 20)):
+    for key, least, most in (("height", 2, 20), ("floor", 2, 20), ("floor_out", 2, 20)):
         if draw(st.booleans()):
             far = draw(mm(least, most))
             sizes[key] = replace(draw(size(far)), lo=far, hi=far, given=True)
@@ -91,13 +91,27 @@ def groovers(draw: st.DrawFn, request: Request, number: int, plain: bool) -> Cut
 
 
 @st.composite
+def slotters(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    """An end mill for a groove with its wall turned up."""
+    width, depth = request.sizes["width"], request.sizes["depth"]
+    diameter = draw(st.one_of(st.sampled_from([width.lo, width.mid, width.hi]), mm(0.8, 4)))
+    return Cutter(
+        number, "end-mill", f"mill {number}", diameter_mm=diameter, shank_mm=6.0, flutes=2, corner_radius_mm=0.0,
+        length_of_cut_mm=round(depth.mid + draw(mm(0.4, 8)), 6), centre_cutting=True, material="hss",
+        condition=draw(st.sampled_from(["sharp", "used"])), measured=("diameter_mm",),
+        overall_length_mm=draw(st.sampled_from([None, 60.0])),
+    )
+
+
+@st.composite
 def asked(draw: st.DrawFn, most: int, plain: bool = False) -> tuple[Request, tuple[Cutter, ...], Shop]:
     """A feature that may be cut lying in more than one way, or from the side, and a crib."""
     request = draw(st.one_of(FROM_THE_SIDE, FROM_THE_SIDE, slots(), steps()))
     some: list[Cutter] = []
     for number in range(draw(st.integers(1, most))):
         if request.kind in ("slit", "undercut"):
-            some.append(draw(st.one_of(saws(request, number), groovers(request, number, plain))))
+            some.append(draw(st.one_of(saws(request, number), groovers(request, number, plain),
+                                       *([slotters(request, number)] if request.kind == "undercut" else []))))
         else:
             some += draw(cribs(request, 1, plain)) if draw(st.booleans()) else [draw(saws(request, number))]
     if request.kind in ("slot", "step") and draw(st.booleans()):
@@ -202,6 +216,8 @@ def lying(request: Request, plan: Plan) -> Sketch:
     """The section as the work lies, drawn from its sizes: least and most that go, the metal, from raw numbers."""
     width, depth = ((s.lo, s.mid, s.hi) for s in (request.sizes["width"], request.sizes["depth"]))
     side = plan.setup.startswith("work on its side")
+    if request.kind == "undercut" and side:
+        return _turned_up(request)
     if request.kind == "undercut":
         height = request.sizes["height"].hi if "height" in request.sizes else 6.35
         floor = -request.sizes["floor"].lo if "floor" in request.sizes else 0.0
@@ -213,6 +229,18 @@ def lying(request: Request, plan: Plan) -> Sketch:
     drawn = sketch("slot", sizes_of(request), on_side=side)
     edge = width[2] / 2 + leaf
     return replace(drawn, stock=((-AWAY, -AWAY, 0.0, edge) if side else (-AWAY, -AWAY, edge, 0.0),))
+
+
+def _turned_up(request: Request) -> Sketch:
+    """An undercut as a slot in the wall, which lies up: its floor, where one was said, stands in front of it."""
+    sizes = request.sizes
+    drawn = sketch("slot", sizes_of(request))
+    edge = sizes["width"].mid / 2 + (sizes["height"].hi if "height" in sizes else 6.35)
+    drawn = replace(drawn, stock=((-AWAY, -AWAY, edge, 0.0),))
+    if "floor" not in sizes and "floor_out" not in sizes:
+        return drawn
+    beside = sizes["width"].mid / 2 + (sizes["floor"].lo if "floor" in sizes else 0.0)
+    return replace(drawn, walls=((-AWAY, 0.0, -beside, sizes["floor_out"].hi if "floor_out" in sizes else AWAY),))
 
 
 @settings(max_examples=60)
