@@ -107,7 +107,12 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
     if KINDS[request.kind].on_axis:
         return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
     proved = best_of(jobs_for(request, cutters, shop))
-    return _with(proved.plan, _taken_for_granted(request, metal_of(request, shop), shop)) if proved else None
+    return granted(proved.plan, request, shop) if proved else None
+
+
+def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
+    """A plan with what goes for every plan of its question."""
+    return _with(plan, _taken_for_granted(request, metal_of(request, shop), shop))
 
 
 def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: str) -> Plan | None:
@@ -120,8 +125,8 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
         every = jobs_for(request, cutters, shop)
         weighed = _first(every, Told(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
         proved = finish(weighed) if weighed else None
-        granted = _taken_for_granted(request, metal_of(request, shop), shop)
-        found = _with(proved.plan, granted) if proved else best_plan(request, cutters, shop) if weighed else None
+        again = best_plan(request, cutters, shop) if weighed and not proved else None
+        found = granted(proved.plan, request, shop) if proved else again
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 

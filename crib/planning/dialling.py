@@ -19,7 +19,7 @@ Limits = tuple[int, int]
 def nearest(value: float, step: float, limits: Limits | None = None) -> int:
     """The whole number of steps that is nearest to a value, inside its limits where one is; half a step goes up [nm].
 
-    >>> nearest(1_612_900, 25_400), nearest(-1_612_900, 25_400), nearest(12_000, 25_400, (13_000, 30_000))
+    >>> nearest(1_612_900, 25_400), nearest(-1_612_900, 25_400), nearest(12_000, 25_400, (11_000, 30_000))
     (1625600, -1600200, 25400)
     """
     count = floor(value / step + 0.5 + 1e-9)

@@ -60,7 +60,9 @@ def test_json_has_the_way_of_every_pass(bench: Crib) -> None:
         assert (one["from_mm"], one["to_mm"]) == (min(alongs), max(alongs))
         assert any(abs(across - one["x_mm"]) < 1e-6 for _, across in one["path_mm"])
         for along, dialled in zip(one["path_mm"], one["dial_path_mm"], strict=True):
-            assert all(abs(a - b) <= 0.0127 + 1e-6 for a, b in zip(along, dialled, strict=True))
+            (x, y), (dial_x, dial_y) = along, dialled
+            assert abs(x - dial_x) <= 0.0127 + 1e-6, "half a thou along"
+            assert abs(y - dial_y) <= 0.0254 + 1e-6, "a thou across, so that the size between two walls is the nearest"
     assert plan["proof"]["left_mm"] == 0 and plan["proof"]["gouge_mm"] == 0
 
 

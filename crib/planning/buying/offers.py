@@ -17,7 +17,7 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.lengths import in_words
 from crib.planning.advice import Plan
-from crib.planning.advise import best_of, best_plan, jobs_for, with_more
+from crib.planning.advise import best_of, best_plan, granted, jobs_for, with_more
 from crib.planning.buying.candidates import candidates
 from crib.planning.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.planning.buying.elsewhere import regrinds
@@ -72,7 +72,7 @@ class Bench:
             self.begun[place] = (jobs, best_of(jobs))
         jobs, proved = self.begun[place]
         found = best_of(with_more(jobs, more), proved) if more else proved
-        return found.plan if found else None
+        return granted(found.plan, request, shop) if found else None
 
 
 @dataclass(frozen=True)
