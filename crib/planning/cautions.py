@@ -58,8 +58,7 @@ WET: dict[str, tuple[str, ...]] = {"copper": ("no sulphurised oil on copper allo
 """Cautions on the fluid by the material's group, where fluid is used."""
 
 DISCS = frozenset({"keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "buried", "t-slot", "undercut", "keyseat"})
-BURIED = ("chips can't get out by themselves: stop where the table says and after every pass, spindle off, and brush "
-          "them out, or the neck snaps")
+BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"
 BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
 
 THROUGH = "through"
