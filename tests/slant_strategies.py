@@ -77,7 +77,8 @@ def flank_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool = 
     angle, high, width = request.angle().deg, height_of(request), request.size("width")
     own = draw(st.sampled_from([angle, angle, angle, angle, angle + 0.2, angle - 0.2, 45.0, 60.0]))
     fits = (width.lo, width.mid, width.hi, _grid(width.hi + STEP)) if request.kind == "dovetail" else (8.0, 12.0)
-    face = draw(st.sampled_from([high, _grid(high + 0.4), _grid(0.7 * high), _grid(0.56 * high), _grid(0.4 * high)]))
+    face = draw(st.sampled_from([high, _grid(high + 0.4), _grid(high - STEP), _grid(0.7 * high), _grid(0.56 * high),
+                                 _grid(0.4 * high)]))
     least = _grid(2 * face / tan(radians(own)) + 0.8)
     across = max(least, draw(st.one_of(st.sampled_from(fits), mm(3, max(3.2, width.hi)))))
     two = round(across - 2 * high / tan(radians(own)) - 0.508, 6)
@@ -118,8 +119,7 @@ def right_for_slants(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
     run, mill = 1 / tan(radians(angle)), Cutter(
         1, "end-mill", "mill", diameter_mm=2.4, corner_radius_mm=0.0, length_of_cut_mm=round(high + 3, 6),
         shank_mm=6.0, flutes=4, centre_cutting=True, material="hss", condition="sharp", measured=("diameter_mm",))
-    two = draw(st.booleans())
-    face = _grid((0.7 if two else 1.0) * high + STEP)
+    face = _grid(draw(st.sampled_from([0.7 * high + STEP, high + STEP, high - STEP])))
     across = _grid(2 * high * run + draw(st.sampled_from([1.6, 2.4])))
     return mill, Cutter(
         2, "dovetail-cutter", "right", diameter_mm=across, angle_deg=angle, face_mm=face, corner_radius_mm=0.0,

@@ -44,18 +44,20 @@ class Length:
 
 @dataclass(frozen=True)
 class Size:
-    """A size of a feature with its limits, all in mm. `given` is false where no tolerance was typed."""
+    """A size of a feature with its limits, all in mm. `given` is false where no tolerance was typed. `aim`: what is
+    aimed at, where that isn't the middle."""
 
     nominal: float
     lo: float
     hi: float
     text: str
     given: bool = True
+    aim: float | None = None
 
     @property
     def mid(self) -> float:
         """The size that plans aim at [mm]."""
-        return (self.lo + self.hi) / 2
+        return (self.lo + self.hi) / 2 if self.aim is None else self.aim
 
     @property
     def band(self) -> float:

@@ -11,6 +11,7 @@ from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.handbook.materials import Material
 from crib.planning.advice import ANSWERS, Advice, Plan
+from crib.planning.aims import aimed
 from crib.planning.cautions import cautions
 from crib.planning.cover import Told, Weighed
 from crib.planning.finish import Proved, distinct, finish
@@ -140,7 +141,10 @@ def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
 def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
     """The same with more cutters; what was worked out for the others stands."""
     more = usable(every[0].question, cutters)
-    return tuple(_with_tools(jobs, more) for jobs in every)
+    again = tuple(_with_tools(jobs, more) for jobs in every)
+    known = [jobs.question.feature.request for jobs in every]
+    new = [one for one in aimed(every[0].question, more) if one.feature.request not in known]
+    return (*again, *(opened(Jobs(replace(one, better=frozenset()), again[0].tools)) for one in new))
 
 
 def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:

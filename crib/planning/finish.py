@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from crib.lengths import nm, show
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
+from crib.planning.aims import what_is_aimed
 from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
@@ -286,7 +287,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
     yield from floor_figures(draft)
     yield from dialled_figures(draft)
     yield from closed_figures(draft)
-    yield Figure("aim", value="the middle of every tolerance" if aims else
+    yield Figure("aim", value=what_is_aimed(draft.question) if aims else
                  "the nearest to the middle that the cutter allows inside the tolerance")
 
 

@@ -95,7 +95,7 @@ def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter, wanting: frozenset
     refusal = _refusal(jobs, cutter, wanting)
     if refusal is not None and rank.spare:
         refusal = replace(refusal, helps=False)
-    if refusal is None or not rank.setup or refusal.answer != "cannot":
+    if refusal is None or jobs.question.setup == every[0].question.setup or refusal.answer != "cannot":
         return refusal
     return replace(refusal, says=f"{jobs.question.setup.name}, {refusal.says}")
 

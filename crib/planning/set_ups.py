@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Feature
 from crib.handbook.materials import Material
+from crib.planning.aims import aimed
 from crib.planning.cost import pass_minutes
 from crib.planning.cover import Key, Told, Weighed, search
 from crib.planning.draft import Question
@@ -27,7 +28,7 @@ Asked = tuple[Jobs, ...]
 
 
 def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Asked:
-    """The question in each set-up of the feature's kind."""
+    """The question in each set-up of the feature's kind; then in the usual one with other aims."""
     questions = questions_of(feature, material, shop)
     if feature.layers:
         from crib.planning.closed.drills import drills
@@ -36,7 +37,7 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
         owned = drills(cutters, shop, material, depth)
         questions = tuple(replace(question, drills=owned) for question in questions)
     tools = usable(questions[0], cutters)
-    return tuple(opened(Jobs(question, tools)) for question in questions)
+    return tuple(opened(Jobs(question, tools)) for question in (*questions, *aimed(questions[0], tools)))
 
 
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:

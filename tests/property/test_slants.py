@@ -16,6 +16,7 @@ from crib.features.base import Request
 from crib.handbook.materials import find_material
 from crib.lengths import nm
 from crib.lengths.angles import Angle
+from crib.planning.advice import Plan
 from crib.planning.advise import advise, usable
 from crib.planning.shop import Shop
 from crib.planning.tools import ready
@@ -26,6 +27,7 @@ from crib.section.proof import Step, farthest, prove
 from crib.section.region import Region
 from crib.setups import SETUPS
 from tests.oracle import Clear, Found, walk
+from tests.oracle import Limits as Sizes
 from tests.property.test_completeness import check_bounds, every_way, kindest, questions_of, shown
 from tests.slant_oracle import CLOSE, raw_of, slanted_sketch
 from tests.slant_strategies import FLANKS, SLANTED, dovetails, slanted_cribs, slides
@@ -58,6 +60,19 @@ def drawn_or_none(request: Request) -> bool:
     return True
 
 
+def _aimed(request: Request, plan: Plan) -> dict[str, Sizes]:
+    """The sizes as a plan aims at them: its depth at the height of teeth where it says so."""
+    sizes = sizes_of(request)
+    said = next(str(figure.value) for figure in plan.figures if figure.what == "aim")
+    for key in ("depth", "height"):
+        if f"but that of the {key}" in said:
+            event("aimed at the height of the teeth")
+            low, _, high = sizes[key]
+            sizes[key] = (low, -min(one.z_mm for one in plan.passes), high)
+            assert low - 1e-6 <= sizes[key][1] <= high
+    return sizes
+
+
 @settings(max_examples=150)
 @given(st.data())
 def test_plans_of_the_planner(data: st.DataObject) -> None:
@@ -68,9 +83,9 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
     assume(drawn_or_none(request))
     plans = [plan for plan in advise(request, cutters, shop).advice.plans if plan.setup == SETUPS["upright"].words]
     event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
-    drawn = slanted_sketch(request.kind, sizes_of(request), request.angle().deg)
     note(brief(request, cutters, shop))
     for plan in plans:
+        drawn = slanted_sketch(request.kind, _aimed(request, plan), request.angle().deg)
         raws = {cutter.id: raw_of(kind_of(cutter).fill(cutter).as_json()) for cutter in plan.cutters}
         found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
         note(f"{plan.way}: {plan.proof} {found}")

@@ -1,0 +1,53 @@
+"""Where a depth may be aimed besides its middle: at the height of teeth that are lower than it but inside the limits,
+so that a flank is made at one height. The slot before it goes to the same floor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import floor
+
+from crib.features import draw
+from crib.features.base import Feature
+from crib.lengths import show
+from crib.planning.draft import Question
+from crib.planning.tools import Tool
+from crib.planning.ways.along_a_flank import lies_along
+from crib.section.outline import Lean
+
+_SLACK = 1e-6
+
+
+def aimed(question: Question, tools: Sequence[Tool]) -> tuple[Question, ...]:
+    """The same question aimed at each height of teeth that would do, as it can be dialled; none for a feature without
+    flanks over the cutter."""
+    feature, request = question.feature, question.feature.request
+    lean = next((room.lean for room in feature.outline.rooms if room.lean and room.lean.run > 0), None)
+    key = next((one.name for one in feature.dimensions if one.sort == "depth" and one.name in request.sizes), None)
+    if lean is None or key is None:
+        return ()
+    heights = sorted(set(_heights(feature, key, lean, tools, question.shop.readout_mm)), reverse=True)
+    size = request.sizes[key]
+    return tuple(
+        replace(question, feature=draw(replace(request, sizes={**request.sizes, key: replace(size, aim=height)})))
+        for height in heights
+    )
+
+
+def _heights(feature: Feature, key: str, lean: Lean, tools: Sequence[Tool], step: float) -> Iterator[float]:
+    size = feature.request.sizes[key]
+    for tool in tools:
+        if "flank" in tool.kind.ways and lies_along(tool, lean):
+            dialled = round(floor(tool.form.height / 1e6 / step + _SLACK) * step, 6)
+            if size.lo - _SLACK <= dialled < size.mid - _SLACK:
+                yield dialled
+
+
+def what_is_aimed(question: Question) -> str:
+    """What is aimed at in words."""
+    for key, size in question.feature.request.sizes.items():
+        if size.aim is not None:
+            units = question.shop.units
+            return (f"the middle of every tolerance but that of the {key}: {show(size.aim, units)}, the height of the "
+                    f"teeth, inside {show(size.lo, units)} to {show(size.hi, units)}")
+    return "the middle of every tolerance"
