@@ -88,13 +88,14 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("D", "ranking and cost",
             "verdict, scrap where hours are at stake, cost, set-ups, stiffness; named lines"),
     Subject("E", "work sheet",
-            "passes with settings, sides, checks and proof",
-            "see the sheet's own page for the rest"),
+            "hold, touch-off, fluid, locks, dials, passes with settings and sides, stops for chips, checks, proof",
+            "boxes to tick, one page for a whole part"),
     Subject("E", "cautions and referral", "by metal, cutter and use; metals that aren't cut here"),
     Subject("F", "tapped hole", "class limits, percentage, drills owned, blind holes, torque, odd threads"),
     Subject("G", "shop shorthand", "names, fractions, numbers and letters, sets, corrections"),
-    Subject("H", "buying", "break-even, borrowing, grinding, one size for most jobs"),
-    Subject("I", "audit of the crib", "walk-round, what to mic", "the full check-up list"),
+    Subject("H", "buying", "break-even, borrowing, grinding, sending out, a neighbour's hour, one size for most jobs"),
+    Subject("I", "audit of the crib", "walk-round, what to mic, the check-up with one thing to do for each fault",
+            "wear by minutes of use, sizes wanted by a log"),
     Subject("K", "checks", "published rows beside every formula, a brute-force oracle, why not with the rest"),
 )
 """The parts of the trade in a shop's order, from the figures to the checks."""
