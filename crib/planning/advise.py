@@ -23,7 +23,7 @@ from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.shop import Shop
 from crib.planning.throat_floor import deepened
 from crib.planning.tools import Tool, at_kindest, ready, unknowns
-from crib.planning.watch import PATIENCE, OutOfPatience, Watch
+from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
 from crib.section.outline import Room
 
 if TYPE_CHECKING:
@@ -251,9 +251,13 @@ def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
 
 
 def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
-    """Whether there is a plan if everything that isn't known is at its kindest."""
+    """Whether there is a plan if everything that isn't known is at its kindest; there may be where a short look
+    doesn't tell."""
     again = tuple(Jobs(jobs.question, kindest) for jobs in every)
-    return next(best(again, Told()), None) is not None
+    try:
+        return next(best(again, Told(watch=Watch(patience=A_LOOK))), None) is not None
+    except OutOfPatience:
+        return True
 
 
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:

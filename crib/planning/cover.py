@@ -118,7 +118,8 @@ class Told:
         self.watch.found += 1
 
     def is_over(self, key: Key) -> bool:
-        """Whether nothing with this key or a worse one is worth finding."""
+        """Whether nothing with this key or a worse one is worth finding. Raises `OutOfPatience`."""
+        self.watch.check()
         if self.least is not None and key[0] >= self.least:
             return True
         return self.best is not None and key[:3] > self.best.key[:3]

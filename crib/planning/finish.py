@@ -294,6 +294,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
 def distinct(found: Iterator[Weighed], told: Told, most: int) -> Iterator[Proved]:
     """The best plan and what would do nearly as well, as far as `told` asks."""
     for weighed in found:
+        told.watch.check()
         proved = finish(weighed)
         if proved is None:
             told.unproved += 1

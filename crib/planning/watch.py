@@ -6,8 +6,9 @@ from dataclasses import dataclass, field
 from math import inf
 from time import process_time
 
-PATIENCE = 8.0
-"""Seconds of the processor's time that a question may take before it is answered with what was found."""
+PATIENCE, A_LOOK = 7.0, 1.5
+"""Seconds of the processor's time that a question may take before it is answered with what was found, and that are
+spent on whether measuring could help."""
 
 
 class OutOfPatience(Exception):
@@ -29,6 +30,10 @@ class Watch:
     def step(self) -> None:
         """One more draft is tried. Raises `OutOfPatience`."""
         self.tried += 1
+        self.check()
+
+    def check(self) -> None:
+        """Raises `OutOfPatience` where it took longer than it may."""
         if process_time() - self.began > self.patience:
             raise OutOfPatience
 
