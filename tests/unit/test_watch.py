@@ -50,7 +50,7 @@ def test_a_search_that_takes_too_long_says_that_not_everything_was_tried() -> No
     assert whole.plans and not whole.in_part
     watch = Watch(patience=-1)
     cut_short = advise(SLOT, CUTTERS, SHOP, watch=watch).advice
-    assert watch.ran_out and watch.tried == 1 and cut_short.in_part and not cut_short.plans
+    assert watch.ran_out and watch.tried <= 1 and cut_short.in_part and not cut_short.plans
     assert "not everything" in cut_short.says
 
 
