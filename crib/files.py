@@ -7,7 +7,7 @@ import shutil
 from contextlib import suppress
 from pathlib import Path
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 
 def write(path: Path, text: str, over: bool = False) -> None:

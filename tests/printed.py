@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
+from crib.geometry.plan_view import Sweep
+from crib.geometry.silhouette import Form
 from crib.handbook.closed_ends import CORE_SHARE
-from crib.lengths import nm
 from crib.planning.closed.entry import SPARE
-from crib.section.form import Form
-from crib.section.plan import Sweep
+from crib.units import nm
 
 WIDE = 100_000
 _ROW = re.compile(r"^(\d+)(?:-(\d+))?\s+no\. (\d+)\s")

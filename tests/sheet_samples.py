@@ -6,6 +6,11 @@ from __future__ import annotations
 from math import hypot
 
 from crib.cutters.base import Cutter
+from crib.geometry.region import box
+from crib.geometry.rounded_box import Grown, nearest_edge, oblong
+from crib.geometry.silhouette import Form, Part
+from crib.pages.scene import FromAbove, Label, Scene
+from crib.pages.text import exact
 from crib.planning.advice import (
     Advice,
     CostLine,
@@ -19,11 +24,6 @@ from crib.planning.advice import (
     TightSpot,
     Warning,
 )
-from crib.section.form import Form, Part
-from crib.section.grown import Grown, nearest_edge, oblong
-from crib.section.region import box
-from crib.sheets.scene import FromAbove, Label, Scene
-from crib.sheets.text import exact
 
 INCH = 25.4
 FAR = 1_000_000_000

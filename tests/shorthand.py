@@ -18,8 +18,8 @@ from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.intake.session import Outcome, Session
 from crib.intake.shorthand import Shop
 from crib.intake.shorthand.confirm import unknown
-from crib.lengths import nm, read
 from crib.store import open_crib
+from crib.units import nm, read
 
 DATA = Path(__file__).parent / "data"
 LINES: list[dict[str, Any]] = json.loads((DATA / "utterances.json").read_text(encoding="utf-8"))

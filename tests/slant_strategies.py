@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths.angles import Angle
+from crib.units.angles import Angle
 from tests.strategies import MATERIALS, STEP, mm, renumbered, size
 
 FLANKS = (45.0, 50.0, 55.0, 60.0)

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths import Size
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,

@@ -7,16 +7,16 @@ from pathlib import Path
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.materials import find_material, materials
 from crib.handbook.threads import read_thread
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.cautions import BURIED, GENERAL, OIL, cautions
-from crib.planning.refer import TEXT, refer
-from crib.planning.shop import Shop
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.shape import Asking
+from crib.safety.cautions import BURIED, GENERAL, OIL, cautions
+from crib.safety.refer import TEXT, refer
+from crib.shop import Shop
+from crib.tapping.advise import advise_tap
+from crib.tapping.shape import Asking
 
 REFERRED = """
 pressure | pressure vessel | pressurised fitting | steam | steam chest | hydraulic | hydraulics | gas | gas fitting

@@ -13,9 +13,9 @@ from crib.cutters.base import CHOICES, CUTTER_KEYS, LENGTH_KEYS, Cutter
 from crib.cutters.checks import impossible
 from crib.handbook.deviations import widest_neck
 from crib.handbook.materials import find_material
-from crib.lengths import read_size
-from crib.planning.refer import refer
-from crib.planning.shop import SETTINGS, from_json
+from crib.safety.refer import refer
+from crib.shop import SETTINGS, from_json
+from crib.units import read_size
 
 HERE = Path(__file__).parent.parent / "sample_crib"
 RECORDS = json.loads((HERE / "cutters.json").read_text(encoding="utf-8"))

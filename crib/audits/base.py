@@ -9,7 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from crib.store import Change, PastQuestion
 
 

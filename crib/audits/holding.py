@@ -9,8 +9,8 @@ from crib.audits.base import Bench, Fault, numbers
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.holders import hold
-from crib.lengths import in_words
-from crib.planning.tools import holding_of
+from crib.machining.tool import holding_of
+from crib.units import in_words
 
 
 def idle(bench: Bench) -> Iterator[Fault]:

@@ -11,7 +11,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.checks import impossible
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shorthand.marks import keyseat
-from crib.lengths import show
+from crib.units import show
 
 OVER_MM, UNDER_MM, UNDER_SHARE = 0.003 * 25.4, 0.060 * 25.4, 0.10
 """So much over its stamp, or so much or such a share under it, a cutter doesn't measure by grinding alone. From

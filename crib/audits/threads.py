@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from crib.audits.base import Bench, Fault, name, numbers
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import read_thread
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.shape import Asking
+from crib.tapping.advise import advise_tap
+from crib.tapping.shape import Asking
 
 _METALS = ("mild steel", "grey iron", "6061")
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from crib.audits.base import Bench, Fault, numbers, pairs
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import Thread, read_thread
-from crib.lengths import show
+from crib.units import show
 
 ALIKE_MM = 0.0015 * 25.4
 """Drills nearer than this to each other are told apart by a micrometer only. From memory."""

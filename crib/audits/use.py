@@ -10,8 +10,8 @@ from statistics import median
 from crib.audits.base import Bench, Fault, name, numbers
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.findings.errors import CribError
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
 

@@ -11,9 +11,9 @@ from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.options import amend_by_options
-from crib.sheets.card import card, overruled
+from crib.pages.card import card, overruled
 from crib.store import open_crib
 
 

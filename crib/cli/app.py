@@ -17,7 +17,7 @@ from crib.cli import out
 from crib.cli.asked import HELP, Asked, is_on, split
 from crib.cli.commands import COMMANDS
 from crib.cli.status import Status
-from crib.diagnostics import CribError, Diagnostic
+from crib.findings.errors import CribError, Diagnostic
 from crib.store import notices
 
 _HELP_NAMES = ["-h", "--help"]

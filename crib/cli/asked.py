@@ -6,7 +6,7 @@ import os
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 UNITS = ("in", "mm")
 _VALUES = ("--crib", "--units")

@@ -13,7 +13,7 @@ from crib.audits.base import Bench, Fault
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import Crib, open_crib
 
 _OF_A_SORT = 4

@@ -15,7 +15,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.make import answer
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 
 def demo(

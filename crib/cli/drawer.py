@@ -34,7 +34,7 @@ def drawer(
         return Status.NO
     lines: list[str] = []
     if not asked.json:
-        from crib.sheets.drawer_page import drawer_page
+        from crib.pages.drawer_page import drawer_page
 
         lines = drawer_page(name, cutters, units, out.width())
     out.answer(asked, {"place": name, "cutters": [cutter.as_json() for cutter in cutters]}, lines)

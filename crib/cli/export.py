@@ -11,8 +11,8 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
 from crib.files import write
+from crib.findings.errors import CribError
 from crib.store import open_crib
 
 

@@ -9,7 +9,7 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
     from crib.planning.gauge import Measured
@@ -40,7 +40,7 @@ def gauge(
 
 def out_by(off: float, units: str) -> str:
     """How far off a measurement is, in the user's units."""
-    from crib.lengths import show
+    from crib.units import show
 
     return show(off, units, sign=True, places=4 if units == "in" else 3)
 

@@ -13,7 +13,7 @@ from crib.cli.attribute_options import CUTTER_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import Crib, HeldBack, open_crib
 
 _SHOWN = 160

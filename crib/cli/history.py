@@ -10,7 +10,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.intake.undo import undone_by
-from crib.sheets.history import history_rows
+from crib.pages.history import history_rows
 from crib.store import open_crib
 
 _COLUMNS = ("no", "when", "who", "what", "change")

@@ -10,7 +10,7 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import open_crib
 
 
@@ -24,7 +24,7 @@ def labels(
     """Write labels with number, size, silhouette to scale and a code that reads "crib show NUMBER"."""
     from crib.files import write
     from crib.intake.query import read_query
-    from crib.sheets.labels import as_html, pages
+    from crib.pages.labels import as_html, pages
 
     asked: Asked = ctx.obj
     said = list(words or [])

@@ -19,8 +19,8 @@ from crib.cli.progress import telling
 from crib.cli.remember import past_question, remember
 from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
-from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.findings.errors import CribError
 from crib.planning.watch import PATIENCE, Watch
 from crib.store import open_crib
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from crib.cutters.base import Cutter
     from crib.planning.advice import Advice
     from crib.planning.advise import Answered
-    from crib.planning.shop import Shop
+    from crib.shop import Shop
     from crib.store import HeldBack, Note
 
 _WITH_A_HINT = ("extra passes", "compromise", "cannot")
@@ -123,7 +123,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     if watch.stopped:
         out.note("crib: stopped: this is what was found until then; there may be a better one")
     if asked.json:
-        from crib.sheets.as_json import advice_json
+        from crib.pages.as_json import advice_json
 
         out.answer(asked, advice_json(found.advice, refused="all" if most is None else most), ())
     else:
@@ -139,9 +139,9 @@ def _with_hint(found: Answered, name: str, texts: Mapping[str, str], cutters: Se
     """The answer with its line about money, where it could have one."""
     if found.advice.answer not in _WITH_A_HINT or found.advice.buy is not None:
         return found
+    from crib.buying.hint import hint
     from crib.cli.remembered import lent_of, price_of
     from crib.planning.ask import read_request
-    from crib.planning.buying.hint import hint
 
     request = read_request(name, texts, shop, shop.units)
     prices = [price_of(note, shop.units) for note in seen if note.kind == "price"]
@@ -166,8 +166,8 @@ def _with_held(found: Answered, name: str, texts: Mapping[str, str], shop: Shop,
         return found
     from pathlib import PurePath
 
+    from crib.buying.offers import feature_of
     from crib.planning.ask import read_request
-    from crib.planning.buying.offers import feature_of
     from crib.planning.held import may_be
 
     feature = feature_of(read_request(name, texts, shop, shop.units))
@@ -188,7 +188,7 @@ def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequ
 
 
 def _why(advice: Advice, shop: Shop, units: str) -> list[str]:
-    from crib.sheets.why import why_lines
+    from crib.pages.why import why_lines
 
     return why_lines(advice.plans[0], replace(shop, units=units), width()) if advice.plans else []
 
@@ -207,9 +207,9 @@ def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop:
 
 def sheet(found: Answered, units: str, refused: int | None) -> list[str]:
     """The whole page of an answer."""
-    from crib.sheets.answer import page
-    from crib.sheets.scenes import hole_scene, scene_of
-    from crib.sheets.strokes import can_draw_lines
+    from crib.pages.answer import page
+    from crib.pages.scenes import hole_scene, scene_of
+    from crib.pages.strokes import can_draw_lines
 
     drawn = [scene_of(one, units) for one in found.proved[:1]]
     drawn += [hole_scene(one, units) for one in found.holes[:1]]

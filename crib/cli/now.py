@@ -21,7 +21,7 @@ def now(
 ) -> Status:
     """Tell what became of a cutter: lent, back, lost, found, scrapped, moved, reground, measured, sharpened, dull."""
     from crib.intake.life import now as told
-    from crib.sheets.card import overruled
+    from crib.pages.card import overruled
 
     asked: Asked = ctx.obj
     with open_crib(asked.crib, units=asked.units) as crib, crib.transaction():

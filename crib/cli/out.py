@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from crib.cli.asked import Asked
-from crib.diagnostics import Diagnostic
+from crib.findings.errors import Diagnostic
 
 
 def prepare() -> None:

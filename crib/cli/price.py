@@ -9,7 +9,7 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
     from crib.store import Crib

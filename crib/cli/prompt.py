@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import crib_exists, open_crib
 
 if TYPE_CHECKING:

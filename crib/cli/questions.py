@@ -11,10 +11,10 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.remember import past_question, remember
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.undo import undone_by
-from crib.sheets.asked_again import question_row, what_changed
-from crib.sheets.history import history_rows
+from crib.pages.asked_again import question_row, what_changed
+from crib.pages.history import history_rows
 from crib.store import Change, PastQuestion, open_crib
 
 _COLUMNS = ("no", "asked last", "times", "answer then", "minutes", "cost", "question")
@@ -72,7 +72,7 @@ def _again(asked: Asked, number: int) -> Status:
     said = what_changed(then.as_json(), now.as_json())
     since = [one.as_json() for one in _since(changes, then, now)]
     if asked.json:
-        from crib.sheets.as_json import advice_json
+        from crib.pages.as_json import advice_json
 
         document = {"question": then.as_json(), "changed": said[1:], "since": since}
         out.answer(asked, document | {"now": advice_json(found.advice)}, ())

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date, datetime
 
+from crib.buying.offers import Bench
+from crib.buying.prices import Price
+from crib.buying.uses import Past
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
+from crib.machining.metal import metal_of
 from crib.planning.ask import read_request
-from crib.planning.buying.offers import Bench
-from crib.planning.buying.prices import Price
-from crib.planning.buying.uses import Past
-from crib.planning.metal import metal_of
-from crib.planning.refer import refer
-from crib.planning.shop import Shop
+from crib.safety.refer import refer
+from crib.shop import Shop
 from crib.store import Crib, Note
 from crib.store.notes import cutter_of, size_of
 

@@ -11,7 +11,7 @@ from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
     from crib.store import Crib, PastQuestion
@@ -96,7 +96,7 @@ def _reckoned(crib: Crib, job: PastQuestion) -> float:
     """The minutes of a question's best plan as it is answered today, at the program's own pace."""
     from crib.planning.advise import advise
     from crib.planning.ask import read_request
-    from crib.planning.shop import Own
+    from crib.shop import Own
 
     shop = crib.shop()
     shop = replace(shop, units=job.units, own=Own(holes=shop.own.holes))
@@ -108,7 +108,7 @@ def _reckoned(crib: Crib, job: PastQuestion) -> float:
 
 
 def _show(asked: Asked) -> Status:
-    from crib.sheets.results import result_json, result_lines
+    from crib.pages.results import result_json, result_lines
     from crib.store import open_crib
 
     with open_crib(asked.crib, units=asked.units) as crib:

@@ -12,8 +12,8 @@ from crib.cli.attribute_options import SHOP_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.intake.shop_settings import SETTINGS, WEIGHTS, read_settings
-from crib.planning.shop import Shop
-from crib.sheets.card import settings, weight_row
+from crib.pages.card import settings, weight_row
+from crib.shop import Shop
 from crib.store import crib_exists, open_crib
 
 

@@ -11,8 +11,8 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cutters.known import known
 from crib.intake.undo import undone_by
-from crib.sheets.card import card
-from crib.sheets.history import history_rows
+from crib.pages.card import card
+from crib.pages.history import history_rows
 from crib.store import open_crib
 
 

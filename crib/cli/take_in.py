@@ -19,13 +19,13 @@ from crib.cli.attribute_options import CUTTER_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.encoding import decoded, is_told, is_utf8, read_as_old
 from crib.intake.files import is_lines, lines_of, notes_of, read_file
 from crib.intake.near import one_of
 from crib.intake.options import read_options
 from crib.intake.reading import Reading, Taken
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from crib.store import SOURCES, Crib, HeldBack, crib_exists, open_crib
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 _FORMS = ("cutting", "forming")
 
@@ -52,9 +52,9 @@ def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[st
     from dataclasses import replace
 
     from crib.handbook.threads import read_thread
-    from crib.planning.tapping.advise import advise_tap
-    from crib.planning.tapping.shape import Asking
     from crib.store import open_crib
+    from crib.tapping.advise import advise_tap
+    from crib.tapping.shape import Asking
 
     reading = read_thread(words)
     with open_crib(asked.crib, units=asked.units) as crib:
@@ -65,29 +65,29 @@ def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[st
     read: dict[str, Any] = {f"{name}_mm": _length(text, units, name) for name, text in lengths.items()}
     advice = advise_tap(Asking(reading, **read, **said), cutters, replace(shop, units=units))
     if asked.json:
-        from crib.sheets.tap_json import tap_json
+        from crib.pages.tap_json import tap_json
 
         out.answer(asked, tap_json(advice), ())
     else:
-        from crib.sheets.tap_page import tap_page
+        from crib.pages.tap_page import tap_page
 
         out.answer(asked, None, tap_page(advice, units, out.width()))
     return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
 
 
 def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
-    from crib.planning.tapping.check_all import check_all
     from crib.store import open_crib
+    from crib.tapping.check_all import check_all
 
     with open_crib(asked.crib, units=asked.units) as crib:
         shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
     found = check_all(cutters, shop, material, class_name)
     if asked.json:
-        from crib.sheets.tap_json import checked_json
+        from crib.pages.tap_json import checked_json
 
         out.answer(asked, checked_json(found), ())
     else:
-        from crib.sheets.tap_page import checked_page
+        from crib.pages.tap_page import checked_page
 
         out.answer(asked, None, checked_page(found, units, out.width()))
     return Status.ANSWERED if found and all(one.drills for one in found) else Status.NO
@@ -96,6 +96,6 @@ def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
 def _length(text: str | None, units: str, what: str) -> float | None:
     if text is None:
         return None
-    from crib.lengths import read
+    from crib.units import read
 
     return read(text, units, what).mm

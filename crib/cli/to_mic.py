@@ -11,12 +11,12 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import PastQuestion, open_crib
 
 if TYPE_CHECKING:
-    from crib.planning.shop import Shop
     from crib.planning.to_mic import Pending
+    from crib.shop import Shop
 
 
 def to_mic(
@@ -26,9 +26,9 @@ def to_mic(
     """Which cutters to measure so that the most of what you asked so far can be answered, or answered better."""
     from crib.cli.progress import ticking
     from crib.intake.attributes import ATTRIBUTES
+    from crib.pages.asked_again import in_a_line
+    from crib.pages.to_mic_page import to_mic_json, to_mic_page
     from crib.planning import to_mic as measuring
-    from crib.sheets.asked_again import in_a_line
-    from crib.sheets.to_mic_page import to_mic_json, to_mic_page
 
     asked: Asked = ctx.obj
     if most < 1:

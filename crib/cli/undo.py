@@ -10,9 +10,9 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake import undo as undoing
-from crib.sheets.history import change_in_words, subject_in_words
+from crib.pages.history import change_in_words, subject_in_words
 from crib.store import open_crib
 
 

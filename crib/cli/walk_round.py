@@ -13,7 +13,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.life import now
 from crib.store import Crib, open_crib
 from crib.store.places import is_in, whole
@@ -34,7 +34,7 @@ def walk_round(
         if seen or dull or missing:
             return _told(asked, crib, seen, dull, missing)
         cutters = _in_order(crib, " ".join(place or []))
-    from crib.sheets.drawer_page import tick_list
+    from crib.pages.drawer_page import tick_list
 
     places = [(name, list(group)) for name, group in groupby(cutters, key=_place)]
     lines = [line for name, group in places for line in tick_list(name, group)]

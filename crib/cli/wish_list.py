@@ -17,11 +17,11 @@ def wish_list(
     budget: Annotated[str | None, typer.Option(help="The most that may be spent", metavar="MONEY")] = None,
 ) -> Status:
     """Everything that could be bought for what was asked so far, and what to choose within a budget."""
+    from crib.buying.wishes import wish_list as reckon
     from crib.cli.progress import ticking
     from crib.cli.remembered import bench_of, history_of, today
     from crib.intake.money import read_money
-    from crib.planning.buying.wishes import wish_list as reckon
-    from crib.sheets.wish_page import wish_json, wish_page
+    from crib.pages.wish_page import wish_json, wish_page
     from crib.store import open_crib
 
     asked: Asked = ctx.obj

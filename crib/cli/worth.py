@@ -16,8 +16,8 @@ from crib.cli.status import Status
 from crib.features import KINDS
 
 if TYPE_CHECKING:
+    from crib.buying.offers import Bench, Extra
     from crib.features.base import Request
-    from crib.planning.buying.offers import Bench, Extra
 
 _TERMS = (
     Slot("price", "price", "Price of what would save most, its shipping behind a plus: 48+9", "MONEY"),
@@ -66,12 +66,12 @@ def _command(name: str) -> Any:
 
 def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Status:
     """Read the question, reckon with everything that could be got, print the answer."""
+    from crib.buying.worth import Asking, reckon
     from crib.cli.remembered import bench_of, history_of, today
     from crib.intake.money import read_terms
+    from crib.pages.worth_page import worth_json, worth_page
     from crib.planning.ask import read_request
-    from crib.planning.buying.worth import Asking, reckon
-    from crib.planning.refer import refer
-    from crib.sheets.worth_page import worth_json, worth_page
+    from crib.safety.refer import refer
     from crib.store import open_crib
 
     said = {slot.key for slot in _TERMS}
@@ -93,8 +93,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
 
 def _only(words: str, bench: Bench, request: Request) -> Extra:
     """The cutter that is asked about, as if it could be bought."""
+    from crib.buying.candidates import said_cutter
+    from crib.buying.offers import bought
     from crib.intake.priced import read_one
-    from crib.planning.buying.candidates import said_cutter
-    from crib.planning.buying.offers import bought
 
     return bought(said_cutter(read_one(words, bench.shop), bench.shop), bench, request)

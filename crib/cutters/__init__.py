@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib import import_module
 
 from crib.cutters.base import Cutter, Kind
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 _FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "slitting_saw", "side_cutter", "recorded", "dovetail_cutter",
           "angle_cutter", "chamfer_cutter", "drill", "centre_drill", "spot_drill", "countersink", "counterbore",

@@ -11,7 +11,7 @@ from math import radians, tan
 from crib.cutters import flank
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.shapes import cone, cylinder
-from crib.section.form import Form, Part
+from crib.geometry.silhouette import Form, Part
 
 _SCREW_SHARE, _SCREW_MM = 1.5, 6.35
 """Head of the arbor's screw below the cutter, in bores across, and its height [mm]. From memory."""

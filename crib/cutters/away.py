@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 LENT, LOST, SCRAPPED = "lent", "lost", "scrapped"
 COMES_BACK = (LENT, LOST)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, fields
 from typing import Any
 
-from crib.diagnostics import Diagnostic
-from crib.section.form import Form
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 
 
 @dataclass(frozen=True)

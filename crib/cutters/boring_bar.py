@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.shapes import cylinder
-from crib.diagnostics import Diagnostic
-from crib.lengths import in_words
-from crib.section.form import Form
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
+from crib.units import in_words
 
 _TOOTH, _GRIP = 3.0, 25.4
 

@@ -7,8 +7,8 @@ from itertools import pairwise
 from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
+from crib.geometry.silhouette import Form, Part
 from crib.handbook.points import point_length
-from crib.section.form import Form, Part
 
 _PILOT_SHARE, _BODY = 1.2, 6.35
 """Length of the pilot in its diameters [-], from memory; body that stands out [mm]."""

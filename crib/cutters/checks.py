@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import Diagnostic
-from crib.lengths import in_words
+from crib.findings.errors import Diagnostic
+from crib.units import in_words
 
 _SLACK_MM = 1e-6
 

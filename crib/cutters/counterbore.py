@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cylinder
-from crib.section.form import Form
+from crib.geometry.silhouette import Form
 
 _TEETH, _PILOT_LENGTH = 19.05, 6.35
 

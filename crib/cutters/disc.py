@@ -6,8 +6,8 @@ from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
-from crib.diagnostics import Diagnostic
-from crib.section.form import Form
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 
 _STICK_OUT = 38.1
 _THIN_NECK = 0.25

@@ -6,8 +6,8 @@ from crib.cutters import disc, flank
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shapes import stem
-from crib.diagnostics import Diagnostic
-from crib.section.form import Form
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 
 _STICK_OUT = 38.1
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.checks import no_longer
 from crib.cutters.shapes import cone, cylinder
-from crib.diagnostics import Diagnostic
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
 from crib.handbook.points import point_length
-from crib.section.form import Form
 
 POINT_DEG = 118.0
 _STICK_OUT, _HALF_INCH = 25.4, 12.7

@@ -6,8 +6,8 @@ from crib.cutters.base import Clearances, Cutter, Kind, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
-from crib.diagnostics import Diagnostic
-from crib.section.form import Form
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 
 _RUB = 0.002 * 25.4
 """A shank that follows the teeth into the cut must be this much thinner on each side (.002 in, common practice)."""

@@ -7,9 +7,9 @@ from math import cos, pi, radians, sin, tan
 
 from crib.cutters import in_doubt
 from crib.cutters.base import Cutter, Unknown
-from crib.diagnostics import Diagnostic
-from crib.lengths import in_words, nm
-from crib.section.form import Part
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Part
+from crib.units import in_words, nm
 
 _CHORDS = 8
 _THIN_NECK = 0.25

@@ -7,8 +7,8 @@ from typing import Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Kind
-from crib.lengths import as_fraction, in_words, nm, show
-from crib.lengths.drills import LETTER_DRILLS, NUMBER_DRILLS
+from crib.units import as_fraction, in_words, nm, show
+from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 _NM_PER_TENTH = 2540
 _DRILLS = {size * _NM_PER_TENTH: f"#{number}" for number, size in NUMBER_DRILLS.items()} | {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cylinder
-from crib.section.form import Form
+from crib.geometry.silhouette import Form
 
 
 def form(cutter: Cutter, clear: Clearances) -> Form:

@@ -6,10 +6,10 @@ from __future__ import annotations
 from crib.cutters import in_doubt
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
-from crib.diagnostics import Diagnostic
+from crib.findings.errors import Diagnostic
+from crib.geometry.silhouette import Form
 from crib.handbook.points import point_length
-from crib.lengths import in_words
-from crib.section.form import Form
+from crib.units import in_words
 
 _BODY, _STANDS_OUT = 12.7, 38.1
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.shapes import cone, cylinder
-from crib.section.form import Form
+from crib.geometry.silhouette import Form
 
 LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""

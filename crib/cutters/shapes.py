@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.lengths import nm
-from crib.section.arcs import quarter
-from crib.section.form import Part
+from crib.geometry.arcs import quarter
+from crib.geometry.silhouette import Part
+from crib.units import nm
 
 
 def cylinder(name: str, low: float, high: float, diameter: float, side: float = 0.0, end: float = 0.0) -> Part:

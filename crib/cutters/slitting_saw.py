@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind
-from crib.diagnostics import Diagnostic
-from crib.lengths import in_words
+from crib.findings.errors import Diagnostic
+from crib.units import in_words
 
 USUAL_TEETH = 36
 """Teeth of a saw about 3 in across (from memory)."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.shapes import cone, cylinder
-from crib.section.form import Form
+from crib.geometry.silhouette import Form
 
 _THREADED, _THIN = 1.5, 1.4
 """Threaded length in diameters [-]; a tap's end is thinner than the thread's major diameter by so many pitches [-]."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 
-from crib.diagnostics import CribError
 from crib.features.base import Feature, FeatureKind, Request
-from crib.lengths import in_words
+from crib.findings.errors import CribError
+from crib.units import in_words
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove")

@@ -6,13 +6,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from crib.diagnostics import CribError
-from crib.lengths import Size
-from crib.lengths.angles import Angle
-from crib.section.outline import Outline
+from crib.findings.errors import CribError
+from crib.geometry.outline import Outline
+from crib.units import Size
+from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.section.plan import Layers
+    from crib.geometry.plan_view import Layers
 
 ENDS = ("open", "one", "closed")
 

@@ -7,10 +7,10 @@ from math import radians, tan
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
+from crib.geometry.outline import Box, Outline, Room, Waiver
+from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import leg_across
-from crib.lengths import nm
-from crib.section.outline import Box, Outline, Room, Waiver
-from crib.section.region import Region, trapezoid
+from crib.units import nm
 
 BAND_DEG, COSMETIC_DEG = 1.0, 3.0
 """How far a chamfer's angle may be off for the drawing, and for an edge that is only looked at [deg]. Common practice,

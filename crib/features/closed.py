@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from crib.features.base import Feature, Request, refuse
-from crib.lengths import Size, nm
-from crib.section.grown import Grown, oblong
-from crib.section.outline import Box, Room
-from crib.section.plan import Layer, Layers
+from crib.geometry.outline import Box, Room
+from crib.geometry.plan_view import Layer, Layers
+from crib.geometry.rounded_box import Grown, oblong
+from crib.units import Size, nm
 
 WAIVED = 4
 """An owner may let a floor's edge be as round as this part of the lesser of width and depth."""

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.rounds import check_depth, metal, rod, room
+from crib.geometry.outline import Outline
+from crib.geometry.region import FAR
 from crib.handbook.bands import drill_least, drill_mean
-from crib.lengths import Size
-from crib.section.outline import Outline
-from crib.section.region import FAR
+from crib.units import Size
 
 
 def hole_of(request: Request) -> Size:

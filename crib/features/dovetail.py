@@ -8,6 +8,8 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
+from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import (
     GIB_GAP_MM,
     SLOT_UNDER_MM,
@@ -17,9 +19,7 @@ from crib.handbook.dovetails import (
     pin_constant,
     pin_contact,
 )
-from crib.lengths import Size, in_words, nm
-from crib.section.outline import Box, Face, Lean, Outline, Room, Waiver
-from crib.section.region import FAR, Region, box, trapezoid
+from crib.units import Size, in_words, nm
 
 _MOST_OF_MOUTH = 0.5
 """The thickest gib, as a share of the mouth that it is added to; a usual one is far thinner (from memory)."""

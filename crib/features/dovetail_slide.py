@@ -11,10 +11,10 @@ from dataclasses import replace
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
+from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
-from crib.lengths import Size, in_words, nm
-from crib.section.outline import Box, Face, Lean, Outline, Room, Waiver
-from crib.section.region import FAR, Region, box, trapezoid
+from crib.units import Size, in_words, nm
 
 SHOULDER_MM = 12.7
 """How wide each shoulder is taken to be where it wasn't given [mm]."""

@@ -6,15 +6,15 @@ from dataclasses import replace
 from math import radians, tan
 from typing import TYPE_CHECKING
 
-from crib.diagnostics import CribError
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.rounds import choice, rod, room
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
+from crib.findings.errors import CribError
+from crib.geometry.axis_view import disc
+from crib.geometry.outline import Outline, Waiver
+from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.gib_screws import land, screws_for
-from crib.lengths import Size, as_basic, nm
-from crib.section.outline import Outline, Waiver
-from crib.section.region import FAR, Region, box, trapezoid
-from crib.section.rounds import disc
+from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:
     from crib.handbook.threads import Thread

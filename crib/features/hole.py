@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec
 from crib.features.rounds import check_depth, choice, is_through, lowest_mm, metal, rod, room
-from crib.section.outline import Outline
+from crib.geometry.outline import Outline
 
 FINISHES = ("drilled", "reamed", "bored")
 _POINT_SHARE, _LEAD_MM = 0.5, 2.0

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from crib.diagnostics import CribError
 from crib.features.base import Request, refuse
+from crib.findings.errors import CribError
+from crib.geometry.axis_view import disc
+from crib.geometry.outline import Box, Room
+from crib.geometry.region import FAR, Region, box
 from crib.handbook.points import keep_below
-from crib.lengths import Size, nm
-from crib.section.outline import Box, Room
-from crib.section.region import FAR, Region, box
-from crib.section.rounds import disc
+from crib.units import Size, nm
 
 _YES = ("yes", "true")
 

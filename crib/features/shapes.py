@@ -5,10 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from crib.features.base import Request
-from crib.lengths import Size, nm
-from crib.section.arcs import quarter
-from crib.section.outline import Box, Face, Room, Waiver
-from crib.section.region import FAR, Region, box, trapezoid, union
+from crib.geometry.arcs import quarter
+from crib.geometry.outline import Box, Face, Room, Waiver
+from crib.geometry.region import FAR, Region, box, trapezoid, union
+from crib.units import Size, nm
 
 
 def metal(request: Request, deepest: float, right: int = FAR) -> Region:

@@ -8,10 +8,10 @@ from dataclasses import replace
 from math import ceil, floor, radians, tan
 
 from crib.features.base import Request, refuse
+from crib.geometry.outline import Box, Face, Lean
+from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
-from crib.lengths import Size, in_words, nm
-from crib.section.outline import Box, Face, Lean
-from crib.section.region import Region, box
+from crib.units import Size, in_words, nm
 
 RISE = 1_000_000_000
 """The rise that leans are told over [nm]."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.lengths import in_words, nm
-from crib.section.outline import Outline
+from crib.geometry.outline import Outline
+from crib.units import in_words, nm
 
 EDGE_ASSUMED_MM = 25.4
 """How far the edge of the work is from the slit, where that wasn't given [mm]: what holds the cutter must clear it."""

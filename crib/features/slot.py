@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.lengths import nm
-from crib.section.outline import Outline
-from crib.section.region import FAR
+from crib.geometry.outline import Outline
+from crib.geometry.region import FAR
+from crib.units import nm
 
 
 def draw(request: Request) -> Feature:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import floor, floor_corners, metal, walls
-from crib.lengths import nm
-from crib.section.outline import Box, Face, Outline, Room
+from crib.geometry.outline import Box, Face, Outline, Room
+from crib.units import nm
 
 
 def draw(request: Request) -> Feature:

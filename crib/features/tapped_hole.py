@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.rounds import check_depth, lowest_mm, metal, rod, room
-from crib.lengths import Size, as_basic, nm
-from crib.section.outline import Outline
-from crib.section.region import Region
-from crib.section.rounds import disc
+from crib.geometry.axis_view import disc
+from crib.geometry.outline import Outline
+from crib.geometry.region import Region
+from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:
     from crib.handbook.threads import Reading, Thread

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
-from crib.lengths import in_words, nm
-from crib.section.outline import Box, Face, Outline, Room
-from crib.section.region import FAR, NOTHING, Region, box
+from crib.geometry.outline import Box, Face, Outline, Room
+from crib.geometry.region import FAR, NOTHING, Region, box
+from crib.units import in_words, nm
 
 HEIGHT_ASSUMED_MM = 6.35
 """The wall over the groove, where its height wasn't given [mm]: what holds the cutter must clear it."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
+from crib.geometry.outline import Box, Outline, Room, Waiver
+from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import groove_depth
-from crib.lengths import nm
-from crib.section.outline import Box, Outline, Room, Waiver
-from crib.section.region import Region, trapezoid
+from crib.units import nm
 
 BAND_DEG = 0.5
 """How far each flank's angle may be off [deg]. Common practice, no source."""

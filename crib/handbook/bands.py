@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 _THOU = 0.0254
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import acos, ceil, pi
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.materials import Material
 
 _THOU = 0.0254

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import ceil, radians, sqrt, tan
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 _INCH = 25.4
 

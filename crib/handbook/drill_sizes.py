@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from crib.lengths import as_fraction, in_words, nm
-from crib.lengths.drills import LETTER_DRILLS, NUMBER_DRILLS
+from crib.units import as_fraction, in_words, nm
+from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 _TENTH = 0.00254
 _FRACTIONS_TO = 128

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from math import inf
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.materials import Material
 
 _INCH = 25.4

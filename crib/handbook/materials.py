@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.not_here import special
 
 M_PER_FT = 0.3048
@@ -210,7 +210,7 @@ def find_material(words: str) -> Material:
     >>> find_material("steel")
     Traceback (most recent call last):
         ...
-    crib.diagnostics.CribError: material 'steel' could be several
+    crib.findings.errors.CribError: material 'steel' could be several
     """
     key = _key(words)
     if not key:

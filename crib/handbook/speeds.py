@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.materials import M_PER_FT, Material
 
 OPERATION_FACTORS: dict[str, float] = {

@@ -11,8 +11,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crib.diagnostics import CribError
-from crib.lengths import read
+from crib.findings.errors import CribError
+from crib.units import read
 
 _INCH = Fraction(254, 10)
 B5_1 = "ASME B5.1M-1985 (R2004), public table page"

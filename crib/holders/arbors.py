@@ -5,9 +5,9 @@ from __future__ import annotations
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
+from crib.geometry.silhouette import Part
 from crib.holders.base import STANDS_OUT_MM, Arbor, Held, Holding, above_shank, noses
-from crib.lengths import in_words
-from crib.section.form import Part
+from crib.units import in_words
 
 FLANGE_SHARE, FLANGE_TALL_MM, NOSE_TALL_MM = 1.75, 9.525, 38.1
 """The flange's diameter over the bore where it isn't known [-], its height on either side of the cutter and the height

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from crib.cutters.base import Clearances, Cutter
 from crib.cutters.shapes import cylinder
-from crib.section.form import Part
+from crib.geometry.silhouette import Part
 
 STANDS_OUT_MM = 38.1
 """Shank or arbor between the cutter and the holder's nose [mm], where its length isn't known (from memory)."""

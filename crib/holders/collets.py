@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.holders.base import Held, Holding, above_shank, noses
-from crib.lengths import in_words
+from crib.units import in_words
 
 UNDER = 0.003 * 25.4
 """A fractional spring collet takes a shank this much under its size (common practice)."""

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from crib.cutters.base import Cutter
 from crib.holders.base import Held
-from crib.lengths import in_words
+from crib.units import in_words
 
 DIALS = ("diameter", "radius")
 LABEL = "boring head"

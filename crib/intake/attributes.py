@@ -12,11 +12,11 @@ from typing import Any
 from crib.cutters import KINDS
 from crib.cutters.away import read_away
 from crib.cutters.base import CHOICES, CUTTER_KEYS
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.near import one_of
 from crib.intake.reading import kept
-from crib.lengths import NM, nm, read
-from crib.lengths.read import HELP
+from crib.units import NM, nm, read
+from crib.units.read import HELP
 
 Reader = Callable[[str, str, str], Any]
 """From a text, the units and the attribute's name to a value; raises `CribError`."""

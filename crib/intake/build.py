@@ -8,9 +8,9 @@ from typing import Any
 from crib.cutters import in_doubt, kind_of
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.checks import impossible
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
-from crib.lengths import in_words
+from crib.units import in_words
 
 _HOW = ("measured", "stamped", "assumed")
 _MIC = "mic the diameter"

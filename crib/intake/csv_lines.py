@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
 from crib.intake.encoding import NOT_TEXT, is_told
 from crib.intake.export import FORMULA

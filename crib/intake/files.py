@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.csv_lines import is_heading, read_csv
 from crib.intake.encoding import decoded, is_utf8, read_as_old
 from crib.intake.json_list import read_json

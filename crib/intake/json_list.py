@@ -9,13 +9,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, is_unknown, key_of, read_value
 from crib.intake.build import build
 from crib.intake.reading import Reading, Taken, kept, unsaid
 from crib.intake.texts import with_extra
-from crib.lengths import NM, nm
 from crib.store import HeldBack
+from crib.units import NM, nm
 
 _IGNORED = ("id", "label", "history")
 _WRAPPERS = ("cutters", "taken_in")

@@ -9,10 +9,10 @@ from typing import Any, NamedTuple
 
 from crib.cutters.away import LENT, LOST, SCRAPPED, Away, bring_back, send
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended
-from crib.lengths import show
+from crib.units import show
 
 _SIZE = r"(?P<size>[#.\d][^,;]*?)"
 _NUMBERS = {word: number for number, word in enumerate(

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import read_number
-from crib.planning.shop import Shop
+from crib.shop import Shop
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
 _MOST_MONEY = 1e6

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended, build
 from crib.intake.reading import Reading, Taken

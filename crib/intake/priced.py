@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import read_length
-from crib.planning.shop import Shop
+from crib.shop import Shop
 
 _COLLET = re.compile(r"\bcoll?ett?s?\b", re.IGNORECASE)
 

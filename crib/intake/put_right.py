@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake import csv_lines, json_list
 from crib.intake.options import read_options, texts_as_typed
 from crib.intake.reading import Taken, kept

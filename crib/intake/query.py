@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.holders.collets import UNDER
 from crib.intake.shorthand.line import units_apart
 from crib.intake.shorthand.phrases import place
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.vocabulary import KINDS, MATERIALS
-from crib.lengths import read
 from crib.store.find import Wanted, plainly
+from crib.units import read
 
 _ABOUT = rf"(?:about|around|roughly|near|approx\.?|~|ca\.?)\s*(?P<size>{SIZE.pattern})"
 _PLUS_MINUS = rf"(?P<size>{SIZE.pattern})\s*(?:±|\+/?-|within|give or take)\s*(?P<off>{SIZE.pattern})"

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import read_length, read_number
-from crib.lengths import show
+from crib.units import show
 
 _LONGEST_MINUTES = 60_000.0
 _AS_FAST, _AS_SLOW = 5.0, 20.0

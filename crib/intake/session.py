@@ -9,7 +9,7 @@ from datetime import date
 
 from crib.cutters.away import away
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.encoding import NOT_TEXT, SAVE_AS, is_told
 from crib.intake.life import now

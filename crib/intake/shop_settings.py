@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import read_length, read_number, read_whole
 from crib.intake.near import one_of
-from crib.planning.shop import STIFFNESS
+from crib.shop import STIFFNESS
 
 UNITS = ("in", "mm")
 _NONE = "none"

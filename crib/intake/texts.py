@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping, Sequence
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept, unsaid

@@ -7,7 +7,7 @@ from dataclasses import fields
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.build import ask, asked, check
 from crib.store import Change, Crib, HeldBack, Note
 

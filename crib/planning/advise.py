@@ -9,22 +9,22 @@ from typing import TYPE_CHECKING
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
+from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.machining.metal import metal_of
+from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import ANSWERS, Advice, Plan
 from crib.planning.aims import aimed
-from crib.planning.cautions import cautions
-from crib.planning.cover import Told, Weighed
+from crib.planning.branch_and_bound import Told, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
-from crib.planning.metal import metal_of
-from crib.planning.refer import NO_USE, refer
 from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
-from crib.planning.shop import Shop
 from crib.planning.throat_floor import deepened
-from crib.planning.tools import Tool, at_kindest, ready, unknowns
 from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
-from crib.section.outline import Room
+from crib.safety.cautions import cautions
+from crib.safety.refer import NO_USE, refer
+from crib.shop import Shop
 
 if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole

@@ -9,11 +9,11 @@ from math import floor
 
 from crib.features import draw
 from crib.features.base import Feature
-from crib.lengths import show
-from crib.planning.draft import Question
-from crib.planning.tools import Tool
-from crib.planning.ways.along_a_flank import lies_along
-from crib.section.outline import Lean
+from crib.geometry.outline import Lean
+from crib.machining.draft import Question
+from crib.machining.methods.along_a_flank import lies_along
+from crib.machining.tool import Tool
+from crib.units import show
 
 _SLACK = 1e-6
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from crib.diagnostics import CribError
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
+from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
-from crib.lengths import Size, read, read_size
-from crib.lengths.angles import Angle, read_angle
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size, read, read_size
+from crib.units.angles import Angle, read_angle
 
 
 @dataclass(frozen=True)

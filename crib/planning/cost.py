@@ -12,13 +12,13 @@ from itertools import pairwise
 from math import prod
 
 from crib.handbook.materials import Material
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Cut
+from crib.machining.tool import Tool
 from crib.planning.advice import CostLine, Warning
 from crib.planning.catalogue import RULES
-from crib.planning.draft import Draft, Question
 from crib.planning.process.buried import stops_of
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut
+from crib.shop import Shop
 
 RUN_OUT_MM = 5.08
 """Air that each pass crosses beyond the length and the cutter [mm]."""

@@ -8,10 +8,10 @@ from dataclasses import replace
 from functools import cached_property
 from math import ceil, floor
 
+from crib.geometry.outline import Room
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Cut, Job
 from crib.planning.advice import Figure, Pass
-from crib.planning.draft import Draft
-from crib.planning.ways.base import Cut, Job
-from crib.section.outline import Room
 
 Limits = tuple[int, int]
 

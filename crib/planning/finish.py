@@ -8,28 +8,28 @@ from functools import partial
 from math import atan2, degrees
 from typing import TYPE_CHECKING
 
-from crib.lengths import nm, show
+from crib.geometry.faces import FINE, Made
+from crib.geometry.outline import Room
+from crib.geometry.prove import Step, Verdict, prove
+from crib.machining.draft import Draft
+from crib.machining.methods import way_of
+from crib.machining.methods.base import STEPPED, Cut, Job
+from crib.machining.tool import run_as
 from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
 from crib.planning.aims import what_is_aimed
+from crib.planning.branch_and_bound import Told, Weighed
 from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
-from crib.planning.cover import Told, Weighed
 from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
 from crib.planning.dialling import figures as dialled_figures
-from crib.planning.draft import Draft
 from crib.planning.process.sheet import for_passes
 from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
-from crib.planning.tools import run_as
-from crib.planning.ways import way_of
-from crib.planning.ways.base import STEPPED, Cut, Job
-from crib.section.faces import FINE, Made
-from crib.section.outline import Room
-from crib.section.proof import Step, Verdict, prove
+from crib.units import nm, show
 
 if TYPE_CHECKING:
-    from crib.section.plan import PlanVerdict
+    from crib.geometry.plan_view import PlanVerdict
 
 _SIDES = {"both": "both", "back": "conventional", "front": "conventional", "axis": "axial"}
 _FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}

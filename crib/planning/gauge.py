@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.drill_sizes import drill_sizes
 from crib.handbook.threads import Thread, threads
-from crib.lengths import in_words, show
+from crib.units import in_words, show
 
 IN = 25.4
 TAP_UNDER_MM, TAP_OVER_MM, PITCH_MM = 0.003 * IN, 0.006 * IN, 0.0004 * IN

@@ -7,18 +7,18 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from crib.cutters.base import Cutter
+from crib.geometry.outline import Room
+from crib.geometry.region import NOTHING, Region, union
+from crib.machining.draft import Draft, Question
+from crib.machining.methods import clear, could, way_of
+from crib.machining.methods.base import Job, Limits
+from crib.machining.tool import Tool
 from crib.planning.advice import Warning
 from crib.planning.catalogue import ids
 from crib.planning.closed import fits, never_in
-from crib.planning.draft import Draft, Question
 from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import misses
-from crib.planning.tools import Tool
-from crib.planning.ways import clear, could, way_of
-from crib.planning.ways.base import Job, Limits
-from crib.section.outline import Room
-from crib.section.region import NOTHING, Region, union
 
 NEVER_HERE = ids(everywhere=True)
 """Rules that keep a cutter from this work whatever its sizes are."""

@@ -12,7 +12,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import better_plan
-from crib.planning.shop import Shop
+from crib.shop import Shop
 
 
 @dataclass(frozen=True)

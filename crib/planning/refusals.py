@@ -10,14 +10,14 @@ from typing import NamedTuple
 
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter, Unknown
-from crib.lengths import show
+from crib.geometry.outline import Room
+from crib.machining.methods import can_try, way_of
+from crib.machining.methods.base import Miss
+from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.advice import NO_CHANGE, Refusal, Warning
 from crib.planning.jobs import Jobs
 from crib.planning.rules.passes import MUCH_SLACK_MM, never_opens
-from crib.planning.tools import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
-from crib.planning.ways import can_try, way_of
-from crib.planning.ways.base import Miss
-from crib.section.outline import Room
+from crib.units import show
 
 _HALVINGS = 16
 _MOST_PLACES = 6

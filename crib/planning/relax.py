@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from math import ceil, floor
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import KINDS, draw
 from crib.features.base import Request
-from crib.lengths import Size
+from crib.findings.errors import CribError
 from crib.planning.advice import ANSWERS, Advice, Change, Plan
 from crib.planning.advise import best_plan
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
 
 MOST_CHANGE = 0.25
 """A change of more than this share of a size is another part (from memory)."""

@@ -9,19 +9,19 @@ from dataclasses import replace
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Feature
+from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.machining.draft import Question
+from crib.machining.methods import fewest
+from crib.machining.tool import Tool, at_worst, ready
 from crib.planning.aims import aimed
+from crib.planning.branch_and_bound import Key, Told, Weighed, search
 from crib.planning.cost import pass_minutes
-from crib.planning.cover import Key, Told, Weighed, search
-from crib.planning.draft import Question
 from crib.planning.jobs import Jobs
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool, at_worst, ready
 from crib.planning.verdict import calls_for
-from crib.planning.ways import fewest
-from crib.section.outline import Room
 from crib.setups import SETUPS
 from crib.setups.base import Setup
+from crib.shop import Shop
 
 Asked = tuple[Jobs, ...]
 """The question in each set-up, with what the tools can do there; the usual set-up first."""

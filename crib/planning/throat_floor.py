@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from crib.lengths import nm
+from crib.geometry.outline import Room
+from crib.geometry.region import NOTHING
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Cut, Job, after
 from crib.planning.advice import Figure
-from crib.planning.draft import Draft
-from crib.planning.ways.base import Cut, Job, after
-from crib.section.outline import Room
-from crib.section.region import NOTHING
+from crib.units import nm
 
 BELOW = nm(0.003 * 25.4)
 """How far below: from nothing to .005 in under a cutter that has teeth on its periphery alone (common practice)."""

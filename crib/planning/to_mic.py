@@ -14,13 +14,13 @@ from math import ceil, floor
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.cutters.in_doubt import with_sizes
-from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Request
+from crib.findings.errors import CribError
 from crib.planning.advice import ANSWERS, Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
-from crib.planning.shop import Shop
-from crib.planning.turning import choose, turned_by, turning_sets
+from crib.planning.hitting_sets import choose, turned_by, turning_sets
+from crib.shop import Shop
 
 _STEP = {"in": 0.0254, "mm": 0.01}
 """How finely a size is told at which an answer turns [mm]."""

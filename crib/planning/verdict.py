@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.geometry.prove import farthest
+from crib.geometry.region import Region
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Job
+from crib.machining.tool import Tool
 from crib.planning.advice import Deviation, Warning
 from crib.planning.catalogue import ids
-from crib.planning.draft import Draft, Question
 from crib.planning.rules.sizes import leans, misses
 from crib.planning.rules.slants import other_angles
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Job
-from crib.section.proof import farthest
-from crib.section.region import Region
 
 _SLACK = 1e-6
 _GIVES_UP = ids(gives_up=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from crib.section.outline import Outline
+from crib.geometry.outline import Outline
 
 
 @dataclass(frozen=True)

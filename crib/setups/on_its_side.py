@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from crib.section.outline import Outline
-from crib.section.turn import laid_over
+from crib.geometry.outline import Outline
+from crib.geometry.rotate import laid_over
 from crib.setups.base import Setup
 
 

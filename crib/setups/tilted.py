@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from math import sqrt
 
-from crib.section.outline import Box, Face, Outline, Room, Waiver
-from crib.section.region import Region
-from crib.section.turn import Point, mapped
+from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.region import Region
+from crib.geometry.rotate import Point, mapped
 from crib.setups.base import Setup
 
 _HALF = sqrt(0.5)

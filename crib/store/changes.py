@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

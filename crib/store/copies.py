@@ -10,8 +10,8 @@ from datetime import datetime
 from glob import escape
 from pathlib import Path
 
-from crib.diagnostics import CribError
 from crib.files import give_name
+from crib.findings.errors import CribError
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
 from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal, uri_path
 

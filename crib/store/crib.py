@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING, Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
-from crib.diagnostics import CribError
-from crib.planning.shop import SETTINGS as KNOWN
-from crib.planning.shop import Shop, from_json
+from crib.findings.errors import CribError
+from crib.shop import SETTINGS as KNOWN
+from crib.shop import Shop, from_json
 from crib.store import changes as done
 from crib.store import find, meanwhile, notes
 from crib.store import held_back as held

@@ -7,7 +7,7 @@ from contextlib import AbstractContextManager, contextmanager
 from itertools import groupby
 from typing import Any, Protocol
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 Row = tuple[Any, ...]
 

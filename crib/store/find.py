@@ -12,12 +12,12 @@ from dataclasses import dataclass, field, replace
 
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.diagnostics import CribError
-from crib.lengths import nm, read
+from crib.findings.errors import CribError
 from crib.store.columns import CUTTER, LENGTH_COLUMNS
 from crib.store.database import Database
 from crib.store.places import is_in
 from crib.store.rows import from_row
+from crib.units import nm, read
 
 _WITHIN_MM = 0.0254
 """A size fits within a thou."""

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import changes
 from crib.store.columns import HELD_BACK
 from crib.store.database import Database, Row

@@ -6,7 +6,7 @@ import json
 from dataclasses import dataclass, replace
 
 from crib.cutters.base import Cutter
-from crib.planning.shop import Shop, from_json
+from crib.shop import Shop, from_json
 from crib.store import held_back, notes
 from crib.store.columns import CUTTER, HELD_BACK, NOTE
 from crib.store.database import Database

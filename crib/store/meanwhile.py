@@ -7,9 +7,9 @@ import shlex
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from crib.diagnostics import CribError
-from crib.lengths import in_words
+from crib.findings.errors import CribError
 from crib.store.changes import Change
+from crib.units import in_words
 
 _FOLLOWS = ("label", "known", "typed", "questions", "measured", "stamped", "assumed")
 """What goes along with other values."""

@@ -10,7 +10,7 @@ from alembic.util import CommandError
 from sqlalchemy.engine import URL
 from sqlalchemy.exc import SQLAlchemyError
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 
 def migrations_dir() -> Path:

@@ -8,13 +8,13 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
-from crib.lengths import NM, nm
-from crib.planning.shop import Own, OwnHole, middle
+from crib.findings.errors import CribError
+from crib.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE
 from crib.store.database import Database
 from crib.store.rows import as_text, from_note, to_note
 from crib.store.statements import LARGEST_ID, insert, listed, now, who
+from crib.units import NM, nm
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store.columns import QUESTION
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

@@ -15,7 +15,7 @@ from contextlib import contextmanager, suppress
 from typing import Any
 from urllib.parse import urlsplit
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store.columns import TABLES, VERSION
 from crib.store.database import Row, Transactions
 from crib.store.statements import listed

@@ -9,9 +9,9 @@ from typing import Any
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
-from crib.lengths import NM, nm
+from crib.findings.errors import CribError
 from crib.store.columns import CUTTER, LENGTH_COLUMNS, PLAIN
+from crib.units import NM, nm
 
 _REST = tuple(key for key in CUTTER_KEYS if key not in ("id", "label", "ends", *PLAIN, *LENGTH_COLUMNS))
 _LISTS = ("assumed", "measured", "stamped", "questions", "away")

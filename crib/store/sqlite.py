@@ -9,8 +9,8 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
-from crib.diagnostics import CribError
 from crib.files import give_name
+from crib.findings.errors import CribError
 from crib.store import notices
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions

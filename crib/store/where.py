@@ -6,7 +6,7 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 VARIABLE = "CRIB_DB"
 _FILE_URL = "sqlite:///"

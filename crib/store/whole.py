@@ -7,7 +7,7 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store.columns import TABLES, VERSION
 from crib.store.database import Database
 from crib.store.statements import insert, listed

@@ -13,8 +13,8 @@ from pathlib import Path
 from crib.cutters.base import Cutter
 from crib.planning.advise import advise, jobs_for, proved_plans
 from crib.planning.ask import read_request, texts_of
-from crib.planning.shop import Shop, from_json
 from crib.sample import questions, shop_settings
+from crib.shop import Shop, from_json
 from crib.store import open_crib
 from tests.benchmarks.cribs import crib
 

@@ -18,14 +18,14 @@ from types import FrameType
 from typing import NamedTuple
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.findings.errors import CribError
 from crib.intake.files import read_file
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.shop import Shop
 from crib.planning.watch import PATIENCE, Watch
 from crib.sample import folder, shop_settings
+from crib.shop import Shop
 from crib.store import open_crib
 from tests.benchmarks.cribs import crib as made_up
 

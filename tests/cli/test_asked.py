@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import Crib as Store
 from crib.store import PastQuestion, open_crib
 from tests.cli.conftest import Crib

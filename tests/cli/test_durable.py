@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.files import write
+from crib.findings.errors import CribError
 from crib.store import copies, open_crib
 from crib.store.copies import copy_to, restore_to
 from crib.store.sqlite import SqliteDatabase

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.away import Away, away, bring_back, read_away, send
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.store import open_crib

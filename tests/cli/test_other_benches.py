@@ -9,11 +9,11 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.lengths import as_fraction
 from crib.planning.advice import ANSWERS
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import as_fraction
 
 INCH = 25.4
 METRIC = Shop(units="mm", spindle_rpm=(110, 180, 280, 450, 710, 1120, 1800), collets_mm=(6.0, 8.0, 10.0, 12.0, 16.0))

@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crib.handbook.bands import drill_mean, drilled
-from crib.planning.own_holes import oversize, own_band
-from crib.planning.shop import Own, OwnHole, middle
+from crib.machining.own_holes import oversize, own_band
+from crib.shop import Own, OwnHole, middle
 from tests.cli.conftest import Crib
 
 SLOT = ("make", "slot", "--width", "1/2", "--depth", "1/4", "--material", "mild steel", "--json")

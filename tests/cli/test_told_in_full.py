@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from crib.buying import wishes
+from crib.buying.offers import Extra
 from crib.cli.remembered import bench_of, history_of
-from crib.planning.buying import wishes
-from crib.planning.buying.offers import Extra
 from crib.store import open_crib
 from tests.cli.conftest import Crib
 

@@ -15,7 +15,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import CheckConstraint, create_engine, text
 from sqlalchemy.exc import DBAPIError
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.store import open_crib
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
 from crib.store.copies import put_by

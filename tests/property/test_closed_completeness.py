@@ -9,18 +9,18 @@ from dataclasses import replace
 from hypothesis import Phase, event, given, note, settings
 from hypothesis import strategies as st
 
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
+from crib.findings.errors import CribError
 from crib.handbook.materials import find_material
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Job
 from crib.planning.advise import advise, usable
 from crib.planning.closed.drills import drills
 from crib.planning.closed.fit import with_courses
-from crib.planning.draft import Draft, Question
 from crib.planning.jobs import Jobs
-from crib.planning.shop import Shop
 from crib.planning.verdict import complete
-from crib.planning.ways.base import Job
 from crib.setups.upright import SETUP
+from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.property.test_completeness import MOST, Unpruned
 from tests.strategies import brief

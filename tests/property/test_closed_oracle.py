@@ -13,16 +13,16 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.geometry.plan_view import Sweep, prove
 from crib.handbook.materials import find_material
-from crib.lengths import nm
+from crib.machining.tool import ready
 from crib.planning.advice import Pass, Plan
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
-from crib.planning.tools import ready
-from crib.section.plan import Sweep, prove
+from crib.shop import Shop
+from crib.units import nm
 from tests import oracle_closed
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.oracle import Clear, Raw

@@ -15,25 +15,25 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.geometry.region import Region
 from crib.handbook.materials import find_material
-from crib.lengths import Size
+from crib.machining.draft import Draft, Question
+from crib.machining.methods import clear, way_of
+from crib.machining.methods.base import Job
+from crib.machining.tool import Tool, at_kindest, ready
 from crib.planning.advise import advise
-from crib.planning.bounds import Bounds, SoFar
-from crib.planning.cover import Weighed, weigh
-from crib.planning.draft import Draft, Question
+from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
+from crib.planning.lower_bounds import Bounds, SoFar
 from crib.planning.set_ups import asked_of, usable
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool, at_kindest, ready
 from crib.planning.verdict import complete
-from crib.planning.ways import clear, way_of
-from crib.planning.ways.base import Job
-from crib.section.region import Region
 from crib.setups.upright import SETUP
+from crib.shop import Shop
+from crib.units import Size
 from tests.strategies import REQUESTS, around, brief, cribs, mm, renumbered, right_for, shops
 
 MOST = 3

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths import Size
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
 
 INCH = 25.4
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.diagnostics import CribError
-from crib.lengths import as_fraction, in_words, nm, read, read_size, show
+from crib.findings.errors import CribError
+from crib.units import as_fraction, in_words, nm, read, read_size, show
 
 INCH = Fraction(254, 10)
 

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.machining.metal import metal_of
 from crib.planning.advise import advise
-from crib.planning.metal import metal_of
 from crib.planning.set_ups import asked_of, usable
-from crib.planning.shop import STIFFNESS, Shop
+from crib.shop import STIFFNESS, Shop
 from tests.property.test_completeness import every_way, questions, shown
 
 

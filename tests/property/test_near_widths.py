@@ -9,10 +9,10 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths import Size
-from crib.lengths.angles import Angle
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
+from crib.units.angles import Angle
 from tests.trials.near_widths import pair, planned
 
 INCH = 25.4

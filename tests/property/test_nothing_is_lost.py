@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import CHOICES, LENGTH_KEYS, Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.build import build
 from crib.intake.files import read_file
 from crib.intake.json_list import read_json

@@ -7,9 +7,9 @@ from dataclasses import replace
 from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.strategies import brief, cribs, mm, right_for, slots, t_slots
 
 

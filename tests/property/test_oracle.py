@@ -15,16 +15,16 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request, Wall
+from crib.findings.errors import CribError
+from crib.geometry.free_positions import cut
+from crib.geometry.prove import Step, prove
 from crib.handbook.materials import find_material
-from crib.lengths import nm
+from crib.machining.tool import Tool, ready
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool, ready
-from crib.section.proof import Step, prove
-from crib.section.reach import cut
+from crib.shop import Shop
+from crib.units import nm
 from tests.oracle import CELL, NEAR, Clear, Found, Raw, sketch, walk
 from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops, sizes_of
 

@@ -12,17 +12,17 @@ from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features.base import Request
-from crib.lengths import nm
+from crib.findings.errors import CribError
+from crib.geometry.plan_view import prove as prove_above
+from crib.geometry.prove import Step, prove
+from crib.pages.as_json import pass_json
+from crib.pages.passes import table
 from crib.planning.advise import advise
 from crib.planning.closed.proved import from_above
 from crib.planning.finish import Proved
-from crib.planning.shop import Shop
-from crib.section.plan import prove as prove_above
-from crib.section.proof import Step, prove
-from crib.sheets.as_json import pass_json
-from crib.sheets.passes import table
+from crib.shop import Shop
+from crib.units import nm
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.printed import WIDE, read_back, sweeps
 from tests.strategies import brief, cribs, mm, right_for, slots, steps, t_slots

@@ -10,12 +10,12 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
 from crib.planning.advice import ANSWERS, Advice
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.strategies import REQUESTS, STEP, brief, cribs, discs, end_mills, renumbered, right_for, shops, t_slots
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]

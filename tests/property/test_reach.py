@@ -9,18 +9,18 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.geometry.free_positions import Metal, cut, reach, reach_at, settle
+from crib.geometry.prove import Step, prove
+from crib.geometry.region import FAR, Region, box, union
+from crib.geometry.silhouette import Form, Part
 from crib.handbook.materials import find_material
-from crib.lengths import nm
+from crib.machining.tool import ready
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
-from crib.planning.tools import ready
-from crib.section.form import Form, Part
-from crib.section.proof import Step, prove
-from crib.section.reach import Metal, cut, reach, reach_at, settle
-from crib.section.region import FAR, Region, box, union
+from crib.shop import Shop
+from crib.units import nm
 from tests.oracle import CELL, Grid, Rect, can_stand
 from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops
 

@@ -11,17 +11,17 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
-from crib.lengths import read
+from crib.findings.errors import CribError
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.held import may_be
 from crib.planning.refusals import apart
-from crib.planning.shop import Arbor, Shop
 from crib.setups import SETUPS
+from crib.shop import Arbor, Shop
+from crib.units import read
 from tests.strategies import REQUESTS, around, brief, discs, end_mills, right_for, shops
 from tests.trials.refusals import trial
 

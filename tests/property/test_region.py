@@ -8,7 +8,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.section.region import Region, box, trapezoid, union
+from crib.geometry.region import Region, box, trapezoid, union
 
 AT = st.integers(-1_000_000, 1_000_000)
 STEEPEST = 3

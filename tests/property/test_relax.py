@@ -8,13 +8,13 @@ from hypothesis import assume, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
 from crib.planning.advice import ANSWERS
 from crib.planning.advise import advise
 from crib.planning.relax import FINEST, MOST_CHANGE, changed_to, relax
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.strategies import REQUESTS, brief, cribs, renumbered, right_for, shops
 
 

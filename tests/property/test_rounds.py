@@ -5,10 +5,10 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.section.form import Form, Part
-from crib.section.outline import Outline
-from crib.section.region import FAR, Region, box, union
-from crib.section.rounds import Plunge, ceiling, disc, lowest, prove, radius_at, swept
+from crib.geometry.axis_view import Plunge, ceiling, disc, lowest, prove, radius_at, swept
+from crib.geometry.outline import Outline
+from crib.geometry.region import FAR, Region, box, union
+from crib.geometry.silhouette import Form, Part
 
 UNIT = 1000
 """Raw numbers are whole units; the kernel gets them this much finer, and slanted edges to within a few."""

@@ -13,15 +13,15 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.machining.draft import Draft
 from crib.planning.advice import ANSWERS, Plan
 from crib.planning.advise import advise
-from crib.planning.cover import weigh
-from crib.planning.draft import Draft
+from crib.planning.branch_and_bound import weigh
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import least_key, usable
-from crib.planning.shop import Arbor, Shop
+from crib.shop import Arbor, Shop
 from tests.oracle import AWAY, NEAR, Clear, Sketch, sketch, walk
 from tests.property.test_completeness import (
     Unpruned,

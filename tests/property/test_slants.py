@@ -10,22 +10,22 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.geometry.prove import Step, farthest, prove
+from crib.geometry.region import Region
 from crib.handbook.materials import find_material
-from crib.lengths import nm
-from crib.lengths.angles import Angle
+from crib.machining.methods import clear
+from crib.machining.methods.base import Cut, Job, Limits
+from crib.machining.methods.mirrored import mirror_job
+from crib.machining.tool import ready
 from crib.planning.advice import Plan
 from crib.planning.advise import advise, usable
-from crib.planning.shop import Shop
-from crib.planning.tools import ready
-from crib.planning.ways import clear
-from crib.planning.ways.base import Cut, Job, Limits
-from crib.planning.ways.mirrored import mirror_job
-from crib.section.proof import Step, farthest, prove
-from crib.section.region import Region
 from crib.setups import SETUPS
+from crib.shop import Shop
+from crib.units import nm
+from crib.units.angles import Angle
 from tests.oracle import Clear, Found, walk
 from tests.oracle import Limits as Sizes
 from tests.property.test_completeness import check_bounds, every_way, kindest, questions_of, shown

@@ -19,9 +19,9 @@ from crib.handbook.threads import (
     read_thread,
     threads,
 )
-from crib.planning.shop import Shop
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.shape import Asking
+from crib.shop import Shop
+from crib.tapping.advise import advise_tap
+from crib.tapping.shape import Asking
 
 STRAIGHT = [one for one in threads() if not one.taper]
 CALLED = [one for one in threads() if hole_limits(one).most is not None and hole_limits(one).name in ("2B", "6H")]

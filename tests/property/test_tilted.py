@@ -16,8 +16,8 @@ from crib.features.base import Request
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.set_ups import usable
-from crib.planning.shop import Shop
 from crib.setups import tilted
+from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
 from tests.strategies import brief, mm
 

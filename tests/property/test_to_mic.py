@@ -12,8 +12,8 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advice import ANSWERS
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
 from crib.planning.to_mic import Pending, to_mic
+from crib.shop import Shop
 from tests import strategies
 
 

@@ -7,9 +7,9 @@ from math import cos, hypot, radians, sin
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib.section.outline import Box, Face, Outline, Room, Waiver
-from crib.section.region import Region, box, trapezoid, union
-from crib.section.turn import laid_over, mapped, turned
+from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.region import Region, box, trapezoid, union
+from crib.geometry.rotate import laid_over, mapped, turned
 from tests.property.test_region import SOME, Piece, has, region
 
 ANGLES = st.one_of(st.sampled_from([0, 90, 180, 270, -90, 45, 30, 60]), st.floats(-180, 180, width=32))

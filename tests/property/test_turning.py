@@ -7,8 +7,8 @@ from itertools import combinations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib.planning import turning
-from crib.planning.turning import choose, exactly, step_by_step, turned_by, turning_sets
+from crib.planning import hitting_sets as turning
+from crib.planning.hitting_sets import choose, exactly, step_by_step, turned_by, turning_sets
 from tests import strategies  # noqa: F401  (its profile)
 
 MEMBERS = range(1, 8)

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.options import amend_by_options, read_options
 from crib.intake.put_right import put_right
 from crib.intake.undo import undo, undo_all, undone_by

@@ -10,20 +10,20 @@ import pytest
 from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
+from crib.buying.compare import Bill, Offer, Stake, Worth, saving
+from crib.buying.decide import Terms, decide
+from crib.buying.flips import hour_at
+from crib.buying.needs import FIRST_ID, Wanted
+from crib.buying.offers import Bench, Extra, bought
+from crib.buying.purchases import Choice, Use, best_purchases, gain
+from crib.buying.uses import Past, expected_uses
+from crib.buying.worth import Asking, priced, reckon
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw as draw_feature
 from crib.features.base import Request
+from crib.findings.errors import CribError
 from crib.planning.advise import advise, best_plan
-from crib.planning.buying.compare import Bill, Offer, Stake, Worth, saving
-from crib.planning.buying.decide import Terms, decide
-from crib.planning.buying.flips import hour_at
-from crib.planning.buying.needs import FIRST_ID, Wanted
-from crib.planning.buying.offers import Bench, Extra, bought
-from crib.planning.buying.purchases import Choice, Use, best_purchases, gain
-from crib.planning.buying.uses import Past, expected_uses
-from crib.planning.buying.worth import Asking, priced, reckon
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.property.test_ranking import no_worse, questions
 from tests.published.test_worth_examples import plan
 from tests.strategies import REQUESTS, STEP, cribs, discs, end_mills, right_for, shops

@@ -16,11 +16,11 @@ from pathlib import Path
 
 import pytest
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import hole_limits, percent_of, read_thread
 from crib.handbook.threads.tables import threads
-from crib.lengths import read
-from crib.lengths.drills import LETTER_DRILLS, NUMBER_DRILLS
+from crib.units import read
+from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 FOUND = find_spec("bd_warehouse")
 pytestmark = pytest.mark.skipif(

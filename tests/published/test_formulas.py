@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook import bands, bites, deviations, feeds, speeds
 from crib.handbook.materials import find_material
 

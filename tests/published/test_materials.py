@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.materials import find_material, materials
 
 SAID = {

@@ -11,16 +11,16 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Feature
+from crib.geometry.region import Region
 from crib.handbook import chamfers, deviations, dovetails
 from crib.handbook.materials import find_material
+from crib.machining.methods import way_of
+from crib.machining.methods.base import Limits
+from crib.machining.tool import ready
 from crib.planning.advice import Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
-from crib.planning.tools import ready
-from crib.planning.ways import way_of
-from crib.planning.ways.base import Limits
-from crib.section.region import Region
+from crib.shop import Shop
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, end_mill, pointed
 
 HANDBOOK = "Machinery's Handbook, measuring dovetail slides"

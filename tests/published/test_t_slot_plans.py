@@ -17,16 +17,16 @@ from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw
 from crib.features.base import Request
+from crib.geometry.free_positions import Metal, reach, reach_at
+from crib.geometry.prove import Step, prove
+from crib.geometry.region import FAR
+from crib.geometry.silhouette import Form
 from crib.handbook.tslots import TSlot, cutter_for_bolt, slots
-from crib.lengths import Size, nm, read
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
-from crib.section.form import Form
-from crib.section.proof import Step, prove
-from crib.section.reach import Metal, reach, reach_at
-from crib.section.region import FAR
+from crib.shop import Shop
+from crib.units import Size, nm, read
 
 INCH = 25.4
 SHOP = Shop()

@@ -15,10 +15,10 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.handbook.threads import hole_limits, percent_of, read_thread
-from crib.lengths import read
-from crib.planning.shop import Shop
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.shape import Asking, TapAdvice
+from crib.shop import Shop
+from crib.tapping.advise import advise_tap
+from crib.tapping.shape import Asking, TapAdvice
+from crib.units import read
 
 IN = 25.4
 with (Path(__file__).parents[1] / "data" / "tap_drills.csv").open(encoding="utf-8") as lines:

@@ -16,7 +16,7 @@ from crib.handbook.threads import (
 )
 from crib.handbook.threads.limits import printed_2b
 from crib.handbook.threads.percent import small_end
-from crib.lengths import read
+from crib.units import read
 from tests.published.thread_limits import METRIC_6H_MM, UNIFIED_2B_IN
 
 IN = 25.4

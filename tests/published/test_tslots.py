@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.tslots import (
     cutter_for_bolt,
     cutters,

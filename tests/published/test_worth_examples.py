@@ -7,16 +7,16 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.compare import Bill, Offer, Stake, Worth, bill_of, break_even, regrind_pays, saving
+from crib.buying.decide import Terms, decide, surer
+from crib.buying.offers import Bench
+from crib.buying.purchases import Use, best_purchases
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.handbook.deviations import widest_head
-from crib.lengths import Size
 from crib.planning.advice import CostLine, Plan, Proof
-from crib.planning.buying.compare import Bill, Offer, Stake, Worth, bill_of, break_even, regrind_pays, saving
-from crib.planning.buying.decide import Terms, decide, surer
-from crib.planning.buying.offers import Bench
-from crib.planning.buying.purchases import Use, best_purchases
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
 
 INCH = 25.4
 

@@ -18,8 +18,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import find_material
 from crib.handbook.threads import read_thread
@@ -33,11 +33,11 @@ from crib.intake.options import texts_as_typed
 from crib.intake.query import read_query
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.again import asked
-from crib.lengths import read, read_size
-from crib.lengths.angles import read_angle
 from crib.planning.ask import read_request
-from crib.planning.refer import refer
-from crib.planning.shop import Shop as Settings
+from crib.safety.refer import refer
+from crib.shop import Shop as Settings
+from crib.units import read, read_size
+from crib.units.angles import read_angle
 
 WORDS = (
     "1/4", "3/8", ".250", "12mm", "6,5", "end mill", "drill", "tap", "1/4-20", "M6x1", "#7", "no. 7", "keyseat",

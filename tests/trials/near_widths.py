@@ -14,11 +14,11 @@ from math import radians, tan
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths import Size
-from crib.lengths.angles import Angle
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
+from crib.units.angles import Angle
 
 Asked = tuple[Request, tuple[Cutter, ...]]
 THOU = 0.0254

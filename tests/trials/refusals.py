@@ -14,13 +14,13 @@ from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.files import read_file
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop, from_json
 from crib.sample import folder, shop_settings
+from crib.shop import Shop, from_json
 
 SIZES = ("SZ", "FC", "NK", "RE", "G6", "G11", "HD3", "CN", "EN2", "EN4")
 """Rules that are a matter of sizes."""

@@ -11,13 +11,13 @@ from math import radians, tan
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
+from crib.pages.answer import page
+from crib.pages.as_json import advice_json
 from crib.planning.advice import Advice, Pass, Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import BoringHead, Shop
-from crib.sheets.answer import page
-from crib.sheets.as_json import advice_json
+from crib.shop import BoringHead, Shop
 
 IN = 25.4
 METALS = ("mild steel", "grey iron", "6061", "304", "brass", "titanium", "nylon", "4140")

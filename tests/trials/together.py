@@ -19,7 +19,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.put_right import put_right
 from crib.intake.undo import undo
 from crib.store import Crib, HeldBack, open_crib

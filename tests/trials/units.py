@@ -14,11 +14,11 @@ from random import Random
 from crib.cli.make import sheet
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
 from crib.features import KINDS
+from crib.findings.errors import CribError
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests import test_sample_crib as sample
 
 METALS = ("grey iron", "1018", "6061", "304", "brass", "acetal", "bronze", "O1", "4140")

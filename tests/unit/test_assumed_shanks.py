@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import BoringHead, Shop
+from crib.shop import BoringHead, Shop
 
 METRIC = Shop(units="mm", collets_mm=(6.0, 8.0, 10.0, 12.0, 16.0), spindle_rpm=(100, 200, 350, 600, 1000, 1800, 2800))
 SLOT = {"width": "8.2±.1", "depth": "4", "length": "80", "material": "1018"}

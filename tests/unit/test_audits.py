@@ -10,7 +10,7 @@ import pytest
 from crib.audits import AUDITS, look_over
 from crib.audits.base import Bench, Record
 from crib.cutters.base import Cutter
-from crib.planning.shop import Arbor, Shop
+from crib.shop import Arbor, Shop
 from crib.store import PastQuestion
 
 TODAY = date(2026, 11, 27)

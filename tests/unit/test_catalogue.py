@@ -14,17 +14,17 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Request
+from crib.geometry.region import NOTHING
 from crib.handbook.threads import read_thread
+from crib.machining.draft import Draft
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.catalogue import BY_ID, EFFECTS, OUTSIDE, RULES
 from crib.planning.cost import chance_of
-from crib.planning.draft import Draft
 from crib.planning.rules import judge
-from crib.planning.shop import SETTINGS, Arbor, BoringHead, Shop
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.shape import Asking
-from crib.section.region import NOTHING
+from crib.shop import SETTINGS, Arbor, BoringHead, Shop
+from crib.tapping.advise import advise_tap
+from crib.tapping.shape import Asking
 from tests.docs.catalogue import BLOCK, PAGE, SUBJECTS, block
 
 IN = 25.4

@@ -9,20 +9,20 @@ from typing import Any
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.geometry.plan_view import Sweep, prove
+from crib.geometry.prove import Step
+from crib.geometry.prove import prove as prove_section
+from crib.geometry.rounded_box import Grown, clearance, holds, joined, oblong, run
 from crib.handbook.closed_ends import ramp_strokes, run_past
 from crib.handbook.materials import find_material
-from crib.lengths import Size, nm
+from crib.machining.tool import ready
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
-from crib.planning.tools import ready
-from crib.section.grown import Grown, clearance, holds, joined, oblong, run
-from crib.section.plan import Sweep, prove
-from crib.section.proof import Step
-from crib.section.proof import prove as prove_section
+from crib.shop import Shop
+from crib.units import Size, nm
 
 INCH = 25.4
 SHOP = Shop()

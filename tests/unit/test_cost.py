@@ -11,13 +11,13 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.handbook.materials import find_material
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
+from crib.pages.why import why_lines
 from crib.planning.advice import Plan, Warning
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.cost import scrap_chance, wear_share
-from crib.planning.shop import SETTINGS as KEYS
-from crib.planning.shop import Own, Shop
-from crib.sheets.why import why_lines
+from crib.shop import SETTINGS as KEYS
+from crib.shop import Own, Shop
 from tests import test_sample_crib as sample
 from tests.sheet_samples import INCH
 

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
+from crib.buying.compare import bill_of, saving
+from crib.buying.offers import Bench
+from crib.buying.worth import Answer, Asking, reckon
 from crib.cutters.base import Cutter
 from crib.planning.ask import read_request
-from crib.planning.buying.compare import bill_of, saving
-from crib.planning.buying.offers import Bench
-from crib.planning.buying.worth import Answer, Asking, reckon
-from crib.planning.shop import Shop
+from crib.shop import Shop
 
 SHOP = Shop(spindle_rpm=(80, 135, 210, 325, 660, 1115, 1750, 2720), collets_mm=(9.525, 12.7, 15.875), hour_rate=15.0)
 TEXTS = {"width": "5/8+.005-0", "depth": "3/8", "length": "4", "material": "1018"}

@@ -9,18 +9,18 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
-from crib.lengths import nm
+from crib.geometry.region import box
+from crib.geometry.silhouette import Form
+from crib.pages.canvas import Canvas
+from crib.pages.picture import key
+from crib.pages.remarks import warning_lines
+from crib.pages.strokes import LINES
+from crib.pages.window import choose
 from crib.planning.advice import Plan, Warning
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Arbor, Shop
-from crib.section.form import Form
-from crib.section.region import box
-from crib.sheets.canvas import Canvas
-from crib.sheets.picture import key
-from crib.sheets.remarks import warning_lines
-from crib.sheets.strokes import LINES
-from crib.sheets.window import choose
+from crib.shop import Arbor, Shop
+from crib.units import nm
 
 IN = 25.4
 SHOP = Shop(arbors=(Arbor(1.0 * IN, 1.75 * IN),), spindle_rpm=(45, 80, 160))

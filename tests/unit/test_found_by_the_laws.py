@@ -9,15 +9,15 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
-from crib.lengths import Size, read
+from crib.pages import answer as sheet
+from crib.pages.passes import table
 from crib.planning import finish as planning_finish
 from crib.planning.advice import ANSWERS, Advice, Pass
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.cover import Weighed
-from crib.planning.shop import Arbor, Shop
-from crib.sheets import answer as sheet
-from crib.sheets.passes import table
+from crib.planning.branch_and_bound import Weighed
+from crib.shop import Arbor, Shop
+from crib.units import Size, read
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:

@@ -5,17 +5,17 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.files import read_file
+from crib.pages.answer import page
+from crib.pages.passes import table
+from crib.pages.picture import of_scene
+from crib.pages.scenes import hole_scene
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop, from_json
 from crib.sample import folder, shop_settings
-from crib.sheets.answer import page
-from crib.sheets.passes import table
-from crib.sheets.picture import of_scene
-from crib.sheets.scenes import hole_scene
+from crib.shop import Shop, from_json
 from tests.unit.test_tap_advice import drill, named, tap
 
 IN = 25.4

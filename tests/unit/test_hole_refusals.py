@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.pages.answer import page
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import BoringHead, Shop
-from crib.sheets.answer import page
+from crib.shop import BoringHead, Shop
 
 SHOP = Shop(boring_heads=(BoringHead(12.7, 11.0, 100.0),), collets_mm=(12.7,), chuck_mm=12.7)
 BAR = Cutter(1, "boring-bar", label="1/2 boring bar", diameter_mm=12.7, shank_mm=12.7, min_hole_mm=15.24,

@@ -8,7 +8,7 @@ from crib.cutters import KINDS, kind_of
 from crib.cutters.base import CUTTER_KEYS, Cutter
 from crib.cutters.checks import impossible
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 
 INCH = 25.4
 LISTED = [

@@ -10,21 +10,21 @@ from hypothesis import strategies as st
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
+from crib.geometry.region import NOTHING
 from crib.handbook.hard_metal import at_hardness
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import find_material, materials
 from crib.handbook.power import UNIT_POWER, cutting_power, torque, unit_power
 from crib.handbook.speeds import cutting_speed, spindle_step
+from crib.machining.draft import Draft
+from crib.machining.tool import Tool, ready
 from crib.planning.advice import Advice
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.cover import weigh
-from crib.planning.draft import Draft
+from crib.planning.branch_and_bound import weigh
 from crib.planning.finish import finish
-from crib.planning.shop import STIFFNESS, Shop
-from crib.planning.tools import Tool, ready
 from crib.planning.verdict import complete
-from crib.section.region import NOTHING
+from crib.shop import STIFFNESS, Shop
 from tests.strategies import INCH
 
 FT = 0.3048

@@ -14,7 +14,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request, Wall
 from crib.planning.advice import Pass
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.unit.test_closed_ends import INCH, SHOP, disc, drill, mill, size, t_slot
 
 SLOT = Request("slot", {"width": size(0.500, 0.002), "depth": size(0.400, 0.005)}, "mild steel", length=2 * INCH,

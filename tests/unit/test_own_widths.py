@@ -7,11 +7,11 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.lengths import Size
-from crib.lengths.angles import Angle
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import Size
+from crib.units.angles import Angle
 
 INCH = 25.4
 

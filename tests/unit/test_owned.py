@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.offers import Bench, extras
+from crib.buying.owned import owned_one
+from crib.buying.prices import Price, price_of
+from crib.buying.worth import Asking, reckon
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.intake.files import read_file
+from crib.pages.worth_page import worth_page
 from crib.planning.ask import read_request
-from crib.planning.buying.offers import Bench, extras
-from crib.planning.buying.owned import owned_one
-from crib.planning.buying.prices import Price, price_of
-from crib.planning.buying.worth import Asking, reckon
-from crib.planning.shop import Shop, from_json
 from crib.sample import folder, shop_settings
-from crib.sheets.worth_page import worth_page
+from crib.shop import Shop, from_json
 
 IN = 25.4
 

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.section.region import box, trapezoid
-from crib.sheets import picture, window
-from crib.sheets.picture import cross_section, of_scene
-from crib.sheets.scene import Label, Scene
-from crib.sheets.strokes import can_draw_lines
+from crib.geometry.region import box, trapezoid
+from crib.pages import picture, window
+from crib.pages.picture import cross_section, of_scene
+from crib.pages.scene import Label, Scene
+from crib.pages.strokes import can_draw_lines
 from tests.sheet_samples import FAR, keyseat_form, nm, scene
 
 HEADING = 2

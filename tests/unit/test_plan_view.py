@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.geometry.rounded_box import Grown, nearest_edge, oblong
+from crib.pages import plan_view
+from crib.pages.above import seen_from_above
+from crib.pages.plan_view import of_scene
+from crib.pages.scene import FromAbove
+from crib.pages.stretch import BREAK
 from crib.planning.advise import Answered, advise
-from crib.section.grown import Grown, nearest_edge, oblong
-from crib.sheets import plan_view
-from crib.sheets.above import seen_from_above
-from crib.sheets.plan_view import of_scene
-from crib.sheets.scene import FromAbove
-from crib.sheets.stretch import BREAK
 from tests.sheet_samples import from_above, nm
 from tests.unit.test_closed_ends import DISC, INCH, OWN, SHOP, mill, size, slot, t_slot
 

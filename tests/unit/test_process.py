@@ -11,11 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crib.handbook.materials import find_material, materials
+from crib.pages.passes import table
 from crib.planning.advice import Pass, Plan
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
-from crib.planning.shop import Shop
-from crib.sheets.passes import table
+from crib.shop import Shop
 from tests.unit.test_cost import BENCH, CUTTERS, SLOT, T_SLOT, best
 
 INCH = 25.4

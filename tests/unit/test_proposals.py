@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.candidates import candidates
+from crib.buying.needs import FIRST_ID
+from crib.buying.offers import feature_of
+from crib.buying.proposals import PROPOSES
 from crib.cutters import KINDS, kind_of
 from crib.cutters.checks import impossible
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
-from crib.planning.buying.candidates import candidates
-from crib.planning.buying.needs import FIRST_ID
-from crib.planning.buying.offers import feature_of
-from crib.planning.buying.proposals import PROPOSES
-from crib.planning.shop import Arbor, Shop
+from crib.shop import Arbor, Shop
 
 SHOP = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), arbors=(Arbor(25.4, 44.45),), spindle_rpm=(50, 80, 135, 325, 660))
 ASKED = {

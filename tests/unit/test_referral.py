@@ -14,9 +14,9 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.refer import NO_USE, TEXT, refer
-from crib.planning.referral.topics import TOPICS
-from crib.planning.shop import Shop
+from crib.safety.refer import NO_USE, TEXT, refer
+from crib.safety.referral.topics import TOPICS
+from crib.shop import Shop
 
 with (Path(__file__).parents[1] / "data" / "uses.csv").open(encoding="utf-8") as lines:
     PHRASES = tuple(csv.DictReader(lines))

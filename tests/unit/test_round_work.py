@@ -11,16 +11,16 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.boring import ladder
 from crib.handbook.drill_lengths import flutes
 from crib.intake.shop_settings import read_settings
-from crib.lengths import show_apart
+from crib.pages.passes import folded, table
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import BoringHead, Shop, from_json
-from crib.sheets.passes import folded, table
+from crib.shop import BoringHead, Shop, from_json
+from crib.units import show_apart
 from tests.trials.round_work import main
 from tests.unit.test_hole_plans import IN, SHOP, SINK, SPOT
 from tests.unit.test_tap_advice import drill, named, tap

@@ -10,7 +10,7 @@ from crib.cutters.base import Cutter
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Arbor, Shop
+from crib.shop import Arbor, Shop
 
 IN = 25.4
 

@@ -6,20 +6,20 @@ from math import radians, tan
 
 import pytest
 
+from crib.buying.candidates import candidates
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Feature
-from crib.lengths import nm
+from crib.findings.errors import CribError
+from crib.geometry.prove import Step, Verdict, prove
+from crib.geometry.silhouette import Form, Part
+from crib.pages.answer import page
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.buying.candidates import candidates
-from crib.planning.shop import Shop
 from crib.planning.to_mic import Pending, to_mic
-from crib.section.form import Form, Part
-from crib.section.proof import Step, Verdict, prove
-from crib.sheets.answer import page
+from crib.shop import Shop
+from crib.units import nm
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, named, pointed
 
 SLOT = {"angle": "60", "width": "1.5", "depth": ".300", "material": "mild steel"}

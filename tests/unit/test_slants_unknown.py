@@ -10,14 +10,14 @@ import pytest
 from crib.cutters import in_doubt, kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.build import amended
+from crib.pages.answer import asked as asked_line
+from crib.pages.answer import page
 from crib.planning.advice import Advice, Refusal
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
 from crib.planning.to_mic import Pending, to_mic
-from crib.sheets.answer import asked as asked_line
-from crib.sheets.answer import page
+from crib.shop import Shop
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, end_mill, named, pointed
 from tests.unit.test_slants import SLIDE, SLOT, asked
 

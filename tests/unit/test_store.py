@@ -9,7 +9,7 @@ import pytest
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.undo import undo
 from crib.store import Crib, HeldBack, PastQuestion, crib_exists, open_crib
 from crib.store.notes import hole_note

@@ -7,12 +7,12 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import read_thread
-from crib.planning.shop import Shop
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.check_all import check_all
-from crib.planning.tapping.shape import Asking, TapAdvice
+from crib.shop import Shop
+from crib.tapping.advise import advise_tap
+from crib.tapping.check_all import check_all
+from crib.tapping.shape import Asking, TapAdvice
 
 IN = 25.4
 

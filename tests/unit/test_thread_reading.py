@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import read_thread
 
 

@@ -14,7 +14,7 @@ import pytest
 
 from crib.cli.app import run
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.put_right import put_right
 from crib.intake.session import Session

@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
+from crib.shop import Shop
 
 INCH = 25.4
 

@@ -6,7 +6,7 @@ import pytest
 
 from crib.features import draw
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
+from crib.shop import Shop
 from tests.trials import units
 
 

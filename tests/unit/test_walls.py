@@ -7,14 +7,14 @@ from dataclasses import replace
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
 from crib.features import draw
 from crib.features.base import Request, Wall
+from crib.findings.errors import CribError
+from crib.geometry.region import box
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shop import Shop
-from crib.section.region import box
+from crib.shop import Shop
 from tests.strategies import around
 
 MILL = Cutter(1, "end-mill", "mill", diameter_mm=10.0, length_of_cut_mm=20.0, shank_mm=10.0, corner_radius_mm=0.0,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from crib.lengths import nm
+from crib.units import nm
 
 IN = 25.4
 

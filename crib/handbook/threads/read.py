@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.handbook.threads import words
 from crib.handbook.threads.base import IN, Thread
 from crib.handbook.threads.tables import number_size_mm, threads

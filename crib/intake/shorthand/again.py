@@ -7,13 +7,13 @@ from dataclasses import dataclass, fields
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.build import amended, build
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.line import Line, Shop, read_values
 from crib.intake.shorthand.slip import SIZE, Held
 from crib.intake.shorthand.spelling import plain
-from crib.lengths import NM, nm, read
+from crib.units import NM, nm, read
 
 _FORMS = {
     "undo": r"(?:undo|undo (?:that|last)|take (?:that|it) back|scratch that|no undo)[.!]?",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.intake.shorthand.line import Line
-from crib.lengths import in_words
+from crib.units import in_words
 
 _ALSO = {"shank_mm": "{} shank", "length_of_cut_mm": "{} length of cut", "overall_length_mm": "{} overall",
          "neck_mm": "neck {}", "reach_mm": "reach {}", "tip_mm": "tip {}"}

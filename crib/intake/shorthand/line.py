@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept

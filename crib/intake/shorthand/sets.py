@@ -11,7 +11,7 @@ from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.shorthand import phrases
 from crib.intake.shorthand.slip import Held, Slip
-from crib.lengths import NM, nm, read
+from crib.units import NM, nm, read
 
 if TYPE_CHECKING:
     from crib.intake.shorthand.line import Shop

@@ -6,7 +6,7 @@ import re
 
 from crib.cutters import in_doubt
 from crib.intake.shorthand.slip import Slip
-from crib.lengths import NM, nm
+from crib.units import NM, nm
 
 _AUXILIARY = ("ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked", "neck_length", "separated", "range",
               "insert", "double_ended", "two_ends")

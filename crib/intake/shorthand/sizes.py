@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
 from crib.intake.shorthand.slip import Held, Slip
-from crib.lengths import in_words, nm
+from crib.units import in_words, nm
 
 _INCH = 25.4
 _SHANKS = tuple(nm(part / 16 * _INCH) for part in (2, 3, 4, 6, 8, 10, 12, 16))

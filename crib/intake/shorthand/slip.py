@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass, field
 from typing import Any
 
-from crib.diagnostics import CribError
-from crib.lengths import NM, nm, read
+from crib.findings.errors import CribError
+from crib.units import NM, nm, read
 
 GAP = " ¦ "
 """What is put in the place of a piece that was read, so that its neighbours stay apart."""

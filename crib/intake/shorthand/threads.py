@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.diagnostics import CribError
+from crib.findings.errors import CribError
 from crib.intake.shorthand.slip import Slip
 
 _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"

@@ -6,17 +6,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from crib.planning.draft import Draft, Question
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Cut, Job
-from crib.section.outline import Room
+from crib.geometry.outline import Room
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Cut, Job
+from crib.machining.tool import Tool
 
 DRILLED = "drilled"
 """The manner of a job that only drills a way in."""
 
 if TYPE_CHECKING:
+    from crib.geometry.plan_view import PlanVerdict
     from crib.planning.advice import Figure, Pass, Warning
-    from crib.section.plan import PlanVerdict
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.handbook.materials import Material
+from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import wear_share
 from crib.planning.holes.tools import ready
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool, makes_sizes
+from crib.shop import Shop
 
 
 def drills(cutters: Sequence[Cutter], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:

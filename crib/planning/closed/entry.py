@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from crib.geometry.plan_view import Layers, Path, Point, Sweep, segments
+from crib.geometry.rounded_box import HALF, Grown
 from crib.handbook.closed_ends import CORE_SHARE, LOWERED_MM, ramp_strokes
-from crib.lengths import NM, nm
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Course
-from crib.section.grown import HALF, Grown
-from crib.section.plan import Layers, Path, Point, Sweep, segments
+from crib.machining.methods.base import Course
+from crib.machining.tool import Tool
+from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)
 """Room that is asked for round a cutter that is lowered without cutting."""

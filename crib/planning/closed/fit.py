@@ -6,18 +6,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature
+from crib.geometry.outline import Room
+from crib.geometry.plan_view import Cleared, Layers, Sweep, nearest, segments
+from crib.geometry.region import Region
+from crib.geometry.rounded_box import Grown, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
-from crib.lengths import nm
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.tool import Tool
 from crib.planning.closed import DRILLED, from_above, under_a_lip
 from crib.planning.closed.entry import SPARE, Opened
-from crib.planning.draft import Draft
 from crib.planning.rules import judge
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Course, Cut, Job
-from crib.section.grown import Grown, holds, joined, oblong
-from crib.section.outline import Room
-from crib.section.plan import Cleared, Layers, Sweep, nearest, segments
-from crib.section.region import Region
+from crib.units import nm
 
 MOST_TOOLS = 3
 

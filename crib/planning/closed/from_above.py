@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.geometry.plan_view import Path, Point, Sweep
+from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
 from crib.planning.closed.entry import Opened, Ways, goes_on, ways
-from crib.planning.ways.base import FINE_BAND, Course, Cut, Job
-from crib.section.plan import Path, Point, Sweep
 
 
 @dataclass(frozen=True)

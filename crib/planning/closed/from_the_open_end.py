@@ -7,16 +7,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from crib.lengths import nm
+from crib.geometry.free_positions import Metal, reach_at
+from crib.geometry.outline import Outline, Room
+from crib.geometry.plan_view import Path
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Cut, Job
 from crib.planning.advice import Pass
 from crib.planning.closed.from_above import elbowed
 from crib.planning.closed.legs import legs, reading
-from crib.planning.draft import Draft
-from crib.planning.shop import Shop
-from crib.planning.ways.base import Cut, Job
-from crib.section.outline import Outline, Room
-from crib.section.plan import Path
-from crib.section.reach import Metal, reach_at
+from crib.shop import Shop
+from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)
 """How far out of the open end, and of an open edge, a cutter is clear (common practice)."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from crib.lengths import show
+from crib.units import show
 
 _THOU_MM = 0.0254
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from crib.geometry.outline import Room
 from crib.handbook.closed_ends import HOLE_MM
-from crib.lengths import nm
+from crib.machining.draft import Question
+from crib.machining.tool import Tool
 from crib.planning.closed.entry import SPARE
-from crib.planning.draft import Question
-from crib.planning.tools import Tool
-from crib.section.outline import Room
+from crib.units import nm
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:

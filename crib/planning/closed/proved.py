@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.geometry.outline import Room
+from crib.geometry.plan_view import Layer, Layers, PlanVerdict, Sweep, prove
+from crib.geometry.region import FAR
+from crib.geometry.rounded_box import Grown
 from crib.handbook.closed_ends import corner_overcut, ends_short
-from crib.lengths import in_words, nm, show
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Course, Cut, Job
 from crib.planning.advice import Figure, Pass, Warning
 from crib.planning.closed import DRILLED
 from crib.planning.closed.from_the_open_end import inward
 from crib.planning.closed.from_the_open_end import on_its_way as in_from_the_end
 from crib.planning.closed.legs import legs, reading
 from crib.planning.closed.under_a_lip import Reach
-from crib.planning.draft import Draft
-from crib.planning.ways.base import Course, Cut, Job
-from crib.section.grown import Grown
-from crib.section.outline import Room
-from crib.section.plan import Layer, Layers, PlanVerdict, Sweep, prove
-from crib.section.region import FAR
+from crib.units import in_words, nm, show
 
 _TOLD_MM = 0.001 * 25.4
 """From how far on the shape of an end is told [mm]."""

@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.geometry.plan_view import Cleared, Point
+from crib.geometry.rounded_box import run
+from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.tool import Tool
 from crib.planning.closed.entry import SPARE, goes_on
 from crib.planning.closed.from_above import elbowed
-from crib.planning.tools import Tool
-from crib.planning.ways.base import Course, Cut, Job
-from crib.section.grown import run
-from crib.section.plan import Cleared, Point
 
 
 @dataclass(frozen=True)

@@ -6,15 +6,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from crib.geometry.outline import Room
+from crib.geometry.plan_view import Layer
+from crib.geometry.rounded_box import Grown, oblong
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
-from crib.lengths import NM, nm, show
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Job, Miss
 from crib.planning.closed.entry import SPARE
 from crib.planning.closed.fit import fitted, half_of, lets_in, longest
-from crib.planning.draft import Draft, Question
-from crib.planning.ways.base import Job, Miss
-from crib.section.grown import Grown, oblong
-from crib.section.outline import Room
-from crib.section.plan import Layer
+from crib.units import NM, nm, show
 
 
 def fits(question: Question, job: Job) -> bool:

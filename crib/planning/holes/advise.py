@@ -9,12 +9,13 @@ from typing import NamedTuple
 from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.base import Feature
+from crib.geometry.axis_view import lowest
+from crib.geometry.region import NOTHING
+from crib.geometry.silhouette import Form
 from crib.handbook.bands import drill_mean
 from crib.handbook.boring import STOP_OVER
 from crib.handbook.materials import Material
-from crib.lengths import nm, show
 from crib.planning.advice import ANSWERS, NO_CHANGE, Advice, Plan, Refusal, Warning
-from crib.planning.cautions import THROUGH, cautions
 from crib.planning.cost import WEAR, scrap_class
 from crib.planning.holes.boring import heads_of, stands_out
 from crib.planning.holes.draft import Draft, Question, Stroke
@@ -23,10 +24,9 @@ from crib.planning.holes.not_with import not_with
 from crib.planning.holes.plain_holes import counterbore_drafts, counterbore_refusals, hole_drafts
 from crib.planning.holes.rules import is_guessed, judge
 from crib.planning.holes.why_not import hole_refusals
-from crib.planning.shop import Shop
-from crib.section.form import Form
-from crib.section.region import NOTHING
-from crib.section.rounds import lowest
+from crib.safety.cautions import THROUGH, cautions
+from crib.shop import Shop
+from crib.units import nm, show
 
 
 def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],

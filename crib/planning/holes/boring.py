@@ -6,16 +6,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
+from crib.geometry.silhouette import Form
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
 from crib.holders.base import Held
 from crib.holders.heads import Head, hold
-from crib.lengths import in_words, nm, show
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
-from crib.planning.shop import Shop
-from crib.planning.tapping.shape import Hole
-from crib.section.form import Form
+from crib.shop import Shop
+from crib.tapping.shape import Hole
+from crib.units import in_words, nm, show
 
 ROOM_BELOW_MM = 0.030 * 25.4
 """What a bar stands out beyond the depth of its bore [mm]. Common practice."""

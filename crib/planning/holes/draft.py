@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.features.base import Feature
+from crib.geometry.axis_view import Plunge
+from crib.geometry.outline import Outline
 from crib.handbook.materials import Material
 from crib.holders.heads import Head
-from crib.lengths import nm
 from crib.planning.advice import Deviation, Figure, Warning
 from crib.planning.holes.tools import HoleTool
-from crib.planning.shop import Shop
-from crib.section.outline import Outline
-from crib.section.rounds import Plunge
+from crib.shop import Shop
+from crib.units import nm
 
 
 @dataclass(frozen=True)

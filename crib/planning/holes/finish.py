@@ -6,17 +6,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from crib.features.rounds import is_through
-from crib.lengths import nm, show
+from crib.geometry.axis_view import Plunge, prove
+from crib.geometry.outline import Outline
+from crib.geometry.prove import Verdict
+from crib.geometry.silhouette import Form
+from crib.machining.tool import run_as
 from crib.planning.advice import ANSWERS, Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import judge
 from crib.planning.process.sheet import for_holes
-from crib.planning.tools import run_as
-from crib.section.form import Form
-from crib.section.outline import Outline
-from crib.section.proof import Verdict
-from crib.section.rounds import Plunge, prove
+from crib.units import nm, show
 
 
 @dataclass(frozen=True)

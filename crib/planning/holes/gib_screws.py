@@ -11,17 +11,17 @@ from crib.features.base import Request
 from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, exit_run, exit_slope, number_of, wall_of
 from crib.features.rounds import choice, rod
 from crib.features.tapped_hole import reading_of
+from crib.geometry.outline import Outline
+from crib.geometry.region import FAR, box
 from crib.handbook import gib_screws
 from crib.handbook.points import keep_below, point_length
 from crib.handbook.threads import Thread
-from crib.lengths import Size, in_words, nm, show
 from crib.planning.advice import Deviation, Figure, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import held
 from crib.planning.holes.tapped_holes import tapped_drafts
-from crib.planning.tapping.shape import TapAdvice
-from crib.section.outline import Outline
-from crib.section.region import FAR, box
+from crib.tapping.shape import TapAdvice
+from crib.units import Size, in_words, nm, show
 
 _LARGEST_DIMPLE_MM = 25.4 / 16
 _LAND_OVER = 1.4

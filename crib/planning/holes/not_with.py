@@ -9,8 +9,8 @@ from crib.cutters.base import Cutter
 from crib.planning.advice import NO_CHANGE, Refusal
 from crib.planning.holes.draft import Question
 from crib.planning.refusals import apart, wrong_kind
-from crib.planning.tapping.holes import REAMED_MM
-from crib.planning.tapping.taps import thread_of
+from crib.tapping.holes import REAMED_MM
+from crib.tapping.taps import thread_of
 
 _MILLED_MM = 1.0 * 0.0254
 _CALLED = {"hole": ("drill",), "counterbore": ("counterbore", "end-mill"), "tapped-hole": ("drill", "tap"),

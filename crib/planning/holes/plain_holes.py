@@ -10,18 +10,18 @@ from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
 from crib.handbook.bands import band
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
-from crib.lengths import show, show_apart
+from crib.machining.methods.base import Miss
+from crib.machining.own_holes import own_band, own_words, whole_range
 from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, reaches, spot, tool
 from crib.planning.holes.tools import holder
-from crib.planning.own_holes import own_band, own_words, whole_range
 from crib.planning.refusals import apart
-from crib.planning.shop import Own
-from crib.planning.tapping.holes import MILLED, other_ways, usable
-from crib.planning.tapping.holes import drilled as drilled_holes
-from crib.planning.tapping.shape import Hole
-from crib.planning.ways.base import Miss
+from crib.shop import Own
+from crib.tapping.holes import MILLED, other_ways, usable
+from crib.tapping.holes import drilled as drilled_holes
+from crib.tapping.shape import Hole
+from crib.units import show, show_apart
 
 _ANSWERS: dict[str, dict[str, str]] = {
     "drilled": {"drill": "as drawn"},

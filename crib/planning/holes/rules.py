@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.drill import flutes_of
 from crib.handbook.boring import CAUTION_OVER, STOP_OVER
-from crib.lengths import show, show_apart
 from crib.planning.advice import Warning
 from crib.planning.holes.boring import stands_out
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.strokes import LARGE_MM, PILOT
 from crib.planning.rules.holding import UNKNOWN_STEEL, rate
 from crib.planning.rules.metal import too_hard
+from crib.units import show, show_apart
 
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
 """Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""

@@ -9,12 +9,12 @@ from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM
 from crib.handbook.points import countersink_travel, point_length
-from crib.lengths import in_words, show
 from crib.planning.holes.boring import bored_strokes
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.tools import HoleTool, ready
-from crib.planning.tapping.holes import drill_hole
-from crib.planning.tapping.shape import Hole
+from crib.tapping.holes import drill_hole
+from crib.tapping.shape import Hole
+from crib.units import in_words, show
 
 LARGE_MM, PILOT = 12.7, (0.2, 0.5)
 """Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common

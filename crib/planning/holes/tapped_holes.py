@@ -11,10 +11,10 @@ from crib.features.tapped_hole import RIM_MM, reading_of
 from crib.planning.advice import Figure, Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import countersink, hole_strokes, spot, tool
-from crib.planning.tapping.advise import advise_tap
-from crib.planning.tapping.depth import budget
-from crib.planning.tapping.shape import Asking, Depth, TapAdvice, Verdict
-from crib.planning.tapping.steps import torque_words
+from crib.tapping.advise import advise_tap
+from crib.tapping.depth import budget
+from crib.tapping.shape import Asking, Depth, TapAdvice, Verdict
+from crib.tapping.steps import torque_words
 
 _MOST_WAYS = 3
 _LARGEST_DIMPLE_MM = 25.4 / 16

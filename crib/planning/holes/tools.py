@@ -8,16 +8,16 @@ from math import pi
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.shapes import cylinder
+from crib.geometry.silhouette import Form, Part
 from crib.handbook.feeds import drill_feed
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import Held
-from crib.lengths import in_words, nm
-from crib.planning.feeding import pulled
-from crib.planning.shop import Shop
-from crib.planning.tools import as_run, holding_of
-from crib.section.form import Form, Part
+from crib.machining.feeding import pulled
+from crib.machining.tool import as_run, holding_of
+from crib.shop import Shop
+from crib.units import in_words, nm
 
 GRIP_MM, GRIP_SHARE, CHUCK_ACROSS_MM = 25.4, 0.35, 44.45
 """Shank inside the holder [mm] and the most of a cutter's length that it is [-], and the body of a half-inch drill

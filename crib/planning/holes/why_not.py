@@ -8,14 +8,14 @@ from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.rounds import is_through
 from crib.handbook.reaming import can_follow, window
-from crib.lengths import show, show_apart
 from crib.planning.advice import Refusal
 from crib.planning.holes.boring import asks
 from crib.planning.holes.draft import Question
 from crib.planning.holes.strokes import reaches
 from crib.planning.holes.tools import holder
-from crib.planning.tapping.holes import BORED_LEAST, MILLED, REAMED_MM, drill_hole, usable
-from crib.planning.tapping.holes import drilled as drilled_holes
+from crib.tapping.holes import BORED_LEAST, MILLED, REAMED_MM, drill_hole, usable
+from crib.tapping.holes import drilled as drilled_holes
+from crib.units import show, show_apart
 
 _CORE = 0.4
 """The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""

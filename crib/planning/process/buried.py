@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.planning.draft import Question
+from crib.geometry.outline import Room
+from crib.machining.draft import Question
+from crib.machining.methods.base import Cut, Job
 from crib.planning.process.chips import spacing_mm, stops
-from crib.planning.ways.base import Cut, Job
-from crib.section.outline import Room
 
 _IN_OPEN_ENDS = 1.5
 """A slot that is open at its ends packs from this many of the cutter's diameters deep, one with a closed end from one

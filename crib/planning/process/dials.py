@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from crib.lengths import show
 from crib.planning.advice import Dial
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import show
 
 _WAY = {"table": ("right", "left"), "cross": ("away from you", "front"), "knee": ("up", "below")}
 _USUAL = {"in": (5.08, 2.54), "mm": (5.0, 2.5)}

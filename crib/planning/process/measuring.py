@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
+from crib.geometry.outline import Room
+from crib.machining.draft import Draft
 from crib.planning.advice import ZEROS, Check, Pass
-from crib.planning.draft import Draft
 from crib.planning.throat_floor import below_aim
-from crib.section.outline import Room
 
 CALIPER_ERROR_MM = 0.001 * 25.4
 """How far off a caliper may read, either way [mm]. Common practice; a micrometer is five times as sure."""

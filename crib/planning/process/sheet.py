@@ -6,17 +6,17 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from crib.features.rounds import is_through
-from crib.lengths import show
+from crib.machining.draft import Draft
 from crib.planning.advice import Dial, Pass, Plan, Touch
 from crib.planning.cost import RUN_OUT_MM
-from crib.planning.draft import Draft
 from crib.planning.holes.draft import Draft as HoleDraft
 from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
 from crib.planning.process.touching import held, indicated, touch_off
-from crib.planning.shop import Shop
+from crib.shop import Shop
+from crib.units import show
 
 SLIDES = ("table", "cross", "knee", "quill")
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.lengths import show
+from crib.geometry.region import FAR
+from crib.machining.draft import Draft, Question
+from crib.machining.tool import Tool
 from crib.planning.advice import ZEROS, Touch
-from crib.planning.draft import Draft, Question
-from crib.planning.shop import Shop
-from crib.planning.tools import Tool
-from crib.section.region import FAR
+from crib.shop import Shop
+from crib.units import show
 
 _EDGES = ("the wall", "the face that it opens at")
 

@@ -4,8 +4,8 @@ in `STOPS` too."""
 
 from __future__ import annotations
 
+from crib.machining.draft import Draft
 from crib.planning.advice import Warning
-from crib.planning.draft import Draft
 from crib.planning.rules import beside, holding, metal, passes, sizes, slants
 
 _RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.geometry.free_positions import gaps
+from crib.geometry.region import FAR, Region, box
+from crib.geometry.silhouette import Part
 from crib.handbook.bites import stickout_severity
-from crib.lengths import show
+from crib.machining.draft import Draft
+from crib.machining.methods.base import KEEP_OFF, Cut
 from crib.planning.advice import Warning
-from crib.planning.draft import Draft
-from crib.planning.ways.base import KEEP_OFF, Cut
-from crib.section.form import Part
-from crib.section.reach import gaps
-from crib.section.region import FAR, Region, box
+from crib.units import show
 
 
 def beside(draft: Draft) -> Iterator[Warning]:

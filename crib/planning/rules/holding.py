@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from crib.handbook.bites import stickout_severity
 from crib.handbook.feeds import seconds_for
 from crib.handbook.power import NM_OF_LB_FT, W_OF_HP, torque
+from crib.machining.draft import Draft
+from crib.machining.feeding import MOTOR, Feeding
+from crib.machining.methods.base import Job
 from crib.planning.advice import Warning
-from crib.planning.draft import Draft
-from crib.planning.feeding import MOTOR, Feeding
-from crib.planning.ways.base import Job
 
 
 def holder(draft: Draft) -> Iterator[Warning]:

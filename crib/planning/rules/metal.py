@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
-from crib.lengths import in_words, show
+from crib.machining.draft import Draft
 from crib.planning.advice import Warning
-from crib.planning.draft import Draft
+from crib.units import in_words, show
 
 LIMITS: dict[str, tuple[float, float]] = {
     "carbon-steel": (20, 25), "hss": (32, 38), "cobalt": (36, 42), "carbide": (50, 50), "carbide-tipped": (50, 50),

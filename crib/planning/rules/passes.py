@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.handbook.bites import teeth_in_cut
-from crib.lengths import show
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import STEPPED
+from crib.machining.methods.from_the_side import saws
+from crib.machining.tool import Tool
 from crib.planning.advice import Warning
 from crib.planning.closed import climbs
-from crib.planning.draft import Draft, Question
-from crib.planning.tools import Tool
-from crib.planning.ways.base import STEPPED
-from crib.planning.ways.from_the_side import saws
+from crib.units import show
 
 HOURS_AT_STAKE = 8
 MOST_TEETH = 4

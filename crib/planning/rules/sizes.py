@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features.base import Dimension
+from crib.geometry.outline import Outline
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
-from crib.lengths import show
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
+from crib.machining.methods.from_the_side import WAY, saws
+from crib.machining.methods.under_a_lip import OWN_WIDTH
+from crib.machining.tool import Tool
 from crib.planning.advice import Deviation, Warning
 from crib.planning.catalogue import PRACTICE
-from crib.planning.draft import Draft, Question
-from crib.planning.tools import Tool
-from crib.planning.ways.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
-from crib.planning.ways.from_the_side import WAY, saws
-from crib.planning.ways.under_a_lip import OWN_WIDTH
-from crib.section.outline import Outline
+from crib.units import show
 
 _SLACK = 1e-6
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
-from crib.lengths import show
+from crib.machining.draft import Draft
+from crib.machining.methods.base import LEANING, Job
 from crib.planning.advice import Deviation, Warning
-from crib.planning.draft import Draft
-from crib.planning.ways.base import LEANING, Job
-from crib.section.outline import Room
+from crib.units import show
 
 _POINTS = ("countersink", "spot-drill", "centre-drill")
 

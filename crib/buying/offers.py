@@ -1,0 +1,229 @@
+"""What could be got for a question: bought, borrowed, ground from a blank, or held at last by a collet that lacks."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import combinations
+from typing import Any
+
+from crib.buying.candidates import candidates
+from crib.buying.compare import Offer, Stake, Worth, bill_of, saving
+from crib.buying.elsewhere import regrinds
+from crib.buying.needs import FIRST_ID, Wanted
+from crib.buying.prices import Price, collet_price, is_same, price_of
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
+from crib.features import KINDS, draw
+from crib.features.base import Feature, Request
+from crib.handbook.materials import Material, find_material
+from crib.holders import hold
+from crib.holders.base import Holding
+from crib.machining.metal import DEFAULT_MATERIAL
+from crib.planning.advice import Plan
+from crib.planning.advise import best_of, best_plan, granted, jobs_for, with_more
+from crib.planning.cost import wear_share
+from crib.planning.finish import Proved
+from crib.planning.set_ups import Asked
+from crib.shop import Shop
+from crib.units import in_words
+
+_SOFT = frozenset({"aluminium", "brass", "bronze", "copper", "plastic", "magnesium"})
+"""Groups of metal that a one-tooth cutter ground at the bench may be asked to cut (common practice)."""
+
+_ONE_TOOTH = frozenset({"t-slot-cutter", "keyseat-cutter", "dovetail-cutter", "angle-cutter", "form-cutter",
+                        "corner-rounding-cutter"})
+"""Kinds of which one tooth on a blank does the work (common practice)."""
+
+_GROUND_USES = 2
+_LENT_FROM = FIRST_ID + 500_000_000
+_USED_FROM = FIRST_ID + 600_000_000
+_GROUND_FROM = FIRST_ID + 700_000_000
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What is there: the cutters that are owned, the shop, the prices seen, and friends' cutters by friend. `plans`
+    keeps what was reckoned, so that nothing is reckoned twice."""
+
+    cutters: tuple[Cutter, ...]
+    shop: Shop
+    prices: tuple[Price, ...] = ()
+    lent: tuple[tuple[str, Cutter], ...] = ()
+    plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
+    begun: dict[Any, tuple[Asked, Proved | None]] = field(default_factory=dict, compare=False, repr=False)
+
+    def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
+        """The best plan for a question with what is owned, and with an extra if there is one."""
+        more = extra.cutters if extra else ()
+        shop = extra.shop(self) if extra else self.shop
+        key = (id(request), shop, more)
+        if key not in self.plans:
+            self.plans[key] = (request, self._reckoned(request, more, shop))
+        return self.plans[key][1]
+
+    def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
+        if KINDS[request.kind].on_axis:
+            return best_plan(request, (*self.cutters, *more), shop)
+        place = (id(request), shop)
+        if place not in self.begun:
+            jobs = jobs_for(request, self.cutters, shop)
+            self.begun[place] = (jobs, best_of(jobs))
+        jobs, proved = self.begun[place]
+        found = best_of(with_more(jobs, more), proved) if more else proved
+        return granted(found.plan, request, shop) if found else None
+
+
+@dataclass(frozen=True)
+class Extra:
+    """An offer with the cutters that it brings, or the collet."""
+
+    offer: Offer
+    cutters: tuple[Cutter, ...] = ()
+
+    def shop(self, bench: Bench) -> Shop:
+        """The shop with it."""
+        shop, size = bench.shop, self.offer.collet_mm
+        if size is None or shop.collets_mm is None:
+            return shop
+        return replace(shop, collets_mm=tuple(sorted({*shop.collets_mm, size})))
+
+
+def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
+    """Everything that could be got for a question."""
+    material = find_material(request.material or DEFAULT_MATERIAL)
+    wanted = candidates(feature_of(request), bench.shop, bench.cutters)
+    return (*(bought(one, bench, request) for one in wanted), *_second_hand(wanted, bench, request), *borrowed(bench),
+            *_ground(wanted, bench, material), *_reground(bench), *collets(bench))
+
+
+def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
+    """A cutter that could be bought, at the price seen last for such a one."""
+    material = find_material(request.material or DEFAULT_MATERIAL)
+    seen = price_of(wanted.cutter, bench.prices)
+    share: float = getattr(bench.shop, wear_share(kind_of(wanted.cutter).buried, material)[0])
+    priced = wanted.cutter.but(price=seen.price if seen else None)
+    return Extra(Offer("buy", priced.label, (priced.id,), price=seen.price if seen else None,
+                       shipping=seen.shipping if seen else 0.0, wear=share,
+                       source="; ".join(filter(None, (wanted.source, seen.source if seen else ""))), ask=wanted.ask),
+                 (priced,))
+
+
+def _second_hand(wanted: Sequence[Wanted], bench: Bench, request: Request) -> Iterator[Extra]:
+    """What was seen second-hand at a price that was noted, beside the new one: its edges are used."""
+    for place, one in enumerate(wanted):
+        fitting = [seen for seen in bench.prices if seen.second_hand and seen.cutter is not None
+                   and is_same(seen.cutter, one.cutter)]
+        if fitting:
+            seen = min(fitting, key=lambda price: price.price + price.shipping)
+            new = bought(one, bench, request)
+            used = one.cutter.but(id=_USED_FROM + place, condition="used", price=seen.price,
+                                  label=f"second-hand {one.cutter.label}")
+            yield Extra(replace(new.offer, label=used.label, cutters=(used.id,), price=seen.price,
+                                shipping=seen.shipping, source=seen.source), (used,))
+
+
+def together(one: Extra, other: Extra) -> Extra:
+    """Two purchases as one, where nothing less makes it."""
+    prices = [extra.offer.price for extra in (one, other)]
+    price = None if None in prices else sum(price or 0.0 for price in prices)
+    offer = replace(one.offer, label=f"{one.offer.label} and {other.offer.label}", price=price,
+                    cutters=(*one.offer.cutters, *other.offer.cutters),
+                    shipping=one.offer.shipping + other.offer.shipping,
+                    source="; ".join(dict.fromkeys(filter(None, (one.offer.source, other.offer.source)))),
+                    ask="; ".join(filter(None, (one.offer.ask, other.offer.ask))))
+    return Extra(offer, (*one.cutters, *other.cutters))
+
+
+def pairs(among: Sequence[Extra]) -> tuple[Extra, ...]:
+    """Every two purchases of different kinds, together."""
+    bought = [extra for extra in among if extra.offer.way == "buy" and extra.cutters]
+    return tuple(together(one, other) for one, other in combinations(bought, 2)
+                 if one.cutters[0].kind != other.cutters[0].kind)
+
+
+def borrowed(bench: Bench) -> Iterator[Extra]:
+    """Friends' cutters, each a plan of its own; none of them is ever owned."""
+    for place, (friend, cutter) in enumerate(bench.lent):
+        lent = cutter.but(id=_LENT_FROM + place, price=None, label=f"{friend}'s {cutter.label}")
+        yield Extra(Offer("borrow", lent.label, (lent.id,), price=0.0, again=bench.shop.borrow_minutes, source=friend),
+                    (lent,))
+
+
+def _ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Iterator[Extra]:
+    """One tooth on a blank that is owned and at least as thick, in soft metal, for a use or two."""
+    blanks = [c for c in bench.cutters if c.kind == "blank" and c.diameter_mm is not None]
+    if material.group not in _SOFT:
+        return
+    for place, one in enumerate(wanted):
+        thick = [blank for blank in blanks if (blank.diameter_mm or 0.0) >= (one.cutter.diameter_mm or 0.0)]
+        if one.cutter.kind in _ONE_TOOTH and thick:
+            blank = min(thick, key=lambda c: (c.diameter_mm or 0.0, c.id))
+            label = f"one-tooth {one.cutter.label} ground from no. {blank.id}"
+            tooth = one.cutter.but(id=_GROUND_FROM + place, label=label, flutes=1, shank_mm=blank.shank_mm,
+                                   condition="used", price=None)
+            yield Extra(Offer("grind", label, (tooth.id,), price=0.0, minutes=bench.shop.grind_minutes,
+                              most_uses=_GROUND_USES, source="a blank that is owned"), (tooth,))
+
+
+def _reground(bench: Bench) -> Iterator[Extra]:
+    """What is owned and dull or chipped, sent out to be ground."""
+    return (Extra(offer, (back,)) for offer, back in regrinds(bench.cutters, bench.shop))
+
+
+def collets(bench: Bench) -> Iterator[Extra]:
+    """The collets that lack, each with how many owned cutters lie idle for it."""
+    for size, count in sorted(idle(bench.cutters, bench.shop).items()):
+        seen = collet_price(size, bench.prices)
+        label = f"{in_words(size, bench.shop.units)} collet"
+        yield Extra(Offer("holder", label, collet_mm=size, price=seen.price if seen else None,
+                          shipping=seen.shipping if seen else 0.0, source=seen.source if seen else "", idle=count))
+
+
+def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
+    """How many cutters lie idle for want of a collet, by its size [mm]."""
+    if shop.collets_mm is None:
+        return {}
+    chuck = ("drill", "tap", "reamer", "spot-drill", "centre-drill", "countersink", "counterbore", "blank")
+    holding = Holding(shop.collets_mm)
+    lacking = [c for c in cutters if c.shank_mm and c.bore_mm is None and c.kind not in chuck and kind_of(c).form]
+    return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
+
+
+def worths(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], wait: float = 0.0,
+           day_cost: float = 0.0) -> tuple[Worth, ...]:
+    """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them.
+    What goes by the same name (a mill on either of two shanks) is there once, as it saves most. `wait`: days until what
+    is ordered is there; `day_cost`: what each costs."""
+    found: dict[tuple[str, str], Worth] = {}
+    stake = Stake(bench.shop.real_hour, request.hours, bench.shop.blank_cost)
+    for extra in among:
+        plan = bench.best(request, extra)
+        if plan is not None and _uses(plan, extra, work):
+            worth = _worth(extra.offer, plan, work, stake, extra.offer.wait(wait) * day_cost)
+            named = (worth.offer.way, worth.offer.label)
+            if named not in found or worth.plan.cost < found[named].plan.cost:
+                found[named] = worth
+    return tuple(found.values())
+
+
+def _uses(plan: Plan, extra: Extra, work: Plan | None) -> bool:
+    ids = {cutter.id for cutter in plan.cutters}
+    if extra.cutters:
+        return bool(ids & {cutter.id for cutter in extra.cutters})
+    return work is None or ids != {cutter.id for cutter in work.cutters}
+
+
+def _worth(offer: Offer, plan: Plan, work: Plan | None, stake: Stake, waiting: float) -> Worth:
+    each = None
+    if work is not None:
+        each = saving(bill_of(work), bill_of(plan), stake) - offer.each_time(stake)
+    free = None if each is None else each + offer.wear * (offer.price or 0.0)
+    return Worth(offer, plan, each, free, stake, waiting)
+
+
+def feature_of(request: Request) -> Feature:
+    """The feature that is asked for, drawn."""
+    material = find_material(request.material or DEFAULT_MATERIAL)
+    return draw(replace(request, material=material.name))

@@ -1,0 +1,230 @@
+"""Is it worth the money? One question, reckoned with everything that could be got, and what would turn the answer."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+
+from crib.buying.compare import Worth, bill_of
+from crib.buying.decide import Decision, Terms, decide, surer, winner
+from crib.buying.elsewhere import neighbour, without_twice
+from crib.buying.flips import Flip, confirmed, first_use, hour_at, settled
+from crib.buying.offers import Bench, Extra, extras, pairs, worths
+from crib.buying.prices import is_same
+from crib.buying.uses import Past, expected_uses, served_by
+from crib.features.base import Request
+from crib.planning.advice import NO_CHANGE, Advice, Plan
+from crib.planning.advise import advise
+
+_BOUGHT = ("buy", "holder")
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The whole answer. `work` is the best plan with what is owned, None where there is none: `verdict` then says
+    whether something must be measured or can't be made. `served`: questions of the past that the offer would serve."""
+
+    decision: Decision
+    work: Plan | None
+    verdict: str
+    worths: tuple[Worth, ...]
+    terms: Terms
+    flips: tuple[Flip, ...] = ()
+    served: tuple[Past, ...] = ()
+    remark: str = ""
+
+
+@dataclass(frozen=True)
+class Asking:
+    """What is said beside the question: the price and shipping of what is to be bought, uses (None: from the past),
+    days, what a day of waiting costs, and whether the work-around's compromise is accepted. `only`: of this and nothing
+    else that could be bought. `today` is for the past."""
+
+    price: float | None = None
+    shipping: float | None = None
+    uses: float | None = None
+    wait: float = 0.0
+    deadline: float | None = None
+    day_cost: float = 0.0
+    accept: bool = False
+    only: Extra | None = None
+
+
+def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Past] = (), today: date | None = None
+           ) -> Answer:
+    """The answer. Raises `CribError` for what `advise` raises it for."""
+    work = bench.best(request)
+    answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
+    verdict = work.answer if work else answered.answer if answered else "cannot"
+    offered = _offered(request, bench, asking)
+    found = _found(request, bench, work, offered, asking)
+    if work is None and not found:
+        offered = list(pairs(offered))
+        found = _found(request, bench, work, offered, asking)
+    offered, found = _priced(request, bench, work, offered, found, asking)
+    focus = _focus(found)
+    served = _served(focus, offered, history, bench, request)
+    uses = asking.uses if asking.uses is not None else _expected(served, bench, today)
+    terms = Terms(uses, asking.wait, asking.deadline, asking.accept, asking.uses is not None)
+    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first",
+                      _to_mic(answered) or _lacks(answered))
+    turning = _Turning(request, bench, terms, tuple(offered), asking)
+    flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
+    remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
+               _dull(decision.worth, offered, bench))
+    return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, ". ".join(filter(None, remarks)))
+
+
+def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], asking: Asking
+           ) -> tuple[Worth, ...]:
+    """What of the offers the best plan makes use of, and an hour where others have the cutter."""
+    found = without_twice(worths(request, bench, work, among, asking.wait, asking.day_cost))
+    there = neighbour(found, work, bench.shop)
+    return (*found, there) if there else found
+
+
+def _to_mic(answered: Advice | None) -> str:
+    """What is to be measured first, and of which cutter; nothing where no measuring helps."""
+    if answered is None or answered.answer != "measure first":
+        return ""
+    asked = [one for one in answered.refused if one.answer == "measure first" and one.helps]
+    return next((f"{one.says} (no. {one.cutter.id}, {one.cutter.label})" for one in asked), "")
+
+
+def _lacks(answered: Advice | None) -> str:
+    """The nearest change that would do, in the words of the refusal, and of which cutter."""
+    hopeful = (one for one in answered.refused if one.fix and one.fix != NO_CHANGE and one.rule != "KD1"
+               ) if answered else ()
+    return next((f"{one.fix} (no. {one.cutter.id}, {one.cutter.label})" for one in hopeful), "")
+
+
+def _dull(worth: Worth | None, offered: Sequence[Extra], bench: Bench) -> str:
+    """An owned cutter of that very size that isn't sharp: up to what it is worth to have it sharpened."""
+    extra = next((extra for extra in offered if worth and extra.offer == worth.offer), None)
+    if extra is None or not extra.cutters:
+        return ""
+    same = [c for c in bench.cutters if c.condition in ("dull", "chipped") and is_same(c, extra.cutters[0])]
+    if not same:
+        return ""
+    price, share = extra.offer.price, bench.shop.regrind_worth
+    least = f"{share:.0%} of a new one" + (f", {share * price:.2f} {bench.shop.currency}" if price else "")
+    return f"no. {same[0].id} is one, {same[0].condition}: have it sharpened if that costs less than {least}"
+
+
+def _offered(request: Request, bench: Bench, asking: Asking) -> list[Extra]:
+    others = extras(request, bench)
+    if asking.only is None:
+        return list(others)
+    return [asking.only, *(extra for extra in others if extra.offer.way not in _BOUGHT)]
+
+
+def _focus(found: Sequence[Worth]) -> Worth | None:
+    """What would save most if it cost nothing."""
+    bought = [worth for worth in found if worth.offer.way in _BOUGHT]
+    return max(bought, key=lambda w: (w.plan.answer == "as drawn", w.free or 0.0, -w.plan.cost), default=None)
+
+
+def _priced(request: Request, bench: Bench, work: Plan | None, offered: list[Extra], found: tuple[Worth, ...],
+            asking: Asking) -> tuple[list[Extra], tuple[Worth, ...]]:
+    """The price that was said goes to what would save most."""
+    focus = _focus(found)
+    if focus is None or (asking.price is None and asking.shipping is None):
+        return offered, found
+    price = asking.price if asking.price is not None else focus.offer.price
+    said = [priced(extra, price, asking.shipping) if extra.offer.label == focus.offer.label else extra
+            for extra in offered]
+    used = {worth.offer.label for worth in found}
+    again = _found(request, bench, work, [extra for extra in said if extra.offer.label in used], asking)
+    return said, again
+
+
+def priced(extra: Extra, price: float | None, shipping: float | None = None) -> Extra:
+    """The same at another price."""
+    ship = extra.offer.shipping if shipping is None else shipping
+    return Extra(replace(extra.offer, price=price, shipping=ship),
+                 tuple(cutter.but(price=price) for cutter in extra.cutters))
+
+
+def _served(focus: Worth | None, offered: Sequence[Extra], history: Sequence[Past], bench: Bench, request: Request
+            ) -> tuple[Past, ...]:
+    extra = next((extra for extra in offered if focus and extra.offer.label == focus.offer.label), None)
+    others = [past for past in history if past.request != request or past.jobs > 1]
+    return served_by(extra, others, bench) if extra is not None else ()
+
+
+def _expected(served: Sequence[Past], bench: Bench, today: date | None) -> float:
+    return expected_uses(served, today or datetime.now().astimezone().date(), bench.shop)
+
+
+def _ranked(found: Sequence[Worth], uses: float) -> tuple[Worth, ...]:
+    """What leaves most first; then what has no price, by what it is worth."""
+    def key(worth: Worth) -> tuple[bool, float, float]:
+        net = worth.net(uses)
+        return net is None, -(net or 0.0), -(worth.free if worth.free is not None else -worth.plan.cost)
+
+    return tuple(sorted(found, key=key))
+
+
+@dataclass(frozen=True)
+class _Turning:
+    """Asking again, with one thing changed."""
+
+    request: Request
+    bench: Bench
+    terms: Terms
+    offered: tuple[Extra, ...]
+    asking: Asking
+
+    def flips(self, work: Plan, decision: Decision, found: Sequence[Worth]) -> list[Flip]:
+        """The price, the uses and the worth of an hour at which the answer flips, those that there are."""
+        focus = decision.worth
+        if focus is None or focus.offer.way not in _BOUGHT or focus.free is None:
+            return []
+        label = focus.offer.label
+        used = {worth.offer.label for worth in found if worth.offer.price is not None} | {label}
+        turning = replace(self, offered=tuple(extra for extra in self.offered if extra.offer.label in used))
+        others = [worth for worth in found if worth.offer.label != label]
+        best = winner(work, others, self.terms)
+        beside = (best.net(self.terms.uses) or 0.0) if best else 0.0
+        price = confirmed("price", focus.pays_up_to(self.terms.uses, beside), lambda at: turning.at_price(label, at))
+        if focus.spent is None:
+            return [flip for flip in (price,) if flip]
+        after = first_use(focus.uses_to_break_even or 0.0)
+        uses = confirmed("uses", None if after is None else float(after), turning.at_uses, whole=True)
+        hour = confirmed("hour", settled(turning.hour(label, self.bench.shop.hour_rate),
+                                         lambda at: turning.hour(label, at)), turning.at_hour)
+        return [flip for flip in (price, uses, hour) if flip]
+
+    def at_price(self, label: str, price: float) -> str:
+        """The advice at another price."""
+        said = tuple(priced(extra, price) if extra.offer.label == label else extra for extra in self.offered)
+        return replace(self, offered=said).advice(self.bench, self.terms)
+
+    def at_uses(self, uses: float) -> str:
+        """The advice for another number of uses."""
+        return self.advice(self.bench, replace(self.terms, uses=uses))
+
+    def at_hour(self, hour: float) -> str:
+        """The advice where an hour is worth something else."""
+        return self.advice(self._at(hour), self.terms)
+
+    def hour(self, label: str, hour: float) -> float | None:
+        """The worth of an hour at which the plans that are best at this one are even."""
+        bench = self._at(hour)
+        work = bench.best(self.request)
+        found = _found(self.request, bench, work, self.offered, self.asking)
+        worth = next((worth for worth in found if worth.offer.label == label), None)
+        if work is None or worth is None:
+            return None
+        spent = (worth.offer.price or 0.0) + worth.offer.shipping + worth.waiting
+        return hour_at(bill_of(work), bill_of(worth.plan), worth.stake, self.terms.uses, spent, worth.offer.minutes)
+
+    def advice(self, bench: Bench, terms: Terms) -> str:
+        """Everything reckoned anew."""
+        work = bench.best(self.request)
+        found = _found(self.request, bench, work, self.offered, self.asking)
+        return decide(work, found, terms, bench.shop.currency).choice
+
+    def _at(self, hour: float) -> Bench:
+        return replace(self.bench, shop=replace(self.bench.shop, hour_rate=hour))

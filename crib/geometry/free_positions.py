@@ -1,0 +1,252 @@
+"""Where a body can stand: height by height, closed intervals. Metal is open, so touching is allowed and a body that
+fits exactly has a reach that is a line or a point.
+
+What a set of bodies can ever remove is a fixed point: each removes what it can from where it can stand, until nothing
+changes; room only grows, so the order doesn't matter.
+
+A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machining using Minkowski operations".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import floor
+from typing import NamedTuple
+
+from crib.geometry.aslant import distance, room_for
+from crib.geometry.region import FAR, Region, Slab, Span, along, box, pile, trapezoid, union
+from crib.geometry.silhouette import Form, Part
+
+Interval = tuple[int, int]
+
+
+class Band(NamedTuple):
+    """Positions with the lower face from `low` to `high` (a single height where they are equal) and x in `spans`."""
+
+    low: int
+    high: int
+    spans: tuple[Interval, ...]
+
+
+@dataclass(frozen=True)
+class Metal:
+    """What a body meets: metal that its removing parts must leave alone, and metal that its other parts must clear."""
+
+    keep: Region
+    standing: Region
+
+
+def reach_at(form: Form, metal: Metal, z: int) -> tuple[Interval, ...]:
+    """The closed intervals of x in which a body can stand with its lower face at z."""
+    blocked = [*_blocked(form.may, metal.keep, z), *_blocked(form.clear, metal.standing, z)]
+    return _outside(blocked)
+
+
+def reach(form: Form, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
+    """The whole reach between two heights of the lower face: the heights at which it changes and what lies between.
+
+    Exact where parts and metal are upright; between two heights at which it changes, taken at the middle.
+    """
+    heights = sorted({low, high} | {z for z in _changes(form, metal) if low < z < high})
+    bands = []
+    for here, above in zip(heights, [*heights[1:], None], strict=True):
+        bands.append(Band(here, here, reach_at(form, metal, here)))
+        if above is not None and above - here > 1:
+            bands.append(Band(here, above, reach_at(form, metal, (here + above) // 2)))
+    return tuple(band for band in bands if band.spans)
+
+
+def swept(parts: Sequence[Part], bands: Iterable[Band]) -> Region:
+    """What the removing parts pass over from all the positions of a reach: an upper bound where they slant."""
+    pieces = []
+    low, high = min(p.low for p in parts), max(p.high for p in parts)
+    widest = max(p.widest for p in parts)
+    for band in bands:
+        for left, right in band.spans:
+            pieces.append(union(_placed(part, left, right, band.low) for part in parts))
+            if band.high > band.low:
+                pieces.append(box(left - widest, band.low + high, right + widest, band.high + high))
+                pieces.append(box(left - widest, band.high + low, right + widest, band.low + high))
+    return union(pieces)
+
+
+def settle(stock: Region, keep: Region, forms: Sequence[Form], low: int, high: int) -> Region:
+    """What a set of bodies can ever remove from stock, whatever the order."""
+    gone = Region()
+    while True:
+        more = gone
+        for form in forms:
+            bands = reach(form, Metal(keep, stock - more | keep), low, high)
+            more = more | (swept(form.sure, bands) & stock)
+        if more.area == gone.area:
+            return gone
+        gone = more
+
+
+def cut(parts: Sequence[Part], x: int, z: int) -> Region:
+    """What the parts of a body fill, standing at x with the lower face at z."""
+    pieces = [_placed(part, x, x, z) for part in parts]
+    if all(a.high <= b.low for a, b in pairwise(parts)):
+        return pile(slab for piece in pieces for slab in piece.slabs)
+    return union(pieces)
+
+
+def cut_all(parts: Sequence[Part], places: Iterable[tuple[int, int]]) -> Region:
+    """What the parts of a body fill at any of some places (x, z).
+
+    Neighbours at one height that overlap are taken as one sweep, which is what they come to.
+    """
+    levels: dict[int, list[int]] = {}
+    for x, z in dict.fromkeys(places):
+        levels.setdefault(z, []).append(x)
+    overlap = 2 * min(min(part.radius_low, part.radius_high) for part in parts)
+    pieces = []
+    for z, xs in levels.items():
+        for left, right in _runs(sorted(xs), overlap):
+            pieces.append(pile(slab for part in parts for slab in _placed(part, left, right, z).slabs))
+    return union(pieces)
+
+
+def _runs(xs: list[int], overlap: int) -> list[Interval]:
+    runs = [(xs[0], xs[0])]
+    for x in xs[1:]:
+        if x - runs[-1][1] <= overlap:
+            runs[-1] = (runs[-1][0], x)
+        else:
+            runs.append((x, x))
+    return runs
+
+
+class Gap(NamedTuple):
+    """How near a part comes to a piece of metal: `gap` between them, and `slack` over the clearance asked (negative:
+    short of it). x and z: the point of the part that is nearest. `rise`: how much higher it would clear from above."""
+
+    part: Part
+    gap: int
+    slack: int
+    x: int
+    z: int
+    rise: int = 0
+
+
+def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
+    """Where each part has the least to spare, and where it comes nearest if that is elsewhere, standing at x with the
+    lower face at z."""
+    found = []
+    for part in parts:
+        tight: Gap | None = None
+        near: Gap | None = None
+        for slab in metal.slabs:
+            for span in slab.spans:
+                if tight and near and _is_farther(part, slab, span, x, z, tight.slack, near.gap):
+                    continue
+                here = _gap(part, slab, span, x, z)
+                if tight is None or (here.slack, here.gap) < (tight.slack, tight.gap):
+                    tight = here
+                if near is None or here.gap < near.gap:
+                    near = here
+        found += [gap for gap in dict.fromkeys((tight, near)) if gap is not None]
+    return found
+
+
+def _is_farther(part: Part, slab: Slab, span: Span, x: int, z: int, slack: int, gap: int) -> bool:
+    """Whether the rectangle round a piece of metal is farther off than what was found, both ways."""
+    beside = max(min(span.left_low, span.left_high) - x, x - max(span.right_low, span.right_high)) - part.widest
+    up = max(z + part.low - slab.high, slab.low - z - part.high)
+    return max(beside - part.side, up - part.end) > slack and max(beside, up) > gap
+
+
+def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
+    low, high = z + part.low, z + part.high
+    if span.left_low != span.left_high or span.right_low != span.right_high:
+        slack, at = room_for(part, slab, span, x, z)
+        reaching = 1 if span.left_low + span.left_high > 2 * x else -1
+        gap = round(distance(part, slab, span, x, z))
+        return Gap(part, gap, floor(slack), x + reaching * part.widest, round(min(max(at, low), high)),
+                   part.end - (low - slab.high))
+    up = max(low - slab.high, slab.low - high)
+    if up < 0:
+        ends = (max(low, slab.low), min(high, slab.high))
+    else:
+        edge = low if low >= slab.high else high
+        ends = (edge, edge)
+    radius = max(part.radius_at(end - z) for end in ends)
+    beside = max(span.left_low - x, x - span.right_low) - radius
+    if up < 0:
+        gap = beside
+    elif beside < 0:
+        gap = up
+    else:
+        gap = round((beside * beside + up * up) ** 0.5)
+    reaching = 1 if span.left_low + span.left_high > 2 * x else -1
+    slack = max(beside - part.side, up - part.end)
+    return Gap(part, gap, slack, x + reaching * part.widest, ends[0], part.end - (low - slab.high))
+
+
+def _placed(part: Part, left: int, right: int, z: int) -> Region:
+    return trapezoid(
+        z + part.low,
+        z + part.high,
+        left - part.radius_low,
+        right + part.radius_low,
+        left - part.radius_high,
+        right + part.radius_high,
+    )
+
+
+def _changes(form: Form, metal: Metal) -> set[int]:
+    found = set()
+    for parts, region in ((form.may, metal.keep), (form.clear, metal.standing)):
+        edges = {z for slab in region.slabs for z in (slab.low, slab.high)}
+        for part in parts:
+            for z in edges:
+                found |= {z - part.high - part.end, z - part.low + part.end}
+    return found
+
+
+def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
+    """Open intervals of x in which some part would meet metal."""
+    blocked = []
+    for part in parts:
+        bottom, top = z + part.low - part.end, z + part.high + part.end
+        upright, beside = part.radius_low == part.radius_high, part.radius_low + part.side
+        for slab in metal.slabs:
+            low = slab.low if slab.low > bottom else bottom
+            high = slab.high if slab.high < top else top
+            if low >= high:
+                continue
+            if upright and all(s.left_low == s.left_high and s.right_low == s.right_high for s in slab.spans):
+                blocked += [(s.left_low - beside, s.right_low + beside) for s in slab.spans]
+                continue
+            at_low = part.radius_at(_within(part, low - z)) + part.side
+            at_high = part.radius_at(_within(part, high - z)) + part.side
+            for s in slab.spans:
+                left = min(
+                    along(s.left_low, s.left_high, slab.low, slab.high, low) - at_low,
+                    along(s.left_low, s.left_high, slab.low, slab.high, high) - at_high,
+                )
+                right = max(
+                    along(s.right_low, s.right_high, slab.low, slab.high, low) + at_low,
+                    along(s.right_low, s.right_high, slab.low, slab.high, high) + at_high,
+                )
+                blocked.append((left, right))
+    return blocked
+
+
+def _within(part: Part, height: int) -> int:
+    return min(max(height, part.low), part.high)
+
+
+def _outside(blocked: list[Interval]) -> tuple[Interval, ...]:
+    """What open intervals leave free: closed, single points included."""
+    free = []
+    at = -FAR
+    for left, right in sorted(blocked):
+        if left >= at:
+            free.append((at, left))
+        at = max(at, right)
+    if at <= FAR:
+        free.append((at, FAR))
+    return tuple(free)

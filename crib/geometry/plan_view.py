@@ -1,0 +1,308 @@
+"""The third view, from above: a feature with ends is a stack of layers, each the plan shape of the room at that height.
+
+A body that stands somewhere has a disc at each height; what it passes over on a straight way is that disc drawn out. A
+part that clears in the cross-section and in the lengthwise section can still stand in the metal at a round end: here it
+is seen. x runs along the feature and y across, about its middle; all lengths are whole nanometres.
+"""
+
+from __future__ import annotations
+
+import heapq
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from math import inf
+from typing import NamedTuple
+
+from crib.geometry.arcs import quarter
+from crib.geometry.faces import FINE
+from crib.geometry.region import FAR
+from crib.geometry.rounded_box import Grown, clearance, holds, joined
+from crib.geometry.silhouette import Form, Part
+
+NOWHERE: int = 2**62
+"""Farther than anything: where there is nothing to measure to."""
+
+Point = tuple[int, int]
+Path = tuple[Point, ...]
+
+
+class Layer(NamedTuple):
+    """A room between two heights, seen from above."""
+
+    low: int
+    high: int
+    shape: Grown
+
+
+@dataclass(frozen=True)
+class Layers:
+    """A feature seen from above: what must go, what may go, and what was free before. `fillet`: the radius that the
+    floor's edge may have; `waived`: the radius that an owner may let stand there."""
+
+    least: tuple[Layer, ...]
+    most: tuple[Layer, ...]
+    before: tuple[Layer, ...] = ()
+    fillet: int = 0
+    waived: int = 0
+
+
+class Sweep(NamedTuple):
+    """A body on its way, corner by corner, with its lower face at z. `free`: the radius round its first corner that
+    must be clear above z before it comes down there; None where it goes on from where the last one stopped."""
+
+    form: Form
+    path: Path
+    z: int
+    free: int | None = None
+    tag: int = 0
+
+
+class Near(NamedTuple):
+    """How near a part comes to metal: the step, the part, the gap, what it is over the clearance asked (negative: short
+    of it), and where the axis stands."""
+
+    step: int
+    part: Part
+    gap: int
+    slack: int
+    x: int
+    y: int
+    z: int
+
+
+@dataclass(frozen=True)
+class PlanVerdict:
+    """What some steps leave of `least` (`left_kept`: outside of what is waived), how deep they cut beyond `most`, the
+    tightest spot, the steps that rub, and those that can't come down where they begin."""
+
+    left: int
+    left_kept: int
+    gouge: int
+    tight: Near | None
+    rubs: tuple[Near, ...]
+    stuck: tuple[int, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed and nothing forced down."""
+        return self.left_kept <= FINE and self.gouge <= FINE and not self.rubs and not self.stuck
+
+
+def segments(path: Path) -> list[Grown]:
+    """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
+
+    >>> segments(((0, 0), (0, 5)))
+    [Grown(left=0, low=0, right=0, high=5, radius=0)]
+    """
+    pairs = list(pairwise(path)) or [(path[0], path[0])]
+    return [Grown(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
+
+
+class Slab(NamedTuple):
+    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike."""
+
+    low: int
+    high: int
+    clear: tuple[frozenset[Grown], ...]
+
+    def holds(self, at: Point, radius: int) -> bool:
+        """Whether a round lies in it."""
+        return all(holds(Grown(*at, *at, radius), shapes) for shapes in self.clear)
+
+
+@dataclass
+class Cleared:
+    """What is clear at each height below the surface; it grows step by step. `straight`: between two `heights` what
+    goes straight up; `slanted`: the heights and both ends of what doesn't."""
+
+    heights: list[int] = field(default_factory=lambda: [-FAR, 0])
+    straight: list[frozenset[Grown]] = field(default_factory=lambda: [frozenset()])
+    slanted: list[tuple[int, int, Grown, Grown]] = field(default_factory=list)
+    known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
+
+    @staticmethod
+    def of(layers: Layers, sweeps: Iterable[Sweep] = ()) -> Cleared:
+        """What was free before, and what some steps have cleared."""
+        cleared = Cleared()
+        for layer in layers.before:
+            cleared._add(frozenset((layer.shape,)), layer.low, layer.high)
+        for sweep in sweeps:
+            cleared.take(sweep)
+        return cleared
+
+    def take(self, sweep: Sweep) -> None:
+        """One more step is done."""
+        self.known.clear()
+        pieces = segments(sweep.path)
+        for part in sweep.form.sure:
+            low, high = sweep.z + part.low, sweep.z + part.high
+            if part.radius_low == part.radius_high:
+                self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
+            else:
+                self.slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
+                                 for piece in pieces]
+        self.slanted = [one for one in self.slanted if not self._is_passed(*one)]
+
+    def _is_passed(self, low: int, high: int, under: Grown, over: Grown) -> bool:
+        """Whether something that goes straight up has cleared all that one that slants did."""
+        wider = max(under, over, key=lambda one: one.radius)
+        places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, 0)))
+        return low >= 0 or all(any(one.reaches(wider) <= 0 for one in self.straight[place]) for place in places)
+
+    def _add(self, shapes: frozenset[Grown], low: int, high: int) -> None:
+        low, high = min(low, 0), min(high, 0)
+        for z in (low, high):
+            place = bisect_left(self.heights, z)
+            if self.heights[place] != z:
+                self.heights.insert(place, z)
+                self.straight.insert(place, self.straight[place - 1])
+        for place in range(bisect_left(self.heights, low), bisect_left(self.heights, high)):
+            self.straight[place] = joined(self.straight[place], shapes)
+
+    def slabs(self, low: int, high: int, also: Iterable[int] = ()) -> list[Slab]:
+        """What is clear between two heights below the surface, in slabs between the heights at which anything changes
+        (`also`: there too)."""
+        low, high, more = min(low, 0), min(high, 0), tuple(also)
+        if more:
+            return list(self._slabs(low, high, more))
+        if (low, high) not in self.known:
+            self.known[low, high] = list(self._slabs(low, high, more))
+        return self.known[low, high]
+
+    def _slabs(self, low: int, high: int, also: tuple[int, ...]) -> Iterator[Slab]:
+        edges = {low, high, *also, *self.heights}
+        slanted = [one for one in self.slanted if one[0] < high and one[1] > low]
+        for bottom, top, _, _ in slanted:
+            edges |= {bottom, top}
+        for bottom, top in pairwise(sorted(z for z in edges if low <= z <= high)):
+            straight = self.straight[bisect_right(self.heights, bottom) - 1]
+            here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
+            ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
+            yield Slab(bottom, top, tuple(dict.fromkeys(ends)))
+
+    def is_free(self, at: Point, z: int, radius: int) -> bool:
+        """Whether a round is clear from a height up to the surface."""
+        return all(slab.holds(at, radius) for slab in self.slabs(z, 0))
+
+
+def _slanted_at(z: int, slanted: Iterable[tuple[int, int, Grown, Grown]]) -> Iterator[Grown]:
+    for low, high, under, over in slanted:
+        yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
+
+
+def prove(layers: Layers, sweeps: Sequence[Sweep]) -> PlanVerdict:
+    """Follow the steps in order, and measure what comes of them in every layer."""
+    cleared = Cleared.of(layers)
+    nears: list[Near] = []
+    stuck, gouge = [], 0
+    last: Sweep | None = None
+    for number, sweep in enumerate(sweeps):
+        if not _comes_down(cleared, sweep, last):
+            stuck.append(number)
+        cleared.take(sweep)
+        nears += nearest(cleared, sweep, number)
+        gouge = max(gouge, _gouge(layers, sweep))
+        last = sweep
+    return PlanVerdict(
+        left=_left(layers, cleared, layers.fillet),
+        left_kept=_left(layers, cleared, max(layers.fillet, layers.waived)),
+        gouge=gouge,
+        tight=min(nears, key=lambda near: near.gap, default=None),
+        rubs=tuple(near for near in nears if near.slack < 0),
+        stuck=tuple(stuck),
+    )
+
+
+def _comes_down(cleared: Cleared, sweep: Sweep, last: Sweep | None) -> bool:
+    if sweep.free is None:
+        return last is not None and (last.form, last.z, last.path[-1]) == (sweep.form, sweep.z, sweep.path[0])
+    return sweep.free <= 0 or cleared.is_free(sweep.path[0], sweep.z, sweep.free)
+
+
+def nearest(cleared: Cleared, sweep: Sweep, number: int = 0) -> Iterator[Near]:
+    """How near each part that must not touch comes to what stands, over the whole way."""
+    for part in sweep.form.clear:
+        low, high = sweep.z + part.low, min(0, sweep.z + part.high)
+        if low - part.end >= 0:
+            continue
+        seen: set[tuple[frozenset[Grown], bool]] = set()
+        for slab in cleared.slabs(low - part.end, high + part.end, (low, high)):
+            beside = slab.low >= low and slab.high <= high
+            for shapes in slab.clear:
+                if (shapes, beside) not in seen:
+                    seen.add((shapes, beside))
+                    yield from _along(part, shapes, sweep, number, slab.high if beside else None)
+
+
+def _along(part: Part, shapes: frozenset[Grown], sweep: Sweep, number: int, z: int | None) -> Iterator[Near]:
+    """The nearest of a part at one height; under or over it only whether it has the room that it asks for."""
+    radius = part.widest
+    room, core = min((clearance(core, shapes), core) for core in segments(sweep.path))
+    room = max(room, -float(NOWHERE))
+    slack = round(room) - radius - part.side
+    if z is None and slack >= 0:
+        return
+    ends = [(core.left, core.low), (core.right, core.high)]
+    x, y = min(ends, key=lambda end: clearance(Grown(end[0], end[1], end[0], end[1], 0), shapes))
+    gap = round(room) - radius if z is not None else 0
+    yield Near(number, part, gap, slack, x, y, sweep.z + part.low if z is None else z)
+
+
+def _gouge(layers: Layers, sweep: Sweep) -> int:
+    """How far a step touches beyond `most`, in every layer."""
+    floor, deepest = min(layer.low for layer in layers.most), 0.0
+    edges = sorted({0, *(z for layer in layers.most for z in (layer.low, layer.high))})
+    for part in sweep.form.may:
+        low, high = sweep.z + part.low, min(0, sweep.z + part.high)
+        deepest = max(deepest, floor - low if low < floor else 0)
+        for bottom, top in pairwise(sorted({low, high, *(z for z in edges if low < z < high)})):
+            rooms = [layer.shape for layer in layers.most if layer.low < top and layer.high > bottom]
+            radius = max(part.radius_at(z - sweep.z) for z in (bottom, top))
+            for piece in segments(sweep.path):
+                out = min((room.reaches(piece.grown(radius)) for room in rooms), default=0.0)
+                deepest = max(deepest, out)
+    return round(deepest)
+
+
+def _left(layers: Layers, cleared: Cleared, fillet: int) -> int:
+    """The greatest distance from what should be gone and isn't to what is."""
+    floor, worst = min((layer.low for layer in layers.least), default=0), 0
+    round_edge = [floor + up for _, up in quarter(fillet)]
+    for layer in layers.least:
+        for slab in cleared.slabs(layer.low, layer.high, round_edge):
+            for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
+                wanted = layer.shape.inset(_inset(fillet, z - floor))
+                if not holds(wanted, shapes):
+                    worst = max(worst, left_over(wanted, shapes))
+    return worst
+
+
+def _inset(fillet: int, up: int) -> int:
+    """How far a fillet in a floor's edge stands inwards at a height over the floor."""
+    if up >= fillet:
+        return 0
+    points = quarter(fillet)
+    (out, low), (outer, high) = next(pair for pair in pairwise(points) if pair[1][1] > up or pair[1] == points[-1])
+    return fillet - (out + (outer - out) * (up - low) // max(1, high - low))
+
+
+def left_over(shape: Grown, shapes: frozenset[Grown], fine: int = 2 * FINE, most: int = 4000) -> int:
+    """The greatest distance from a point of a shape to what others hold, to a hundredth: by halving squares, of which
+    the distance at the middle bounds what there can be. At the least what is fine, as something was left."""
+    if not shapes:
+        return NOWHERE
+    side = (max(shape.right - shape.left, shape.high - shape.low) + 2 * shape.radius) / 2
+    heap = [(-inf, (shape.left + shape.right) / 2, (shape.low + shape.high) / 2, side)]
+    best = float(fine)
+    while heap and most and -heap[0][0] > best * 1.01:
+        most -= 1
+        _, x, y, half = heapq.heappop(heap)
+        for dx, dy in ((-1, -1), (-1, 1), (1, -1), (1, 1)):
+            at_x, at_y, corner = x + dx * half / 2, y + dy * half / 2, half / 2**0.5
+            if shape.off(at_x, at_y) <= corner:
+                away = min(one.off(at_x, at_y) for one in shapes)
+                best = max(best, away) if shape.off(at_x, at_y) <= 0 else best
+                heapq.heappush(heap, (-away - corner, at_x, at_y, half / 2))
+    return round(best)

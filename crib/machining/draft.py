@@ -1,0 +1,131 @@
+"""A plan while it is being made: jobs in order, before it is proved and put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from crib.features.base import Dimension, Feature
+from crib.geometry.outline import Outline
+from crib.geometry.prove import Step
+from crib.geometry.region import Region
+from crib.handbook.materials import Material
+from crib.machining.methods.base import Cut, Job, Limits
+from crib.machining.tool import Tool
+from crib.planning.advice import ZEROS
+from crib.setups.base import Setup
+from crib.shop import Shop
+
+if TYPE_CHECKING:
+    from crib.geometry.plan_view import Cleared, Sweep
+
+
+@dataclass(frozen=True)
+class Question:
+    """What is asked, in which shop and metal, with the section as the set-up turns it."""
+
+    feature: Feature
+    shop: Shop
+    material: Material
+    setup: Setup
+    better: frozenset[str] = frozenset()
+    """Rooms that an owned end mill opens from above (see the rule BU1)."""
+    drills: tuple[Tool, ...] = ()
+    """What can drill a way in between closed ends, the cheapest first."""
+
+    @cached_property
+    def outline(self) -> Outline:
+        return self.setup.turn(self.feature.outline)
+
+    @cached_property
+    def dimensions(self) -> tuple[Dimension, ...]:
+        """The feature's dimensions, each of the sort that it is as the work lies: a width between upright faces, a
+        height between level ones, a depth to one of these."""
+        if self.outline is self.feature.outline:
+            return self.feature.dimensions
+        upright = {face.name for face in self.outline.faces if face.upright}
+        return tuple(replace(one, sort=_sort(one, upright)) if one.faces else one for one in self.feature.dimensions)
+
+    @property
+    def zeros(self) -> tuple[str, str]:
+        """What x and z count from."""
+        return self.setup.zeros(self.outline) or self.feature.zeros or ZEROS
+
+    @property
+    def extra_minutes(self) -> float:
+        """What the set-up takes beyond the usual one: clampings, and tilts of the head with their tramming back."""
+        return self.setup.clampings * self.shop.setup_minutes + self.setup.tilts * self.shop.tilt_minutes
+
+    @cached_property
+    def limits(self) -> Limits:
+        """What the shop and the drawing allow."""
+        return Limits(self.shop.most_levels, self.feature.request.floor_radius)
+
+
+def _sort(dimension: Dimension, upright: set[str]) -> str:
+    """The sort of a dimension by which of its faces stand upright; one between faces that lie unlike is set by the
+    dials alone, as a depth is."""
+    stand = {face in upright for face in dimension.faces}
+    if stand == {True}:
+        return "width"
+    return "height" if stand == {False} and len(dimension.faces) > 1 else "depth"
+
+
+@dataclass(frozen=True)
+class Draft:
+    """Jobs in order; consecutive jobs of one tool are one go with that tool."""
+
+    question: Question
+    jobs: tuple[Job, ...] = ()
+
+    @property
+    def removed(self) -> Region:
+        return self.jobs[-1].removed if self.jobs else Region()
+
+    @cached_property
+    def tools(self) -> tuple[Tool, ...]:
+        """The tools in the order in which they are put up; one twice where it comes back."""
+        tools: list[Tool] = []
+        for job in self.jobs:
+            if not tools or tools[-1].id != job.tool.id:
+                tools.append(job.tool)
+        return tuple(tools)
+
+    def passes(self) -> Iterator[tuple[Job, Cut]]:
+        """Every pass with its job, in order."""
+        for job in self.jobs:
+            for cut in job.cuts:
+                yield job, cut
+
+    def steps(self) -> tuple[Step, ...]:
+        """The passes along the section as the proof wants them, tagged with the cutter's number."""
+        return tuple(Step(job.tool.form, cut.x, cut.z, job.tool.id) for job, cut in self.passes() if not cut.is_down)
+
+    @cached_property
+    def sweeps(self) -> tuple[Sweep, ...]:
+        """The passes between closed ends, seen from above."""
+        if self.question.feature.layers is None:
+            return ()
+        from crib.geometry.plan_view import Sweep
+
+        return tuple(Sweep(job.tool.form, cut.course.path, cut.z, cut.course.free, job.tool.id)
+                     for job, cut in self.passes() if cut.course)
+
+    @cached_property
+    def cleared(self) -> Cleared:
+        """What is clear between closed ends; copy it before it grows."""
+        from crib.geometry.plan_view import Cleared
+
+        layers = self.question.feature.layers
+        return Cleared.of(layers, self.sweeps) if layers else Cleared()
+
+    @property
+    def state(self) -> Hashable:
+        """What has come of the section, and of its ends where they are closed."""
+        return (self.removed, frozenset((sweep.form.sure, sweep.path, sweep.z) for sweep in self.sweeps))
+
+    def then(self, *jobs: Job) -> Draft:
+        """This draft with more jobs."""
+        return Draft(self.question, (*self.jobs, *jobs))

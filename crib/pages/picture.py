@@ -1,0 +1,271 @@
+"""The cross-section in a terminal, to scale and without colour: metal hatched, the feature empty, the cutter in it."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+from itertools import pairwise
+
+from crib.geometry.region import Region
+from crib.geometry.silhouette import Form
+from crib.pages import dimensions, window
+from crib.pages.canvas import Canvas
+from crib.pages.scene import Label, Scene
+from crib.pages.strokes import Strokes, strokes
+from crib.pages.text import exact, folded
+from crib.pages.window import Grid
+from crib.planning.advice import TightSpot
+from crib.units import NM
+
+Cells = set[tuple[int, int]]
+Intervals = tuple[tuple[int, int], ...]
+
+_HATCH_EVERY = 3
+_WIDE = 80
+_ROWS, _ROWS_NARROW = 25, 22
+_NEAR = (0, -1, 1, -2, 2, -3, 3)
+
+
+def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> list[str]:
+    """The picture of a scene."""
+    return cross_section(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, scene.tight, units, width,
+                         scene.labels, scene.tight_text, lines, scene.on_top)
+
+
+def cross_section(
+    stock: Region,
+    finished: Region,
+    form: Form,
+    x_nm: int,
+    z_nm: int,
+    tight: TightSpot | None,
+    units: str,
+    width: int = 100,
+    labels: Sequence[Label] = (),
+    tight_text: str = "",
+    lines: bool = True,
+    on_top: bool = True,
+) -> list[str]:
+    """The cutter standing with its axis at `x_nm` and its lower face at `z_nm` in the finished feature.
+
+    Lengths in nanometres, the surface at z = 0 if it is `on_top`; no line is longer than `width` characters. `lines`:
+    box lines and blocks, else plain ASCII. `tight_text` replaces the words made from `tight`.
+    """
+    pen = strokes(lines)
+    margin = dimensions.margin(labels, width)
+    grid = window.choose(stock, finished, form, x_nm, z_nm, width - margin,
+                         _ROWS if width >= _WIDE else _ROWS_NARROW)
+    sheet = Canvas(width, grid.rows)
+    standing = stock - finished
+    edges = _metal(sheet, grid, standing, pen)
+    _cutter(sheet, grid, form, x_nm, z_nm, edges, pen)
+    _open_gaps(sheet, grid, form, x_nm, z_nm, standing, pen)
+    _lines_of_reference(sheet, grid, stock, pen, ("surface, Z 0", "surface", "Z 0") if on_top else ("Z 0",))
+    said = tight_text or (tight_words(tight, units) if tight else "")
+    if margin:
+        dimensions.upright(sheet, grid, labels, pen)
+    told = tight is None or _tight(sheet, grid, tight, x_nm, said, edges, pen)
+    head = _axis(grid, x_nm, z_nm, units, width, pen)
+    below = dimensions.across(grid, labels, width, pen)
+    foot = [] if told else [f"{pen.from_right} {said}"]
+    if labels and not margin:
+        foot += dimensions.listed(labels)
+    rows = head + sheet.lines() + below + [line for text in foot for line in textwrap.wrap(text, width)]
+    return [*rows, *textwrap.wrap(key(sheet, pen), width)]
+
+
+def tight_words(tight: TightSpot, units: str) -> str:
+    """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
+
+    >>> tight_words(TightSpot(5, "neck", 0.0, 0.0, 0.3175), "in")
+    'neck clears by .0125'
+    >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508), "in")
+    'shank clears what stands beside by .020'
+    """
+    gap = exact(abs(tight.gap_mm), units)
+    beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
+    return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {gap}"
+
+
+def key(sheet: Canvas, pen: Strokes) -> str:
+    """What the characters stand for, of those that were drawn."""
+    drawn = set("".join(sheet.lines()))
+    names = {pen.teeth: "teeth", pen.neck: "neck", pen.shank: "shank", pen.pilot: "pilot", pen.holder: "holder",
+             pen.hatch: "metal"}
+    return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items()
+                      if glyph in drawn or (glyph == pen.teeth and drawn & _shades(pen)))
+
+
+def _shades(pen: Strokes) -> set[str]:
+    """The signs of teeth that fill a part of a cell alone."""
+    return {glyph for glyph in pen.quarters.values() if glyph != " "}
+
+
+def _metal(sheet: Canvas, grid: Grid, standing: Region, pen: Strokes) -> Cells:
+    """Hatch what stands and draw its edge, by which corners of a cell are in metal; gives the edge's cells."""
+    middle = grid.x(grid.columns / 2)
+    corners = []
+    for row in range(grid.rows + 1):
+        spans = standing.spans_at(grid.z(row) - 1)
+        corners.append([_inside(spans, _inward(grid.x(c), middle)) for c in range(grid.columns + 1)])
+    edges = set()
+    for row, (above, below) in enumerate(pairwise(corners)):
+        slants = _slants(standing, grid, row)
+        for c in range(grid.columns):
+            cell = (above[c], above[c + 1], below[c], below[c + 1])
+            if any(cell) and not all(cell):
+                edges.add((row, c))
+                sheet.put(row, c, _slanted(cell, slants[c], pen) if c in slants else pen.edges[cell])
+            elif all(cell) and (row + c) % _HATCH_EVERY == 0:
+                sheet.put(row, c, pen.hatch)
+    return edges
+
+
+def _inward(x: int, middle: int) -> int:
+    """A nanometre towards the middle, so that left and right are drawn alike where an edge falls between cells."""
+    return x + (1 if x < middle else -1)
+
+
+def _inside(spans: Intervals, x: int) -> bool:
+    return any(left < x < right for left, right in spans)
+
+
+def _slants(standing: Region, grid: Grid, row: int) -> dict[int, str]:
+    """Columns of a row through which an edge of the metal runs aslant: `rising` or `falling` to the right, `steeply`
+    before it where a cell a row is enough, `beside` for the cells next to that one."""
+    top, middle, bottom = (
+        [edge for span in standing.spans_at(grid.z(row + part) - 1) for edge in span] for part in (0, 0.5, 1)
+    )
+    found: dict[int, str] = {}
+    if not len(top) == len(middle) == len(bottom):
+        return found
+    for high, half, low in zip(top, middle, bottom, strict=True):
+        run = low - high
+        if abs(run) <= grid.cell // 4 or abs(half - (high + low) // 2) >= grid.cell // 8:
+            continue
+        way = "rising" if run < 0 else "falling"
+        steep = abs(run) < grid.cell * 5 // 2
+        for c in range(grid.column(min(high, low)), grid.column(max(high, low)) + 1):
+            found[c] = way if not steep else f"steeply {way}" if c == grid.column(half) else "beside"
+    return found
+
+
+def _slanted(cell: tuple[bool, bool, bool, bool], way: str, pen: Strokes) -> str:
+    """A sloping stroke, but for cells that the edge crosses nearly level."""
+    if way == "beside":
+        return " "
+    level = cell[0] == cell[1] and cell[2] == cell[3] and not way.startswith("steeply")
+    return pen.rule if level else pen.rising if way.endswith("rising") else pen.falling
+
+
+def _cutter(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, edges: Cells, pen: Strokes) -> None:
+    """Fill in the cutter: teeth to a quarter of a cell, the rest by whole cells; the metal's edge stays visible."""
+    for row in range(grid.rows):
+        for c in range(grid.columns):
+            glyph = _body(grid, form, x, z, row, c, pen)
+            if glyph != " " and ((row, c) not in edges or (glyph == pen.teeth and sheet.get(row, c) == " ")):
+                sheet.put(row, c, glyph)
+
+
+def _body(grid: Grid, form: Form, x: int, z: int, row: int, c: int, pen: Strokes) -> str:
+    """What of the cutter a cell shows."""
+    quarters = tuple(
+        _cuts(form, grid.x(c + dx) - x, grid.z(row + dz) - z) for dz in (0.25, 0.75) for dx in (0.25, 0.75)
+    )
+    other = _part_at(form, grid.x(c + 0.5) - x, grid.z(row + 0.5) - z, pen)
+    if any(quarters) and other == " ":
+        return pen.quarters[quarters[0], quarters[1], quarters[2], quarters[3]]
+    return pen.teeth if sum(quarters) >= 2 else other
+
+
+def _cuts(form: Form, x: int, z: int) -> bool:
+    return any(part.low <= z < part.high and abs(x) < part.radius_at(z) for part in form.sure)
+
+
+def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
+    glyphs = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
+    for part in form.clear:
+        if part.low <= z < part.high and abs(x) < part.radius_at(z):
+            return glyphs[window.kind_of(part)]
+    return " "
+
+
+def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: Region, pen: Strokes) -> None:
+    """Show air beside a neck or shank that clears by less than a cell; else it would look as if it rubbed."""
+    soft = {pen.neck, pen.shank, pen.pilot, pen.holder}
+    hidden: set[tuple[int, str]] = set()
+    for row in range(grid.rows):
+        height = grid.z(row + 0.5) - 1
+        radius = max((p.radius_at(height - z) for p in form.clear if p.low <= height - z < p.high), default=0)
+        spans = standing.spans_at(height)
+        body = [c for c in range(grid.columns) if sheet.get(row, c) in soft]
+        if len(body) < 4 or any(left < x + radius and right > x - radius for left, right in spans):
+            continue
+        for c, beside, edge in ((body[0], body[0] - 1, x - radius), (body[-1], body[-1] + 1, x + radius)):
+            if sheet.get(row, beside) != " " and not any(edge in span for span in spans):
+                hidden.add((c, sheet.get(row, c)))
+    for row in range(grid.rows):
+        for c, glyph in hidden:
+            if sheet.get(row, c) == glyph and not {sheet.get(row, c - 1), sheet.get(row, c + 1)} <= soft:
+                sheet.put(row, c, " ")
+
+
+def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes, names: Sequence[str]) -> None:
+    """The line from which x is dialled, and the one from which z is, by the longest of its names that finds room."""
+    middle, surface = grid.column(0), grid.row(0)
+    for row in range(grid.rows):
+        if sheet.blank(row, middle, 1) and (row < surface or sheet.blank(row, middle - 1, 3)):
+            sheet.put(row, middle, pen.centre)
+    for c in range(grid.columns):
+        if sheet.blank(surface, c, 1) and _inside(stock.spans_at(-1), grid.x(c + 0.5)):
+            sheet.put(surface, c, pen.surface)
+    for said in names:
+        if sheet.blank(surface - 1, 1, len(said) + 1):
+            sheet.put(surface - 1, 1, said)
+            return
+
+
+def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> list[str]:
+    """Two lines over the picture that say where the cutter stands."""
+    column = min(grid.column(x), grid.columns - 1)
+    pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
+    said = f"cutter at cross {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
+    start = max(0, min(column - len(said) // 2, width - len(said)))
+    return [" " * start + said, " " * column + pointer]
+
+
+def _tight(
+    sheet: Canvas, grid: Grid, tight: TightSpot, axis: int, said: str, edges: Cells, pen: Strokes
+) -> bool:
+    """Point at the tight spot from the side away from the cutter; false where the words find no room there."""
+    spot = round(tight.x_mm * NM)
+    column, row, right = grid.column(spot), grid.row(round(tight.z_mm * NM)), spot >= axis
+    for lines in (1, 2, 3):
+        text = folded(said, lines)
+        for near in _NEAR:
+            if text and _point(sheet, row + near, column, right, text, edges, pen):
+                return True
+    for near in _NEAR:
+        if _point(sheet, row + near, column, right, [""], edges, pen):
+            return False
+    sheet.put(row, column + (1 if right else -1), pen.from_right[0] if right else pen.from_left[-1])
+    return False
+
+
+def _point(
+    sheet: Canvas, row: int, column: int, right: bool, text: list[str], edges: Cells, pen: Strokes
+) -> bool:
+    """Write the words with their arrow, if there is nothing but hatching and air there."""
+    step = 1 if right else -1
+    beyond = [c for c in range(column - step, column + 3 * step, step) if (row, c) in edges]
+    wall = beyond[0] if beyond else column
+    arrow = pen.from_right if right else pen.from_left
+    length = max(map(len, text)) + len(arrow) + 2
+    start = wall + 1 if right else wall - length
+    cells = [(r, c) for r in range(row, row + len(text)) for c in range(start, start + length)]
+    if not all(sheet.holds(*cell) and cell not in edges and sheet.get(*cell) in (" ", pen.hatch) for cell in cells):
+        return False
+    for line in text:
+        sheet.put(row, start, f"{arrow} {line}".ljust(length) if right else f"{line} {arrow}".rjust(length))
+        row, arrow = row + 1, " " * len(arrow)
+    return True

@@ -1,0 +1,91 @@
+"""What to draw of a proved plan: the section at the pass that decides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from crib.geometry.outline import Box, Outline, Room
+from crib.pages.above import seen_from_above
+from crib.pages.scene import Label, Scene
+from crib.planning.advice import FINE_MM, ZEROS
+from crib.planning.finish import Proved
+from crib.units import in_words, nm, show
+
+if TYPE_CHECKING:
+    from crib.planning.holes.finish import ProvedHole
+
+
+def scene_of(proved: Proved, units: str) -> Scene:
+    """The scene of a plan."""
+    outline = proved.draft.question.outline
+    step, tight = proved.deciding, proved.plan.proof.tight
+    return Scene(
+        stock=outline.stock | outline.obstacles,
+        finished=proved.verdict.removed,
+        form=step.form,
+        x_nm=step.x,
+        z_nm=step.z,
+        tight=tight if proved.decides and tight and tight.view == "cross" else None,
+        labels=tuple(_leaning(outline, units)) or tuple(
+            label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
+        ),
+        on_top=proved.plan.zeros[1] == ZEROS[1],
+        above=seen_from_above(proved, units),
+    )
+
+
+def as_cut(proved: Proved, room: Room) -> Room:
+    """A room with the width and height that the plan gives it where it is aimed."""
+    cuts = [(job.tool, cut) for job in proved.draft.jobs if job.room == room.name for cut in job.cuts]
+    if not cuts or "right" in room.open:
+        return room
+    left = min(cut.x - tool.form.radius for tool, cut in cuts)
+    right = max(cut.x + tool.form.radius for tool, cut in cuts)
+    high = room.aim.high if "top" in room.open else max(cut.z + tool.form.height for tool, cut in cuts)
+    return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
+
+
+def hole_scene(proved: ProvedHole, units: str) -> Scene:
+    """The half-section of a plan down an axis, drawn whole."""
+    step = proved.deciding
+    return Scene(
+        stock=proved.outline.stock | proved.outline.obstacles,
+        finished=proved.verdict.removed,
+        form=step.form,
+        x_nm=step.x,
+        z_nm=step.z,
+        tight=proved.plan.proof.tight if proved.decides else None,
+        labels=tuple(label for room in proved.outline.rooms for label in _labels(room, True, units)),
+    )
+
+
+def _leaning(outline: Outline, units: str) -> Iterator[Label]:
+    """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
+    faces = [face for face in outline.faces if face.lean]
+    room = next((room for room in outline.rooms if room.lean), None)
+    if not faces or room is None:
+        return
+    low, tops = room.aim.low, [face.aim_at(0) for face in faces]
+    feet = [face.aim_at(low) for face in faces]
+    left, right = (min(tops), max(tops)) if len(faces) > 1 else (min(*tops, *feet), max(*tops, *feet))
+    names = {1: ("floor", "mouth"), -1: ("root", "top")}[faces[0].metal] if len(faces) > 1 else ("", "across")
+    if len(faces) > 1 and max(feet) - min(feet) > 2:
+        yield Label(f"{names[0]} {_said(max(feet) - min(feet), units)}", True, min(feet), max(feet))
+    yield Label(f"{names[1]} {_said(right - left, units)}", True, left, right)
+    yield Label(f"{'height' if faces[0].metal < 0 and len(faces) > 1 else 'depth'} {_said(-low, units)}", False, low, 0)
+
+
+def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:
+    if "right" in room.open and "top" not in room.open:
+        return (Label(f"depth {_said(room.aim.width, units)}", True, room.aim.left, room.aim.right),
+                Label(f"{room.name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high))
+    fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
+    width = Label(f"{room.name} {_said(room.aim.width, units, fine)}", True, room.aim.left, room.aim.right)
+    name = "depth" if first else f"{room.name} height"
+    return width, Label(f"{name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high)
+
+
+def _said(length: int, units: str, fine: bool = False) -> str:
+    return show(length / 1e6, units, places=4 if fine else 3) if units == "in" else in_words(length / 1e6, units)

@@ -1,0 +1,92 @@
+"""Plain aligned text: wrapped paragraphs and columns."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from crib.units import show
+
+
+def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) -> list[str]:
+    """Text wrapped to a width behind a lead, further lines set in by `hang` or as far as the lead.
+
+    >>> paragraph("look at the neck root", 20, "  Note: ")
+    ['  Note: look at the', '        neck root']
+    """
+    indent = " " * (len(lead) if hang is None else hang)
+    return textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False) or (
+        [lead.rstrip()] if lead.strip() else []
+    )
+
+
+def folded(said: str, lines: int) -> list[str]:
+    """Words in exactly so many lines, the narrowest way, or nothing.
+
+    >>> folded("neck clears by .013", 2)
+    ['neck clears', 'by .013']
+    """
+    for width in range(4, len(said) + 1):
+        rows = textwrap.wrap(said, width, break_long_words=False)
+        if len(rows) == lines:
+            return rows
+    return []
+
+
+def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), gap: int = 2) -> list[str]:
+    """Rows of text set in columns; those numbered in `right` are set to the right. Columns with nothing are left out.
+
+    >>> columns([["no", "Z"], ["1", "-.520"]], frozenset({1}))
+    ['no      Z', '1   -.520']
+    """
+    if not rows:
+        return []
+    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    kept = [at for at, width in enumerate(widths) if width]
+    set_in = [[row[at].rjust(widths[at]) if at in right else row[at].ljust(widths[at]) for at in kept] for row in rows]
+    return [(" " * gap).join(cells).rstrip() for cells in set_in]
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop, as far as it has none.
+
+    >>> sentence("neck hits the lip"), sentence(".250 is too thin"), sentence("Why?")
+    ('Neck hits the lip.', '.250 is too thin.', 'Why?')
+    """
+    text = text.strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?" else ".")
+
+
+def join(texts: Sequence[str]) -> str:
+    """Several remarks in one, as they follow a word and a colon.
+
+    >>> join(["tolerance .005", "no wall near"])
+    'tolerance .005; no wall near.'
+    """
+    return "; ".join(text.rstrip(".") for text in texts) + "."
+
+
+_SPELT = {"±": "+/-", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
+
+
+def as_ascii(line: str, width: int) -> list[str]:
+    """A line in plain ASCII, wrapped anew where that made it too long.
+
+    >>> as_ascii("head ±.005", 20), as_ascii("  60° ±.1", 9)
+    (['head +/-.005'], ['  60 deg', '  +/-.1'])
+    """
+    spelt = "".join(_SPELT.get(glyph, glyph) for glyph in line).encode("ascii", "replace").decode()
+    indent = " " * (len(spelt) - len(spelt.lstrip()))
+    return [spelt] if len(spelt) <= width else paragraph(spelt.strip(), width, indent)
+
+
+def exact(mm: float, units: str, sign: bool = False, places: int = 3) -> str:
+    """A length to three decimals; four for inches where there is half a thou, or where `places` wants them.
+
+    >>> exact(0.3175, "in"), exact(0.33, "in"), exact(4.445, "in", True), exact(-0.3175, "mm")
+    ('.0125', '.013', '+.175', '-0.318')
+    """
+    half_thou = units == "in" and round(abs(mm) / 25.4 * 10_000) % 10 == 5
+    return show(mm, units, sign, 4 if half_thou else places if units == "in" else 3)

@@ -1,0 +1,43 @@
+"""Fields and their values as they are said."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from crib.units import in_words
+
+
+def name_of(key: str) -> str:
+    """A field as it is said.
+
+    >>> name_of("neck_fillet_mm"), name_of("angle_deg"), name_of("centre_cutting")
+    ('neck fillet', 'angle', 'centre cutting')
+    """
+    return key.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
+
+
+def value_of(key: str, value: Any, units: str) -> str:
+    """A value as it is said in the user's units.
+
+    >>> value_of("neck_mm", 6.35, "in"), value_of("dro", False, "in"), value_of("angle_deg", 60.0, "in")
+    ('1/4', 'no', '60 degrees')
+    """
+    if value is None:
+        return "not known"
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, dict):
+        return ", ".join(f"{name_of(name)} {value_of(name, part, units)}" for name, part in value.items()
+                         if part is not None)
+    if isinstance(value, list | tuple):
+        between = "; " if key in ("arbors", "boring_heads", "questions", "ends", "away") else ", "
+        if key in ("measured", "stamped", "assumed"):
+            return between.join(map(name_of, value)) or "none"
+        return between.join(value_of(key, part, units) for part in value) or "none"
+    if key.endswith("_mm"):
+        return in_words(value, units) if value else "0"
+    if key.endswith("_deg"):
+        return f"{value:g} degrees"
+    return f"{value:g}" if isinstance(value, float) else str(value)

@@ -1,0 +1,280 @@
+"""Which cutters together: the best plans with one to three cutters, in the order of the ranking, none missed.
+
+A draft grows cutter by cutter, each doing what it can in the section as the others left it. Everything that a draft is
+ranked by can only get worse as it grows, so the first complete draft to leave the heap is the best there is.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections import Counter
+from collections.abc import Hashable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from functools import reduce
+from itertools import count
+
+from crib.machining.draft import Draft, Question
+from crib.machining.tool import Tool
+from crib.planning.advice import ANSWERS, Deviation, Warning
+from crib.planning.closed import with_courses
+from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
+from crib.planning.jobs import Jobs
+from crib.planning.lower_bounds import Bounds, Next, SoFar
+from crib.planning.pareto import Least
+from crib.planning.rules import judge
+from crib.planning.verdict import answer, complete, deviations
+from crib.planning.watch import Watch
+
+MOST_CUTTERS = 3
+
+Key = tuple[int, bool, bool, float, float, float, tuple[int, ...]]
+"""Verdict, whether any rule cautions, whether cutters share a room, chance of scrap where hours are at stake, cost,
+less stiffness, the cutters' numbers."""
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """A draft with all that it is ranked by."""
+
+    draft: Draft
+    warnings: tuple[Warning, ...]
+    deviations: tuple[Deviation, ...]
+    reckoning: Reckoning
+    answer: str
+    key: Key
+
+    @property
+    def sure_cost(self) -> float:
+        """What it costs, the chance of scrap left out."""
+        return sum(line.money for line in self.reckoning.lines if line.what != SCRAP)
+
+    @property
+    def so_far(self) -> SoFar:
+        """What it comes to so far, for the bounds."""
+        least = Least(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap, self.key[1])
+        return SoFar(self.draft, least, frozenset(self.warnings))
+
+    @property
+    def chances(self) -> list[tuple[str, str, str]]:
+        """What makes scrap likelier, whichever cutters it is said of."""
+        names = [tool.owned.label for tool in self.draft.tools]
+        said = [w for w in self.warnings if w.severity != "note"]
+        bare = [(w.rule, w.severity, reduce(lambda text, name: text.replace(name, ""), names, w.says)) for w in said]
+        return [*bare, *(("miss", "", deviation.what) for deviation in self.deviations)]
+
+    @property
+    def last(self) -> int:
+        """The number of the cutter that ends it."""
+        return self.draft.jobs[-1].tool.id
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a rule forbids it."""
+        return any(warning.severity == "stop" for warning in self.warnings)
+
+
+def weigh(draft: Draft, finished: bool) -> Weighed:
+    """Judge, reckon and rank a draft; what an unfinished one leaves isn't held against it."""
+    warnings = judge(draft)
+    gives_away = deviations(draft, finished)
+    verdict = answer(draft, warnings, bool(gives_away))
+    reckoning = reckon(draft, warnings, len(gives_away))
+    hours = draft.question.feature.request.hours
+    scrap = scrap_class(reckoning.scrap, hours)
+    cautioned = any(warning.severity == "caution" for warning in warnings)
+    stiffness = -min((tool.cutter.neck_mm or tool.cutter.diameter_mm or 0.0) for tool in draft.tools)
+    ids = tuple(tool.id for tool in draft.tools)
+    key = (ANSWERS.index(verdict), cautioned, _shares(draft), scrap, round(reckoning.cost, 6), stiffness, ids)
+    return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
+
+
+def _shares(draft: Draft) -> bool:
+    """Whether some cutter left a room that it was in for others to clear."""
+    outline = draft.question.outline
+    rooms = {room.name: room for room in outline.rooms}
+    return any(not outline.is_waived(outline.rest(rooms[job.room], job.removed)) for job in draft.jobs)
+
+
+WORTH_TELLING = 1.5
+"""A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
+
+
+@dataclass
+class Told:
+    """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
+    another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
+    which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
+
+    best: Weighed | None = None
+    last: set[int] = field(default_factory=set)
+    unproved: int = 0
+    least: int | None = None
+    watch: Watch = field(default_factory=Watch)
+
+    def add(self, weighed: Weighed) -> None:
+        """One more plan that was told."""
+        self.best = self.best or weighed
+        self.last.add(weighed.last)
+        self.watch.found += 1
+
+    def is_over(self, key: Key) -> bool:
+        """Whether nothing with this key or a worse one is worth finding. Raises `OutOfPatience`."""
+        self.watch.check()
+        if self.least is not None and key[0] >= self.least:
+            return True
+        return self.best is not None and key[:3] > self.best.key[:3]
+
+    def passes_over(self, key: Key, last: int) -> bool:
+        """Whether a draft that ends, or goes on, with a cutter isn't worth working out."""
+        if self.best is None:
+            return False
+        return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
+
+
+def search(
+    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None, every: bool = False
+) -> Iterator[Weighed]:
+    """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
+    if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
+    told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
+    bounds, turn = Bounds(question, tools, jobs.limits), count()
+    heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
+
+    def push(*opens: _Open) -> None:
+        for open_ in opens:
+            if open_.is_left:
+                heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
+
+    if bounds.can_be:
+        push(*_opened(SoFar(Draft(question), bounds.start)))
+    while heap:
+        key, _, weighed, open_ = heapq.heappop(heap)
+        if told.is_over(key):
+            return
+        if weighed is not None and not told.passes_over(key, weighed.last):
+            yield weighed
+        if open_ is None:
+            continue
+        if open_.listed is None:
+            push(open_.listing(bounds))
+            continue
+        push(replace(open_, place=open_.place + 1))
+        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
+            continue
+        if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
+            push(closer)
+            continue
+        open_.grown.add(open_.tool.id)
+        for here in _grown(jobs, open_):
+            told.watch.step()
+            if complete(here.draft):
+                heapq.heappush(heap, (here.key, next(turn), here, None))
+            elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
+                push(*_opened(here.so_far, here))
+
+
+def _opened(so_far: SoFar, weighed: Weighed | None = None) -> Iterator[_Open]:
+    """A draft to go on from, each tool doing its rooms alone, and with rooms shared."""
+    grown: set[int] = set()
+    for may_share in (True,) if so_far.least.shared else (False, True):
+        yield _Open(so_far, weighed, may_share, grown)
+
+
+def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
+    """What the next tool makes of a draft, as far as no rule forbids it."""
+    for choice in jobs.of(open_.tool, open_.draft.removed):
+        for draft in with_courses(open_.draft, choice):
+            here = weigh(draft, complete(draft))
+            if not here.stopped:
+                yield here
+
+
+@dataclass(frozen=True)
+class _Open:
+    """A draft that can go on, each tool doing its rooms alone unless they may be shared. `listed`: the tools that it
+    can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already;
+    `is_close`: whether what is still to come is reckoned in the section as it stands."""
+
+    so_far: SoFar
+    weighed: Weighed | None
+    may_share: bool
+    grown: set[int]
+    listed: Sequence[Next] | None = None
+    place: int = 0
+    is_close: bool = False
+
+    @property
+    def draft(self) -> Draft:
+        """What is there already."""
+        return self.so_far.draft
+
+    @property
+    def next(self) -> Next:
+        """What is next of what is listed."""
+        assert self.listed is not None
+        return self.listed[self.place]
+
+    @property
+    def tool(self) -> Tool:
+        """The tool that is next."""
+        return self.next.tool
+
+    @property
+    def is_left(self) -> bool:
+        """Whether there may be any more to go on with."""
+        return self.listed is None or self.place < len(self.listed)
+
+    def listing(self, bounds: Bounds) -> _Open:
+        """The same with its tools listed."""
+        is_last = len(self.draft.tools) + 1 == MOST_CUTTERS
+        rooms = bounds.missing(self.draft)
+        return replace(self, listed=bounds.next_tools(rooms, self.so_far, is_last, self.may_share))
+
+    def floor(self, bounds: Bounds) -> Key:
+        """The least that its key can come to with the next of its tools."""
+        to_come = (Least(shared=self.may_share),) if self.listed is None else self.next.to_come
+        ids = self.weighed.key[-1] if self.weighed else ()
+        return (*bounds.rank(self.so_far.least, to_come), float("-inf"), ids)
+
+    def is_to_grow(self, jobs: Jobs) -> bool:
+        """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is
+        to be shared, it can do some room whole."""
+        tool = self.tool
+        if tool.id in self.grown or tool.id in {other.id for other in self.draft.tools}:
+            return False
+        return self.is_close or self.may_share or jobs.could_do_any(tool, self.draft.removed)
+
+    def closer(self, bounds: Bounds) -> _Open | None:
+        """The same with the next tool alone, its least reckoned in the section as it stands; None where that tells
+        nothing new."""
+        rooms = bounds.missing(self.draft)
+        if self.is_close or self.may_share or not self.weighed or len(rooms) != 1:
+            return None
+        to_come = bounds.now(self.tool, rooms[0], self.so_far)
+        if not to_come:
+            return None
+        return replace(self, listed=(self.next._replace(to_come=to_come),), place=0, is_close=True)
+
+
+@dataclass
+class Seen:
+    """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
+    another does no better either, so it needn't be looked at."""
+
+    drafts: dict[tuple[Hashable, frozenset[str], int, str], list[Weighed]] = field(default_factory=dict)
+
+    def is_new(self, weighed: Weighed) -> bool:
+        """Whether no draft that was seen is as good in everything; it is remembered if so."""
+        draft = weighed.draft
+        rooms = frozenset(job.room for job in draft.jobs)
+        others = self.drafts.setdefault((draft.state, rooms, len(draft.tools), draft.tools[-1].held.label), [])
+        if any(_is_as_good(other, weighed) for other in others):
+            return False
+        others.append(weighed)
+        return True
+
+
+def _is_as_good(one: Weighed, other: Weighed) -> bool:
+    if one.key[:3] > other.key[:3] or (one.sure_cost, one.key[5]) > (other.sure_cost, other.key[5]):
+        return False
+    return not Counter(one.chances) - Counter(other.chances)

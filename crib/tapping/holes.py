@@ -1,0 +1,94 @@
+"""The holes that owned cutters are expected to make, one cutter alone or after another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.cutters.base import Cutter
+from crib.handbook.bands import band
+from crib.handbook.reaming import can_follow, outside
+from crib.machining.own_holes import oversize, whole_range
+from crib.shop import Own
+from crib.tapping.shape import Hole
+
+THOU = 0.0254
+NO_OWN = Own()
+REAMED_MM, MILLED, BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
+"""A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
+Common practice."""
+
+_BAD = ("chipped", "burnt", "bent")
+_SPREAD = {"ream": (0.3 * THOU, 0.7 * THOU), "two drills": (1.0 * THOU, 1.0 * THOU),
+           "end mill": (1.0 * THOU, 1.0 * THOU), "bore": (0.5 * THOU, 0.5 * THOU)}
+"""By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
+
+
+def usable(cutter: Cutter) -> bool:
+    """Whether a cutter of known size may make a hole to size."""
+    return cutter.diameter_mm is not None and cutter.condition not in _BAD
+
+
+def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:
+    """The hole of every drill alone."""
+    for cutter in cutters:
+        if cutter.kind == "drill" and cutter.diameter_mm is not None:
+            yield drilled_hole(cutter, cutter.label, cutter.diameter_mm, own)
+
+
+def drilled_hole(cutter: Cutter | None, label: str, diameter_mm: float, own: Own = NO_OWN) -> Hole:
+    """The hole of a drill, with how far it may come out from what is expected."""
+    over, (least, most) = oversize(own, diameter_mm)[0], whole_range(own, diameter_mm)
+    return Hole(cutter, label, diameter_mm, diameter_mm + over, spread_mm=(over - least, most - over))
+
+
+def drill_hole(diameter_mm: float, own: Own = NO_OWN) -> float:
+    """The hole that a drill is expected to make [mm], by the owner's own holes where there are any.
+
+    >>> round(drill_hole(0.1590 * 25.4) / 25.4, 4)
+    0.1618
+    """
+    return diameter_mm + oversize(own, diameter_mm)[0]
+
+
+def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Own = NO_OWN) -> Iterator[Hole]:
+    """The holes between two sizes [mm] that take more than one drill: reamed, drilled in two steps, plunged with an
+    end mill, bored."""
+    drills = sorted((c for c in cutters if c.kind == "drill" and usable(c)), key=lambda c: c.diameter_mm or 0.0)
+    for cutter in cutters:
+        if usable(cutter) and cutter.diameter_mm is not None:
+            yield from _way(cutter, drills, low_mm, high_mm, own)
+
+
+def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
+    size = cutter.diameter_mm or 0.0
+    if cutter.kind == "reamer" and low <= size + REAMED_MM <= high:
+        if under := under_reamer(drills, size, own):
+            yield Hole(cutter, cutter.label, size, size + REAMED_MM, "ream", under.label, 4.0, under, _SPREAD["ream"])
+    elif cutter.kind == "drill" and size <= high:
+        usual = band("two drills").usual_mm
+        expected = size + sum(usual) / 2
+        under = _largest(drills, size - 0.3 / 64 * 25.4, own, at_least=size - 1.5 / 32 * 25.4)
+        if under and low <= expected <= high:
+            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under,
+                       _SPREAD["two drills"])
+    elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + MILLED <= high:
+        yield Hole(cutter, cutter.label, size, size + MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
+    elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
+        under = _largest(drills, low - 10 * THOU, own)
+        if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + BORED_LEAST:
+            middle = (low + high) / 2
+            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under, _SPREAD["bore"])
+
+
+def under_reamer(drills: Sequence[Cutter], size: float, own: Own) -> Cutter | None:
+    """The drill that leaves a reamer of a size [mm] most nearly what it wants, and of several the least."""
+    fitting = [(outside(size, mm), whole_range(own, mm)[1] + mm >= size, size - mm, c) for c in drills
+               if (mm := c.diameter_mm) is not None and can_follow(size, mm, drill_hole(mm, own))]
+    return min(fitting, key=lambda one: (one[:3], one[3].id))[3] if fitting else None
+
+
+def _largest(drills: Sequence[Cutter], at_most: float, own: Own, at_least: float = 0.0) -> Cutter | None:
+    """The largest drill whose hole is no larger than a size."""
+    fitting = [c for c in drills
+               if at_least <= (c.diameter_mm or 0.0) and drill_hole(c.diameter_mm or 0.0, own) <= at_most]
+    return fitting[-1] if fitting else None

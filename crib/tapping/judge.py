@@ -1,0 +1,211 @@
+"""Whether a hole belongs to a tap: by the class where there is one, else by the percent of thread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from crib.handbook.materials import Material
+from crib.handbook.tapping import (
+    BREAKS_ABOVE,
+    FORMING_WINDOW,
+    IMPOSSIBLE_ABOVE,
+    TOO_WEAK_BELOW,
+    WEAK_BELOW,
+    Target,
+)
+from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
+from crib.handbook.threads.percent import small_end
+from crib.shop import Own
+from crib.tapping.shape import Hole, Verdict
+from crib.units import read, show
+
+THOU = 0.0254
+EDGE_MM = 0.5 * THOU
+"""A hole expected this near to the most that the class allows is tried in scrap first."""
+
+_FORMING_MOST = 75.0
+_NUMBER_8_MM = 0.164 * 25.4
+_PIPE_NEAR = 4 * THOU
+_EDGE_PENALTY, _WORN = 5.0, {"used": 3.0, "unknown": 3.0, "dull": 8.0}
+
+
+@dataclass(frozen=True)
+class Case:
+    """What holes are judged for."""
+
+    thread: Thread
+    limits: HoleLimits
+    target: Target
+    material: Material
+    forming: bool
+    units: str
+    own: Own = field(default_factory=Own)
+    called: bool = False
+
+    def said(self, mm: float) -> str:
+        """A length as finely as a class is printed: four places of an inch, three of a millimetre."""
+        return show(mm, self.units, places=4 if self.units == "in" else 3)
+
+    @property
+    def window(self) -> tuple[float, float]:
+        """The holes that may be recommended, from and to [mm]."""
+        if self.thread.taper:
+            return pipe_window(self.thread)
+        if self.forming:
+            return forming_hole(self.thread, FORMING_WINDOW[1]), forming_hole(self.thread, FORMING_WINDOW[0])
+        if self.limits.least is not None and self.limits.most is not None:
+            return self.limits.least, self.limits.most
+        return hole_for(self.thread, BREAKS_ABOVE), hole_for(self.thread, WEAK_BELOW)
+
+    @property
+    def aim(self) -> float:
+        """The hole to aim at: the middle of the target, or as near to it as the window allows [mm]."""
+        low, high = self.window
+        if self.thread.taper or self.forming:
+            return (low + high) / 2
+        return min(max(hole_for(self.thread, self.target.middle), low), high)
+
+
+def pipe_window(thread: Thread) -> tuple[float, float]:
+    """The drills for a taper pipe thread without a taper reamer: round the listed one [mm]."""
+    listed = read(thread.drill or "", "in").mm
+    return listed - _PIPE_NEAR, listed + _PIPE_NEAR
+
+
+def chart_drill(case: Case) -> float | None:
+    """The drill that charts give for a cutting tap [mm], None where none was found."""
+    if not case.thread.drill or case.forming:
+        return None
+    return read(case.thread.drill, "in").mm
+
+
+def judge(case: Case, hole: Hole) -> Verdict:
+    """The verdict on one hole."""
+    if hole.cutter and hole.cutter.condition in ("chipped", "burnt", "bent"):
+        return _verdict(case, hole, "cannot", f"{hole.cutter.condition}: no hole to size with it")
+    if case.thread.taper:
+        return _pipe(case, hole)
+    if hole.diameter_mm >= case.thread.major_mm - 1e-6:
+        same = hole.diameter_mm <= case.thread.major_mm + 1e-6
+        how = "as large as the thread itself" if same else "larger than the thread itself"
+        return _verdict(case, hole, "cannot", f"{how}, {case.said(case.thread.major_mm)}: nothing is left to cut")
+    return _forming(case, hole) if case.forming else _cutting(case, hole)
+
+
+def _cutting(case: Case, hole: Hole) -> Verdict:
+    real = percent_of(case.thread, hole.expected_mm)
+    made = f"hole {case.said(hole.expected_mm)} expected, {real:.0f} percent"
+    low, high = case.limits.least, case.limits.most
+    if low is None or high is None:
+        return _by_percent(case, hole, real, made)
+    if hole.expected_mm > high + 1e-6 or hole.expected_mm < low - 1e-6:
+        return _outside(case, hole, real, low, high)
+    inside = f"inside {case.limits.name}, {case.said(low)} to {case.said(high)}"
+    if high - hole.expected_mm <= EDGE_MM + 1e-6:
+        edge = "but at its edge: a trial hole in scrap first"
+        return _verdict(case, hole, _answer(hole), f"{made}: {inside}, {edge}", True)
+    if (stop := _breaks(case, real)) is not None:
+        return _verdict(case, hole, stop[0], f"{made}: {inside}, but {stop[1]}")
+    return _verdict(case, hole, _answer(hole), f"{made}: {inside}")
+
+
+def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Verdict:
+    """A hole that is expected outside the limits of a class: refused where the class is called and the whole range
+    that is expected misses it; tried in scrap first where the class is called and it may still come out inside; judged
+    by its percent, the miss told, where none is called."""
+    above = hole.expected_mm > high
+    surely = hole.low_mm > high + 1e-6 if above else hole.high_mm < low - 1e-6
+    most, limit = ("most" if above else "least"), (high if above else low)
+    by = case.said(abs(hole.expected_mm - limit))
+    miss = f"{by} {'above' if above else 'below'} the {most} that {case.limits.name} allows, {case.said(limit)}"
+    span = f"{case.said(hole.low_mm)} to {case.said(hole.high_mm)}"
+    made = f"hole {case.said(hole.expected_mm)} expected ({span}), {real:.0f} percent"
+    size = "smaller" if above else "larger"
+    sure = f"measure a hole in scrap: {case.said(limit)} or {'less' if above else 'more'} will do; else a {size} drill"
+    if case.called and surely:
+        return _verdict(case, hole, "cannot", f"{made}: surely outside, {miss}", fix=f"a {size} drill")
+    if case.called:
+        return _verdict(case, hole, "measure first", f"{made}: likely {miss}; {sure}", True, fix=sure)
+    judged = _by_percent(case, hole, real, made)
+    if judged.answer == "cannot":
+        return judged
+    if surely:
+        answer, says = "compromise", f"{made}: surely {miss}; no class was called, so that is yours to choose"
+    else:
+        answer, says = judged.answer, f"{made}: likely {miss}; no class was called, so it does. To be sure of it {sure}"
+    return _verdict(case, hole, answer, says, True, fix=sure)
+
+
+def _by_percent(case: Case, hole: Hole, real: float, made: str) -> Verdict:
+    if real > IMPOSSIBLE_ABOVE:
+        return _verdict(case, hole, "cannot", f"{made}: above {IMPOSSIBLE_ABOVE:g} the tap can't go in")
+    if (stop := _breaks(case, real)) is not None:
+        return _verdict(case, hole, stop[0], f"{made}: above {BREAKS_ABOVE:g}, {stop[1]}")
+    if real < TOO_WEAK_BELOW:
+        return _verdict(case, hole, "cannot", f"{made}: below {TOO_WEAK_BELOW:g} it holds nothing")
+    if real < WEAK_BELOW:
+        return _verdict(case, hole, "compromise", f"{made}: weak, not for a load")
+    return _verdict(case, hole, _answer(hole), made)
+
+
+def _breaks(case: Case, real: float) -> tuple[str, str] | None:
+    if real <= BREAKS_ABOVE:
+        return None
+    small = case.thread.major_mm < _NUMBER_8_MM - 1e-6 and case.material.group in ("steel", "stainless", "titanium")
+    if small:
+        return "cannot", "so small a tap breaks in it"
+    return "compromise", "the tap is apt to break in it"
+
+
+def _forming(case: Case, hole: Hole) -> Verdict:
+    percent = forming_percent(case.thread, hole.expected_mm)
+    made = f"hole {case.said(hole.expected_mm)} expected, {percent:.0f} percent formed"
+    low, high = case.window
+    right = f"a forming tap wants {case.said(low)} to {case.said(high)}"
+    if percent > 100:
+        return _verdict(case, hole, "cannot", f"{made}: a cutting tap's hole, in which a forming tap jams and breaks; "
+                        f"{right}")
+    if percent > _FORMING_MOST or percent < FORMING_WINDOW[0] - 5:
+        return _verdict(case, hole, "cannot", f"{made}: {right}")
+    if low - 1e-6 <= hole.expected_mm <= high + 1e-6:
+        return _verdict(case, hole, _answer(hole), f"{made}: inside {case.said(low)} to {case.said(high)}")
+    return _verdict(case, hole, "compromise", f"{made}: outside what is usual, {right}")
+
+
+def _pipe(case: Case, hole: Hole) -> Verdict:
+    low, high = case.window
+    root = small_end(case.thread) - 0.8 * case.thread.pitch_mm
+    listed = f"the list gives {case.thread.drill}"
+    if low <= hole.diameter_mm <= high:
+        return _verdict(case, hole, _answer(hole), f"{case.said(hole.diameter_mm)}: {listed}, without a taper reamer")
+    if root - _PIPE_NEAR <= hole.diameter_mm < low:
+        return _verdict(case, hole, "extra passes", f"{case.said(hole.diameter_mm)}: ream it 1 in 16 first; {listed} "
+                        "without a taper reamer")
+    how = "too small, the tap would jam" if hole.diameter_mm < root else "too large, the thread would leak"
+    return _verdict(case, hole, "cannot", f"{case.said(hole.diameter_mm)}: {how}; {listed}")
+
+
+def _answer(hole: Hole) -> str:
+    return "as drawn" if hole.way == "drill" else "extra passes"
+
+
+def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False, fix: str = "") -> Verdict:
+    forming = case.forming
+    none_left = bool(case.thread.taper) or hole.diameter_mm >= case.thread.major_mm - 1e-6
+    percent = forming_percent if forming else percent_of
+    score = abs(hole.expected_mm - case.aim) / (0.01 * case.thread.form.percent_factor * case.thread.pitch_mm)
+    worn = _WORN.get(hole.cutter.condition if hole.cutter else "sharp", 0.0)
+    score += _EDGE_PENALTY * edge + worn + hole.extra_minutes
+    return Verdict(
+        hole=hole,
+        forming=forming,
+        percent_thread=None if none_left else percent(case.thread, hole.diameter_mm),
+        percent_expected=None if none_left else percent(case.thread, hole.expected_mm),
+        within_class=None if forming else case.limits.holds(hole.expected_mm),
+        within_class_by_size=None if forming else case.limits.holds(hole.diameter_mm),
+        answer=answer,
+        says=says if not hole.before else f"{hole.before} first, then this: {says}",
+        score=score,
+        edge=edge,
+        fix=fix,
+    )
