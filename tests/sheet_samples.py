@@ -6,24 +6,13 @@ from __future__ import annotations
 from math import hypot
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.region import box
-from crib.geometry.rounded_box import Grown, nearest_edge, oblong
+from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
 from crib.geometry.silhouette import Form, Part
 from crib.pages.scene import FromAbove, Label, Scene
 from crib.pages.text import exact
-from crib.planning.advice import (
-    Advice,
-    CostLine,
-    Deviation,
-    FaceReport,
-    Figure,
-    Pass,
-    Plan,
-    Proof,
-    Refusal,
-    TightSpot,
-    Warning,
-)
+from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, Refusal, TightSpot
 
 INCH = 25.4
 FAR = 1_000_000_000
@@ -108,9 +97,9 @@ PLAN = Plan(
     holders=("1/2 collet", "1/2 collet"),
     assumed=("head width ±.005",),
     warnings=(
-        Warning("witness", "note", "a fine line stays in the head's walls where the two levels meet"),
-        Warning("chips", "caution", "chips pack in the slot: brush after every pass, or the neck snaps"),
-        Warning("neck", "warn", "thin neck: no jerk on the handle"),
+        Finding("witness", "note", "a fine line stays in the head's walls where the two levels meet"),
+        Finding("chips", "caution", "chips pack in the slot: brush after every pass, or the neck snaps"),
+        Finding("neck", "warn", "thin neck: no jerk on the handle"),
     ),
     minutes=74.0, cost=21.4,
     cost_lines=(CostLine("measuring", 6.0, 1.5, "4 times"), CostLine("head", 24.0, 6.0, "4 passes"),
@@ -148,7 +137,7 @@ def from_above(
     """A T-slot from above with the disc's axis at x from its middle and y from its centre line, sizes in inches; its
     head runs so far `past` the throat."""
     half, left = nm(length / 2), -FAR if is_open else nm(-length / 2)
-    opening = frozenset({oblong(left, half, nm(throat / 2), nm(throat / 2)), Grown(0, 0, 0, 0, nm(hole / 2))})
+    opening = frozenset({oblong(left, half, nm(throat / 2), nm(throat / 2)), RoundedBox(0, 0, 0, 0, nm(hole / 2))})
     end, corner = half + nm(past), nm(min(head, teeth) / 2)
     under = oblong(left if is_open else -end, end, nm(head / 2), corner)
     spot = nearest_edge(nm(x), nm(y), opening)

@@ -12,7 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf
 
-from crib.planning.advice import ANSWERS, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Plan
 from crib.planning.cost import WEAR
 from crib.shop import Shop
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from math import ceil, inf
 
 from crib.buying.compare import CENT, Worth, is_better
-from crib.planning.advice import ANSWERS, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Plan
 
 WORK_AROUND, BUY = "work around", "buy"
 ADVICE = {"buy": BUY, "holder": BUY, "borrow": "borrow", "neighbour": "borrow", "grind": "grind", "regrind": "grind"}

@@ -9,7 +9,8 @@ from datetime import date
 from crib.buying.compare import is_better
 from crib.buying.offers import Bench, Extra, feature_of
 from crib.features.base import Request
-from crib.planning.advice import ANSWERS, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Plan
 from crib.shop import Shop
 
 _SAME_JOB_DAYS = 30

@@ -14,7 +14,8 @@ from crib.buying.prices import is_same
 from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses
 from crib.cutters.base import Cutter
-from crib.planning.advice import ANSWERS, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.hitting_sets import turning_sets
 

@@ -14,7 +14,8 @@ from crib.buying.offers import Bench, Extra, extras, pairs, worths
 from crib.buying.prices import is_same
 from crib.buying.uses import Past, expected_uses, served_by
 from crib.features.base import Request
-from crib.planning.advice import NO_CHANGE, Advice, Plan
+from crib.findings.finding import NO_CHANGE
+from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 
 _BOUGHT = ("buy", "holder")

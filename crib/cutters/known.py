@@ -10,12 +10,12 @@ KEYS = (
 )
 """What can be known in more ways than one. A place, a count, a price or a note is what somebody says, and no more."""
 
-WAYS = ("measured", "stamped", "typical", "stated")
+METHODS = ("measured", "stamped", "typical", "stated")
 """The best founded first, but for what was stated: whoever states a size may have measured it and not said so."""
 
 
 def how_known(cutter: Cutter, key: str) -> str | None:
-    """One of `WAYS` for a value that is known, None for one that isn't, or that can be known in one way only.
+    """One of `METHODS` for a value that is known, None for one that isn't, or that can be known in one way only.
 
     >>> end_mill = Cutter(1, "end-mill", diameter_mm=12.7, flutes=4, measured=("diameter_mm",))
     >>> how_known(end_mill, "diameter_mm"), how_known(end_mill, "flutes"), how_known(end_mill, "shank_mm")

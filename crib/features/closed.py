@@ -13,7 +13,7 @@ from dataclasses import replace
 from crib.features.base import Feature, Request, refuse
 from crib.geometry.outline import Box, Room
 from crib.geometry.plan_view import Layer, Layers
-from crib.geometry.rounded_box import Grown, oblong
+from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.units import Size, nm
 
 WAIVED = 4
@@ -74,7 +74,7 @@ def _entry_hole(request: Request, rooms: tuple[Room, ...]) -> Iterator[Layer]:
     """A round hole in the middle, down to the floor that is aimed at."""
     hole = request.sizes.get("entry_hole")
     if hole:
-        yield Layer(min(room.aim.low for room in rooms), 0, Grown(0, 0, 0, 0, nm(hole.lo / 2)))
+        yield Layer(min(room.aim.low for room in rooms), 0, RoundedBox(0, 0, 0, 0, nm(hole.lo / 2)))
 
 
 def _only_closed(request: Request) -> None:

@@ -38,7 +38,7 @@ class Metal:
     standing: Region
 
 
-def reach_at(form: Form, metal: Metal, z: int) -> tuple[Interval, ...]:
+def free_positions(form: Form, metal: Metal, z: int) -> tuple[Interval, ...]:
     """The closed intervals of x in which a body can stand with its lower face at z."""
     blocked = [*_blocked(form.may, metal.keep, z), *_blocked(form.clear, metal.standing, z)]
     return _outside(blocked)
@@ -52,9 +52,9 @@ def reach(form: Form, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
     heights = sorted({low, high} | {z for z in _changes(form, metal) if low < z < high})
     bands = []
     for here, above in zip(heights, [*heights[1:], None], strict=True):
-        bands.append(Band(here, here, reach_at(form, metal, here)))
+        bands.append(Band(here, here, free_positions(form, metal, here)))
         if above is not None and above - here > 1:
-            bands.append(Band(here, above, reach_at(form, metal, (here + above) // 2)))
+            bands.append(Band(here, above, free_positions(form, metal, (here + above) // 2)))
     return tuple(band for band in bands if band.spans)
 
 

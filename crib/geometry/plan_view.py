@@ -18,7 +18,7 @@ from typing import NamedTuple
 from crib.geometry.arcs import quarter
 from crib.geometry.faces import FINE
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import Grown, clearance, holds, joined
+from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined
 from crib.geometry.silhouette import Form, Part
 
 NOWHERE: int = 2**62
@@ -33,7 +33,7 @@ class Layer(NamedTuple):
 
     low: int
     high: int
-    shape: Grown
+    shape: RoundedBox
 
 
 @dataclass(frozen=True)
@@ -90,14 +90,14 @@ class PlanVerdict:
         return self.left_kept <= FINE and self.gouge <= FINE and not self.rubs and not self.stuck
 
 
-def segments(path: Path) -> list[Grown]:
+def segments(path: Path) -> list[RoundedBox]:
     """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
 
     >>> segments(((0, 0), (0, 5)))
     [Grown(left=0, low=0, right=0, high=5, radius=0)]
     """
     pairs = list(pairwise(path)) or [(path[0], path[0])]
-    return [Grown(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
+    return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
 
 
 class Slab(NamedTuple):
@@ -105,11 +105,11 @@ class Slab(NamedTuple):
 
     low: int
     high: int
-    clear: tuple[frozenset[Grown], ...]
+    clear: tuple[frozenset[RoundedBox], ...]
 
     def holds(self, at: Point, radius: int) -> bool:
         """Whether a round lies in it."""
-        return all(holds(Grown(*at, *at, radius), shapes) for shapes in self.clear)
+        return all(holds(RoundedBox(*at, *at, radius), shapes) for shapes in self.clear)
 
 
 @dataclass
@@ -118,8 +118,8 @@ class Cleared:
     goes straight up; `slanted`: the heights and both ends of what doesn't."""
 
     heights: list[int] = field(default_factory=lambda: [-FAR, 0])
-    straight: list[frozenset[Grown]] = field(default_factory=lambda: [frozenset()])
-    slanted: list[tuple[int, int, Grown, Grown]] = field(default_factory=list)
+    straight: list[frozenset[RoundedBox]] = field(default_factory=lambda: [frozenset()])
+    slanted: list[tuple[int, int, RoundedBox, RoundedBox]] = field(default_factory=list)
     known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
 
     @staticmethod
@@ -145,13 +145,13 @@ class Cleared:
                                  for piece in pieces]
         self.slanted = [one for one in self.slanted if not self._is_passed(*one)]
 
-    def _is_passed(self, low: int, high: int, under: Grown, over: Grown) -> bool:
+    def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
         """Whether something that goes straight up has cleared all that one that slants did."""
         wider = max(under, over, key=lambda one: one.radius)
         places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, 0)))
         return low >= 0 or all(any(one.reaches(wider) <= 0 for one in self.straight[place]) for place in places)
 
-    def _add(self, shapes: frozenset[Grown], low: int, high: int) -> None:
+    def _add(self, shapes: frozenset[RoundedBox], low: int, high: int) -> None:
         low, high = min(low, 0), min(high, 0)
         for z in (low, high):
             place = bisect_left(self.heights, z)
@@ -187,7 +187,7 @@ class Cleared:
         return all(slab.holds(at, radius) for slab in self.slabs(z, 0))
 
 
-def _slanted_at(z: int, slanted: Iterable[tuple[int, int, Grown, Grown]]) -> Iterator[Grown]:
+def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox]]) -> Iterator[RoundedBox]:
     for low, high, under, over in slanted:
         yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
 
@@ -227,7 +227,7 @@ def nearest(cleared: Cleared, sweep: Sweep, number: int = 0) -> Iterator[Near]:
         low, high = sweep.z + part.low, min(0, sweep.z + part.high)
         if low - part.end >= 0:
             continue
-        seen: set[tuple[frozenset[Grown], bool]] = set()
+        seen: set[tuple[frozenset[RoundedBox], bool]] = set()
         for slab in cleared.slabs(low - part.end, high + part.end, (low, high)):
             beside = slab.low >= low and slab.high <= high
             for shapes in slab.clear:
@@ -236,7 +236,7 @@ def nearest(cleared: Cleared, sweep: Sweep, number: int = 0) -> Iterator[Near]:
                     yield from _along(part, shapes, sweep, number, slab.high if beside else None)
 
 
-def _along(part: Part, shapes: frozenset[Grown], sweep: Sweep, number: int, z: int | None) -> Iterator[Near]:
+def _along(part: Part, shapes: frozenset[RoundedBox], sweep: Sweep, number: int, z: int | None) -> Iterator[Near]:
     """The nearest of a part at one height; under or over it only whether it has the room that it asks for."""
     radius = part.widest
     room, core = min((clearance(core, shapes), core) for core in segments(sweep.path))
@@ -245,7 +245,7 @@ def _along(part: Part, shapes: frozenset[Grown], sweep: Sweep, number: int, z: i
     if z is None and slack >= 0:
         return
     ends = [(core.left, core.low), (core.right, core.high)]
-    x, y = min(ends, key=lambda end: clearance(Grown(end[0], end[1], end[0], end[1], 0), shapes))
+    x, y = min(ends, key=lambda end: clearance(RoundedBox(end[0], end[1], end[0], end[1], 0), shapes))
     gap = round(room) - radius if z is not None else 0
     yield Near(number, part, gap, slack, x, y, sweep.z + part.low if z is None else z)
 
@@ -288,7 +288,7 @@ def _inset(fillet: int, up: int) -> int:
     return fillet - (out + (outer - out) * (up - low) // max(1, high - low))
 
 
-def left_over(shape: Grown, shapes: frozenset[Grown], fine: int = 2 * FINE, most: int = 4000) -> int:
+def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], fine: int = 2 * FINE, most: int = 4000) -> int:
     """The greatest distance from a point of a shape to what others hold, to a hundredth: by halving squares, of which
     the distance at the middle bounds what there can be. At the least what is fine, as something was left."""
     if not shapes:

@@ -20,7 +20,7 @@ FINE = 20
 """Nanometres by which a sharp corner may be rounded and counts as sharp."""
 
 
-class Grown(NamedTuple):
+class RoundedBox(NamedTuple):
     """All points within a radius of a rectangle; of a line or a point where its sides are nothing."""
 
     left: int
@@ -34,31 +34,31 @@ class Grown(NamedTuple):
         dx, dy = max(self.left - x, x - self.right), max(self.low - y, y - self.high)
         return (hypot(max(dx, 0.0), max(dy, 0.0)) or max(dx, dy)) - self.radius
 
-    def reaches(self, other: Grown) -> float:
+    def reaches(self, other: RoundedBox) -> float:
         """How far another shape reaches out of this one; at most nothing where it lies inside."""
         corners = ((other.left, other.low), (other.left, other.high), (other.right, other.low),
                    (other.right, other.high))
         return max(self.off(x, y) for x, y in corners) + other.radius
 
-    def grown(self, by: int) -> Grown:
+    def grown(self, by: int) -> RoundedBox:
         """The same core with another radius."""
         return self._replace(radius=self.radius + by)
 
-    def inset(self, by: int) -> Grown:
+    def inset(self, by: int) -> RoundedBox:
         """What is left of it when its edge moves inwards: first the corners get sharper, then the core smaller."""
         less = max(0, by - self.radius)
         left, right = sorted((self.left + less, self.right - less))
         low, high = sorted((self.low + less, self.high - less))
-        return Grown(left, low, right, high, max(0, self.radius - by))
+        return RoundedBox(left, low, right, high, max(0, self.radius - by))
 
 
-def oblong(left: int, right: int, half: int, corner: int) -> Grown:
+def oblong(left: int, right: int, half: int, corner: int) -> RoundedBox:
     """A room along the centre line, from left to right and half its width to each side, with rounded corners.
 
     >>> oblong(-10, 10, 4, 4)
     Grown(left=-6, low=0, right=6, high=0, radius=4)
     """
-    return Grown(left + corner, corner - half, right - corner, half - corner, corner)
+    return RoundedBox(left + corner, corner - half, right - corner, half - corner, corner)
 
 
 class Line(NamedTuple):
@@ -85,7 +85,7 @@ class Arc(NamedTuple):
 
 
 @lru_cache(maxsize=16384)
-def joined(shapes: frozenset[Grown], more: frozenset[Grown]) -> frozenset[Grown]:
+def joined(shapes: frozenset[RoundedBox], more: frozenset[RoundedBox]) -> frozenset[RoundedBox]:
     """What some shapes hold together with more of them, in as few shapes as are easily found: those that another holds
     are left out, those along one line drawn together, and a frame whose inside is filled becomes a whole.
 
@@ -101,7 +101,7 @@ def joined(shapes: frozenset[Grown], more: frozenset[Grown]) -> frozenset[Grown]
     return frozenset(kept)
 
 
-def _add(kept: list[Grown], one: Grown) -> None:
+def _add(kept: list[RoundedBox], one: RoundedBox) -> None:
     """One more shape, drawn together with those along its own line."""
     for other in kept:
         if other.reaches(one) <= 0:
@@ -114,7 +114,7 @@ def _add(kept: list[Grown], one: Grown) -> None:
         across = upright and (other.left, other.right) == (one.left, one.right) and _touch(one[1::2], other[1::2])
         if along or across:
             kept.remove(other)
-            _add(kept, Grown(min(one.left, other.left), min(one.low, other.low), max(one.right, other.right),
+            _add(kept, RoundedBox(min(one.left, other.left), min(one.low, other.low), max(one.right, other.right),
                              max(one.high, other.high), one.radius))
             return
     kept[:] = [other for other in kept if one.reaches(other) > 0]
@@ -125,13 +125,13 @@ def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
     return a[0] <= b[1] and b[0] <= a[1]
 
 
-def _fill(kept: list[Grown], side: Grown) -> None:
+def _fill(kept: list[RoundedBox], side: RoundedBox) -> None:
     """Make a whole of the frame of which a shape is the left side, if it is one and its inside is filled."""
     alike = [one for one in kept if one.radius == side.radius]
     if side not in kept:
         return
     for right in {one.right for one in alike if one.low <= side.low and one.high >= side.high and one.left > side.left}:
-        whole = Grown(side.left, side.low, right, side.high, side.radius)
+        whole = RoundedBox(side.left, side.low, right, side.high, side.radius)
         edges = (whole._replace(right=whole.left), whole._replace(left=right), whole._replace(high=whole.low),
                  whole._replace(low=whole.high))
         if all(any(one.reaches(edge) <= 0 for one in alike) for edge in edges) and _is_filled(whole, alike):
@@ -140,7 +140,7 @@ def _fill(kept: list[Grown], side: Grown) -> None:
             return
 
 
-def _is_filled(whole: Grown, alike: list[Grown]) -> bool:
+def _is_filled(whole: RoundedBox, alike: list[RoundedBox]) -> bool:
     """Whether the inside of a frame is filled: from its sides alone, or together with a core inside of it."""
     radius = whole.radius
     if min(whole.high - whole.low, whole.right - whole.left) <= 2 * radius:
@@ -155,7 +155,7 @@ def _is_filled(whole: Grown, alike: list[Grown]) -> bool:
 
 
 @lru_cache(maxsize=8192)
-def outline(shapes: frozenset[Grown]) -> tuple[Line | Arc, ...]:
+def outline(shapes: frozenset[RoundedBox]) -> tuple[Line | Arc, ...]:
     """The edge of all that some shapes hold together, in pieces."""
     kept = [one for one in shapes if not any(_is_passed(one, other) for other in shapes)]
     pieces: list[Line | Arc] = []
@@ -168,7 +168,7 @@ def outline(shapes: frozenset[Grown]) -> tuple[Line | Arc, ...]:
     return tuple(dict.fromkeys(pieces))
 
 
-def clearance(core: Grown, shapes: frozenset[Grown]) -> float:
+def clearance(core: RoundedBox, shapes: frozenset[RoundedBox]) -> float:
     """How far the core of a shape, its radius left out, is inside what some shapes hold; negative outside of it.
 
     >>> clearance(Grown(0, 0, 5, 0, 0), frozenset({Grown(-10, 0, 10, 0, 4)}))
@@ -180,7 +180,7 @@ def clearance(core: Grown, shapes: frozenset[Grown]) -> float:
                default=inf)
 
 
-def nearest_edge(x: float, y: float, shapes: frozenset[Grown]) -> tuple[float, float] | None:
+def nearest_edge(x: float, y: float, shapes: frozenset[RoundedBox]) -> tuple[float, float] | None:
     """The point of what some shapes hold together that is nearest on its outline; None where there is no outline.
 
     >>> nearest_edge(3.0, 0.0, frozenset({Grown(0, 0, 0, 0, 5)}))
@@ -196,7 +196,7 @@ def nearest_edge(x: float, y: float, shapes: frozenset[Grown]) -> tuple[float, f
     return min(points, key=lambda point: hypot(point[0] - x, point[1] - y), default=None)
 
 
-def holds(shape: Grown, shapes: frozenset[Grown]) -> bool:
+def holds(shape: RoundedBox, shapes: frozenset[RoundedBox]) -> bool:
     """Whether a shape lies in what some shapes hold together."""
     if any(one.reaches(shape) <= HALF for one in shapes):
         return True
@@ -206,23 +206,23 @@ def holds(shape: Grown, shapes: frozenset[Grown]) -> bool:
     return clearance(shape, shapes) >= shape.radius - HALF
 
 
-def _rounded(shape: Grown) -> Grown:
+def _rounded(shape: RoundedBox) -> RoundedBox:
     """A shape with sharp corners as good as the same with corners just rounded, so that an outline through its inside
     can be told from one along its edge."""
     left, low, right, high, radius = shape
     if radius or min(right - left, high - low) < 2 * FINE:
         return shape
-    return Grown(left + FINE, low + FINE, right - FINE, high - FINE, FINE)
+    return RoundedBox(left + FINE, low + FINE, right - FINE, high - FINE, FINE)
 
 
-def run(shapes: frozenset[Grown], y: int, radius: int, start: int) -> tuple[int, int] | None:
+def run(shapes: frozenset[RoundedBox], y: int, radius: int, start: int) -> tuple[int, int] | None:
     """How far a disc can go both ways along a line at y from a start on it, inside what some shapes hold; None where it
     doesn't even fit there.
 
     >>> run(frozenset({Grown(-10, 0, 10, 0, 5)}), 3, 1, 0)
     (-12, 12)
     """
-    if not holds(Grown(start, y, start, y, radius), shapes):
+    if not holds(RoundedBox(start, y, start, y, radius), shapes):
         return None
     left, right = -inf, inf
     for piece in outline(shapes):
@@ -234,16 +234,16 @@ def run(shapes: frozenset[Grown], y: int, radius: int, start: int) -> tuple[int,
     return ceil(left - 1e-3), floor(right + 1e-3)
 
 
-def _is_passed(one: Grown, other: Grown) -> bool:
+def _is_passed(one: RoundedBox, other: RoundedBox) -> bool:
     return other is not one and other != one and other.reaches(one) <= 0
 
 
-def _meet(a: Grown, b: Grown) -> bool:
+def _meet(a: RoundedBox, b: RoundedBox) -> bool:
     apart = max(a.left - b.right, b.left - a.right), max(a.low - b.high, b.low - a.high)
     return max(apart) <= a.radius + b.radius
 
 
-def _lines(one: Grown) -> Iterator[Line]:
+def _lines(one: RoundedBox) -> Iterator[Line]:
     left, low, right, high, radius = one
     if right > left:
         yield Line(left, low - radius, right, low - radius)
@@ -253,14 +253,14 @@ def _lines(one: Grown) -> Iterator[Line]:
         yield Line(right + radius, low, right + radius, high)
 
 
-def _arcs(one: Grown) -> Iterator[Arc]:
+def _arcs(one: RoundedBox) -> Iterator[Arc]:
     left, low, right, high, radius = one
     if radius:
         for x, y, start in ((right, high, 0.0), (left, high, pi / 2), (left, low, -pi), (right, low, -pi / 2)):
             yield Arc(x, y, radius, start, start + pi / 2)
 
 
-def _line_left(line: Line, others: list[Grown]) -> Iterator[Line]:
+def _line_left(line: Line, others: list[RoundedBox]) -> Iterator[Line]:
     """What of a line no other shape holds in its inside."""
     level = line.low == line.high
     at, begin, end = (line.low, line.left, line.right) if level else (line.left, line.low, line.high)
@@ -287,7 +287,7 @@ def _inside(one: tuple[float, float, float, float, float], at: float, level: boo
     return left - reach, right + reach
 
 
-def _arc_left(arc: Arc, others: list[Grown]) -> Iterator[Arc]:
+def _arc_left(arc: Arc, others: list[RoundedBox]) -> Iterator[Arc]:
     """What of an arc no other shape holds in its inside."""
     begin = arc.start
     for low, high in sorted(span for one in others for span in _within(arc, one)):
@@ -299,7 +299,7 @@ def _arc_left(arc: Arc, others: list[Grown]) -> Iterator[Arc]:
     yield arc._replace(start=begin)
 
 
-def _within(arc: Arc, one: Grown) -> Iterator[tuple[float, float]]:
+def _within(arc: Arc, one: RoundedBox) -> Iterator[tuple[float, float]]:
     """The angles of an arc between which it is inside a shape."""
     cuts = sorted({arc.start, arc.end, *(angle for angle in _crossings(arc, one) if arc.start < angle < arc.end)})
     for low, high in pairwise(cuts):
@@ -307,7 +307,7 @@ def _within(arc: Arc, one: Grown) -> Iterator[tuple[float, float]]:
             yield low, high
 
 
-def _crossings(arc: Arc, one: Grown) -> Iterator[float]:
+def _crossings(arc: Arc, one: RoundedBox) -> Iterator[float]:
     """Every angle at which the circle of an arc may cross the edge of a shape."""
     for x in (one.left, one.right):
         for y in (one.low, one.high):
@@ -331,16 +331,16 @@ def _turned(*angles: float) -> Iterator[float]:
         yield (angle + pi) % (2 * pi) - pi
 
 
-def _to_line(core: Grown, line: Line) -> float:
+def _to_line(core: RoundedBox, line: Line) -> float:
     return hypot(max(0.0, line.left - core.right, core.left - line.right),
                  max(0.0, line.low - core.high, core.low - line.high))
 
 
-def _to_point(core: Grown, x: float, y: float) -> float:
+def _to_point(core: RoundedBox, x: float, y: float) -> float:
     return hypot(max(0.0, core.left - x, x - core.right), max(0.0, core.low - y, y - core.high))
 
 
-def _to_arc(core: Grown, arc: Arc) -> float:
+def _to_arc(core: RoundedBox, arc: Arc) -> float:
     """The distance between a core and an arc: at the arc's ends or the core's corners, as both lie along the axes."""
     nearest = min(_to_point(core, *arc.at(angle)) for angle in (arc.start, (arc.start + arc.end) / 2, arc.end))
     for x in (core.left, core.right):

@@ -14,12 +14,14 @@ from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
 from crib.machining.tool import Tool
-from crib.planning.advice import ZEROS
 from crib.setups.base import Setup
 from crib.shop import Shop
 
 if TYPE_CHECKING:
     from crib.geometry.plan_view import Cleared, Sweep
+
+ZEROS = ("the picture's cross 0", "the surface")
+"""What x and z count from in most plans."""
 
 
 @dataclass(frozen=True)

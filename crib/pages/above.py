@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.geometry.faces import FINE
 from crib.geometry.plan_view import Cleared, Near, Sweep, nearest
-from crib.geometry.rounded_box import Grown, clearance, nearest_edge
+from crib.geometry.rounded_box import RoundedBox, clearance, nearest_edge
 from crib.geometry.silhouette import Part
 from crib.pages.passes import dialled
 from crib.pages.picture import tight_words
@@ -40,7 +40,7 @@ def seen_from_above(proved: Proved, units: str) -> FromAbove | None:
     )
 
 
-def ends(shapes: frozenset[Grown]) -> tuple[int, int]:
+def ends(shapes: frozenset[RoundedBox]) -> tuple[int, int]:
     """From where to where some shapes run.
 
     >>> ends(frozenset({Grown(0, 0, 9, 0, 3)}))
@@ -72,7 +72,7 @@ def _end_stop(cleared: Cleared, sweep: Sweep, above: Above) -> tuple[int, Near |
     return place, near
 
 
-def _clear(cleared: Cleared, z: int, above: Above) -> frozenset[Grown]:
+def _clear(cleared: Cleared, z: int, above: Above) -> frozenset[RoundedBox]:
     """What is clear in the work just over a height."""
     shapes = cleared.slabs(z, z + 1)[0].clear[0]
     return frozenset(one for one in shapes if one.right + one.radius > above.zero) if above.is_open else shapes
@@ -80,7 +80,7 @@ def _clear(cleared: Cleared, z: int, above: Above) -> frozenset[Grown]:
 
 def _spot(cleared: Cleared, near: Near, at: tuple[int, int]) -> tuple[int, int] | None:
     """Where the metal stands that a part is nearest to."""
-    axis = Grown(*at, *at, 0)
+    axis = RoundedBox(*at, *at, 0)
     shapes = min(cleared.slabs(near.z - 1, near.z)[-1].clear, key=lambda clear: clearance(axis, clear))
     edge = nearest_edge(*at, shapes)
     return (round(edge[0]), round(edge[1])) if edge else None
@@ -105,7 +105,7 @@ def _heading(one: Pass, place: int, units: str) -> str:
 
 
 def _labels(
-    above: Above, opening: frozenset[Grown], under: frozenset[Grown], names: list[str], hole: int, units: str
+    above: Above, opening: frozenset[RoundedBox], under: frozenset[RoundedBox], names: list[str], hole: int, units: str
 ) -> Iterator[Label]:
     """How long the feature is, how far the room under its lip runs, and how wide its entry hole is."""
     if hole:

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.findings.finding import NO_CHANGE
+from crib.findings.verdicts import WORDS
 from crib.pages.plan_sheet import name, plan_sheet
 from crib.pages.remarks import place
 from crib.pages.scene import Scene
 from crib.pages.text import as_ascii, exact, join, paragraph, sentence
-from crib.planning.advice import NO_CHANGE, WORDS, Advice, Plan, Refusal
+from crib.planning.advice import Advice, Plan, Refusal
 
 _REFUSED = 6
 _WAYS_OUT = 3

@@ -6,7 +6,8 @@ import math
 from dataclasses import asdict
 from typing import Any
 
-from crib.planning.advice import Advice, Change, Figure, Pass, Plan, Proof, Refusal
+from crib.findings.finding import Figure
+from crib.planning.advice import Advice, Change, Pass, Plan, Proof, Refusal
 
 _SHOWN = 12
 _PLACES = 9

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from crib.planning.advice import WORDS
+from crib.findings.verdicts import WORDS
 
 _SAME_MINUTES, _SAME_MONEY = 0.05, 0.005
 """What two answers may differ by and still be shown alike."""

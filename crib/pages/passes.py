@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from crib.machining.draft import ZEROS
 from crib.pages.text import columns, exact, paragraph
-from crib.planning.advice import ZEROS, Pass
+from crib.planning.advice import Pass
 from crib.units import show
 
 Run = tuple[Pass, ...]

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.findings.finding import FINE_MM, Figure
 from crib.pages import passes, picture, plan_view, process
 from crib.pages.remarks import place, warning_lines
 from crib.pages.scene import Scene
 from crib.pages.text import columns, exact, join, paragraph
-from crib.planning.advice import FINE_MM, Figure, Plan
+from crib.planning.advice import Plan
 
 _NOTHING_MM = 1e-4
 _COST_LINES = 5

@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from crib.geometry.rounded_box import Grown
+from crib.geometry.rounded_box import RoundedBox
 from crib.pages import dimensions, pointer, window
 from crib.pages.above import ends
 from crib.pages.canvas import Canvas
@@ -70,7 +70,7 @@ def _room(scene: FromAbove, width: int) -> int:
     return max(map(len, folded(scene.spot_text, 2)), default=0) + len("<- ") + 2
 
 
-def _stands(scene: FromAbove, shapes: frozenset[Grown], x: int, y: int) -> bool:
+def _stands(scene: FromAbove, shapes: frozenset[RoundedBox], x: int, y: int) -> bool:
     """Whether there is metal."""
     return not (scene.is_open and x < scene.zero) and all(one.off(x, y) > 0 for one in shapes)
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Finding
 from crib.pages.text import paragraph
-from crib.planning.advice import Warning
 
 _SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
 """Severities, worst first, and the word that stands before what they say."""
@@ -27,7 +27,7 @@ def place(cutter: Cutter) -> str:
     return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
 
 
-def warning_lines(warnings: Iterable[Warning], width: int) -> list[str]:
+def warning_lines(warnings: Iterable[Finding], width: int) -> list[str]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
     ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))

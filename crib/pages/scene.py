@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.geometry.region import Region
-from crib.geometry.rounded_box import Grown
+from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Form, Part
 from crib.planning.advice import TightSpot
 
@@ -30,8 +30,8 @@ class FromAbove:
     an open end.
     """
 
-    opening: frozenset[Grown]
-    under: frozenset[Grown]
+    opening: frozenset[RoundedBox]
+    under: frozenset[RoundedBox]
     teeth: int
     body: Part | None
     x_nm: int

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Outline, Room
+from crib.machining.draft import ZEROS
 from crib.pages.above import seen_from_above
 from crib.pages.scene import Label, Scene
-from crib.planning.advice import FINE_MM, ZEROS
 from crib.planning.finish import Proved
 from crib.units import in_words, nm, show
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.findings.verdicts import WORDS
 from crib.pages.remarks import place, warning_lines
 from crib.pages.text import columns, join, paragraph, sentence
-from crib.planning.advice import WORDS
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, TapAdvice, Verdict
 from crib.tapping.steps import torque_words

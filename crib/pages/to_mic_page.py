@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from crib.findings.verdicts import WORDS
 from crib.pages.remarks import place
 from crib.pages.text import paragraph, sentence
 from crib.pages.words import name_of
-from crib.planning.advice import WORDS
 from crib.planning.to_mic import Threshold, ToMeasure, ToMic, Turn
 from crib.units import show
 

@@ -10,9 +10,10 @@ from crib.buying.compare import CENT, Worth
 from crib.buying.decide import Decision
 from crib.buying.flips import Flip
 from crib.buying.worth import Answer
+from crib.findings.verdicts import WORDS
 from crib.pages.as_json import plain
 from crib.pages.text import columns, paragraph, sentence
-from crib.planning.advice import WORDS, Plan
+from crib.planning.advice import Plan
 
 ADVICE_WORDS = {
     "buy": "worth buying",

@@ -6,33 +6,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from crib.cutters.base import Cutter
-
-ZEROS = ("the picture's cross 0", "the surface")
-"""What x and z count from in most plans."""
-
-ANSWERS = ("as drawn", "extra passes", "compromise", "measure first", "cannot", "refer")
-"""Verdicts, best first; `refer` stands outside the order: no plan is given."""
-
-WORDS = {
-    "as drawn": "right cutter for the job",
-    "extra passes": "will do - another cutter or more passes, drawing kept",
-    "compromise": "will do, at a price - needs your yes",
-    "measure first": "mic it before you cut",
-    "cannot": "not from this drawer",
-    "refer": "not a bench decision - take it to who answers for it",
-}
-
-
-@dataclass(frozen=True)
-class Warning:
-    """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
-    said of, where it is said of one."""
-
-    rule: str
-    severity: str
-    says: str
-    source: str = "common practice"
-    cutter_id: int | None = None
+from crib.findings.finding import Deviation, Figure, Finding
+from crib.machining.draft import ZEROS
 
 
 @dataclass(frozen=True)
@@ -120,30 +95,6 @@ class Pass:
 
 
 @dataclass(frozen=True)
-class Deviation:
-    """Something measured that lies outside the drawing, and how much of it the drawing allows [mm]."""
-
-    what: str
-    mm: float
-    allowed_mm: float
-
-
-FINE_MM = 0.001 * 25.4
-"""A band under this is shown to four places of an inch [mm]."""
-
-
-@dataclass(frozen=True)
-class Figure:
-    """Something that was reckoned on the way: a length in mm, or any other value. `places`: the least that it is shown
-    with in inches."""
-
-    what: str
-    mm: float | None = None
-    value: float | str | None = None
-    places: int = 3
-
-
-@dataclass(frozen=True)
 class CostLine:
     """One named line of the cost, in minutes or in money, with why, and the settings of the shop behind it."""
 
@@ -206,7 +157,7 @@ class Plan:
     zeros: tuple[str, str] = ZEROS
     holders: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
-    warnings: tuple[Warning, ...] = ()
+    warnings: tuple[Finding, ...] = ()
     minutes: float = 0.0
     cost: float = 0.0
     currency: str = "USD"
@@ -218,10 +169,6 @@ class Plan:
     touch_off: tuple[Touch, ...] = ()
     checks: tuple[Check, ...] = ()
     handwheels: str = ""
-
-
-NO_CHANGE = "no single change of this cutter would do"
-"""The fix of a refusal where there is none."""
 
 
 @dataclass(frozen=True)

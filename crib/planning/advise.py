@@ -9,13 +9,14 @@ from typing import TYPE_CHECKING
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
+from crib.findings.verdicts import ANSWERS
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.machining.metal import metal_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
-from crib.planning.advice import ANSWERS, Advice, Plan
+from crib.planning.advice import Advice, Plan
 from crib.planning.aims import aimed
-from crib.planning.branch_and_bound import Told, Weighed
+from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
 from crib.planning.refusals import Refused, refusals
@@ -124,7 +125,7 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
         found = best_plan(request, cutters, shop)
     else:
         every = jobs_for(request, cutters, shop)
-        weighed = _first(every, Told(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
+        weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
         proved = finish(weighed) if weighed else None
         again = best_plan(request, cutters, shop) if weighed and not proved else None
         found = granted(proved.plan, request, shop) if proved else again
@@ -157,13 +158,13 @@ def best_of(every: Asked, before: Proved | None = None) -> Proved | None:
     """The best plan with its proof; None where there is none. `before`: the best with fewer cutters, which needs no
     second proof where it is still the best. None too where it takes longer than it may."""
     watch = Watch(patience=PATIENCE)
-    if (weighed := _first(every, Told(watch=watch))) is None:
+    if (weighed := _first(every, Shortlist(watch=watch))) is None:
         return None
     proved = before if before and _is_the_same(weighed, before) else finish(weighed)
     return proved or next(iter(proved_plans(every, 1, watch)), None)
 
 
-def _first(every: Asked, told: Told) -> Weighed | None:
+def _first(every: Asked, told: Shortlist) -> Weighed | None:
     """What the search finds first, where it does so in time."""
     try:
         return next(best(every, told), None)
@@ -193,7 +194,7 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
     proved: list[Proved] = []
     try:
         for all_drafts in (False, True):
-            told = Told(watch=watch or Watch())
+            told = Shortlist(watch=watch or Watch())
             again: list[Proved] = []
             for one in distinct(best(every, told, all_drafts), told, most):
                 again.append(one)
@@ -247,7 +248,7 @@ def lacking(every: Asked, kindest: Sequence[Tool]) -> str:
 
 
 def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
-    return jobs.could(tool, room) and not jobs.stops(tool, room)
+    return jobs.is_feasible(tool, room) and not jobs.stops(tool, room)
 
 
 def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
@@ -255,7 +256,7 @@ def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
     doesn't tell."""
     again = tuple(Jobs(jobs.question, kindest) for jobs in every)
     try:
-        return next(best(again, Told(watch=Watch(patience=A_LOOK))), None) is not None
+        return next(best(again, Shortlist(watch=Watch(patience=A_LOOK))), None) is not None
     except OutOfPatience:
         return True
 

@@ -13,14 +13,15 @@ from dataclasses import dataclass, field, replace
 from functools import reduce
 from itertools import count
 
+from crib.findings.finding import Deviation, Finding
+from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Draft, Question
 from crib.machining.tool import Tool
-from crib.planning.advice import ANSWERS, Deviation, Warning
 from crib.planning.closed import with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import Bounds, Next, SoFar
-from crib.planning.pareto import Least
+from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
+from crib.planning.pareto import LowerBound
 from crib.planning.rules import judge
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.watch import Watch
@@ -37,7 +38,7 @@ class Weighed:
     """A draft with all that it is ranked by."""
 
     draft: Draft
-    warnings: tuple[Warning, ...]
+    warnings: tuple[Finding, ...]
     deviations: tuple[Deviation, ...]
     reckoning: Reckoning
     answer: str
@@ -49,10 +50,10 @@ class Weighed:
         return sum(line.money for line in self.reckoning.lines if line.what != SCRAP)
 
     @property
-    def so_far(self) -> SoFar:
+    def so_far(self) -> PartialPlan:
         """What it comes to so far, for the bounds."""
-        least = Least(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap, self.key[1])
-        return SoFar(self.draft, least, frozenset(self.warnings))
+        least = LowerBound(self.key[0], self.key[2], self.sure_cost, 1 - self.reckoning.scrap, self.key[1])
+        return PartialPlan(self.draft, least, frozenset(self.warnings))
 
     @property
     def chances(self) -> list[tuple[str, str, str]]:
@@ -100,7 +101,7 @@ WORTH_TELLING = 1.5
 
 
 @dataclass
-class Told:
+class Shortlist:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
     which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
@@ -132,21 +133,21 @@ class Told:
 
 
 def search(
-    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Told | None = None, every: bool = False
-) -> Iterator[Weighed]:
+    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Shortlist | None = None, every: bool =
+    False ) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
-    told, jobs, seen = told or Told(), jobs or Jobs(question, tools), Seen()
+    told, jobs, seen = told or Shortlist(), jobs or Jobs(question, tools), DominanceFilter()
     bounds, turn = Bounds(question, tools, jobs.limits), count()
-    heap: list[tuple[Key, int, Weighed | None, _Open | None]] = []
+    heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = []
 
-    def push(*opens: _Open) -> None:
+    def push(*opens: SearchNode) -> None:
         for open_ in opens:
             if open_.is_left:
                 heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
 
     if bounds.can_be:
-        push(*_opened(SoFar(Draft(question), bounds.start)))
+        push(*_opened(PartialPlan(Draft(question), bounds.start)))
     while heap:
         key, _, weighed, open_ = heapq.heappop(heap)
         if told.is_over(key):
@@ -173,14 +174,14 @@ def search(
                 push(*_opened(here.so_far, here))
 
 
-def _opened(so_far: SoFar, weighed: Weighed | None = None) -> Iterator[_Open]:
+def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[SearchNode]:
     """A draft to go on from, each tool doing its rooms alone, and with rooms shared."""
     grown: set[int] = set()
     for may_share in (True,) if so_far.least.shared else (False, True):
-        yield _Open(so_far, weighed, may_share, grown)
+        yield SearchNode(so_far, weighed, may_share, grown)
 
 
-def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
+def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
     """What the next tool makes of a draft, as far as no rule forbids it."""
     for choice in jobs.of(open_.tool, open_.draft.removed):
         for draft in with_courses(open_.draft, choice):
@@ -190,16 +191,16 @@ def _grown(jobs: Jobs, open_: _Open) -> Iterator[Weighed]:
 
 
 @dataclass(frozen=True)
-class _Open:
+class SearchNode:
     """A draft that can go on, each tool doing its rooms alone unless they may be shared. `listed`: the tools that it
     can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already;
     `is_close`: whether what is still to come is reckoned in the section as it stands."""
 
-    so_far: SoFar
+    so_far: PartialPlan
     weighed: Weighed | None
     may_share: bool
     grown: set[int]
-    listed: Sequence[Next] | None = None
+    listed: Sequence[Branch] | None = None
     place: int = 0
     is_close: bool = False
 
@@ -209,7 +210,7 @@ class _Open:
         return self.so_far.draft
 
     @property
-    def next(self) -> Next:
+    def next(self) -> Branch:
         """What is next of what is listed."""
         assert self.listed is not None
         return self.listed[self.place]
@@ -224,7 +225,7 @@ class _Open:
         """Whether there may be any more to go on with."""
         return self.listed is None or self.place < len(self.listed)
 
-    def listing(self, bounds: Bounds) -> _Open:
+    def listing(self, bounds: Bounds) -> SearchNode:
         """The same with its tools listed."""
         is_last = len(self.draft.tools) + 1 == MOST_CUTTERS
         rooms = bounds.missing(self.draft)
@@ -232,7 +233,7 @@ class _Open:
 
     def floor(self, bounds: Bounds) -> Key:
         """The least that its key can come to with the next of its tools."""
-        to_come = (Least(shared=self.may_share),) if self.listed is None else self.next.to_come
+        to_come = (LowerBound(shared=self.may_share),) if self.listed is None else self.next.to_come
         ids = self.weighed.key[-1] if self.weighed else ()
         return (*bounds.rank(self.so_far.least, to_come), float("-inf"), ids)
 
@@ -244,7 +245,7 @@ class _Open:
             return False
         return self.is_close or self.may_share or jobs.could_do_any(tool, self.draft.removed)
 
-    def closer(self, bounds: Bounds) -> _Open | None:
+    def closer(self, bounds: Bounds) -> SearchNode | None:
         """The same with the next tool alone, its least reckoned in the section as it stands; None where that tells
         nothing new."""
         rooms = bounds.missing(self.draft)
@@ -257,7 +258,7 @@ class _Open:
 
 
 @dataclass
-class Seen:
+class DominanceFilter:
     """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
     another does no better either, so it needn't be looked at."""
 

@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import prod
 
+from crib.findings.finding import Finding
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut
 from crib.machining.tool import Tool
-from crib.planning.advice import CostLine, Warning
+from crib.planning.advice import CostLine
 from crib.planning.catalogue import RULES
 from crib.planning.process.buried import stops_of
 from crib.shop import Shop
@@ -84,7 +85,7 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
     return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
 
 
-def scrap_chance(warnings: Sequence[Warning], misses: int = 0, shop: Shop | None = None) -> float:
+def scrap_chance(warnings: Sequence[Finding], misses: int = 0, shop: Shop | None = None) -> float:
     """The chance of spoiling the part: one less the product of what each warning, and each size that is missed, leaves.
 
     >>> round(scrap_chance([Warning("a", "warn", ""), Warning("b", "warn", ""), Warning("c", "warn", "")]), 3)
@@ -105,7 +106,7 @@ def scrap_class(scrap: float, hours: float) -> float:
     return round(scrap / 0.02) * 0.02 if hours >= HOURS_THAT_COUNT else 0.0
 
 
-def chance_of(warning: Warning) -> str:
+def chance_of(warning: Finding) -> str:
     """The setting that says what a warning adds to the chance of scrap; empty for a mere note and for a stop.
 
     >>> chance_of(Warning("G12", "warn", "")), chance_of(Warning("CH1", "caution", ""))
@@ -114,7 +115,7 @@ def chance_of(warning: Warning) -> str:
     return _CHANCE_OF.get((warning.rule, warning.severity), _CHANCE.get(warning.severity, ""))
 
 
-def reckon(draft: Draft, warnings: Sequence[Warning], misses: int = 0) -> Reckoning:
+def reckon(draft: Draft, warnings: Sequence[Finding], misses: int = 0) -> Reckoning:
     """What a draft costs with all that the rules say of it, and the number of sizes that it misses."""
     shop, request = draft.question.shop, draft.question.feature.request
     scrap = scrap_chance(warnings, misses, shop)
@@ -140,7 +141,7 @@ def money_at_stake(shop: Shop, hours: float) -> float:
     return shop.real_hour * hours + shop.blank_cost
 
 
-def scrap_line(scrap: float, warnings: Sequence[Warning], misses: int, shop: Shop, hours: float) -> CostLine:
+def scrap_line(scrap: float, warnings: Sequence[Finding], misses: int, shop: Shop, hours: float) -> CostLine:
     """The chance of scrap times what is in the part: the hours in it at the shop's rate, and its blank."""
     at_stake = money_at_stake(shop, hours)
     counted = Counter(("base_chance", *filter(None, map(chance_of, warnings)), *("miss_chance",) * misses))

@@ -8,10 +8,11 @@ from dataclasses import replace
 from functools import cached_property
 from math import ceil, floor
 
+from crib.findings.finding import Figure
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
-from crib.planning.advice import Figure, Pass
+from crib.planning.advice import Pass
 
 Limits = tuple[int, int]
 

@@ -8,16 +8,17 @@ from functools import partial
 from math import atan2, degrees
 from typing import TYPE_CHECKING
 
+from crib.findings.finding import Figure, Finding
 from crib.geometry.faces import FINE, Made
 from crib.geometry.outline import Room
 from crib.geometry.prove import Step, Verdict, prove
-from crib.machining.draft import Draft
-from crib.machining.methods import way_of
+from crib.machining.draft import ZEROS, Draft
+from crib.machining.methods import method_of
 from crib.machining.methods.base import STEPPED, Cut, Job
 from crib.machining.tool import run_as
-from crib.planning.advice import ZEROS, FaceReport, Figure, Pass, Plan, Proof, TightSpot, Warning
+from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
-from crib.planning.branch_and_bound import Told, Weighed
+from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
@@ -144,7 +145,7 @@ def _pass(draft: Draft, number: int, dials: Dials, cut: Cut) -> Pass:
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
         minutes=cut_minutes(tool, draft.question.feature.length, cut),
-        says=(way_of(_room(draft, job)).says or _says)(job, cut),
+        says=(method_of(_room(draft, job)).says or _says)(job, cut),
         stop_mm=stop_mm(draft, job),
     )
 
@@ -177,7 +178,7 @@ def _way(draft: Draft) -> str:
         if job.manner == DRILLED:
             said.append(f"a way in with {job.tool.owned.label}")
             continue
-        how = way_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
+        how = method_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
         said.append(f"{job.room} with {job.tool.owned.label}, {how}")
     return "; ".join(said)
 
@@ -217,7 +218,7 @@ def _clean(distance: int) -> float:
     return 0.0 if distance <= FINE else distance / 1e6
 
 
-def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Warning]:
+def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Finding]:
     """RO1: what comes of the settings is proved like any plan, wherever between its dialled walls the middle is."""
     tried = [_as_dialled(draft, passes)]
     if not tried[0][0]:
@@ -227,7 +228,7 @@ def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Warning]:
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
         finest = show(step, units, places=4)
         what = f"the walls come out up to {show(off / 1e6, units, places=4)} off" if off else "a clearance falls short"
-        yield Warning("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
+        yield Finding("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
 
 
 def _as_dialled(draft: Draft, passes: tuple[Pass, ...]) -> tuple[bool, int]:
@@ -278,7 +279,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
         if job.manner == DRILLED:
             continue
         room = _room(draft, job)
-        figures = tuple(way_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
+        figures = tuple(method_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
         for figure in figures:
             if figure.what.endswith(("width aimed at", "depth aimed at")) and figure.mm is not None:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
@@ -291,7 +292,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
                  "the nearest to the middle that the cutter allows inside the tolerance")
 
 
-def distinct(found: Iterator[Weighed], told: Told, most: int) -> Iterator[Proved]:
+def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[Proved]:
     """The best plan and what would do nearly as well, as far as `told` asks."""
     for weighed in found:
         told.watch.check()

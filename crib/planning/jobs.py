@@ -7,13 +7,13 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.machining.draft import Draft, Question
-from crib.machining.methods import clear, could, way_of
+from crib.machining.methods import clear, is_feasible, method_of
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
-from crib.planning.advice import Warning
 from crib.planning.catalogue import ids
 from crib.planning.closed import fits, never_in
 from crib.planning.rules import judge, stops
@@ -94,32 +94,32 @@ class Jobs:
                 return job
         return None
 
-    def could(self, tool: Tool, room: Room) -> bool:
+    def is_feasible(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a whole room, the rooms before it being clear."""
-        told = could(tool, self.question.outline, room, self.before(room), self.limits)
+        told = is_feasible(tool, self.question.outline, room, self.before(room), self.limits)
         open_ended = self.question.feature.layers is None
         return self.does(tool, room) is not None if told is None or (told and not open_ended) else told
 
-    def stops(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
+    def stops(self, tool: Tool, room: Room) -> tuple[Finding, ...]:
         """What forbids a tool in a room, whatever its passes."""
-        manner = next(iter(way_of(room).manners)) if never_opens(self.question, tool, room.name) else ""
+        manner = next(iter(method_of(room).manners)) if never_opens(self.question, tool, room.name) else ""
         found = stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
         return found or self._only_climbing(tool, room)
 
-    def _only_climbing(self, tool: Tool, room: Room) -> tuple[Warning, ...]:
+    def _only_climbing(self, tool: Tool, room: Room) -> tuple[Finding, ...]:
         """What forbids a tool that with one closed end does a room by a climb cut alone."""
         if self.question.feature.request.ends != "one" or (job := self.does(tool, room)) is None:
             return ()
         return tuple(one for one in judge(Draft(self.question, (job,))) if (one.rule, one.severity) == ("CL1", "stop"))
 
-    def never_here(self, tool: Tool) -> Warning | None:
+    def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""
         place = (tool.cutter.material, tool.cutter.condition, tool.cutter.hand)  # all that these rules go by
         if place not in self.nevers:
             self.nevers[place] = self._never_here(tool) is not None
         return self._never_here(tool) if self.nevers[place] else None
 
-    def _never_here(self, tool: Tool) -> Warning | None:
+    def _never_here(self, tool: Tool) -> Finding | None:
         found = self.stops(tool, self.question.outline.rooms[-1])
         return next((stop for rule in NEVER_HERE for stop in found if stop.rule == rule), None)
 
@@ -127,7 +127,7 @@ class Jobs:
         """Whether a tool could do some room whole that isn't clear, as far as can be told without making its passes."""
         outline = self.question.outline
         return any(
-            could(tool, outline, room, removed, self.limits) is not False
+            is_feasible(tool, outline, room, removed, self.limits) is not False
             for room in outline.rooms if not outline.is_waived(outline.rest(room, removed))
         )
 
@@ -145,7 +145,7 @@ class Jobs:
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""
-        if not self.could(tool, room):
+        if not self.is_feasible(tool, room):
             return False
         job = self.does(tool, room)
         if job is None or self.question.outline.rest(room, job.removed):

@@ -12,17 +12,18 @@ from itertools import combinations
 from math import inf
 from typing import NamedTuple
 
+from crib.findings.finding import Finding
+from crib.findings.verdicts import ANSWERS
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods import fewest, fewest_now
-from crib.machining.methods.base import Fewest, Job, Limits
+from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
-from crib.planning.advice import ANSWERS, Warning
 from crib.planning.closed import never_in
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
-from crib.planning.pareto import Front, Least, Rank, both, front
-from crib.planning.rule_effects import Said
+from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
+from crib.planning.rule_effects import RuleEffects
 from crib.planning.rules import judge, stops
 from crib.planning.rules.passes import never_opens
 from crib.planning.rules.sizes import least_said
@@ -31,15 +32,15 @@ from crib.planning.verdict import calls_for
 _DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
 
 
-Grouped = dict[frozenset[Warning], tuple[Front, Front]]
+Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
 
 class Share(NamedTuple):
     """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another.
     `both`: whether some pass surely cuts both walls at once, where it does the room alone."""
 
-    alone: Front
-    any_: Least
+    alone: ParetoFront
+    any_: LowerBound
     both: bool = False
 
     @property
@@ -48,20 +49,20 @@ class Share(NamedTuple):
         return bool(self.alone)
 
 
-class Next(NamedTuple):
+class Branch(NamedTuple):
     """A tool that could go on, and what is still to come at the least with it next."""
 
     number: int
     tool: Tool
-    to_come: Front
+    to_come: ParetoFront
 
 
-class SoFar(NamedTuple):
+class PartialPlan(NamedTuple):
     """A draft, what it comes to already, and what the rules said of it."""
 
     draft: Draft
-    least: Least
-    said: frozenset[Warning] = frozenset()
+    least: LowerBound
+    said: frozenset[Finding] = frozenset()
 
 
 @dataclass
@@ -71,14 +72,15 @@ class Bounds:
     question: Question
     tools: Sequence[Tool]
     limits: Limits
-    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Warning]], Front] = field(default_factory=dict)
+    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding]],
+                ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, str], bool] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
-    going: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
-    listed: dict[tuple[object, ...], list[Next]] = field(default_factory=dict)
+    going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
+    listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
 
     def of(self, tool: Tool, room: Room) -> Share | None:
         """What a tool can do of a room; None where it can do nothing there."""
@@ -100,9 +102,9 @@ class Bounds:
             return None
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
-        alone = front(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
+        alone = non_dominated(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
-        any_ = Least(called, True, self._money(each), caution=cautioned)
+        any_ = LowerBound(called, True, self._money(each), caution=cautioned)
         return Share(alone, any_, all(one.both for one in found))
 
     def _is_cautioned(self, tool: Tool, room: Room, manner: str) -> bool:
@@ -120,7 +122,7 @@ class Bounds:
             self.forbidden[tool.id] = bool(stops(idle))
         return self.forbidden[tool.id]
 
-    def now(self, tool: Tool, room: Room, so_far: SoFar) -> Front | None:
+    def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
         it than before."""
         found = fewest_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
@@ -128,10 +130,10 @@ class Bounds:
             return None
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
-        up = Least(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
+        up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         return tuple(self._alone(tool, room, one, each, called).and_(up) for one in found if one.passes < inf)
 
-    def _alone(self, tool: Tool, room: Room, fewest: Fewest, each: float, called: int) -> Least:
+    def _alone(self, tool: Tool, room: Room, fewest: PassBound, each: float, called: int) -> LowerBound:
         shop = self.question.shop
         careful, missed = least_said(self.question, room.name, tool, fewest)
         minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
@@ -141,7 +143,7 @@ class Bounds:
         warned = (fewest.slow > 0) + (fewest.levels > 2)
         left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
         cautioned = fewest.rubs or self._is_cautioned(tool, room, fewest.manner)
-        return Least(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned, cautioned)
+        return LowerBound(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned, cautioned)
 
     def _money(self, minutes: float) -> float:
         return minutes / 60 * self.question.shop.hour_rate
@@ -152,25 +154,26 @@ class Bounds:
         least = min((tool.touch_minutes for tool in self.tools), default=0.0)
         return self._money(self.question.shop.cutter_minutes + least)
 
-    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Warning]) -> Front:
+    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
+             said: frozenset[Finding]) -> ParetoFront:
         """The least that it takes to clear these rooms with cutters that aren't up yet, where so much may have been
         said already."""
         place = (tuple(room.name for room in rooms), begun, may_share, said)
         if place not in self.rests:
-            least: Front = (Least(money=self._put_up if rooms else 0.0),)
+            least: ParetoFront = (LowerBound(money=self._put_up if rooms else 0.0),)
             for room in rooms:
                 speak = said if len(rooms) == 1 else None
-                least = both(least, self._cheapest(room, room.name in begun, may_share, speak))
+                least = combine(least, self._cheapest(room, room.name in begun, may_share, speak))
             self.rests[place] = least
         return self.rests[place]
 
-    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Warning] | None) -> Front:
+    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None) -> ParetoFront:
         """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
         where one cutter may do several."""
         groups = self._by_what_is_said(room, begun, may_share)
         if said is None:
-            return front(one for bare, _ in groups.values() for one in bare)
-        return front(one.and_(Least(left=self._said.left_of(shared - said)))
+            return non_dominated(one for bare, _ in groups.values() for one in bare)
+        return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
                      for shared, (_, own) in groups.items() for one in own)
 
     def _by_what_is_said(self, room: Room, begun: bool, may_share: bool) -> Grouped:
@@ -178,43 +181,44 @@ class Bounds:
         its name."""
         place = (room.name, begun, may_share)
         if place not in self.grouped:
-            found: dict[frozenset[Warning], tuple[list[Least], list[Least]]] = {}
+            found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
             for tool in self._able((room,)):
                 own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
                 part = self._part(self._shares[room.name][tool.id], begun, may_share)
                 bare += part
-                named += [one.and_(Least(left=own)) for one in part] if own < 1 else part
-            self.grouped[place] = {shared: (front(bare), front(named)) for shared, (bare, named) in found.items()}
+                named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
+            self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
+                                   (bare, named) in found.items()}
         return self.grouped[place]
 
-    def _part(self, share: Share, begun: bool, may_share: bool) -> Front:
+    def _part(self, share: Share, begun: bool, may_share: bool) -> ParetoFront:
         """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another."""
         if begun:
             return (share.any_,)
-        return (*share.alone, share.any_.and_(Least(money=self._put_up))) if may_share else share.alone
+        return (*share.alone, share.any_.and_(LowerBound(money=self._put_up))) if may_share else share.alone
 
     def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
-                  said: frozenset[Warning] = frozenset()) -> Front:
+                  said: frozenset[Finding] = frozenset()) -> ParetoFront:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
         its rooms alone."""
-        up = Least(0, may_share, self._up(tool), self._said.left_by(tool, said))
+        up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self._shares[room.name]]
         parts = {place: self._part(self._shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
                  for place in able}
         if len(rooms) == 1:
             return tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
-        found: list[Least] = []
+        found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
                 others = [room for place, room in enumerate(rooms) if place not in mine]
-                here = both((up,), self.rest(others, begun, may_share, after))
+                here = combine((up,), self.rest(others, begun, may_share, after))
                 for place in mine:
-                    here = both(here, parts[place])
+                    here = combine(here, parts[place])
                 found += here
-        return front(found)
+        return non_dominated(found)
 
     def _up(self, tool: Tool) -> float:
         """What it costs to put a tool up, touch it off and use it."""
@@ -227,7 +231,8 @@ class Bounds:
         wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
         return self._money(shop.cutter_minutes + tool.touch_minutes) + wear * price
 
-    def next_tools(self, rooms: Sequence[Room], so_far: SoFar, is_last: bool, may_share: bool) -> Sequence[Next]:
+    def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, is_last: bool,
+                   may_share: bool) -> Sequence[Branch]:
         """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
         can come to; the last one must be able to end it."""
         up, least = so_far.draft.tools, so_far.least
@@ -243,11 +248,11 @@ class Bounds:
         return self.listed[place]
 
     def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
-                  said: frozenset[Warning]) -> list[Next]:
+                  said: frozenset[Finding]) -> list[Branch]:
         """The tools that could go on, with what is still to come; in no order."""
         place = (tuple(room.name for room in rooms), begun, may_share, said)
         if place not in self.going:
-            self.going[place] = [Next(tool.id, tool, to_come) for tool in self._able(rooms)
+            self.going[place] = [Branch(tool.id, tool, to_come) for tool in self._able(rooms)
                                  if (to_come := self.with_tool(rooms, begun, tool, may_share, said))]
         return self.going[place]
 
@@ -259,11 +264,11 @@ class Bounds:
             self.able[names] = [tool for tool in self.tools if tool.id in ids]
         return self.able[names]
 
-    def rank(self, so_far: Least, to_come: Front) -> Rank:
+    def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
         """The best place in the ranking that what is so far can come to."""
         return min(self._rank(so_far.and_(one)) for one in to_come)
 
-    def _rank(self, least: Least) -> Rank:
+    def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
         money = least.money + scrap * self._at_stake
         return least.verdict, least.caution, least.shared, scrap_class(scrap, hours), money
@@ -273,21 +278,21 @@ class Bounds:
         return money_at_stake(self.question.shop, self.question.feature.request.hours)
 
     @cached_property
-    def start(self) -> Least:
+    def start(self) -> LowerBound:
         """What any draft comes to before its first cutter."""
         shop = self.question.shop
         minutes = shop.setup_minutes + self.question.extra_minutes + deburr_minutes(shop, edges_mm(self.question))
-        return Least(money=self._money(minutes), left=1 - shop.base_chance)
+        return LowerBound(money=self._money(minutes), left=1 - shop.base_chance)
 
     @cached_property
-    def _said(self) -> Said:
+    def _said(self) -> RuleEffects:
         """What the rules say of each tool that can do anything."""
         able = self._able(self.question.outline.rooms)
         both = frozenset(
             tool.id for tool in able
             if all(share.both for room in self.question.outline.rooms if (share := self.of(tool, room)))
         )
-        return Said(self.question, {tool.id: tool for tool in able}, both)
+        return RuleEffects(self.question, {tool.id: tool for tool in able}, both)
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
         """Whether what lacks these rooms could be complete with this tool as its last."""

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 
-class Least(NamedTuple):
+class LowerBound(NamedTuple):
     """What something comes to at the least: the verdict's place, whether cutters surely share a room, money, and
     how much of the chance to spoil the part there is at the least, as what is left of the other at the most; whether
     some rule surely cautions."""
@@ -18,14 +18,15 @@ class Least(NamedTuple):
     left: float = 1.0
     caution: bool = False
 
-    def and_(self, other: Least) -> Least:
+    def and_(self, other: LowerBound) -> LowerBound:
         """Both of them."""
         verdict = self.verdict if self.verdict > other.verdict else other.verdict
         caution = self.caution or other.caution
-        return Least(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left, caution)
+        return LowerBound(verdict, self.shared or other.shared, self.money + other.money, self.left * other.left,
+                          caution)
 
 
-Front = tuple[Least, ...]
+ParetoFront = tuple[LowerBound, ...]
 """Ways to go on of which none is as good in everything as another: one of them is the least that can come."""
 
 Rank = tuple[int, bool, bool, float, float]
@@ -33,7 +34,7 @@ Rank = tuple[int, bool, bool, float, float]
 them."""
 
 
-def front(found: Iterable[Least]) -> Front:
+def non_dominated(found: Iterable[LowerBound]) -> ParetoFront:
     """Those that no other is as good as.
 
     >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
@@ -42,7 +43,7 @@ def front(found: Iterable[Least]) -> Front:
     given = sorted(found)
     if len(given) < 2:
         return tuple(given)
-    kept: list[Least] = []
+    kept: list[LowerBound] = []
     for one in given:
         if not any(other.verdict <= one.verdict and other.shared <= one.shared and other.money <= one.money
                    and other.left >= one.left and other.caution <= one.caution for other in kept):
@@ -50,8 +51,8 @@ def front(found: Iterable[Least]) -> Front:
     return tuple(kept)
 
 
-def both(one: Front, other: Front) -> Front:
+def combine(one: ParetoFront, other: ParetoFront) -> ParetoFront:
     """One of each."""
     if len(one) == len(other) == 1:
         return (one[0].and_(other[0]),)
-    return front(a.and_(b) for a in one for b in other)
+    return non_dominated(a.and_(b) for a in one for b in other)

@@ -10,11 +10,12 @@ from typing import NamedTuple
 
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter, Unknown
+from crib.findings.finding import NO_CHANGE, Finding
 from crib.geometry.outline import Room
-from crib.machining.methods import can_try, way_of
-from crib.machining.methods.base import Miss
+from crib.machining.methods import can_try, method_of
+from crib.machining.methods.base import Infeasible
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
-from crib.planning.advice import NO_CHANGE, Refusal, Warning
+from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
 from crib.planning.rules.passes import MUCH_SLACK_MM, never_opens
 from crib.units import show
@@ -62,7 +63,7 @@ def _undone(every: Sequence[Jobs]) -> frozenset[str]:
     """The rooms that nothing owned clears as it is on record, in any set-up."""
     rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
     return frozenset(here[0].name for here in rooms if not any(
-        jobs.could(tool, room) and not jobs.stops(tool, room)
+        jobs.is_feasible(tool, room) and not jobs.stops(tool, room)
         for jobs, room in zip(every, here, strict=True) for tool in jobs.tools))
 
 
@@ -197,7 +198,7 @@ class _Case:
 
     def short(self) -> float | None:
         """By how much the tool falls short [mm]; None where it can do the room."""
-        does = self.jobs.could(self.tool, self.room)
+        does = self.jobs.is_feasible(self.tool, self.room)
         if self.jobs.never_here(self.tool):
             return 0.0 if does else inf
         if sharp := self._sharp():
@@ -209,7 +210,8 @@ class _Case:
 
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
-        does, stops, held = self.jobs.could(self.tool, self.room), self.jobs.stops(self.tool, self.room), self.tool.held
+        does, stops, held = self.jobs.is_feasible(self.tool, self.room), self.jobs.stops(self.tool,
+                                                                                         self.room), self.tool.held
         if never := self.jobs.never_here(self.tool):
             fix = self._in_hss() if never.rule == "MT1" else None
             return self._no(never.rule, self._bare(never), fix=fix, short=0.0 if does else inf)
@@ -249,16 +251,16 @@ class _Case:
         sharp = _ready(self.jobs, self.tool.cutter.but(condition="sharp"), self.tool.owned)
         return _Case(self.jobs, sharp, self.room) if sharp else None
 
-    def _why_not(self) -> Miss:
+    def _why_not(self) -> Infeasible:
         jobs, room = self.jobs, self.room
         across = jobs.does_across(self.tool, room) if jobs.question.feature.layers else None
         if across:
             from crib.planning.closed.why_not import why_not
 
             return why_not(jobs.question, across, room)
-        return way_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
+        return method_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 
-    def _bare(self, warning: Warning) -> str:
+    def _bare(self, warning: Finding) -> str:
         """What a rule says, without the name of the cutter that it is said of."""
         return warning.says.removeprefix(self.tool.owned.label).lstrip(": ")
 
@@ -271,7 +273,7 @@ class _Case:
         says, fix = (text and self._filled(text, miss, near) for text in (miss.says, miss.fix))
         return self._no(miss.rule, says or "", miss.has, miss.needs, fix, miss.short)
 
-    def _filled(self, text: str, miss: Miss, needs: float | None) -> str:
+    def _filled(self, text: str, miss: Infeasible, needs: float | None) -> str:
         has, least = self._apart(miss.has, needs)
         return text.format(has=has, needs=least, side=self._said(miss.side))
 
@@ -321,7 +323,7 @@ class _Case:
 
     def _could_be(self, ask: Unknown, value: float) -> bool:
         tool = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{ask.key: value})))
-        return tool is not None and self.jobs.could(tool, self.room)
+        return tool is not None and self.jobs.is_feasible(tool, self.room)
 
     def _said(self, mm: float) -> str:
         return show(mm, self.jobs.question.shop.units)
@@ -337,7 +339,7 @@ class _Case:
             return f"{self._said(getattr(self.tool.cutter, key) or 0.0)} at the best"
         return f"{self._said(nominal)} by its mark" if key == "diameter_mm" and nominal else "not known"
 
-    def _changed(self, miss: Miss) -> Refusal:
+    def _changed(self, miss: Infeasible) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
         key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
         near = _rounded(needs, self.jobs.question.shop.units, miss.up)

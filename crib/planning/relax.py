@@ -10,7 +10,8 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.planning.advice import ANSWERS, Advice, Change, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Advice, Change, Plan
 from crib.planning.advise import best_plan
 from crib.shop import Shop
 from crib.units import Size

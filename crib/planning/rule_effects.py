@@ -8,11 +8,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from math import prod
 
+from crib.findings.finding import Finding
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
-from crib.planning.advice import Warning
 from crib.planning.cost import chance_of
 from crib.planning.rules import judge
 
@@ -21,21 +21,21 @@ _BOTH = Cut(0, 0, "", "", "both", 0, 0)
 
 
 @dataclass
-class Said:
+class RuleEffects:
     """For each of some tools what the rules leave of the chance for what they say of it by its name, and what else they
     say; `both`: those of which some pass surely cuts both walls at once."""
 
     question: Question
     tools: dict[int, Tool]
     both: frozenset[int]
-    leaves: dict[frozenset[Warning], float] = field(default_factory=dict)
+    leaves: dict[frozenset[Finding], float] = field(default_factory=dict)
 
     @cached_property
-    def of(self) -> dict[int, tuple[float, frozenset[Warning]]]:
+    def of(self) -> dict[int, tuple[float, frozenset[Finding]]]:
         """By tool: the chance left by what is said of it alone, and what is said of all like it."""
         return {number: self._of(tool) for number, tool in self.tools.items()}
 
-    def _of(self, tool: Tool) -> tuple[float, frozenset[Warning]]:
+    def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (_BOTH,) if tool.id in self.both else ()
         said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, ""),)))
                 if chance_of(warning)]
@@ -43,20 +43,20 @@ class Said:
         return self._product(warning for warning in said if warning.cutter_id is not None), shared
 
     @cached_property
-    def shared(self) -> frozenset[Warning]:
+    def shared(self) -> frozenset[Finding]:
         """All that is said of many tools alike."""
         return frozenset(warning for _, shared in self.of.values() for warning in shared)
 
-    def left_by(self, tool: Tool, said: frozenset[Warning]) -> float:
+    def left_by(self, tool: Tool, said: frozenset[Finding]) -> float:
         """What a tool leaves of the chance, where so much was said already."""
         own, shared = self.of.get(tool.id, (1.0, frozenset()))
         return own * self.left_of(shared - said)
 
-    def left_of(self, warnings: frozenset[Warning]) -> float:
+    def left_of(self, warnings: frozenset[Finding]) -> float:
         """What warnings leave of the chance."""
         if warnings not in self.leaves:
             self.leaves[warnings] = self._product(warnings)
         return self.leaves[warnings]
 
-    def _product(self, warnings: Iterable[Warning]) -> float:
+    def _product(self, warnings: Iterable[Finding]) -> float:
         return prod(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings)

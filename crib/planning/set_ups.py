@@ -15,7 +15,7 @@ from crib.machining.draft import Question
 from crib.machining.methods import fewest
 from crib.machining.tool import Tool, at_worst, ready
 from crib.planning.aims import aimed
-from crib.planning.branch_and_bound import Key, Told, Weighed, search
+from crib.planning.branch_and_bound import Key, Shortlist, Weighed, search
 from crib.planning.cost import pass_minutes
 from crib.planning.jobs import Jobs
 from crib.planning.verdict import calls_for
@@ -69,7 +69,7 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     return [t for cutter, known in found if known and (t := ready(known, question.shop, question.material, cutter))]
 
 
-def best(every: Asked, told: Told, all_drafts: bool = False) -> Iterator[Weighed]:
+def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
     """Complete drafts of all set-ups, best first: aimed at the middle; where nothing was told of those, with walls
     nearer their limits."""
     yield from _merged(every, told, all_drafts)
@@ -77,7 +77,7 @@ def best(every: Asked, told: Told, all_drafts: bool = False) -> Iterator[Weighed
         yield from _merged([Jobs(jobs.question, jobs.tools, wide=True) for jobs in every], told, all_drafts)
 
 
-def _merged(every: Sequence[Jobs], told: Told, all_drafts: bool) -> Iterator[Weighed]:
+def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
     """The searches of all set-ups, best first; one that can't be better than what is found yet isn't begun."""
     heap: list[tuple[Key, int, Weighed | None, Iterator[Weighed]]] = []
     for place, jobs in enumerate(every):

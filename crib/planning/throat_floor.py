@@ -6,11 +6,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from crib.findings.finding import Figure
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job, after
-from crib.planning.advice import Figure
 from crib.units import nm
 
 BELOW = nm(0.003 * 25.4)

@@ -17,7 +17,8 @@ from crib.cutters.in_doubt import with_sizes
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.planning.advice import ANSWERS, Advice, Plan
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.shop import Shop

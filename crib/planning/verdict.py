@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.findings.finding import Deviation, Finding
 from crib.geometry.prove import farthest
 from crib.geometry.region import Region
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
-from crib.planning.advice import Deviation, Warning
 from crib.planning.catalogue import ids
 from crib.planning.rules.sizes import leans, misses
 from crib.planning.rules.slants import other_angles
@@ -40,7 +40,7 @@ def _waived(draft: Draft) -> Region:
     return draft.question.outline.left(draft.removed)
 
 
-def answer(draft: Draft, warnings: Sequence[Warning], gives_away: bool) -> str:
+def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> str:
     """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far."""
     if gives_away:
         return "compromise"

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
+from crib.findings.verdicts import ANSWERS
 from crib.handbook.bands import drill_mean
 from crib.handbook.drill_sizes import drill_name, drill_sizes
 from crib.handbook.materials import Material, find_material
@@ -14,7 +15,6 @@ from crib.handbook.tapping import fluid, tapping_torque, target_percent
 from crib.handbook.threads import hole_limits
 from crib.machining.metal import DEFAULT_MATERIAL, ask_first
 from crib.machining.tool import as_run
-from crib.planning.advice import ANSWERS
 from crib.safety.refer import refer
 from crib.shop import Own, Shop
 from crib.tapping import steps as words

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Finding
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
-from crib.planning.advice import Warning
 
 
 @dataclass(frozen=True)
@@ -147,7 +147,7 @@ class TapAdvice:
     torque_nm: float | None = None
     fluid: str = ""
     steps: tuple[str, ...] = ()
-    warnings: tuple[Warning, ...] = ()
+    warnings: tuple[Finding, ...] = ()
     assumed: tuple[str, ...] = ()
     material: str = ""
     cautions: tuple[str, ...] = ()

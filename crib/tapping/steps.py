@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Finding
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
 from crib.machining.own_holes import own_words
-from crib.planning.advice import Warning
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.holes import drill_hole
@@ -169,43 +169,43 @@ def _below(advice: TapAdvice, case: Case) -> str:
 
 
 def _warnings(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
-              best: Verdict | None) -> Iterator[Warning]:
+              best: Verdict | None) -> Iterator[Finding]:
     yield from _about_taps(advice, case, asking, every)
     yield from _about_size(advice, case, asking, best)
     yield from _about_depth(advice, case, best)
     yield from _about_breaking(advice, case, asking, best)
     if case.thread.taper:
-        yield Warning("SF2", "caution", "taper pipe threads mostly hold pressure: where this one does, it is not a "
+        yield Finding("SF2", "caution", "taper pipe threads mostly hold pressure: where this one does, it is not a "
                       "bench decision")
 
 
-def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter]) -> Iterator[Warning]:
+def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter]) -> Iterator[Finding]:
     for tap in every:
         if hand_of(tap) != advice.hand:
             grave = "note" if advice.taps else "stop"
-            yield Warning("G10", grave, f"no. {tap.id}, {tap.label} is a {hand_of(tap)}-hand tap: not for a "
+            yield Finding("G10", grave, f"no. {tap.id}, {tap.label} is a {hand_of(tap)}-hand tap: not for a "
                           f"{advice.hand}-hand thread")
         elif tap.condition in BROKEN:
-            yield Warning("CD1", "note", f"no. {tap.id}, {tap.label} is {tap.condition}: leave it")
+            yield Finding("CD1", "note", f"no. {tap.id}, {tap.label} is {tap.condition}: leave it")
         elif tap.tap_form == "forming" and not case.material.ductile:
             grave = "note" if advice.taps and asking.form != "forming" else "stop"
-            yield Warning("MT2", grave,
+            yield Finding("MT2", grave,
                           f"no. {tap.id}, {tap.label}: a forming tap doesn't go into {case.material.name}")
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
-                yield Warning("MT2", "caution", f"not with no. {tap.id}, {tap.label}: {other.says}")
+                yield Finding("MT2", "caution", f"not with no. {tap.id}, {tap.label}: {other.says}")
     for tap in _sequence(advice):
         if (why := out_of_place(tap, case.material, asking.is_blind)) is not None:
-            yield Warning("TH4" if tap.tap_point == "spiral point" else "MT2", "caution",
+            yield Finding("TH4" if tap.tap_point == "spiral point" else "MT2", "caution",
                           f"no. {tap.id}, {tap.label}: {why}")
     if advice.hand == "left" and advice.taps:
-        yield Warning("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
+        yield Finding("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
     if not advice.taps and not any(hand_of(tap) != advice.hand for tap in every):
-        yield Warning("TP1", "caution", f"no tap for {case.thread.designation} is in the crib")
+        yield Finding("TP1", "caution", f"no tap for {case.thread.designation} is in the crib")
 
 
-def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Warning]:
+def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
     charted = chart_drill(case)
     low, high = case.limits.least, case.limits.most
     if charted is not None and low is not None and high is not None:
@@ -215,20 +215,20 @@ def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | N
             by = max(over, under)
             hole = drill_hole(charted, case.own)
             comes = "comes out inside" if case.limits.holds(hole) else "comes out outside"
-            yield Warning("TH1", "warn", f"charts give {case.thread.drill}: by its size {case.said(by)} {side}, of "
+            yield Finding("TH1", "warn", f"charts give {case.thread.drill}: by its size {case.said(by)} {side}, of "
                           f"{case.limits.name}; its hole, {case.said(hole)}, {comes}", case.thread.drill_source)
     if (conflict := _conflict(case)) is not None:
         yield conflict
     if best and best.edge:
         where = "at the edge" if best.within_class else "outside"
         grave = "caution" if case.called or best.within_class else "note"
-        yield Warning("TH1", grave, f"{best.hole.label}: the hole expected is {where} of {case.limits.name}: "
+        yield Finding("TH1", grave, f"{best.hole.label}: the hole expected is {where} of {case.limits.name}: "
                       "drill one in scrap and measure it first")
     if best and best.percent_expected is not None and best.percent_expected < 55 and not best.forming:
-        yield Warning("TH2", "caution", f"{best.percent_expected:.0f} percent of thread is weak: not for a load")
+        yield Finding("TH2", "caution", f"{best.percent_expected:.0f} percent of thread is weak: not for a load")
 
 
-def _conflict(case: Case) -> Warning | None:
+def _conflict(case: Case) -> Finding | None:
     """Where the class doesn't let the percent be that the material wants."""
     window = percent_window(case.limits, case)
     if window is None or case.forming or window[0] <= case.target.middle <= window[1]:
@@ -238,7 +238,7 @@ def _conflict(case: Case) -> Warning | None:
     word = "most" if case.target.middle < window[0] else "least"
     wins = "The class wins" if case.called else (
         f"No class was called: the drills here keep {case.limits.name}, and the easy hole is yours to choose")
-    return Warning("TH2", "caution" if case.called else "note", f"the easy hole breaks the class: "
+    return Finding("TH2", "caution" if case.called else "note", f"the easy hole breaks the class: "
                    f"{', '.join(case.target.why)}: a hole of {case.said(hole)}; {case.limits.name} allows "
                    f"{case.said(limit or 0.0)} at the {word} ({window[0]:.0f} to {window[1]:.0f} percent). {wins}")
 
@@ -250,7 +250,7 @@ def percent_window(limits: HoleLimits, case: Case) -> tuple[float, float] | None
     return percent_of(case.thread, limits.most), percent_of(case.thread, limits.least)
 
 
-def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterator[Warning]:
+def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterator[Finding]:
     depth = advice.depth
     if depth is None:
         return
@@ -259,19 +259,19 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
         what = "the drill breaks through into what is below" if depth.breaks_through else (
             f"the drill's point leaves less than the {case.said(depth.keep_mm)} that must stay below")
         deep = f"the point goes to {case.said(depth.tip_mm)}, {case.said(depth.short_mm)} too deep"
-        yield Warning("TH3", "stop", f"{what}: {deep}. What would do: {out}")
+        yield Finding("TH3", "stop", f"{what}: {deep}. What would do: {out}")
     if depth.through:
         return
     if depth.taps and depth.taps[0].tap_chamfer == "bottoming":
-        yield Warning("TH4", "caution", f"no. {depth.taps[0].id} alone starts badly: two turns with a plug or "
+        yield Finding("TH4", "caution", f"no. {depth.taps[0].id} alone starts badly: two turns with a plug or "
                       "taper first")
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
         has, needs = case.said(drill.length_of_cut_mm), case.said(depth.tip_mm)
-        yield Warning("RE1", "stop", f"no. {drill.id}, {drill.label}: flutes {has}, the hole goes {needs} deep")
+        yield Finding("RE1", "stop", f"no. {drill.id}, {drill.label}: flutes {has}, the hole goes {needs} deep")
 
 
-def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Warning]:
+def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
     if best is None or case.thread.taper or best.percent_expected is None:
         return
     dull = bool(advice.taps and advice.taps[0].condition == "dull")
@@ -279,5 +279,5 @@ def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict
     signs = risks(case.thread, case.material, percent, asking.depth_mm, asking.is_blind, dull, asking.power)
     if len(signs) >= CARE_FROM:
         grave = "stop" if len(signs) >= STOP_FROM else "caution"
-        yield Warning("TB1", grave, f"the tap is apt to break: {', '.join(signs)}. Oil, clear the chips every diameter "
+        yield Finding("TB1", grave, f"the tap is apt to break: {', '.join(signs)}. Oil, clear the chips every diameter "
                       "of depth, feel for it")

@@ -9,7 +9,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.planning.advice import ANSWERS
+from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.shop import Shop

@@ -11,7 +11,7 @@ import pytest
 
 from crib.cli.commands import COMMANDS
 from crib.features import KINDS as FEATURES
-from crib.planning.advice import WORDS
+from crib.findings.verdicts import WORDS
 from tests.docs import console
 
 ROOT = console.ROOT

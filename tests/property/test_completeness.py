@@ -21,14 +21,14 @@ from crib.findings.errors import CribError
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
-from crib.machining.methods import clear, way_of
+from crib.machining.methods import clear, method_of
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.planning.advise import advise
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import Bounds, SoFar
+from crib.planning.lower_bounds import Bounds, PartialPlan
 from crib.planning.set_ups import asked_of, usable
 from crib.planning.verdict import complete
 from crib.setups.upright import SETUP
@@ -240,7 +240,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 continue
             for before in goes(draft):
                 tool = draft.jobs[len(before.jobs)].tool
-                so_far = weigh(before, False).so_far if before.jobs else SoFar(before, bounds.start)
+                so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
                 is_last = len(before.tools) + 1 == MOST
                 listed = bounds.next_tools(bounds.missing(before), so_far, is_last, may_share=whole.key[2])
@@ -272,7 +272,7 @@ def what_could_does(question: Question, tools: Sequence[Tool], wide: bool) -> No
     for other, removed in [(None, Region()), *begun]:
         for tool in tools:
             for room in outline.rooms:
-                told = way_of(room).could(tool, outline, room, removed, limits)
+                told = method_of(room).is_feasible(tool, outline, room, removed, limits)
                 if told is None or room is other or outline.is_waived(outline.rest(room, removed)):
                     continue
                 jobs = clear(tool, outline, room, removed, limits)

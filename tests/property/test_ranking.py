@@ -13,7 +13,8 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.planning.advice import ANSWERS, Advice
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.shop import Shop
 from tests.strategies import REQUESTS, STEP, brief, cribs, discs, end_mills, renumbered, right_for, shops, t_slots

@@ -12,7 +12,7 @@ from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.free_positions import Metal, cut, reach, reach_at, settle
+from crib.geometry.free_positions import Metal, cut, free_positions, reach, settle
 from crib.geometry.prove import Step, prove
 from crib.geometry.region import FAR, Region, box, union
 from crib.geometry.silhouette import Form, Part
@@ -85,7 +85,7 @@ def test_reach_agrees_with_a_grid(
     )
     bands = reach(form, metal, -DEEP * WHOLE, 0)
     for row, z in enumerate(range(-DEEP, 1)):
-        spans = reach_at(form, metal, z * WHOLE)
+        spans = free_positions(form, metal, z * WHOLE)
         banded = [s for band in bands if band.low <= z * WHOLE <= band.high for s in band.spans]
         for column, x in enumerate(range(-HALF, HALF + 1)):
             here = any(left <= x * WHOLE <= right for left, right in spans)
@@ -114,7 +114,8 @@ def stands(request: Request, cutter: Cutter, z: float) -> tuple[tuple[int, int],
     outline = draw_feature(request).outline
     form = kind_of(cutter).form
     assert form is not None
-    return reach_at(form(kind_of(cutter).fill(cutter), Clearances(0.0, 0.0)), Metal(outline.keep, outline.keep), nm(z))
+    return free_positions(form(kind_of(cutter).fill(cutter), Clearances(0.0, 0.0)), Metal(outline.keep, outline.keep),
+                          nm(z))
 
 
 def tslot(width: float, height: float, lip: float = 5.0) -> Request:

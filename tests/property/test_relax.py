@@ -11,7 +11,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.planning.advice import ANSWERS
+from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import advise
 from crib.planning.relax import FINEST, MOST_CHANGE, changed_to, relax
 from crib.shop import Shop

@@ -15,8 +15,9 @@ from numpy.typing import NDArray
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Draft
-from crib.planning.advice import ANSWERS, Plan
+from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.branch_and_bound import weigh
 from crib.planning.jobs import Jobs

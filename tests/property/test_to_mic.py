@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.planning.advice import ANSWERS
+from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import advise
 from crib.planning.to_mic import Pending, to_mic
 from crib.shop import Shop

@@ -14,7 +14,7 @@ from crib.features.base import Feature
 from crib.geometry.region import Region
 from crib.handbook import chamfers, deviations, dovetails
 from crib.handbook.materials import find_material
-from crib.machining.methods import way_of
+from crib.machining.methods import method_of
 from crib.machining.methods.base import Limits
 from crib.machining.tool import ready
 from crib.planning.advice import Plan, Refusal
@@ -149,7 +149,7 @@ def test_a_square_corner() -> None:
     case = {one.cutter.id: one for one in found.refused}
     assert not found.plans and "flanks" in found.says
     assert 9 not in case or case[9].rule == "AN3"
-    way = way_of(question(SMALL).outline.rooms[1])
+    way = method_of(question(SMALL).outline.rooms[1])
     tool = ready(quarter, Shop(), find_material("mild steel"))
     assert tool is not None
     miss = way.why_not(tool, question(SMALL).outline, question(SMALL).outline.rooms[1], Region(), Limits(4))

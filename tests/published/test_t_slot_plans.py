@@ -17,7 +17,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw
 from crib.features.base import Request
-from crib.geometry.free_positions import Metal, reach, reach_at
+from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.prove import Step, prove
 from crib.geometry.region import FAR
 from crib.geometry.silhouette import Form
@@ -101,9 +101,9 @@ def test_reach_of_the_worked_example(clear: Clearances) -> None:
             assert band.spans == ((0, 0),)
         else:
             assert band.spans == ((-FAR, FAR),)
-    assert reach_at(form, Metal(keep, keep), top + 1) == ((0, 0),)
-    assert reach_at(form, Metal(keep, keep), nm(-0.520 * INCH) - 1) == ()
-    assert reach_at(form, Metal(keep, keep), 0) == ((-FAR, FAR),)
+    assert free_positions(form, Metal(keep, keep), top + 1) == ((0, 0),)
+    assert free_positions(form, Metal(keep, keep), nm(-0.520 * INCH) - 1) == ()
+    assert free_positions(form, Metal(keep, keep), 0) == ((-FAR, FAR),)
 
 
 def test_plan_of_the_worked_example() -> None:
@@ -125,7 +125,7 @@ def test_fat_neck_of_the_worked_example() -> None:
     outline = draw(WORKED).outline
     fat = form_of(KEYSEAT.but(neck_mm=0.300 * INCH), Clearances(0.0, 0.0))
     side, floor = nm(0.1625 * INCH), nm(-0.520 * INCH)
-    assert reach_at(fat, Metal(outline.keep, outline.keep), floor) == ((-side, side),)
+    assert free_positions(fat, Metal(outline.keep, outline.keep), floor) == ((-side, side),)
     mill = form_of(MILL, Clearances(0.0, 0.0))
     verdict = prove(outline, [Step(mill, 0, floor), *(Step(fat, x, z) for z in (floor, nm(-0.4675 * INCH))
                                                      for x in (0, side, -side))])

@@ -7,10 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from crib.findings.verdicts import WORDS
 from crib.pages.answer import page
 from crib.pages.as_json import advice_json
 from crib.pages.passes import dialled, folded, table
-from crib.planning.advice import WORDS, Advice
+from crib.planning.advice import Advice
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, PASSES, PLAN, REFER, REFUSED, scene
 
 

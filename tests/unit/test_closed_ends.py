@@ -15,7 +15,7 @@ from crib.findings.errors import CribError
 from crib.geometry.plan_view import Sweep, prove
 from crib.geometry.prove import Step
 from crib.geometry.prove import prove as prove_section
-from crib.geometry.rounded_box import Grown, clearance, holds, joined, oblong, run
+from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, oblong, run
 from crib.handbook.closed_ends import ramp_strokes, run_past
 from crib.handbook.materials import find_material
 from crib.machining.tool import ready
@@ -203,22 +203,22 @@ def test_strokes_of_a_ramp() -> None:
 
 def test_shapes_drawn_together_hold_what_they_held() -> None:
     """A frame of ways counts as a whole where its inside is cleared, and not where a core is left standing."""
-    def frame(long: int, wide: int) -> frozenset[Grown]:
-        return frozenset({Grown(-long, -wide, long, -wide, 10), Grown(-long, wide, long, wide, 10),
-                          Grown(-long, -wide, -long, wide, 10), Grown(long, -wide, long, wide, 10)})
+    def frame(long: int, wide: int) -> frozenset[RoundedBox]:
+        return frozenset({RoundedBox(-long, -wide, long, -wide, 10), RoundedBox(-long, wide, long, wide, 10),
+                          RoundedBox(-long, -wide, -long, wide, 10), RoundedBox(long, -wide, long, wide, 10)})
 
-    assert joined(frozenset(), frame(50, 9)) == {Grown(-50, -9, 50, 9, 10)}
+    assert joined(frozenset(), frame(50, 9)) == {RoundedBox(-50, -9, 50, 9, 10)}
     hollow = joined(frozenset(), frame(50, 12))
-    assert len(hollow) == 4 and not holds(Grown(0, 0, 0, 0, 1), hollow)
-    assert joined(hollow, frozenset({Grown(-50, 0, 50, 0, 10)})) == {Grown(-50, -12, 50, 12, 10)}
+    assert len(hollow) == 4 and not holds(RoundedBox(0, 0, 0, 0, 1), hollow)
+    assert joined(hollow, frozenset({RoundedBox(-50, 0, 50, 0, 10)})) == {RoundedBox(-50, -12, 50, 12, 10)}
 
 
 def test_an_outline_through_a_sharp_shape_is_seen() -> None:
     """A rectangle with sharp corners has no radius: that an outline runs through it isn't the same as along its edge.
     The brute-force block found the slot that was told to be whole."""
-    shapes = frozenset({Grown(-100, 0, 0, 0, 50), Grown(0, -10, 100, -10, 50)})
-    assert not holds(Grown(-60, -45, 60, 45, 0), shapes)
-    assert holds(Grown(-60, -50, -20, 50, 0), shapes) and clearance(Grown(-60, 0, -60, 0, 0), shapes) == 50
+    shapes = frozenset({RoundedBox(-100, 0, 0, 0, 50), RoundedBox(0, -10, 100, -10, 50)})
+    assert not holds(RoundedBox(-60, -45, 60, 45, 0), shapes)
+    assert holds(RoundedBox(-60, -50, -20, 50, 0), shapes) and clearance(RoundedBox(-60, 0, -60, 0, 0), shapes) == 50
 
 
 @pytest.mark.parametrize(

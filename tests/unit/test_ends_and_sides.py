@@ -9,6 +9,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
+from crib.findings.finding import Finding
 from crib.geometry.region import box
 from crib.geometry.silhouette import Form
 from crib.pages.canvas import Canvas
@@ -16,7 +17,7 @@ from crib.pages.picture import key
 from crib.pages.remarks import warning_lines
 from crib.pages.strokes import LINES
 from crib.pages.window import choose
-from crib.planning.advice import Plan, Warning
+from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Arbor, Shop
@@ -95,6 +96,6 @@ def test_teeth_in_half_cells_alone_are_named() -> None:
 
 def test_a_source_that_nobody_can_look_up_is_left_to_json() -> None:
     """`(geometry)` behind a sentence helps nobody at the machine; a book or standard can be opened."""
-    lines = warning_lines([Warning("A1", "note", "mind the neck", "geometry"),
-                           Warning("A2", "note", "mind the fit", "ISO 299")], 80)
+    lines = warning_lines([Finding("A1", "note", "mind the neck", "geometry"),
+                           Finding("A2", "note", "mind the fit", "ISO 299")], 80)
     assert lines == ["Note: mind the neck", "Note: mind the fit (ISO 299)"]

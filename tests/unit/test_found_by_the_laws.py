@@ -9,10 +9,11 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
+from crib.findings.verdicts import ANSWERS
 from crib.pages import answer as sheet
 from crib.pages.passes import table
 from crib.planning import finish as planning_finish
-from crib.planning.advice import ANSWERS, Advice, Pass
+from crib.planning.advice import Advice, Pass
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.branch_and_bound import Weighed

@@ -85,14 +85,14 @@ def test_imports(path: Path) -> None:
 
 
 def test_the_kernel_imports_nothing_but_itself() -> None:
-    foreign = {module for path in (PACKAGE / "section").glob("*.py") for module in imports(path)
+    foreign = {module for path in (PACKAGE / "geometry").glob("*.py") for module in imports(path)
                if not module.startswith("crib.geometry")}
     assert {module.split(".")[0] for module in foreign} <= {
         "__future__", "bisect", "collections", "contextlib", "dataclasses", "functools", "heapq", "itertools", "math",
         "operator", "typing"}
 
 
-@pytest.mark.parametrize("path", sorted((PACKAGE / "section").glob("*.py")), ids=lambda path: path.name)
+@pytest.mark.parametrize("path", sorted((PACKAGE / "geometry").glob("*.py")), ids=lambda path: path.name)
 def test_the_kernel_has_no_word_of_the_trade(path: Path) -> None:
     """In names, strings and comments. What stands in quotation marks is the title of a paper."""
     with path.open("rb") as file:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.geometry.rounded_box import Grown, nearest_edge, oblong
+from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
 from crib.pages import plan_view
 from crib.pages.above import seen_from_above
 from crib.pages.plan_view import of_scene
@@ -134,7 +134,7 @@ def test_nothing_is_too_wide_or_too_tall(
 @given(x=st.integers(-40, 40), y=st.integers(-10, 10), angle=st.floats(0, 2 * pi))
 def test_the_nearest_edge_is_on_the_outline_and_nothing_is_nearer(x: int, y: int, angle: float) -> None:
     """Two rooms that cross: every way from the point leads at least so far before it leaves them."""
-    shapes = frozenset({oblong(-60_000, 60_000, 20_000, 20_000), Grown(0, 0, 0, 0, 30_000)})
+    shapes = frozenset({oblong(-60_000, 60_000, 20_000, 20_000), RoundedBox(0, 0, 0, 0, 30_000)})
     at = (x * 1000.0, y * 1000.0)
     spot = nearest_edge(*at, shapes)
     assert spot is not None

@@ -6,28 +6,29 @@ from __future__ import annotations
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
-from crib.machining.methods.base import Fewest, Job, Limits, Way
+from crib.machining.methods.base import Job, Limits, PassBound, Way
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
-_RIGHT_HANDED = (along_a_flank.WAY, along_an_edge.WAY, from_above.WAY, from_the_side.WAY, under_a_lip.WAY)
-WAYS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
+_RIGHT_HANDED = (along_a_flank.METHOD, along_an_edge.METHOD, from_above.METHOD, from_the_side.METHOD,
+                 under_a_lip.METHOD)
+METHODS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
 _KNOWN: dict[tuple[frozenset[str], Lean | None], Way] = {}
 
 
-def way_of(room: Room) -> Way:
+def method_of(room: Room) -> Way:
     """The way in which a room is cleared, by its open sides and the lean of its walls."""
     place = (room.open, room.lean)
     if place not in _KNOWN:
-        _KNOWN[place] = next(way for way in WAYS if way.suits(room))
+        _KNOWN[place] = next(way for way in METHODS if way.suits(room))
     return _KNOWN[place]
 
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
     """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
-    return way_of(room).clear(tool, outline, room, removed, limits) if may(tool, room) else ()
+    return method_of(room).clear(tool, outline, room, removed, limits) if may(tool, room) else ()
 
 
 def may(tool: Tool, room: Room) -> bool:
@@ -37,20 +38,21 @@ def may(tool: Tool, room: Room) -> bool:
 
 def can_try(tool: Tool, room: Room) -> bool:
     """Whether a tool can move as the room's way wants it."""
-    return way_of(room).motion in tool.kind.ways
+    return method_of(room).motion in tool.kind.ways
 
 
-def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     """What a tool takes at the least to do a room alone (see `Way`); nothing where it can't move so."""
-    return way_of(room).fewest(tool, outline, room, limits) if may(tool, room) else ()
+    return method_of(room).fewest(tool, outline, room, limits) if may(tool, room) else ()
 
 
-def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Fewest, ...] | None:
+def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[PassBound,
+                                                                                                   ...] | None:
     """The same with so much gone already; None where the way knows no better."""
-    now = way_of(room).fewest_now
+    now = method_of(room).fewest_now
     return now(tool, outline, room, removed, limits) if now and may(tool, room) else None
 
 
-def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Way`)."""
-    return way_of(room).could(tool, outline, room, cleared, limits) if may(tool, room) else False
+    return method_of(room).is_feasible(tool, outline, room, cleared, limits) if may(tool, room) else False

@@ -7,16 +7,16 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import atan2, degrees
 
-from crib.geometry.free_positions import Metal, reach_at
+from crib.findings.finding import NO_CHANGE, Figure
+from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
 from crib.handbook.dovetails import widest_neck as widest_flank_neck
-from crib.machining.methods.base import Cut, Fewest, Job, Limits, Miss, Way, after, takes
+from crib.machining.methods.base import Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
-from crib.planning.advice import NO_CHANGE, Figure
 from crib.shop import Shop
 from crib.units import nm
 
@@ -117,7 +117,7 @@ def _height(tool: Tool, outline: Outline, room: Room, gone: Region, z: int) -> l
 def _can_stand(tool: Tool, metal: Metal, z: int, places: Sequence[int]) -> bool:
     low, high = min(places), max(places)
     return low <= high + _GRAIN and any(
-        left - _GRAIN <= low and high <= right + _GRAIN for left, right in reach_at(tool.form, metal, z))
+        left - _GRAIN <= low and high <= right + _GRAIN for left, right in free_positions(tool.form, metal, z))
 
 
 def _steps(tool: Tool, room: Room, side: str, z: int, end: int, metal: int) -> Iterator[Cut]:
@@ -154,7 +154,7 @@ def _free(gone: Region, outline: Outline, room: Room, low: int, high: int) -> tu
             min((left for left, _ in edges if left >= middle), default=room.aim.right))
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     heights = heights_of(tool, room)
     if room.lean is None or not lies_along(tool, room.lean):
         return ()
@@ -167,12 +167,12 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
     if "right" in room.open:
         walls = [other.most.left for other in outline.rooms if other.most.left > room.aim.left]
         count = bites_needed(max(0, min(walls, default=0) - room.aim.left - missing), tool.side)
-        return (Fewest(max(1, count) + len(heights) - 1, levels=len(heights)),)
+        return (PassBound(max(1, count) + len(heights) - 1, levels=len(heights)),)
     middle = (room.aim.left + room.aim.right) // 2
     mouth = max((other.most.right for other in outline.rooms if other is not room), default=0)
     corner = room.aim.right - missing - max(mouth, middle + tool.form.radius)
     sides = 2 * bites_needed(max(0, corner), tool.side)
-    return (Fewest(max(1, sides) + len(heights) - 1, levels=len(heights)),)
+    return (PassBound(max(1, sides) + len(heights) - 1, levels=len(heights)),)
 
 
 def angle_of(run: float, rise: int) -> float:
@@ -184,7 +184,7 @@ def angle_of(run: float, rise: int) -> float:
     return round(degrees(atan2(rise, run)), 4)
 
 
-def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     lean = room.lean
     if lean is None or "flank" not in tool.kind.ways:
         return _square(tool, room)
@@ -194,7 +194,7 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
     widest = room.most.width / 1e6 - (sharp - diameter)
     if "right" not in room.open and diameter > widest:
         says = f"{{has}} across is more than goes between the {room.name}, {{needs}}"
-        return Miss("SZ3", says, diameter, widest, "a cutter of {needs} or less would go in", diameter - widest,
+        return Infeasible("SZ3", says, diameter, widest, "a cutter of {needs} or less would go in", diameter - widest,
                     "diameter_mm")
     heights = heights_of(tool, room)
     face = tool.form.height / 1e6
@@ -202,11 +202,12 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
         needs = (room.aim.height + 2 * overlap_of(tool)) / 2e6
         says = (f"its teeth are {{has}} high, so the flank would take {len(heights)} heights, and two are the most; "
                 "{needs} would do it in two")
-        return Miss("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm", up=True)
+        return Infeasible("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm",
+                          up=True)
     return _in_the_way(tool, outline, room, cleared, heights)
 
 
-def _in_the_way(tool: Tool, outline: Outline, room: Room, cleared: Region, heights: Sequence[int]) -> Miss:
+def _in_the_way(tool: Tool, outline: Outline, room: Room, cleared: Region, heights: Sequence[int]) -> Infeasible:
     """What stands in metal at the finished places, with all heights above the lowest cut."""
     places = [(x, z) for z in heights for x in final(tool, room, z).values()]
     gone = cleared
@@ -217,11 +218,11 @@ def _in_the_way(tool: Tool, outline: Outline, room: Room, cleared: Region, heigh
     miss = blocked(tool, outline, room, lowest, places)
     if miss.rule == "NK1" and len(heights) > 1:
         says = ("its teeth are too short to do the flank at one height, and at two " + miss.says)
-        return Miss("NK3", says, miss.has, miss.needs, miss.fix, miss.short, miss.key, side=miss.side)
+        return Infeasible("NK3", says, miss.has, miss.needs, miss.fix, miss.short, miss.key, side=miss.side)
     return miss
 
 
-def _square(tool: Tool, room: Room) -> Miss:
+def _square(tool: Tool, room: Room) -> Infeasible:
     """A cutter whose edge stands upright."""
     height = room.aim.height / 1e6
     lean = room.lean
@@ -229,19 +230,19 @@ def _square(tool: Tool, room: Room) -> Miss:
         short = square_corner_short(tool.cutter.diameter_mm or 0.0, angle_of(lean.run, lean.rise))
         says = ("a square corner doesn't go into an acute one: laid along the flank it would leave or gouge {has}, and "
                 "levels make a staircase, which is no flank")
-        return Miss("AN3", says, short, 0.0, NO_CHANGE, height + short)
+        return Infeasible("AN3", says, short, 0.0, NO_CHANGE, height + short)
     says = "its edge stands upright: levels make a staircase, and a staircase is no flank"
-    return Miss("AN1", says, fix=NO_CHANGE, short=2 * height)
+    return Infeasible("AN1", says, fix=NO_CHANGE, short=2 * height)
 
 
-def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
+def _other_angle(tool: Tool, room: Room, lean: Lean) -> Infeasible:
     has, wanted = angle_of(tool.form.run(lean.rise), lean.rise), angle_of(lean.run, lean.rise)
     height = room.aim.height / 1e6
     off = flank_error(height, has, wanted)
     allowed = flank_error(height, angle_of(lean.least, lean.rise), wanted)
     says = (f"its flank is {has:g} degrees, {wanted:g} is wanted: over the height it would be {{has}} off, "
             "{needs} is allowed")
-    return Miss("AN1", says, off, allowed, NO_CHANGE, off)
+    return Infeasible("AN1", says, off, allowed, NO_CHANGE, off)
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
@@ -288,7 +289,7 @@ def _is_a_slide(job: Job) -> bool:
     return len({cut.side for cut in job.cuts} & {"back", "front"}) == 1
 
 
-WAY = Way(
+METHOD = Way(
     suits=lambda room: room.lean is not None and room.lean.run > 0,
     clear=clear,
     fewest=_fewest,

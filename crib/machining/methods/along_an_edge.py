@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import atan2, degrees
 
-from crib.geometry.free_positions import Metal, reach_at
+from crib.findings.finding import NO_CHANGE, Figure
+from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
-from crib.machining.methods.base import FINE_BAND, Cut, Fewest, Job, Limits, Miss, Way, after, takes
+from crib.machining.methods.base import FINE_BAND, Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
-from crib.planning.advice import NO_CHANGE, Figure
 from crib.shop import Shop
 from crib.units import nm
 
@@ -80,7 +80,7 @@ def _below(tool: Tool, room: Room) -> int | None:
 
 def _can_stand(tool: Tool, outline: Outline, removed: Region, x: int, z: int) -> bool:
     metal = Metal(outline.keep, (outline.stock - removed - outline.aim) | outline.obstacles)
-    return any(left - _GRAIN <= x <= right + _GRAIN for left, right in reach_at(tool.form, metal, z))
+    return any(left - _GRAIN <= x <= right + _GRAIN for left, right in free_positions(tool.form, metal, z))
 
 
 def _cuts(tool: Tool, outline: Outline, room: Room, x: int, z: int) -> tuple[Cut, ...]:
@@ -104,34 +104,35 @@ def _bite(tool: Tool) -> int:
     return max(1, tool.bite // 2)
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     if room.lean is None or not lies_along(tool, room.lean) or next(places(tool, room), None) is None:
         return ()
-    return (Fewest(max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool))), manner="one place"),)
+    return (PassBound(max(1, bites_needed(room.aim.height - _LAST_BITE, _bite(tool))), manner="one place"),)
 
 
-def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     lean = room.lean
     if lean is None or "edge" not in tool.kind.ways:
         says = ("its edge stands upright unless the work or the head is tilted: levels make a staircase, and a "
                 "staircase is no face")
-        return Miss("AN1", says, fix=NO_CHANGE, short=room.aim.height / 1e6)
+        return Infeasible("AN1", says, fix=NO_CHANGE, short=room.aim.height / 1e6)
     if not lies_along(tool, lean):
         return _other_angle(tool, room, lean)
     has = (tool.form.edge.high - tool.form.edge.low) / 1e6
     if "right" in room.open and _below(tool, room) is None:
         needs = (room.aim.height + nm(LEAST_BELOW_MM)) / 1e6
-        return Miss("CN1", "its cone is {has} long, {needs} is needed with what hangs below the edge", has, needs,
+        return Infeasible("CN1", "its cone is {has} long, {needs} is needed with what hangs below the edge", has, needs,
                     short=needs - has)
     across, width = 2 * tool.form.edge.radius_high / 1e6, room.aim.width / 1e6
     if "right" not in room.open and across < width:
         says = f"{{has}} across is less than the {room.name} is wide, {{needs}}"
-        return Miss("CN1", says, across, needs=width, fix="a cutter of {needs} or more would do", short=width - across)
+        return Infeasible("CN1", says, across, needs=width, fix="a cutter of {needs} or more would do",
+                          short=width - across)
     at = next(places(tool, room))
     return blocked(tool, outline, room, cleared | outline.aim, [at])
 
 
-def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
+def _other_angle(tool: Tool, room: Room, lean: Lean) -> Infeasible:
     """The legs that the angle would give, over the legs that are wanted."""
     has, wanted = (round(2 * degrees(atan2(-run, lean.rise)), 3) for run in (tool.form.run(lean.rise), lean.run))
     down = room.aim.height / 1e6
@@ -140,7 +141,7 @@ def _other_angle(tool: Tool, room: Room, lean: Lean) -> Miss:
             f"{_ratio(has)}, {_ratio(wanted)} is asked, {{has}} across instead of {{needs}}")
     if "right" not in room.open:
         says = f"it is {has:g} degrees between its edges, {wanted:g} is wanted"
-    return Miss("AN1", says, gives, wants, NO_CHANGE, abs(gives - wants))
+    return Infeasible("AN1", says, gives, wants, NO_CHANGE, abs(gives - wants))
 
 
 def _ratio(included: float) -> str:
@@ -170,7 +171,7 @@ def _says(job: Job) -> str:
     return f"measure the {what} before the last bite"
 
 
-WAY = Way(
+METHOD = Way(
     suits=lambda room: room.lean is not None and room.lean.run < 0,
     clear=clear,
     fewest=_fewest,

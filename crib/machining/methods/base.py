@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
+from crib.findings.finding import Figure
 from crib.geometry.free_positions import cut_all
 from crib.geometry.outline import Face, Outline, Room
 from crib.geometry.prove import Step
 from crib.geometry.region import Region
 from crib.machining.tool import Tool
-from crib.planning.advice import Figure
 from crib.shop import Shop
 from crib.units import nm
 
@@ -98,7 +98,7 @@ class Limits:
     wide: bool = False
 
 
-class Fewest(NamedTuple):
+class PassBound(NamedTuple):
     """What a tool needs at the least to do a room alone in one of its manners: passes (infinite where it can't do the
     whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
     apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once, or surely
@@ -115,12 +115,12 @@ class Fewest(NamedTuple):
     manner: str = ""
 
 
-TOUCHES = (Fewest(inf),)
+TOUCHES = (PassBound(inf),)
 """For a tool that takes something out of a room and can't do all of it."""
 
 
 @dataclass(frozen=True)
-class Miss:
+class Infeasible:
     """What keeps a tool from clearing a room: the rule, both numbers [mm], and what would do. `says` and `fix` may name
     {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much where `up`,
     else at most."""
@@ -138,28 +138,28 @@ class Miss:
 
 @dataclass(frozen=True)
 class Way:
-    """One way of clearing a room: one file with one `WAY`, listed in `crib/machining/methods/__init__.py`.
+    """One way of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`.
 
     `suits`: whether a room is cleared so. `clear`: the manners in which a tool takes metal out of a room, given what is
     gone already. `fewest`: what each manner takes at the least to do the room alone, none where it can do nothing
     there; never more than what comes out. `why_not`: what keeps it from the room, with all that is before the room
     gone. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
     what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to look at with a pass, where the
-    way knows better than what goes for all. `could`: whether it clears the whole room with all before it gone, told
-    without making the passes; None where only they can tell. `fewest_now`: the same as `fewest` for a room that
+    way knows better than what goes for all. `is_feasible`: whether it clears the whole room with all before it gone,
+    told without making the passes; None where only they can tell. `fewest_now`: the same as `fewest` for a room that
     nobody was in, closer where it is known what is gone already.
     """
 
     suits: Callable[[Room], bool]
     clear: Callable[[Tool, Outline, Room, Region, Limits], tuple[Job, ...]]
-    fewest: Callable[[Tool, Outline, Room, Limits], tuple[Fewest, ...]]
-    why_not: Callable[[Tool, Outline, Room, Region, Limits], Miss]
+    fewest: Callable[[Tool, Outline, Room, Limits], tuple[PassBound, ...]]
+    why_not: Callable[[Tool, Outline, Room, Region, Limits], Infeasible]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[str, str]
     motion: str = "along"
     says: Callable[[Job, Cut], str] | None = None
-    could: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
-    fewest_now: Callable[[Tool, Outline, Room, Region, Limits], tuple[Fewest, ...]] | None = None
+    is_feasible: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
+    fewest_now: Callable[[Tool, Outline, Room, Region, Limits], tuple[PassBound, ...]] | None = None
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from crib.geometry.free_positions import Metal, reach, reach_at
+from crib.findings.finding import Figure
+from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.handbook.bites import bites_needed
@@ -15,10 +16,10 @@ from crib.machining.methods.base import (
     LEAST_BITE,
     TOUCHES,
     Cut,
-    Fewest,
+    Infeasible,
     Job,
     Limits,
-    Miss,
+    PassBound,
     Way,
     after,
     is_fine,
@@ -28,7 +29,6 @@ from crib.machining.methods.base import (
 )
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
-from crib.planning.advice import Figure
 from crib.shop import Shop
 from crib.units import nm
 
@@ -139,7 +139,7 @@ def _lowest_at(
 ) -> int | None:
     """The lowest that it can go at all of some places, if all between left and right were clear."""
     metal = _metal(outline, room, removed, (left, right))
-    if _holds(reach_at(tool.form, metal, room.aim.low), places):
+    if _holds(free_positions(tool.form, metal, room.aim.low), places):
         return room.aim.low
     bands = reach(tool.form, metal, room.aim.low, 0)
     return next((band.low for band in bands if _holds(band.spans, places)), None)
@@ -176,7 +176,7 @@ def _outermost(tool: Tool, outline: Outline, room: Room, wall: int, low: int) ->
     if "right" not in room.open or not outline.obstacles:
         return FAR
     metal = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
-    limit = next((right for left, right in reach_at(tool.form, metal, low) if left <= wall <= right), wall)
+    limit = next((right for left, right in free_positions(tool.form, metal, low) if left <= wall <= right), wall)
     return max(wall, min(limit, max(limit - KEEP_OFF, room.aim.right - tool.form.radius)))
 
 
@@ -255,21 +255,21 @@ def _down(tool: Tool, room: Room, x: int, role: str, side: str, radial: int, top
         yield Cut(x, z, role, room.name, side, radial, (top - low) // count, wall=True)
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     if 2 * tool.form.radius > room.most.width and "right" not in room.open:
         return ()
     metal = Metal(outline.keep, outline.keep)
-    if not reach_at(tool.form, metal, room.least.low):
+    if not free_positions(tool.form, metal, room.least.low):
         return TOUCHES if reach(tool.form, metal, room.least.low, 0) else ()
     if bites_down(tool, room) > MOST_BITES:
         return ()
     alone = outline.alone[outline.rooms.index(room)]
     top = alone.bounds()[3] if alone else room.least.low
-    free = reach_at(tool.form, metal, room.aim.low) if _stands_clear(tool, outline, room) else ()
+    free = free_positions(tool.form, metal, room.aim.low) if _stands_clear(tool, outline, room) else ()
     return tuple(_fewest_so(tool, outline, room, walls, top, free) for walls in _manners(tool, room, limits.wide))
 
 
-def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int, free: Spans) -> Fewest:
+def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int, free: Spans) -> PassBound:
     """What a manner takes down to the floor, from the lowest that metal can begin; `free`: where the tool can stand on
     the floor that is aimed at, whatever is still there. If it can, it goes there."""
     finish_walls = tool.can_finish and is_fine(outline, "wall", room)
@@ -288,7 +288,7 @@ def _fewest_so(tool: Tool, outline: Outline, room: Room, walls: _Walls, top: int
     own = walls.manner == "own size"
     between = "right" not in room.open
     hair = between and any(map(rubs, sides))
-    return Fewest(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner)
+    return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner)
 
 
 def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
@@ -298,32 +298,33 @@ def _stands_clear(tool: Tool, outline: Outline, room: Room) -> bool:
     return not outline.obstacles and room.aim.low + lowest >= 0 and outline.stock.bounds()[3] <= 0
 
 
-def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     radius, diameter, most = tool.form.radius, tool.cutter.diameter_mm or 0.0, room.most.width / 1e6
     if diameter > most and "right" not in room.open:
         says = f"{{has}} across is more than the {room.name} may be, {{needs}}"
-        return Miss("SZ3", says, diameter, most, "a cutter of {needs} or less would go in", diameter - most,
+        return Infeasible("SZ3", says, diameter, most, "a cutter of {needs} or less would go in", diameter - most,
                     "diameter_mm")
     if (bites := bites_down(tool, room)) > MOST_BITES:
         says = (f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most: its bite is "
                 "{has}, {needs} is the least that would do")
-        return Miss("RE4", says, tool.bite / 1e6, -room.aim.low / MOST_BITES / 1e6, "a stouter cutter",
+        return Infeasible("RE4", says, tool.bite / 1e6, -room.aim.low / MOST_BITES / 1e6, "a stouter cutter",
                     -room.aim.low / 1e6, up=True)
     wall = room.aim.left + radius if "right" in room.open else max(0, room.aim.right - radius)
     if (over := wall + radius - _beside(outline, room)) > 0:
         says = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"
-        return Miss("G6", says, diameter, diameter - over / 1e6, "a cutter of {needs} or less would go in", over / 1e6,
+        return Infeasible("G6", says, diameter, diameter - over / 1e6, "a cutter of {needs} or less would go in",
+                          over / 1e6,
                     "diameter_mm")
     clear_of = Metal(outline.keep, (outline.stock - room.aim.region) | outline.obstacles)
     has = tool.cutter.corner_radius_mm or 0.0
-    stands = any(left <= wall <= right for left, right in reach_at(tool.form, clear_of, room.least.low))
+    stands = any(left <= wall <= right for left, right in free_positions(tool.form, clear_of, room.least.low))
     if not stands or has <= limits.floor_radius:
         return blocked(tool, outline, room, cleared | room.aim.region, [(wall, room.least.low)])
-    return Miss("G11", "it leaves a radius of {has} in the floor corners", has, limits.floor_radius,
+    return Infeasible("G11", "it leaves a radius of {has} in the floor corners", has, limits.floor_radius,
                 "would go if the floor radius may be {has}", has - limits.floor_radius)
 
 
-def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+def _is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     """Told of a square cutter that finishes, in the clear: what a round corner or a dull edge leaves takes cutting."""
     if len(tool.form.sure) > 1 or not tool.can_finish or outline.obstacles:
         return None
@@ -349,7 +350,7 @@ def _gets_down(tool: Tool, outline: Outline, room: Room, cleared: Region, walls:
         columns = [([walls.middle], walls.middle - radius, walls.middle + radius)]
         columns += [(beside, min(beside) - radius, max(beside) + radius)] if beside else []
     return all(
-        any(_holds(reach_at(tool.form, metal, z), places) for z in (room.least.low, room.aim.low))
+        any(_holds(free_positions(tool.form, metal, z), places) for z in (room.least.low, room.aim.low))
         for places, left, right in columns
         for metal in [_metal(outline, room, cleared, None if clear_of else (left, right))]
     )
@@ -369,7 +370,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
         yield from width_figures(job)
 
 
-WAY = Way(
+METHOD = Way(
     suits=lambda room: "top" in room.open,
     clear=clear,
     fewest=_fewest,
@@ -382,5 +383,5 @@ WAY = Way(
         "a hair a side": "down the middle, and what is left off each wall in one light pass",
         "along the edge": "along the edge",
     },
-    could=_could,
+    is_feasible=_is_feasible,
 )

@@ -6,16 +6,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from crib.geometry.free_positions import Gap, Metal, gaps, reach_at
+from crib.findings.finding import NO_CHANGE, Figure
+from crib.geometry.free_positions import Gap, Metal, free_positions, gaps
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.holders.arbors import FLANGE
-from crib.machining.methods.base import FINE_BAND, TOUCHES, Cut, Fewest, Job, Limits, Miss, Way, after, takes
+from crib.machining.methods.base import FINE_BAND, TOUCHES, Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
 from crib.machining.methods.blocked import blocked
 from crib.machining.methods.under_a_lip import heights_of, levels, too_many_levels
 from crib.machining.tool import Tool
-from crib.planning.advice import NO_CHANGE, Figure
 from crib.shop import Shop
 from crib.units import nm
 
@@ -84,7 +84,7 @@ def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region,
 
 def _inmost(tool: Tool, metal: Metal, z: int) -> int | None:
     """How far in the axis can come from outside at a height; None where it can't stand outside either."""
-    spans = reach_at(tool.form, metal, z)
+    spans = free_positions(tool.form, metal, z)
     return spans[-1][0] if spans and spans[-1][1] >= FAR else None
 
 
@@ -114,7 +114,7 @@ def _bites(tool: Tool, metal: int, fine: bool) -> list[int]:
     return [*even, last] if last else even
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     heights = _heights(tool, room)
     if heights is None or len(heights) > limits.most_levels:
         return ()
@@ -127,10 +127,10 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
         return TOUCHES
     finishes = tool.can_finish and not saws(tool) and _is_fine(outline, room)
     each = len(_bites(tool, room.least.width, False))
-    return (Fewest(len(heights) * each, levels=len(heights), checks=2 if finishes else 1),)
+    return (PassBound(len(heights) * each, levels=len(heights), checks=2 if finishes else 1),)
 
 
-def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+def _is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     heights = _heights(tool, room)
     if heights is None or len(heights) > limits.most_levels:
         return False
@@ -144,14 +144,14 @@ def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Li
     return True
 
 
-def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     face, most = tool.form.height / 1e6, heights_of(room)[1] / 1e6
     if face > most:
         if not tool.kind.buried:
             says = f"its teeth are {{has}} tall, more than the {room.name} may be from side to side, {{needs}}"
-            return Miss("FC1", says, face, most)
+            return Infeasible("FC1", says, face, most)
         says = f"the face, {{has}}, is more than the {room.name} may be wide, {{needs}}"
-        return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
+        return Infeasible("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
     heights = _heights(tool, room) or (room.aim.low,)
     if len(heights) > limits.most_levels:
         return too_many_levels(tool, room, limits, len(heights))
@@ -167,18 +167,18 @@ def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: 
     return blocked(tool, outline, room, cleared, places)
 
 
-def _neck(tool: Tool, worst: Gap) -> Miss:
+def _neck(tool: Tool, worst: Gap) -> Infeasible:
     """The neck comes against the work before the cutter is in deep enough: depth up to (Dk - dn) / 2 - cn."""
     fillet = 2 * worst.part.radius_low / 1e6 - (tool.cutter.neck_mm or 0.0)
     has = 2 * worst.part.radius_low / 1e6 - fillet
     needs = has + 2 * worst.slack / 1e6
     says = (f"the {worst.part.name} meets the work {{side}} short of the depth: neck {{has}}, "
             "{needs} is the most that clears")
-    return Miss("NK2", says, has, needs, "a neck of {needs} or less would clear", has - needs, "neck_mm",
+    return Infeasible("NK2", says, has, needs, "a neck of {needs} or less would clear", has - needs, "neck_mm",
                 side=-worst.slack / 1e6)
 
 
-def _flange(tool: Tool, worst: Gap, standing: Region, places: Sequence[tuple[int, int]]) -> Miss:
+def _flange(tool: Tool, worst: Gap, standing: Region, places: Sequence[tuple[int, int]]) -> Infeasible:
     """The arbor's flange does: depth up to (Ds - Df) / 2 less its clearance. A narrower one is named where it alone
     would do."""
     radius = worst.part.radius_low + worst.slack
@@ -189,7 +189,7 @@ def _flange(tool: Tool, worst: Gap, standing: Region, places: Sequence[tuple[int
     says = ("the flange of its arbor meets the work {side} short of the depth: flange {has}, {needs} is the most that "
             "clears")
     fix = "a flange of {needs} or less would do" if others >= 0 else NO_CHANGE
-    return Miss("HD3", says, has, needs, fix, -worst.slack / 1e6, side=-worst.slack / 1e6)
+    return Infeasible("HD3", says, has, needs, fix, -worst.slack / 1e6, side=-worst.slack / 1e6)
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
@@ -211,7 +211,7 @@ def _says(job: Job, cut: Cut) -> str:
     return f"measure the width and the depth of the {job.room}" if cut is job.cuts[-1] else "chips out after it"
 
 
-WAY = Way(
+METHOD = Way(
     suits=lambda room: "right" in room.open and "top" not in room.open,
     clear=clear,
     fewest=_fewest,
@@ -224,5 +224,5 @@ WAY = Way(
         "from the side in levels": "from the side in {levels} levels",
     },
     says=_says,
-    could=_could,
+    is_feasible=_is_feasible,
 )

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from crib.findings.finding import Figure
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
-from crib.machining.methods.base import Cut, Fewest, Job, Limits, Miss, Way
+from crib.machining.methods.base import Cut, Infeasible, Job, Limits, PassBound, Way
 from crib.machining.tool import Tool
-from crib.planning.advice import Figure
 from crib.shop import Shop
 
 _OTHER = {"back": "front", "front": "back"}
@@ -31,13 +31,13 @@ def mirrored(way: Way) -> Way:
     def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
         return tuple(map(mirror_job, way.clear(tool, outline.mirrored, room.mirrored, removed.mirrored, limits)))
 
-    def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+    def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
         return way.fewest(tool, outline.mirrored, room.mirrored, limits)
 
-    def could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
-        return way.could(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
+    def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+        return way.is_feasible(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
 
-    def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+    def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
         return way.why_not(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
 
     def figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
@@ -48,7 +48,7 @@ def mirrored(way: Way) -> Way:
         suits=lambda room: "left" in room.open and "right" not in room.open and way.suits(room.mirrored),
         clear=clear,
         fewest=fewest,
-        could=could,
+        is_feasible=is_feasible,
         why_not=why_not,
         figures=figures,
     )

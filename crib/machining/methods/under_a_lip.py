@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from crib.geometry.free_positions import Metal, reach_at
+from crib.findings.finding import Figure
+from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region, box
 from crib.handbook.bites import bites_needed, level_heights, levels_needed
@@ -14,10 +15,10 @@ from crib.handbook.deviations import widest_head, widest_neck
 from crib.machining.methods.base import (
     TOUCHES,
     Cut,
-    Fewest,
+    Infeasible,
     Job,
     Limits,
-    Miss,
+    PassBound,
     Way,
     after,
     is_fine,
@@ -26,7 +27,6 @@ from crib.machining.methods.base import (
 )
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
-from crib.planning.advice import Figure
 from crib.shop import Shop
 from crib.units import NM, nm
 
@@ -88,7 +88,7 @@ def levels(face: int, overlap: int, room: Room) -> tuple[int, ...] | None:
     return tuple(nm(z) for z in level_heights(-room.aim.low / NM, height, face / NM, count))
 
 
-def too_many_levels(tool: Tool, room: Room, limits: Limits, count: int) -> Miss:
+def too_many_levels(tool: Tool, room: Room, limits: Limits, count: int) -> Infeasible:
     """The face is too low for so few levels; the least that would do, found by halving."""
     low, high = tool.form.height, heights_of(room)[0]
     while high - low > 1:
@@ -99,7 +99,8 @@ def too_many_levels(tool: Tool, room: Room, limits: Limits, count: int) -> Miss:
     says = (f"with {'a face of {has}' if buried else 'teeth {has} tall'} the {room.name} would take {count} levels, "
             f"{limits.most_levels} at the most: {{needs}} is the least")
     fix, key = ("a face of {needs} or more would do", "face_mm") if buried else (None, None)
-    return Miss("FC2", says, tool.form.height / 1e6, high / 1e6, fix, (high - tool.form.height) / 1e6, key, up=True)
+    return Infeasible("FC2", says, tool.form.height / 1e6, high / 1e6, fix, (high - tool.form.height) / 1e6, key,
+                      up=True)
 
 
 def heights_of(room: Room) -> tuple[int, int]:
@@ -109,7 +110,7 @@ def heights_of(room: Room) -> tuple[int, int]:
 
 def _level(tool: Tool, outline: Outline, room: Room, metal: Metal, gone: Region, z: int, own: bool) -> list[Cut]:
     middle = (room.aim.left + room.aim.right) // 2
-    span = next((s for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
+    span = next((s for s in free_positions(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
     if span is None:
         return []
     radius, height = tool.form.radius, tool.form.height
@@ -161,13 +162,13 @@ def _free(gone: Region, outline: Outline, middle: int, low: int, high: int) -> t
 
 
 
-def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
     heights = levels(tool.form.height, tool.overlap, room)
     if heights is None or len(heights) > limits.most_levels or 2 * tool.form.radius > room.most.width:
         return ()
     metal, radius = Metal(outline.keep, outline.keep), tool.form.radius
     middle = (room.aim.left + room.aim.right) // 2
-    spans = [s for z in heights for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]]
+    spans = [s for z in heights for s in free_positions(tool.form, metal, z) if s[0] <= middle <= s[1]]
     if not spans:
         return ()
     if max(s[1] for s in spans) + radius < room.least.right or min(s[0] for s in spans) - radius > room.least.left:
@@ -177,12 +178,12 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[F
     sides = 2 * _fewest_steps(tool, room.least.right - max(lip, radius), fine)
     checks = 3 if fine and sides else 1
     if radius <= lip:
-        return (Fewest(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0),)
+        return (PassBound(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0),)
     slow = count if radius - lip > tool.centre_limit else 0
-    return (Fewest(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True),)
+    return (PassBound(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True),)
 
 
-def _fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Fewest, ...]:
+def _fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[PassBound, ...]:
     """By level, how wide it is clear where the level cuts anew."""
     least = _fewest(tool, outline, room, limits)
     if not least or least is TOUCHES:
@@ -215,7 +216,7 @@ def _is_finished(tool: Tool, outline: Outline, room: Room) -> bool:
     return tool.can_finish and is_fine(outline, "wall", room)
 
 
-def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
+def _is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
     if len(tool.form.sure) > 1:
         return None
     radius, heights = tool.form.radius, levels(tool.form.height, tool.overlap, room)
@@ -224,7 +225,7 @@ def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Li
     metal = Metal(outline.keep, outline.standing(cleared))
     middle = (room.aim.left + room.aim.right) // 2
     for z in heights:
-        span = next((s for s in reach_at(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
+        span = next((s for s in free_positions(tool.form, metal, z) if s[0] <= middle <= s[1]), None)
         if span is None:
             return False
         back, front = min(room.aim.right - radius, span[1]), max(room.aim.left + radius, span[0])
@@ -233,19 +234,19 @@ def _could(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Li
     return True
 
 
-def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Miss:
+def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     diameter, widest = tool.cutter.diameter_mm or 0.0, room.most.width / 1e6
     if diameter > widest:
         says = f"{{has}} across is more than the {room.name} may be, {{needs}}"
-        return Miss("SZ3", says, diameter, widest, "a cutter of {needs} or less would go in", diameter - widest,
+        return Infeasible("SZ3", says, diameter, widest, "a cutter of {needs} or less would go in", diameter - widest,
                     "diameter_mm")
     face, most = tool.form.height / 1e6, heights_of(room)[1] / 1e6
     if face > most:
         if not tool.kind.buried:
             says = f"its teeth, {{has}} tall, run up past the lip of the {room.name}, {{needs}} above its floor"
-            return Miss("FC1", says, face, most, short=face - most)
+            return Infeasible("FC1", says, face, most, short=face - most)
         says = f"the face, {{has}}, is taller than the {room.name} may be, {{needs}}"
-        return Miss("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
+        return Infeasible("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm")
     heights = levels(tool.form.height, tool.overlap, room) or (room.aim.low,)
     if len(heights) > limits.most_levels:
         return too_many_levels(tool, room, limits, len(heights))
@@ -270,7 +271,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
 
-WAY = Way(
+METHOD = Way(
     suits=lambda room: "top" not in room.open,
     clear=clear,
     fewest=_fewest,
@@ -282,6 +283,6 @@ WAY = Way(
         "one level" + OWN_WIDTH: "one level, its own width",
         "levels" + OWN_WIDTH: "{levels} levels, its own width",
     },
-    could=_could,
+    is_feasible=_is_feasible,
     fewest_now=_fewest_now,
 )

@@ -15,8 +15,9 @@ DRILLED = "drilled"
 """The manner of a job that only drills a way in."""
 
 if TYPE_CHECKING:
+    from crib.findings.finding import Figure, Finding
     from crib.geometry.plan_view import PlanVerdict
-    from crib.planning.advice import Figure, Pass, Warning
+    from crib.planning.advice import Pass
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
@@ -85,7 +86,7 @@ def climbs(draft: Draft) -> list[Cut]:
     return list(from_the_open_end.climbs(draft))
 
 
-def shapes_of_ends(draft: Draft) -> Iterator[Warning]:
+def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     """What shape closed ends get, where they don't come out round."""
     if draft.question.feature.layers is None:
         return iter(())

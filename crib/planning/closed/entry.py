@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from crib.geometry.plan_view import Layers, Path, Point, Sweep, segments
-from crib.geometry.rounded_box import HALF, Grown
+from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, LOWERED_MM, ramp_strokes
 from crib.machining.methods.base import Course
 from crib.machining.tool import Tool
@@ -21,7 +21,7 @@ class Opened:
     """What is open so far, piece by piece, each between two heights; it grows pass by pass. A round counts as clear
     where one piece alone holds it."""
 
-    pieces: list[tuple[int, int, Grown]] = field(default_factory=list)
+    pieces: list[tuple[int, int, RoundedBox]] = field(default_factory=list)
 
     @staticmethod
     def of(layers: Layers, sweeps: Iterable[Sweep]) -> Opened:

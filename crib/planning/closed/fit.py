@@ -9,7 +9,7 @@ from crib.features.base import Feature
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import Cleared, Layers, Sweep, nearest, segments
 from crib.geometry.region import Region
-from crib.geometry.rounded_box import Grown, holds, joined, oblong
+from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Course, Cut, Job
@@ -80,7 +80,7 @@ def _is_long_enough(draft: Draft, job: Job, cuts: Sequence[Cut]) -> bool:
     return wanted is None or holds(wanted, _passed(job, cuts))
 
 
-def _passed(job: Job, cuts: Sequence[Cut]) -> frozenset[Grown]:
+def _passed(job: Job, cuts: Sequence[Cut]) -> frozenset[RoundedBox]:
     """What the disc passes over, seen from above."""
     pieces = (piece for cut in cuts if cut.course for piece in segments(cut.course.path))
     return joined(frozenset(), frozenset(piece.grown(job.tool.form.radius) for piece in pieces))
@@ -107,7 +107,7 @@ def lets_in(job: Job, cleared: Cleared, feature: Feature, hole: int | None = Non
     wide = hole or (nm(drawn.lo / 2) if drawn else 0)
     if wide >= radius + nm(HOLE_MM / 2):
         return True
-    disc, itself = Grown(0, 0, 0, 0, radius + SPARE), frozenset((Grown(0, 0, 0, 0, wide),))
+    disc, itself = RoundedBox(0, 0, 0, 0, radius + SPARE), frozenset((RoundedBox(0, 0, 0, 0, wide),))
     return all(holds(disc, shapes - itself) for slab in cleared.slabs(low, 0) for shapes in slab.clear)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from crib.geometry.free_positions import Metal, reach_at
+from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Outline, Room
 from crib.geometry.plan_view import Path
 from crib.machining.draft import Draft
@@ -80,7 +80,7 @@ def way_in(outline: Outline, job: Job, number: int) -> int | None:
 def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
     """Out of the open edge, clear of what stands beyond it; just clear of the edge at the least."""
     clear = room.aim.right + job.tool.form.radius
-    for left, right in reach_at(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
+    for left, right in free_positions(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
         if left <= clear <= right:
             return min(clear + RUN_OUT, right)
     return None

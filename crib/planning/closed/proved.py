@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.findings.finding import Figure, Finding
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import Layer, Layers, PlanVerdict, Sweep, prove
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import Grown
+from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Course, Cut, Job
-from crib.planning.advice import Figure, Pass, Warning
+from crib.planning.advice import Pass
 from crib.planning.closed import DRILLED
 from crib.planning.closed.from_the_open_end import inward
 from crib.planning.closed.from_the_open_end import on_its_way as in_from_the_end
@@ -59,10 +60,10 @@ def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> Above:
     """The same with one closed end: every pass goes in from the open end and stops; the closed one is as round as the
     cutters leave it. Before the open end, and beyond an open edge, is air."""
     rooms, length = draft.question.outline.rooms, nm(draft.question.feature.length)
-    most = tuple(Layer(room.most.low, room.most.high, Grown(-FAR, room.most.left, length, _beyond(room), 0))
+    most = tuple(Layer(room.most.low, room.most.high, RoundedBox(-FAR, room.most.left, length, _beyond(room), 0))
                  for room in rooms)
-    air = [Layer(-FAR, 0, Grown(-FAR, -FAR, 0, FAR, 0))]
-    air += [Layer(-FAR, 0, Grown(-FAR, room.aim.right, FAR, FAR, 0)) for room in rooms if "right" in room.open]
+    air = [Layer(-FAR, 0, RoundedBox(-FAR, -FAR, 0, FAR, 0))]
+    air += [Layer(-FAR, 0, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in rooms if "right" in room.open]
     sweeps = []
     for place, (job, cut, way) in enumerate(inward(draft)):
         path, z = way.path, cut.z
@@ -163,7 +164,7 @@ def _past(draft: Draft, job: Job, stop: int, opened: Job, kept: int) -> Iterator
     yield Figure(f"{job.room}: ends short of the {opened.room} with those stops kept", short, places=4)
 
 
-def shapes_of_ends(draft: Draft) -> Iterator[Warning]:
+def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners."""
     if draft.question.feature.layers is None:
         return
@@ -174,7 +175,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Warning]:
             continue
         wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
         if (over := corner_overcut(wide, across)) >= _TOLD_MM:
-            yield Warning("EN5", "warn", f"the ends of the {room.name} come out flat, with corners of "
+            yield Finding("EN5", "warn", f"the ends of the {room.name} come out flat, with corners of "
                           f"{show(across / 2, units)} radius, {show(over, units)} outside of a round end of "
                           f"{show(wide / 2, units)}: a round end wants a cutter as wide as the {room.name}", "geometry")
 

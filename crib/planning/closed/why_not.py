@@ -8,10 +8,10 @@ from dataclasses import replace
 
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import Layer
-from crib.geometry.rounded_box import Grown, oblong
+from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Job, Miss
+from crib.machining.methods.base import Infeasible, Job
 from crib.planning.closed.entry import SPARE
 from crib.planning.closed.fit import fitted, half_of, lets_in, longest
 from crib.units import NM, nm, show
@@ -34,7 +34,7 @@ def cleared_before(question: Question, name: str) -> Question:
     return _with_before(question, (*layers.before, *clear))
 
 
-def _round_ended(question: Question, room: Room) -> Grown:
+def _round_ended(question: Question, room: Room) -> RoundedBox:
     half = half_of(question.feature, room)
     return oblong(-half, half, room.aim.right, min(half, room.aim.right))
 
@@ -45,13 +45,13 @@ def _with_before(question: Question, before: Iterable[Layer]) -> Question:
     return replace(question, feature=replace(question.feature, layers=replace(layers, before=tuple(before))))
 
 
-def why_not(question: Question, job: Job, room: Room) -> Miss:
+def why_not(question: Question, job: Job, room: Room) -> Infeasible:
     """What keeps a job, which clears its room in the section, from going between the ends."""
     ready = cleared_before(question, job.room)
     layers = ready.feature.layers
     assert layers is not None
     if "top" in room.open and job.tool.kind.buried:
-        return Miss("EN1", "it has no way down: its end doesn't cut")
+        return Infeasible("EN1", "it has no way down: its end doesn't cut")
     if "top" in room.open:
         return _no_way_down(question, job, room)
     if not lets_in(job, Draft(ready).cleared, question.feature):
@@ -59,7 +59,7 @@ def why_not(question: Question, job: Job, room: Room) -> Miss:
     return _too_short(ready, job, room)
 
 
-def _no_way_down(question: Question, job: Job, room: Room) -> Miss:
+def _no_way_down(question: Question, job: Job, room: Room) -> Infeasible:
     radius, width = job.tool.form.radius, room.aim.width
     run, units = 2 * (half_of(question.feature, room) - radius) / NM, question.shop.units
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
@@ -67,10 +67,10 @@ def _no_way_down(question: Question, job: Job, room: Room) -> Miss:
             "diameter, {needs}, the slot leaves {has}")
     drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
     fix = f"{drill} would let it in" if thick > thin else None
-    return Miss("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
+    return Infeasible("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
 
 
-def _not_lowered(ready: Question, job: Job, room: Room) -> Miss:
+def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
     radius, units = job.tool.form.radius, ready.shop.units
     opening = max(other.aim.width for other in ready.outline.rooms if "top" in other.open)
     most = (opening - 2 * SPARE) / NM
@@ -79,15 +79,15 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Miss:
     layers = ready.feature.layers
     assert layers is not None
     low = min(other.aim.low for other in ready.outline.rooms)
-    bored = _with_before(ready, (*layers.before, Layer(low, 0, Grown(0, 0, 0, 0, nm(hole / 2) + 1))))
+    bored = _with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
     if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
-        return Miss("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
+        return Infeasible("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
                     2 * radius / NM - most)
-    return Miss("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
+    return Infeasible("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
                 2 * radius / NM - most, "diameter_mm")
 
 
-def _too_short(ready: Question, job: Job, room: Room) -> Miss:
+def _too_short(ready: Question, job: Job, room: Room) -> Infeasible:
     """The neck stops at the throat's end before the head is as long as it must be."""
     own = ready.feature.request.size("head_length")
     needed, units, neck = nm(own.lo / 2), ready.shop.units, job.tool.cutter.neck_mm or 0.0
@@ -95,4 +95,4 @@ def _too_short(ready: Question, job: Job, room: Room) -> Miss:
     says = (f"the neck meets the throat's end: the head comes out {show(2 * reached / NM, units)} long, "
             f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
     short = 2 * (needed - reached) / NM
-    return Miss("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")
+    return Infeasible("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

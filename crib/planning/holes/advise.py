@@ -9,13 +9,15 @@ from typing import NamedTuple
 from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.base import Feature
+from crib.findings.finding import NO_CHANGE, Finding
+from crib.findings.verdicts import ANSWERS
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Form
 from crib.handbook.bands import drill_mean
 from crib.handbook.boring import STOP_OVER
 from crib.handbook.materials import Material
-from crib.planning.advice import ANSWERS, NO_CHANGE, Advice, Plan, Refusal, Warning
+from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.cost import WEAR, scrap_class
 from crib.planning.holes.boring import heads_of, stands_out
 from crib.planning.holes.draft import Draft, Question, Stroke
@@ -137,7 +139,7 @@ def _stopped(question: Question, drafts: Iterable[Draft]) -> Iterator[Refusal]:
                 yield _too_short(question, draft)
 
 
-def _stopped_by(question: Question, stroke: Stroke, stop: Warning) -> Refusal:
+def _stopped_by(question: Question, stroke: Stroke, stop: Finding) -> Refusal:
     """The refusal that a stop comes to, with both its numbers; flutes that nobody measured are asked about."""
     held, cutter, deep = stroke.tool.held, stroke.tool.owned, -stroke.z_mm
     if stop.rule == "RE1":

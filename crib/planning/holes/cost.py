@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import ceil, pi
 
-from crib.planning.advice import CostLine, Warning
+from crib.findings.finding import Finding
+from crib.planning.advice import CostLine
 from crib.planning.cost import Reckoning, Timed, deburr_minutes, scrap_chance, scrap_line, summed, wear_line, wear_share
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import PECK_FROM, SPECIAL_FROM
@@ -38,7 +39,7 @@ def pecks(stroke: Stroke) -> int:
     return ceil(ratio * (2 if ratio > SPECIAL_FROM else 1) - 1e-9) - 1
 
 
-def reckon(draft: Draft, warnings: tuple[Warning, ...]) -> Reckoning:
+def reckon(draft: Draft, warnings: tuple[Finding, ...]) -> Reckoning:
     """The lines, largest first."""
     shop, hours = draft.question.shop, draft.question.feature.request.hours
     scrap = scrap_chance(warnings, 0, shop)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.features.base import Feature
+from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.axis_view import Plunge
 from crib.geometry.outline import Outline
 from crib.handbook.materials import Material
 from crib.holders.heads import Head
-from crib.planning.advice import Deviation, Figure, Warning
 from crib.planning.holes.tools import HoleTool
 from crib.shop import Shop
 from crib.units import nm
@@ -61,7 +61,7 @@ class Draft:
     answer: str
     way: str
     strokes: tuple[Stroke, ...]
-    warnings: tuple[Warning, ...] = ()
+    warnings: tuple[Finding, ...] = ()
     deviations: tuple[Deviation, ...] = ()
     figures: tuple[Figure, ...] = ()
     assumed: tuple[str, ...] = ()

@@ -6,12 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from crib.features.rounds import is_through
+from crib.findings.verdicts import ANSWERS
 from crib.geometry.axis_view import Plunge, prove
 from crib.geometry.outline import Outline
 from crib.geometry.prove import Verdict
 from crib.geometry.silhouette import Form
 from crib.machining.tool import run_as
-from crib.planning.advice import ANSWERS, Pass, Plan, Proof, TightSpot
+from crib.planning.advice import Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft, Stroke
 from crib.planning.holes.rules import judge

@@ -11,12 +11,12 @@ from crib.features.base import Request
 from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, exit_run, exit_slope, number_of, wall_of
 from crib.features.rounds import choice, rod
 from crib.features.tapped_hole import reading_of
+from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, box
 from crib.handbook import gib_screws
 from crib.handbook.points import keep_below, point_length
 from crib.handbook.threads import Thread
-from crib.planning.advice import Deviation, Figure, Warning
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import held
 from crib.planning.holes.tapped_holes import tapped_drafts
@@ -25,7 +25,7 @@ from crib.units import Size, in_words, nm, show
 
 _LARGEST_DIMPLE_MM = 25.4 / 16
 _LAND_OVER = 1.4
-_FILED = (Warning("HF1", "warn", "lands for the nuts are filed: square to the hole, tried with the nut and blue"),)
+_FILED = (Finding("HF1", "warn", "lands for the nuts are filed: square to the hole, tried with the nut and blue"),)
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this [deg]: it wants a flat first. Common practice."""
 
@@ -153,59 +153,59 @@ def _gib_figures(question: Question, thread: Thread, number: int, dimple: Sequen
         yield Figure("transfer punch, if one is used", (dimple[0].tool.cutter.diameter_mm or 0.0) - 0.005 * 25.4)
 
 
-def _slope(question: Question, has_land: bool) -> Iterator[Warning]:
+def _slope(question: Question, has_land: bool) -> Iterator[Finding]:
     """HO2: a slope is made flat with an end mill before anything is drilled on it."""
     request = question.feature.request
     if not is_sloped(request):
         return
     tilt = 90 - angle_of(request)
     if not has_land:
-        yield Warning("HO2", "stop", f"square to the flank the holes meet the side {tilt:g} degrees from square: no "
+        yield Finding("HO2", "stop", f"square to the flank the holes meet the side {tilt:g} degrees from square: no "
                       "drill starts there, and no end mill that plunges is wide enough for a flat. Level ones would go")
         return
     nut = request.sizes.get("nut")
     across = gib_screws.land(nut.mid) if nut else 2 * reading_of(request).thread.major_mm
     deep = show(across * tan(radians(tilt)), question.shop.units)
-    yield Warning("HO2", "caution", f"the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on its "
+    yield Finding("HO2", "caution", f"the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on its "
                   "far side; Z counts from where it is clean all round")
 
 
-def _breaks_out(question: Question, thread: Thread) -> Iterator[Warning]:
+def _breaks_out(question: Question, thread: Thread) -> Iterator[Finding]:
     """HO3: a drill that comes out on a slope is pushed aside, and isn't through until its far side is."""
     request, units = question.feature.request, question.shop.units
     slope = exit_slope(request)
     if slope > STEEP_DEG:
         wall = wall_of(request, thread).mid
         far = show(wall + exit_run(request, thread), units)
-        yield Warning("HO3", "caution", f"drill and tap come out on a flank that leans {slope:g} degrees from square: "
+        yield Finding("HO3", "caution", f"drill and tap come out on a flank that leans {slope:g} degrees from square: "
                       f"{show(wall, units)} on the axis, {far} at the far side. As the point breaks through it is "
                       "pushed aside: a stiff drill, table and cross locked, fed by hand and slowly for the last of it")
 
 
-def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Warning]:
+def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Finding]:
     request, units = question.feature.request, question.shop.units
     height, wall = request.size("height").mid, wall_of(request, thread).mid
     nut = request.sizes.get("nut")
     half = (gib_screws.across_corners(nut.mid) / 2 + 0.030 * 25.4) if nut else 0.0
     if half > height / 2:
         wants, has = show(half, units), show(height / 2, units)
-        yield Warning("GB1", "caution", f"the nut wants {wants} from the screw to each edge of the flank, there is "
+        yield Finding("GB1", "caution", f"the nut wants {wants} from the screw to each edge of the flank, there is "
                       f"{has}: look that it clears the shoulder")
     least = thread.major_mm / 2 + 0.06 * 25.4
     if height / 2 < least:
-        yield Warning("GB2", "caution", f"the screw stands {show(height / 2, units)} over the floor, "
+        yield Finding("GB2", "caution", f"the screw stands {show(height / 2, units)} over the floor, "
                       f"{show(least, units)} is the least")
     need = gib_screws.least_thread(thread.major_mm, question.material.group == "steel")
     if wall < need:
-        yield Warning("GB3", "caution", f"only {show(wall, units)} of thread: {show(need, units)} is wanted "
+        yield Finding("GB3", "caution", f"only {show(wall, units)} of thread: {show(need, units)} is wanted "
                       f"in {question.material.name}")
-    yield Warning("GB4", "note", "never drill into the male slide: gib and male out while the wall is drilled, a depth "
+    yield Finding("GB4", "note", "never drill into the male slide: gib and male out while the wall is drilled, a depth "
                   "stop for the dimples")
-    yield Warning("GB5", "caution", "a burr inside the flank lifts the gib: stone it off after tapping")
+    yield Finding("GB5", "caution", "a burr inside the flank lifts the gib: stone it off after tapping")
     if not dimpled:
-        yield Warning("GB6", "caution", "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the least")
+        yield Finding("GB6", "caution", "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the least")
     else:
-        yield Warning("GB6", "note", "points: 90 degree cone or ball in the dimples; hardened points dig into a soft "
+        yield Finding("GB6", "note", "points: 90 degree cone or ball in the dimples; hardened points dig into a soft "
                       "gib: brass tips")
 
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from math import inf
 
 from crib.cutters.base import Cutter
-from crib.planning.advice import NO_CHANGE, Refusal
+from crib.findings.finding import NO_CHANGE
+from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Question
 from crib.planning.refusals import apart, wrong_kind
 from crib.tapping.holes import REAMED_MM

@@ -8,11 +8,12 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
+from crib.findings.finding import FINE_MM, Deviation, Figure, Finding
 from crib.handbook.bands import band
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
-from crib.machining.methods.base import Miss
+from crib.machining.methods.base import Infeasible
 from crib.machining.own_holes import own_band, own_words, whole_range
-from crib.planning.advice import FINE_MM, Deviation, Figure, Refusal, Warning
+from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, reaches, spot, tool
 from crib.planning.holes.tools import holder
@@ -65,7 +66,7 @@ def _to_begin(question: Question, cutters: Sequence[Cutter], deep_mm: float) -> 
         holder(kind_of(c).fill(c), question.shop).ok and reaches(c, deep_mm))]
 
 
-def _stock_left(question: Question, hole: Hole) -> Iterator[Warning]:
+def _stock_left(question: Question, hole: Hole) -> Iterator[Finding]:
     """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
     drill = hole.first.diameter_mm if hole.first else None
     if hole.way != "ream" or drill is None:
@@ -76,12 +77,12 @@ def _stock_left(question: Question, hole: Hole) -> Iterator[Warning]:
         has, low = show_apart(size - drill, least, units, 4)
         high = show(most, units, places=4)
         what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
-        yield Warning("HO1", "caution", f"{hole.before} leaves {has} on diameter for the reamer, it takes {low} to "
+        yield Finding("HO1", "caution", f"{hole.before} leaves {has} on diameter for the reamer, it takes {low} to "
                       f"{high}: {what}")
     widest = drill + whole_range(question.shop.own, drill)[1]
     if widest > size - 1e-6:
         has, low = show_apart(widest, size, units, 4)
-        yield Warning("HO1", "caution", f"{hole.before}: its hole may come out {has}, the reamer is {low}: measure it "
+        yield Finding("HO1", "caution", f"{hole.before}: its hole may come out {has}, the reamer is {low}: measure it "
                       "before the reamer goes in")
 
 
@@ -89,10 +90,10 @@ def _own(question: Question, hole: Hole) -> tuple[str, ...]:
     return own_words(question.shop.own, hole.diameter_mm, question.shop.units) if hole.way == "drill" else ()
 
 
-def _not_bored(finish: str, hole: Hole) -> Iterator[Warning]:
+def _not_bored(finish: str, hole: Hole) -> Iterator[Finding]:
     """HO5: a reamer or a drill follows the hole before it."""
     if finish == "bored" and hole.way not in ("bore", "end mill"):
-        yield Warning("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
+        yield Finding("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
 
 
 def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
@@ -108,13 +109,13 @@ def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
     return middle + low, middle + high
 
 
-def _fits(question: Question, hole: Hole) -> Iterator[Warning]:
+def _fits(question: Question, hole: Hole) -> Iterator[Finding]:
     """Whether the way's usual band stays inside the drawing's."""
     size, units = question.feature.request.size("diameter"), question.shop.units
     low, high = _comes_out(hole, False, question.shop.own)
     if low < size.lo - 1e-6 or high > size.hi + 1e-6:
         span = f"{show(low, units, places=4)} to {show(high, units, places=4)}"
-        yield Warning("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
+        yield Finding("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
 
 
 def _beyond(question: Question, hole: Hole) -> Iterator[Deviation]:
@@ -173,22 +174,22 @@ def _how(cutter: Cutter) -> str:
             "drill": "the flat drill follows the hole: slowly, or it chatters"}[cutter.kind]
 
 
-def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Warning]:
+def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Finding]:
     request, units = question.feature.request, question.shop.units
     hole, asked = hole_of(request), request.size("hole")
     if cutter.kind != "counterbore":
-        yield Warning("CB1", "note", "no pilot: find the hole's centre with an indicator first")
+        yield Finding("CB1", "note", "no pilot: find the hole's centre with an indicator first")
     elif cutter.pilot_mm is None:
-        yield Warning("CB1", "caution", f"{cutter.label}: no pilot on record: measure it against the hole")
+        yield Finding("CB1", "caution", f"{cutter.label}: no pilot on record: measure it against the hole")
     elif hole.mid - cutter.pilot_mm > 0.010 * 25.4:
         loose = show(hole.mid - cutter.pilot_mm, units)
-        yield Warning("CB1", "caution", f"{cutter.label}: its pilot is {loose} loose in the hole and doesn't centre it")
+        yield Finding("CB1", "caution", f"{cutter.label}: its pilot is {loose} loose in the hole and doesn't centre it")
     elif cutter.pilot_mm > (hole.lo if hole.given else asked.nominal) - 1e-6:
         sizes = f"the pilot is {show(cutter.pilot_mm, units, places=4)}, the hole {asked.text}"
-        yield Warning("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
+        yield Finding("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
 
 
-def _misses(question: Question, cutter: Cutter) -> Miss | None:
+def _misses(question: Question, cutter: Cutter) -> Infeasible | None:
     """Why a cutter doesn't make the counterbore, with both numbers; without a word where it does, None where it isn't
     of a kind for it."""
     request, units = question.feature.request, question.shop.units
@@ -201,21 +202,22 @@ def _misses(question: Question, cutter: Cutter) -> Miss | None:
         limit = diameter.hi if size > diameter.mid else diameter.lo
         has, needs = apart(size + MILLED, limit, units)
         right, side = show(limit - MILLED, units, places=4), "or less" if size > diameter.mid else "or more"
-        return Miss("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
+        return Infeasible("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
                     f"one of {right} {side} would do")
     if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - _CORE_ROOM_MM:
         has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM, units)
-        return Miss("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
+        return Infeasible("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
                     hole.lo - _CORE_ROOM_MM, "one that cuts on centre would do")
     if cutter.kind == "end-mill" and (cutter.corner_radius_mm or 0.0) > request.floor_radius + 1e-6:
         has, needs = apart(cutter.corner_radius_mm or 0.0, request.floor_radius, units)
-        return Miss("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
+        return Infeasible("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
                     cutter.corner_radius_mm, request.floor_radius, f"would go if the floor radius may be {has}")
     if cutter.pilot_mm is not None and cutter.pilot_mm > hole.hi + 1e-6:
         has, needs = apart(cutter.pilot_mm, hole.hi, units)
-        return Miss("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm, hole.hi,
+        return Infeasible("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm,
+                          hole.hi,
                     f"a pilot of {needs} or less would go in")
-    return Miss("", "")
+    return Infeasible("", "")
 
 
 def counterbore_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:

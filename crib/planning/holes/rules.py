@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.drill import flutes_of
+from crib.findings.finding import Finding
 from crib.handbook.boring import CAUTION_OVER, STOP_OVER
-from crib.planning.advice import Warning
 from crib.planning.holes.boring import stands_out
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.strokes import LARGE_MM, PILOT
@@ -20,50 +20,50 @@ PECK_FROM, SPECIAL_FROM = 4.0, 8.0
 _WORN_OUT = ("chipped", "burnt", "bent")
 
 
-def judge(question: Question, strokes: Sequence[Stroke]) -> tuple[Warning, ...]:
+def judge(question: Question, strokes: Sequence[Stroke]) -> tuple[Finding, ...]:
     """All that the rules say of the strokes; a stop forbids them."""
-    found: list[Warning] = []
+    found: list[Finding] = []
     for rule in (holding, speed, steel, condition, flutes, bars, deep, large, hardness, measured, grabbing):
         found += rule(question, strokes)
     return tuple(dict.fromkeys(found))
 
 
-def holding(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def holding(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """HD1: something holds the shank."""
     for stroke in strokes:
         if not stroke.tool.held.ok:
-            yield Warning("HD1", "stop", f"{stroke.tool.owned.label}: {stroke.tool.held.says}")
+            yield Finding("HD1", "stop", f"{stroke.tool.owned.label}: {stroke.tool.held.says}")
 
 
-def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """SP1: the slowest speed isn't too fast; a tap is turned by hand. FD1: the motor pulls the feed."""
     for stroke in strokes:
         step, units = stroke.tool.step, question.shop.units
         if not stroke.tool.by_hand and stroke.tool.feed < stroke.tool.wants - 1e-9:
-            yield Warning("FD1", "note", f"{stroke.tool.owned.label}: fed at {rate(stroke.tool.feed, units)}, as much "
+            yield Finding("FD1", "note", f"{stroke.tool.owned.label}: fed at {rate(stroke.tool.feed, units)}, as much "
                           f"as the motor pulls; its lips would take {rate(stroke.tool.wants, units)}", "from memory")
         if step and step.severity and not stroke.tool.by_hand and not step.says.startswith("slower"):
-            yield Warning("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
+            yield Finding("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
 
 
-def steel(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def steel(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """UN1: what a cutter of unknown steel is run as; a tap that a hand turns has no speed."""
     if any(stroke.tool.cutter.material == "unknown" and not stroke.tool.by_hand for stroke in strokes):
         yield UNKNOWN_STEEL
 
 
-def condition(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def condition(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """CD1: no hole to size with a broken cutter, and with care with a dull one."""
     for stroke in strokes:
         state = stroke.tool.owned.condition
         if state in _WORN_OUT:
-            yield Warning("CD1", "stop", f"{stroke.tool.owned.label} is {state}: no hole to size with it")
+            yield Finding("CD1", "stop", f"{stroke.tool.owned.label} is {state}: no hole to size with it")
         elif state == "dull":
             grave = "stop" if question.material.group in ("stainless", "titanium") else "caution"
-            yield Warning("CD1", grave, f"{stroke.tool.owned.label} is dull: grind it first")
+            yield Finding("CD1", grave, f"{stroke.tool.owned.label} is dull: grind it first")
 
 
-def flutes(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def flutes(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """RE1: the flutes are longer than the hole is deep, or the chips don't get out."""
     for stroke in strokes:
         cut = stroke.tool.cutter.length_of_cut_mm
@@ -71,14 +71,14 @@ def flutes(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
             continue
         has, needs = show_apart(cut, -stroke.z_mm, question.shop.units)
         guess = " as one of its size usually has, not measured" if is_guessed(stroke) else ""
-        yield Warning("RE1", "stop", f"{stroke.tool.owned.label}: flutes {has}{guess}, the hole goes {needs} deep")
+        yield Finding("RE1", "stop", f"{stroke.tool.owned.label}: flutes {has}{guess}, the hole goes {needs} deep")
     for stroke in strokes:
         if not is_guessed(stroke) or -stroke.z_mm > (stroke.tool.cutter.length_of_cut_mm or 0.0):
             continue
         shortest = flutes_of(stroke.tool.owned).shortest
         if -stroke.z_mm > shortest + 1e-6:
             has, needs = show_apart(shortest, -stroke.z_mm, question.shop.units)
-            yield Warning("RE1", "caution", f"{stroke.tool.owned.label}: its flutes aren't measured; a short one's are "
+            yield Finding("RE1", "caution", f"{stroke.tool.owned.label}: its flutes aren't measured; a short one's are "
                           f"{has}, the hole goes {needs} deep: measure them before you cut")
 
 
@@ -87,7 +87,7 @@ def is_guessed(stroke: Stroke) -> bool:
     return stroke.tool.cutter.kind == "drill" and "length_of_cut_mm" in stroke.tool.cutter.assumed
 
 
-def bars(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def bars(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """RE3: a boring bar stands out no further than it bears, and goes as deep as the bore."""
     units = question.shop.units
     for stroke in [stroke for stroke in strokes if stroke.role == "bore"][:1]:
@@ -95,15 +95,15 @@ def bars(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
         bar, out = cutter.diameter_mm or 0.0, stands_out(cutter, deep)
         if cutter.reach_mm is not None and cutter.reach_mm < deep:
             has, needs = show_apart(cutter.reach_mm, deep, units)
-            yield Warning("RE3", "stop", f"{cutter.label}: it goes {has} deep, the bore goes {needs}")
+            yield Finding("RE3", "stop", f"{cutter.label}: it goes {has} deep, the bore goes {needs}")
         elif bar and out / bar > CAUTION_OVER + 1e-9:
             grave = "stop" if out / bar > STOP_OVER + 1e-9 else "caution"
             most = show(STOP_OVER * bar, units)
-            yield Warning("RE3", grave, f"{cutter.label}: it stands {show(out, units)} out, {out / bar:.1f} of its own "
+            yield Finding("RE3", grave, f"{cutter.label}: it stands {show(out, units)} out, {out / bar:.1f} of its own "
                           f"diameters: it springs; 4 are usual, 6 the most, {most}")
 
 
-def large(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def large(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """HO6: a large drill follows a pilot, or its web pushes it aside."""
     opened = 0.0
     for stroke in strokes:
@@ -111,12 +111,12 @@ def large(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
         if stroke.tool.cutter.kind == "drill" and across > LARGE_MM + 1e-6 and opened < PILOT[0] * across:
             sizes = (PILOT[0] * across, PILOT[1] * across, LARGE_MM)
             least, most, over = (show(mm, question.shop.units) for mm in sizes)
-            yield Warning("HO6", "warn", f"{stroke.tool.owned.label}: over {over} it wants a pilot, a drill of {least} "
+            yield Finding("HO6", "warn", f"{stroke.tool.owned.label}: over {over} it wants a pilot, a drill of {least} "
                           f"to {most}, and none that reaches is owned: spot it wide, feed it without stopping")
         opened = max(opened, across) if stroke.role in ("drill", "bore", "ream") else opened
 
 
-def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """A hole deeper than four diameters is pecked."""
     for stroke in strokes:
         across = stroke.tool.cutter.diameter_mm
@@ -124,35 +124,35 @@ def deep(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
             continue
         ratio = -stroke.z_mm / across
         if ratio > SPECIAL_FROM:
-            yield Warning("HO4", "caution", f"{stroke.tool.owned.label}: {ratio:.0f} diameters deep: it wanders; peck "
+            yield Finding("HO4", "caution", f"{stroke.tool.owned.label}: {ratio:.0f} diameters deep: it wanders; peck "
                           "every half diameter, clear all the way out")
         elif ratio > PECK_FROM:
-            yield Warning("HO4", "note", f"{stroke.tool.owned.label}: {ratio:.1f} diameters deep: peck, clear the "
+            yield Finding("HO4", "note", f"{stroke.tool.owned.label}: {ratio:.1f} diameters deep: peck, clear the "
                           "chips every diameter")
 
 
-def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def hardness(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """MT1: the cutter is hard enough for the work. MT3: metal that hardens. MT5: metal that grabs."""
     group, hrc = question.material.group, question.material.hrc
     for stroke in strokes:
         if found := too_hard(stroke.tool.owned.label, stroke.tool.cutter.material, question.material, hrc):
             yield found
     if group in ("stainless", "titanium"):
-        yield Warning("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
+        yield Finding("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
     if group in ("brass", "bronze") and any(stroke.tool.cutter.kind == "drill" for stroke in strokes):
-        yield Warning("MT5", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
+        yield Finding("MT5", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
 
 
-def measured(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def measured(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """PR1: the size that makes the hole is better measured than stamped."""
     for stroke in strokes:
         owned = stroke.tool.owned
         makes = stroke.is_measured and stroke.role in ("drill", "ream", "counterbore", "plunge")
         if makes and "diameter_mm" not in owned.measured:
-            yield Warning("PR1", "note", f"{owned.label}: the diameter isn't measured; mic it over the margins first")
+            yield Finding("PR1", "note", f"{owned.label}: the diameter isn't measured; mic it over the margins first")
 
 
-def grabbing(question: Question, strokes: Sequence[Stroke]) -> Iterator[Warning]:
+def grabbing(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """A chuck doesn't cut sideways, and work is clamped."""
     if any(stroke.tool.held.label == "drill chuck" for stroke in strokes):
-        yield Warning("HD2", "note", "nothing in a drill chuck cuts sideways: lock X and Y")
+        yield Finding("HD2", "note", "nothing in a drill chuck cuts sideways: lock X and Y")

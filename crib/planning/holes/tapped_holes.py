@@ -8,7 +8,8 @@ from crib.cutters.base import Cutter
 from crib.features.gib_screw_holes import exit_run, wall_of
 from crib.features.rounds import is_through
 from crib.features.tapped_hole import RIM_MM, reading_of
-from crib.planning.advice import Figure, Refusal
+from crib.findings.finding import Figure
+from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import countersink, hole_strokes, spot, tool
 from crib.tapping.advise import advise_tap

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
 from crib.geometry.outline import Room
-from crib.machining.draft import Draft
-from crib.planning.advice import ZEROS, Check, Pass
+from crib.machining.draft import ZEROS, Draft
+from crib.planning.advice import Check, Pass
 from crib.planning.throat_floor import below_aim
 
 CALIPER_ERROR_MM = 0.001 * 25.4

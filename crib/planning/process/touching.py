@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.geometry.region import FAR
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import ZEROS, Draft, Question
 from crib.machining.tool import Tool
-from crib.planning.advice import ZEROS, Touch
+from crib.planning.advice import Touch
 from crib.shop import Shop
 from crib.units import show
 

@@ -4,8 +4,8 @@ in `STOPS` too."""
 
 from __future__ import annotations
 
+from crib.findings.finding import Finding
 from crib.machining.draft import Draft
-from crib.planning.advice import Warning
 from crib.planning.rules import beside, holding, metal, passes, sizes, slants
 
 _RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
@@ -13,12 +13,12 @@ _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 
 
-def judge(draft: Draft) -> tuple[Warning, ...]:
+def judge(draft: Draft) -> tuple[Finding, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
     said = dict.fromkeys(warning for rule in _RULES for warning in rule(draft))
     return tuple(sorted(said, key=lambda warning: _ORDER[warning.severity]))
 
 
-def stops(draft: Draft) -> tuple[Warning, ...]:
+def stops(draft: Draft) -> tuple[Finding, ...]:
     """What forbids the cutters of a draft, whatever their passes."""
     return tuple(warning for rule in _STOPS for warning in rule(draft) if warning.severity == "stop")

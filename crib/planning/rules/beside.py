@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.findings.finding import Finding
 from crib.geometry.free_positions import gaps
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.silhouette import Part
 from crib.handbook.bites import stickout_severity
 from crib.machining.draft import Draft
 from crib.machining.methods.base import KEEP_OFF, Cut
-from crib.planning.advice import Warning
 from crib.units import show
 
 
-def beside(draft: Draft) -> Iterator[Warning]:
+def beside(draft: Draft) -> Iterator[Finding]:
     """WA1: how near a pass comes to what stands beside the work."""
     obstacles = draft.question.outline.obstacles
     if not obstacles:
@@ -24,11 +24,11 @@ def beside(draft: Draft) -> Iterator[Warning]:
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         said = show(max(0, closest) / 1e6, draft.question.shop.units)
-        yield Warning("WA1", "warn", f"the {part} {_verb(part)} within {said} of what stands beside the work: try it "
+        yield Finding("WA1", "warn", f"the {part} {_verb(part)} within {said} of what stands beside the work: try it "
                       "by hand with the spindle stopped", "common practice, no source")
 
 
-def stands_out(draft: Draft) -> Iterator[Warning]:
+def stands_out(draft: Draft) -> Iterator[Finding]:
     """WA2: how far a cutter must stand out where its holder goes over what stands beside the work."""
     obstacles = draft.question.outline.obstacles
     for tool in draft.tools if obstacles else ():
@@ -41,7 +41,7 @@ def stands_out(draft: Draft) -> Iterator[Warning]:
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
         grave = "caution" if stickout_severity(ratio) == "caution" else "warn"
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
-        yield Warning("WA2", grave, f"{tool.owned.label} must stand {show(needs / 1e6, draft.question.shop.units)} out "
+        yield Finding("WA2", grave, f"{tool.owned.label} must stand {show(needs / 1e6, draft.question.shop.units)} out "
                       f"of the {nose.name.removesuffix(' nose')}, {ratio:.1f} times its diameter, to clear what stands "
                       f"beside the work{unsure}: light cuts, and measure for bend", "geometry", tool.id)
 

@@ -4,65 +4,65 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.findings.finding import Finding
 from crib.handbook.bites import stickout_severity
 from crib.handbook.feeds import seconds_for
 from crib.handbook.power import NM_OF_LB_FT, W_OF_HP, torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
 from crib.machining.methods.base import Job
-from crib.planning.advice import Warning
 
 
-def holder(draft: Draft) -> Iterator[Warning]:
+def holder(draft: Draft) -> Iterator[Finding]:
     """HD1: a collet, arbor or holder takes the shank or bore. HD2: no drill chuck for what cuts on its side."""
     for tool in draft.tools:
         if not tool.held.ok:
-            yield Warning(tool.held.rule, "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
+            yield Finding(tool.held.rule, "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
 
 
-def anew(draft: Draft) -> Iterator[Warning]:
+def anew(draft: Draft) -> Iterator[Finding]:
     """SU1: what another set-up than the usual one puts at risk."""
     setup = draft.question.setup
     if setup.warns:
-        yield Warning("SU1", "warn", setup.warns, "common practice, no source")
+        yield Finding("SU1", "warn", setup.warns, "common practice, no source")
 
 
-def speed(draft: Draft) -> Iterator[Warning]:
+def speed(draft: Draft) -> Iterator[Finding]:
     """SP1: the slowest spindle speed isn't too fast for the cutter."""
     for tool in draft.tools:
         if tool.step and tool.step.severity:
             guessed = tool.cutter.material == "unknown"
             unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
-            yield Warning("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}{unsure}", tool.step.source,
+            yield Finding("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}{unsure}", tool.step.source,
                           tool.id)
 
 
-def hand(draft: Draft) -> Iterator[Warning]:
+def hand(draft: Draft) -> Iterator[Finding]:
     """G10: the hand of cut is the spindle's."""
     for tool in draft.tools:
         if tool.cutter.hand == "left":
-            yield Warning("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards",
+            yield Finding("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards",
                           cutter_id=tool.id)
 
 
-def condition(draft: Draft) -> Iterator[Warning]:
+def condition(draft: Draft) -> Iterator[Finding]:
     """CD1: chipped, burnt or bent makes no size, nor a dull one in metal that hardens as it is rubbed; burnt and bent
     don't go to work at all."""
     for tool in draft.tools:
         state = tool.cutter.condition
         ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
         if not tool.can_finish and ends:
-            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it may rough, another must make the "
+            yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: it may rough, another must make the "
                           f"{ends[0]} to size", cutter_id=tool.id)
         if state in ("burnt", "bent"):
-            yield Warning("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work", cutter_id=tool.id)
+            yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work", cutter_id=tool.id)
         elif not tool.can_finish:
-            yield Warning("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only", cutter_id=tool.id)
+            yield Finding("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only", cutter_id=tool.id)
         elif state == "dull":
-            yield Warning("CD1", "caution", f"{tool.owned.label} is dull: hone or grind it before the finishing passes",
+            yield Finding("CD1", "caution", f"{tool.owned.label} is dull: hone or grind it before the finishing passes",
                           cutter_id=tool.id)
         elif state == "unknown":
-            yield Warning("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record",
+            yield Finding("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record",
                           cutter_id=tool.id)
 
 
@@ -74,7 +74,7 @@ def _is_ended_by(draft: Draft, job: Job) -> bool:
     return draft.question.outline.is_waived(draft.question.outline.rest(room, job.removed))
 
 
-def feed(draft: Draft) -> Iterator[Warning]:
+def feed(draft: Draft) -> Iterator[Finding]:
     """FD1: what keeps the feed below what the teeth would take: the hand at the wheel, or the motor."""
     units = draft.question.shop.units
     for tool in draft.tools:
@@ -85,7 +85,7 @@ def feed(draft: Draft) -> Iterator[Warning]:
             "as fast as the power feed goes")
         if feeding.held_by == MOTOR:
             by = f"as much as the motor pulls, {_pull(feeding, units)} at the tool"
-        yield Warning("FD1", "note", f"{tool.owned.label}: fed at {rate(feeding.feed, units)}, {by}; its teeth would "
+        yield Finding("FD1", "note", f"{tool.owned.label}: fed at {rate(feeding.feed, units)}, {by}; its teeth would "
                       f"take {rate(feeding.wants, units)}", "from memory", tool.id)
 
 
@@ -108,18 +108,18 @@ def rate(mm_min: float, units: str) -> str:
     return f"{mm_min:.0f} mm/min ({seconds_for(mm_min, 10.0):.1f} s for 10 mm)"
 
 
-UNKNOWN_STEEL = Warning("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
+UNKNOWN_STEEL = Finding("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
                         "and where most of yours are HSS say so once: crib shop --unknown-steel hss",
                         "common practice, no source")
 
 
-def steel(draft: Draft) -> Iterator[Warning]:
+def steel(draft: Draft) -> Iterator[Finding]:
     """UN1: what a cutter of unknown steel is run as, until the owner says what most of his are."""
     if any(tool.cutter.material == "unknown" for tool in draft.tools):
         yield UNKNOWN_STEEL
 
 
-def stickout(draft: Draft) -> Iterator[Warning]:
+def stickout(draft: Draft) -> Iterator[Finding]:
     """RE4: how far an end mill stands out, against its diameter."""
     tightest = min((d.size.band for d in draft.question.dimensions), default=None)
     for tool in draft.tools:
@@ -128,7 +128,7 @@ def stickout(draft: Draft) -> Iterator[Warning]:
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_severity(ratio, tightest or None)
         if severity:
-            yield Warning("RE4", severity, f"{tool.owned.label} stands out {ratio:.1f} times its diameter: light cuts, "
+            yield Finding("RE4", severity, f"{tool.owned.label} stands out {ratio:.1f} times its diameter: light cuts, "
                           "and measure for bend", "from memory", tool.id)
 
 

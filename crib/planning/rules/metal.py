@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from crib.findings.finding import Finding
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
-from crib.planning.advice import Warning
 from crib.units import in_words, show
 
 LIMITS: dict[str, tuple[float, float]] = {
@@ -21,7 +21,7 @@ HARD_STEP_MM = 0.003 * 25.4
 """A finishing cut under this rubs and hardens a metal that does [mm]. Common practice."""
 
 
-def hardness(draft: Draft) -> Iterator[Warning]:
+def hardness(draft: Draft) -> Iterator[Finding]:
     """MT1: the cutter is hard enough for the work."""
     said = draft.question.feature.request.hardness
     hrc = read_hardness(said) if said else None
@@ -30,33 +30,33 @@ def hardness(draft: Draft) -> Iterator[Warning]:
             yield replace(found, cutter_id=tool.id)
 
 
-def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Warning | None:
+def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Finding | None:
     """MT1 of one cutter: a stop where the work is harder than its steel stands, a caution where it is near that, or
     where carbon steel meets a metal that hardens as it is cut."""
     usual, careful = LIMITS.get(steel, LIMITS["carbon-steel"])
     unsure = ", taken as carbon steel: its material isn't on record" if steel == "unknown" else ""
     if hrc is not None and hrc > careful:
-        return Warning("MT1", "stop", f"{label}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}")
+        return Finding("MT1", "stop", f"{label}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}")
     if hrc is not None and hrc > usual:
-        return Warning("MT1", "caution", f"{label}: {hrc:g} HRC is near its limit, look at its edges often{unsure}")
+        return Finding("MT1", "caution", f"{label}: {hrc:g} HRC is near its limit, look at its edges often{unsure}")
     if steel == "carbon-steel" and metal.work_hardens:
-        return Warning("MT1", "caution", f"{label} is carbon steel: {metal.name} soon blunts it")
+        return Finding("MT1", "caution", f"{label} is carbon steel: {metal.name} soon blunts it")
     return None
 
 
-def rubs(draft: Draft) -> Iterator[Warning]:
+def rubs(draft: Draft) -> Iterator[Finding]:
     """MT4: no finishing cut so thin that it rubs, in a metal that hardens as it is rubbed."""
     if not draft.question.material.work_hardens:
         return
     for job, cut in draft.passes():
         if cut.side != "both" and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != "saw":
             least = show(HARD_STEP_MM, draft.question.shop.units)
-            yield Warning("MT4", "caution", f"{job.tool.owned.label}: a side pass under {least} rubs and hardens the "
+            yield Finding("MT4", "caution", f"{job.tool.owned.label}: a side pass under {least} rubs and hardens the "
                           f"wall in {draft.question.material.name}: never as a spring pass", cutter_id=job.tool.id)
 
 
 
-def chips(draft: Draft) -> Iterator[Warning]:
+def chips(draft: Draft) -> Iterator[Finding]:
     """Chips packed behind a buried disc break it."""
     metal = draft.question.material
     for tool in draft.tools:
@@ -64,10 +64,10 @@ def chips(draft: Draft) -> Iterator[Warning]:
             grave = "caution" if metal.group == "aluminium" else "warn"
             often = "every pass" + (", in aluminium at every stop too" if metal.group == "aluminium" else "")
             body = "teeth" if "flank" in tool.kind.ways else "disc"
-            yield Warning("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
+            yield Finding("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
 
 
-def floor_left(draft: Draft) -> Iterator[Warning]:
+def floor_left(draft: Draft) -> Iterator[Finding]:
     """WL2: the metal that is left under the feature."""
     request = draft.question.feature.request
     depth = next((d.size.hi for d in draft.question.feature.dimensions if d.sort == "depth"), None)
@@ -75,30 +75,30 @@ def floor_left(draft: Draft) -> Iterator[Warning]:
         return
     if request.below < depth / 8:
         said = in_words(request.below, draft.question.shop.units)
-        yield Warning("WL2", "caution", f"only {said} is left under the floor: it springs and may break through",
+        yield Finding("WL2", "caution", f"only {said} is left under the floor: it springs and may break through",
                       "from memory")
 
 
-def thin_leaf(draft: Draft) -> Iterator[Warning]:
+def thin_leaf(draft: Draft) -> Iterator[Finding]:
     """WL1: the leaf of metal between the feature and the nearer edge of the work, against its height."""
     request = draft.question.feature.request
     edge, depth = request.sizes.get("edge"), request.sizes.get("depth")
     if edge and depth and edge.lo < depth.hi / 8:
         said = show(edge.lo, draft.question.shop.units)
-        yield Warning("WL1", "caution", f"the leaf beside it is only {said} thick: it springs away from the cutter",
+        yield Finding("WL1", "caution", f"the leaf beside it is only {said} thick: it springs away from the cutter",
                       "from memory")
 
 
-def sharp_groove(draft: Draft) -> Iterator[Warning]:
+def sharp_groove(draft: Draft) -> Iterator[Finding]:
     """ST1: a sharp groove raises the stress in a part under load."""
     feature = draft.question.feature
     if feature.kind != "undercut":
         return
     if "load" in (feature.request.use or "").lower():
-        yield Warning("ST1", "caution", "a sharp groove is where a part under load cracks: ask whoever answers for it "
+        yield Finding("ST1", "caution", "a sharp groove is where a part under load cracks: ask whoever answers for it "
                       "for a radius")
     else:
-        yield Warning("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
+        yield Finding("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
 
 
 RULES = (hardness, rubs, chips, floor_left, thin_leaf, sharp_groove)

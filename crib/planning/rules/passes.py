@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.findings.finding import Finding
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import STEPPED
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
-from crib.planning.advice import Warning
 from crib.planning.closed import climbs
 from crib.units import show
 
@@ -18,17 +18,17 @@ MOST_TEETH = 4
 """Teeth of a saw in the cut at once (common practice)."""
 
 
-def opens_from_solid(draft: Draft) -> Iterator[Warning]:
+def opens_from_solid(draft: Draft) -> Iterator[Finding]:
     """BU1: a cutter without end teeth, or with a neck thinner than half its diameter, doesn't open from solid what an
     end mill can reach from above."""
     for job in draft.jobs:
         if job.manner not in ("own size", *STEPPED) or not is_weak(job.tool):
             continue
         if never_opens(draft.question, job.tool, job.room):
-            yield Warning("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
+            yield Finding("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
                           "mill that can is owned", cutter_id=job.tool.id)
         else:
-            yield Warning("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: light bites, an "
+            yield Finding("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: light bites, an "
                           "end mill would be better", cutter_id=job.tool.id)
 
 
@@ -44,29 +44,29 @@ def never_opens(question: Question, tool: Tool, room: str) -> bool:
     return room in question.better and is_weak(tool)
 
 
-def levels(draft: Draft) -> Iterator[Warning]:
+def levels(draft: Draft) -> Iterator[Finding]:
     """FC2: more than two levels leave lines and take time."""
     for job in draft.jobs:
         if job.levels > 2:
-            yield Warning("FC2", "warn", f"{job.levels} levels in the {job.room}: lines where they meet", "from memory")
+            yield Finding("FC2", "warn", f"{job.levels} levels in the {job.room}: lines where they meet", "from memory")
         elif job.levels == 2:
-            yield Warning("FC2", "note", f"two levels in the {job.room}: a line where they meet")
+            yield Finding("FC2", "note", f"two levels in the {job.room}: a line where they meet")
 
 
-def full_width(draft: Draft) -> Iterator[Warning]:
+def full_width(draft: Draft) -> Iterator[Finding]:
     """CL2: a disc's middle pass cuts both walls at once."""
     both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == "both"]
     for room in dict.fromkeys(room for room, _ in both):
         slow = (room, True) in both
         grave, how = ("warn", "half the feed, as the table says") if slow else ("note", "slow hand feed")
-        yield Warning("CL2", grave, f"the middle pass of the {room} cuts both walls at once: {how}")
+        yield Finding("CL2", grave, f"the middle pass of the {room} cuts both walls at once: {how}")
 
 
-def shared_room(draft: Draft) -> Iterator[Warning]:
+def shared_room(draft: Draft) -> Iterator[Finding]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
         if len({job.tool.id for job in draft.jobs if job.room == room and "along" in job.tool.kind.ways}) > 1:
-            yield Warning("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
+            yield Finding("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
                           "a line where they meet")
 
 
@@ -75,35 +75,35 @@ _SLACK_MM, MUCH_SLACK_MM, _MUCH_CLIMB_MM = 0.003 * 25.4, 0.010 * 25.4, 0.010 * 2
 practice)."""
 
 
-def backlash(draft: Draft) -> Iterator[Warning]:
+def backlash(draft: Draft) -> Iterator[Finding]:
     """CL1: slack in the screw and a cut that is climb, on one wall or altogether."""
     slack = draft.question.shop.backlash_mm
     if slack <= _SLACK_MM:
         return
     said = show(slack, draft.question.shop.units)
     if any(cut.side == "both" for _, cut in draft.passes()):
-        yield Warning("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
+        yield Finding("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
                       "and come to every setting from the same side of the screw")
     if climb := climbs(draft):
         widest = max(cut.radial for cut in climb) / 1e6
         grave = "stop" if slack > MUCH_SLACK_MM and widest > _MUCH_CLIMB_MM else "caution"
-        yield Warning("CL1", grave, f"{said} of backlash and a climb cut {show(widest, draft.question.shop.units)} "
+        yield Finding("CL1", grave, f"{said} of backlash and a climb cut {show(widest, draft.question.shop.units)} "
                       "wide: the cutter pulls the table through the slack")
 
 
-def from_the_open_end(draft: Draft) -> Iterator[Warning]:
+def from_the_open_end(draft: Draft) -> Iterator[Finding]:
     """CL3: with one end closed the front wall is cut on the way out, so that it isn't cut climb."""
     if draft.question.feature.request.ends != "one" or not any(cut.side == "front" for _, cut in draft.passes()):
         return
     if climbs(draft):
-        yield Warning("CL3", "warn", "with no way in but along it, a wall is cut climb: light bites, table lock "
+        yield Finding("CL3", "warn", "with no way in but along it, a wall is cut climb: light bites, table lock "
                       "dragging")
         return
-    yield Warning("CL3", "note", "the front wall is cut on the way out of the open end: in where nothing is left to "
+    yield Finding("CL3", "note", "the front wall is cut on the way out of the open end: in where nothing is left to "
                   "cut, over to the setting at the stop, then out; going in along it would be climb")
 
 
-def room_to_run_out(draft: Draft) -> Iterator[Warning]:
+def room_to_run_out(draft: Draft) -> Iterator[Finding]:
     """EN3: the open end has room for the cutter to run out."""
     if draft.question.feature.request.ends == "closed":
         return
@@ -112,41 +112,41 @@ def room_to_run_out(draft: Draft) -> Iterator[Warning]:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             said = show(need, draft.question.shop.units)
             body = "teeth" if "flank" in tool.kind.ways else "disc"
-            yield Warning("EN3", "note", f"leave {said} free past the open end for the {body} to run out")
+            yield Finding("EN3", "note", f"leave {said} free past the open end for the {body} to run out")
             return
 
 
-def toothless_end(draft: Draft) -> Iterator[Warning]:
+def toothless_end(draft: Draft) -> Iterator[Finding]:
     """G8: no end teeth, so never down into metal."""
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
             way = ("lower it in the middle, in room as wide as it is" if draft.question.feature.layers else
                    "feed it in from the open end")
-            yield Warning("G8", "note", f"{tool.owned.label} has no teeth on its end: {way}, never down into metal",
+            yield Finding("G8", "note", f"{tool.owned.label} has no teeth on its end: {way}, never down into metal",
                           cutter_id=tool.id)
             return
 
 
-def at_stake(draft: Draft) -> Iterator[Warning]:
+def at_stake(draft: Draft) -> Iterator[Finding]:
     """G14: hours in the part and anything risky in the plan: try it in scrap first."""
     hours = draft.question.feature.request.hours
     if hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
-        yield Warning("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
+        yield Finding("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
 
 
-def sawing(draft: Draft) -> Iterator[Warning]:
+def sawing(draft: Draft) -> Iterator[Finding]:
     """SW2: a saw runs out, so that one tooth may do the cutting. SW3: too many teeth in the cut have no room for their
     chips."""
     for job in draft.jobs:
         tool = job.tool
         if not saws(tool):
             continue
-        yield Warning("SW2", "note", f"{tool.owned.label}: one tooth may do the cutting: feed by the high tooth, "
+        yield Finding("SW2", "note", f"{tool.owned.label}: one tooth may do the cutting: feed by the high tooth, "
                       "slowly; guard the saw, hands well clear", "common practice, no source")
         deepest = max((cut.radial for cut in job.cuts), default=0)
         teeth = teeth_in_cut(tool.cutter.flutes or 0, tool.form.radius, deepest)
         if teeth > MOST_TEETH and "flutes" not in tool.cutter.assumed:
-            yield Warning("SW3", "warn", f"{tool.owned.label} has {teeth:.0f} teeth in the cut: a coarser one packs "
+            yield Finding("SW3", "warn", f"{tool.owned.label} has {teeth:.0f} teeth in the cut: a coarser one packs "
                           "less, else feed slowly and clear the chips", "common practice, no source")
 
 

@@ -5,57 +5,57 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features.base import Dimension
+from crib.findings.finding import Deviation, Finding
 from crib.geometry.outline import Outline
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import LEANING, LEAST_BITE, STEPPED, Fewest, Job, rubs
-from crib.machining.methods.from_the_side import WAY, saws
+from crib.machining.methods.base import LEANING, LEAST_BITE, STEPPED, Job, PassBound, rubs
+from crib.machining.methods.from_the_side import METHOD, saws
 from crib.machining.methods.under_a_lip import OWN_WIDTH
 from crib.machining.tool import Tool
-from crib.planning.advice import Deviation, Warning
 from crib.planning.catalogue import PRACTICE
 from crib.units import show
 
 _SLACK = 1e-6
 
-FROM_THE_SIDE = frozenset(WAY.manners)
+FROM_THE_SIDE = frozenset(METHOD.manners)
 """Manners of cutting from the side."""
 
 
-def measured(draft: Draft) -> Iterator[Warning]:
+def measured(draft: Draft) -> Iterator[Finding]:
     """PR1: a size that places a wall is better measured than stated."""
     for tool in draft.tools:
         if "along" not in tool.kind.ways:
             continue
         if "diameter_mm" not in tool.owned.measured:
-            yield Warning("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
+            yield Finding("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
                           cutter_id=tool.id)
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
         if typical:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
-            yield Warning("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure first",
+            yield Finding("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure first",
                           "from memory", tool.id)
 
 
-def rubbing(draft: Draft) -> Iterator[Warning]:
+def rubbing(draft: Draft) -> Iterator[Finding]:
     """SZ2: a cutter that is nearly the size of the slot takes a hair off each wall, and under the least bite it
     rubs."""
     for job, cut in draft.passes():
         if rubs(cut):
             units = draft.question.shop.units
             least = show(LEAST_BITE / 1e6, units)
-            yield Warning("SZ2", "caution", f"{job.tool.owned.label} is so near the size of the {job.room} that "
+            yield Finding("SZ2", "caution", f"{job.tool.owned.label} is so near the size of the {job.room} that "
                           f"{show(cut.radial / 1e6, units, places=4)} a side is left: under {least} a side it rubs: "
                           "freshly sharp, slow, or one pass", PRACTICE, job.tool.id)
             return
         if cut.role == "finish" and job.manner in STEPPED and cut.radial <= LEAST_BITE:
-            yield Warning("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
+            yield Finding("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
                           "sharp teeth only", "from memory", job.tool.id)
             return
 
 
-def holds(draft: Draft) -> Iterator[Warning]:
+def holds(draft: Draft) -> Iterator[Finding]:
     """G12: the way of cutting holds the drawing's band."""
     units = draft.question.shop.units
     for dimension, way, jobs in _ways(draft):
@@ -66,9 +66,9 @@ def holds(draft: Draft) -> Iterator[Warning]:
         if dimension.size.band < _SLACK:
             low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
             usual = f"{way.way} usually holds {show(high - low, units)}"
-            yield Warning("G12", "warn", f"{dimension.name} without a tolerance counts as exact; {usual}", way.source)
+            yield Finding("G12", "warn", f"{dimension.name} without a tolerance counts as exact; {usual}", way.source)
         else:
-            yield Warning("G12", "warn", f"{dimension.name} {limits} holds with care only: {way.way}", way.source)
+            yield Finding("G12", "warn", f"{dimension.name} {limits} holds with care only: {way.way}", way.source)
 
 
 def misses(draft: Draft) -> Iterator[Deviation]:
@@ -81,7 +81,7 @@ def misses(draft: Draft) -> Iterator[Deviation]:
             yield Deviation(f"{dimension.name} may come out outside its limits", over, 0.0)
 
 
-def least_said(question: Question, room: str, tool: Tool, fewest: Fewest) -> tuple[int, int]:
+def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
     """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
     room alone: aimed at the middle nothing comes out better."""
     said = []

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.findings.finding import Deviation, Finding
 from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
 from crib.machining.methods.base import LEANING, Job
-from crib.planning.advice import Deviation, Warning
 from crib.units import show
 
 _POINTS = ("countersink", "spot-drill", "centre-drill")
@@ -33,33 +33,33 @@ def other_angles(draft: Draft) -> Iterator[Deviation]:
                             abs(run - lean.run) * height, allowed * height)
 
 
-def full_corner(draft: Draft) -> Iterator[Warning]:
+def full_corner(draft: Draft) -> Iterator[Finding]:
     """DT1: the points of a dovetail cutter break where its first cut is a full corner."""
     for job, cut in draft.passes():
         if job.manner in LEANING and cut.side == "both":
             grave = "caution" if cut.slow else "warn"
-            yield Warning("DT1", grave, f"the first pass in the {job.room} cuts with both points at once, and points "
+            yield Finding("DT1", grave, f"the first pass in the {job.room} cuts with both points at once, and points "
                           "break: slow hand feed, never climb")
             return
 
 
-def flank_care(draft: Draft) -> Iterator[Warning]:
+def flank_care(draft: Draft) -> Iterator[Finding]:
     """DT2: what to mind along a flank: the floor, the angle, the pins, the edges."""
     jobs = [job for job, _ in _slanted(draft) if job.manner in LEANING]
     if not jobs:
         return
     units = draft.question.shop.units
-    yield Warning("DT2", "note", f"set the cutter down to the floor, then up {show(0.0254, units)}: it must not drag; "
+    yield Finding("DT2", "note", f"set the cutter down to the floor, then up {show(0.0254, units)}: it must not drag; "
                   "every side step conventional, the points break in a climb cut")
-    yield Warning("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
+    yield Finding("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
                   "and break the sharp edges before measuring")
     if draft.question.feature.kind == "dovetail-slide":
-        yield Warning("DT4", "note", "cut the slide last and fit it to its own slot; knock "
+        yield Finding("DT4", "note", "cut the slide last and fit it to its own slot; knock "
                       f"{show(0.381, units)} to {show(0.762, units)} off its top corners so that they "
                       "don't touch the slot's")
 
 
-def opened_first(draft: Draft) -> Iterator[Warning]:
+def opened_first(draft: Draft) -> Iterator[Finding]:
     """DT5: much metal at a corner, in steel, is better opened by an undercut in steps first."""
     if draft.question.material.group not in ("steel", "stainless"):
         return
@@ -67,12 +67,12 @@ def opened_first(draft: Draft) -> Iterator[Warning]:
         metal = sum(cut.radial for cut in job.cuts if cut.side == "back" and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
             said = show(metal, draft.question.shop.units)
-            yield Warning("DT5", "note", f"{said} of metal at the corner: a keyseat cutter in steps first would spare "
+            yield Finding("DT5", "note", f"{said} of metal at the corner: a keyseat cutter in steps first would spare "
                           "the points")
             return
 
 
-def lowered_in(draft: Draft) -> Iterator[Warning]:
+def lowered_in(draft: Draft) -> Iterator[Finding]:
     """DT6: the way in: from the open end, or lowered into the slot where the cutter is narrow enough."""
     for job, _ in _slanted(draft):
         before = draft.jobs[: draft.jobs.index(job)]
@@ -82,10 +82,10 @@ def lowered_in(draft: Draft) -> Iterator[Warning]:
         mouth = (opening[0][1] - opening[0][0]) / 1e6
         room = mouth - 2 * job.tool.form.radius / 1e6
         how = "it may be lowered into the rough slot" if room >= 0.010 * 25.4 else "it is wider than the rough slot"
-        yield Warning("DT6", "note", f"{job.tool.owned.label}: in from the open end; {how}", "geometry")
+        yield Finding("DT6", "note", f"{job.tool.owned.label}: in from the open end; {how}", "geometry")
 
 
-def points_along_an_edge(draft: Draft) -> Iterator[Warning]:
+def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
     """CH2: a countersink, spot drill or centre drill that is run along an edge; CH3: few teeth, or an even number,
     chatter."""
     for job, _ in _slanted(draft):
@@ -93,10 +93,10 @@ def points_along_an_edge(draft: Draft) -> Iterator[Warning]:
             continue
         cutter = job.tool.cutter
         if cutter.kind in _POINTS:
-            yield Warning("CH2", "caution", f"{job.tool.owned.label} isn't made to cut on its side: light bites, in a "
+            yield Finding("CH2", "caution", f"{job.tool.owned.label} isn't made to cut on its side: light bites, in a "
                           "collet and not in a drill chuck")
         if cutter.flutes is not None and (cutter.flutes < 3 or cutter.flutes % 2 == 0):
-            yield Warning("CH3", "warn", f"{job.tool.owned.label}: {cutter.flutes} flutes may chatter along an edge: "
+            yield Finding("CH3", "warn", f"{job.tool.owned.label}: {cutter.flutes} flutes may chatter along an edge: "
                           "less speed, steady feed")
 
 

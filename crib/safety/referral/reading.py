@@ -18,14 +18,14 @@ _FEWEST_CONSONANTS = 4
 
 
 @dataclass(frozen=True)
-class Said:
+class RuleEffects:
     """`words`: every word, its singular, and neighbours written as one; `plain`: the words alone, as they were said."""
 
     words: frozenset[str]
     plain: tuple[str, ...]
 
 
-def read(text: str) -> Said:
+def read(text: str) -> RuleEffects:
     """The words of a text.
 
     >>> sorted(read("King-Pins, L I F T").words)
@@ -39,7 +39,7 @@ def read(text: str) -> Said:
             if len(some) == count:
                 before = "".join(map(singular, some[:-1]))
                 found |= {"".join(some), *(before + form for form in _forms(some[-1]))}
-    return Said(frozenset(found), plain)
+    return RuleEffects(frozenset(found), plain)
 
 
 def _words(text: str) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from crib.safety.referral.reading import Said
+from crib.safety.referral.reading import RuleEffects
 
 
 @dataclass(frozen=True)
@@ -14,7 +14,7 @@ class Words:
     whole: frozenset[str]
     begun: tuple[str, ...]
 
-    def are_in(self, said: Said) -> bool:
+    def are_in(self, said: RuleEffects) -> bool:
         """Whether one of them was said."""
         return not self.whole.isdisjoint(said.words) or any(
             word.startswith(self.begun) for word in said.words if self.begun)
@@ -41,7 +41,7 @@ class Sign:
     unless: Words | None = None
     spelt: bool = False
 
-    def is_in(self, said: Said) -> bool:
+    def is_in(self, said: RuleEffects) -> bool:
         """Whether it was said, in its company and in none that makes it harmless."""
         return (self.says.are_in(said) and (self.beside is None or self.beside.are_in(said))
                 and (self.unless is None or not self.unless.are_in(said)))
@@ -56,7 +56,7 @@ class Topic:
     unless: Words = Words(frozenset(), ())
     despite: Words = Words(frozenset(), ())
 
-    def is_in(self, said: Said) -> bool:
+    def is_in(self, said: RuleEffects) -> bool:
         """Whether one of its signs was said, in its company."""
         if self.unless.are_in(said) and not self.despite.are_in(said):
             return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from crib.safety.referral.reading import Said, is_near, singular
+from crib.safety.referral.reading import RuleEffects, is_near, singular
 from crib.safety.referral.topics import TOPICS
 
 _LEAST_LETTERS = 6
@@ -31,7 +31,7 @@ _ORDINARY = """
 """Words of shop and house that are a letter from one that refers, or sound like it."""
 
 
-def spelt(said: Said) -> Said:
+def spelt(said: RuleEffects) -> RuleEffects:
     """What was said, with the word that is meant beside each that is misspelt."""
     (whole, begun), ordinary = _known(), _ordinary()
     asked = [word for word in said.plain if len(word) >= _LEAST_LETTERS - 1 and singular(word) not in ordinary]

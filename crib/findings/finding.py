@@ -1,0 +1,44 @@
+"""What is found about a plan: what a rule has to say, what lies outside the drawing, what was reckoned on the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+NO_CHANGE = "no single change of this cutter would do"
+"""The fix of a refusal where there is none."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
+    said of, where it is said of one."""
+
+    rule: str
+    severity: str
+    says: str
+    source: str = "common practice"
+    cutter_id: int | None = None
+
+
+@dataclass(frozen=True)
+class Deviation:
+    """Something measured that lies outside the drawing, and how much of it the drawing allows [mm]."""
+
+    what: str
+    mm: float
+    allowed_mm: float
+
+
+FINE_MM = 0.001 * 25.4
+"""A band under this is shown to four places of an inch [mm]."""
+
+
+@dataclass(frozen=True)
+class Figure:
+    """Something that was reckoned on the way: a length in mm, or any other value. `places`: the least that it is shown
+    with in inches."""
+
+    what: str
+    mm: float | None = None
+    value: float | str | None = None
+    places: int = 3
