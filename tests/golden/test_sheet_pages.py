@@ -8,10 +8,10 @@ import os
 from pathlib import Path
 
 import pytest
-from crib.sheets import picture, plan_view
-from crib.sheets.answer import page
-from crib.sheets.as_json import advice_json
 
+from crib.pages import picture, plan_view
+from crib.pages.answer import page
+from crib.pages.as_json import advice_json
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, REFER, from_above, scene
 
 HERE = Path(__file__).parent

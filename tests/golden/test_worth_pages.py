@@ -7,23 +7,23 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from crib.planning.buying.offers import Bench
-from crib.planning.buying.prices import Price
-from crib.planning.buying.uses import Past
-from crib.planning.buying.wishes import wish_list
-from crib.planning.buying.worth import Asking, reckon
-from crib.planning.refer import refer
-from crib.planning.shop import Shop, from_json
-from crib.sheets.why import why_lines
-from crib.sheets.wish_page import wish_page
-from crib.sheets.worth_page import worth_page
 
+from crib.buying.offers import Bench
+from crib.buying.prices import Price
+from crib.buying.uses import Past
+from crib.buying.wishes import wish_list
+from crib.buying.worth import Asking, reckon
 from crib.cutters.label import label
 from crib.intake.money import read_price
 from crib.intake.priced import read_collet, read_one
+from crib.pages.why import why_lines
+from crib.pages.wish_page import wish_page
+from crib.pages.worth_page import worth_page
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request, texts_of
+from crib.safety.refer import refer
 from crib.sample import prices, questions, shop_settings
+from crib.shop import Shop, from_json
 from tests import test_sample_crib as sample
 
 HERE = Path(__file__).parent
