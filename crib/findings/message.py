@@ -1,0 +1,136 @@
+"""What is to be said, as data: a template with named facts. Units, rounding and spelling are chosen when it is worded
+(`crib.render.words`), so that one answer can be read in inches and in millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Mm:
+    """A length in mm, shown to so many places of the reader's unit; `fine`: to a tenth of a thou, or a micron;
+    `sign`: with its plus."""
+
+    mm: float
+    places: int = 3
+    sign: bool = False
+    fine: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a slide is set to [mm]: to a tenth of a thou only where it isn't a whole one."""
+
+    mm: float
+    sign: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class InWords:
+    """A size in mm as it is said: a fraction of an inch where there is one."""
+
+    mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A length set against another [mm], shown to as many places as tell the two apart."""
+
+    mm: float
+    other_mm: float
+    places: int = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Deg:
+    """An angle in degrees, shown as short as it can be."""
+
+    deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rpm:
+    """Turns in a minute."""
+
+    rpm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """A table feed in mm/min, with the time that it takes, as a hand goes by it."""
+
+    mm_per_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class Power:
+    """Power in watts: horsepower, or kilowatts."""
+
+    watts: float
+
+
+@dataclass(frozen=True, slots=True)
+class Torque:
+    """Torque in newton metres: foot pounds in an inch shop."""
+
+    newton_metres: float
+
+
+@dataclass(frozen=True, slots=True)
+class ByUnits:
+    """What is said in one way among inches and in another among millimetres: round values that are no conversion of
+    each other."""
+
+    inch: Text
+    mm: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Message:
+    """A template with named holes, and what goes into them. A number fills its hole as the template spells it
+    (`{ratio:.1f}`); a quantity as the reader's units ask; a message is worded in its turn."""
+
+    template: str
+    facts: tuple[tuple[str, Fact], ...] = ()
+
+    def __format__(self, spec: str) -> str:
+        """Raises `TypeError`: a message that slips into a string has no units yet."""
+        raise TypeError(f"a message is worded where it is shown: {self.template!r}")
+
+
+Quantity = Mm | Reading | InWords | Apart | Deg | Rpm | Feed | Power | Torque | ByUnits
+"""What is spelt by the reader's units."""
+
+Text = str | Message
+"""Something to be said: plain words, or a message."""
+
+Fact = Text | Quantity | int | float
+
+
+def said(template: str, **facts: Fact) -> Message:
+    """A message.
+
+    >>> said("flutes {has}, the hole goes {needs} deep", has=Mm(3.2), needs=Mm(4.0)).facts[0]
+    ('has', Mm(mm=3.2, places=3, sign=False, fine=False))
+    """
+    return Message(template, tuple(facts.items()))
+
+
+def joined(between: str, texts: Iterable[Text]) -> Text:
+    """Texts one after the other with something between them.
+
+    >>> joined("; ", ["to order", "by hand"]), joined("; ", ["to order", said("{a} long", a=Mm(2.0))]).template
+    ('to order; by hand', '{t0}; {t1}')
+    """
+    parts = tuple(texts)
+    if all(isinstance(part, str) for part in parts):
+        return between.join(part for part in parts if isinstance(part, str))
+    between = between.replace("{", "{{").replace("}", "}}")
+    template = between.join(f"{{t{place}}}" for place in range(len(parts)))
+    return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
+
+
+def apart(one_mm: float, other_mm: float, places: int = 3) -> tuple[Apart, Apart]:
+    """Two lengths [mm] that are set against each other."""
+    return Apart(one_mm, other_mm, places), Apart(other_mm, one_mm, places)

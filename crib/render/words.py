@@ -1,0 +1,115 @@
+"""Messages in words, in the reader's units."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from crib.findings.message import (
+    Apart,
+    ByUnits,
+    Deg,
+    Fact,
+    Feed,
+    InWords,
+    Message,
+    Mm,
+    Power,
+    Reading,
+    Rpm,
+    Text,
+    Torque,
+)
+from crib.units import in_words, show, show_apart
+
+_THOU_MM = 0.0254
+_NM_OF_LB_FT = 0.3048 * 4.4482216152605
+_W_OF_HP = 550 * _NM_OF_LB_FT
+"""Newton metres in a foot pound, watts in a horsepower: by their definitions."""
+
+
+def words(text: Text, units: str) -> str:
+    """A text in the units asked for, `in` or `mm`.
+
+    >>> from crib.findings.message import said
+    >>> short = said("flutes {has}, the hole goes {needs} deep", has=Mm(12.7), needs=Mm(19.05))
+    >>> words(short, "in"), words(short, "mm")
+    ('flutes .500, the hole goes .750 deep', 'flutes 12.700, the hole goes 19.050 deep')
+    """
+    if isinstance(text, str):
+        return text
+    return text.template.format_map({name: _shown(fact, units) for name, fact in text.facts})
+
+
+def worded(value: Any, units: str) -> Any:
+    """A tree of dicts and lists with every message in it put into words.
+
+    >>> from crib.findings.message import said
+    >>> worded({"says": [said("{x} off", x=Mm(2.54)), None], "no": 3}, "in")
+    {'says': ['.100 off', None], 'no': 3}
+    """
+    if isinstance(value, Message):
+        return words(value, units)
+    if isinstance(value, dict):
+        return {key: worded(inner, units) for key, inner in value.items()}
+    if isinstance(value, list | tuple | set | frozenset):
+        return [worded(inner, units) for inner in value]
+    return value
+
+
+def _shown(fact: Fact, units: str) -> str | int | float:
+    say = _SAYS.get(type(fact))
+    if say is None:
+        return fact  # type: ignore[return-value]
+    return say(fact, units)
+
+
+def _length(fact: Mm, units: str) -> str:
+    places = fact.places if not fact.fine else 4 if units == "in" else 3
+    return show(fact.mm, units, fact.sign, places)
+
+
+def _reading(fact: Reading, units: str) -> str:
+    """A reading.
+
+    >>> _reading(Reading(12.7), "in"), _reading(Reading(0.84455), "in"), _reading(Reading(-0.84455, True), "mm")
+    ('.500', '.0332', '-0.845')
+    """
+    fine = units == "in" and abs(fact.mm / _THOU_MM - round(fact.mm / _THOU_MM)) > 1e-4
+    return show(fact.mm, units, fact.sign, 4 if fine else 3)
+
+
+def _feed(fact: Feed, units: str) -> str:
+    """A feed.
+
+    >>> _feed(Feed(203.2), "in"), _feed(Feed(200.0), "mm")
+    ('8.0 in/min (7.5 s an inch)', '200 mm/min (3.0 s for 10 mm)')
+    """
+    rate = fact.mm_per_min
+    if units == "in":
+        return f"{rate / 25.4:.1f} in/min ({25.4 / rate * 60:.1f} s an inch)"
+    return f"{rate:.0f} mm/min ({10 / rate * 60:.1f} s for 10 mm)"
+
+
+def _power(fact: Power, units: str) -> str:
+    return f"{fact.watts / _W_OF_HP:.2f} hp" if units == "in" else f"{fact.watts / 1000:.2f} kW"
+
+
+def _torque(fact: Torque, units: str) -> str:
+    turning = fact.newton_metres
+    return f"{turning / _NM_OF_LB_FT:.1f} lb ft" if units == "in" else f"{turning:.1f} N m"
+
+
+_SAYS: dict[type, Callable[[Any, str], str]] = {
+    Message: words,
+    Mm: _length,
+    Reading: _reading,
+    InWords: lambda fact, units: in_words(fact.mm, units),
+    Apart: lambda fact, units: show_apart(fact.mm, fact.other_mm, units, fact.places)[0],
+    Deg: lambda fact, _: f"{fact.deg:g}",
+    Rpm: lambda fact, _: f"{fact.rpm:.0f}",
+    Feed: _feed,
+    Power: _power,
+    Torque: _torque,
+    ByUnits: lambda fact, units: words(fact.inch if units == "in" else fact.mm, units),
+}
