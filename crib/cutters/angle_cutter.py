@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import radians, tan
 
 from crib.cutters import flank
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form, Part
 
@@ -54,8 +54,7 @@ KIND = Kind(
     form=_form,
     unknowns=flank.unknowns,
     check=lambda cutter: () if is_double(cutter) else flank.check(cutter),
-    ways=frozenset({"flank"}),
-    usual=frozenset({"flanks", "back flank", "front flank"}),
+    motions=frozenset({Motion.FLANK}),
     buried=True,
     example=Cutter(0, "angle-cutter", diameter_mm=63.5, angle_deg=45.0, face_mm=12.7, bore_mm=25.4, material="hss"),
 )

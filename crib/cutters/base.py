@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, fields
+from enum import StrEnum
 from typing import Any
 
 from crib.findings.errors import Diagnostic
@@ -136,6 +137,16 @@ class Unknown:
         return min(self.either, key=lambda value: abs(value - wanted)) if self.either else wanted
 
 
+class Motion(StrEnum):
+    """How a cutter moves through the work: along a room, down its own axis, along a flank that leans over it, along a
+    slanted edge that is open above."""
+
+    ALONG = "along"
+    DOWN = "down"
+    FLANK = "flank"
+    EDGE = "edge"
+
+
 @dataclass(frozen=True)
 class Kind:
     """What a kind of cutter gives. A kind is one file with one `KIND`, listed once in `crib/cutters/__init__.py`.
@@ -145,9 +156,8 @@ class Kind:
     `form`: the cutter's silhouette, or None where this kind isn't reckoned with yet; it may assume that
     what `unknowns` lists has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated
     size; None where it doesn't. `fill`: typical values for what wasn't stated; the keys it fills are
-    assumptions. `check`: what can't be true of such a cutter. `ways`: the motions it can make, out of `along`,
-    `across`, `down`, `flank` (along a flank that leans over it) and `edge` (along a slanted edge that is open above).
-    `usual`: the rooms that it is made for, by their names. `buried`: whether it works with its teeth out of sight, so
+    assumptions. `check`: what can't be true of such a cutter. `motions`: those that it can make. `opens`: whether
+    it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
     that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
     `operation`: what its speed and feed go by where that is neither milling nor buried.
     """
@@ -161,8 +171,8 @@ class Kind:
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
     check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()
-    ways: frozenset[str] = frozenset()
-    usual: frozenset[str] = frozenset()
+    motions: frozenset[Motion] = frozenset()
+    opens: bool = False
     buried: bool = False
     on_arbor: bool = False
     operation: str | None = None

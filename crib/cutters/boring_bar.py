@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cylinder
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
@@ -42,6 +42,6 @@ KIND = Kind(
     shown_keys=("min_hole_mm",),
     on_axis=_on_axis,
     check=_check,
-    ways=frozenset({"down"}),
+    motions=frozenset({Motion.DOWN}),
     example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
 )

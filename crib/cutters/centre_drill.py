@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form, Part
@@ -79,6 +79,6 @@ KIND = Kind(
     fill=_fill,
     unknowns=_unknowns,
     check=pilot_check,
-    ways=frozenset({"down", "edge"}),
+    motions=frozenset({Motion.DOWN, Motion.EDGE}),
     example=Cutter(0, "centre-drill", diameter_mm=7.9375, tip_mm=2.778125, angle_deg=60.0),
 )

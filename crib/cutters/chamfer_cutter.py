@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, point_unknowns
 
 KIND = Kind(
@@ -14,8 +14,7 @@ KIND = Kind(
     form=along_edge,
     fill=fill,
     unknowns=point_unknowns,
-    ways=frozenset({"edge"}),
-    usual=frozenset({"chamfer", "groove"}),
+    motions=frozenset({Motion.EDGE}),
     example=Cutter(0, "chamfer-cutter", diameter_mm=12.7, angle_deg=90.0, tip_mm=1.5875, shank_mm=12.7, flutes=4,
                    material="hss"),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cylinder
 from crib.geometry.silhouette import Form
@@ -25,6 +25,6 @@ KIND = Kind(
     shown_keys=("pilot_mm",),
     on_axis=_on_axis,
     check=pilot_check,
-    ways=frozenset({"down"}),
+    motions=frozenset({Motion.DOWN}),
     example=Cutter(0, "counterbore", diameter_mm=10.31875, pilot_mm=6.746875),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters import disc, flank
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shapes import stem
 from crib.findings.errors import Diagnostic
@@ -44,8 +44,7 @@ KIND = Kind(
     fill=disc.fill,
     unknowns=lambda cutter: (*flank.unknowns(cutter), *flank.stem_unknowns(cutter)),
     check=_check,
-    ways=frozenset({"flank"}),
-    usual=frozenset({"flanks", "back flank", "front flank"}),
+    motions=frozenset({Motion.FLANK}),
     buried=True,
     example=Cutter(0, "dovetail-cutter", diameter_mm=19.05, angle_deg=60.0, face_mm=7.9375, neck_mm=9.525,
                    reach_mm=12.7, shank_mm=9.525, overall_length_mm=60.325, flutes=6, material="hss"),

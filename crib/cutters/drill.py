@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_longer
 from crib.cutters.shapes import cone, cylinder
 from crib.findings.errors import Diagnostic
@@ -55,6 +55,6 @@ KIND = Kind(
     on_axis=_on_axis,
     fill=_fill,
     check=_check,
-    ways=frozenset({"down"}),
+    motions=frozenset({Motion.DOWN}),
     example=Cutter(0, "drill", diameter_mm=5.1054, angle_deg=118.0),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
@@ -81,8 +81,8 @@ KIND = Kind(
     fill=_fill,
     unknowns=_unknowns,
     check=_check,
-    ways=frozenset({"along", "across", "down"}),
-    usual=frozenset({"slot", "throat", "step"}),
+    motions=frozenset({Motion.ALONG, Motion.DOWN}),
+    opens=True,
     example=Cutter(0, "end-mill", diameter_mm=12.7, flutes=2, length_of_cut_mm=25.4, shank_mm=12.7,
                    overall_length_mm=82.55, centre_cutting=True, material="hss"),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters import disc
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 
 KIND = Kind(
     name="keyseat-cutter",
@@ -15,8 +15,7 @@ KIND = Kind(
     fill=lambda cutter: disc.fill(cutter).but(end_teeth=False),
     unknowns=disc.unknowns,
     check=disc.check,
-    ways=frozenset({"along", "across"}),
-    usual=frozenset({"keyseat", "undercut"}),
+    motions=frozenset({Motion.ALONG}),
     buried=True,
     example=Cutter(0, "keyseat-cutter", diameter_mm=15.875, face_mm=4.7625, neck_mm=6.35, reach_mm=17.4625,
                    shank_mm=12.7, overall_length_mm=57.15, flutes=10, material="hss"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form
 
@@ -26,6 +26,6 @@ KIND = Kind(
     words="reamer",
     plural="reamers",
     on_axis=_on_axis,
-    ways=frozenset({"down"}),
+    motions=frozenset({Motion.DOWN}),
     example=Cutter(0, "reamer", diameter_mm=9.525, flutes=6),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters import on_arbor
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 
 USUAL_TEETH = 18
 """Teeth of a side cutter about 3 in across (from memory)."""
@@ -17,8 +17,7 @@ KIND = Kind(
     form=on_arbor.form,
     fill=lambda cutter: on_arbor.fill(cutter, USUAL_TEETH),
     unknowns=on_arbor.unknowns,
-    ways=frozenset({"along", "across"}),
-    usual=frozenset({"slot", "slit"}),
+    motions=frozenset({Motion.ALONG}),
     buried=True,
     on_arbor=True,
     example=Cutter(0, "side-cutter", diameter_mm=76.2, face_mm=6.35, bore_mm=25.4),

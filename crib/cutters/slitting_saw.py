@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters import on_arbor
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 from crib.findings.errors import Diagnostic
 from crib.units import in_words
 
@@ -30,8 +30,7 @@ KIND = Kind(
     fill=lambda cutter: on_arbor.fill(cutter, USUAL_TEETH),
     unknowns=on_arbor.unknowns,
     check=_check,
-    ways=frozenset({"along", "across"}),
-    usual=frozenset({"slit"}),
+    motions=frozenset({Motion.ALONG}),
     buried=True,
     on_arbor=True,
     operation="sawing",

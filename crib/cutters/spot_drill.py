@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
 
 KIND = Kind(
@@ -14,6 +14,6 @@ KIND = Kind(
     on_axis=on_axis,
     fill=fill,
     unknowns=point_unknowns,
-    ways=frozenset({"down", "edge"}),
+    motions=frozenset({Motion.DOWN, Motion.EDGE}),
     example=Cutter(0, "spot-drill", diameter_mm=12.7, angle_deg=90.0),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters import disc
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Kind, Motion
 
 KIND = Kind(
     name="t-slot-cutter",
@@ -15,8 +15,7 @@ KIND = Kind(
     fill=lambda cutter: disc.fill(cutter).but(end_teeth=True if cutter.end_teeth is None else cutter.end_teeth),
     unknowns=disc.unknowns,
     check=disc.check,
-    ways=frozenset({"along", "across"}),
-    usual=frozenset({"head"}),
+    motions=frozenset({Motion.ALONG}),
     buried=True,
     example=Cutter(0, "t-slot-cutter", diameter_mm=24.60625, face_mm=9.921875, neck_mm=13.49375, reach_mm=30.0,
                    shank_mm=19.05, overall_length_mm=87.3125, flutes=8, material="hss"),

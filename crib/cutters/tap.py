@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form
 
@@ -30,6 +30,6 @@ KIND = Kind(
     size_keys=("thread",),
     shown_keys=("tap_chamfer", "tap_point", "tap_form"),
     on_axis=_on_axis,
-    ways=frozenset({"down"}),
+    motions=frozenset({Motion.DOWN}),
     example=Cutter(0, "tap", thread="1/4-20", tap_chamfer="plug", flutes=4),
 )

@@ -32,8 +32,8 @@ class Question:
     shop: Shop
     material: Material
     setup: Setup
-    better: frozenset[str] = frozenset()
-    """Rooms that an owned end mill opens from above (see the rule BU1)."""
+    rooms_an_end_mill_opens: frozenset[str] = frozenset()
+    """Rooms that an owned cutter opens from above that is made to (see the rule BU1)."""
     drills: tuple[Tool, ...] = ()
     """What can drill a way in between closed ends, the cheapest first."""
 

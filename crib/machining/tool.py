@@ -8,7 +8,7 @@ from functools import cached_property
 from types import MappingProxyType
 
 from crib.cutters import kind_of
-from crib.cutters.base import Clearances, Cutter, Kind, Unknown
+from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
 from crib.cutters.in_doubt import with_sizes
 from crib.geometry.silhouette import Form
 from crib.handbook.bites import (
@@ -113,7 +113,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
     bite = min(height / 1e6, slot_bite(diameter, material, shop.stiffness, reach / diameter))
     feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material)
-    side = flank_step(material) if "flank" in kind.ways else side_step(diameter, material)
+    side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(
         owned=owned or cutter,
         cutter=filled,

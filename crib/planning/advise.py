@@ -145,11 +145,11 @@ def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
     again = tuple(_with_tools(jobs, more) for jobs in every)
     known = [jobs.question.feature.request for jobs in every]
     new = [one for one in aimed(every[0].question, more) if one.feature.request not in known]
-    return (*again, *(opened(Jobs(replace(one, better=frozenset()), again[0].tools)) for one in new))
+    return (*again, *(opened(Jobs(replace(one, rooms_an_end_mill_opens=frozenset()), again[0].tools)) for one in new))
 
 
 def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
-    question = replace(jobs.question, better=frozenset())
+    question = replace(jobs.question, rooms_an_end_mill_opens=frozenset())
     more = replace(jobs, question=question, tools=[*jobs.tools, *tools], cleared=dict(jobs.cleared))
     return opened(more)
 

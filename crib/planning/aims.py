@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import floor
 
+from crib.cutters.base import Motion
 from crib.features import draw
 from crib.features.base import Feature
 from crib.geometry.outline import Lean
@@ -37,7 +38,7 @@ def aimed(question: Question, tools: Sequence[Tool]) -> tuple[Question, ...]:
 def _heights(feature: Feature, key: str, lean: Lean, tools: Sequence[Tool], step: float) -> Iterator[float]:
     size = feature.request.sizes[key]
     for tool in tools:
-        if "flank" in tool.kind.ways and lies_along(tool, lean):
+        if Motion.FLANK in tool.kind.motions and lies_along(tool, lean):
             dialled = round(floor(tool.form.height / 1e6 / step + _SLACK) * step, 6)
             if size.lo - _SLACK <= dialled < size.mid - _SLACK:
                 yield dialled

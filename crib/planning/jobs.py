@@ -139,7 +139,7 @@ class Jobs:
 
     def opened_by_end_mills(self) -> frozenset[str]:
         """The rooms that a usable end mill opens from above."""
-        mills = [tool for tool in self.tools if tool.cutter.kind == "end-mill"]
+        mills = [tool for tool in self.tools if tool.kind.opens]
         rooms = [room for room in self.question.outline.rooms if "top" in room.open]
         return frozenset(room.name for room in rooms if any(self._is_usable(tool, room) for tool in mills))
 

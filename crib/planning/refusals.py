@@ -9,7 +9,7 @@ from math import ceil, floor, inf
 from typing import NamedTuple
 
 from crib.cutters import KINDS, kind_of
-from crib.cutters.base import Cutter, Unknown
+from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, method_of
@@ -165,7 +165,7 @@ def _kindest(jobs: Jobs, cutter: Cutter) -> Cutter:
 
 def _is_of_its_sort(tool: Tool, room: Room) -> bool:
     """Whether it is worth saying of a tool why it can't do a room: it can move so, or it cuts along."""
-    return can_try(tool, room) or "along" in tool.kind.ways
+    return can_try(tool, room) or Motion.ALONG in tool.kind.motions
 
 
 def _other_kind(jobs: Jobs, cutter: Cutter, unknown: bool) -> Refusal:

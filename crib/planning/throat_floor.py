@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Figure
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
@@ -48,7 +49,7 @@ def _rubs(draft: Draft, job: Job, room: Room) -> bool:
     """Whether a job's disc has no end teeth and stands on the floor of a room that isn't its own."""
     tool = job.tool
     return (job.room != room.name and tool.kind.buried and not tool.cutter.end_teeth
-            and "along" in tool.kind.ways and any(cut.z == room.aim.low for cut in job.cuts))
+            and Motion.ALONG in tool.kind.motions and any(cut.z == room.aim.low for cut in job.cuts))
 
 
 def _lower(cut: Cut, job: Job, by: dict[str, int]) -> Cut:

@@ -65,7 +65,8 @@ def test_nothing_is_missed(data: st.DataObject) -> None:
     assert feature.layers is not None
     depth = -min(layer.low for layer in feature.layers.least) / 1e6
     question = Question(feature, shop, material, SETUP, drills=drills(cutters, shop, material, depth))
-    question = replace(question, better=Jobs(question, usable(question, cutters)).opened_by_end_mills())
+    jobs = Jobs(question, usable(question, cutters))
+    question = replace(question, rooms_an_end_mill_opens=jobs.opened_by_end_mills())
     tools = usable(question, cutters)
     best = Every(question, tools, False).best() or Every(question, tools, True).best()
     plans = advise(request, cutters, shop).advice.plans

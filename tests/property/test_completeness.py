@@ -99,7 +99,7 @@ def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Ques
     """The question as it is asked of these cutters."""
     material = find_material(request.material)
     question = Question(draw_feature(replace(request, material=material.name)), shop, material, SETUP)
-    return replace(question, better=Jobs(question, usable(question, cutters)).opened_by_end_mills())
+    return replace(question, rooms_an_end_mill_opens=Jobs(question, usable(question, cutters)).opened_by_end_mills())
 
 
 def every_way(questions: Sequence[Question], tools: Sequence[Tool]) -> Weighed | None:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from crib.cutters import KINDS
-from crib.cutters.base import CUTTER_KEYS, Clearances, Cutter, Kind
+from crib.cutters.base import CUTTER_KEYS, Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import impossible
 from crib.cutters.label import label
 from crib.features import KINDS as FEATURES
@@ -17,7 +17,6 @@ from crib.features.base import ENDS, FeatureKind
 from crib.planning.ask import fields
 from crib.store import open_crib
 
-METHODS = {"along", "across", "down", "flank", "edge"}
 DRAWN = [kind for kind in KINDS.values() if kind.form]
 
 
@@ -33,7 +32,7 @@ def test_a_cutter_kind_says_what_it_must(kind: Kind) -> None:
     assert {*kind.size_keys, *kind.shown_keys} <= set(CUTTER_KEYS)
     assert any(getattr(kind.example, key) is not None for key in kind.size_keys)
     assert kind.check(kind.example) == () and impossible(kind.example) == ()
-    assert kind.ways <= METHODS and (kind.ways or not kind.form)
+    assert kind.motions <= set(Motion) and (kind.motions or not kind.form)
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=by_name)

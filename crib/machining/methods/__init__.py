@@ -6,19 +6,19 @@ from __future__ import annotations
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
-from crib.machining.methods.base import Job, Limits, PassBound, Way
+from crib.machining.methods.base import Job, Limits, Method, PassBound
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
 _RIGHT_HANDED = (along_a_flank.METHOD, along_an_edge.METHOD, from_above.METHOD, from_the_side.METHOD,
                  under_a_lip.METHOD)
-METHODS: tuple[Way, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
+METHODS: tuple[Method, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
-_KNOWN: dict[tuple[frozenset[str], Lean | None], Way] = {}
+_KNOWN: dict[tuple[frozenset[str], Lean | None], Method] = {}
 
 
-def method_of(room: Room) -> Way:
+def method_of(room: Room) -> Method:
     """The way in which a room is cleared, by its open sides and the lean of its walls."""
     place = (room.open, room.lean)
     if place not in _KNOWN:
@@ -38,11 +38,11 @@ def may(tool: Tool, room: Room) -> bool:
 
 def can_try(tool: Tool, room: Room) -> bool:
     """Whether a tool can move as the room's way wants it."""
-    return method_of(room).motion in tool.kind.ways
+    return method_of(room).motion in tool.kind.motions
 
 
 def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
-    """What a tool takes at the least to do a room alone (see `Way`); nothing where it can't move so."""
+    """What a tool takes at the least to do a room alone (see `Method`); nothing where it can't move so."""
     return method_of(room).fewest(tool, outline, room, limits) if may(tool, room) else ()
 
 
@@ -54,5 +54,5 @@ def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits
 
 
 def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
-    """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Way`)."""
+    """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Method`)."""
     return method_of(room).is_feasible(tool, outline, room, cleared, limits) if may(tool, room) else False

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import atan2, degrees
 
+from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Outline, Room
@@ -14,7 +15,7 @@ from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
 from crib.handbook.dovetails import widest_neck as widest_flank_neck
-from crib.machining.methods.base import Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
+from crib.machining.methods.base import Cut, Infeasible, Job, Limits, Method, PassBound, after, takes
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
 from crib.shop import Shop
@@ -186,7 +187,7 @@ def angle_of(run: float, rise: int) -> float:
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     lean = room.lean
-    if lean is None or "flank" not in tool.kind.ways:
+    if lean is None or Motion.FLANK not in tool.kind.motions:
         return _square(tool, room)
     if not lies_along(tool, lean):
         return _other_angle(tool, room, lean)
@@ -226,7 +227,7 @@ def _square(tool: Tool, room: Room) -> Infeasible:
     """A cutter whose edge stands upright."""
     height = room.aim.height / 1e6
     lean = room.lean
-    if tool.cutter.kind == "end-mill" and lean is not None:
+    if tool.kind.opens and lean is not None:
         short = square_corner_short(tool.cutter.diameter_mm or 0.0, angle_of(lean.run, lean.rise))
         says = ("a square corner doesn't go into an acute one: laid along the flank it would leave or gouge {has}, and "
                 "levels make a staircase, which is no flank")
@@ -289,13 +290,13 @@ def _is_a_slide(job: Job) -> bool:
     return len({cut.side for cut in job.cuts} & {"back", "front"}) == 1
 
 
-METHOD = Way(
+METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run > 0,
     clear=clear,
     fewest=_fewest,
     why_not=_why_not,
     figures=_figures,
     manners={"one height": "one height", "two heights": "two heights, with a line where they meet"},
-    motion="flank",
+    motion=Motion.FLANK,
     says=_says,
 )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import atan2, degrees
 
+from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
-from crib.machining.methods.base import FINE_BAND, Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
+from crib.machining.methods.base import FINE_BAND, Cut, Infeasible, Job, Limits, Method, PassBound, after, takes
 from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
 from crib.shop import Shop
@@ -112,7 +113,7 @@ def _fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[P
 
 def _why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
     lean = room.lean
-    if lean is None or "edge" not in tool.kind.ways:
+    if lean is None or Motion.EDGE not in tool.kind.motions:
         says = ("its edge stands upright unless the work or the head is tilted: levels make a staircase, and a "
                 "staircase is no face")
         return Infeasible("AN1", says, fix=NO_CHANGE, short=room.aim.height / 1e6)
@@ -171,13 +172,13 @@ def _says(job: Job) -> str:
     return f"measure the {what} before the last bite"
 
 
-METHOD = Way(
+METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run < 0,
     clear=clear,
     fewest=_fewest,
     why_not=_why_not,
     figures=_figures,
     manners={"one place": "at one place, down in bites"},
-    motion="edge",
+    motion=Motion.EDGE,
     says=lambda job, cut: _says(job) if cut is job.cuts[-1] and len(job.cuts) > 1 else "",
 )

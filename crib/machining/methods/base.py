@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import cut_all
 from crib.geometry.outline import Face, Outline, Room
@@ -137,14 +138,14 @@ class Infeasible:
 
 
 @dataclass(frozen=True)
-class Way:
+class Method:
     """One way of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`.
 
     `suits`: whether a room is cleared so. `clear`: the manners in which a tool takes metal out of a room, given what is
     gone already. `fewest`: what each manner takes at the least to do the room alone, none where it can do nothing
     there; never more than what comes out. `why_not`: what keeps it from the room, with all that is before the room
     gone. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
-    what a kind of cutter must be able to do for it (see `Kind.ways`). `says`: what to look at with a pass, where the
+    what a kind of cutter must be able to do for it (see `Kind.motions`). `says`: what to look at with a pass, where the
     way knows better than what goes for all. `is_feasible`: whether it clears the whole room with all before it gone,
     told without making the passes; None where only they can tell. `fewest_now`: the same as `fewest` for a room that
     nobody was in, closer where it is known what is gone already.
@@ -156,7 +157,7 @@ class Way:
     why_not: Callable[[Tool, Outline, Room, Region, Limits], Infeasible]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[str, str]
-    motion: str = "along"
+    motion: Motion = Motion.ALONG
     says: Callable[[Job, Cut], str] | None = None
     is_feasible: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
     fewest_now: Callable[[Tool, Outline, Room, Region, Limits], tuple[PassBound, ...]] | None = None

@@ -19,8 +19,8 @@ from crib.machining.methods.base import (
     Infeasible,
     Job,
     Limits,
+    Method,
     PassBound,
-    Way,
     after,
     is_fine,
     rubs,
@@ -370,7 +370,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
         yield from width_figures(job)
 
 
-METHOD = Way(
+METHOD = Method(
     suits=lambda room: "top" in room.open,
     clear=clear,
     fewest=_fewest,

@@ -12,7 +12,18 @@ from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.holders.arbors import FLANGE
-from crib.machining.methods.base import FINE_BAND, TOUCHES, Cut, Infeasible, Job, Limits, PassBound, Way, after, takes
+from crib.machining.methods.base import (
+    FINE_BAND,
+    TOUCHES,
+    Cut,
+    Infeasible,
+    Job,
+    Limits,
+    Method,
+    PassBound,
+    after,
+    takes,
+)
 from crib.machining.methods.blocked import blocked
 from crib.machining.methods.under_a_lip import heights_of, levels, too_many_levels
 from crib.machining.tool import Tool
@@ -211,7 +222,7 @@ def _says(job: Job, cut: Cut) -> str:
     return f"measure the width and the depth of the {job.room}" if cut is job.cuts[-1] else "chips out after it"
 
 
-METHOD = Way(
+METHOD = Method(
     suits=lambda room: "right" in room.open and "top" not in room.open,
     clear=clear,
     fewest=_fewest,

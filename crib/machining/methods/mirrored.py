@@ -8,7 +8,7 @@ from dataclasses import replace
 from crib.findings.finding import Figure
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
-from crib.machining.methods.base import Cut, Infeasible, Job, Limits, PassBound, Way
+from crib.machining.methods.base import Cut, Infeasible, Job, Limits, Method, PassBound
 from crib.machining.tool import Tool
 from crib.shop import Shop
 
@@ -25,7 +25,7 @@ def mirror_job(job: Job) -> Job:
     return replace(job, cuts=tuple(map(mirror_cut, job.cuts)), removed=job.removed.mirrored)
 
 
-def mirrored(way: Way) -> Way:
+def mirrored(way: Method) -> Method:
     """A way for rooms that are open at the left, from the one for rooms that are open at the right."""
 
     def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:

@@ -18,8 +18,8 @@ from crib.machining.methods.base import (
     Infeasible,
     Job,
     Limits,
+    Method,
     PassBound,
-    Way,
     after,
     is_fine,
     takes,
@@ -271,7 +271,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     yield Figure("reach needed, lower face to shank", -deepest / 1e6 + shop.end_clearance_mm)
 
 
-METHOD = Way(
+METHOD = Method(
     suits=lambda room: "top" not in room.open,
     clear=clear,
     fewest=_fewest,

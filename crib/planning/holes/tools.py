@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import pi
 
 from crib.cutters import kind_of
-from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cylinder
 from crib.geometry.silhouette import Form, Part
 from crib.handbook.feeds import drill_feed
@@ -65,7 +65,7 @@ def ready(cutter: Cutter, operation: str, shop: Shop, material: Material, across
     """The tool; None for a kind that doesn't come down its axis. `across_mm`: where its speed counts; `makes_mm`: the
     hole that it is expected to make. Raises `CribError` for a tap whose thread can't be read."""
     kind = kind_of(cutter)
-    draw = kind.on_axis or (kind.form if "down" in kind.ways else None)
+    draw = kind.on_axis or (kind.form if Motion.DOWN in kind.motions else None)
     if draw is None:
         return None
     filled = as_run(kind.fill(cutter), shop)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Finding
 from crib.handbook.bites import stickout_severity
 from crib.handbook.feeds import seconds_for
@@ -123,7 +124,7 @@ def stickout(draft: Draft) -> Iterator[Finding]:
     """RE4: how far an end mill stands out, against its diameter."""
     tightest = min((d.size.band for d in draft.question.dimensions), default=None)
     for tool in draft.tools:
-        if tool.kind.buried or "along" not in tool.kind.ways:
+        if tool.kind.buried or Motion.ALONG not in tool.kind.motions:
             continue
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_severity(ratio, tightest or None)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Finding
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
@@ -63,7 +64,7 @@ def chips(draft: Draft) -> Iterator[Finding]:
         if tool.kind.buried:
             grave = "caution" if metal.group == "aluminium" else "warn"
             often = "every pass" + (", in aluminium at every stop too" if metal.group == "aluminium" else "")
-            body = "teeth" if "flank" in tool.kind.ways else "disc"
+            body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
             yield Finding("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
 
 

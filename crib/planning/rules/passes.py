@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Finding
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
@@ -41,7 +42,7 @@ def is_weak(tool: Tool) -> bool:
 
 def never_opens(question: Question, tool: Tool, room: str) -> bool:
     """Whether BU1 keeps a tool from opening a room from above."""
-    return room in question.better and is_weak(tool)
+    return room in question.rooms_an_end_mill_opens and is_weak(tool)
 
 
 def levels(draft: Draft) -> Iterator[Finding]:
@@ -65,7 +66,7 @@ def full_width(draft: Draft) -> Iterator[Finding]:
 def shared_room(draft: Draft) -> Iterator[Finding]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
-        if len({job.tool.id for job in draft.jobs if job.room == room and "along" in job.tool.kind.ways}) > 1:
+        if len({job.tool.id for job in draft.jobs if job.room == room and Motion.ALONG in job.tool.kind.motions}) > 1:
             yield Finding("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
                           "a line where they meet")
 
@@ -111,7 +112,7 @@ def room_to_run_out(draft: Draft) -> Iterator[Finding]:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             said = show(need, draft.question.shop.units)
-            body = "teeth" if "flank" in tool.kind.ways else "disc"
+            body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
             yield Finding("EN3", "note", f"leave {said} free past the open end for the {body} to run out")
             return
 

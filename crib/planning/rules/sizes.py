@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.cutters.base import Motion
 from crib.features.base import Dimension
 from crib.findings.finding import Deviation, Finding
 from crib.geometry.outline import Outline
@@ -26,7 +27,7 @@ FROM_THE_SIDE = frozenset(METHOD.manners)
 def measured(draft: Draft) -> Iterator[Finding]:
     """PR1: a size that places a wall is better measured than stated."""
     for tool in draft.tools:
-        if "along" not in tool.kind.ways:
+        if Motion.ALONG not in tool.kind.motions:
             continue
         if "diameter_mm" not in tool.owned.measured:
             yield Finding("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
