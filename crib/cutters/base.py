@@ -147,6 +147,19 @@ class Motion(StrEnum):
     EDGE = "edge"
 
 
+class Down(StrEnum):
+    """What a cutter does down its own axis; its speed goes by it."""
+
+    DRILLING = "drilling"
+    SPOTTING = "spotting"
+    REAMING = "reaming"
+    BORING = "boring"
+    MILLING = "milling"
+    COUNTERBORING = "counterboring"
+    COUNTERSINKING = "countersinking"
+    TAPPING = "tapping"
+
+
 @dataclass(frozen=True)
 class Kind:
     """What a kind of cutter gives. A kind is one file with one `KIND`, listed once in `crib/cutters/__init__.py`.
@@ -156,8 +169,9 @@ class Kind:
     `form`: the cutter's silhouette, or None where this kind isn't reckoned with yet; it may assume that
     what `unknowns` lists has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated
     size; None where it doesn't. `fill`: typical values for what wasn't stated; the keys it fills are
-    assumptions. `check`: what can't be true of such a cutter. `motions`: those that it can make. `opens`: whether
-    it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
+    assumptions. `check`: what can't be true of such a cutter. `motions`: those that it can make; `down`: what it
+    does down its own axis; `in_chuck`: whether a drill chuck may hold it, for it never cuts on its side. `opens`:
+    whether it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
     that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
     `operation`: what its speed and feed go by where that is neither milling nor buried.
     """
@@ -172,6 +186,8 @@ class Kind:
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
     check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()
     motions: frozenset[Motion] = frozenset()
+    down: frozenset[Down] = frozenset()
+    in_chuck: bool = False
     opens: bool = False
     buried: bool = False
     on_arbor: bool = False

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cylinder
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
@@ -43,5 +43,6 @@ KIND = Kind(
     on_axis=_on_axis,
     check=_check,
     motions=frozenset({Motion.DOWN}),
+    down=frozenset({Down.BORING}),
     example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
 )

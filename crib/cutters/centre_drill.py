@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form, Part
@@ -80,5 +80,7 @@ KIND = Kind(
     unknowns=_unknowns,
     check=pilot_check,
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
+    down=frozenset({Down.SPOTTING}),
+    in_chuck=True,
     example=Cutter(0, "centre-drill", diameter_mm=7.9375, tip_mm=2.778125, angle_deg=60.0),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cylinder
 from crib.geometry.silhouette import Form
@@ -26,5 +26,7 @@ KIND = Kind(
     on_axis=_on_axis,
     check=pilot_check,
     motions=frozenset({Motion.DOWN}),
+    down=frozenset({Down.COUNTERBORING}),
+    in_chuck=True,
     example=Cutter(0, "counterbore", diameter_mm=10.31875, pilot_mm=6.746875),
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.base import Cutter, Down, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
 
 KIND = Kind(
@@ -15,5 +15,7 @@ KIND = Kind(
     fill=fill,
     unknowns=point_unknowns,
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
+    down=frozenset({Down.COUNTERSINKING}),
+    in_chuck=True,
     example=Cutter(0, "countersink", diameter_mm=12.7, angle_deg=82.0, flutes=3),
 )

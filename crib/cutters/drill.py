@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
 from crib.cutters.shapes import cone, cylinder
 from crib.findings.errors import Diagnostic
@@ -56,5 +56,7 @@ KIND = Kind(
     fill=_fill,
     check=_check,
     motions=frozenset({Motion.DOWN}),
+    down=frozenset({Down.DRILLING}),
+    in_chuck=True,
     example=Cutter(0, "drill", diameter_mm=5.1054, angle_deg=118.0),
 )

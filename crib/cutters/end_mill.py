@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
@@ -82,6 +82,7 @@ KIND = Kind(
     unknowns=_unknowns,
     check=_check,
     motions=frozenset({Motion.ALONG, Motion.DOWN}),
+    down=frozenset({Down.MILLING, Down.COUNTERBORING}),
     opens=True,
     example=Cutter(0, "end-mill", diameter_mm=12.7, flutes=2, length_of_cut_mm=25.4, shank_mm=12.7,
                    overall_length_mm=82.55, centre_cutting=True, material="hss"),

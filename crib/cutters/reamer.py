@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form
 
@@ -27,5 +27,7 @@ KIND = Kind(
     plural="reamers",
     on_axis=_on_axis,
     motions=frozenset({Motion.DOWN}),
+    down=frozenset({Down.REAMING}),
+    in_chuck=True,
     example=Cutter(0, "reamer", diameter_mm=9.525, flutes=6),
 )

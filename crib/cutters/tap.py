@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
 from crib.geometry.silhouette import Form
 
@@ -31,5 +31,7 @@ KIND = Kind(
     shown_keys=("tap_chamfer", "tap_point", "tap_form"),
     on_axis=_on_axis,
     motions=frozenset({Motion.DOWN}),
+    down=frozenset({Down.TAPPING}),
+    in_chuck=True,
     example=Cutter(0, "tap", thread="1/4-20", tap_chamfer="plug", flutes=4),
 )

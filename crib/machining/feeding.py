@@ -5,15 +5,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import pi
 
 from crib.handbook.bites import STIFFNESS_FACTORS
-from crib.handbook.feeds import feed_per_tooth, least_per_tooth, table_feed
+from crib.handbook.feeds import drill_feed, feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OPERATION_FACTORS, WARN_OVER, SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.shop import Shop
 
 HAND, MOTOR = "hand", "motor"
+
+_FEED_SHARE = {"reaming": 2.5, "boring": 0.5, "counterboring": 0.5, "countersinking": 0.5, "milling": 0.5}
+"""Share of a drill's feed a revolution [-]: a reamer 2 to 3 times, the others about half. Common practice."""
+
+_FULL_WIDTH = ("drilling", "counterboring", "milling")
+"""Operations that cut the whole of their circle."""
 
 
 @dataclass(frozen=True)
@@ -76,10 +83,16 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
     return Feeding(wanted, step, rpm, feed, wants, held_by, bite, power, most_rpm)
 
 
-def pulled(feed: float, area: float, shop: Shop, material: Material) -> float:
-    """A feed [mm/min], or as much of it as the motor pulls with so large a cut [mm2] square to it."""
-    power = cutting_power(material, area, feed)
-    return feed * min(1.0, shop.power_w * DRIVE / power) if power else feed
+def fed_down(operation: str, steel: str, condition: str, across: float, shop: Shop, material: Material) -> Feeding:
+    """The speed and the feed of a cutter that comes down its own axis, its speed counted at so wide [mm]."""
+    wanted = wanted_rpm(cutting_speed(material, operation, steel, condition), across)
+    step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
+    rpm = float(step.rpm) if step else wanted
+    wants = sum(drill_feed(across)) / 2 * _FEED_SHARE.get(operation, 1.0) * rpm
+    power, allowed = cutting_power(material, pi / 4 * across**2, wants), shop.power_w * DRIVE
+    held = operation in _FULL_WIDTH and power > allowed
+    feed = wants * allowed / power if held else wants
+    return Feeding(wanted, step, rpm, feed, wants, MOTOR if held else "", 0.0, min(power, allowed), WARN_OVER * wanted)
 
 
 def _slow_enough(step: SpindleStep | None, wanted: float, steps: Sequence[int],

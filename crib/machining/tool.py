@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
+from typing import NamedTuple
 
 from crib.cutters import kind_of
-from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
+from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.in_doubt import with_sizes
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Form, Part
 from crib.handbook.bites import (
     STIFFNESS_FACTORS,
     centre_bite_limit,
@@ -21,10 +22,11 @@ from crib.handbook.bites import (
 )
 from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
-from crib.handbook.speeds import WARN_OVER, SpindleStep
+from crib.handbook.speeds import SpindleStep
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
-from crib.machining.feeding import Cutting, Feeding, fed
+from crib.holders.chucks import hold_down, over
+from crib.machining.feeding import Cutting, Feeding, fed, fed_down
 from crib.shop import Shop
 from crib.units import nm
 
@@ -32,39 +34,69 @@ from crib.units import nm
 @dataclass(frozen=True)
 class Tool:
     """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
-    feeds in mm/min. `centre_limit`: the side bite above which a middle pass goes at half the feed. `pass_minutes` is
-    the handling of each pass. `can_finish`: whether its edges may make a size, not only rough. `feeding`: what its
-    speed and feed go by; None for a drill."""
+    feeds in mm/min. `can_finish`: whether its edges may make a size, not only rough. `feeding`: its speed and its feed,
+    and what they go by. `pass_minutes` is the handling of each pass. `centre_limit`: the side bite above which a middle
+    pass goes at half the feed. `down`: what it comes down its own axis for; None where it moves along."""
 
     owned: Cutter
     cutter: Cutter
     kind: Kind
     form: Form
     held: Held
-    bite: int
-    side: int
-    overlap: int
-    centre_limit: int
-    finish: int
     can_finish: bool
-    stickout: float
-    wanted_rpm: float
-    step: SpindleStep | None
-    rpm: float
-    rough_feed: float
-    finish_feed: float
+    feeding: Feeding
     pass_minutes: float
     touch_minutes: float
-    feeding: Feeding | None = None
+    bite: int = 1
+    side: int = 1
+    overlap: int = 0
+    centre_limit: int = 0
+    finish: int = 0
+    stickout: float = 0.0
+    down: Down | None = None
 
     @cached_property
     def id(self) -> int:
         return self.owned.id
 
     @property
+    def wanted_rpm(self) -> float:
+        """The speed that its edges want [rev/min]."""
+        return self.feeding.wanted_rpm
+
+    @property
+    def step(self) -> SpindleStep | None:
+        """The step of the spindle that it runs at; None where none are on record."""
+        return self.feeding.step
+
+    @property
+    def rpm(self) -> float:
+        """The speed that it runs at [rev/min]."""
+        return self.feeding.rpm
+
+    @property
+    def feed(self) -> float:
+        """Its feed [mm/min]."""
+        return self.feeding.feed
+
+    @property
     def most_rpm(self) -> float:
         """The fastest that a spindle may turn it [rev/min]."""
-        return WARN_OVER * self.wanted_rpm if self.feeding is None else self.feeding.most_rpm
+        return self.feeding.most_rpm
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether a hand turns it, and no spindle."""
+        return self.down is Down.TAPPING
+
+
+class Descent(NamedTuple):
+    """What a cutter comes down its axis for, where its speed counts, and the hole that it is expected to make; of its
+    own size where that isn't said [mm]."""
+
+    operation: Down
+    across_mm: float
+    makes_mm: float | None = None
 
 
 NO_POSITION = ("neck_mm", "reach_mm", "length_of_cut_mm")
@@ -99,14 +131,57 @@ def at_kindest(cutter: Cutter, wanted: Mapping[str, Mapping[str, float]] = Mappi
     return with_sizes(cutter, **{ask.key: ask.nearest(best.get(ask.key)) for ask in unknowns(cutter)})
 
 
-def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None) -> Tool | None:
-    """The tool that a cutter is in this shop and metal; None for a kind that isn't reckoned with, or without a size."""
-    kind = kind_of(cutter)
+def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None = None, down: Descent | None = None
+          ) -> Tool | None:
+    """The tool that a cutter is in this shop and metal, moving along or coming `down` its axis; None for a kind that
+    doesn't, or without a size. Raises `CribError` for a tap whose thread can't be read."""
+    kind, owned = kind_of(cutter), owned or cutter
+    if down:
+        return _down(as_run(kind.fill(cutter), shop), down, shop, material, owned)
     if kind.form is None or cutter.diameter_mm is None or cutter.diameter_mm <= 0:
         return None
-    filled = as_run(kind.fill(cutter), shop)
-    diameter = cutter.diameter_mm
-    form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
+    return _along(as_run(kind.fill(cutter), shop), kind.form, shop, material, owned)
+
+
+def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:
+    kind = kind_of(cutter)
+    draw = kind.on_axis or (kind.form if kind.down else None)
+    if draw is None:
+        return None
+    form = draw(cutter, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
+    if down.makes_mm is not None:
+        form = _making(form, down.makes_mm)
+    held = hold_down(cutter, holding_of(shop))
+    above = over(cutter, form.height / 1e6, held, holding_of(shop))
+    return Tool(
+        owned=owned,
+        cutter=cutter,
+        kind=kind,
+        form=Form(form.sure, form.may, (*form.clear, *above)),
+        held=held,
+        can_finish=makes_sizes(cutter.condition, material),
+        feeding=fed_down(down.operation, cutter.material, cutter.condition, down.across_mm, shop, material),
+        pass_minutes=shop.pass_minutes,
+        touch_minutes=shop.touch_minutes,
+        down=down.operation,
+    )
+
+
+def _making(form: Form, makes_mm: float) -> Form:
+    """The silhouette set out to the hole that it makes; a point stays a point."""
+    extra = nm(makes_mm / 2) - form.radius
+
+    def wider(part: Part) -> Part:
+        low = part.radius_low + extra if part.radius_low else 0
+        return part._replace(radius_low=low, radius_high=part.radius_high + extra)
+
+    return Form(tuple(map(wider, form.sure)), tuple(map(wider, form.may)), form.clear)
+
+
+def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Form], shop: Shop, material: Material, owned: Cutter
+           ) -> Tool:
+    kind, diameter = kind_of(filled), filled.diameter_mm or 0.0
+    form = draw(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     held = hold(filled, holding_of(shop))
     reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
@@ -115,7 +190,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material)
     side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(
-        owned=owned or cutter,
+        owned=owned,
         cutter=filled,
         kind=kind,
         form=Form(form.sure, form.may, (*form.clear, *held.parts)),
@@ -127,11 +202,6 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
         finish=nm(finish_allowance(diameter)),
         can_finish=makes_sizes(filled.condition, material),
         stickout=stickout,
-        wanted_rpm=feeding.wanted_rpm,
-        step=feeding.step,
-        rpm=feeding.rpm,
-        rough_feed=feeding.feed,
-        finish_feed=feeding.feed,
         pass_minutes=shop.buried_pass_minutes if kind.buried else shop.pass_minutes,
         touch_minutes=shop.touch_disc_minutes if kind.buried else shop.touch_minutes,
         feeding=feeding,

@@ -56,7 +56,7 @@ class Timed:
 
 def feed_of(tool: Tool, slow: bool) -> float:
     """The table feed of a pass [mm/min]: half of it where both walls are cut deep at once."""
-    return tool.rough_feed / 2 if slow else tool.rough_feed
+    return tool.feed / 2 if slow else tool.feed
 
 
 def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:

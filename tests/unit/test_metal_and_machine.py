@@ -202,10 +202,10 @@ def test_no_feed_is_more_than_a_hand_turns_nor_more_than_the_motor_pulls(shop):
     kw = shop.motor_kw or {"bench": 0.55, "knee": 1.1, "heavy": 2.2}[shop.stiffness]
     for name, each in unit.items():
         for tool in tools(shop, (name,)):
-            assert 0 < tool.rough_feed <= most + 1e-9 and tool.bite > 0
+            assert 0 < tool.feed <= most + 1e-9 and tool.bite > 0
             diameter = tool.cutter.diameter_mm
             area = tool.form.height / 1e6 * diameter / 2 if tool.kind.buried else tool.bite / 1e6 * diameter
-            horsepower = each * area / INCH**2 * tool.rough_feed / INCH
+            horsepower = each * area / INCH**2 * tool.feed / INCH
             assert horsepower * 0.7457 <= 0.8 * kw + 1e-3
 
 
@@ -218,7 +218,7 @@ def test_a_bench_mill_takes_less_of_everything(kind: str) -> None:
     bench, knee, heavy = (ready(cutter, Shop(stiffness=one), metal) for one in STIFFNESS)
     assert bench and knee and heavy
     if kind == "slitting-saw":
-        assert bench.rough_feed < knee.rough_feed
+        assert bench.feed < knee.feed
     else:
         assert bench.side < knee.side < heavy.side and bench.centre_limit < knee.centre_limit
 
@@ -228,10 +228,10 @@ def test_a_slower_step_where_a_hand_cannot_keep_up() -> None:
     motor takes a thinner bite before the teeth rub (.0005 in from 1/4 in up, from memory)."""
     fast = ready(end_mill(flutes=8), Shop(spindle_rpm=STEPS, hand_feed_mm=100), find_material("6061"))
     assert fast and fast.step and fast.rpm < fast.wanted_rpm
-    assert fast.rough_feed / (fast.rpm * 8) >= 0.0005 * INCH - 1e-9
+    assert fast.feed / (fast.rpm * 8) >= 0.0005 * INCH - 1e-9
     weak, strong = (ready(end_mill(inches=1.0), Shop(motor_kw=kw), find_material("O1")) for kw in (0.03, 3.0))
     assert weak and strong and weak.bite < strong.bite
-    assert weak.rough_feed / (weak.rpm * 4) >= 0.0005 * INCH - 1e-9
+    assert weak.feed / (weak.rpm * 4) >= 0.0005 * INCH - 1e-9
 
 
 def test_what_holds_the_feed_back_is_said() -> None:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.geometry.silhouette import Form
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
 from crib.holders.base import Held
 from crib.holders.heads import Head, hold
+from crib.machining.tool import Descent, Tool, ready
 from crib.planning.holes.draft import Question, Stroke
-from crib.planning.holes.tools import HoleTool, ready
 from crib.shop import Shop
 from crib.tapping.shape import Hole
 from crib.units import in_words, nm, show
@@ -50,7 +50,8 @@ def bored_strokes(question: Question, hole: Hole, cutter: Cutter, start_mm: floa
     """Every cut from the hole that is there to the size; the last once more unchanged, but where that hardens the
     metal. None of them where no head takes the bar: then one stroke that says so."""
     held, head = hold(cutter, hole.expected_mm, question.heads, question.shop.units)
-    tool = ready(cutter, "boring", question.shop, question.material, hole.diameter_mm, hole.expected_mm)
+    tool = ready(cutter, question.shop, question.material,
+                 down=Descent(Down.BORING, hole.diameter_mm, hole.expected_mm))
     if tool is None:
         return []
     slow = [step for step in question.shop.spindle_rpm or () if head is None or step <= head.rpm]
@@ -61,11 +62,13 @@ def bored_strokes(question: Question, hole: Hole, cutter: Cutter, start_mm: floa
     if head is None or not held.ok:
         return [Stroke(replace(tool, held=held), "bore", "hole", -deep_mm, "bore to size")]
     wanted = min(tool.wanted_rpm, head.rpm)
-    tool = replace(tool, held=held, wanted_rpm=wanted, step=spindle_step(wanted, slow) if slow else None)
+    step = spindle_step(wanted, slow) if slow else None
+    tool = replace(tool, held=held, feeding=replace(tool.feeding, wanted_rpm=wanted, step=step,
+                                                    rpm=float(step.rpm) if step else wanted))
     return list(_cuts(question, tool, head, start_mm, hole.expected_mm, deep_mm))
 
 
-def _cuts(question: Question, tool: HoleTool, head: Head, start: float, size: float, deep: float) -> Iterator[Stroke]:
+def _cuts(question: Question, tool: Tool, head: Head, start: float, size: float, deep: float) -> Iterator[Stroke]:
     shop, cutter = question.shop, tool.cutter
     rough = rough_cut(cutter.diameter_mm or 0.0, stands_out(cutter, deep), question.material, shop.stiffness,
                       cutter.material == "carbide")
@@ -97,7 +100,7 @@ def _says(shop: Shop, head: Head, place: int, last: int, across: float, more: fl
     return touch + set_to + by + ("; measure" if place in (0, last - 2) else "")
 
 
-def _set_to(tool: HoleTool, across_mm: float, feed_mm: float) -> HoleTool:
+def _set_to(tool: Tool, across_mm: float, feed_mm: float) -> Tool:
     """The tool with its tooth out to a diameter; the bar goes round inside it, as far from the wall as ever."""
     cutter = tool.cutter
     size = cutter.diameter_mm or 0.0
@@ -106,7 +109,7 @@ def _set_to(tool: HoleTool, across_mm: float, feed_mm: float) -> HoleTool:
     bar = nm(across_mm / 2 - room)
     clear = tuple(part._replace(radius_low=bar, radius_high=bar) if part.name == "bar" else part
                   for part in tool.form.clear)
-    return replace(tool, form=Form(teeth, teeth, clear), feed=tool.rpm * feed_mm)
+    return replace(tool, form=Form(teeth, teeth, clear), feeding=replace(tool.feeding, feed=tool.rpm * feed_mm))
 
 
 def asks(question: Question, cutter: Cutter) -> tuple[str, str] | None:

@@ -10,7 +10,7 @@ from crib.geometry.axis_view import Plunge
 from crib.geometry.outline import Outline
 from crib.handbook.materials import Material
 from crib.holders.heads import Head
-from crib.planning.holes.tools import HoleTool
+from crib.machining.tool import Tool
 from crib.shop import Shop
 from crib.units import nm
 
@@ -32,7 +32,7 @@ class Stroke:
     `turns`: for a tap, how often it turns; `diameter_mm` and `radial_mm`: of a cut that a boring head is set out for,
     to what diameter and by how much a side; `is_measured`: whether what it makes is measured after it."""
 
-    tool: HoleTool
+    tool: Tool
     role: str
     room: str
     z_mm: float
@@ -72,9 +72,9 @@ class Draft:
     score: float = 0.0
 
     @property
-    def tools(self) -> tuple[HoleTool, ...]:
+    def tools(self) -> tuple[Tool, ...]:
         """The tools in the order in which they are put up; one twice where it comes back."""
-        tools: list[HoleTool] = []
+        tools: list[Tool] = []
         for stroke in self.strokes:
             if not tools or tools[-1].id != stroke.tool.id:
                 tools.append(stroke.tool)

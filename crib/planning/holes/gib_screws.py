@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import pi, radians, tan
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.features.base import Request
 from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, exit_run, exit_slope, number_of, wall_of
 from crib.features.rounds import choice, rod
@@ -102,7 +102,7 @@ def _lands(question: Question, cutters: Sequence[Cutter], draft: Draft) -> Itera
         plunges = cutter.kind == "end-mill" and cutter.centre_cutting and (cutter.corner_radius_mm or 0.0) <= 0.5
         if not plunges and not (cutter.kind == "counterbore" and (cutter.pilot_mm or 0.0) <= hole):
             continue
-        found = held(question, cutter, "counterboring", cutter.diameter_mm or 0.0)
+        found = held(question, cutter, Down.COUNTERBORING, cutter.diameter_mm or 0.0)
         if found:
             says = "clean up a land for the nut, square to the hole; lock X and Y"
             yield Stroke(found, "spotface", "land", -LAND_DEPTH_MM, says)

@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters import kind_of
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
 from crib.findings.finding import FINE_MM, Deviation, Figure, Finding
 from crib.handbook.bands import band
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
+from crib.holders.chucks import hold_down
 from crib.machining.methods.base import Infeasible
 from crib.machining.own_holes import own_band, own_words, whole_range
+from crib.machining.tool import holding_of
 from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, reaches, spot, tool
-from crib.planning.holes.tools import holder
 from crib.planning.refusals import apart
 from crib.shop import Own
 from crib.tapping.holes import MILLED, other_ways, usable
@@ -63,7 +64,7 @@ def hole_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterator[Draft
 def _to_begin(question: Question, cutters: Sequence[Cutter], deep_mm: float) -> Sequence[Cutter]:
     """The cutters without the drills that nothing holds or that are too short, so that the next one is tried."""
     return [c for c in cutters if c.kind != "drill" or (
-        holder(kind_of(c).fill(c), question.shop).ok and reaches(c, deep_mm))]
+        hold_down(kind_of(c).fill(c), holding_of(question.shop)).ok and reaches(c, deep_mm))]
 
 
 def _stock_left(question: Question, hole: Hole) -> Iterator[Finding]:
@@ -148,7 +149,7 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
             continue
         size = cutter.diameter_mm or 0.0
         made = size + MILLED
-        found = tool(question, cutter, "counterboring", size, made)
+        found = tool(question, cutter, Down.COUNTERBORING, size, made)
         if found is None:
             continue
         stroke = Stroke(found, "counterbore", "counterbore", -request.size("depth").mid, _how(cutter))

@@ -39,9 +39,10 @@ def speed(question: Question, strokes: Sequence[Stroke]) -> Iterator[Finding]:
     """SP1: the slowest speed isn't too fast; a tap is turned by hand. FD1: the motor pulls the feed."""
     for stroke in strokes:
         step, units = stroke.tool.step, question.shop.units
-        if not stroke.tool.by_hand and stroke.tool.feed < stroke.tool.wants - 1e-9:
+        if not stroke.tool.by_hand and stroke.tool.feed < stroke.tool.feeding.wants - 1e-9:
             yield Finding("FD1", "note", f"{stroke.tool.owned.label}: fed at {rate(stroke.tool.feed, units)}, as much "
-                          f"as the motor pulls; its lips would take {rate(stroke.tool.wants, units)}", "from memory")
+                          f"as the motor pulls; its lips would take {rate(stroke.tool.feeding.wants, units)}",
+                          "from memory")
         if step and step.severity and not stroke.tool.by_hand and not step.says.startswith("slower"):
             yield Finding("SP1", step.severity, f"{stroke.tool.owned.label}: {step.says}", step.source)
 

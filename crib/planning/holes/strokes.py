@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters import in_doubt
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM
 from crib.handbook.points import countersink_travel, point_length
+from crib.machining.tool import Descent, Tool, ready
 from crib.planning.holes.boring import bored_strokes
 from crib.planning.holes.draft import Question, Stroke
-from crib.planning.holes.tools import HoleTool, ready
 from crib.tapping.holes import drill_hole
 from crib.tapping.shape import Hole
 from crib.units import in_words, show
@@ -31,17 +31,18 @@ _SINKS = ("countersink", "spot-drill")
 _SINK_ANGLES = (60.0, 120.0)
 _BAD = ("chipped", "burnt", "bent")
 
-OPERATIONS = {"drill": "drilling", "two drills": "drilling", "ream": "reaming", "bore": "boring", "end mill": "milling"}
+OPERATIONS = {"drill": Down.DRILLING, "two drills": Down.DRILLING, "ream": Down.REAMING, "bore": Down.BORING,
+              "end mill": Down.MILLING}
 ROLES = {"drill": "drill", "two drills": "drill", "ream": "ream", "bore": "bore", "end mill": "plunge"}
 
 
-def tool(question: Question, cutter: Cutter, operation: str, across_mm: float, makes_mm: float | None = None
-         ) -> HoleTool | None:
+def tool(question: Question, cutter: Cutter, operation: Down, across_mm: float, makes_mm: float | None = None
+         ) -> Tool | None:
     """The tool that a cutter is for this."""
-    return ready(cutter, operation, question.shop, question.material, across_mm, makes_mm)
+    return ready(cutter, question.shop, question.material, down=Descent(operation, across_mm, makes_mm))
 
 
-def held(question: Question, cutter: Cutter, operation: str, across_mm: float) -> HoleTool | None:
+def held(question: Question, cutter: Cutter, operation: Down, across_mm: float) -> Tool | None:
     """The same, where something holds it and it is whole."""
     if cutter.condition in _BAD or cutter.diameter_mm is None:
         return None
@@ -53,7 +54,7 @@ def spot(question: Question, cutters: Sequence[Cutter], hole_mm: float) -> Itera
     """A spot for the drill to start in, with the best that is owned for it; nothing where nothing is."""
     for kind in _SPOTTERS:
         for cutter in cutters:
-            found = held(question, cutter, "drilling", hole_mm) if cutter.kind == kind else None
+            found = held(question, cutter, Down.DRILLING, hole_mm) if cutter.kind == kind else None
             if found is None or (cutter.tip_mm or 0.0) >= hole_mm:
                 continue
             across = min(_SPOT_SHARE * hole_mm, cutter.diameter_mm or 0.0)
@@ -72,7 +73,7 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
         suits = cutter.kind in _SINKS and wide_enough and _SINK_ANGLES[0] <= angle <= _SINK_ANGLES[1]
         if not suits or in_doubt.question(cutter):
             continue
-        found = held(question, cutter, "countersinking", rim_mm)
+        found = held(question, cutter, Down.COUNTERSINKING, rim_mm)
         if found is None:
             continue
         depth = point_length(rim_mm, angle, cutter.tip_mm or 0.0)
@@ -88,7 +89,7 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
         yield best[2]
 
 
-def _to_reach(found: HoleTool, across_mm: float) -> float | None:
+def _to_reach(found: Tool, across_mm: float) -> float | None:
     """How deep a silhouette goes until it is so wide at the surface [mm]."""
     radius = across_mm / 2 * 1e6
     for part in found.form.sure:
@@ -107,7 +108,7 @@ def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool, 
     full_mm += LEAD_MM if hole.way == "ream" else 0.0
     if hole.first is not None and hole.first.diameter_mm is not None:
         made = drill_hole(hole.first.diameter_mm, question.shop.own)
-        first = tool(question, hole.first, "drilling", hole.first.diameter_mm, made)
+        first = tool(question, hole.first, Down.DRILLING, hole.first.diameter_mm, made)
         if first is None:
             return None
         strokes += [*pilot(question, cutters, first, full_mm, through),
@@ -126,7 +127,7 @@ def hole_strokes(question: Question, hole: Hole, full_mm: float, through: bool, 
     return [*strokes, *before, Stroke(last, ROLES[hole.way], "hole", z, _says(hole))]
 
 
-def pilot(question: Question, cutters: Sequence[Cutter], drill: HoleTool, full_mm: float, through: bool
+def pilot(question: Question, cutters: Sequence[Cutter], drill: Tool, full_mm: float, through: bool
           ) -> Iterator[Stroke]:
     """The hole for a large drill's web: the smallest drill that is as wide as the web and reaches; nothing where none
     is, or where it isn't large."""
@@ -137,7 +138,7 @@ def pilot(question: Question, cutters: Sequence[Cutter], drill: HoleTool, full_m
         across = cutter.diameter_mm or 0.0
         if cutter.kind != "drill" or not PILOT[0] * size <= across <= PILOT[1] * size:
             continue
-        found = held(question, cutter, "drilling", across)
+        found = held(question, cutter, Down.DRILLING, across)
         z = tip(found, full_mm, True) if found and through else full_mm
         if found is not None and reaches(found.cutter, z):
             says = f"a pilot for the web of the {drill.owned.label}"
@@ -150,7 +151,7 @@ def reaches(cutter: Cutter, deep_mm: float) -> bool:
     return (cutter.length_of_cut_mm or flutes_of(cutter).usual) >= deep_mm - 1e-6
 
 
-def tip(found: HoleTool, full_mm: float, through: bool) -> float:
+def tip(found: Tool, full_mm: float, through: bool) -> float:
     """How deep a drill's tip goes for a depth at full diameter [mm]."""
     point = max((part.high for part in found.form.sure if part.name == "point"), default=0) / 1e6
     return full_mm + point + (THROUGH_MM if through else 0.0)

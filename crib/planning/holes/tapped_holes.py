@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.features.gib_screw_holes import exit_run, wall_of
 from crib.features.rounds import is_through
 from crib.features.tapped_hole import RIM_MM, reading_of
@@ -80,7 +80,7 @@ def _depth_with(question: Question, advice: TapAdvice, verdict: Verdict) -> Dept
 def _taps(question: Question, advice: TapAdvice, depth: Depth) -> Iterator[Stroke]:
     thread = advice.thread
     for number, tap in enumerate(depth.taps):
-        found = tool(question, tap, "tapping", thread.major_mm)
+        found = tool(question, tap, Down.TAPPING, thread.major_mm)
         if found is None:
             continue
         chamfer = max((part.high for part in found.form.sure if part.name == "chamfer"), default=0) / 1e6

@@ -8,11 +8,12 @@ from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.rounds import is_through
 from crib.handbook.reaming import can_follow, window
+from crib.holders.chucks import hold_down
+from crib.machining.tool import holding_of
 from crib.planning.advice import Refusal
 from crib.planning.holes.boring import asks
 from crib.planning.holes.draft import Question
 from crib.planning.holes.strokes import reaches
-from crib.planning.holes.tools import holder
 from crib.tapping.holes import BORED_LEAST, MILLED, REAMED_MM, drill_hole, usable
 from crib.tapping.holes import drilled as drilled_holes
 from crib.units import show, show_apart
@@ -69,12 +70,12 @@ def _reamer(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Ite
         fix = f"a reamer of {low} to {high}"
         yield Refusal(cutter, "cannot", "SZ3", f"cuts {made}, {word}, {bound}", cuts, limit, fix, abs(cuts - limit))
         return
-    fitting = [c for c in drills if holder(c, question.shop).ok
+    fitting = [c for c in drills if hold_down(c, holding_of(question.shop)).ok
                and can_follow(across, c.diameter_mm or 0.0, drill_hole(c.diameter_mm or 0.0, own))]
     if fitting:
         yield from _too_short(question, cutter, fitting)
         return
-    sizes = [c.diameter_mm or 0.0 for c in drills if holder(c, question.shop).ok]
+    sizes = [c.diameter_mm or 0.0 for c in drills if hold_down(c, holding_of(question.shop)).ok]
     least, most = (across - stock for stock in reversed(window(across)))
     under = f"a drill of {show(least, units, places=4)} to {show(most, units, places=4)}"
     near = min(sizes, key=lambda mm: max(least - mm, mm - most), default=None)
@@ -119,12 +120,12 @@ def _bar(question: Question, cutter: Cutter, drills: Sequence[Cutter]) -> Iterat
         yield Refusal(cutter, "cannot", "SZ3", f"it wants a hole of {has} to go into, and {needs} is the most before "
                       "this bore", least, most, "a thinner bar", least - most)
         return
-    fitting = [c for c in drills if holder(c, question.shop).ok
+    fitting = [c for c in drills if hold_down(c, holding_of(question.shop)).ok
                and least <= drill_hole(c.diameter_mm or 0.0, own) <= most]
     if fitting:
         yield from _too_short(question, cutter, fitting)
         return
-    holes = [drill_hole(c.diameter_mm or 0.0, own) for c in drills if holder(c, question.shop).ok]
+    holes = [drill_hole(c.diameter_mm or 0.0, own) for c in drills if hold_down(c, holding_of(question.shop)).ok]
     near = min(holes, key=lambda mm: max(least - mm, mm - most), default=None)
     says = f"it wants a hole of {show(least, units)} to {show(most, units)} to go into, and "
     says += "no drill that can be held makes one" if near is None else (
