@@ -21,6 +21,7 @@ from crib.cli.slots import Slot, with_options
 from crib.cli.status import Status
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.findings.message import joined
 from crib.planning.watch import PATIENCE, Watch
 from crib.store import open_crib
 
@@ -125,7 +126,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     if asked.json:
         from crib.pages.as_json import advice_json
 
-        out.answer(asked, advice_json(found.advice, refused="all" if most is None else most), ())
+        out.answer(asked, advice_json(found.advice, units, refused="all" if most is None else most), ())
     else:
         shown = sheet(found, units, most)
         out.answer(asked, None, [*shown, *(_why(found.advice, shop, units) if why else ())])
@@ -174,7 +175,7 @@ def _with_held(found: Answered, name: str, texts: Mapping[str, str], shop: Shop,
     lines = [(f"line {one.line} of {PurePath(one.file).name}" if one.file else f"held-back line {one.id}", one.text)
              for one in held]
     more = may_be(lines, feature)
-    says = "; ".join(filter(None, (found.advice.says, more)))
+    says = joined("; ", filter(None, (found.advice.says, more)))
     return replace(found, advice=replace(found.advice, says=says))
 
 

@@ -75,7 +75,7 @@ def _again(asked: Asked, number: int) -> Status:
         from crib.pages.as_json import advice_json
 
         document = {"question": then.as_json(), "changed": said[1:], "since": since}
-        out.answer(asked, document | {"now": advice_json(found.advice)}, ())
+        out.answer(asked, document | {"now": advice_json(found.advice, units)}, ())
     else:
         rows = out.table(("",) * 5, history_rows(since, undone_by(changes), units))[1:]
         lines = [*said, "", *(["in the crib since then", *rows, ""] if rows else []), *sheet(found, units, 6)]

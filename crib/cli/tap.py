@@ -67,7 +67,7 @@ def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[st
     if asked.json:
         from crib.pages.tap_json import tap_json
 
-        out.answer(asked, tap_json(advice), ())
+        out.answer(asked, tap_json(advice, units), ())
     else:
         from crib.pages.tap_page import tap_page
 
@@ -85,7 +85,7 @@ def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
     if asked.json:
         from crib.pages.tap_json import checked_json
 
-        out.answer(asked, checked_json(found), ())
+        out.answer(asked, checked_json(found, units), ())
     else:
         from crib.pages.tap_page import checked_page
 

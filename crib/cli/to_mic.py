@@ -46,7 +46,7 @@ def to_mic(
     else:
         said = {one.id: in_a_line(one.as_json()) for one in questions}
         lines = to_mic_page(found, said, {key: one.option for key, one in ATTRIBUTES.items()}, units, out.width())
-    out.answer(asked, to_mic_json(found) | {"questions": len(questions)}, lines)
+    out.answer(asked, to_mic_json(found, units) | {"questions": len(questions)}, lines)
     return Status.ANSWERED if found.measures else Status.NO
 
 

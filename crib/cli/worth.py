@@ -86,7 +86,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
         return made(asked, name, {key: text for key, text in texts.items() if key not in said})
     only = _only(texts["cutter"], bench, request) if "cutter" in texts else None
     found = reckon(request, bench, Asking(**asdict(terms), accept=accept, only=only), history, today())
-    out.answer(asked, worth_json(found, shop.currency) if asked.json else None,
+    out.answer(asked, worth_json(found, shop.currency, shop.units) if asked.json else None,
                () if asked.json else worth_page(found, shop.currency, shop.units, out.width()))
     return Status.ANSWERED if found.work is not None or found.decision.worth is not None else Status.NO
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crib.findings.message import Text
+
 NO_CHANGE = "no single change of this cutter would do"
 """The fix of a refusal where there is none."""
 
@@ -15,7 +17,7 @@ class Finding:
 
     rule: str
     severity: str
-    says: str
+    says: Text
     source: str = "common practice"
     cutter_id: int | None = None
 
@@ -40,5 +42,5 @@ class Figure:
 
     what: str
     mm: float | None = None
-    value: float | str | None = None
+    value: float | Text | None = None
     places: int = 3

@@ -131,6 +131,33 @@ def joined(between: str, texts: Iterable[Text]) -> Text:
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
 
 
+def nameless(text: Text, name: str) -> Text:
+    """A text in which a name is left out, to tell whether the same is said of two.
+
+    >>> nameless(said("{cutter} is dull", cutter="no. 4"), "no. 4") == said("{cutter} is dull", cutter="")
+    True
+    """
+    if isinstance(text, str):
+        return text.replace(name, "")
+    bare = ((key, nameless(fact, name) if isinstance(fact, str | Message) else fact) for key, fact in text.facts)
+    return Message(text.template, tuple(bare))
+
+
+def unaddressed(text: Text, name: str) -> Text:
+    """A text without the name at its head, and without what parts the two.
+
+    >>> unaddressed("no. 4: too fast", "no. 4")
+    'too fast'
+    >>> unaddressed(said("{cutter}: too fast", cutter="no. 4"), "no. 4").template
+    'too fast'
+    """
+    if isinstance(text, str):
+        return text.removeprefix(name).lstrip(": ")
+    first, fact = next(iter(text.facts), ("", ""))
+    head = f"{{{first}}}" if fact == name else ""
+    return Message(text.template.removeprefix(head).lstrip(": ") if head else text.template, text.facts)
+
+
 def apart(one_mm: float, other_mm: float, places: int = 3) -> tuple[Apart, Apart]:
     """Two lengths [mm] that are set against each other."""
     return Apart(one_mm, other_mm, places), Apart(other_mm, one_mm, places)

@@ -11,6 +11,7 @@ from crib.pages.remarks import place
 from crib.pages.scene import Scene
 from crib.pages.text import as_ascii, exact, join, paragraph, sentence
 from crib.planning.advice import Advice, Plan, Refusal
+from crib.render.words import worded, words
 
 _REFUSED = 6
 _WAYS_OUT = 3
@@ -43,7 +44,7 @@ def page(
     if best:
         blocks += [plan_sheet(best, scene, advice.assumed, units, width, lines), _care(advice, width)]
     elif advice.assumed:
-        blocks.append(paragraph(join(advice.assumed), width, "Assumed: ", 2))
+        blocks.append(paragraph(join(worded(advice.assumed, units)), width, "Assumed: ", 2))
     blocks += [_runners_up(advice.plans, units, width), _away(advice, width), _buy(advice, width)]
     blocks.append(_refused(advice, units, width, refused))
     rows = [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
@@ -69,9 +70,8 @@ def asked(advice: Advice, units: str) -> str:
 
 def verdict(advice: Advice, units: str, width: int) -> list[str]:
     """The answer in words, and the one sentence that decides."""
-    words = WORDS[advice.answer]
-    says = advice.says or (_proved(advice.plans[0], units) if advice.plans else "")
-    return [*paragraph(words, width, "Answer: ", 2), *paragraph(sentence(says), width)]
+    says = words(advice.says, units) or (_proved(advice.plans[0], units) if advice.plans else "")
+    return [*paragraph(WORDS[advice.answer], width, "Answer: ", 2), *paragraph(sentence(says), width)]
 
 
 def _proved(plan: Plan, units: str) -> str:
@@ -120,8 +120,8 @@ def _why(refusal: Refusal, units: str, width: int, where: str = "", is_asked: bo
     """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
     cutter = ", ".join(part for part in (name(refusal.cutter, units), where) if part)
     lead = "mic first: " if refusal.answer == "measure first" and not is_asked else ""
-    fix = " " + sentence(refusal.fix) if refusal.fix else ""
-    return paragraph(f"{cutter}: {lead}{refusal.says.rstrip('.')}.{fix}", width, "  - ", 4)
+    fix = " " + sentence(words(refusal.fix, units)) if refusal.fix else ""
+    return paragraph(f"{cutter}: {lead}{words(refusal.says, units).rstrip('.')}.{fix}", width, "  - ", 4)
 
 
 def _care(advice: Advice, width: int) -> list[str]:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import math
-from dataclasses import asdict
+from dataclasses import fields
 from typing import Any
 
 from crib.findings.finding import Figure
+from crib.findings.message import Message
 from crib.planning.advice import Advice, Change, Pass, Plan, Proof, Refusal
+from crib.render.words import words
 
 _SHOWN = 12
 _PLACES = 9
 
 
-def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
-    """The whole answer; `refused`: how many of the refused cutters to give, or "all".
+def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict[str, Any]:
+    """The whole answer, its sentences in these units; `refused`: how many of the refused cutters to give, or "all".
     Where it refers no plan is given, whatever is there."""
     shown = advice.refused if refused == "all" else advice.refused[: int(refused)]
     shape = {
@@ -31,7 +33,7 @@ def advice_json(advice: Advice, refused: str | int = _SHOWN) -> dict[str, Any]:
         "assumed": advice.assumed,
         "cautions": advice.cautions,
     }
-    tidy: dict[str, Any] = plain(shape)
+    tidy: dict[str, Any] = plain(shape, units)
     return tidy
 
 
@@ -53,25 +55,25 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "way": plan.way,
         "cutters": [{"id": cutter.id, "label": cutter.label, "drawer": cutter.drawer} for cutter in plan.cutters],
         "passes": [pass_json(one) for one in plan.passes],
-        "deviations": [asdict(deviation) for deviation in plan.deviations],
+        "deviations": [flat(deviation) for deviation in plan.deviations],
         "figures": [_figure(figure) for figure in plan.figures],
         "setup": plan.setup,
         "holders": plan.holders,
         "assumed": plan.assumed,
         "proof": _proof(plan.proof),
-        "warnings": [asdict(warning) for warning in plan.warnings],
+        "warnings": [flat(warning) for warning in plan.warnings],
         "minutes": plan.minutes,
         "cost": plan.cost,
         "currency": plan.currency,
-        "cost_lines": [asdict(line) for line in plan.cost_lines],
+        "cost_lines": [flat(line) for line in plan.cost_lines],
         "scrap_chance": plan.scrap_chance,
-        "faces": [asdict(face) for face in plan.proof.faces],
+        "faces": [flat(face) for face in plan.proof.faces],
         "zeros": list(plan.zeros),
         "fluid": plan.fluid,
         "locks": list(plan.locks),
         "hold": plan.hold,
-        "touch_off": [asdict(step) for step in plan.touch_off],
-        "checks": [asdict(check) for check in plan.checks],
+        "touch_off": [flat(step) for step in plan.touch_off],
+        "checks": [flat(check) for check in plan.checks],
     }
 
 
@@ -98,7 +100,7 @@ def pass_json(one: Pass) -> dict[str, Any]:
         "dial_x_mm": one.dial_x_mm,
         "dial_z_mm": one.dial_z_mm,
         "stop_mm": one.stop_mm,
-        "dials": [asdict(dial) for dial in one.dials],
+        "dials": [flat(dial) for dial in one.dials],
         "stops_mm": list(one.stops_mm),
         "locks": list(one.locks),
         "enters_mm": one.enters_mm,
@@ -136,18 +138,26 @@ def refusal_json(refusal: Refusal) -> dict[str, Any]:
     }
 
 
-def plain(value: Any) -> Any:
-    """The same value as JSON can carry it: floats to nine places and never minus nought, what isn't finite as null.
+def flat(one: Any) -> dict[str, Any]:
+    """A dataclass's fields by their names, what is in them left as it is."""
+    return {field.name: getattr(one, field.name) for field in fields(one)}
 
-    >>> plain({"a": (0.1 + 0.2, -0.0, float("inf"), 3)})
+
+def plain(value: Any, units: str) -> Any:
+    """The same value as JSON can carry it: floats to nine places and never minus nought, what isn't finite as null,
+    messages in words.
+
+    >>> plain({"a": (0.1 + 0.2, -0.0, float("inf"), 3)}, "in")
     {'a': [0.3, 0.0, None, 3]}
     """
     if isinstance(value, float):
         return round(value, _PLACES) + 0.0 if math.isfinite(value) else None
+    if isinstance(value, Message):
+        return words(value, units)
     if isinstance(value, dict):
-        return {key: plain(inner) for key, inner in value.items()}
+        return {key: plain(inner, units) for key, inner in value.items()}
     if isinstance(value, list | tuple | set | frozenset):
-        return [plain(inner) for inner in value]
+        return [plain(inner, units) for inner in value]
     return value
 
 
@@ -161,5 +171,5 @@ def _proof(proof: Proof) -> dict[str, Any]:
         "left_mm": proof.left_mm,
         "gouge_mm": proof.gouge_mm,
         "neck_gap_mm": proof.neck_gap_mm,
-        "tight": asdict(proof.tight) if proof.tight else None,
+        "tight": flat(proof.tight) if proof.tight else None,
     }

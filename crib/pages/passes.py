@@ -10,6 +10,7 @@ from itertools import groupby
 from crib.machining.draft import ZEROS
 from crib.pages.text import columns, exact, paragraph
 from crib.planning.advice import Pass
+from crib.render.words import worded, words
 from crib.units import show
 
 Run = tuple[Pass, ...]
@@ -200,9 +201,10 @@ def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = Fals
     listed = {one.no for run in folded(passes) for one in run[1:] if one.role == "bore"}
     for one in passes:
         stop = f"stop at {dialled(_stop(one), units).strip()} along the feed" if one.stop_mm is not None else ""
-        says = "" if measured and one.says.startswith(_MEASURED) else one.says
+        says = words(one.says, units)
+        says = "" if measured and says.startswith(_MEASURED) else says
         says = _TO_SIZE.sub("", says) if one.no in listed else says
-        for saying in filter(None, (says, stop, _for_chips(one, units), *one.way_says)):
+        for saying in filter(None, (says, stop, _for_chips(one, units), *worded(one.way_says, units))):
             sayings.setdefault(saying, []).append(one.no)
     out: list[str] = []
     for saying, those in sayings.items():

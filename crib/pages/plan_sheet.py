@@ -7,18 +7,20 @@ from collections.abc import Sequence
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.finding import FINE_MM, Figure
+from crib.findings.message import Text
 from crib.pages import passes, picture, plan_view, process
 from crib.pages.remarks import place, warning_lines
 from crib.pages.scene import Scene
 from crib.pages.text import columns, exact, join, paragraph
 from crib.planning.advice import Plan
+from crib.render.words import worded, words
 
 _NOTHING_MM = 1e-4
 _COST_LINES = 5
 
 
 def plan_sheet(
-    plan: Plan, scene: Scene | None, assumed: Sequence[str], units: str, width: int = 100, lines: bool = True
+    plan: Plan, scene: Scene | None, assumed: Sequence[Text], units: str, width: int = 100, lines: bool = True
 ) -> list[str]:
     """The plan as lines of at most `width` characters; `assumed` is what the question took for granted."""
     blocks = [
@@ -28,7 +30,7 @@ def plan_sheet(
         passes.table(plan.passes, units, width, lines, plan.zeros, bool(plan.checks)),
         process.block(plan, units, width),
         _outcome(plan, units, width),
-        warning_lines(plan.warnings, width),
+        warning_lines(plan.warnings, units, width),
         _reckoned(plan, assumed, units, width),
     ]
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
@@ -43,14 +45,15 @@ def _get_out(plan: Plan, units: str, width: int) -> list[str]:
     """The cutters, where they lie, the size they are reckoned at, and what holds them."""
     paired = len(plan.holders) == len(plan.cutters)
     rows = [
-        (f"  {name(cutter, units)}", place(cutter), _size(cutter, units), plan.holders[at] if paired else "")
+        (f"  {name(cutter, units)}", place(cutter), _size(cutter, units),
+         words(plan.holders[at], units) if paired else "")
         for at, cutter in enumerate(plan.cutters)
     ]
     body = columns(rows)
     if any(len(line) > width for line in body):
         body = [line for row in rows for line in paragraph(", ".join(cell for cell in row if cell), width, "", 4)]
     if plan.holders and not paired:
-        body += paragraph(", ".join(plan.holders), width, "  hold in: ")
+        body += paragraph(", ".join(worded(plan.holders, units)), width, "  hold in: ")
     if plan.setup != "upright":
         body += paragraph(plan.setup, width, "  set up: ")
     if plan.fluid:
@@ -86,12 +89,12 @@ def _outcome(plan: Plan, units: str, width: int) -> list[str]:
     return out
 
 
-def _reckoned(plan: Plan, assumed: Sequence[str], units: str, width: int) -> list[str]:
+def _reckoned(plan: Plan, assumed: Sequence[Text], units: str, width: int) -> list[str]:
     """Figures, what was assumed, minutes and money."""
     out: list[str] = []
     if plan.figures:
         out += paragraph("; ".join(_figure(figure, units) for figure in plan.figures) + ".", width, "Figures: ", 2)
-    taken = tuple(dict.fromkeys((*assumed, *plan.assumed)))
+    taken = tuple(dict.fromkeys(worded((*assumed, *plan.assumed), units)))
     if taken:
         out += paragraph(join(taken), width, "Assumed: ", 2)
     out += paragraph(_cost(plan), width, "Cost: ", 2)

@@ -5,19 +5,20 @@ from __future__ import annotations
 from crib.pages.passes import numbers
 from crib.pages.text import exact, paragraph
 from crib.planning.advice import Check, Pass, Plan
+from crib.render.words import words
 from crib.units import show
 
 
 def block(plan: Plan, units: str, width: int = 100) -> list[str]:
     """The lines, at most `width` characters wide; nothing where nothing is told."""
-    said = [("Hold: ", plan.hold), ("Touch off: ", _touches(plan)), ("Lock: ", _locks(plan)),
+    said = [("Hold: ", words(plan.hold, units)), ("Touch off: ", _touches(plan, units)), ("Lock: ", _locks(plan)),
             ("In and out: ", _in_and_out(plan, units)), ("Dials: ", _dials(plan, units)),
             ("Measure: ", _checks(plan, units))]
     return [line for lead, text in said if text for line in paragraph(text + ".", width, lead, 2)]
 
 
-def _touches(plan: Plan) -> str:
-    return "; ".join(f"{number} {one.says}" for number, one in enumerate(plan.touch_off, start=1))
+def _touches(plan: Plan, units: str) -> str:
+    return "; ".join(f"{number} {words(one.says, units)}" for number, one in enumerate(plan.touch_off, start=1))
 
 
 def _locks(plan: Plan) -> str:
@@ -51,7 +52,7 @@ def _dials(plan: Plan, units: str) -> str:
             said = f"{exact(dial.reading_mm, units, sign=True)} = {dial.turns} + {dial.divisions:g}"
             slides.setdefault(dial.slide, {})[dial.reading_mm] = said
     told = [f"{slide} {', '.join(readings.values())}" for slide, readings in slides.items()]
-    return "; ".join((*told, plan.handwheels))
+    return "; ".join((*told, words(plan.handwheels, units)))
 
 
 def _checks(plan: Plan, units: str) -> str:

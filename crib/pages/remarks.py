@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.pages.text import paragraph
+from crib.render.words import words
 
 _SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
 """Severities, worst first, and the word that stands before what they say."""
@@ -27,11 +28,11 @@ def place(cutter: Cutter) -> str:
     return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
 
 
-def warning_lines(warnings: Iterable[Finding], width: int) -> list[str]:
+def warning_lines(warnings: Iterable[Finding], units: str, width: int) -> list[str]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
     ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
-    said = dict.fromkeys((warning.severity, warning.says, warning.source) for warning in ranked)
+    said = dict.fromkeys((warning.severity, words(warning.says, units), warning.source) for warning in ranked)
     out: list[str] = []
     for severity, says, source in said:
         tail = "" if source in _UNSAID else f" ({source})"

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict
 from typing import Any
 
-from crib.pages.as_json import plain
+from crib.pages.as_json import flat, plain
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, NotOwned, TapAdvice, Verdict
 
 
-def tap_json(advice: TapAdvice) -> dict[str, Any]:
+def tap_json(advice: TapAdvice, units: str) -> dict[str, Any]:
     """The whole answer, in the agreed keys; more behind them."""
     thread, limits = advice.thread, advice.limits
     shape = {
@@ -32,11 +31,11 @@ def tap_json(advice: TapAdvice) -> dict[str, Any]:
         "rpm": advice.rpm, "wanted_rpm": advice.wanted_rpm, "torque_nm": advice.torque_nm, "fluid": advice.fluid,
         "target_percent": [advice.target.low, advice.target.high] if advice.target else None,
         "steps": advice.steps,
-        "warnings": [asdict(warning) for warning in advice.warnings],
+        "warnings": [flat(warning) for warning in advice.warnings],
         "answer": advice.answer, "says": advice.says, "assumed": advice.assumed, "cautions": advice.cautions,
         "material": advice.material, "without": advice.without or None,
     }
-    tidy: dict[str, Any] = plain(shape)
+    tidy: dict[str, Any] = plain(shape, units)
     return tidy
 
 
@@ -77,7 +76,7 @@ def _depth(depth: Depth | None) -> dict[str, Any] | None:
     }
 
 
-def checked_json(found: Sequence[TapChecked]) -> dict[str, Any]:
+def checked_json(found: Sequence[TapChecked], units: str) -> dict[str, Any]:
     """Every tap against every drill."""
     taps = [{
         "cutter_id": one.tap.id, "label": one.tap.label, "thread": one.thread, "answer": one.answer, "says": one.says,
@@ -85,5 +84,5 @@ def checked_json(found: Sequence[TapChecked]) -> dict[str, Any]:
         "not_owned": [missing_json(each) for each in one.not_owned],
     } for one in found]
     without = [one.tap.id for one in found if not one.drills]
-    tidy: dict[str, Any] = plain({"taps": taps, "without_a_drill": without})
+    tidy: dict[str, Any] = plain({"taps": taps, "without_a_drill": without}, units)
     return tidy

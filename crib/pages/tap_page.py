@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crib.findings.verdicts import WORDS
 from crib.pages.remarks import place, warning_lines
 from crib.pages.text import columns, join, paragraph, sentence
+from crib.render.words import worded, words
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, TapAdvice, Verdict
 from crib.tapping.steps import torque_words
@@ -25,10 +26,10 @@ def tap_page(advice: TapAdvice, units: str, width: int = 100, every: bool = Fals
     if advice.answer != "refer":
         blocks += [
             _taps(advice), _drills(advice, units, width, every), _not_owned(advice, units, width),
-            _depth(advice.depth, units, width), _steps(advice, width), warning_lines(advice.warnings, width),
-            _reckoned(advice, units, width),
+            _depth(advice.depth, units, width), _steps(advice, units, width),
+            warning_lines(advice.warnings, units, width), _reckoned(advice, units, width),
             [*["Take care"] * bool(advice.cautions), *(line for text in advice.cautions for line in
-                                                     paragraph(sentence(text), width, "  - ", 4))],
+                                                     paragraph(sentence(words(text, units)), width, "  - ", 4))],
         ]
     return [line for number, block in enumerate(b for b in blocks if b) for line in ([""] if number else []) + block]
 
@@ -43,8 +44,8 @@ def _head(advice: TapAdvice, units: str, width: int) -> list[str]:
         said.append(f"hole {_size(limits.least, units)} to {_size(limits.most, units)} by {limits.name}")
     if advice.target:
         said.append(f"{advice.material} wants {advice.target.low:g} to {advice.target.high:g} percent")
-    words = _NO_TAP if advice.answer == "extra passes" and not advice.taps else _WORDS[advice.answer]
-    return [*paragraph(words, width, "Answer: ", 2), *paragraph(sentence(advice.says), width),
+    answer = _NO_TAP if advice.answer == "extra passes" and not advice.taps else _WORDS[advice.answer]
+    return [*paragraph(answer, width, "Answer: ", 2), *paragraph(sentence(words(advice.says, units)), width),
             *paragraph(", ".join(said), width, "Thread: ", 2)]
 
 
@@ -68,7 +69,7 @@ def _drills(advice: TapAdvice, units: str, width: int, every: bool) -> list[str]
     left = len(advice.drills) - sum(1 for v in shown if v in advice.drills)
     tail = [f"  and {left} more that don't serve"] if left > 0 else []
     told = [v for v in shown if v.answer != "as drawn" or v.edge]
-    why = [line for v in told for line in paragraph(f"{v.hole.label}: {v.says}", width, "    ", 6)]
+    why = [line for v in told for line in paragraph(f"{v.hole.label}: {words(v.says, units)}", width, "    ", 6)]
     return ["Drills, best first", *out, *why, *tail]
 
 
@@ -106,9 +107,9 @@ def _depth(depth: Depth | None, units: str, width: int) -> list[str]:
     return paragraph(parts, width, "Depth: ", 2)
 
 
-def _steps(advice: TapAdvice, width: int) -> list[str]:
+def _steps(advice: TapAdvice, units: str, width: int) -> list[str]:
     out = [line for number, step in enumerate(advice.steps, start=1) for line in
-           paragraph(sentence(step), width, f"  {number}. ", 5)]
+           paragraph(sentence(words(step, units)), width, f"  {number}. ", 5)]
     return ["Steps", *out] if out else []
 
 
@@ -121,7 +122,7 @@ def _reckoned(advice: TapAdvice, units: str, width: int) -> list[str]:
         said.append(f"torque about {torque_words(advice.torque_nm, units)}")
     if advice.drills or advice.other_ways:
         out += paragraph("; ".join(said), width, "Figures: ", 2)
-    return out + (paragraph(join(advice.assumed), width, "Assumed: ", 2) if advice.assumed else [])
+    return out + (paragraph(join(worded(advice.assumed, units)), width, "Assumed: ", 2) if advice.assumed else [])
 
 
 def _pitch(advice: TapAdvice, units: str) -> str:
@@ -143,6 +144,6 @@ def checked_page(found: Sequence[TapChecked], units: str, width: int = 100) -> l
         said = "; ".join(f"{v.hole.label} ({_percent(v.percent_expected)}, {'at the edge' if v.edge else v.answer})"
                          for v in one.drills)
         missing = ", ".join(each.label for each in one.not_owned)
-        tail = said or f"no drill for it: {one.says}" + (f"; right would be {missing}" if missing else "")
+        tail = said or f"no drill for it: {words(one.says, units)}" + (f"; right would be {missing}" if missing else "")
         out += paragraph(f"no. {one.tap.id}, {one.tap.label}: {tail}", width, "", 4)
     return out or ["there are no taps in the crib"]

@@ -10,6 +10,7 @@ from crib.pages.remarks import place
 from crib.pages.text import paragraph, sentence
 from crib.pages.words import name_of
 from crib.planning.to_mic import Threshold, ToMeasure, ToMic, Turn
+from crib.render.words import worded, words
 from crib.units import show
 
 
@@ -42,7 +43,7 @@ def _head(found: ToMic, asked: int) -> str:
 def _turn(turn: Turn, asked: Mapping[int, str], units: str, width: int) -> list[str]:
     lines = paragraph(f"question {turn.number}: {asked[turn.number]}", width, "   ", 5)
     lines += paragraph(f"now: {WORDS[turn.now]}; at best: {WORDS[turn.then]}", width, "     ", 7)
-    where = [sentence(turn.fix)] if turn.fix else [_at(one, units) for one in turn.at]
+    where = [sentence(words(turn.fix, units))] if turn.fix else [_at(one, units) for one in turn.at]
     lines += [line for text in where for line in paragraph(text, width, "     ", 7)]
     if turn.beside:
         lines.append(f"     together with {_numbers(turn.beside)}")
@@ -63,15 +64,17 @@ def _numbers(ids: tuple[int, ...]) -> str:
     return " and ".join(f"no. {number}" for number in ids)
 
 
-def to_mic_json(found: ToMic) -> dict[str, Any]:
+def to_mic_json(found: ToMic, units: str) -> dict[str, Any]:
     """The same for programs, lengths in mm."""
-    return {
+    shape = {
         "measure": [_measure(one) for one in found.measures],
         "turned": list(found.turned),
         "could_turn": list(found.could_turn),
         "skipped": [{"question": number, "why": why} for number, why in found.skipped],
         "cut_short": found.cut_short,
     }
+    tidy: dict[str, Any] = worded(shape, units)
+    return tidy
 
 
 def _measure(one: ToMeasure) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.pages.text import columns, paragraph
 from crib.planning.advice import Plan
+from crib.render.words import words
 from crib.shop import Shop
 
 _SCRAP = "chance of scrap"
@@ -13,7 +14,8 @@ def why_lines(plan: Plan, shop: Shop, width: int = 100) -> list[str]:
     """The lines, largest first, as many as there are, at most `width` characters wide."""
     ranked = sorted(plan.cost_lines, key=lambda line: (-line.money, -line.minutes, line.what))
     rows = [("  line", "min", plan.currency, "why"), *(
-        (f"  {line.what}", f"{line.minutes:.1f}" if line.minutes else "", f"{line.money:.2f}", line.why)
+        (f"  {line.what}", f"{line.minutes:.1f}" if line.minutes else "", f"{line.money:.2f}",
+         words(line.why, shop.units))
         for line in ranked)]
     rows.append(("  sum", f"{plan.minutes:.1f}", f"{plan.cost:.2f}", ""))
     lines = columns(rows, frozenset({1, 2}))

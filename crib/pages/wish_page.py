@@ -89,7 +89,7 @@ def wish_json(found: WishList, shop: Shop, budget: float | None) -> dict[str, An
                                for cutter, kind in found.only_for],
         "asked": [past.number for past in found.asked],
     }
-    tidy: dict[str, Any] = plain(shape)
+    tidy: dict[str, Any] = plain(shape, shop.units)
     return tidy
 
 

@@ -125,7 +125,7 @@ def _uses(found: Answer, width: int) -> list[str]:
                      f"question{'s' if len(found.served) > 1 else ''} {numbers}.", width, "Uses expected: ", 2)
 
 
-def worth_json(found: Answer, currency: str) -> dict[str, Any]:
+def worth_json(found: Answer, currency: str, units: str) -> dict[str, Any]:
     """The answer as JSON: money as numbers, what isn't known null."""
     near = found.decision.worth
     shape = {
@@ -146,7 +146,7 @@ def worth_json(found: Answer, currency: str) -> dict[str, Any]:
         "served": [past.number for past in found.served],
         "remark": found.remark,
     }
-    tidy: dict[str, Any] = plain(shape)
+    tidy: dict[str, Any] = plain(shape, units)
     return tidy
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.message import Text
 from crib.machining.draft import ZEROS
 
 
@@ -27,7 +28,7 @@ class Dial:
 class Touch:
     """One step of touching off, and the reading that is set there [mm]; None where none is set."""
 
-    says: str
+    says: Text
     reading_mm: float | None = None
 
 
@@ -73,7 +74,7 @@ class Pass:
     wanted_rpm: int
     mm_per_min: float
     minutes: float
-    says: str
+    says: Text
     diameter_mm: float | None = None
     stop_mm: float | None = None
     view: str = "cross"
@@ -85,7 +86,7 @@ class Pass:
     entry: str | None = None
     path_mm: tuple[tuple[float, float], ...] = ()
     dial_path_mm: tuple[tuple[float, float], ...] = ()
-    way_says: tuple[str, ...] = ()
+    way_says: tuple[Text, ...] = ()
     dials: tuple[Dial, ...] = ()
     stops_mm: tuple[float, ...] = ()
     locks: tuple[str, ...] = ()
@@ -101,7 +102,7 @@ class CostLine:
     what: str
     minutes: float
     money: float
-    why: str
+    why: Text
     settings: tuple[str, ...] = ()
 
 
@@ -155,8 +156,8 @@ class Plan:
     figures: tuple[Figure, ...] = ()
     setup: str = "upright"
     zeros: tuple[str, str] = ZEROS
-    holders: tuple[str, ...] = ()
-    assumed: tuple[str, ...] = ()
+    holders: tuple[Text, ...] = ()
+    assumed: tuple[Text, ...] = ()
     warnings: tuple[Finding, ...] = ()
     minutes: float = 0.0
     cost: float = 0.0
@@ -165,10 +166,10 @@ class Plan:
     scrap_chance: float = 0.0
     fluid: str = ""
     locks: tuple[str, ...] = ()
-    hold: str = ""
+    hold: Text = ""
     touch_off: tuple[Touch, ...] = ()
     checks: tuple[Check, ...] = ()
-    handwheels: str = ""
+    handwheels: Text = ""
 
 
 @dataclass(frozen=True)
@@ -179,10 +180,10 @@ class Refusal:
     cutter: Cutter
     answer: str
     rule: str
-    says: str
+    says: Text
     has_mm: float | None = None
     needs_mm: float | None = None
-    fix: str | None = None
+    fix: Text | None = None
     short_mm: float = float("inf")
     helps: bool = True
 
@@ -213,8 +214,8 @@ class Advice:
     answer: str
     plans: tuple[Plan, ...] = ()
     refused: tuple[Refusal, ...] = ()
-    says: str = ""
-    assumed: tuple[str, ...] = ()
+    says: Text = ""
+    assumed: tuple[Text, ...] = ()
     cautions: tuple[str, ...] = ()
     buy: dict[str, Any] | None = None
     not_told: int = 0

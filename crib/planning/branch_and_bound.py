@@ -14,6 +14,7 @@ from functools import reduce
 from itertools import count
 
 from crib.findings.finding import Deviation, Finding
+from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Draft, Question
 from crib.machining.tool import Tool
@@ -56,11 +57,11 @@ class Weighed:
         return PartialPlan(self.draft, least, frozenset(self.warnings))
 
     @property
-    def chances(self) -> list[tuple[str, str, str]]:
+    def chances(self) -> list[tuple[str, str, Text]]:
         """What makes scrap likelier, whichever cutters it is said of."""
         names = [tool.owned.label for tool in self.draft.tools]
         said = [w for w in self.warnings if w.severity != "note"]
-        bare = [(w.rule, w.severity, reduce(lambda text, name: text.replace(name, ""), names, w.says)) for w in said]
+        bare = [(w.rule, w.severity, reduce(nameless, names, w.says)) for w in said]
         return [*bare, *(("miss", "", deviation.what) for deviation in self.deviations)]
 
     @property

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
+from crib.findings.message import Text, unaddressed
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, method_of
 from crib.machining.methods.base import Infeasible
@@ -260,9 +261,9 @@ class _Case:
             return why_not(jobs.question, across, room)
         return method_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 
-    def _bare(self, warning: Finding) -> str:
+    def _bare(self, warning: Finding) -> Text:
         """What a rule says, without the name of the cutter that it is said of."""
-        return warning.says.removeprefix(self.tool.owned.label).lstrip(": ")
+        return unaddressed(warning.says, self.tool.owned.label)
 
     def geometry(self) -> Refusal:
         """What of the tool is in the way, in the order in which a machinist would look."""
@@ -302,7 +303,7 @@ class _Case:
         worse = self._at_worst(ask)
         return bool(worse and self.jobs.does(worse.tool, self.room))
 
-    def _turns(self, ask: Unknown) -> str | None:
+    def _turns(self, ask: Unknown) -> Text | None:
         """The change that would do, if the size were at its worst."""
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
@@ -328,7 +329,7 @@ class _Case:
     def _said(self, mm: float) -> str:
         return show(mm, self.jobs.question.shop.units)
 
-    def _no(self, rule: str, says: str, has: float | None = None, needs: float | None = None, fix: str | None = None,
+    def _no(self, rule: str, says: Text, has: float | None = None, needs: float | None = None, fix: Text | None = None,
             short: float = inf) -> Refusal:
         return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix or NO_CHANGE, short)
 

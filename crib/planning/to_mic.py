@@ -17,6 +17,7 @@ from crib.cutters.in_doubt import with_sizes
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
@@ -59,7 +60,7 @@ class Turn:
     number: int
     now: str
     then: str
-    fix: str | None = None
+    fix: Text | None = None
     at: tuple[Threshold, ...] = ()
     beside: tuple[int, ...] = ()
     instead: tuple[tuple[int, ...], ...] = ()
@@ -186,7 +187,7 @@ class _Tried:
         few = [cutter for cutter in self.cutters if cutter.id in used]
         return _Tried(self.pending, few, self.shop, best_now=self.verdict)
 
-    def fix(self, cutter: Cutter) -> str | None:
+    def fix(self, cutter: Cutter) -> Text | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
         told = [one.fix for one in self.now.refused if one.cutter.id == cutter.id and one.answer == "measure first"]
         return told[0] if told else None

@@ -72,8 +72,8 @@ def _length(fact: Mm, units: str) -> str:
 def _reading(fact: Reading, units: str) -> str:
     """A reading.
 
-    >>> _reading(Reading(12.7), "in"), _reading(Reading(0.84455), "in"), _reading(Reading(-0.84455, True), "mm")
-    ('.500', '.0332', '-0.845')
+    >>> _reading(Reading(12.7), "in"), _reading(Reading(-1.6637, True), "in"), _reading(Reading(4.445), "mm")
+    ('.500', '-.0655', '4.445')
     """
     fine = units == "in" and abs(fact.mm / _THOU_MM - round(fact.mm / _THOU_MM)) > 1e-4
     return show(fact.mm, units, fact.sign, 4 if fine else 3)

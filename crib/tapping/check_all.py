@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.findings.message import Text
 from crib.handbook.threads import Reading, read_thread
 from crib.shop import Shop
 from crib.tapping.advise import advise_tap
@@ -21,7 +22,7 @@ class TapChecked:
 
     tap: Cutter
     answer: str
-    says: str
+    says: Text
     thread: str | None = None
     drills: tuple[Verdict, ...] = ()
     not_owned: tuple[NotOwned, ...] = ()

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
+from crib.findings.message import Text
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
@@ -78,10 +79,10 @@ class Verdict:
     within_class: bool | None
     within_class_by_size: bool | None
     answer: str
-    says: str
+    says: Text
     score: float
     edge: bool = False
-    fix: str = ""
+    fix: Text = ""
 
     @property
     def serves(self) -> bool:
@@ -124,7 +125,7 @@ class NotOwned:
     diameter_mm: float
     percent_thread: float | None
     hole_expected_mm: float
-    says: str = ""
+    says: Text = ""
 
 
 @dataclass(frozen=True)
@@ -136,7 +137,7 @@ class TapAdvice:
     limits: HoleLimits
     target: Target | None
     answer: str
-    says: str
+    says: Text
     taps: tuple[Cutter, ...] = ()
     drills: tuple[Verdict, ...] = ()
     other_ways: tuple[Verdict, ...] = ()
@@ -146,11 +147,11 @@ class TapAdvice:
     wanted_rpm: int = 0
     torque_nm: float | None = None
     fluid: str = ""
-    steps: tuple[str, ...] = ()
+    steps: tuple[Text, ...] = ()
     warnings: tuple[Finding, ...] = ()
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Text, ...] = ()
     material: str = ""
-    cautions: tuple[str, ...] = ()
+    cautions: tuple[Text, ...] = ()
     notes: tuple[str, ...] = ()
     without: str = ""
     power: bool = False

@@ -30,7 +30,7 @@ PAGES = {
     "cannot.txt": lambda: page(CANNOT),
     "measure_first.txt": lambda: page(MEASURE),
     "refer.txt": lambda: page(REFER),
-    "answer.json": lambda: json.dumps(advice_json(ADVICE), indent=1).splitlines(),
+    "answer.json": lambda: json.dumps(advice_json(ADVICE, "in"), indent=1).splitlines(),
 }
 
 

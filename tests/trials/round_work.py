@@ -114,7 +114,7 @@ def faults(draw: random.Random) -> tuple[str, list[str]]:
     except CribError:
         return "asked wrongly", []
     page(found.advice)
-    advice_json(found.advice)
+    advice_json(found.advice, "in")
     wrong = [fault for plan in found.advice.plans for fault in _of_plan(kind, request, plan, bench)]
     return found.advice.answer, [*wrong, *_of_refusals(found.advice), *_of_units(found.advice, bench)]
 

@@ -90,11 +90,11 @@ def test_cannot_gives_the_nearest_ways_out_first() -> None:
 def test_refer_gives_no_way() -> None:
     rows = page(replace(REFER, plans=(PLAN,), refused=REFUSED))
     assert len(rows) == 3 and "competent person" in rows[1]
-    assert advice_json(replace(REFER, plans=(PLAN,)))["plans"] == []
+    assert advice_json(replace(REFER, plans=(PLAN,)), "in")["plans"] == []
 
 
 def test_json_has_the_agreed_keys_in_their_order() -> None:
-    shape = advice_json(ADVICE)
+    shape = advice_json(ADVICE, "in")
     assert list(shape)[:6] == ["feature", "plans", "answer", "refused_count", "refused", "buy"]
     plan = shape["plans"][0]
     assert list(plan)[:14] == [
@@ -111,12 +111,12 @@ def test_json_has_the_agreed_keys_in_their_order() -> None:
 
 
 def test_json_is_json_and_its_numbers_are_plain() -> None:
-    text = json.dumps(advice_json(ADVICE), allow_nan=False)
-    assert json.loads(text) == advice_json(ADVICE)
+    text = json.dumps(advice_json(ADVICE, "in"), allow_nan=False)
+    assert json.loads(text) == advice_json(ADVICE, "in")
     assert '"x_mm": 4.445' in text and "-0.0" not in text
 
 
 def test_twelve_refusals_unless_all_are_asked_for() -> None:
     many = replace(ADVICE, refused=REFUSED * 5)
-    assert len(advice_json(many)["refused"]) == 12 and advice_json(many)["refused_count"] == 15
-    assert len(advice_json(many, refused="all")["refused"]) == 15
+    assert len(advice_json(many, "in")["refused"]) == 12 and advice_json(many, "in")["refused_count"] == 15
+    assert len(advice_json(many, "in", refused="all")["refused"]) == 15

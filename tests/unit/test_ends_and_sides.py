@@ -97,5 +97,5 @@ def test_teeth_in_half_cells_alone_are_named() -> None:
 def test_a_source_that_nobody_can_look_up_is_left_to_json() -> None:
     """`(geometry)` behind a sentence helps nobody at the machine; a book or standard can be opened."""
     lines = warning_lines([Finding("A1", "note", "mind the neck", "geometry"),
-                           Finding("A2", "note", "mind the fit", "ISO 299")], 80)
+                           Finding("A2", "note", "mind the fit", "ISO 299")], "in", 80)
     assert lines == ["Note: mind the neck", "Note: mind the fit (ISO 299)"]

@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.base import Feature
 from crib.findings.finding import NO_CHANGE, Finding
+from crib.findings.message import Text, said
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
@@ -60,7 +61,7 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
         says="" if plans else (tried.says or _why(question, stopped, refused)),
         assumed=assumed,
         cautions=cautions(material, kinds) if plans else (),
-        buy={"advice": "work around" if plans else "buy", "says": tried.without} if _is_to_buy(tried) else None,
+        buy={"advice": "work around" if plans else "buy", "says": tried.without} if tried.without else None,
     )
     return advice, best
 
@@ -72,11 +73,6 @@ def _breaks_through(feature: Feature, plan: Plan) -> bool:
     return any(one.cutter_id in drills and nm(one.z_mm) <= under for one in plan.passes)
 
 
-def _is_to_buy(tried: _Tried) -> bool:
-    """Whether the right drill is what lacks: without a tap it would serve nothing."""
-    return bool(tried.without) and not tried.says.startswith("no tap")
-
-
 _NO = ("cannot", "measure first")
 
 
@@ -85,7 +81,7 @@ class _Tried(NamedTuple):
 
     drafts: Iterable[Draft]
     refused: Iterable[Refusal]
-    says: str = ""
+    says: Text = ""
     without: str = ""
     answer: str = "cannot"
 
@@ -101,9 +97,10 @@ def _tried(question: Question, cutters: Sequence[Cutter]) -> _Tried:
 
     advice = tap_question(question, cutters)
     made = gib_drafts if kind == "gib-screw-holes" else tapped_drafts
-    says = advice.says if advice.answer in _NO else ""
-    return _Tried(made(question, cutters, advice), tap_refusals(advice), says, advice.without,
-                  advice.answer if advice.answer in _NO else "cannot")
+    is_no = advice.answer in _NO
+    without = "" if is_no and not advice.taps else advice.without  # a drill alone would serve nothing
+    return _Tried(made(question, cutters, advice), tap_refusals(advice), advice.says if is_no else "", without,
+                  advice.answer if is_no else "cannot")
 
 
 def _ranked(proved: Iterable[ProvedHole], hours: float) -> list[ProvedHole]:
@@ -199,14 +196,15 @@ def _too_short(question: Question, draft: Draft) -> Refusal:
     return Refusal(last, "cannot", "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)
 
 
-def _why(question: Question, stopped: Sequence[Refusal], refused: Sequence[Refusal]) -> str:
+def _why(question: Question, stopped: Sequence[Refusal], refused: Sequence[Refusal]) -> Text:
     """The sentence where nothing makes it: what stopped the best plan, else what came nearest and what would do."""
     if stopped:
         return stopped[0].says
     if refused:
         near = refused[0]
-        fix = f"; {near.fix}" if near.fix else ""
-        return f"nothing in the crib makes it within its limits; nearest is the {near.cutter.label}: {near.says}{fix}"
+        fix = said("; {fix}", fix=near.fix) if near.fix else ""
+        return said("nothing in the crib makes it within its limits; nearest is the {cutter}: {says}{fix}",
+                    cutter=near.cutter.label, says=near.says, fix=fix)
     size, units = question.feature.request.size("diameter"), question.shop.units
     if question.feature.kind == "counterbore":
         return f"nothing in the crib makes a flat floor {show(size.mid, units)} across: a counterbore of it would"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from crib.features.base import Feature
 from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.message import Text
 from crib.geometry.axis_view import Plunge
 from crib.geometry.outline import Outline
 from crib.handbook.materials import Material
@@ -22,7 +23,7 @@ class Question:
     feature: Feature
     shop: Shop
     material: Material
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Text, ...] = ()
     heads: tuple[Head, ...] = ()
 
 
@@ -64,7 +65,7 @@ class Draft:
     warnings: tuple[Finding, ...] = ()
     deviations: tuple[Deviation, ...] = ()
     figures: tuple[Figure, ...] = ()
-    assumed: tuple[str, ...] = ()
+    assumed: tuple[Text, ...] = ()
     number: int = 1
     setup: str = "upright"
     tilted: bool = False

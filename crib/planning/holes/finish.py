@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from crib.features.rounds import is_through
+from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.axis_view import Plunge, prove
 from crib.geometry.outline import Outline
@@ -116,7 +117,7 @@ def _proof(verdict: Verdict, strokes: list[Stroke], draft: Draft) -> Proof:
     return Proof(verdict.left / 1e6, verdict.gouge / 1e6, gap.gap / 1e6, spot)
 
 
-def _assumed(draft: Draft) -> Iterator[str]:
+def _assumed(draft: Draft) -> Iterator[Text]:
     question = draft.question
     units = question.shop.units
     yield from draft.assumed
