@@ -5,10 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, fields
 from enum import StrEnum
-from typing import Any
+from typing import Any, cast
 
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
+
+
+class _Label:
+    """A cutter's short name, made the first time that somebody asks for it: of a large crib most are never named."""
+
+    def __get__(self, cutter: Cutter | None, _: type[Cutter]) -> str:
+        if cutter is None:
+            return ""
+        from crib.cutters.label import named
+
+        known = cutter.__dict__
+        known["label"] = found = named(known.get(_ALIKE, cutter), known[_UNITS])
+        return found
+
+
+_UNITS, _ALIKE = "_units", "_alike"
+"""In the dictionary of a cutter that has no name yet: the units that it is named in, and which cutter it is named
+after."""
 
 
 @dataclass(frozen=True)
@@ -24,7 +42,7 @@ class Cutter:
 
     id: int
     kind: str
-    label: str = ""
+    label: str = cast(str, _Label())
     count: int = 1
     drawer: str | None = None
     condition: str = "unknown"
@@ -83,8 +101,19 @@ class Cutter:
         if not changes.keys() <= _FIELDS:
             raise TypeError(f"a cutter has no {', '.join(changes.keys() - _FIELDS)}")
         other = object.__new__(Cutter)
+        if _UNITS in self.__dict__:
+            other.__dict__[_ALIKE] = self
         other.__dict__.update(self.__dict__, **changes)  # ten times as fast as dataclasses.replace, for large cribs
         return other
+
+
+def unnamed(known: dict[str, Any], units: str) -> Cutter:
+    """A cutter from the values of all its fields but its label, which is made in these units when it is asked for. It
+    keeps the dictionary for its own."""
+    cutter = object.__new__(Cutter)
+    known[_UNITS] = units
+    object.__setattr__(cutter, "__dict__", known)
+    return cutter
 
 
 _FIELDS = frozenset(field.name for field in fields(Cutter))

@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Kind
+from crib.findings.errors import CribError
 from crib.units import as_fraction, in_words, nm, show
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
@@ -51,6 +52,14 @@ def label(cutter: Cutter, units: str) -> str:
     keys = [key for key in (*kind.shown_keys, "hand") if key not in skip]
     said = [_phrase(cutter, key, units) for key in dict.fromkeys(keys)]
     return ", ".join(part for part in (name, *said, _reground(cutter, units)) if part)
+
+
+def named(cutter: Cutter, units: str) -> str:
+    """The cutter's name; that of its kind alone where it can't be made."""
+    try:
+        return label(cutter, units)
+    except CribError:
+        return cutter.kind
 
 
 def _size(cutter: Cutter, kind: Kind, units: str) -> str:

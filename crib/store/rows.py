@@ -7,15 +7,18 @@ from collections.abc import Mapping
 from dataclasses import MISSING, fields
 from typing import Any
 
-from crib.cutters.base import CUTTER_KEYS, Cutter
-from crib.cutters.label import label
-from crib.findings.errors import CribError
+from crib.cutters.base import CUTTER_KEYS, Cutter, unnamed
 from crib.store.columns import CUTTER, LENGTH_COLUMNS, PLAIN
 from crib.units import NM, nm
 
-_REST = tuple(key for key in CUTTER_KEYS if key not in ("id", "label", "ends", *PLAIN, *LENGTH_COLUMNS))
-_LISTS = ("assumed", "measured", "stamped", "questions", "away")
+_REST = frozenset(CUTTER_KEYS) - {"id", "label", *PLAIN, *LENGTH_COLUMNS}
+_read = json.JSONDecoder().decode
+_LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away"})
+_PLAIN_AT = slice(1, 1 + len(PLAIN))
+_LENGTHS_AT = slice(_PLAIN_AT.stop, _PLAIN_AT.stop + len(LENGTH_COLUMNS))
+_REST_AT = CUTTER.index("rest")
 _DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
+_BLANK = {key: value for key, value in _DEFAULTS.items() if key != "label"}
 
 
 def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> dict[str, Any]:
@@ -31,12 +34,21 @@ def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> d
 
 
 def from_row(values: tuple[Any, ...], units: str) -> Cutter:
-    """A cutter from the values of its columns in the order of `CUTTER`, named in the user's units."""
-    row = dict(zip(CUTTER, values, strict=True))
-    rest = json.loads(row["rest"])
-    ends = tuple(_from_end(end, row["id"], units) for end in rest.pop("ends", ()))
-    known = {key: row[key] for key in PLAIN} | _millimetres(row) | _known(rest)
-    return _named(Cutter(id=row["id"], ends=ends, **known), units)
+    """A cutter from the values of its columns in the order of `CUTTER`, named in the user's units.
+
+    Written out for large cribs: what most rows have goes straight into the cutter's dictionary.
+    """
+    known = _BLANK.copy()
+    known["id"] = values[0]
+    known.update(zip(PLAIN, values[_PLAIN_AT], strict=True))
+    known.update({key: length / NM for key, length in zip(LENGTH_COLUMNS, values[_LENGTHS_AT], strict=True)
+                  if length is not None})
+    if (rest := values[_REST_AT]) != "{}":
+        more = _read(rest)
+        if "ends" in more:
+            more["ends"] = tuple(_from_end(end, values[0], units) for end in more["ends"])
+        known.update(_known(more))
+    return unnamed(known, units)
 
 
 def whole(cutter: Cutter) -> Cutter:
@@ -68,7 +80,7 @@ def _radii(cutter: Cutter) -> tuple[int | None, int | None]:
 
 
 def _rest(cutter: Cutter) -> dict[str, Any]:
-    values = {key: getattr(cutter, key) for key in _REST}
+    values = {key: getattr(cutter, key) for key in _REST if key != "ends"}
     return {
         key: list(value) if isinstance(value, tuple) else value
         for key, value in values.items()
@@ -88,8 +100,7 @@ def from_note(kept: Mapping[str, Any], number: int, units: str) -> Cutter:
 
 def _known(rest: Mapping[str, Any]) -> dict[str, Any]:
     """What this version knows of the rest; a newer one may have written more."""
-    known = {key: value for key, value in rest.items() if key in _REST}
-    return {key: tuple(value) if key in _LISTS else value for key, value in known.items()}
+    return {key: tuple(value) if key in _LISTS else value for key, value in rest.items() if key in _REST}
 
 
 def _end(end: Cutter) -> dict[str, Any]:
@@ -99,11 +110,4 @@ def _end(end: Cutter) -> dict[str, Any]:
 
 def _from_end(end: Mapping[str, Any], number: int, units: str) -> Cutter:
     plain = {key: end[key] for key in PLAIN if key in end}
-    return _named(Cutter(id=number, **(plain | _millimetres(end) | _known(end))), units)
-
-
-def _named(cutter: Cutter, units: str) -> Cutter:
-    try:
-        return cutter.but(label=label(cutter, units))
-    except CribError:
-        return cutter.but(label=cutter.kind)
+    return unnamed(_BLANK | {"id": number} | plain | _millimetres(end) | _known(end), units)
