@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from crib.geometry.plan_view import Sweep
+from crib.geometry.operation import Operation
 from crib.geometry.silhouette import Form
 from crib.handbook.closed_ends import CORE_SHARE
 from crib.planning.closed.entry import SPARE
@@ -68,16 +68,17 @@ def _numbers(text: str) -> Iterator[int]:
         yield from range(int(first), int(last or first) + 1)
 
 
-def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: int, out: int = 0) -> list[Sweep]:
+def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: int, out: int = 0) -> list[Operation]:
     """The ways of the passes from what is said of them. `zero`: where along is nought from the middle; `out`: how
     far out of an open end one begins that goes straight in [nm]."""
-    done: list[Sweep] = []
+    done: list[Operation] = []
     for one in found:
         form = forms[one.cutter]
         way = next((said for said in one.says if said.startswith(("down ", "goes on", "in from"))), None)
         if way is None:
             assert one.stop is not None
-            done.append(Sweep(form, ((min(out, one.stop - 1), one.x), (one.stop, one.x)), one.z, 0, one.cutter))
+            done.append(Operation.along(form, one.x, one.z, one.cutter,
+                                        ((min(out, one.stop - 1), one.x), (one.stop, one.x)), 0))
             continue
         entry = _ENTRY.match(way)
         if entry is None:
@@ -91,7 +92,8 @@ def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: 
             path.append((to + zero, y) if which in ("right", "left") else (x, to))
             moved = path[-1][0] - x or path[-1][1] - y
             assert (moved > 0) == (which in ("right", "away")), way
-        done.append(Sweep(form, tuple(path), one.z, free, one.cutter))
+        done.append(Operation.above(form, tuple(path), one.z, free, one.cutter) if one.feed == "down" else
+                    Operation.along(form, one.x, one.z, one.cutter, tuple(path), free))
     return done
 
 

@@ -9,21 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import ceil
-from typing import NamedTuple
 
-from crib.geometry.free_positions import gaps
-from crib.geometry.outline import Outline
-from crib.geometry.prove import Tight, Verdict, farthest
 from crib.geometry.region import FAR, Region, Slab, Span, trapezoid, union
 from crib.geometry.silhouette import Form, Part
-
-
-class Plunge(NamedTuple):
-    """A body that comes down the axis until its lower face is at z; `tag` says whose it is."""
-
-    form: Form
-    z: int
-    tag: int = 0
 
 
 def disc(low: int, high: int, radius_low: int, radius_high: int | None = None) -> Region:
@@ -118,40 +106,6 @@ def _radii(metal: Region) -> set[int]:
     return {abs(end) for end in ends if abs(end) < FAR} | {0}
 
 
-def prove(outline: Outline, steps: Sequence[Plunge]) -> Verdict:
-    """Cut the steps in order from stock and measure what comes of it, as `proof.prove` does for what passes across.
-
-    What doesn't remove is followed all the way down: it must clear what stands wherever it has passed.
-    """
-    standing = outline.stock | outline.obstacles
-    sure, may = Region(), Region()
-    tight: Tight | None = None
-    rubs = []
-    for number, step in enumerate(steps):
-        mine = swept(step.form.sure, step.z)
-        standing = standing - (mine & outline.stock)
-        for gap in gaps([_passing(part) for part in step.form.clear], standing, 0, step.z):
-            here = Tight(number, gap)
-            if gap.slack < 0:
-                rubs.append(here)
-            if tight is None or gap.gap < tight.gap.gap:
-                tight = here
-        sure, may = sure | mine, may | swept(step.form.may, step.z)
-    left = outline.least - sure
-    kept = left
-    for waiver in outline.waivers:
-        kept = kept - waiver.region
-    return Verdict(
-        left=farthest(left, sure),
-        left_kept=farthest(kept, sure),
-        gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
-        tight=tight,
-        rubs=tuple(rubs),
-        faces=(),
-        removed=sure & outline.stock,
-    )
-
-
-def _passing(part: Part) -> Part:
+def came_through(part: Part) -> Part:
     """A part with all the room that it has come down through."""
     return part._replace(high=FAR, radius_low=part.widest, radius_high=part.widest)

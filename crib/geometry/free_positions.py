@@ -1,9 +1,6 @@
 """Where a body can stand: height by height, closed intervals. Metal is open, so touching is allowed and a body that
 fits exactly has a reach that is a line or a point.
 
-What a set of bodies can ever remove is a fixed point: each removes what it can from where it can stand, until nothing
-changes; room only grows, so the order doesn't matter.
-
 A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machining using Minkowski operations".
 """
 
@@ -16,7 +13,7 @@ from math import floor
 from typing import NamedTuple
 
 from crib.geometry.aslant import distance, room_for
-from crib.geometry.region import FAR, Region, Slab, Span, along, box, pile, trapezoid, union
+from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
 from crib.geometry.silhouette import Form, Part
 
 Interval = tuple[int, int]
@@ -56,33 +53,6 @@ def reach(form: Form, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
         if above is not None and above - here > 1:
             bands.append(Band(here, above, free_positions(form, metal, (here + above) // 2)))
     return tuple(band for band in bands if band.spans)
-
-
-def swept(parts: Sequence[Part], bands: Iterable[Band]) -> Region:
-    """What the removing parts pass over from all the positions of a reach: an upper bound where they slant."""
-    pieces = []
-    low, high = min(p.low for p in parts), max(p.high for p in parts)
-    widest = max(p.widest for p in parts)
-    for band in bands:
-        for left, right in band.spans:
-            pieces.append(union(_placed(part, left, right, band.low) for part in parts))
-            if band.high > band.low:
-                pieces.append(box(left - widest, band.low + high, right + widest, band.high + high))
-                pieces.append(box(left - widest, band.high + low, right + widest, band.low + high))
-    return union(pieces)
-
-
-def settle(stock: Region, keep: Region, forms: Sequence[Form], low: int, high: int) -> Region:
-    """What a set of bodies can ever remove from stock, whatever the order."""
-    gone = Region()
-    while True:
-        more = gone
-        for form in forms:
-            bands = reach(form, Metal(keep, stock - more | keep), low, high)
-            more = more | (swept(form.sure, bands) & stock)
-        if more.area == gone.area:
-            return gone
-        gone = more
 
 
 def cut(parts: Sequence[Part], x: int, z: int) -> Region:

@@ -17,15 +17,14 @@ from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.faces import FINE
+from crib.geometry.operation import Frame, Operation, Path, Point
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
+from crib.geometry.silhouette import Part
+from crib.geometry.trace import Spot, Stage, View
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""
-
-Point = tuple[int, int]
-Path = tuple[Point, ...]
 
 
 class Layer(NamedTuple):
@@ -48,53 +47,11 @@ class Layers:
     waived: int = 0
 
 
-class Sweep(NamedTuple):
-    """A body on its way, corner by corner, with its lower face at z. `free`: the radius round its first corner that
-    must be clear above z before it comes down there; None where it goes on from where the last one stopped."""
-
-    form: Form
-    path: Path
-    z: int
-    free: int | None = None
-    tag: int = 0
-
-
-class Near(NamedTuple):
-    """How near a part comes to metal: the step, the part, the gap, what it is over the clearance asked (negative: short
-    of it), and where the axis stands."""
-
-    step: int
-    part: Part
-    gap: int
-    slack: int
-    x: int
-    y: int
-    z: int
-
-
-@dataclass(frozen=True)
-class PlanVerdict:
-    """What some steps leave of `least` (`left_kept`: outside of what is waived), how deep they cut beyond `most`, the
-    tightest spot, the steps that rub, and those that can't come down where they begin."""
-
-    left: int
-    left_kept: int
-    gouge: int
-    tight: Near | None
-    rubs: tuple[Near, ...]
-    stuck: tuple[int, ...]
-
-    @property
-    def holds(self) -> bool:
-        """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed and nothing forced down."""
-        return self.left_kept <= FINE and self.gouge <= FINE and not self.rubs and not self.stuck
-
-
 def segments(path: Path) -> list[RoundedBox]:
     """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
 
     >>> segments(((0, 0), (0, 5)))
-    [Grown(left=0, low=0, right=0, high=5, radius=0)]
+    [RoundedBox(left=0, low=0, right=0, high=5, radius=0)]
     """
     pairs = list(pairwise(path)) or [(path[0], path[0])]
     return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
@@ -123,21 +80,22 @@ class Cleared:
     known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
 
     @staticmethod
-    def of(layers: Layers, sweeps: Iterable[Sweep] = ()) -> Cleared:
+    def of(layers: Layers, operations: Iterable[Operation] = ()) -> Cleared:
         """What was free before, and what some steps have cleared."""
         cleared = Cleared()
         for layer in layers.before:
             cleared._add(frozenset((layer.shape,)), layer.low, layer.high)
-        for sweep in sweeps:
-            cleared.take(sweep)
+        for one in operations:
+            if one.path:
+                cleared.take(one)
         return cleared
 
-    def take(self, sweep: Sweep) -> None:
+    def take(self, one: Operation) -> None:
         """One more step is done."""
         self.known.clear()
-        pieces = segments(sweep.path)
-        for part in sweep.form.sure:
-            low, high = sweep.z + part.low, sweep.z + part.high
+        pieces = segments(one.path)
+        for part in one.form.sure:
+            low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
                 self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
             else:
@@ -182,6 +140,17 @@ class Cleared:
             ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
             yield Slab(bottom, top, tuple(dict.fromkeys(ends)))
 
+    def just_over(self, z: int) -> frozenset[RoundedBox]:
+        """What is clear just over a height."""
+        return self.slabs(z, z + 1)[0].clear[0]
+
+    def edge_at(self, at: Point, z: int) -> Point | None:
+        """The nearest edge of what is clear just below a height; None where there is no edge."""
+        axis = RoundedBox(*at, *at, 0)
+        shapes = min(self.slabs(z - 1, z)[-1].clear, key=lambda clear: clearance(axis, clear))
+        edge = nearest_edge(*at, shapes)
+        return (round(edge[0]), round(edge[1])) if edge else None
+
     def is_free(self, at: Point, z: int, radius: int) -> bool:
         """Whether a round is clear from a height up to the surface."""
         return all(slab.holds(at, radius) for slab in self.slabs(z, 0))
@@ -192,39 +161,37 @@ def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox
         yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
 
 
-def prove(layers: Layers, sweeps: Sequence[Sweep]) -> PlanVerdict:
-    """Follow the steps in order, and measure what comes of them in every layer."""
+def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
+    """Follow the operations in order, and measure what comes of them in every layer."""
     cleared = Cleared.of(layers)
-    nears: list[Near] = []
-    stuck, gouge = [], 0
-    last: Sweep | None = None
-    for number, sweep in enumerate(sweeps):
-        if not _comes_down(cleared, sweep, last):
+    stages, stuck, gouge = [], [], 0
+    last: Operation | None = None
+    for number, one in operations:
+        if not _comes_down(cleared, one, last):
             stuck.append(number)
-        cleared.take(sweep)
-        nears += nearest(cleared, sweep, number)
-        gouge = max(gouge, _gouge(layers, sweep))
-        last = sweep
-    return PlanVerdict(
+        cleared.take(one)
+        stages.append(Stage(number, tuple(nearest(cleared, one, number))))
+        gouge = max(gouge, _gouge(layers, one))
+        last = one
+    return View(
+        Frame.PLAN, tuple(stages),
         left=_left(layers, cleared, layers.fillet),
         left_kept=_left(layers, cleared, max(layers.fillet, layers.waived)),
         gouge=gouge,
-        tight=min(nears, key=lambda near: near.gap, default=None),
-        rubs=tuple(near for near in nears if near.slack < 0),
         stuck=tuple(stuck),
     )
 
 
-def _comes_down(cleared: Cleared, sweep: Sweep, last: Sweep | None) -> bool:
-    if sweep.free is None:
-        return last is not None and (last.form, last.z, last.path[-1]) == (sweep.form, sweep.z, sweep.path[0])
-    return sweep.free <= 0 or cleared.is_free(sweep.path[0], sweep.z, sweep.free)
+def _comes_down(cleared: Cleared, one: Operation, last: Operation | None) -> bool:
+    if one.free is None:
+        return last is not None and (last.form, last.z, last.path[-1]) == (one.form, one.z, one.path[0])
+    return one.free <= 0 or cleared.is_free(one.path[0], one.z, one.free)
 
 
-def nearest(cleared: Cleared, sweep: Sweep, number: int = 0) -> Iterator[Near]:
+def nearest(cleared: Cleared, one: Operation, number: int = 0) -> Iterator[Spot]:
     """How near each part that must not touch comes to what stands, over the whole way."""
-    for part in sweep.form.clear:
-        low, high = sweep.z + part.low, min(0, sweep.z + part.high)
+    for part in one.form.clear:
+        low, high = one.z + part.low, min(0, one.z + part.high)
         if low - part.end >= 0:
             continue
         seen: set[tuple[frozenset[RoundedBox], bool]] = set()
@@ -233,13 +200,13 @@ def nearest(cleared: Cleared, sweep: Sweep, number: int = 0) -> Iterator[Near]:
             for shapes in slab.clear:
                 if (shapes, beside) not in seen:
                     seen.add((shapes, beside))
-                    yield from _along(part, shapes, sweep, number, slab.high if beside else None)
+                    yield from _along(part, shapes, one, number, slab.high if beside else None)
 
 
-def _along(part: Part, shapes: frozenset[RoundedBox], sweep: Sweep, number: int, z: int | None) -> Iterator[Near]:
+def _along(part: Part, shapes: frozenset[RoundedBox], one: Operation, number: int, z: int | None) -> Iterator[Spot]:
     """The nearest of a part at one height; under or over it only whether it has the room that it asks for."""
     radius = part.widest
-    room, core = min((clearance(core, shapes), core) for core in segments(sweep.path))
+    room, core = min((clearance(core, shapes), core) for core in segments(one.path))
     room = max(room, -float(NOWHERE))
     slack = round(room) - radius - part.side
     if z is None and slack >= 0:
@@ -247,20 +214,20 @@ def _along(part: Part, shapes: frozenset[RoundedBox], sweep: Sweep, number: int,
     ends = [(core.left, core.low), (core.right, core.high)]
     x, y = min(ends, key=lambda end: clearance(RoundedBox(end[0], end[1], end[0], end[1], 0), shapes))
     gap = round(room) - radius if z is not None else 0
-    yield Near(number, part, gap, slack, x, y, sweep.z + part.low if z is None else z)
+    yield Spot(number, Frame.PLAN, part, gap, slack, y, one.z + part.low if z is None else z, x)
 
 
-def _gouge(layers: Layers, sweep: Sweep) -> int:
+def _gouge(layers: Layers, one: Operation) -> int:
     """How far a step touches beyond `most`, in every layer."""
     floor, deepest = min(layer.low for layer in layers.most), 0.0
     edges = sorted({0, *(z for layer in layers.most for z in (layer.low, layer.high))})
-    for part in sweep.form.may:
-        low, high = sweep.z + part.low, min(0, sweep.z + part.high)
+    for part in one.form.may:
+        low, high = one.z + part.low, min(0, one.z + part.high)
         deepest = max(deepest, floor - low if low < floor else 0)
         for bottom, top in pairwise(sorted({low, high, *(z for z in edges if low < z < high)})):
             rooms = [layer.shape for layer in layers.most if layer.low < top and layer.high > bottom]
-            radius = max(part.radius_at(z - sweep.z) for z in (bottom, top))
-            for piece in segments(sweep.path):
+            radius = max(part.radius_at(z - one.z) for z in (bottom, top))
+            for piece in segments(one.path):
                 out = min((room.reaches(piece.grown(radius)) for room in rooms), default=0.0)
                 deepest = max(deepest, out)
     return round(deepest)

@@ -56,7 +56,7 @@ def oblong(left: int, right: int, half: int, corner: int) -> RoundedBox:
     """A room along the centre line, from left to right and half its width to each side, with rounded corners.
 
     >>> oblong(-10, 10, 4, 4)
-    Grown(left=-6, low=0, right=6, high=0, radius=4)
+    RoundedBox(left=-6, low=0, right=6, high=0, radius=4)
     """
     return RoundedBox(left + corner, corner - half, right - corner, half - corner, corner)
 
@@ -89,9 +89,9 @@ def joined(shapes: frozenset[RoundedBox], more: frozenset[RoundedBox]) -> frozen
     """What some shapes hold together with more of them, in as few shapes as are easily found: those that another holds
     are left out, those along one line drawn together, and a frame whose inside is filled becomes a whole.
 
-    >>> ring = frozenset(Grown(*core, 3) for core in ((0, 0, 9, 0), (0, 4, 9, 4), (0, 0, 0, 4), (9, 0, 9, 4)))
+    >>> ring = frozenset(RoundedBox(*core, 3) for core in ((0, 0, 9, 0), (0, 4, 9, 4), (0, 0, 0, 4), (9, 0, 9, 4)))
     >>> joined(frozenset(), ring)
-    frozenset({Grown(left=0, low=0, right=9, high=4, radius=3)})
+    frozenset({RoundedBox(left=0, low=0, right=9, high=4, radius=3)})
     """
     kept = list(shapes)
     for one in sorted(more - shapes):
@@ -171,7 +171,7 @@ def outline(shapes: frozenset[RoundedBox]) -> tuple[Line | Arc, ...]:
 def clearance(core: RoundedBox, shapes: frozenset[RoundedBox]) -> float:
     """How far the core of a shape, its radius left out, is inside what some shapes hold; negative outside of it.
 
-    >>> clearance(Grown(0, 0, 5, 0, 0), frozenset({Grown(-10, 0, 10, 0, 4)}))
+    >>> clearance(RoundedBox(0, 0, 5, 0, 0), frozenset({RoundedBox(-10, 0, 10, 0, 4)}))
     4.0
     """
     if not any(shape.off(core.left, core.low) <= HALF for shape in shapes):
@@ -183,7 +183,7 @@ def clearance(core: RoundedBox, shapes: frozenset[RoundedBox]) -> float:
 def nearest_edge(x: float, y: float, shapes: frozenset[RoundedBox]) -> tuple[float, float] | None:
     """The point of what some shapes hold together that is nearest on its outline; None where there is no outline.
 
-    >>> nearest_edge(3.0, 0.0, frozenset({Grown(0, 0, 0, 0, 5)}))
+    >>> nearest_edge(3.0, 0.0, frozenset({RoundedBox(0, 0, 0, 0, 5)}))
     (5.0, 0.0)
     """
     points: list[tuple[float, float]] = []
@@ -219,7 +219,7 @@ def run(shapes: frozenset[RoundedBox], y: int, radius: int, start: int) -> tuple
     """How far a disc can go both ways along a line at y from a start on it, inside what some shapes hold; None where it
     doesn't even fit there.
 
-    >>> run(frozenset({Grown(-10, 0, 10, 0, 5)}), 3, 1, 0)
+    >>> run(frozenset({RoundedBox(-10, 0, 10, 0, 5)}), 3, 1, 0)
     (-12, 12)
     """
     if not holds(RoundedBox(start, y, start, y, radius), shapes):

@@ -8,8 +8,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from crib.features.base import Dimension, Feature
+from crib.geometry.operation import Operation
 from crib.geometry.outline import Outline
-from crib.geometry.prove import Step
 from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
@@ -18,7 +18,7 @@ from crib.setups.base import Setup
 from crib.shop import Shop
 
 if TYPE_CHECKING:
-    from crib.geometry.plan_view import Cleared, Sweep
+    from crib.geometry.plan_view import Cleared
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
@@ -101,19 +101,10 @@ class Draft:
             for cut in job.cuts:
                 yield job, cut
 
-    def steps(self) -> tuple[Step, ...]:
-        """The passes along the section as the proof wants them, tagged with the cutter's number."""
-        return tuple(Step(job.tool.form, cut.x, cut.z, job.tool.id) for job, cut in self.passes() if not cut.is_down)
-
     @cached_property
-    def sweeps(self) -> tuple[Sweep, ...]:
-        """The passes between closed ends, seen from above."""
-        if self.question.feature.layers is None:
-            return ()
-        from crib.geometry.plan_view import Sweep
-
-        return tuple(Sweep(job.tool.form, cut.course.path, cut.z, cut.course.free, job.tool.id)
-                     for job, cut in self.passes() if cut.course)
+    def operations(self) -> tuple[Operation, ...]:
+        """The passes as the proof wants them."""
+        return tuple(cut.operation(job.tool) for job, cut in self.passes())
 
     @cached_property
     def cleared(self) -> Cleared:
@@ -121,12 +112,13 @@ class Draft:
         from crib.geometry.plan_view import Cleared
 
         layers = self.question.feature.layers
-        return Cleared.of(layers, self.sweeps) if layers else Cleared()
+        return Cleared.of(layers, self.operations) if layers else Cleared()
 
     @property
     def state(self) -> Hashable:
         """What has come of the section, and of its ends where they are closed."""
-        return (self.removed, frozenset((sweep.form.sure, sweep.path, sweep.z) for sweep in self.sweeps))
+        ended = self.operations if self.question.feature.layers else ()
+        return (self.removed, frozenset((one.form.sure, one.path, one.z) for one in ended))
 
     def then(self, *jobs: Job) -> Draft:
         """This draft with more jobs."""

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 
 from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Outline, Room
+from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.pages.above import seen_from_above
 from crib.pages.scene import Label, Scene
+from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 from crib.units import in_words, nm, show
 
@@ -21,14 +23,8 @@ if TYPE_CHECKING:
 def scene_of(proved: Proved, units: str) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
-    step, tight = proved.deciding, proved.plan.proof.tight
-    return Scene(
-        stock=outline.stock | outline.obstacles,
-        finished=proved.verdict.removed,
-        form=step.form,
-        x_nm=step.x,
-        z_nm=step.z,
-        tight=tight if proved.decides and tight and tight.view == "cross" else None,
+    return replace(
+        _section(outline, proved.trace, proved.plan.proof.tight),
         labels=tuple(_leaning(outline, units)) or tuple(
             label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
         ),
@@ -50,16 +46,17 @@ def as_cut(proved: Proved, room: Room) -> Room:
 
 def hole_scene(proved: ProvedHole, units: str) -> Scene:
     """The half-section of a plan down an axis, drawn whole."""
-    step = proved.deciding
-    return Scene(
-        stock=proved.outline.stock | proved.outline.obstacles,
-        finished=proved.verdict.removed,
-        form=step.form,
-        x_nm=step.x,
-        z_nm=step.z,
-        tight=proved.plan.proof.tight if proved.decides else None,
-        labels=tuple(label for room in proved.outline.rooms for label in _labels(room, True, units)),
-    )
+    outline = proved.trace.work.axes[0]
+    return replace(_section(outline, proved.trace, proved.plan.proof.tight),
+                   labels=tuple(label for room in outline.rooms for label in _labels(room, True, units)))
+
+
+def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:
+    """The operation that decides in the finished section, without sizes."""
+    view = trace.elevation
+    one = trace.operations[view.deciding]
+    is_told = view.is_tight_inside and tight is not None and tight.view == "cross"
+    return Scene(outline.stock | outline.obstacles, view.removed, one.form, one.x, one.z, tight if is_told else None)
 
 
 def _leaning(outline: Outline, units: str) -> Iterator[Label]:

@@ -8,6 +8,8 @@ from typing import Any
 from crib.cutters.base import Cutter
 from crib.findings.finding import Deviation, Figure, Finding
 from crib.findings.message import Text
+from crib.geometry.operation import Frame
+from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
 
 
@@ -128,6 +130,12 @@ class TightSpot:
     z_mm: float
     gap_mm: float
     view: str = "cross"
+
+    @staticmethod
+    def of(spot: Spot) -> TightSpot:
+        """The same as it is told, in the pass that the operation is."""
+        return TightSpot(spot.operation + 1, spot.part.name, spot.x / 1e6, spot.z / 1e6, spot.gap / 1e6,
+                         "plan" if spot.frame is Frame.PLAN else "cross")
 
 
 @dataclass(frozen=True)

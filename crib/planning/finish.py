@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
 from math import atan2, degrees
-from typing import TYPE_CHECKING
 
 from crib.findings.finding import Figure, Finding
 from crib.geometry.faces import FINE, Made
 from crib.geometry.outline import Room
-from crib.geometry.prove import Step, Verdict, prove
+from crib.geometry.prove import prove
+from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.methods import method_of
 from crib.machining.methods.base import STEPPED, Cut, Job
@@ -19,7 +19,7 @@ from crib.machining.tool import run_as
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Shortlist, Weighed
-from crib.planning.closed import DRILLED, on_their_way, seen_from_above, shapes_of_ends, stop_mm
+from crib.planning.closed import DRILLED, half_mm, in_every_frame, on_their_way, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
@@ -29,32 +29,17 @@ from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
 from crib.units import nm, show
 
-if TYPE_CHECKING:
-    from crib.geometry.plan_view import PlanVerdict
-
 _SIDES = {"both": "both", "back": "conventional", "front": "conventional", "axis": "axial"}
 _FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}
 
 
 @dataclass(frozen=True)
 class Proved:
-    """A plan, and the verdict of its proof; `above`: that of the view from above, where an end is closed."""
+    """A plan, and what comes of its passes, cut again from stock."""
 
     plan: Plan
     draft: Draft
-    verdict: Verdict
-    above: PlanVerdict | None = None
-
-    @property
-    def decides(self) -> bool:
-        """Whether the tightest spot is down inside the work, and not somewhere above it."""
-        return self.verdict.tight is not None and self.verdict.tight.gap.z < 0
-
-    @property
-    def deciding(self) -> Step:
-        """The pass to look at: where something stands tightest in the work, else the last."""
-        steps = self.draft.steps()
-        return steps[self.verdict.tight.step] if self.verdict.tight and self.decides else steps[-1]
+    trace: Trace
 
 
 def finish(weighed: Weighed) -> Proved | None:
@@ -69,20 +54,17 @@ def finish(weighed: Weighed) -> Proved | None:
 
 def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
     """The plan that a draft's passes are, with what was reckoned of it; None where the proof doesn't hold."""
-    steps = draft.steps()
-    verdict = prove(draft.question.outline, steps)
-    above = seen_from_above(draft) if verdict.holds else None
-    if not verdict.holds or (above and not above.holds) or _is_left_rough(draft, verdict):
+    trace = prove(*in_every_frame(draft))
+    if not trace.holds or _is_left_rough(draft, trace):
         return None
     passes = tuple(_passes(draft))
-    across = [one for one in passes if one.view == "cross"]
-    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, passes))
+    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, trace, passes))
     plan = Plan(
         answer=weighed.answer,
         way=_way(draft),
         cutters=tuple(tool.owned for tool in draft.tools),
         passes=passes,
-        proof=_proof(verdict, [one.no for one in across], above),
+        proof=_proof(trace),
         deviations=weighed.deviations,
         figures=tuple(_figures(draft)),
         setup=_setup(draft),
@@ -96,14 +78,14 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         cost_lines=weighed.reckoning.lines,
         scrap_chance=weighed.reckoning.scrap,
     )
-    return Proved(for_passes(plan, draft), draft, verdict, above)
+    return Proved(for_passes(plan, draft), draft, trace)
 
 
-def _is_left_rough(draft: Draft, verdict: Verdict) -> bool:
+def _is_left_rough(draft: Draft, trace: Trace) -> bool:
     """Whether an edge that may only rough made any of a face that the drawing names: what it left lies inside the
     limits there, and nobody cut it away (see the rule CD1)."""
     rough = {tool.id for tool in draft.tools if not tool.can_finish}
-    return bool(rough) and any(not rough.isdisjoint(made.tags) for made in verdict.faces)
+    return bool(rough) and any(not rough.isdisjoint(made.tags) for made in trace.faces)
 
 
 def _setup(draft: Draft) -> str:
@@ -187,20 +169,14 @@ def _room(draft: Draft, job: Job) -> Room:
     return next(room for room in draft.question.outline.rooms if room.name == job.room)
 
 
-def _proof(verdict: Verdict, numbers: Sequence[int], above: PlanVerdict | None) -> Proof:
-    """What both views find; `numbers`: those of the passes that the section sees."""
-    tight = verdict.tight
-    spot = TightSpot(numbers[tight.step], tight.gap.part.name, tight.gap.x / 1e6, tight.gap.z / 1e6,
-                     tight.gap.gap / 1e6) if tight else None
-    if above and above.tight and (tight is None or above.tight.gap < tight.gap.gap):
-        near = above.tight
-        spot = TightSpot(near.step + 1, near.part.name, near.y / 1e6, near.z / 1e6, near.gap / 1e6, "plan")
+def _proof(trace: Trace) -> Proof:
+    spot = TightSpot.of(trace.tight) if trace.tight else None
     return Proof(
-        left_mm=_clean(max(verdict.left, above.left if above else 0)),
-        gouge_mm=_clean(max(verdict.gouge, above.gouge if above else 0)),
+        left_mm=_clean(trace.left),
+        gouge_mm=_clean(trace.gouge),
         neck_gap_mm=spot.gap_mm if spot else None,
         tight=spot,
-        faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6, _angle(m)) for m in verdict.faces),
+        faces=tuple(FaceReport(m.face.name, m.tags, m.joints, m.off / 1e6, _angle(m)) for m in trace.faces),
     )
 
 
@@ -218,11 +194,11 @@ def _clean(distance: int) -> float:
     return 0.0 if distance <= FINE else distance / 1e6
 
 
-def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Finding]:
+def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[Finding]:
     """RO1: what comes of the settings is proved like any plan, wherever between its dialled walls the middle is."""
-    tried = [_as_dialled(draft, passes)]
+    tried = [_as_dialled(draft, trace, passes)]
     if not tried[0][0]:
-        tried += [_as_dialled(draft, moved) for moved in moved_to_the_middle(draft, passes)]
+        tried += [_as_dialled(draft, trace, moved) for moved in moved_to_the_middle(draft, passes)]
     if not any(holds for holds, _ in tried):
         off = min(off for _, off in tried)
         units, step = draft.question.shop.units, draft.question.shop.readout_mm
@@ -231,16 +207,15 @@ def _readout(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Finding]:
         yield Finding("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
 
 
-def _as_dialled(draft: Draft, passes: tuple[Pass, ...]) -> tuple[bool, int]:
+def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[bool, int]:
     """Whether passes hold as they are dialled, and how far the walls come out off."""
-    across = [one for one in passes if one.view == "cross"]
-    verdict = prove(draft.question.outline, [
-        Step(step.form, nm(one.dial_x_mm), nm(one.dial_z_mm), step.tag)
-        for step, one in zip(draft.steps(), across, strict=True)
+    half = half_mm(draft)
+    dialled = prove(trace.work, [
+        operation._replace(x=nm(one.dial_x_mm), z=nm(one.dial_z_mm),
+                           path=tuple((nm(along - half), nm(across)) for along, across in one.dial_path_mm))
+        for operation, one in zip(trace.operations, passes, strict=True)
     ])
-    above = seen_from_above(draft, passes)
-    off = max(verdict.left_kept, verdict.gouge, above.left_kept if above else 0, above.gouge if above else 0)
-    return verdict.holds and (above is None or above.holds), off
+    return dialled.holds, max(dialled.left_kept, dialled.gouge)
 
 
 def _assumed(draft: Draft) -> Iterator[str]:

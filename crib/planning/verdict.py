@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.findings.finding import Deviation, Finding
-from crib.geometry.prove import farthest
+from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Job

@@ -16,7 +16,8 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.plan_view import Sweep, prove
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.handbook.materials import find_material
 from crib.machining.tool import ready
 from crib.planning.advice import Pass, Plan
@@ -119,8 +120,9 @@ def test_plans_spoilt(data: st.DataObject) -> None:
     half = request.sizes["length"].mid / 2
     material = find_material(request.material)
     forms = {number: tool.form for number, cutter in cutters.items() if (tool := ready(cutter, SHOP, material))}
-    verdict = prove(layers, [
-        Sweep(forms[number], tuple((nm(x - half), nm(y)) for x, y in path), nm(z), 0) for number, path, z in passes])
+    verdict = prove(Work(layers=layers), [
+        Operation.above(forms[number], tuple((nm(x - half), nm(y)) for x, y in path), nm(z), 0)
+        for number, path, z in passes])
     raws = {number: Raw.of(kind_of(cutter).fill(cutter).as_json()) for number, cutter in cutters.items()}
     found = walk(request.kind, sizes_of(request), CLEAR,
                  [oracle_closed.Pass(raws[number], path, z) for number, path, z in passes])
@@ -129,6 +131,6 @@ def test_plans_spoilt(data: st.DataObject) -> None:
     assert math.isinf(found.left) == (verdict.left > 1e15)
     assert math.isinf(found.left) or abs(verdict.left / 1e6 - found.left) <= NEAR
     assert abs(verdict.gouge / 1e6 - found.gouge) <= NEAR
-    rubs = {near.step for near in verdict.rubs}
+    rubs = {spot.operation for spot in verdict.rubs}
     for number, slack in enumerate(found.slack):
         assert abs(slack) <= NEAR or (slack < 0) == (number in rubs)

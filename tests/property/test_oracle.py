@@ -19,7 +19,8 @@ from crib.features import draw as draw_feature
 from crib.features.base import Request, Wall
 from crib.findings.errors import CribError
 from crib.geometry.free_positions import cut
-from crib.geometry.prove import Step, prove
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.handbook.materials import find_material
 from crib.machining.tool import Tool, ready
 from crib.planning.advise import advise
@@ -91,8 +92,8 @@ def test_nothing_cut_leaves_everything() -> None:
     outline = draw_feature(Request("slot", {"width": depth, "depth": depth})).outline
     mill = Cutter(1, "end-mill", diameter_mm=4.0, length_of_cut_mm=8.0, shank_mm=6.0)
     (tool,) = tools_of((mill,), Request("slot", {}, "grey iron"), Shop())
-    idle = prove(outline, [Step(tool.form, 0, 0)])
-    assert not idle.holds and idle.left == prove(outline, []).left >= nm(4.0)
+    idle = prove(Work(outline), [Operation.along(tool.form, 0, 0)])
+    assert not idle.holds and idle.left == prove(Work(outline), []).left >= nm(4.0)
 
 
 def resolved(cutter: Cutter, z: float) -> float:
@@ -145,8 +146,8 @@ def test_the_smallest_gap_is_told() -> None:
     request = Request("step", {"width": around(8.0, 0.0, 0.0), "depth": around(3.0, 0.0, 0.0)}, "grey iron")
     mill = Cutter(1, "end-mill", diameter_mm=11.2, length_of_cut_mm=3.08, shank_mm=6.0, corner_radius_mm=0.0)
     (tool,) = tools_of((mill,), request, Shop(end_clearance_mm=0.4))
-    verdict = prove(draw_feature(request).outline, [Step(tool.form, 0, nm(-0.24))])
-    assert verdict.tight is not None and verdict.tight.gap.gap == nm(3.08)
+    verdict = prove(Work(draw_feature(request).outline), [Operation.along(tool.form, 0, nm(-0.24))])
+    assert verdict.tight is not None and verdict.tight.gap == nm(3.08)
 
 
 def shank_at(cutter: Cutter, height: float) -> Cutter:
@@ -187,15 +188,15 @@ def test_plans_good_and_bad(data: st.DataObject) -> None:
         needed = shop.end_clearance_mm - min(z for k, _, z in passes if k == which)
         changed = shank_at(tools[which].cutter, round(needed + data.draw(mm(-0.4, 0.4, CELL)), 6))
         tools[which] = tools_of([changed], request, shop)[0]
-    verdict = prove(outline, [Step(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
+    verdict = prove(Work(outline), [Operation.along(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
     drawn = sketch(request.kind, sizes_of(request), [(wall.height, wall.distance) for wall in request.walls])
     found = walk(drawn, clear_of(shop), [(raw_of(tools[k].cutter), x, z) for k, x, z in passes])
     note(f"{passes} left {verdict.left} gouge {verdict.gouge} {verdict.tight} {found}")
     event(f"left {found.left > NEAR}, gouge {found.gouge > NEAR}, rubs {found.slack < -NEAR}")
     assert found.idle or near(verdict.left / 1e6, found.left)
     assert near(verdict.gouge / 1e6, found.gouge)
-    told = verdict.tight.gap.gap / 1e6 if verdict.tight else None
+    told = verdict.tight.gap / 1e6 if verdict.tight else None
     assert agree_on_gap(told, found)
-    rubs = {tight.step for tight in verdict.rubs}
+    rubs = {spot.operation for spot in verdict.rubs}
     for number, slack in enumerate(found.rubs):
         assert abs(slack) <= NEAR or (slack < 0) == (number in rubs)

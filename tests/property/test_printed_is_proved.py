@@ -14,12 +14,12 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.plan_view import prove as prove_above
-from crib.geometry.prove import Step, prove
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.pages.as_json import pass_json
 from crib.pages.passes import table
 from crib.planning.advise import advise
-from crib.planning.closed.proved import from_above
+from crib.planning.closed import half_mm
 from crib.planning.finish import Proved
 from crib.shop import Shop
 from crib.units import nm
@@ -65,29 +65,28 @@ def holds_as_printed(proved: Proved, units: str, brief_: str) -> None:
     forms = {tool.id: tool.form for tool in draft.tools}
     found = read_back(table(plan.passes, units, WIDE, zeros=plan.zeros), UNITS[units])
     assert [one.number for one in found] == list(range(1, len(plan.passes) + 1))
-    across = prove(draft.question.outline, [Step(forms[one.cutter], one.x, one.z, one.cutter)
-                                            for one in found if one.feed != "down"])
     coarse = any(warning.rule == "RO1" for warning in plan.warnings)
-    assert across.holds or coarse, brief_
     for one, read in zip(plan.passes, found, strict=True):
         told = json.loads(json.dumps(pass_json(one)))
         assert (told["feed"], told["direction"]) == (read.feed, read.cut)
         assert nm(told["dial_z_mm"]) == read.z
-    above = from_above(draft, plan.passes)
-    if above is None:
+    is_open, zero = draft.question.feature.request.ends == "one", -nm(half_mm(draft))
+    if proved.trace.plan is None:
+        ways = [Operation.along(forms[one.cutter], one.x, one.z, one.cutter) for one in found]
+        assert prove(Work(draft.question.outline), ways).holds or coarse, brief_
         return
-    out = min(x for sweep in above.sweeps for x, _ in sweep.path) if above.is_open else 0
-    ways = sweeps(found, forms, UNITS[units], above.zero, out)
-    verdict = prove_above(above.layers, ways)
-    assert verdict.holds or coarse, (verdict, brief_)
+    out = min(x for one in proved.trace.operations for x, _ in one.path) if is_open else 0
+    ways = sweeps(found, forms, UNITS[units], zero, out)
+    trace = prove(proved.trace.work, ways)
+    assert trace.holds or coarse, (trace, brief_)
     for one, read, way in zip(plan.passes, found, ways, strict=True):
-        corners = [(nm(along) + above.zero, nm(y)) for along, y in pass_json(one)["dial_path_mm"]]
+        corners = [(nm(along) + zero, nm(y)) for along, y in pass_json(one)["dial_path_mm"]]
         assert list(way.path)[1:] == corners[1:], (read, brief_)
-        if not above.is_open:
+        if not is_open:
             assert way.path[0] == corners[0]
-            alongs = [x - above.zero for x, _ in way.path]
+            alongs = [x - zero for x, _ in way.path]
             assert set(read.along) == {min(alongs), max(alongs)}
         goes = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(way.path, way.path[1:], strict=False)]
-        if read.cut == "conventional" and above.is_open:
+        if read.cut == "conventional" and is_open:
             wall = 1 if goes[-1][0] > 0 else -1
             assert (read.x > 0) == (wall > 0) or draft.question.feature.kind == "step"

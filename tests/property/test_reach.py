@@ -2,27 +2,21 @@
 
 from __future__ import annotations
 
-from itertools import permutations
-
-from hypothesis import assume, given, note, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
-from crib.findings.errors import CribError
-from crib.geometry.free_positions import Metal, cut, free_positions, reach, settle
-from crib.geometry.prove import Step, prove
+from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.region import FAR, Region, box, union
 from crib.geometry.silhouette import Form, Part
-from crib.handbook.materials import find_material
-from crib.machining.tool import ready
 from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import nm
 from tests.oracle import CELL, Grid, Rect, can_stand
-from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops
+from tests.strategies import around
 
 WHOLE = nm(CELL)
 """A cell in nanometres."""
@@ -185,39 +179,3 @@ def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
         refused = advise(request, (throat, spoilt), shop).advice
         assert refused.answer == "cannot"
         assert [one.rule for one in refused.refused if one.cutter.id == 2] == [rule]
-
-
-@settings(max_examples=40)
-@given(st.data())
-def test_what_can_ever_go_does_not_depend_on_the_order(data: st.DataObject) -> None:
-    """The fixed point of some cutters is the same in any order, grows with every cutter, and holds what any plan and
-    any row of harmless passes takes."""
-    request = data.draw(REQUESTS)
-    shop = data.draw(shops())
-    cutters = (*data.draw(cribs(request, 2, whole=True)), *data.draw(right_for(request, 9)))[:3]
-    try:
-        outline = draw_feature(request).outline
-    except CribError:
-        assume(False)
-    tools = [tool for c in cutters if (tool := ready(c, shop, find_material(request.material)))]
-    forms, low = [tool.form for tool in tools], outline.most.bounds()[1]
-    ends = [settle(outline.stock, outline.keep, order, low, 0) for order in permutations(forms)]
-    for other in ends[1:]:
-        assert not ends[0] - other and not other - ends[0]
-    fewer = settle(outline.stock, outline.keep, forms[:-1], low, 0)
-    assert not fewer - ends[0]
-    for plan in advise(request, cutters, shop).advice.plans:
-        by_id = {tool.id: tool.form for tool in tools}
-        for one in plan.passes:
-            taken = cut(by_id[one.cutter_id].sure, nm(one.x_mm), nm(one.z_mm)) & outline.stock
-            assert (taken - ends[0]).area == 0
-    steps: list[Step] = []
-    for _ in range(data.draw(st.integers(1, 12))):
-        form = data.draw(st.sampled_from(forms))
-        x, z = data.draw(mm(-4, 8, CELL)), data.draw(mm(low / 1e6, 0, CELL))
-        grown = [*steps, Step(form, nm(x), nm(z))]
-        verdict = prove(outline, grown)
-        if verdict.gouge == 0 and not verdict.rubs:
-            steps = grown
-    note(f"{len(steps)} harmless passes")
-    assert not prove(outline, steps).removed - ends[0] if steps else True

@@ -5,8 +5,10 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.geometry.axis_view import Plunge, ceiling, disc, lowest, prove, radius_at, swept
+from crib.geometry.axis_view import ceiling, disc, lowest, radius_at, swept
+from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Outline
+from crib.geometry.prove import prove
 from crib.geometry.region import FAR, Region, box, union
 from crib.geometry.silhouette import Form, Part
 
@@ -133,7 +135,7 @@ def test_the_proof_measures_what_is_left_and_spoilt(radius, depth, wide, deep):
     hole = disc(-depth * UNIT, 0, radius * UNIT)
     outline = Outline(box(-FAR, -FAR, FAR, 0), hole, hole, hole, ())
     body = (Part("a", 0, 20 * UNIT, (radius + wide) * UNIT, (radius + wide) * UNIT),)
-    verdict = prove(outline, [Plunge(Form(body, body), -(depth + deep) * UNIT)])
+    verdict = prove(Work(axes=(outline,)), [Operation.down(Form(body, body), -(depth + deep) * UNIT)])
     left = (max(0, -wide) ** 2 + max(0, -deep) ** 2) ** 0.5
     gouge = (max(0, wide) ** 2 + max(0, deep) ** 2) ** 0.5
     assert abs(verdict.left - left * UNIT) <= 60
@@ -148,5 +150,6 @@ def test_a_collar_that_came_through_too_narrow_a_mouth_is_found():
     bottle = union((disc(-30 * UNIT, -5 * UNIT, 8 * UNIT), disc(-5 * UNIT, 0, 4 * UNIT)))
     stock = box(-FAR, -FAR, FAR, 0) - bottle
     least = disc(-33 * UNIT, -30 * UNIT, 3 * UNIT)
-    verdict = prove(Outline(stock, least, least, least | bottle, ()), [Plunge(Form(teeth, teeth, collar), -33 * UNIT)])
+    verdict = prove(Work(axes=(Outline(stock, least, least, least | bottle, ()),)),
+                    [Operation.down(Form(teeth, teeth, collar), -33 * UNIT)])
     assert verdict.left == 0 and verdict.rubs and not verdict.holds

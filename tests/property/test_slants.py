@@ -13,7 +13,9 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.prove import Step, farthest, prove
+from crib.geometry.farthest import farthest
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.methods import clear
@@ -117,7 +119,7 @@ def test_passes_good_and_bad(data: st.DataObject) -> None:
         event("passes at random")
         one = st.tuples(st.integers(0, len(tools) - 1), mm(-6, 6), mm(-4, 0.4))
         passes = data.draw(st.lists(one, min_size=1, max_size=6))
-    verdict = prove(outline, [Step(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
+    verdict = prove(Work(outline), [Operation.along(tools[k].form, nm(x), nm(z), k) for k, x, z in passes])
     drawn = slanted_sketch(request.kind, sizes_of(request), request.angle().deg)
     raws = [raw_of(tool.cutter.as_json()) for tool in tools]
     found = walk(drawn, clear_of(shop), [(raws[k], x, z) for k, x, z in passes])
@@ -125,8 +127,8 @@ def test_passes_good_and_bad(data: st.DataObject) -> None:
     note(f"{passes} left {verdict.left} gouge {verdict.gouge} {verdict.tight} {found}")
     assert found.idle or near(verdict.left / 1e6, found.left)
     assert found.idle or near(verdict.gouge / 1e6, found.gouge)
-    assert agree_on_gap(verdict.tight.gap.gap / 1e6 if verdict.tight else None, found)
-    rubs = {tight.step for tight in verdict.rubs}
+    assert agree_on_gap(verdict.tight.gap / 1e6 if verdict.tight else None, found)
+    rubs = {spot.operation for spot in verdict.rubs}
     for number, slack in enumerate(found.rubs):
         assert abs(slack) <= CLOSE or (slack < 0) == (number in rubs)
 

@@ -18,7 +18,8 @@ from crib.cutters.base import Clearances, Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.geometry.free_positions import Metal, free_positions, reach
-from crib.geometry.prove import Step, prove
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.geometry.region import FAR
 from crib.geometry.silhouette import Form
 from crib.handbook.tslots import TSlot, cutter_for_bolt, slots
@@ -127,8 +128,9 @@ def test_fat_neck_of_the_worked_example() -> None:
     side, floor = nm(0.1625 * INCH), nm(-0.520 * INCH)
     assert free_positions(fat, Metal(outline.keep, outline.keep), floor) == ((-side, side),)
     mill = form_of(MILL, Clearances(0.0, 0.0))
-    verdict = prove(outline, [Step(mill, 0, floor), *(Step(fat, x, z) for z in (floor, nm(-0.4675 * INCH))
-                                                     for x in (0, side, -side))])
+    verdict = prove(Work(outline), [
+        Operation.along(mill, 0, floor),
+        *(Operation.along(fat, x, z) for z in (floor, nm(-0.4675 * INCH)) for x in (0, side, -side))])
     assert verdict.left == pytest.approx(nm(0.0125 * INCH), abs=50)
     assert verdict.gouge == 0 and not verdict.rubs
 

@@ -12,9 +12,8 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.plan_view import Sweep, prove
-from crib.geometry.prove import Step
-from crib.geometry.prove import prove as prove_section
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, oblong, run
 from crib.handbook.closed_ends import ramp_strokes, run_past
 from crib.handbook.materials import find_material
@@ -100,13 +99,13 @@ def test_two_views_are_not_enough() -> None:
 
     def rubs(past: float, beside: int) -> int:
         far = stop + inch(past)
-        verdict = prove(feature.layers, [  # type: ignore[arg-type]
-            Sweep(throat, ((-stop, 0), (stop, 0)), low, 0),
-            Sweep(head, ((0, 0), (0, beside), (far, beside)), low, inch(0.305)),
+        verdict = prove(Work(layers=feature.layers), [
+            Operation.above(throat, ((-stop, 0), (stop, 0)), low, 0),
+            Operation.above(head, ((0, 0), (0, beside), (far, beside)), low, inch(0.305)),
         ])
         return len(verdict.rubs)
 
-    section = prove_section(feature.outline, [Step(throat, 0, low), Step(head, step, low)])
+    section = prove(Work(feature.outline), [Operation.along(throat, 0, low), Operation.along(head, step, low)])
     assert not section.rubs, "clears in the cross-section"
     assert not rubs(0.1774, 0), "clears lengthwise"
     assert rubs(0.1774, step), "and yet stands in the lip at the round end"

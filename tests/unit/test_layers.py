@@ -88,8 +88,8 @@ def test_the_kernel_imports_nothing_but_itself() -> None:
     foreign = {module for path in (PACKAGE / "geometry").glob("*.py") for module in imports(path)
                if not module.startswith("crib.geometry")}
     assert {module.split(".")[0] for module in foreign} <= {
-        "__future__", "bisect", "collections", "contextlib", "dataclasses", "functools", "heapq", "itertools", "math",
-        "operator", "typing"}
+        "__future__", "bisect", "collections", "contextlib", "dataclasses", "enum", "functools", "heapq", "itertools",
+        "math", "operator", "typing"}
 
 
 @pytest.mark.parametrize("path", sorted((PACKAGE / "geometry").glob("*.py")), ids=lambda path: path.name)

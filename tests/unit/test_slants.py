@@ -11,8 +11,10 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.errors import CribError
-from crib.geometry.prove import Step, Verdict, prove
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
 from crib.geometry.silhouette import Form, Part
+from crib.geometry.trace import Trace
 from crib.pages.answer import page
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -47,9 +49,9 @@ def cone(diameter: float, face: float) -> Form:
     return Form((part,), (part,))
 
 
-def cut(feature: Feature, *steps: tuple[Form, float, float]) -> Verdict:
-    return prove(feature.outline, [Step(form, nm(x * IN), nm(z * IN), number) for number, (form, x, z) in
-                                   enumerate(steps)])
+def cut(feature: Feature, *steps: tuple[Form, float, float]) -> Trace:
+    return prove(Work(feature.outline), [Operation.along(form, nm(x * IN), nm(z * IN), number)
+                                         for number, (form, x, z) in enumerate(steps)])
 
 
 SHALLOW = {"angle": "60", "width": "1+-.010", "depth": ".060"}

@@ -5,20 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import cut_all
+from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Outline, Room
-from crib.geometry.prove import Step
 from crib.geometry.region import Region
 from crib.machining.tool import Tool
 from crib.shop import Shop
 from crib.units import nm
-
-if TYPE_CHECKING:
-    from crib.geometry.plan_view import Path
 
 FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
@@ -74,6 +71,12 @@ class Cut:
     def is_down(self) -> bool:
         """Whether it only goes down, and not along."""
         return self.course is not None and len(self.course.path) == 1
+
+    def operation(self, tool: Tool) -> Operation:
+        """The pass as the proof wants it, tagged with the cutter's number."""
+        path, free = (self.course.path, self.course.free) if self.course else ((), None)
+        frame = Frame.PLAN if self.is_down else Frame.SECTION
+        return Operation(frame, tool.form, self.z, self.x, tool.id, path, free)
 
 
 @dataclass(frozen=True)
@@ -176,11 +179,6 @@ def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: in
     """Whether a deeper pass at the same x takes all that this one does, its teeth reaching out of the top; `height` is
     that of the teeth, less that of the top."""
     return any(x == place[0] and z < place[1] and z + height >= 0 for x, z in places)
-
-
-def steps(tool: Tool, cuts: tuple[Cut, ...], tag: int) -> tuple[Step, ...]:
-    """The passes as the proof wants them."""
-    return tuple(Step(tool.form, c.x, c.z, tag) for c in cuts)
 
 
 def rubs(cut: Cut) -> bool:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
@@ -16,7 +17,6 @@ DRILLED = "drilled"
 
 if TYPE_CHECKING:
     from crib.findings.finding import Figure, Finding
-    from crib.geometry.plan_view import PlanVerdict
     from crib.planning.advice import Pass
 
 
@@ -47,14 +47,21 @@ def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
     return fit.with_courses(draft, choice)
 
 
-def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
-    """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
-    closed."""
-    if draft.question.feature.request.ends == "open":
-        return None
-    from crib.planning.closed import proved
+def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
+    """What is asked of a draft and its passes, in the section and, where an end is closed, from above."""
+    request = draft.question.feature.request
+    if request.ends != "one" or not request.length:
+        return Work(draft.question.outline, layers=draft.question.feature.layers), draft.operations
+    from crib.planning.closed import from_the_open_end
 
-    return proved.seen_from_above(draft, passes)
+    return from_the_open_end.in_every_frame(draft)
+
+
+def half_mm(draft: Draft) -> float:
+    """How far the middle, from which a way between closed ends is reckoned, is from where positions along count [mm]:
+    from the left end there, else from the open one."""
+    request = draft.question.feature.request
+    return request.size("length").mid / 2 if request.ends == "closed" else 0.0
 
 
 def stop_mm(draft: Draft, job: Job) -> float | None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from crib.geometry.plan_view import Layers, Path, Point, Sweep, segments
+from crib.geometry.operation import Operation, Path, Point
+from crib.geometry.plan_view import Layers, segments
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, LOWERED_MM, ramp_strokes
 from crib.machining.methods.base import Course
@@ -24,18 +25,19 @@ class Opened:
     pieces: list[tuple[int, int, RoundedBox]] = field(default_factory=list)
 
     @staticmethod
-    def of(layers: Layers, sweeps: Iterable[Sweep]) -> Opened:
+    def of(layers: Layers, operations: Iterable[Operation]) -> Opened:
         """What was open before, and what some passes have opened."""
         opened = Opened([(layer.low, layer.high, layer.shape) for layer in layers.before])
-        for sweep in sweeps:
-            opened.take(sweep)
+        for one in operations:
+            if one.path:
+                opened.take(one)
         return opened
 
-    def take(self, sweep: Sweep) -> None:
+    def take(self, one: Operation) -> None:
         """One more pass is done."""
-        for piece in segments(sweep.path):
-            self.pieces += [(sweep.z + part.low, sweep.z + part.high,
-                             piece.grown(min(part.radius_low, part.radius_high))) for part in sweep.form.sure]
+        for piece in segments(one.path):
+            self.pieces += [(one.z + part.low, one.z + part.high,
+                             piece.grown(min(part.radius_low, part.radius_high))) for part in one.form.sure]
 
     def top(self, at: Point, z: int, radius: int) -> int:
         """How far up metal stands in the way of a round: the surface at the most, z at the least."""

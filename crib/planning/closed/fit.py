@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature
+from crib.geometry.operation import Point
 from crib.geometry.outline import Room
-from crib.geometry.plan_view import Cleared, Layers, Sweep, nearest, segments
+from crib.geometry.plan_view import Cleared, Layers, nearest, segments
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
@@ -51,7 +52,7 @@ def fitted(draft: Draft, job: Job, layers: Layers, hole: int | None = None) -> I
     stops = from_above.stops_of(job, half_of(question.feature, room), band_of(question.feature))
     if stops is None:
         return
-    alone = from_above.route(job, stops, Opened.of(layers, draft.sweeps))
+    alone = from_above.route(job, stops, Opened.of(layers, draft.operations))
     if alone is not None:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry == "ramp" for cut in alone):
@@ -121,18 +122,19 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: from_above.Stops) ->
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.severity)
         if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
             continue
-        sweep = Sweep(drill.form, ((-stops.rough, job.cuts[0].x),), low, 0, drill.id)
-        if any(near.slack < 0 for near in nearest(Cleared.of(layers, [*draft.sweeps, sweep]), sweep)):
+        hole = _hole(drill, job, (-stops.rough, job.cuts[0].x), low, draft.removed)
+        drilled = hole.cuts[0].operation(drill)
+        if any(spot.slack < 0 for spot in nearest(Cleared.of(layers, [*draft.operations, drilled]), drilled)):
             continue
-        cuts = from_above.route(job, stops, Opened.of(layers, [*draft.sweeps, sweep]))
+        cuts = from_above.route(job, stops, Opened.of(layers, [*draft.operations, drilled]))
         if cuts is not None and any(cut.course and cut.course.entry == "hole" for cut in cuts):
             seen.add(alike)
-            yield _hole(drill, job, sweep, draft.removed), _with(job, cuts)
+            yield hole, _with(job, cuts)
 
 
-def _hole(drill: Tool, job: Job, sweep: Sweep, removed: Region) -> Job:
-    course = Course(sweep.path, "plunge", 0, drop=-sweep.z)
-    cut = Cut(sweep.path[0][1], sweep.z, "drill", job.room, "axis", 0, -sweep.z, course=course)
+def _hole(drill: Tool, job: Job, at: Point, z: int, removed: Region) -> Job:
+    course = Course((at,), "plunge", 0, drop=-z)
+    cut = Cut(at[1], z, "drill", job.room, "axis", 0, -z, course=course)
     return Job(drill, job.room, (cut,), removed, DRILLED)
 
 

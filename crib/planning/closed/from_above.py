@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from crib.geometry.plan_view import Path, Point, Sweep
+from crib.geometry.operation import Path, Point
 from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
 from crib.planning.closed.entry import Opened, Ways, goes_on, ways
 
@@ -44,7 +44,7 @@ def route(job: Job, stops: Stops, opened: Opened) -> tuple[Cut, ...] | None:
         if course is None:
             return None
         done.append(replace(cut, course=course))
-        opened.take(Sweep(job.tool.form, course.path, cut.z, course.free))
+        opened.take(done[-1].operation(job.tool))
     return tuple(done)
 
 

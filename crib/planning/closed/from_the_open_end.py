@@ -8,8 +8,11 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from crib.geometry.free_positions import Metal, free_positions
+from crib.geometry.operation import Operation, Path, Work
 from crib.geometry.outline import Outline, Room
-from crib.geometry.plan_view import Path
+from crib.geometry.plan_view import Layer, Layers
+from crib.geometry.region import FAR
+from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
 from crib.planning.advice import Pass
@@ -53,6 +56,24 @@ def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inw
     if free is None:
         return Inward(((out, cut.x), (stop, cut.x)), "right", True)
     return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), "left", False)
+
+
+def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
+    """What is asked and every pass, in the section and from above: in from the open end, to its stop; the closed one is
+    as round as the cutters leave it. Before the open end, and beyond an open edge, is air."""
+    outline, length = draft.question.outline, nm(draft.question.feature.length)
+    most = tuple(Layer(room.most.low, room.most.high, RoundedBox(-FAR, room.most.left, length, _beyond(room), 0))
+                 for room in outline.rooms)
+    air = (Layer(-FAR, 0, RoundedBox(-FAR, -FAR, 0, FAR, 0)),
+           *(Layer(-FAR, 0, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in outline.rooms
+             if "right" in room.open))
+    operations = (cut.operation(job.tool)._replace(path=way.path, free=0) for job, cut, way in inward(draft))
+    return Work(outline, layers=Layers((), (*most, *air), air)), tuple(operations)
+
+
+def _beyond(room: Room) -> int:
+    """Where a room ends at the back, seen from above: nowhere where that is open."""
+    return FAR if "right" in room.open else room.most.right
 
 
 def climbs(draft: Draft) -> Iterator[Cut]:

@@ -1,20 +1,16 @@
-"""The proof seen from above, and what a pass between closed ends says of its way."""
+"""What a pass between closed ends says of its way, and what was reckoned there."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from crib.findings.finding import Figure, Finding
-from crib.geometry.outline import Room
-from crib.geometry.plan_view import Layer, Layers, PlanVerdict, Sweep, prove
-from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Course, Cut, Job
 from crib.planning.advice import Pass
-from crib.planning.closed import DRILLED
+from crib.planning.closed import DRILLED, half_mm
 from crib.planning.closed.from_the_open_end import inward
 from crib.planning.closed.from_the_open_end import on_its_way as in_from_the_end
 from crib.planning.closed.legs import legs, reading
@@ -23,70 +19,6 @@ from crib.units import in_words, nm, show
 
 _TOLD_MM = 0.001 * 25.4
 """From how far on the shape of an end is told [mm]."""
-
-
-@dataclass(frozen=True)
-class Above:
-    """A plan in the third view: its layers and every pass of it. `zero`: where positions along count from; `is_open`:
-    whether that is an open end [nm]."""
-
-    layers: Layers
-    sweeps: tuple[Sweep, ...]
-    zero: int
-    is_open: bool
-
-
-def seen_from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> PlanVerdict | None:
-    """The proof of a plan in its layers, as it is reckoned or as its passes are dialled; None where no end is
-    closed."""
-    above = from_above(draft, passes)
-    return prove(above.layers, above.sweeps) if above else None
-
-
-def from_above(draft: Draft, passes: tuple[Pass, ...] | None = None) -> Above | None:
-    """The third view of a plan, as it is reckoned or as its passes are dialled; None where no end is closed."""
-    layers = draft.question.feature.layers
-    if draft.question.feature.request.ends == "one" and draft.question.feature.request.length:
-        return _from_the_open_end(draft, passes)
-    if layers is None:
-        return None
-    sweeps, half = draft.sweeps, half_mm(draft)
-    if passes:
-        sweeps = tuple(_dialled(sweep, one, half) for sweep, one in zip(sweeps, passes, strict=True))
-    return Above(layers, sweeps, -nm(half), False)
-
-
-def _from_the_open_end(draft: Draft, passes: tuple[Pass, ...] | None) -> Above:
-    """The same with one closed end: every pass goes in from the open end and stops; the closed one is as round as the
-    cutters leave it. Before the open end, and beyond an open edge, is air."""
-    rooms, length = draft.question.outline.rooms, nm(draft.question.feature.length)
-    most = tuple(Layer(room.most.low, room.most.high, RoundedBox(-FAR, room.most.left, length, _beyond(room), 0))
-                 for room in rooms)
-    air = [Layer(-FAR, 0, RoundedBox(-FAR, -FAR, 0, FAR, 0))]
-    air += [Layer(-FAR, 0, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in rooms if "right" in room.open]
-    sweeps = []
-    for place, (job, cut, way) in enumerate(inward(draft)):
-        path, z = way.path, cut.z
-        if passes:
-            path = tuple((nm(along), nm(across)) for along, across in passes[place].dial_path_mm)
-            z = nm(passes[place].dial_z_mm)
-        sweeps.append(Sweep(job.tool.form, path, z, 0, job.tool.id))
-    return Above(Layers((), (*most, *air), tuple(air)), tuple(sweeps), 0, True)
-
-
-def _beyond(room: Room) -> int:
-    """Where a room ends at the back, seen from above: nowhere where that is open."""
-    return FAR if "right" in room.open else room.most.right
-
-
-def half_mm(draft: Draft) -> float:
-    """Half the length that is aimed at: positions along count from the left end [mm]."""
-    return draft.question.feature.request.size("length").mid / 2
-
-
-def _dialled(sweep: Sweep, one: Pass, half: float) -> Sweep:
-    path = tuple((nm(along - half), nm(across)) for along, across in one.dial_path_mm)
-    return sweep._replace(path=path, z=nm(one.dial_z_mm))
 
 
 def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], float],

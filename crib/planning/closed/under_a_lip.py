@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from crib.geometry.plan_view import Cleared, Point
+from crib.geometry.operation import Point
+from crib.geometry.plan_view import Cleared
 from crib.geometry.rounded_box import run
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from crib.features.base import Feature
 from crib.findings.finding import Deviation, Figure, Finding
 from crib.findings.message import Text
-from crib.geometry.axis_view import Plunge
 from crib.geometry.outline import Outline
 from crib.handbook.materials import Material
 from crib.holders.heads import Head
@@ -47,10 +46,6 @@ class Stroke:
     def dialled(self, readout_mm: float) -> float:
         """Its depth as it is set: on a whole step of the readout, the deeper one [mm]."""
         return nm(self.z_mm) // nm(readout_mm) * readout_mm
-
-    def plunge(self, readout_mm: float) -> Plunge:
-        """The stroke as the proof wants it."""
-        return Plunge(self.tool.form, nm(self.dialled(readout_mm)), self.tool.id)
 
 
 @dataclass(frozen=True)

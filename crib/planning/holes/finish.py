@@ -8,67 +8,33 @@ from dataclasses import dataclass
 from crib.features.rounds import is_through
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS
-from crib.geometry.axis_view import Plunge, prove
-from crib.geometry.outline import Outline
-from crib.geometry.prove import Verdict
-from crib.geometry.silhouette import Form
+from crib.geometry.operation import Operation, Work
+from crib.geometry.prove import prove
+from crib.geometry.trace import Trace, View
 from crib.machining.tool import run_as
 from crib.planning.advice import Pass, Plan, Proof, TightSpot
 from crib.planning.holes.cost import reckon, stroke_minutes
-from crib.planning.holes.draft import Draft, Stroke
+from crib.planning.holes.draft import Draft
 from crib.planning.holes.rules import judge
 from crib.planning.process.sheet import for_holes
 from crib.units import nm, show
 
 
 @dataclass(frozen=True)
-class Deciding:
-    """The stroke to look at: on the axis, down to z [nm]."""
-
-    stroke: Plunge
-    x: int = 0
-
-    @property
-    def form(self) -> Form:
-        return self.stroke.form
-
-    @property
-    def z(self) -> int:
-        return self.stroke.z
-
-
-@dataclass(frozen=True)
 class ProvedHole:
-    """A plan, and the verdict of its proof. `score`: its draft's."""
+    """A plan, and what comes of its strokes, cut again from stock. `score`: its draft's."""
 
     plan: Plan
-    outline: Outline
-    strokes: tuple[Plunge, ...]
-    verdict: Verdict
+    trace: Trace
     score: float = 0.0
-
-    @property
-    def decides(self) -> bool:
-        """Whether the tightest spot is down inside the work."""
-        return self.verdict.tight is not None and self.verdict.tight.gap.z < 0
-
-    @property
-    def deciding(self) -> Deciding:
-        """The last stroke, or the one that stands tightest in the work."""
-        at = self.verdict.tight.step if self.verdict.tight and self.decides else len(self.strokes) - 1
-        return Deciding(self.strokes[at])
 
 
 def finish(draft: Draft) -> ProvedHole | None:
     """The plan that a draft is, proved at the depths that are dialled; None where a rule forbids it or it fails."""
     question = draft.question
-    readout = question.shop.readout_mm
-    here = [stroke for stroke in draft.strokes if stroke.on is None]
-    plunges = tuple(stroke.plunge(readout) for stroke in here)
-    verdict = prove(question.feature.outline, plunges)
-    others = [prove(stroke.on, [stroke.plunge(readout)]) for stroke in draft.strokes if stroke.on is not None]
+    trace = _traced(draft)
     warnings = (*draft.warnings, *judge(question, draft.strokes))
-    if any(warning.severity == "stop" for warning in warnings) or not all(v.holds for v in (verdict, *others)):
+    if any(warning.severity == "stop" for warning in warnings) or not trace.holds:
         return None
     reckoning = reckon(draft, warnings)
     unsure = any(warning.rule == "RE1" for warning in warnings)
@@ -77,7 +43,7 @@ def finish(draft: Draft) -> ProvedHole | None:
         way=draft.way,
         cutters=tuple(dict.fromkeys(tool.owned for tool in draft.tools)),
         passes=tuple(_passes(draft)),
-        proof=_proof(verdict, here, draft),
+        proof=_proof(trace.elevation),
         deviations=draft.deviations,
         figures=draft.figures,
         setup=draft.setup,
@@ -90,7 +56,17 @@ def finish(draft: Draft) -> ProvedHole | None:
         cost_lines=reckoning.lines,
         scrap_chance=reckoning.scrap,
     )
-    return ProvedHole(for_holes(plan, draft), question.feature.outline, plunges, verdict, draft.score)
+    return ProvedHole(for_holes(plan, draft), trace, draft.score)
+
+
+def _traced(draft: Draft) -> Trace:
+    """The strokes as they are dialled, each about the axis of the section that it is proved in."""
+    axes, operations = [draft.question.feature.outline], []
+    for stroke in draft.strokes:
+        axes += [stroke.on] if stroke.on else []
+        z = nm(stroke.dialled(draft.question.shop.readout_mm))
+        operations.append(Operation.down(stroke.tool.form, z, stroke.tool.id, len(axes) - 1 if stroke.on else 0))
+    return prove(Work(axes=tuple(axes)), operations)
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
@@ -107,14 +83,9 @@ def _passes(draft: Draft) -> Iterator[Pass]:
         )
 
 
-def _proof(verdict: Verdict, strokes: list[Stroke], draft: Draft) -> Proof:
-    tight = verdict.tight
-    if tight is None:
-        return Proof(verdict.left / 1e6, verdict.gouge / 1e6, None)
-    number = 1 + next(at for at, stroke in enumerate(draft.strokes) if stroke is strokes[tight.step])
-    gap = tight.gap
-    spot = TightSpot(number, gap.part.name, gap.x / 1e6, gap.z / 1e6, gap.gap / 1e6)
-    return Proof(verdict.left / 1e6, verdict.gouge / 1e6, gap.gap / 1e6, spot)
+def _proof(view: View) -> Proof:
+    spot = TightSpot.of(view.tight) if view.tight else None
+    return Proof(view.left / 1e6, view.gouge / 1e6, spot.gap_mm if spot else None, spot)
 
 
 def _assumed(draft: Draft) -> Iterator[Text]:

@@ -1,0 +1,67 @@
+"""What is done and where: an operation is a body on its way, in a frame; a frame is what stays the same meanwhile."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING, NamedTuple
+
+from crib.geometry.outline import Outline
+from crib.geometry.silhouette import Form
+
+if TYPE_CHECKING:
+    from crib.geometry.plan_view import Layers
+
+Point = tuple[int, int]
+Path = tuple[Point, ...]
+
+
+class Frame(StrEnum):
+    """Constant along the way of a body: a section. All round an axis: rounds. At each height: the plan from above."""
+
+    SECTION = "section"
+    AXIS = "axis"
+    PLAN = "plan"
+
+
+class Operation(NamedTuple):
+    """A body on its way, its lower face at z; `tag` says whose it is.
+
+    In a section it passes along with its axis at x. Down an axis, the work's `axis`-th, it comes from above. In plan it
+    goes along a `path`, corner by corner; what passes along a section and has a path is followed in plan too. `free`:
+    the radius round its first corner that must be clear above z before it comes down there; None where it goes on from
+    where the last one stopped.
+    """
+
+    frame: Frame
+    form: Form
+    z: int
+    x: int = 0
+    tag: int = 0
+    path: Path = ()
+    free: int | None = None
+    axis: int = 0
+
+    @staticmethod
+    def along(form: Form, x: int, z: int, tag: int = 0, path: Path = (), free: int | None = None) -> Operation:
+        """Along a section."""
+        return Operation(Frame.SECTION, form, z, x, tag, path, free)
+
+    @staticmethod
+    def down(form: Form, z: int, tag: int = 0, axis: int = 0) -> Operation:
+        """Down an axis."""
+        return Operation(Frame.AXIS, form, z, 0, tag, axis=axis)
+
+    @staticmethod
+    def above(form: Form, path: Path, z: int, free: int | None = None, tag: int = 0) -> Operation:
+        """Seen from above alone."""
+        return Operation(Frame.PLAN, form, z, path[0][1], tag, path, free)
+
+
+@dataclass(frozen=True)
+class Work:
+    """What is asked, in each frame that is concerned: a section, rounds about some axes, the layers of a plan."""
+
+    section: Outline | None = None
+    axes: tuple[Outline, ...] = ()
+    layers: Layers | None = None
