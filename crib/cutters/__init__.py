@@ -1,27 +1,34 @@
-"""The kinds of cutter. To add one: a file with a `KIND` (or `KINDS`), and its name in the line below."""
+"""The kinds of cutter. To add one: a file with a `KIND`, and its name in the line below."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from importlib import import_module
 
 from crib.cutters.base import Cutter, Kind
 from crib.findings.errors import CribError
 
-_FILES = ("end_mill", "keyseat_cutter", "t_slot_cutter", "slitting_saw", "side_cutter", "recorded", "dovetail_cutter",
-          "angle_cutter", "chamfer_cutter", "drill", "centre_drill", "spot_drill", "countersink", "counterbore",
-          "reamer", "tap", "boring_bar")
+_FILES = ("taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
+          "side_cutter", "dovetail_cutter", "angle_cutter", "chamfer_cutter", "countersink", "corner_rounding_cutter",
+          "form_cutter", "spot_drill", "centre_drill", "step_drill", "annular_cutter", "taper_reamer", "reamer",
+          "counterbore", "boring_head", "boring_bar", "broach", "blank", "die", "tap", "drill")
 
 
-def _all() -> dict[str, Kind]:
-    kinds: dict[str, Kind] = {}
-    for file in _FILES:
-        module = import_module(f"crib.cutters.{file}")
-        for kind in getattr(module, "KINDS", None) or (module.KIND,):
-            kinds[kind.name] = kind
-    return kinds
+def registered(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
+    """The kinds by name, from the files that they are in. Raises `ValueError` with both files where two have a name, or
+    are said, in the same way."""
+    found: dict[str, Kind] = {}
+    place: dict[str, str] = {}
+    for file, kind in kinds:
+        for said in dict.fromkeys((kind.name, kind.words, kind.plural)):
+            if (other := place.setdefault(said, file)) != file or kind.name in found:
+                raise ValueError(f"{said!r} is registered by {other} and by {file}: one kind, one file")
+        found[kind.name] = kind
+    return found
 
 
-KINDS: dict[str, Kind] = _all()
+KINDS: dict[str, Kind] = registered((f"crib/cutters/{file}.py", import_module(f"crib.cutters.{file}").KIND)
+                                    for file in _FILES)
 
 
 def kind_of(cutter: Cutter | str) -> Kind:

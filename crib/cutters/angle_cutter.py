@@ -11,6 +11,7 @@ from math import radians, tan
 from crib.cutters import flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
+from crib.cutters.speech import Angle, Name, Speech
 from crib.geometry.silhouette import Form, Part
 
 _SCREW_SHARE, _SCREW_MM = 1.5, 6.35
@@ -56,5 +57,15 @@ KIND = Kind(
     check=lambda cutter: () if is_double(cutter) else flank.check(cutter),
     motions=frozenset({Motion.FLANK}),
     buried=True,
+    speech=Speech(
+        names=(
+            Name(r"single angle(?: cutters?)?", "single angle"),
+            Name(r"double angle(?: cutters?)?", "double angle"),
+            Name(r"angle cutters?"),
+        ),
+        order=("diameter_mm", "face_mm", "bore_mm"),
+        angle=Angle.HANDED,
+        wanted=("angle_deg",),
+    ),
     example=Cutter(0, "angle-cutter", diameter_mm=63.5, angle_deg=45.0, face_mm=12.7, bore_mm=25.4, material="hss"),
 )

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from typing import Any, cast
 
+from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 
@@ -87,13 +88,13 @@ class Cutter:
     def as_json(self) -> dict[str, Any]:
         """The contract's shape: every key, `ends` only where there are any."""
         shape: dict[str, Any] = {}
-        for field in fields(self):
-            value = getattr(self, field.name)
-            if field.name == "ends":
+        for known in fields(self):
+            value = getattr(self, known.name)
+            if known.name == "ends":
                 if value:
                     shape["ends"] = [end.as_json() for end in value]
                 continue
-            shape[field.name] = list(value) if isinstance(value, tuple) else value
+            shape[known.name] = list(value) if isinstance(value, tuple) else value
         return shape
 
     def but(self, **changes: Any) -> Cutter:
@@ -202,7 +203,8 @@ class Kind:
     does down its own axis; `in_chuck`: whether a drill chuck may hold it, for it never cuts on its side. `opens`:
     whether it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
     that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
-    `operation`: what its speed and feed go by where that is neither milling nor buried.
+    `operation`: what its speed and feed go by where that is neither milling nor buried. `keeps_size`: whether
+    sharpening leaves its diameter. `speech`: the words for it.
     """
 
     name: str
@@ -221,5 +223,7 @@ class Kind:
     buried: bool = False
     on_arbor: bool = False
     operation: str | None = None
+    keeps_size: bool = False
+    speech: Speech = field(default_factory=Speech)
     plural: str = ""
     example: Cutter | None = None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cylinder
+from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 from crib.units import in_words
@@ -44,5 +45,6 @@ KIND = Kind(
     check=_check,
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.BORING}),
+    speech=Speech(wanted=("min_hole_mm", "shank_mm")),
     example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
 )

@@ -7,6 +7,7 @@ from itertools import pairwise
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
+from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Form, Part
 from crib.handbook.points import point_length
 
@@ -82,5 +83,13 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.SPOTTING}),
     in_chuck=True,
+    speech=Speech(
+        names=(Name(r"(?:cent(?:er|re)) drills?"),),
+        noun="cent(?:er|re) drill",
+        heard={"center-drill": "center drill", "centre-drill": "center drill"},
+        phrases=((r"\bcent(?:er|re) drill", "center drill"),
+                 (r"\bcomb(?:o|ined|ination) drill (?:and |& ?)?countersink", "center drill")),
+        order=Order.PILOTED,
+    ),
     example=Cutter(0, "centre-drill", diameter_mm=7.9375, tip_mm=2.778125, angle_deg=60.0),
 )

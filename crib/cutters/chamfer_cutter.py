@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, point_unknowns
+from crib.cutters.speech import Angle, Name, Speech
 
 KIND = Kind(
     name="chamfer-cutter",
@@ -15,6 +16,12 @@ KIND = Kind(
     fill=fill,
     unknowns=point_unknowns,
     motions=frozenset({Motion.EDGE}),
+    speech=Speech(
+        names=(Name(r"chamfer(?:ing)?(?: ?(?:mills?|bits?|cutters?|tools?))?"),),
+        small=True,
+        angle=Angle.EDGE,
+        wanted=("angle_deg",),
+    ),
     example=Cutter(0, "chamfer-cutter", diameter_mm=12.7, angle_deg=90.0, tip_mm=1.5875, shank_mm=12.7, flutes=4,
                    material="hss"),
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cylinder
+from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Form
 
 _TEETH, _PILOT_LENGTH = 19.05, 6.35
@@ -28,5 +29,13 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.COUNTERBORING}),
     in_chuck=True,
+    speech=Speech(
+        names=(Name(r"counter ?bores?|cbore"),),
+        noun="counter ?bore",
+        heard={"cbore": "counterbore", "c'bore": "counterbore"},
+        order=Order.SCREW,
+        small=True,
+        wanted=("pilot_mm",),
+    ),
     example=Cutter(0, "counterbore", diameter_mm=10.31875, pilot_mm=6.746875),
 )

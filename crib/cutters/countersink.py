@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Cutter, Down, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
+from crib.cutters.speech import Angle, Name, Speech
 
 KIND = Kind(
     name="countersink",
@@ -17,5 +18,13 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.COUNTERSINKING}),
     in_chuck=True,
+    speech=Speech(
+        names=(Name(r"counter ?sinks?|csk|c'sink"),),
+        noun="counter ?sink",
+        heard={"csk": "countersink", "c'sink": "countersink"},
+        small=True,
+        angle=Angle.POINT,
+        wanted=("angle_deg",),
+    ),
     example=Cutter(0, "countersink", diameter_mm=12.7, angle_deg=82.0, flutes=3),
 )

@@ -6,6 +6,7 @@ from crib.cutters import disc, flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shapes import stem
+from crib.cutters.speech import Angle, Name, Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 
@@ -46,6 +47,12 @@ KIND = Kind(
     check=_check,
     motions=frozenset({Motion.FLANK}),
     buried=True,
+    speech=Speech(
+        names=(Name(r"dove ?tails?(?: cutters?)?"),),
+        order=("diameter_mm", "face_mm"),
+        angle=Angle.FLANK,
+        wanted=("angle_deg", "face_mm"),
+    ),
     example=Cutter(0, "dovetail-cutter", diameter_mm=19.05, angle_deg=60.0, face_mm=7.9375, neck_mm=9.525,
                    reach_mm=12.7, shank_mm=9.525, overall_length_mm=60.325, flutes=6, material="hss"),
 )

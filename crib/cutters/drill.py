@@ -5,11 +5,13 @@ from __future__ import annotations
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
 from crib.cutters.shapes import cone, cylinder
+from crib.cutters.speech import Name, Order, Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
 from crib.handbook.points import point_length
 
+_SIGNS = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
 POINT_DEG = 118.0
 _STICK_OUT, _HALF_INCH = 25.4, 12.7
 
@@ -58,5 +60,16 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.DRILLING}),
     in_chuck=True,
+    keeps_size=True,
+    speech=Speech(
+        names=(Name(r"drills?|drill bits?"),),
+        short=("bit",),
+        common=True,
+        order=Order.NUMBER,
+        small=True,
+        tells={"ground flat": {"angle_deg": 180.0}},
+        signs=lambda line: line.has(_SIGNS) or (line.has(r"(?:#\s?\d+)") and line.has("stub|cobalt|hss")
+        and "flutes" not in line.values),
+    ),
     example=Cutter(0, "drill", diameter_mm=5.1054, angle_deg=118.0),
 )

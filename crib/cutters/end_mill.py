@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+from typing import Any
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
+from crib.cutters.speech import Name, Order, Speech, Spoken
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 
@@ -15,6 +19,8 @@ _RUB = 0.002 * 25.4
 _STICK_OUT = 38.1
 """Shank that stands out above the teeth where the overall length isn't known [mm]."""
 
+
+_SIGNS = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 
 USUAL_CUT, LONG_CUT = 2.0, 4.0
 """Length of cut of a usual and of a long end mill, in diameters (from memory)."""
@@ -71,6 +77,17 @@ def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
     )
 
 
+def looks(values: Mapping[str, Any]) -> Iterator[str]:
+    """One of four flutes may cut to the centre or not; a ball always does."""
+    if (values.get("flutes") or 0) >= 4 and "centre_cutting" not in values and not values.get("ball"):
+        yield "does it cut to the centre? look at its end teeth"
+
+
+def _signs(line: Spoken) -> bool:
+    """Four sizes, or two flutes of carbide, or what only end mills are said to have."""
+    return line.has(_SIGNS) or len(line.sizes) == 4 or (line.has("2 flutes?") and line.has("carbide"))
+
+
 KIND = Kind(
     name="end-mill",
     words="end mill",
@@ -84,6 +101,28 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG, Motion.DOWN}),
     down=frozenset({Down.MILLING, Down.COUNTERBORING}),
     opens=True,
+    speech=Speech(
+        names=(
+            Name(r"(?:slot drill)s?", "slot drill", {"flutes": 2, "centre_cutting": True}),
+            Name(r"(?:rough(?:er|ing)|corncob|hog(?:ger)?)(?: end ?mills?)?", "roughing"),
+            Name(r"ball(?: ?nosed?| end)?(?: end ?mills?)?", means={"ball": True}),
+            Name(r"bull ?nosed?(?: end ?mills?)?", "bull nose"),
+            Name(r"(?:end ?mills?|em|endmills?)"),
+        ),
+        noun="end mill|em",
+        short=("em", "mill", "endmill"),
+        common=True,
+        heard={"endmil": "end mill", "endmill": "end mill", "endmills": "end mills", "end-mill": "end mill",
+               "end-mills": "end mills", "e/m": "end mill", "endmll": "end mill", "ballnose": "ball nose",
+               "bullnose": "bull nose", "roughers": "rougher"},
+        phrases=((r"\bend mil\b", "end mill"),),
+        order=Order.MILL,
+        small=True,
+        fields={"radius_mm": "corner_radius_mm"},
+        wanted=("flutes", "shank_mm", "length_of_cut_mm"),
+        looks=looks,
+        signs=_signs,
+    ),
     example=Cutter(0, "end-mill", diameter_mm=12.7, flutes=2, length_of_cut_mm=25.4, shank_mm=12.7,
                    overall_length_mm=82.55, centre_cutting=True, material="hss"),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
+from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
 
 LEAD_MM = 1.5
@@ -29,5 +30,11 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.REAMING}),
     in_chuck=True,
+    speech=Speech(
+        common=True,
+        heard={"rimmer": "reamer", "rimer": "reamer"},
+        order=Order.FIT,
+        small=True,
+    ),
     example=Cutter(0, "reamer", diameter_mm=9.525, flutes=6),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.speech import Name, Speech
 
 USUAL_TEETH = 18
 """Teeth of a side cutter about 3 in across (from memory)."""
@@ -20,5 +21,10 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG}),
     buried=True,
     on_arbor=True,
+    speech=Speech(
+        names=(Name(r"side(?: and face)?(?: milling)? cutters?"),),
+        order=("diameter_mm", "face_mm", "bore_mm"),
+        wanted=("face_mm", "bore_mm"),
+    ),
     example=Cutter(0, "side-cutter", diameter_mm=76.2, face_mm=6.35, bore_mm=25.4),
 )

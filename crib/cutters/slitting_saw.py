@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.speech import Name, Speech
 from crib.findings.errors import Diagnostic
 from crib.units import in_words
 
 USUAL_TEETH = 36
 """Teeth of a saw about 3 in across (from memory)."""
+
+_LEAST_TEETH = 12
+"""A disc of three sizes with so many teeth is a saw (common practice)."""
 
 
 def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
@@ -34,5 +38,15 @@ KIND = Kind(
     buried=True,
     on_arbor=True,
     operation="sawing",
+    speech=Speech(
+        names=(Name(r"(?:slitting|slit|slotting) saws?|saws?"),),
+        noun="saw",
+        short=("saw",),
+        heard={"sore": "saw"},
+        phrases=((r"\bslit saw", "slitting saw"),),
+        order=("diameter_mm", "face_mm", "bore_mm"),
+        wanted=("face_mm", "bore_mm"),
+        signs=lambda line: len(line.sizes) == 3 and (line.values.get("flutes") or 0) >= _LEAST_TEETH,
+    ),
     example=Cutter(0, "slitting-saw", diameter_mm=76.2, face_mm=1.5875, bore_mm=25.4),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters.base import Cutter, Down, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
+from crib.cutters.speech import Angle, Name, Speech
 
 KIND = Kind(
     name="spot-drill",
@@ -17,5 +18,13 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.SPOTTING, Down.COUNTERSINKING}),
     in_chuck=True,
+    speech=Speech(
+        names=(Name(r"spot(?:ting)? drills?"),),
+        noun="spot(?:ting)? drill",
+        small=True,
+        angle=Angle.PLAIN,
+        tells={"ground flat": {"angle_deg": 180.0}},
+        wanted=("angle_deg",),
+    ),
     example=Cutter(0, "spot-drill", diameter_mm=12.7, angle_deg=90.0),
 )

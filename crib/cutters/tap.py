@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.shapes import cone, cylinder
+from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
 
+_SIGNS = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|whitworth|bsw|bsf|"
+          r"\d+ ?ba")
 _THREADED, _THIN = 1.5, 1.4
 """Threaded length in diameters [-]; a tap's end is thinner than the thread's major diameter by so many pitches [-]."""
 
@@ -33,5 +36,12 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.TAPPING}),
     in_chuck=True,
+    keeps_size=True,
+    speech=Speech(
+        common=True,
+        order=Order.THREAD,
+        wanted=("tap_chamfer",),
+        signs=lambda line: line.has(_SIGNS),
+    ),
     example=Cutter(0, "tap", thread="1/4-20", tap_chamfer="plug", flutes=4),
 )

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any, NamedTuple
 
+from crib.cutters import kind_of
 from crib.cutters.away import LENT, LOST, SCRAPPED, Away, bring_back, send
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
@@ -169,7 +170,7 @@ def _measured(said: _Said) -> Told:
 def _state(state: str) -> Callable[[_Said], Told]:
     def tell(said: _Said) -> Told:
         after = amended(said.cutter, {"condition": state}, said.currency)
-        if state == "sharp" and after.diameter_mm is not None and after.kind not in ("drill", "tap"):
+        if state == "sharp" and after.diameter_mm is not None and not kind_of(after).keeps_size:
             after = after.but(questions=tuple(dict.fromkeys((*after.questions, WAS_IT_GROUND))))
         return Told(after, {}, state)
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from crib.cutters import KINDS
 from crib.findings.errors import CribError
 from crib.holders.collets import UNDER
+from crib.intake.shorthand.kinds import called
 from crib.intake.shorthand.line import units_apart
 from crib.intake.shorthand.phrases import place
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.spelling import plain
-from crib.intake.shorthand.vocabulary import KINDS, MATERIALS
+from crib.intake.shorthand.vocabulary import MATERIALS
 from crib.store.find import Wanted, plainly
 from crib.units import read
 
@@ -23,9 +25,6 @@ _SHARE, _LEAST_MM = 0.03, 0.8
 """How far `about` reaches: a share of the size, at least so many mm."""
 
 _SAME_MM = 0.001
-
-_PLAIN_KINDS = ("end-mill", "drill", "tap", "reamer", "die")
-"""Kinds whose word is part of others' names or of notes, and so stays a word."""
 
 _IDLE = ("in", "that", "what", "which", "all", "any", "find", "me", "of", "my", "with", "are", "is")
 
@@ -61,7 +60,8 @@ def _tapped(words: list[str], units: str) -> tuple[tuple[str, ...], list[str], t
     >>> _tapped(["plug", "tap", "10"], "in")
     (('tap',), ['plug'], ('10-24', '10-32', '10-28', '10-30'))
     """
-    kind = next((word.rstrip("s") for word in words if word in ("tap", "taps", "die", "dies")), None)
+    kind = next((kind.name for word in words for kind in KINDS.values() if word in (kind.words, kind.plural)
+                 and "thread" in kind.size_keys), None)
     sizes = [word for word in words if SIZE.fullmatch(word)]
     if kind is None or len(sizes) != 1 or "shank" in words:
         return None
@@ -104,11 +104,11 @@ def _mm(text: str, units: str) -> float | None:
 
 def _kind(slip: Slip) -> tuple[tuple[str, ...], list[str]]:
     """The kind that is named by another word than its own, and the words that its note has then."""
-    for pattern, kind, note in KINDS:
-        before = slip.text
-        if found := slip.take(pattern):
-            if kind in _PLAIN_KINDS and not note and found[0].rstrip("s") in (kind.replace("-", " "), kind):
-                slip.text = before
-                return (), []
-            return (kind,), note.split()[:2] if note else []
-    return (), []
+    if not (said := called(slip, sure=True)):
+        return (), []
+    kind, name = said
+    found = slip.find(name.pattern)
+    if kind.speech.common and not name.note and found and found[0].rstrip("s") in (kind.words, kind.name):
+        return (), []
+    slip.take(name.pattern)
+    return (kind.name,), (name.note or " ".join(name.means)).split()[:2]

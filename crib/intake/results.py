@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Cutter
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_length, read_number
 from crib.units import show
@@ -46,7 +47,7 @@ def read_hole(text: str, drill: str, units: str, owned: Cutter | None = None) ->
     Raises `CribError` for what can't be read, for a cutter that is no drill of known size, and for a hole that can't be
     that drill's.
     """
-    if owned is not None and (owned.kind != "drill" or owned.diameter_mm is None):
+    if owned is not None and (Down.DRILLING not in kind_of(owned).down or owned.diameter_mm is None):
         raise CribError("drill", f"cutter {owned.id}, {owned.label}, is not a drill of known size", str(owned.id),
                         "the number of a drill, or its size: --drill '#7'")
     if owned is None and drill.strip().isdigit() and units == "in":

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.intake.shorthand.line import Line
@@ -11,14 +12,6 @@ from crib.units import in_words
 
 _ALSO = {"shank_mm": "{} shank", "length_of_cut_mm": "{} length of cut", "overall_length_mm": "{} overall",
          "neck_mm": "neck {}", "reach_mm": "reach {}", "tip_mm": "tip {}"}
-_WANTED: dict[str, tuple[str, ...]] = {
-    "end-mill": ("flutes", "shank_mm", "length_of_cut_mm"), "keyseat-cutter": ("neck_mm", "reach_mm", "shank_mm"),
-    "t-slot-cutter": ("face_mm", "neck_mm", "reach_mm", "shank_mm"), "dovetail-cutter": ("angle_deg", "face_mm"),
-    "slitting-saw": ("face_mm", "bore_mm"), "side-cutter": ("face_mm", "bore_mm"), "angle-cutter": ("angle_deg",),
-    "chamfer-cutter": ("angle_deg",), "countersink": ("angle_deg",), "spot-drill": ("angle_deg",),
-    "counterbore": ("pilot_mm",), "tap": ("tap_chamfer",), "boring-bar": ("min_hole_mm", "shank_mm"),
-    "corner-rounding-cutter": ("tip_mm", "shank_mm"), "face-mill": ("bore_mm", "flutes"),
-}
 
 
 def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
@@ -46,7 +39,7 @@ def described(cutter: Cutter, units: str) -> str:
               if (size := getattr(cutter, key)) is not None]
     if cutter.bore_mm is not None and "bore" not in parts[0]:
         parts.append(f"{in_words(cutter.bore_mm, units)} bore")
-    if cutter.kind == "die" and cutter.diameter_mm is not None:
+    if "thread" in kind_of(cutter).size_keys and cutter.diameter_mm is not None:
         parts.append(f"{in_words(cutter.diameter_mm, units)} across")
     if cutter.angle_deg is not None and "degrees" not in parts[0]:
         parts.append(f"{cutter.angle_deg:g} degrees")
@@ -64,7 +57,7 @@ def described(cutter: Cutter, units: str) -> str:
 
 def unknown(cutter: Cutter) -> list[str]:
     """What such a cutter has and nobody said."""
-    keys = _WANTED.get(cutter.kind, ())
+    keys = kind_of(cutter).speech.wanted
     return [key for key in keys if getattr(cutter, key) is None]
 
 

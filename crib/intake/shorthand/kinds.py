@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from functools import cache
+from typing import NamedTuple
 
+from crib.cutters import KINDS
+from crib.cutters.base import CUTTER_KEYS, Kind
+from crib.cutters.speech import Name
 from crib.intake.shorthand.slip import SIZE, Held, Slip
-from crib.intake.shorthand.vocabulary import HOLDERS, KINDS, NO_CUTTERS, NOUNS
+from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 
-_TAP = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|whitworth|bsw|bsf|"
-        r"\d+ ?ba")
-_DRILL = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
-_MILL = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
 _MEASURE = "measure its diameter, the height of its teeth, its neck and its shank, and say: keyseat or T-slot cutter"
 _NO_SECOND = "".join(rf"(?<!\b{word} )" for word in ("for", "for a", "for the", "as", "as a", "like", "like a"))
@@ -24,21 +26,70 @@ def kind_by_name(slip: Slip) -> str | None:
     for word, why in NO_CUTTERS.items():
         if slip.has(word):
             raise Held(why, "a note in the drawer is better; it is kept here until you put it right")
-    if slip.take(r"slot (?:cutters?|mills?)(?<!t slot cutter)") and not slip.has(r"t slot.*"):
-        slip.ask("kind", "is it a keyseat cutter or a T-slot cutter? look for teeth on its faces")
-        return "keyseat-cutter"
-    for pattern, kind, note in KINDS:
-        if slip.take(pattern):
-            _note(slip, note)
-            _drop_names(slip, kind)
-            return kind
+    if named := called(slip):
+        for said in names():
+            while said.kind is named.kind and slip.take(said.name.pattern):
+                _heed(slip, said.name)
+        slip.take(named.kind.speech.beside or "(?!)")
+        return named.kind.name
     _no_holder(slip)
     return None
 
 
+class Called(NamedTuple):
+    """A kind and one way to say it."""
+
+    kind: Kind
+    name: Name
+
+
+@cache
+def names() -> tuple[Called, ...]:
+    """Every way to say every kind, its own words last. Raises `ValueError` with both files where one kind's name is
+    another's own words."""
+    own = {said.lower(): kind for kind in KINDS.values() for said in (kind.words, kind.plural)}
+    found = []
+    for kind in KINDS.values():
+        for name in kind.speech.names:
+            others = {one.name for said, one in own.items() if one is not kind and re.fullmatch(name.pattern, said)}
+            if others and not name.lent:
+                both = " and of ".join(f"crib/cutters/{one.replace('-', '_')}.py" for one in (kind.name, *others))
+                raise ValueError(f"{name.pattern!r} is a name of {both}: mark it as lent where it is the other's own")
+            if not others:
+                found.append(Called(kind, name))
+        found.append(Called(kind, Name(_own(kind))))
+    return tuple(found)
+
+
+def _own(kind: Kind) -> str:
+    """The kind's own words, in one or in many."""
+    return "|".join(re.escape(said.lower()).replace(r"\-", "[ -]").replace(r"\ ", " ?")
+                    for said in (kind.plural, kind.words))
+
+
+def called(slip: Slip, sure: bool = False) -> Called | None:
+    """The kind that a line names: the first of them whose name isn't a part of a longer one. Names that must be asked
+    about go before the others; of the `sure` ones there are none."""
+    told = [said for said in names() if not (sure and said.name.asks)]
+    found = [(place, said) for said in told if (place := slip.find(said.name.pattern))]
+    whole = [said for place, said in found if not any(_is_within(place.span(), other.span()) for other, _ in found)]
+    return min(whole, key=lambda said: not said.name.asks, default=None)
+
+
+def _is_within(one: tuple[int, int], other: tuple[int, int]) -> bool:
+    return one != other and other[0] <= one[0] and one[1] <= other[1]
+
+
+def _nouns() -> Iterator[tuple[str, str]]:
+    """Names that stand for nothing but a cutter of their kind: two of them in a line are two cutters."""
+    for kind in KINDS.values():
+        if kind.speech.noun is not None:
+            yield kind.speech.noun or _own(kind), kind.name
+
+
 def only_one_kind(slip: Slip, kind: str) -> None:
     """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
-    for noun, other in NOUNS:
+    for noun, other in _nouns():
         found = re.search(rf"{_NO_SECOND}(?<![\w/.-])({noun})s?(?![\w/]|-\w){_NOT_OF_IT}", slip.text)
         if found and other != kind:
             raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
@@ -51,7 +102,7 @@ def only_one_cutter(slip: Slip, kind: str) -> None:
     if len(slip.sizes) < 2 or slip.values.get("double_ended"):
         return
     size = "|".join(re.escape(text) for text in slip.sizes)
-    named = "|".join([noun for noun, other in NOUNS if other == kind] or [kind.replace("-", " ")])
+    named = "|".join([noun for noun, other in _nouns() if other == kind] or [kind.replace("-", " ")])
     two = rf"(?<![\w/.-])({named})s?(?![\w/]|-\w).*(?<![\w/.-])({size})(?![\w/]).*(?<![\w/.-])(?:\1)s?(?![\w/]|-\w)"
     joined = re.search(rf"(?<![\w/.-])({size}) ?(?:and|&|\+) ?({size})(?![\w/.])", slip.said)
     if joined or re.search(two, slip.said):
@@ -67,28 +118,18 @@ def kind_named(text: str) -> str | None:
     ('keyseat-cutter', 'end-mill', None)
     """
     bare = " ".join(text.lower().replace("-", " ").split())
-    return next((kind for pattern, kind, _ in KINDS if re.fullmatch(pattern, bare)), None)
+    return next((said.kind.name for said in names() if re.fullmatch(said.name.pattern, bare)), None)
 
 
-def _note(slip: Slip, note: str) -> None:
-    if note == "ball":
-        slip.values["ball"] = True
-    elif note == "slot drill":
-        slip.values.setdefault("flutes", 2)
-        slip.values.setdefault("centre_cutting", True)
-        slip.assumed += ["flutes", "centre_cutting"]
-        slip.notes.append(note)
-    elif note:
-        slip.notes.append(note)
-
-
-def _drop_names(slip: Slip, kind: str) -> None:
-    """Further words for the same kind say nothing more: `rougher, corncob`."""
-    if kind == "taper-reamer":
-        slip.take("reamers?")
-    for pattern, named, note in KINDS:
-        if named == kind and slip.take(pattern):
-            _note(slip, "" if note in slip.notes else note)
+def _heed(slip: Slip, name: Name) -> None:
+    """What follows from a name beside the kind."""
+    for key, value in name.means.items():
+        slip.values.setdefault(key, value)
+    slip.assumed += [key for key in name.means if key in CUTTER_KEYS]
+    if name.note and name.note not in slip.notes:
+        slip.notes.append(name.note)
+    if name.asks:
+        slip.ask("kind", name.asks)
 
 
 def _no_holder(slip: Slip) -> None:
@@ -108,23 +149,13 @@ def _no_holder(slip: Slip) -> None:
                    + ("BORE:FLANGE,..." if word == "arbor" else "1/4,3/8,..."))
 
 
-def kind_by_signs(slip: Slip, sizes: int, thread: bool) -> str | None:
-    """The kind that only fits what was said; None where several do. Raises `Held` where it helps to say why not."""
+def kind_by_signs(slip: Slip, thread: bool) -> str | None:
+    """The kind that only fits what was said, one with a thread where there is one; None where none or several do.
+    Raises `Held` where it helps to say why not."""
     if slip.has(_MUSHROOM):
         raise Held("it doesn't say what kind of cutter it is", _MEASURE)
-    if thread:
-        return "tap" if slip.has(_TAP) else None
-    if slip.has(_DRILL):
-        return "drill"
-    if slip.has(_MILL) or sizes == 4:
-        return "end-mill"
-    if slip.has("2 flutes?") and slip.has("carbide"):
-        return "end-mill"
-    if sizes == 3 and slip.values.get("flutes", 0) and slip.values["flutes"] >= 12:
-        return "slitting-saw"
-    if slip.has(r"(?:#\s?\d+)") and slip.has("stub|cobalt|hss"):
-        return "drill"
-    return None
+    fits = [kind.name for kind in KINDS.values() if ("thread" in kind.size_keys) == thread and kind.speech.signs(slip)]
+    return fits[0] if len(fits) == 1 else None
 
 
 def no_kind(slip: Slip, thread: str | None) -> Held:

@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
+from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.cutters.speech import Order, Speech
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
@@ -22,8 +24,6 @@ from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.threads import put_thread, thread
 
 _LONGEST = 1000
-_ANGULAR = ("dovetail-cutter", "angle-cutter", "chamfer-cutter", "countersink", "spot-drill", "taper-end-mill")
-_THREADED = ("tap", "die")
 
 
 @dataclass(frozen=True)
@@ -136,7 +136,7 @@ def _taken(slip: Slip, text: str, shop: Shop, kind: str | None) -> tuple[Taken, 
     chamfers = slip.values.get("chamfers", [])
     one = _built(slip, kind, shop)
     typed = slip.typed | {"words": kept(text)}
-    if kind == "tap" and (len(chamfers) > 1 or (slip.has("set") and not chamfers)):
+    if "tap_chamfer" in KINDS[kind].speech.wanted and (len(chamfers) > 1 or (slip.has("set") and not chamfers)):
         return tuple(Taken(one.but(tap_chamfer=chamfer), typed)
                      for chamfer in chamfers or ("taper", "plug", "bottoming"))
     return (Taken(one, typed),)
@@ -151,11 +151,13 @@ def _read(slip: Slip, kind: str | None) -> str:
     named = kind_by_name(slip) or kind
     if named:
         only_one_kind(slip, named)
-    found = thread(slip, named)
-    phrases.angles(slip, named in _ANGULAR or (named in (None, "drill") and slip.has("split|point")))
-    if named in (None, *_THREADED) and (found or named):
+    speech = KINDS[named].speech if named else Speech(order=())
+    found = thread(slip, speech.order if named else None)
+    pointed = speech.order in ((), Order.NUMBER) and slip.has("split|point")
+    phrases.angles(slip, speech.angle is not None or pointed)
+    if speech.order is Order.THREAD or (found and not named):
         phrases.taps(slip)
-    if named == "reamer":
+    if speech.order is Order.FIT:
         fit(slip)
     phrases.flutes(slip)
     double_ended(slip)
@@ -163,10 +165,11 @@ def _read(slip: Slip, kind: str | None) -> str:
     phrases.remarks(slip)
     span(slip)
     left = read_labelled(slip)
-    named = named or kind_by_signs(slip, len(slip.sizes), found is not None)
+    named = named or kind_by_signs(slip, found is not None)
     if named is None:
         raise no_kind(slip, found)
-    if found and named == "drill":
+    order = KINDS[named].speech.order
+    if found and order is Order.NUMBER:
         raise Held(f"{found} is a thread: is this the drill for its tap, or the tap?",
                    f"{found} tap, or the drill's own size, such as F drill")
     if found:
@@ -175,12 +178,12 @@ def _read(slip: Slip, kind: str | None) -> str:
     only_one_cutter(slip, named)
     place_sizes(slip, named)
     settle(slip, named)
-    _note_words(slip, left, named)
+    _note_words(slip, [word for word in left if order is not Order.NUMBER or len(word) > 1])
     return named
 
 
-def _note_words(slip: Slip, left: list[str], kind: str) -> None:
-    words = " ".join(word for word in left if not (kind == "drill" and len(word) == 1))
+def _note_words(slip: Slip, left: list[str]) -> None:
+    words = " ".join(left)
     if words:
         slip.notes.append(words)
     if slip.text.count("?") and not slip.doubts:

@@ -6,7 +6,9 @@ import re
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from crib.cutters import KINDS
 from crib.cutters.base import Cutter
+from crib.cutters.speech import Order
 from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.shorthand import phrases
@@ -26,6 +28,7 @@ _MISSING = (re.compile(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:
             re.compile(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
 _WRONG = re.compile(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\d+|\d+/\d+|\.\d+)")
 _MOST = 200
+_NUMBERED = next(kind.name for kind in KINDS.values() if kind.speech.order is Order.NUMBER)
 
 
 def expand(slip: Slip, shop: Shop) -> tuple[Cutter, ...]:
@@ -104,4 +107,4 @@ def _key(name: str) -> str:
 def _drill(name: str, common: dict[str, object], shop: Shop, missing: bool) -> Cutter:
     size = nm(read(name.upper().replace("MM", "mm"), shop.units).mm) / NM
     extra = {"count": 0, "note": f"missing from the {common['note']}"} if missing else {}
-    return build(common | {"kind": "drill", "diameter_mm": size} | extra, shop.currency)
+    return build(common | {"kind": _NUMBERED, "diameter_mm": size} | extra, shop.currency)

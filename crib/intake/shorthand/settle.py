@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from crib.cutters import in_doubt
+from crib.cutters import KINDS, in_doubt
+from crib.cutters.speech import Angle, Order
 from crib.intake.shorthand.slip import Slip
 from crib.units import NM, nm
 
@@ -16,18 +17,24 @@ def settle(slip: Slip, kind: str) -> None:
     """Put what was said into the kind's own fields."""
     values = slip.values
     _stamp(slip)
-    if kind in ("end-mill", "taper-end-mill"):
-        _end_mill(slip)
-    if kind == "corner-rounding-cutter":
-        _pilot_is_tip(slip)
-    if kind in ("keyseat-cutter", "t-slot-cutter") and (neck := values.get("neck_length")) and values.get("face_mm"):
+    speech = KINDS[kind].speech
+    for said, meant in speech.fields.items():
+        if said in values:
+            values[meant] = values.pop(said)
+            slip.typed[meant] = slip.typed.pop(said, "")
+    across = values.get("diameter_mm", values.get("nominal_mm"))
+    if values.get("ball") and across:
+        values["corner_radius_mm"] = nm(across / 2) / NM
+    slip.looks += speech.looks(values)
+    if "reach_mm" in speech.wanted and (neck := values.get("neck_length")) and values.get("face_mm"):
         values["reach_mm"] = nm(values["face_mm"] + neck) / NM
-    if kind in ("drill", "spot-drill") and slip.has("ground flat"):
-        values["angle_deg"] = 180.0
-    if kind == "tap":
+    for words, meant_by in speech.tells.items():
+        if slip.has(words):
+            values |= meant_by
+    if "tap_chamfer" in speech.wanted:
         _tap(slip)
-    _angle(slip, kind)
-    if kind == "drill" and values.get("shank_mm") and "drawer" not in values and slip.has("bench"):
+    _angle(slip, speech.angle)
+    if speech.order is Order.NUMBER and values.get("shank_mm") and "drawer" not in values and slip.has("bench"):
         slip.notes.append("bench")
 
 
@@ -58,26 +65,6 @@ def _stamp(slip: Slip) -> None:
             slip.notes.append(f"said to be reground {by} under")
 
 
-def _end_mill(slip: Slip) -> None:
-    values = slip.values
-    if "radius_mm" in values:
-        values["corner_radius_mm"] = values.pop("radius_mm")
-        slip.typed["corner_radius_mm"] = slip.typed.pop("radius_mm", "")
-    across = values.get("diameter_mm", values.get("nominal_mm"))
-    if values.get("ball") and across:
-        values["corner_radius_mm"] = nm(across / 2) / NM
-    if values.get("flutes", 0) and values["flutes"] >= 4 and "centre_cutting" not in values and not values.get("ball"):
-        slip.looks.append("does it cut to the centre? look at its end teeth")
-
-
-def _pilot_is_tip(slip: Slip) -> None:
-    if "pilot_mm" in slip.values:
-        slip.values["tip_mm"] = slip.values.pop("pilot_mm")
-        slip.typed["tip_mm"] = slip.typed.pop("pilot_mm", "")
-    elif "tip_mm" not in slip.values:
-        slip.looks.append("mic the pilot, its small end")
-
-
 def _tap(slip: Slip) -> None:
     chamfers = slip.values.get("chamfers", [])
     if len(chamfers) == 1:
@@ -88,28 +75,28 @@ def _tap(slip: Slip) -> None:
         slip.ask("tap_chamfer", "which of the serial set is it? count its rings")
 
 
-def _angle(slip: Slip, kind: str) -> None:
+def _angle(slip: Slip, sort: Angle | None) -> None:
     """Included, or for a side; from the face, for a dovetail."""
     values = slip.values
     angle, how = values.get("angle_deg"), values.get("angle_how", "")
     if angle is None:
         return
     each = "side" in how
-    if kind == "dovetail-cutter":
+    if sort is Angle.FLANK:
         if how or angle != 60:
             slip.ask("angle_deg", in_doubt.from_face(angle)
                      + (" it was called included" if "incl" in how else ""))
-    elif kind in ("chamfer-cutter", "countersink"):
+    elif sort in (Angle.EDGE, Angle.POINT):
         if each:
             values["angle_deg"] = 2 * angle
         elif angle == 45:
             values["angle_deg"] = 90.0
             slip.ask("angle_deg", in_doubt.each_side(90.0))
-        elif kind == "chamfer-cutter" and not how:
+        elif sort is Angle.EDGE and not how:
             slip.ask("angle_deg", in_doubt.included(angle))
-    elif kind == "taper-end-mill":
+    elif sort is Angle.SLOPE:
         slip.ask("angle_deg", f"is it {angle:g} degrees a side, or included?")
-    elif kind == "angle-cutter" and "double angle" not in slip.notes and "hand" not in values:
+    elif sort is Angle.HANDED and "double angle" not in slip.notes and "hand" not in values:
         slip.ask("hand", "which hand does it cut?")
 
 

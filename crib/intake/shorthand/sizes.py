@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from crib.cutters import KINDS
+from crib.cutters.speech import Order
 from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
 from crib.intake.shorthand.slip import Held, Slip
 from crib.units import in_words, nm
@@ -26,20 +28,18 @@ _NEAR = 0.02 * _INCH
 
 _WHOLE = re.compile(r"^\d+$")
 _LARGEST_BARE = 3.0
-_SMALL_KINDS = ("end-mill", "reamer", "keyseat-cutter", "t-slot-cutter", "drill", "countersink", "chamfer-cutter",
-                "spot-drill", "counterbore")
-"""Kinds of which a bare number of inches from three on is more likely millimetres."""
 
 
 def place_sizes(slip: Slip, kind: str) -> None:
     """Put the sizes without a label into the fields of a kind. Raises `Held` where a reading would be a guess."""
-    _one_or_two(slip, kind)
-    _believable(slip, kind)
-    order = _ORDERS.get(kind, ("diameter_mm",))
-    if callable(order):
-        order(slip)
+    speech = KINDS[kind].speech
+    _one_or_two(slip, speech.small)
+    if speech.small:
+        _believable(slip, speech.order)
+    if isinstance(speech.order, Order):
+        _ORDERS[speech.order](slip)
     else:
-        _in_order(slip, order)
+        _in_order(slip, speech.order)
 
 
 def _in_order(slip: Slip, keys: tuple[str, ...]) -> None:
@@ -54,12 +54,12 @@ def _left_over(slip: Slip, texts: list[str]) -> None:
         slip.ask(f"size {text}", f"what is the {text}? add its name, such as {text} shank or {text} loc")
 
 
-def _one_or_two(slip: Slip, kind: str) -> None:
+def _one_or_two(slip: Slip, is_small: bool) -> None:
     """`2 3/8 end mills`: two of 3/8, or 2-3/8? `1, 1/4`: one size, or two?"""
     found = re.match(r"^\(?(\d+) (\d+/\d+) (?:\w+ )*?\w+s$", slip.said)
     first = slip.sizes[0] if slip.sizes else ""
     mixed = re.match(r"^(\d+) (\d+/\d+)$", first)
-    large = mixed and int(mixed[1]) >= 2 and kind in _SMALL_KINDS
+    large = mixed and int(mixed[1]) >= 2 and is_small
     doubtful = found if found and int(found[1]) >= 2 else mixed if large else None
     if doubtful:
         many, each = doubtful[1], doubtful[2]
@@ -71,13 +71,13 @@ def _one_or_two(slip: Slip, kind: str) -> None:
             raise Held(f"{whole}, {part} could be {whole}-{part}, or two sizes", f"{whole}-{part}, or {whole} x {part}")
 
 
-def _believable(slip: Slip, kind: str) -> None:
+def _believable(slip: Slip, order: Order | tuple[str, ...]) -> None:
     """A bare number that can't be inches."""
     text = slip.typed.get("diameter_mm") or next(iter(slip.sizes), "")
-    if slip.units != "in" or kind not in _SMALL_KINDS:
+    if slip.units != "in":
         return
     number = re.fullmatch(r"\d+(?:\.\d+)?", text)
-    if not number or (kind in ("drill", "keyseat-cutter") and _WHOLE.match(text)):
+    if not number or (order in (Order.NUMBER, Order.MARK) and _WHOLE.match(text)):
         return
     if float(text) >= _LARGEST_BARE:
         raise Held(f"is {text} in mm? as inches it is too large", f"{text} mm, or {text} in")
@@ -178,7 +178,7 @@ def _disc(slip: Slip) -> None:
         if "face_mm" in slip.values:
             slip.size("diameter_mm", text)
             return
-        if "bolt" in slip.said or slip.values.get("kind") == "t-slot-cutter":
+        if "bolt" in slip.said or KINDS[slip.values["kind"]].speech.by_bolt:
             raise Held(f"{text} names the bolt of a T-slot as a rule, not the cutter's size",
                        f"mic it: T slot cutter DIAMETER x FACE, or {text} dia")
         raise Held(f"is {text} its diameter or its face?", f"{text} dia, or {text} face, with the other beside it")
@@ -197,7 +197,7 @@ def _may_be_the_bolt(slip: Slip) -> bool:
     """Whether a bare size beside a T-slot cutter's diameter may be the bolt's: its face is hardly ever half of its
     diameter (ASME B5.1M, from memory)."""
     across = slip.values.get("diameter_mm")
-    if slip.values.get("kind") != "t-slot-cutter" or across is None or len(slip.sizes) != 1:
+    if not KINDS[slip.values["kind"]].speech.by_bolt or across is None or len(slip.sizes) != 1:
         return False
     return "face_mm" not in slip.values and (slip.mm(slip.sizes[0]) or 0.0) >= across / 2
 
@@ -317,17 +317,9 @@ def _counterbore(slip: Slip) -> None:
     _in_order(slip, ("diameter_mm", "pilot_mm"))
 
 
-def _corner_rounder(slip: Slip) -> None:
-    _in_order(slip, ("radius_mm",))
-
-
-_BY_WIDTH = ("diameter_mm", "face_mm", "bore_mm")
-_ORDERS: dict[str, tuple[str, ...] | Callable[[Slip], None]] = {
-    "end-mill": _end_mill, "keyseat-cutter": _keyseat, "t-slot-cutter": _disc, "drill": _drill, "reamer": _reamer,
-    "taper-reamer": _taper_reamer, "centre-drill": _centre_drill, "step-drill": _step_drill, "tap": _tap, "die": _tap,
-    "form-cutter": _form, "counterbore": _counterbore, "corner-rounding-cutter": _corner_rounder,
-    "slitting-saw": _BY_WIDTH, "side-cutter": _BY_WIDTH, "angle-cutter": _BY_WIDTH,
-    "dovetail-cutter": ("diameter_mm", "face_mm"), "blank": ("diameter_mm", "overall_length_mm"),
-    "face-mill": ("diameter_mm",), "boring-head": ("diameter_mm",), "taper-end-mill": ("diameter_mm",),
+_ORDERS: dict[Order, Callable[[Slip], None]] = {
+    Order.MILL: _end_mill, Order.MARK: _keyseat, Order.DISC: _disc, Order.NUMBER: _drill, Order.FIT: _reamer,
+    Order.PIN: _taper_reamer, Order.PILOTED: _centre_drill, Order.SPAN: _step_drill, Order.THREAD: _tap,
+    Order.ROUND: _form, Order.SCREW: _counterbore,
 }
-"""The order in which a shop says the sizes of a kind."""
+"""How the sizes of a kind are read, by the order in which a shop says them."""

@@ -56,10 +56,14 @@ class Slip:
 
     def take(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards."""
-        found = re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.text)
+        found = self.find(pattern)
         if found:
             self.text = self.text[: found.start()] + GAP + self.text[found.end():]
         return found
+
+    def find(self, pattern: str) -> re.Match[str] | None:
+        """The first place where a pattern stands as words of its own in what is left."""
+        return re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""

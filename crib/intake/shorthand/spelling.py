@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cache
 
 from crib.intake.shorthand.spoken import in_figures
-from crib.intake.shorthand.vocabulary import ALIASES, PHRASES, WORDS
+from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
 
 _ALIKE = 80
 """How alike, of 100, a word must be to one that is known."""
@@ -20,7 +21,8 @@ _MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(
 """A count in words before a size in figures: `two 3/8 end mills`."""
 
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
-_REPLACED = tuple((re.compile(pattern), said) for pattern, said in PHRASES)
+_REPLACED = tuple((re.compile(pattern), said) for pattern, said in (*PHRASES, *KIND_PHRASES))
+_NAMES = _REPLACED[len(PHRASES):]
 
 
 def plain(text: str) -> tuple[str, dict[str, str]]:
@@ -39,15 +41,20 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
     line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
-    line = re.sub(r"\bwood rough\b", "woodruff", line)
+    line = _replaced(line, _NAMES)
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
-    for pattern, said in _REPLACED:
-        line = pattern.sub(said, line)
+    line = _replaced(line, _REPLACED)
     return " ".join(line.split()), read_as
+
+
+def _replaced(line: str, phrases: Iterable[tuple[re.Pattern[str], str]]) -> str:
+    for pattern, said in phrases:
+        line = pattern.sub(said, line)
+    return line
 
 
 def _word(word: str, read_as: dict[str, str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from crib.cutters.speech import Order
 from crib.findings.errors import CribError
 from crib.intake.shorthand.slip import Slip
 
@@ -17,15 +18,16 @@ _WHITWORTH = "whitworth|bsw|bsf"
 _LONE_SERIES = "unc|unf|unef|nc|nf|nef|ns"
 
 
-def thread(slip: Slip, kind: str | None) -> str | None:
-    """The thread as it is written in the line, taken off it; None where there is none."""
-    if kind not in (None, "tap", "die", "drill"):
+def thread(slip: Slip, order: object) -> str | None:
+    """The thread as it is written in the line, taken off it; None where there is none. `order`: how the sizes of its
+    kind are said, None where the kind isn't known."""
+    if order not in (None, Order.THREAD, Order.NUMBER):
         return None
     series = slip.take(_WHITWORTH)
     patterns = [_BA, _PIPE, _DASH]
-    if kind in (None, "tap", "die"):
+    if order is not Order.NUMBER:
         patterns.append(_METRIC)
-        if kind or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
+        if order or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
     if series:
         patterns.append(r"\d+/\d+|\d(?= |$)")

@@ -1,0 +1,14 @@
+"""Annular cutters: a ring of teeth that leaves a slug. Recorded and found, not reckoned with yet."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Cutter, Kind
+from crib.cutters.speech import Name, Speech
+
+KIND = Kind(
+    name="annular-cutter",
+    words="annular cutter",
+    plural="annular cutters",
+    speech=Speech(names=(Name(r"annular(?: cutters?)?"),)),
+    example=Cutter(0, "annular-cutter", diameter_mm=26.9875, shank_mm=19.05),
+)

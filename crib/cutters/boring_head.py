@@ -1,0 +1,15 @@
+"""Boring heads: they hold a bar and set its tooth out. As a holder the shop's settings have them."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Cutter, Kind
+from crib.cutters.speech import Name, Speech
+
+KIND = Kind(
+    name="boring-head",
+    words="boring head",
+    plural="boring heads",
+    shown_keys=("bore_mm",),
+    speech=Speech(names=(Name(r"boring heads?"),)),
+    example=Cutter(0, "boring-head", diameter_mm=50.8, bore_mm=12.7),
+)

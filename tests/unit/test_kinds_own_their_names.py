@@ -1,0 +1,95 @@
+"""A kind's name stands in its own file: whoever asks about a kind asks the kind. Counted in the source, as strings that
+are equal to a name. `python -m tests.unit.test_kinds_own_their_names` shows what is left, place by place."""
+
+from __future__ import annotations
+
+import ast
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NamedTuple
+
+import pytest
+
+from crib import cutters, features
+from crib.cutters import KINDS, registered
+from crib.intake.shorthand import kinds as shorthand
+
+CRIB = Path(cutters.__file__).parents[1]
+OWN = {f"{folder}/{name.replace('-', '_')}.py": name for folder, kinds in (("cutters", KINDS),
+                                                                           ("features", features.KINDS))
+       for name in kinds}
+NAMES = {*KINDS, *features.KINDS}
+
+OTHER_THINGS = {
+    ("intake/results.py", "drill"): "the option --drill",
+    ("intake/results.py", "hole"): "the option --hole",
+    ("intake/shorthand/labelled.py", "hole"): "a cutter's bore, as it is said",
+}
+"""Strings that happen to be a kind's name and mean something else."""
+
+DONE = ("intake",)
+"""The folders that name no kind."""
+
+
+class Place(NamedTuple):
+    """Where a kind is named."""
+
+    file: str
+    line: int
+    name: str
+
+
+def places() -> Iterator[Place]:
+    """Every string in the program that is equal to a kind's name, the kind's own file aside."""
+    for path in sorted(CRIB.rglob("*.py")):
+        file = path.relative_to(CRIB).as_posix()
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Constant) or not isinstance(node.value, str) or node.value not in NAMES:
+                continue
+            if OWN.get(file) != node.value and (file, node.value) not in OTHER_THINGS:
+                yield Place(file, node.lineno, node.value)
+
+
+def test_no_folder_that_is_done_names_a_kind() -> None:
+    assert [place for place in places() if place.file.startswith(tuple(f"{folder}/" for folder in DONE))] == []
+
+
+def test_what_is_left_out_is_there() -> None:
+    """A reason for a string that is gone would hide the next one."""
+    for file, name in OTHER_THINGS:
+        assert f'"{name}"' in (CRIB / file).read_text(encoding="utf-8")
+
+
+def test_a_kind_is_in_the_file_of_its_name() -> None:
+    assert all((CRIB / file).is_file() for file in OWN)
+
+
+@pytest.mark.parametrize("change", ["name", "words", "plural"])
+def test_a_kind_that_is_registered_twice_is_an_error_that_names_both_files(change: str) -> None:
+    """The later of two used to win without a word."""
+    one, other = KINDS["face-mill"], KINDS["fly-cutter"]
+    twin = type(one)(**{**vars(other), change: getattr(one, change)})
+    with pytest.raises(ValueError, match=r"a\.py.* b\.py"):
+        registered([("a.py", one), ("b.py", twin)])
+
+
+def test_words_that_are_another_kinds_own_are_an_error_that_names_both(monkeypatch: pytest.MonkeyPatch) -> None:
+    one, other = KINDS["reamer"], KINDS["fly-cutter"]
+    grabbing = type(other)(**{**vars(other), "speech": type(other.speech)(names=(shorthand.Name("reamers?"),))})
+    monkeypatch.setattr(shorthand, "KINDS", {"reamer": one, "fly-cutter": grabbing})
+    with pytest.raises(ValueError, match=r"fly_cutter\.py.*reamer\.py"):
+        shorthand.names.__wrapped__()
+
+
+def main() -> None:
+    """Print what is left, by folder and by place."""
+    found = list(places())
+    for folder, count in sorted(Counter(place.file.partition("/")[0] for place in found).items()):
+        print(f"{count:4} {folder}")
+    for place in found:
+        print(f"{place.file}:{place.line} {place.name}")
+
+
+if __name__ == "__main__":
+    main()
