@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from crib.geometry.operation import Operation
 from crib.geometry.silhouette import Form
 from crib.handbook.closed_ends import CORE_SHARE
-from crib.planning.closed.entry import SPARE
+from crib.machining.ends.entry import SPARE
 from crib.units import nm
 
 WIDE = 100_000

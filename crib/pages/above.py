@@ -10,12 +10,12 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
+from crib.machining.ends import half_mm
 from crib.pages.passes import dialled
 from crib.pages.picture import tight_words
 from crib.pages.scene import FromAbove, Label
 from crib.pages.text import exact
 from crib.planning.advice import Pass, TightSpot
-from crib.planning.closed import half_mm
 from crib.planning.finish import Proved
 from crib.units import nm
 

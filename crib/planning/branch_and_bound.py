@@ -17,15 +17,15 @@ from crib.findings.finding import Deviation, Finding
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
-from crib.planning.closed import with_courses
 from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound
-from crib.planning.rules import judge
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.watch import Watch
+from crib.rules import is_stopped, judge
 
 MOST_CUTTERS = 3
 
@@ -185,6 +185,8 @@ def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[Sea
 def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
     """What the next tool makes of a draft, as far as no rule forbids it."""
     for choice in jobs.of(open_.tool, open_.draft.removed):
+        if open_.draft.question.feature.layers and is_stopped(open_.draft.then(*choice)):
+            continue  # ways in between closed ends are dear to find
         for draft in with_courses(open_.draft, choice):
             here = weigh(draft, complete(draft))
             if not here.stopped:

@@ -17,8 +17,8 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut
 from crib.machining.tool import Tool
 from crib.planning.advice import CostLine
-from crib.planning.catalogue import RULES
 from crib.planning.process.buried import stops_of
+from crib.rules.catalogue import RULES
 from crib.shop import Shop
 
 RUN_OUT_MM = 5.08

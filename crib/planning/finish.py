@@ -13,14 +13,15 @@ from crib.geometry.outline import Room
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS, Draft
+from crib.machining.ends import DRILLED, half_mm, in_every_frame
 from crib.machining.methods import method_of
 from crib.machining.methods.base import STEPPED, Cut, Job
 from crib.machining.tool import run_as
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Shortlist, Weighed
-from crib.planning.closed import DRILLED, half_mm, in_every_frame, on_their_way, shapes_of_ends, stop_mm
 from crib.planning.closed import figures as closed_figures
+from crib.planning.closed import on_their_way, shapes_of_ends, stop_mm
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
 from crib.planning.dialling import figures as dialled_figures

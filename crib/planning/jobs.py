@@ -11,14 +11,14 @@ from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import fits, never_in
 from crib.machining.methods import clear, is_feasible, method_of
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
-from crib.planning.catalogue import ids
-from crib.planning.closed import fits, never_in
-from crib.planning.rules import judge, stops
-from crib.planning.rules.passes import never_opens
-from crib.planning.rules.sizes import misses
+from crib.rules import judge, stops
+from crib.rules.catalogue import ids
+from crib.rules.passes import never_opens
+from crib.rules.sizes import misses
 
 NEVER_HERE = ids(everywhere=True)
 """Rules that keep a cutter from this work whatever its sizes are."""

@@ -17,17 +17,17 @@ from crib.findings.verdicts import ANSWERS
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import never_in
 from crib.machining.methods import fewest, fewest_now
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
-from crib.planning.closed import never_in
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
-from crib.planning.rules import judge, stops
-from crib.planning.rules.passes import never_opens
-from crib.planning.rules.sizes import least_said
 from crib.planning.verdict import calls_for
+from crib.rules import judge, stops
+from crib.rules.passes import never_opens
+from crib.rules.sizes import least_said
 
 _DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
 

@@ -18,7 +18,7 @@ from crib.machining.methods.base import Infeasible
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
-from crib.planning.rules.passes import MUCH_SLACK_MM, never_opens
+from crib.rules.passes import MUCH_SLACK_MM, never_opens
 from crib.units import show
 
 _HALVINGS = 16

@@ -14,7 +14,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
 from crib.planning.cost import chance_of
-from crib.planning.rules import judge
+from crib.rules import judge
 
 _BOTH = Cut(0, 0, "", "", "both", 0, 0)
 """For the rules that speak of any pass that cuts both walls at once."""

@@ -10,9 +10,9 @@ from crib.geometry.region import Region
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
-from crib.planning.catalogue import ids
-from crib.planning.rules.sizes import leans, misses
-from crib.planning.rules.slants import other_angles
+from crib.rules.catalogue import ids
+from crib.rules.sizes import leans, misses
+from crib.rules.slants import other_angles
 
 _SLACK = 1e-6
 _GIVES_UP = ids(gives_up=True)

@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from crib.planning.catalogue import RULES
+from crib.rules.catalogue import RULES
 
 
 @dataclass(frozen=True)

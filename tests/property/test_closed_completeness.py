@@ -13,10 +13,10 @@ from crib.features import draw as draw_feature
 from crib.findings.errors import CribError
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
+from crib.machining.ends.fit import with_courses
 from crib.machining.methods.base import Job
 from crib.planning.advise import advise, usable
 from crib.planning.closed.drills import drills
-from crib.planning.closed.fit import with_courses
 from crib.planning.jobs import Jobs
 from crib.planning.verdict import complete
 from crib.setups.upright import SETUP

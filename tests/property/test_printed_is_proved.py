@@ -16,10 +16,10 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
+from crib.machining.ends import half_mm
 from crib.pages.as_json import pass_json
 from crib.pages.passes import table
 from crib.planning.advise import advise
-from crib.planning.closed import half_mm
 from crib.planning.finish import Proved
 from crib.shop import Shop
 from crib.units import nm

@@ -19,9 +19,9 @@ from crib.handbook.threads import read_thread
 from crib.machining.draft import Draft
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.catalogue import BY_ID, EFFECTS, OUTSIDE, RULES
 from crib.planning.cost import chance_of
-from crib.planning.rules import judge
+from crib.rules import judge
+from crib.rules.catalogue import BY_ID, EFFECTS, OUTSIDE, RULES
 from crib.shop import SETTINGS, Arbor, BoringHead, Shop
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking

@@ -8,13 +8,13 @@ from dataclasses import replace
 from crib.findings.finding import Figure, Finding
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
+from crib.machining.ends import DRILLED, half_mm
+from crib.machining.ends.lowered import Reach
+from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
 from crib.planning.advice import Pass
-from crib.planning.closed import DRILLED, half_mm
-from crib.planning.closed.from_the_open_end import inward
-from crib.planning.closed.from_the_open_end import on_its_way as in_from_the_end
 from crib.planning.closed.legs import legs, reading
-from crib.planning.closed.under_a_lip import Reach
+from crib.shop import Shop
 from crib.units import in_words, nm, show
 
 _TOLD_MM = 0.001 * 25.4
@@ -26,10 +26,27 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
     """The passes with their ways."""
     if draft.question.feature.request.ends == "one":
         for one, (_, _, way), dial in zip(passes, inward(draft), across, strict=True):
-            yield in_from_the_end(way, one, draft.question.shop, readout, dial)
+            yield _in_from_the_end(way, one, draft.question.shop, readout, dial)
         return
     for one, (_, cut), dial in zip(passes, draft.passes(), across, strict=True):
         yield _on_its_way(draft, one, cut, readout, dial)
+
+
+def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float],
+               across: Callable[[int], float]) -> Pass:
+    """A pass with its way from the open end: its corners as (along, across), and how it gets in. A stop is dialled no
+    further in than it was reckoned."""
+    def along(x: int) -> float:
+        value = readout(x)
+        return value if nm(value) <= x else readout(x - nm(shop.readout_mm))
+
+    dial = tuple((along(x), across(y)) for x, y in way.path)
+    says: tuple[str, ...] = ()
+    if way.comes_out:
+        x = reading(dial[0][1], shop.units, sign=True)
+        says = (f"in from the open end at cross {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
+    return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
+                   entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
 
 
 def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float],

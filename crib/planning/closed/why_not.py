@@ -3,46 +3,15 @@ do."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
-
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import Layer
-from crib.geometry.rounded_box import RoundedBox, oblong
+from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
+from crib.machining.ends.entry import SPARE
+from crib.machining.ends.fit import cleared_before, fitted, half_of, lets_in, longest, with_before
 from crib.machining.methods.base import Infeasible, Job
-from crib.planning.closed.entry import SPARE
-from crib.planning.closed.fit import fitted, half_of, lets_in, longest
 from crib.units import NM, nm, show
-
-
-def fits(question: Question, job: Job) -> bool:
-    """Whether a job fits between closed ends, the rooms before its own being clear; where no end is closed it does."""
-    ready = cleared_before(question, job.room)
-    layers = ready.feature.layers
-    return layers is None or next(fitted(Draft(ready), job, layers), None) is not None
-
-
-def cleared_before(question: Question, name: str) -> Question:
-    """The question with every room before this one clear, its ends as round as it is wide."""
-    layers, rooms = question.feature.layers, question.outline.rooms
-    if layers is None:
-        return question
-    before = rooms[: next(place for place, room in enumerate(rooms) if room.name == name)]
-    clear = tuple(Layer(room.aim.low, 0, _round_ended(question, room)) for room in before)
-    return _with_before(question, (*layers.before, *clear))
-
-
-def _round_ended(question: Question, room: Room) -> RoundedBox:
-    half = half_of(question.feature, room)
-    return oblong(-half, half, room.aim.right, min(half, room.aim.right))
-
-
-def _with_before(question: Question, before: Iterable[Layer]) -> Question:
-    layers = question.feature.layers
-    assert layers is not None
-    return replace(question, feature=replace(question.feature, layers=replace(layers, before=tuple(before))))
 
 
 def why_not(question: Question, job: Job, room: Room) -> Infeasible:
@@ -79,7 +48,7 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
     layers = ready.feature.layers
     assert layers is not None
     low = min(other.aim.low for other in ready.outline.rooms)
-    bored = _with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
+    bored = with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
     if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
         return Infeasible("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
                     2 * radius / NM - most)

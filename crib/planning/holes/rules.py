@@ -10,8 +10,8 @@ from crib.handbook.boring import CAUTION_OVER, STOP_OVER
 from crib.planning.holes.boring import stands_out
 from crib.planning.holes.draft import Question, Stroke
 from crib.planning.holes.strokes import LARGE_MM, PILOT
-from crib.planning.rules.holding import UNKNOWN_STEEL, rate
-from crib.planning.rules.metal import too_hard
+from crib.rules.holding import UNKNOWN_STEEL, rate
+from crib.rules.metal import too_hard
 from crib.units import show, show_apart
 
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from crib.geometry.operation import Path, Point
+from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
-from crib.planning.closed.entry import Opened, Ways, goes_on, ways
 
 
 @dataclass(frozen=True)

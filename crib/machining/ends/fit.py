@@ -1,41 +1,64 @@
 """What a draft becomes between closed ends: each pass with its course, and a hole drilled first where that is the way
-in."""
+in; what fits there at all."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from crib.features.base import Feature
 from crib.geometry.operation import Point
 from crib.geometry.outline import Room
-from crib.geometry.plan_view import Cleared, Layers, nearest, segments
+from crib.geometry.plan_view import Cleared, Layer, Layers, nearest, segments
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
-from crib.machining.draft import Draft
+from crib.machining.draft import Draft, Question
+from crib.machining.ends import DRILLED, lowered, opened
+from crib.machining.ends.entry import SPARE, Opened
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
-from crib.planning.closed import DRILLED, from_above, under_a_lip
-from crib.planning.closed.entry import SPARE, Opened
-from crib.planning.rules import judge
 from crib.units import nm
 
 MOST_TOOLS = 3
 
 
 def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
-    """A draft with more jobs: one where its ends are open, and between closed ends one for each way in; none where
-    there is no way in."""
-    layers = draft.question.feature.layers
-    if layers is None:
-        yield draft.then(*choice)
-        return
-    if any(warning.severity == "stop" for warning in judge(draft.then(*choice))):
-        return
-    begun = [draft]
+    """A draft with more jobs, one for each way in between the ends; none where there is no way in."""
+    begun, layers = [draft], draft.question.feature.layers
+    assert layers is not None
     for job in choice:
         begun = [here.then(*jobs) for here in begun for jobs in fitted(here, job, layers)]
     yield from (here for here in begun if len(here.tools) <= MOST_TOOLS)
+
+
+def fits(question: Question, job: Job) -> bool:
+    """Whether a job fits between closed ends, the rooms before its own being clear; where no end is closed it does."""
+    ready = cleared_before(question, job.room)
+    layers = ready.feature.layers
+    return layers is None or next(fitted(Draft(ready), job, layers), None) is not None
+
+
+def cleared_before(question: Question, name: str) -> Question:
+    """The question with every room before this one clear, its ends as round as it is wide."""
+    layers, rooms = question.feature.layers, question.outline.rooms
+    if layers is None:
+        return question
+    before = rooms[: next(place for place, room in enumerate(rooms) if room.name == name)]
+    clear = tuple(Layer(room.aim.low, 0, _round_ended(question, room)) for room in before)
+    return with_before(question, (*layers.before, *clear))
+
+
+def _round_ended(question: Question, room: Room) -> RoundedBox:
+    half = half_of(question.feature, room)
+    return oblong(-half, half, room.aim.right, min(half, room.aim.right))
+
+
+def with_before(question: Question, before: Iterable[Layer]) -> Question:
+    """The question with other layers that were free before."""
+    layers = question.feature.layers
+    assert layers is not None
+    return replace(question, feature=replace(question.feature, layers=replace(layers, before=tuple(before))))
 
 
 def fitted(draft: Draft, job: Job, layers: Layers, hole: int | None = None) -> Iterator[tuple[Job, ...]]:
@@ -49,10 +72,10 @@ def fitted(draft: Draft, job: Job, layers: Layers, hole: int | None = None) -> I
         if cuts is not None:
             yield (_with(job, cuts),)
         return
-    stops = from_above.stops_of(job, half_of(question.feature, room), band_of(question.feature))
+    stops = opened.stops_of(job, half_of(question.feature, room), band_of(question.feature))
     if stops is None:
         return
-    alone = from_above.route(job, stops, Opened.of(layers, draft.operations))
+    alone = opened.route(job, stops, Opened.of(layers, draft.operations))
     if alone is not None:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry == "ramp" for cut in alone):
@@ -70,7 +93,7 @@ def _under(draft: Draft, job: Job, hole: int | None) -> tuple[Cut, ...] | None:
     if not lets_in(job, cleared, feature, hole):
         return None
     half = nm((own or feature.request.size("length")).mid / 2)
-    cuts = under_a_lip.route(job, half, cleared)
+    cuts = lowered.route(job, half, cleared)
     return None if own and cuts and not _is_long_enough(draft, job, cuts) else cuts
 
 
@@ -93,7 +116,7 @@ def longest(draft: Draft, job: Job, room: Room, most: int, above: int) -> int:
     width, low, high = room.least.right, 0, most
     while high - low > nm(0.005):
         half = (low + high) // 2
-        cuts = under_a_lip.route(job, half + above, draft.cleared)
+        cuts = lowered.route(job, half + above, draft.cleared)
         if cuts and holds(oblong(-half, half, width, min(half, width)), _passed(job, cuts)):
             low = half
         else:
@@ -112,7 +135,7 @@ def lets_in(job: Job, cleared: Cleared, feature: Feature, hole: int | None = Non
     return all(holds(disc, shapes - itself) for slab in cleared.slabs(low, 0) for shapes in slab.clear)
 
 
-def _drilled(draft: Draft, job: Job, layers: Layers, stops: from_above.Stops) -> Iterator[tuple[Job, ...]]:
+def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Iterator[tuple[Job, ...]]:
     """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
     alike."""
     question = draft.question
@@ -126,7 +149,7 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: from_above.Stops) ->
         drilled = hole.cuts[0].operation(drill)
         if any(spot.slack < 0 for spot in nearest(Cleared.of(layers, [*draft.operations, drilled]), drilled)):
             continue
-        cuts = from_above.route(job, stops, Opened.of(layers, [*draft.operations, drilled]))
+        cuts = opened.route(job, stops, Opened.of(layers, [*draft.operations, drilled]))
         if cuts is not None and any(cut.course and cut.course.entry == "hole" for cut in cuts):
             seen.add(alike)
             yield hole, _with(job, cuts)

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from crib.findings.finding import Finding
 from crib.machining.draft import Draft
-from crib.planning.rules import beside, holding, metal, passes, sizes, slants
+from crib.rules import beside, holding, metal, passes, sizes, slants
 
 _RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
@@ -17,6 +17,11 @@ def judge(draft: Draft) -> tuple[Finding, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
     said = dict.fromkeys(warning for rule in _RULES for warning in rule(draft))
     return tuple(sorted(said, key=lambda warning: _ORDER[warning.severity]))
+
+
+def is_stopped(draft: Draft) -> bool:
+    """Whether any rule forbids a draft."""
+    return any(warning.severity == "stop" for warning in judge(draft))
 
 
 def stops(draft: Draft) -> tuple[Finding, ...]:

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from crib.geometry.operation import Operation, Path, Point
+from crib.geometry.outline import Room
 from crib.geometry.plan_view import Layers, segments
 from crib.geometry.rounded_box import HALF, RoundedBox
-from crib.handbook.closed_ends import CORE_SHARE, LOWERED_MM, ramp_strokes
+from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
+from crib.machining.draft import Question
 from crib.machining.methods.base import Course
 from crib.machining.tool import Tool
 from crib.units import NM, nm
@@ -92,3 +94,21 @@ def ways(tool: Tool, run: int) -> Ways:
 def goes_on(path: Sequence[Point]) -> Course:
     """A pass that goes on from where the last one stopped."""
     return Course(tuple(path), "on", None)
+
+
+def never_in(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a tool never gets into a room between closed ends."""
+    layers, radius = question.feature.layers, tool.form.radius
+    if layers is None:
+        return False
+    if "top" in room.open:
+        return 2 * radius > nm(question.feature.request.size("length").mid)
+    return widest_in(question) < 2 * radius
+
+
+def widest_in(question: Question) -> int:
+    """The widest disc that can be lowered: into the opening at its widest, or into the entry hole."""
+    layers = question.feature.layers
+    opening = max((room.most.width for room in question.outline.rooms if "top" in room.open), default=0) - 2 * SPARE
+    holes = [2 * layer.shape.radius - nm(HOLE_MM) for layer in layers.before] if layers else []
+    return max([opening, *holes])

@@ -8,10 +8,10 @@ from crib.cutters.base import Motion
 from crib.findings.finding import Finding
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import climbs
 from crib.machining.methods.base import STEPPED
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
-from crib.planning.closed import climbs
 from crib.units import show
 
 HOURS_AT_STAKE = 8

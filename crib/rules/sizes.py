@@ -15,7 +15,7 @@ from crib.machining.methods.base import LEANING, LEAST_BITE, STEPPED, Job, PassB
 from crib.machining.methods.from_the_side import METHOD, saws
 from crib.machining.methods.under_a_lip import OWN_WIDTH
 from crib.machining.tool import Tool
-from crib.planning.catalogue import PRACTICE
+from crib.rules.catalogue import PRACTICE
 from crib.units import show
 
 _SLACK = 1e-6

@@ -4,8 +4,8 @@ to its setting at the stop."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.operation import Operation, Path, Work
@@ -14,11 +14,8 @@ from crib.geometry.plan_view import Layer, Layers
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
+from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Cut, Job
-from crib.planning.advice import Pass
-from crib.planning.closed.from_above import elbowed
-from crib.planning.closed.legs import legs, reading
-from crib.shop import Shop
 from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)
@@ -42,7 +39,7 @@ class Inward:
 def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
     """The way of every pass of a draft with one closed end, in order."""
     for place, job in enumerate(draft.jobs):
-        stop = _stop(draft, place)
+        stop = stop_of(draft, place)
         out = min(-job.tool.form.radius - RUN_OUT, stop - 1)
         for number, cut in enumerate(job.cuts):
             yield job, cut, _inward(draft.question.outline, job, number, out, stop)
@@ -107,28 +104,7 @@ def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
     return None
 
 
-def stop_mm(draft: Draft, job: Job) -> float:
-    """Where the axis stops, counted from the open end [mm]: the cutter's round end is then at the length asked, and a
-    disc goes no further than the cutter before it, so that its neck stays inside that end."""
-    return _stop(draft, draft.jobs.index(job)) / 1e6
-
-
-def _stop(draft: Draft, place: int) -> int:
+def stop_of(draft: Draft, place: int) -> int:
+    """Where the axis stops, counted from the open end: the cutter's round end is then at the length asked, and a disc
+    goes no further than the cutter before it, so that its neck stays inside that end."""
     return min(nm(draft.question.feature.length) - each.tool.form.radius for each in draft.jobs[: place + 1])
-
-
-def on_its_way(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float],
-               across: Callable[[int], float]) -> Pass:
-    """A pass with its way from the open end: its corners as (along, across), and how it gets in. A stop is dialled no
-    further in than it was reckoned."""
-    def along(x: int) -> float:
-        value = readout(x)
-        return value if nm(value) <= x else readout(x - nm(shop.readout_mm))
-
-    dial = tuple((along(x), across(y)) for x, y in way.path)
-    says: tuple[str, ...] = ()
-    if way.comes_out:
-        x = reading(dial[0][1], shop.units, sign=True)
-        says = (f"in from the open end at cross {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
-    return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
-                   entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)

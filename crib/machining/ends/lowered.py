@@ -9,10 +9,10 @@ from dataclasses import dataclass, replace
 from crib.geometry.operation import Point
 from crib.geometry.plan_view import Cleared
 from crib.geometry.rounded_box import run
+from crib.machining.ends.entry import SPARE, goes_on
+from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
-from crib.planning.closed.entry import SPARE, goes_on
-from crib.planning.closed.from_above import elbowed
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,68 @@
+"""Ends: how a cutter gets in between them, how far it runs, how it comes in from the open one. What is open at both
+loads none of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.geometry.operation import Operation, Work
+from crib.geometry.outline import Room
+from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Cut, Job
+from crib.machining.tool import Tool
+
+DRILLED = "drilled"
+"""The manner of a job that only drills a way in."""
+
+
+def never_in(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a tool can't get into a room between its ends, whatever is done before."""
+    if question.feature.layers is None:
+        return False
+    from crib.machining.ends import entry
+
+    return entry.never_in(question, tool, room)
+
+
+def fits(question: Question, job: Job) -> bool:
+    """Whether a job finds its way between the ends."""
+    if question.feature.layers is None:
+        return True
+    from crib.machining.ends import fit
+
+    return fit.fits(question, job)
+
+
+def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
+    """A draft with more jobs, one for each way in between the ends."""
+    if draft.question.feature.layers is None:
+        return iter((draft.then(*choice),))
+    from crib.machining.ends import fit
+
+    return fit.with_courses(draft, choice)
+
+
+def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
+    """What is asked of a draft and its passes, in the section and, where an end is closed, from above."""
+    request = draft.question.feature.request
+    if request.ends != "one" or not request.length:
+        return Work(draft.question.outline, layers=draft.question.feature.layers), draft.operations
+    from crib.machining.ends import one_end
+
+    return one_end.in_every_frame(draft)
+
+
+def half_mm(draft: Draft) -> float:
+    """How far the middle, from which a way between closed ends is reckoned, is from where positions along count [mm]:
+    from the left end there, else from the open one."""
+    request = draft.question.feature.request
+    return request.size("length").mid / 2 if request.ends == "closed" else 0.0
+
+
+def climbs(draft: Draft) -> list[Cut]:
+    """The passes that cut a wall climb, for want of a way to go in and come out along it."""
+    if draft.question.feature.request.ends != "one":
+        return []
+    from crib.machining.ends import one_end
+
+    return list(one_end.climbs(draft))
