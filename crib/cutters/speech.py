@@ -58,7 +58,7 @@ class Name:
     lent: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Speech:
     """The words for a kind of cutter beside its own, and what follows from them.
 

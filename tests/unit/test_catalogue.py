@@ -264,7 +264,7 @@ def test_what_comes_of_a_rule_is_what_the_catalogue_says():
 def literals() -> dict[str, set[str]]:
     """Every id that the program names, with the files that do."""
     found: dict[str, set[str]] = {}
-    for folder in ("planning", "holders", "sheets"):
+    for folder in ("planning", "holders", "rules", "machining", "tapping", "pages"):
         for path in (ROOT / "crib" / folder).rglob("*.py"):
             if path.name == "catalogue.py":
                 continue
