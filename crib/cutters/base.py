@@ -190,7 +190,7 @@ class Down(StrEnum):
     TAPPING = "tapping"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Kind:
     """What a kind of cutter gives. A kind is one file with one `KIND`, listed once in `crib/cutters/__init__.py`.
 
