@@ -12,12 +12,12 @@ from crib.cli.status import Status
 from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
-    from crib.planning.gauge import Measured
+    from crib.cutters.gauged import Measured
 
 
 def gauge(
     ctx: typer.Context,
-    kind: Annotated[str | None, typer.Option(help="tap, drill, end-mill, reamer, keyseat-cutter, angle-cutter")] = None,
+    kind: Annotated[str | None, typer.Option(help="A kind, such as tap, drill, end-mill or keyseat-cutter")] = None,
     diameter: Annotated[str | None, typer.Option(help="Across teeth, margins or full threads", metavar="SIZE")] = None,
     width: Annotated[str | None, typer.Option(help="Width of the teeth of a disc", metavar="SIZE")] = None,
     pitch: Annotated[str | None, typer.Option(help="Pitch: .0312 or 0.8mm", metavar="SIZE")] = None,
@@ -63,8 +63,9 @@ def _units(asked: Asked) -> str:
 
 def _measured(units: str, diameter: str | None, width: str | None, pitch: str | None, tpi: str | None,
               angle: str | None) -> Measured:
+    from crib.cutters.gauged import Measured
     from crib.intake.attributes import read_length, read_number
-    from crib.planning.gauge import Measured, pitch_of
+    from crib.planning.gauge import pitch_of
 
     if pitch is not None and tpi is not None:
         raise CribError("usage", "a pitch and threads per inch say the same thing", f"{pitch} {tpi}", "one of them")

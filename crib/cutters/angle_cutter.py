@@ -10,6 +10,7 @@ from math import radians, tan
 
 from crib.cutters import flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
+from crib.cutters.gauged import by_angle
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Angle, Name, Speech
 from crib.geometry.silhouette import Form, Part
@@ -57,6 +58,11 @@ KIND = Kind(
     check=lambda cutter: () if is_double(cutter) else flank.check(cutter),
     motions=frozenset({Motion.FLANK}),
     buried=True,
+    gauging=by_angle(
+        "angle-cutter", "single-angle cutter",
+        lambda angle: f"one side is flat and {angle:g} is from that face; a double-angle cutter has half of it on each "
+                      "side",
+        (30.0, 45.0, 50.0, 55.0, 60.0, 70.0, 75.0, 82.0, 90.0)),
     speech=Speech(
         names=(
             Name(r"single angle(?: cutters?)?", "single angle"),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from typing import Any, cast
 
+from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
@@ -204,7 +205,7 @@ class Kind:
     whether it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
     that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
     `operation`: what its speed and feed go by where that is neither milling nor buried. `keeps_size`: whether
-    sharpening leaves its diameter. `speech`: the words for it.
+    sharpening leaves its diameter. `gauging`: how it is named when it is unmarked. `speech`: the words for it.
     """
 
     name: str
@@ -224,6 +225,7 @@ class Kind:
     on_arbor: bool = False
     operation: str | None = None
     keeps_size: bool = False
+    gauging: Gauging | None = None
     speech: Speech = field(default_factory=Speech)
     plural: str = ""
     example: Cutter | None = None

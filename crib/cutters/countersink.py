@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Down, Kind, Motion
+from crib.cutters.gauged import by_angle
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
 from crib.cutters.speech import Angle, Name, Speech
 
@@ -18,6 +19,10 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.COUNTERSINKING}),
     in_chuck=True,
+    gauging=by_angle(
+        "countersink", "countersink or point",
+        lambda angle: f"{angle:g} is between its two edges: a protractor across the point",
+        (60.0, 70.0, 75.0, 82.0, 90.0, 100.0, 118.0, 120.0, 135.0)),
     speech=Speech(
         names=(Name(r"counter ?sinks?|csk|c'sink"),),
         noun="counter ?sink",

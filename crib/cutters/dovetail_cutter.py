@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.cutters import disc, flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.gauged import by_angle
 from crib.cutters.shapes import stem
 from crib.cutters.speech import Angle, Name, Speech
 from crib.findings.errors import Diagnostic
@@ -47,6 +48,10 @@ KIND = Kind(
     check=_check,
     motions=frozenset({Motion.FLANK}),
     buried=True,
+    gauging=by_angle(
+        "dovetail-cutter", "dovetail cutter",
+        lambda angle: f"{angle:g} is from the face to the flank; between two pins shows which it is",
+        (45.0, 50.0, 55.0, 60.0)),
     speech=Speech(
         names=(Name(r"dove ?tails?(?: cutters?)?"),),
         order=("diameter_mm", "face_mm"),

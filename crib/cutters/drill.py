@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
+from crib.handbook.drill_sizes import drill_sizes
 from crib.handbook.points import point_length
 
 _SIGNS = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
 POINT_DEG = 118.0
+_NEAR_MM, _UNDECIDED_MM = 0.0020 * IN, 0.0010 * IN
 _STICK_OUT, _HALF_INCH = 25.4, 12.7
 
 
@@ -50,6 +55,17 @@ def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
     return no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the flutes", "the overall length")
 
 
+def _fits(measured: Measured) -> Iterator[Candidate]:
+    """Every drill that is made within .002 in; two within .001 can't be told apart with calipers."""
+    if measured.diameter_mm is None:
+        return
+    near = [(mm, name) for mm, name in drill_sizes() if abs(mm - measured.diameter_mm) <= _NEAR_MM + 1e-9]
+    for mm, name in near:
+        rivals = [other for size, other in near if other != name and abs(size - mm) <= _UNDECIDED_MM + 1e-9]
+        doubt = f"; not to be told from {' or '.join(rivals)} with calipers: mic it over the margins" if rivals else ""
+        yield Candidate("drill", f"{name} drill", measured.diameter_mm - mm, f"made {measured.said(mm)}{doubt}")
+
+
 KIND = Kind(
     name="drill",
     words="drill",
@@ -61,6 +77,7 @@ KIND = Kind(
     down=frozenset({Down.DRILLING}),
     in_chuck=True,
     keeps_size=True,
+    gauging=Gauging("diameter_mm", _fits),
     speech=Speech(
         names=(Name(r"drills?|drill bits?"),),
         short=("bit",),

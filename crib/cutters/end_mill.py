@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
@@ -19,6 +21,9 @@ _RUB = 0.002 * 25.4
 _STICK_OUT = 38.1
 """Shank that stands out above the teeth where the overall length isn't known [mm]."""
 
+
+_REGROUND_MM = 0.060 * IN
+"""What end mills are ground under their size, at the most [mm]. Common practice."""
 
 _SIGNS = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 
@@ -88,6 +93,19 @@ def _signs(line: Spoken) -> bool:
     return line.has(_SIGNS) or len(line.sizes) == 4 or (line.has("2 flutes?") and line.has("carbide"))
 
 
+def _fits(measured: Measured) -> Iterator[Candidate]:
+    """The sizes that end mills are made in, new or reground."""
+    if measured.diameter_mm is None:
+        return
+    for mm, name in (*parts_of_an_inch(2, 64, 32), *whole_mm(2, 32)):
+        off = measured.diameter_mm - mm
+        if abs(off) <= SIZE_MM:
+            yield Candidate("end-mill", f"{name} end mill", off, f"made {measured.said(mm)}")
+        elif -_REGROUND_MM <= off < 0 and Fraction(mm / IN).limit_denominator(64).denominator <= 16:
+            yield Candidate("end-mill", f"{name} end mill, reground", off,
+                            f"ground {measured.said(-off)} under, if its flutes look thin for their size")
+
+
 KIND = Kind(
     name="end-mill",
     words="end mill",
@@ -101,6 +119,7 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG, Motion.DOWN}),
     down=frozenset({Down.MILLING, Down.COUNTERBORING}),
     opens=True,
+    gauging=Gauging("diameter_mm", _fits),
     speech=Speech(
         names=(
             Name(r"(?:slot drill)s?", "slot drill", {"flutes": 2, "centre_cutting": True}),

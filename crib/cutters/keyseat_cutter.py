@@ -2,9 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured
 from crib.cutters.speech import Name, Order, Speech
+from crib.units import in_words
+
+_ACROSS_MM = 0.020 * IN
+"""How far a keyseat cutter that is still named by its number is from its diameter [mm]. Common practice."""
+
+
+def _fits(measured: Measured) -> Iterator[Candidate]:
+    """The number that a keyseat cutter's diameter and face stand for: eighths behind, thirty-seconds before."""
+    if measured.diameter_mm is None or measured.width_mm is None:
+        return
+    eighths, thirty_seconds = round(measured.diameter_mm / IN * 8), round(measured.width_mm / IN * 32)
+    across, face = eighths * IN / 8, thirty_seconds * IN / 32
+    off, thick = measured.diameter_mm - across, measured.width_mm - face
+    if eighths and thirty_seconds and abs(off) <= _ACROSS_MM and abs(thick) <= SIZE_MM:
+        sizes = f"{in_words(across, 'in')} x {in_words(face, 'in')}"
+        ground = "; reground" if off < -SIZE_MM else ""
+        yield Candidate("keyseat-cutter", f"{thirty_seconds}{eighths:02d} keyseat cutter", off,
+                        f"{sizes}, face {measured.said(abs(thick))} {'over' if thick >= 0 else 'under'}{ground}")
+
 
 KIND = Kind(
     name="keyseat-cutter",
@@ -18,6 +40,7 @@ KIND = Kind(
     check=disc.check,
     motions=frozenset({Motion.ALONG}),
     buried=True,
+    gauging=Gauging("width_mm", _fits),
     speech=Speech(
         names=(
             Name(r"(?:key ?seats?|woodruff|key ?ways?|key) ?(?:seat(?:ing)? )?(?:cutters?|mills?)"),

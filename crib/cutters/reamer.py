@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
@@ -11,6 +14,7 @@ LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""
 
 _START, _BODY = 0.8, 38.1
+_OFF_MM = 0.002 * IN
 
 
 def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
@@ -22,6 +26,18 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
     return Form(teeth, teeth, (cylinder("end", 0.0, 0.5, start * 0.9),))
 
 
+def _fits(measured: Measured) -> Iterator[Candidate]:
+    """Sixty-fourths, the over and under sizes for dowels, whole millimetres."""
+    if measured.diameter_mm is None:
+        return
+    for mm, name in (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32)):
+        off = measured.diameter_mm - mm
+        if abs(off) <= _OFF_MM:
+            over = "" if abs(off) < 0.0003 * IN else f", {measured.said(abs(off))} {'over' if off > 0 else 'under'}"
+            yield Candidate("reamer", f"{name} reamer", off, f"basic {measured.said(mm)}{over}; mic it near the lead, "
+                            "over opposite flutes")
+
+
 KIND = Kind(
     name="reamer",
     words="reamer",
@@ -30,6 +46,7 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.REAMING}),
     in_chuck=True,
+    gauging=Gauging("diameter_mm", _fits),
     speech=Speech(
         common=True,
         heard={"rimmer": "reamer", "rimer": "reamer"},

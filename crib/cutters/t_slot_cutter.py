@@ -2,9 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.gauged import Candidate, Gauging, Measured
 from crib.cutters.speech import Name, Order, Speech
+from crib.units import in_words
+
+
+def _fits(measured: Measured) -> Iterator[Candidate]:
+    """Any disc may be one: only its faces tell it from a keyseat cutter."""
+    if measured.diameter_mm is None or measured.width_mm is None:
+        return
+    plain = f"{in_words(measured.diameter_mm, measured.units)} x {in_words(measured.width_mm, measured.units)}"
+    yield Candidate("t-slot-cutter", f"{plain} T-slot or slot cutter", None,
+                    "if its faces have teeth too it is no keyseat cutter: look at both faces, mic the neck")
+
 
 KIND = Kind(
     name="t-slot-cutter",
@@ -18,6 +32,7 @@ KIND = Kind(
     check=disc.check,
     motions=frozenset({Motion.ALONG}),
     buried=True,
+    gauging=Gauging("width_mm", _fits),
     speech=Speech(
         names=(Name(r"(?:t|tee) ?slot(?: ?cutters?| mills?)?|t cutters?"),),
         noun="t slot cutter",

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
+from crib.cutters.gauged import Candidate, Gauging, Measured
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
@@ -26,6 +29,13 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
     return Form(teeth, teeth)
 
 
+def _fits(measured: Measured) -> Iterable[Candidate]:
+    """Threads that its size and pitch fit, and the twins of those."""
+    from crib.cutters.tap_gauging import tap
+
+    return tap(measured)
+
+
 KIND = Kind(
     name="tap",
     words="tap",
@@ -37,6 +47,7 @@ KIND = Kind(
     down=frozenset({Down.TAPPING}),
     in_chuck=True,
     keeps_size=True,
+    gauging=Gauging("pitch_mm", _fits, ("diameter_mm",)),
     speech=Speech(
         common=True,
         order=Order.THREAD,
