@@ -7,12 +7,13 @@ from pathlib import Path
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.cutters.disc import BURIED
 from crib.findings.errors import CribError
 from crib.handbook.materials import find_material, materials
 from crib.handbook.threads import read_thread
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.safety.cautions import BURIED, GENERAL, OIL, cautions
+from crib.safety.cautions import GENERAL, OIL, cautions
 from crib.safety.refer import TEXT, refer
 from crib.shop import Shop
 from crib.tapping.advise import advise_tap

@@ -205,7 +205,8 @@ class Kind:
     whether it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
     that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
     `operation`: what its speed and feed go by where that is neither milling nor buried. `keeps_size`: whether
-    sharpening leaves its diameter. `gauging`: how it is named when it is unmarked. `speech`: the words for it.
+    sharpening leaves its diameter. `gauging`: how it is named when it is unmarked. `cautions`: what it
+    can do to hands and eyes in a group of metals (empty where that isn't known). `speech`: the words for it.
     """
 
     name: str
@@ -226,6 +227,7 @@ class Kind:
     operation: str | None = None
     keeps_size: bool = False
     gauging: Gauging | None = None
+    cautions: Callable[[str], tuple[str, ...]] = lambda group: ()
     speech: Speech = field(default_factory=Speech)
     plural: str = ""
     example: Cutter | None = None

@@ -10,6 +10,8 @@ from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
 
 _STICK_OUT = 38.1
+BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"
+BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
 _THIN_NECK = 0.25
 """The thinnest neck that such a cutter could have, as a share of its diameter (from memory)."""
 
@@ -59,3 +61,8 @@ def check(cutter: Cutter) -> tuple[Diagnostic, ...]:
         *no_longer(cutter, "face_mm", "reach_mm", "the face", "the reach (face and neck together)"),
         *no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length"),
     )
+
+
+def cautions(group: str) -> tuple[str, ...]:
+    """Chips stay where they are cut. Common practice, no source."""
+    return (BURIED_ALUMINIUM if group == "aluminium" else BURIED,)

@@ -52,6 +52,7 @@ KIND = Kind(
         "dovetail-cutter", "dovetail cutter",
         lambda angle: f"{angle:g} is from the face to the flank; between two pins shows which it is",
         (45.0, 50.0, 55.0, 60.0)),
+    cautions=disc.cautions,
     speech=Speech(
         names=(Name(r"dove ?tails?(?: cutters?)?"),),
         order=("diameter_mm", "face_mm"),

@@ -41,6 +41,7 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG}),
     buried=True,
     gauging=Gauging("width_mm", _fits),
+    cautions=disc.cautions,
     speech=Speech(
         names=(
             Name(r"(?:key ?seats?|woodruff|key ?ways?|key) ?(?:seat(?:ing)? )?(?:cutters?|mills?)"),

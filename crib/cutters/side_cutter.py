@@ -21,6 +21,7 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG}),
     buried=True,
     on_arbor=True,
+    cautions=lambda group: ("hands well clear of an arbor cutter; guard it where you can",),
     speech=Speech(
         names=(Name(r"side(?: and face)?(?: milling)? cutters?"),),
         order=("diameter_mm", "face_mm", "bore_mm"),

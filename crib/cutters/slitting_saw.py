@@ -38,6 +38,7 @@ KIND = Kind(
     buried=True,
     on_arbor=True,
     operation="sawing",
+    cautions=lambda group: ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
     speech=Speech(
         names=(Name(r"(?:slitting|slit|slotting) saws?|saws?"),),
         noun="saw",

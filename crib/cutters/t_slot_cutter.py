@@ -33,6 +33,7 @@ KIND = Kind(
     motions=frozenset({Motion.ALONG}),
     buried=True,
     gauging=Gauging("width_mm", _fits),
+    cautions=disc.cautions,
     speech=Speech(
         names=(Name(r"(?:t|tee) ?slot(?: ?cutters?| mills?)?|t cutters?"),),
         noun="t slot cutter",

@@ -197,7 +197,8 @@ class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
 
     `on_axis`: it is round, and made by cutters that come down its axis. `set_ups`: how its work may lie, by the names
-    of `crib/setups`; the first is the usual one and costs nothing extra.
+    of `crib/setups`; the first is the usual one and costs nothing extra; `lies`: how it lies in one of them,
+    where other words than the set-up's fit better. `cautions`: what the work itself can do.
     """
 
     name: str
@@ -210,6 +211,8 @@ class FeatureKind:
     angles: tuple[AngleSpec, ...] = ()
     on_axis: bool = False
     set_ups: tuple[str, ...] = ("upright",)
+    lies: Mapping[str, str] = field(default_factory=dict)
+    cautions: tuple[str, ...] = ()
 
 
 def refuse(what: str, read: str, right: str) -> CribError:

@@ -264,4 +264,4 @@ def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
 def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:
     if not plans:
         return ()
-    return cautions(material, [*(cutter.kind for cutter in plans[0].cutters), kind])
+    return cautions(material, [cutter.kind for cutter in plans[0].cutters], KINDS[kind].cautions)

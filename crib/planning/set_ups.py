@@ -43,7 +43,8 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:
     """The question in each set-up. The first is the usual one: it needs no other clamping and risks nothing more than
     usual. With an end closed there is no other: what a disc leaves in that end isn't reckoned from the side."""
-    usual, *rest = (SETUPS[name] for name in KINDS[feature.kind].set_ups)
+    kind = KINDS[feature.kind]
+    usual, *rest = (replace(SETUPS[name], words=kind.lies.get(name, SETUPS[name].words)) for name in kind.set_ups)
     others = [setup for setup in rest if setup.suits(feature.outline)]
     usual = replace(usual, clampings=0, warns="")
     some = (usual, *others) if feature.request.ends == "open" else (usual,)

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crib.cutters import kind_of
 from crib.handbook.materials import Material
 
 GENERAL: tuple[str, ...] = (
@@ -57,44 +58,30 @@ BY_GROUP: dict[str, tuple[str, ...]] = {
 WET: dict[str, tuple[str, ...]] = {"copper": ("no sulphurised oil on copper alloys: it stains",)}
 """Cautions on the fluid by the material's group, where fluid is used."""
 
-DISCS = frozenset({"keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "buried", "t-slot", "undercut", "keyseat"})
-BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"
-BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
-
-THROUGH = "through"
+THROUGH = "the drill grabs as it breaks through: clamp the work, ease the feed"
 """For a drill that breaks through."""
-
-BY_KIND: dict[str, tuple[str, ...]] = {
-    "slitting-saw": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
-    "sawing": ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
-    "side-cutter": ("hands well clear of an arbor cutter; guard it where you can",),
-    "fly-cutter": ("stand out of the line of a fly cutter; tool and its screw tight",),
-    THROUGH: ("the drill grabs as it breaks through: clamp the work, ease the feed",),
-}
-"""Cautions by cutter kind, operation or feature kind."""
 
 OIL = "if the oil smokes, stop; use no oil from an old unmarked tin"
 
 
-def cautions(material: Material | None, kinds: Iterable[str] = ()) -> tuple[str, ...]:
-    """What to print under a plan: the material's dangers first, then the cutters', then the fluid's where any is used.
+def cautions(material: Material | None, kinds: Iterable[str] = (), work: Iterable[str] = ()) -> tuple[str, ...]:
+    """What to print under a plan: the material's dangers first, then the cutters' and the work's, then the fluid's
+    where any is used.
 
-    Parameters: material, None where it isn't known; kinds of the cutters, operations and feature in the crib's words
-    [-]. Returns: the cautions, each once. References: common practice, no source.
+    Parameters: material, None where it isn't known; kinds of the cutters by name [-]; what the work itself cautions
+    against. Returns: the cautions, each once. References: common practice, no source.
 
     >>> from crib.handbook.materials import find_material
     >>> cautions(find_material("grey iron"), ["end-mill", "keyseat-cutter"])[0]
     'cast iron dust: mask on, ways covered, no oil on it, vacuum rather than air'
     """
-    named = list(dict.fromkeys(kinds))
+    group = material.group if material else ""
     said: list[str] = []
     if material:
-        said += BY_MATERIAL.get(material.name, ())
-        said += BY_GROUP.get(material.group, ())
-    if any(kind in DISCS for kind in named):
-        said.append(BURIED_ALUMINIUM if material and material.group == "aluminium" else BURIED)
-    for kind in named:
-        said += BY_KIND.get(kind, ())
+        said += (*BY_MATERIAL.get(material.name, ()), *BY_GROUP.get(group, ()))
+    for kind in kinds:
+        said += kind_of(kind).cautions(group)
+    said += work
     if material and not material.fluid.startswith("dry"):
-        said += (*WET.get(material.group, ()), OIL)
+        said += (*WET.get(group, ()), OIL)
     return tuple(dict.fromkeys(said))

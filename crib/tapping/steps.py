@@ -29,7 +29,6 @@ def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
     warnings = tuple(_warnings(advice, case, asking, every, best))
     stops = [warning.says for warning in warnings if warning.severity == "stop"]
     answer = "cannot" if stops else advice.answer
-    kinds = [THROUGH] if best and asking.through else []
     return replace(
         advice,
         answer=answer,
@@ -37,7 +36,7 @@ def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
         steps=() if answer == "cannot" else tuple(_steps(advice, case, asking, best)),
         warnings=warnings,
         assumed=tuple(_assumed(advice, case, asking, best)),
-        cautions=cautions(case.material, kinds),
+        cautions=cautions(case.material, work=(THROUGH,) if best and asking.through else ()),
     )
 
 

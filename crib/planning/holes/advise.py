@@ -51,8 +51,7 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
     others = not_with(question, cutters, used | {one.cutter.id for one in told})
     refused = tuple(replace(one, fix=one.fix or NO_CHANGE) for one in sorted((*told, *others), key=_nearness))
     kinds = [cutter.kind for cutter in plans[0].cutters] if plans else []
-    if plans and _breaks_through(feature, plans[0]):
-        kinds.append(THROUGH)
+    through = (THROUGH,) if plans and _breaks_through(feature, plans[0]) else ()
     advice = Advice(
         feature=feature.as_json(),
         answer=plans[0].answer if plans else _without_plans(tried, refused),
@@ -60,7 +59,7 @@ def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Seque
         refused=refused,
         says="" if plans else (tried.says or _why(question, stopped, refused)),
         assumed=assumed,
-        cautions=cautions(material, kinds) if plans else (),
+        cautions=cautions(material, kinds, through) if plans else (),
         buy={"advice": "work around" if plans else "buy", "says": tried.without} if tried.without else None,
     )
     return advice, best
