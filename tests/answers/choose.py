@@ -21,6 +21,7 @@ Words = tuple[str, ...]
 Texts = dict[str, str]
 
 KINDS = tuple(sorted({**units.SIZES, **units.TEXTS}))
+ROUND = tuple(sorted(set(round_work.KINDS)))
 USES = ("slide", "cover", "load", "locating", "clock", "sign", "lifting eye", "crane hooks")
 LENGTHS: Mapping[str, Mapping[str, tuple[float, float]]] = {
     "slot": {"edge": (2, 20)}, "slit": {"edge": (2, 20)}, "t-slot": {"head_length": (60, 90), "entry_hole": (12, 18)},
@@ -46,9 +47,6 @@ CHOICES: Mapping[str, Mapping[str, tuple[str, ...]]] = {
     "gib-screw-holes": {"direction": ("level", "square"), "class": ("2B", "6H"), "angle": ("45", "55", "60"),
                         "thread": ("1/4-28", "M6x1", "10-32")},
 }
-_BENCHMARKED = ("slot", "step", "t-slot", "slit", "dovetail", "dovetail-slide", "undercut", "chamfer", "v-groove",
-                "hole")
-
 LIMIT = 4.0
 """Seconds of processor time that a question that is kept may take."""
 
@@ -97,14 +95,16 @@ def _groups() -> Iterator[tuple[int, Iterator[Question]]]:
     yield 8, _of_the_sample()
     for number, name in enumerate(("sample", "inch", "metric", "unknown", "few")):
         yield 54 if name != "metric" else 36, _makes(name, Random(number))
-    yield 60, _of_requests()
+        yield 24, _makes(name, Random(10 + number), ROUND)
+    yield 60, _fitted()
+    yield 24, (one for one in _fitted() if "closed" in one.steps[0])
     yield PAGES, _pages()
-    yield 60, _worths(Random(21))
-    yield 50, _taps(Random(22))
-    yield 28, _gauges(Random(23))
+    yield 84, _worths(Random(21))
+    yield 70, _taps(Random(22))
+    yield 36, _gauges(Random(23))
     yield 40, iter(_FINDS)
     yield 34, iter(_OF_NOTES)
-    yield 40, _after_questions(Random(24))
+    yield 64, _after_questions(Random(24))
 
 
 def _question(crib: str, *steps: Words, pages: Words = ()) -> Question:
@@ -118,22 +118,23 @@ def _of_the_sample() -> Iterator[Question]:
         yield _question("few" if place % 2 else "unknown", (*words, "--relax"))
 
 
-def _makes(crib: str, draw: Random) -> Iterator[Question]:
+def _makes(crib: str, draw: Random, kinds: Words = KINDS) -> Iterator[Question]:
     """Kind after kind, from one generator or another."""
     owned = tuple(SimpleNamespace(diameter_mm=one.get("diameter_mm")) for one in json.loads(
-        cribs()[crib].files["cutters.json"]) if one["kind"] in ("drill", "reamer", "counterbore", "boring-bar"))
-    for kind in cycle(KINDS):
+        cribs()[crib].files["cutters.json"]) if one["kind"] in ("drill", "reamer", "counterbore"))
+    for kind in cycle(kinds):
         typed = "mm" if crib == "metric" else "in"
-        words = _words(kind, draw, typed, draw.choice(("benchmark", "units", "units", "round")), owned)
+        sources = ("round", "round", "units") if kind in ROUND else ("benchmark", "units", "units")
+        words = _words(kind, draw, typed, draw.choice(sources), owned)
         more = draw.choice(((), (), ("--refused", "all"), ("--refused", "3"), ("--relax",)))
         yield _question(crib, ("make", *words, *more))
 
 
 def _words(kind: str, draw: Random, typed: str, source: str, owned: tuple[Any, ...] = ()) -> Words:
     """The words of a question of a kind: its name and its options."""
-    if source == "benchmark" and kind in _BENCHMARKED and typed == "in":
+    if source == "benchmark" and typed == "in":
         return next(words for words in (benchmark.question(draw) for _ in count()) if words[0] == kind)
-    if source == "round" and kind in round_work.KINDS:
+    if source == "round":
         return _typed(kind, round_work.question(draw, kind, owned))
     return _typed(kind, _more(kind, _drawn(kind, draw, typed), draw, typed))
 
@@ -170,7 +171,7 @@ def _more(kind: str, texts: Texts, draw: Random, typed: str) -> Texts:
         texts = {key: text for key, text in texts.items() if key in ("bolt", "material", "ends", "length", "hardness")}
     if texts.keys() & {"head_length", "entry_hole"} and draw.random() < 0.9:
         texts |= {"ends": "closed"}
-    if kind not in ("hole", "counterbore", "tapped-hole", "gib-screw-holes") and draw.random() < 0.4:
+    if kind not in ROUND and draw.random() < 0.4:
         texts |= _stands_beside(draw, typed)
     common = {"use": USES, "hours": ("1", "4", "10"), "mating": ("the gib", "a slide bar", "ball bearing"),
               "count": ("2", "6"), "hardness": ("30 HRC", "200 HB", "52 HRC"), "material": benchmark.METALS}
@@ -193,7 +194,7 @@ def _stands_beside(draw: Random, typed: str) -> Texts:
         {"floor_radius": long(0.2, 1.5)}, {"corner_relief": long(0.3, 1.5)}))
 
 
-def _of_requests() -> Iterator[Question]:
+def _fitted() -> Iterator[Question]:
     """Exact fits of the metric crib."""
     for request, _ in fitting():
         sizes = {key: _banded(one) for key, one in request.sizes.items()}
@@ -287,8 +288,8 @@ _FINDS = [_question(crib, ("find", *words.split())) for crib in ("sample", "unkn
     "drill #7", "6mm", "reamer 3/8")]
 _OF_NOTES = [
     _question("sample", ("price",)), _question("inch", ("price",)), _question("few", ("price",)),
-    _question("sample", ("price", "21+5", "3/8 end mill", "--where", "swap table", "--on", "2026-01-05")),
-    _question("metric", ("price", "21+5", "10mm end mill", "--on", "2026-01-05"), ("price",)),
+    _question("sample", ("price", "21+5", "3/8 end mill", "--where", "swap table", "--on", "2024-01-05")),
+    _question("metric", ("price", "21+5", "10mm end mill", "--on", "2024-01-05"), ("price",)),
     _question("sample", ("price", "--drop", "2"), ("price",)),
     _question("sample", ("price", "nothing", "3/8 end mill")),
     _question("sample", ("price", "0", "3/8 end mill")), _question("sample", ("price", "12")),

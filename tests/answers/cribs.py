@@ -28,6 +28,7 @@ _HOLES = ("diameter_mm", "neck_mm", "neck_mm", "face_mm", "reach_mm", "reach_mm"
           "centre_cutting", "angle_deg", "tip_mm", "corner_radius_mm", "shank_mm", "overall_length_mm", "material",
           "condition", "measured", "bore_mm", "tap_chamfer", "pilot_mm")
 _FEW = (5, 12, 25, 33)
+_LONG_AGO = "2024-03-14"
 
 
 def cribs() -> dict[str, Crib]:
@@ -81,7 +82,7 @@ def _sample() -> Crib:
     shop = (*_SHOP, *_HEAD, *_ARBORS, *_COLLETS, "--no-dro", "--stiffness", "knee", "--backlash", "8thou",
             "--hour-rate", "15", "--currency", "USD")
     return _with(_crib(owned(), (*shop,)), *(
-        ("price", one["price"], one["words"], "--where", one["where"], "--on", one["seen"]) for one in prices))
+        ("price", one["price"], one["words"], "--where", one["where"], "--on", _LONG_AGO) for one in prices))
 
 
 def _inch() -> Crib:
@@ -122,4 +123,4 @@ def _few() -> Crib:
     some = [one for one in owned() if one["id"] in _FEW] + [
         kinds[name] for name in ("t-slot-cutter", "dovetail-cutter", "drill", "tap", "reamer", "slitting-saw",
                                  "countersink", "boring-bar", "counterbore")]
-    return _with(_crib(some, (*_SHOP, *_COLLETS, *_ARBORS)), ("now", "2", "lent to the museum"), ("now", "5", "lost"))
+    return _with(_crib(some, (*_SHOP, *_COLLETS, *_ARBORS)), ("now", "6", "lent to the museum"), ("now", "5", "lost"))
