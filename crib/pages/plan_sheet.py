@@ -84,7 +84,7 @@ def _outcome(plan: Plan, units: str, width: int) -> list[str]:
     out = paragraph(", ".join(found) + ".", width, "Proved: ", 2)
     for deviation in plan.deviations:
         by = exact(deviation.mm, units, places=4 if deviation.mm < FINE_MM else 3)
-        text = f"{deviation.what} {by}, the drawing allows {exact(deviation.allowed_mm, units)}"
+        text = f"{words(deviation.what, units)} {by}, the drawing allows {exact(deviation.allowed_mm, units)}"
         out += paragraph(text, width, "Outside the drawing: ", 2)
     return out
 

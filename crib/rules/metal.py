@@ -40,7 +40,8 @@ def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Find
         return Finding("MT1", "stop", said("{cutter}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}",
                                            cutter=label, hrc=hrc, careful=careful, unsure=unsure))
     if hrc is not None and hrc > usual:
-        return Finding("MT1", "caution", said("{cutter}: {hrc:g} HRC is near its limit, look at its edges often{unsure}",
+        return Finding("MT1", "caution", said("{cutter}: {hrc:g} HRC is near its limit, look at its edges often"
+                                              "{unsure}",
                                               cutter=label, hrc=hrc, unsure=unsure))
     if steel == "carbon-steel" and metal.work_hardens:
         return Finding("MT1", "caution", said("{cutter} is carbon steel: {name} soon blunts it", cutter=label,
