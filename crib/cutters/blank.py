@@ -11,6 +11,7 @@ KIND = Kind(
     plural="blanks",
     size_keys=("diameter_mm", "shank_mm"),
     shown_keys=("overall_length_mm",),
+    is_blank=True,
     speech=Speech(
         names=(Name(r"fly ?cutters? bits?", "bits for a fly cutter"), Name(r"blanks?")),
         noun=None,
