@@ -10,8 +10,7 @@ from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.region import box
 from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
 from crib.geometry.silhouette import Form, Part
-from crib.pages.scene import FromAbove, Label, Scene
-from crib.pages.text import exact
+from crib.pages.scene import Dimension, FromAbove, Scene
 from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, Refusal, TightSpot
 
 INCH = 25.4
@@ -58,11 +57,11 @@ def scene(
     return Scene(
         box(-FAR, -FAR, FAR, 0), finished, form or keyseat_form(), nm(x), nm(z),
         TightSpot(9, "neck", mm(x + 0.125), mm(height - depth), mm(throat / 2 - x - 0.125)),
-        labels=(
-            Label(f"throat {throat:.3f}".replace(" 0", " "), True, nm(-throat / 2), nm(throat / 2)),
-            Label("head", True, nm(-head / 2), nm(head / 2)),
-            Label("depth", False, nm(-depth), 0),
-            Label("head height", False, nm(-depth), nm(height - depth)),
+        dimensions=(
+            Dimension("throat", True, nm(-throat / 2), nm(throat / 2)),
+            Dimension("head", True, nm(-head / 2), nm(head / 2)),
+            Dimension("depth", False, nm(-depth), 0),
+            Dimension("head height", False, nm(-depth), nm(height - depth)),
         ),
     )
 
@@ -146,10 +145,8 @@ def from_above(
     start = nm(-length / 2)
     return FromAbove(
         opening, frozenset({under}), nm(teeth / 2), Part("neck", nm(0.1875), nm(0.75), nm(neck / 2), nm(neck / 2)),
-        nm(x), nm(y), start,
-        f"pass 15: stop at table {exact(mm(length / 2 + x), 'in')}, cross {exact(mm(y), 'in', sign=True)}",
-        (round(spot[0]), round(spot[1])), f"neck clears by {exact(mm(gap), 'in')}",
-        (Label(f"length {exact(mm(length), 'in')}", True, start, half),
-         Label(f"head {exact(mm(length + past * (1 if is_open else 2)), 'in')}", True, start if is_open else -end, end),
-         *([Label(f"entry hole {exact(mm(hole), 'in')}", True, nm(-hole / 2), nm(hole / 2))] if hole else [])),
+        nm(x), nm(y), start, 15, mm(length / 2 + x), mm(y), TightSpot(15, "neck", mm(x), 0.0, mm(gap), "plan"),
+        (round(spot[0]), round(spot[1])),
+        (Dimension("length", True, start, half), Dimension("head", True, start if is_open else -end, end),
+         *([Dimension("entry hole", True, nm(-hole / 2), nm(hole / 2))] if hole else [])),
         nm(hole / 2), is_open)

@@ -14,6 +14,7 @@ from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.intake.options import amend_by_options
 from crib.pages.card import card, overruled
+from crib.render.words import words
 from crib.store import open_crib
 
 
@@ -32,8 +33,7 @@ def amend(
         before, units = crib.cutter(number), crib.units
         cutter, typed = amend_by_options(before, texts, units, crib.shop().currency)
         after = crib.amend(cutter, typed)
-        lines = [f"{after.id}  {after.label}", "", *out.table(("", ""), card(after, units, {}))[1:]]
-    out.answer(asked, after.as_json(), lines)
-    for says in overruled(before, after, units):
-        out.note(says)
+    out.answer(asked, after.as_json(), out.shown(card(after, {}), units))
+    for says in overruled(before, after):
+        out.note(words(says, units))
     return Status.ANSWERED

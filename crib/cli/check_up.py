@@ -14,6 +14,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.render.text import plain
 from crib.store import Crib, open_crib
 
 _OF_A_SORT = 4
@@ -69,15 +70,15 @@ def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
     from crib.intake.life import now
 
     mended = 0
-    print(out.plain("In words: measured .498, reground .4875, in B3, sharp, back, scrapped. Enter leaves it, Ctrl-D "
+    print(plain("In words: measured .498, reground .4875, in B3, sharp, back, scrapped. Enter leaves it, Ctrl-D "
                     "ends."))
     for fault in (fault for fault in faults if fault.cutter_id is not None):
-        print(out.plain(f"\n{fault.says}\n    {fault.help}"))
+        print(plain(f"\n{fault.says}\n    {fault.help}"))
         while True:
             try:
                 cutter = crib.cutter(fault.cutter_id or 0)
             except CribError as error:
-                print(out.plain(f"    {error.diagnostic.what}"))
+                print(plain(f"    {error.diagnostic.what}"))
                 break
             try:
                 words = input("now: ").strip()
@@ -91,9 +92,9 @@ def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
                     told = now(cutter, words, date.today(), crib.units, crib.shop().currency)
                     after = crib.amend(told.cutter, told.typed)
             except CribError as error:
-                print(out.plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
+                print(plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
                 continue
-            print(out.plain(f"    {after.id}  {after.label}: {told.says}"))
+            print(plain(f"    {after.id}  {after.label}: {told.says}"))
             mended += 1
             break
     print(f"{mended} put right")

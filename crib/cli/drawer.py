@@ -36,7 +36,7 @@ def drawer(
     if not asked.json:
         from crib.pages.drawer_page import drawer_page
 
-        lines = drawer_page(name, cutters, units, out.width())
+        lines = out.shown(drawer_page(name, cutters), units)
     out.answer(asked, {"place": name, "cutters": [cutter.as_json() for cutter in cutters]}, lines)
     return Status.ANSWERED
 

@@ -14,6 +14,7 @@ from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.render.text import plain
 from crib.store import Crib, HeldBack, open_crib
 
 _SHOWN = 160
@@ -92,7 +93,7 @@ def _one_by_one(crib: Crib) -> Status:
 
     shop = crib.shop()
     for held in crib.held_back():
-        print(out.plain(f"{held.id}  {held.text}\n    {held.why}; {held.help}"))
+        print(plain(f"{held.id}  {held.text}\n    {held.why}; {held.help}"))
         try:
             text = input("better (Enter leaves it): ")
         except (EOFError, KeyboardInterrupt):
@@ -102,9 +103,9 @@ def _one_by_one(crib: Crib) -> Status:
             try:
                 line, taken = put_right(crib, held, text, {}, crib.units, shop.currency)
             except CribError as error:
-                print(out.plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
+                print(plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
                 continue
-            print(out.plain(f"    {_said(taken, line)}"))
+            print(plain(f"    {_said(taken, line)}"))
     return Status.ANSWERED
 
 

@@ -10,10 +10,8 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.intake.undo import undone_by
-from crib.pages.history import history_rows
+from crib.pages.history import history as done
 from crib.store import open_crib
-
-_COLUMNS = ("no", "when", "who", "what", "change")
 
 
 def history(
@@ -30,6 +28,6 @@ def history(
             if not changes:
                 crib.cutter(number)
     shown = [one.as_json() for one in reversed(changes)]
-    lines = out.table(_COLUMNS, history_rows(shown, undone, units)) if shown else ["nothing was done yet"]
+    lines = out.shown([done(shown, undone, headed=True)], units) if shown else ["nothing was done yet"]
     out.answer(asked, {"changes": [one | {"undone_by": undone.get(one["id"])} for one in shown]}, lines)
     return Status.ANSWERED if shown else Status.NO

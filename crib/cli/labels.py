@@ -24,7 +24,8 @@ def labels(
     """Write labels with number, size, silhouette to scale and a code that reads "crib show NUMBER"."""
     from crib.files import write
     from crib.intake.query import read_query
-    from crib.pages.labels import as_html, pages
+    from crib.pages.labels import tags
+    from crib.render.labels import as_html, pages
 
     asked: Asked = ctx.obj
     said = list(words or [])
@@ -37,11 +38,12 @@ def labels(
     if not cutters:
         out.answer(asked, {"written": None, "labels": 0}, [f"nothing fits {' '.join(said)}".rstrip()])
         return Status.NO
-    sheets = pages(cutters)
+    printed = tags(cutters)
+    sheets = pages(printed)
     if to.suffix.lower() == ".svg" and len(sheets) == 1:
         write(to, sheets[0] + "\n", over)
     elif to.suffix.lower() in (".html", ".htm"):
-        write(to, as_html(cutters), over)
+        write(to, as_html(printed), over)
     else:
         raise CribError("file", f"{len(cutters)} labels don't go into {to.name!r}", str(to), "--to labels.html")
     out.answer(asked, {"written": str(to), "labels": len(cutters), "sheets": len(sheets)},

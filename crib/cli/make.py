@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import sys
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Annotated, Any
@@ -14,7 +13,6 @@ from typer.core import TyperGroup
 from crib.cli import out
 from crib.cli.app import new_app
 from crib.cli.asked import Asked
-from crib.cli.out import width
 from crib.cli.progress import telling
 from crib.cli.remember import past_question, remember
 from crib.cli.slots import Slot, with_options
@@ -124,7 +122,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     if watch.stopped:
         out.note("crib: stopped: this is what was found until then; there may be a better one")
     if asked.json:
-        from crib.pages.as_json import advice_json
+        from crib.render.json import advice_json
 
         out.answer(asked, advice_json(found.advice, units, refused="all" if most is None else most), ())
     else:
@@ -189,9 +187,9 @@ def _relaxed(found: Answered, name: str, texts: Mapping[str, str], cutters: Sequ
 
 
 def _why(advice: Advice, shop: Shop, units: str) -> list[str]:
-    from crib.pages.why import why_lines
+    from crib.pages.why import why
 
-    return why_lines(advice.plans[0], replace(shop, units=units), width()) if advice.plans else []
+    return out.shown(why(advice.plans[0], shop), units) if advice.plans else []
 
 
 def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop: Shop, units: str,
@@ -210,11 +208,9 @@ def sheet(found: Answered, units: str, refused: int | None) -> list[str]:
     """The whole page of an answer."""
     from crib.pages.answer import page
     from crib.pages.scenes import hole_scene, scene_of
-    from crib.pages.strokes import can_draw_lines
 
-    drawn = [scene_of(one, units) for one in found.proved[:1]]
-    drawn += [hole_scene(one, units) for one in found.holes[:1]]
-    return page(found.advice, drawn, units, width(), can_draw_lines(sys.stdout.encoding), refused)
+    drawn = [*map(scene_of, found.proved[:1]), *map(hole_scene, found.holes[:1])]
+    return out.shown(page(found.advice, drawn, refused), units)
 
 
 def _how_many(text: str, usual: int) -> int | None:

@@ -22,6 +22,7 @@ def now(
     """Tell what became of a cutter: lent, back, lost, found, scrapped, moved, reground, measured, sharpened, dull."""
     from crib.intake.life import now as told
     from crib.pages.card import overruled
+    from crib.render.words import words as spelt
 
     asked: Asked = ctx.obj
     with open_crib(asked.crib, units=asked.units) as crib, crib.transaction():
@@ -30,6 +31,6 @@ def now(
         after = crib.amend(found.cutter, found.typed)
     ask = "; ".join(question for question in after.questions if question not in before.questions)
     out.answer(asked, after.as_json(), [f"{after.id}  {after.label}: {found.says}" + (f"; {ask}" if ask else "")])
-    for says in overruled(before, after, units):
-        out.note(says)
+    for says in overruled(before, after):
+        out.note(spelt(says, units))
     return Status.ANSWERED

@@ -5,10 +5,14 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Iterable, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from crib.cli.asked import Asked
 from crib.findings.errors import Diagnostic
+from crib.render.text import one_line, plain
+
+if TYPE_CHECKING:
+    from crib.pages.blocks import Block
 
 
 def prepare() -> None:
@@ -60,18 +64,19 @@ def width() -> int:
     return max(60, min(100, shutil.get_terminal_size((100, 24)).columns))
 
 
+def shown(blocks: Iterable[Block], units: str) -> list[str]:
+    """Blocks as the terminal shows them."""
+    from crib.render.strokes import can_draw_lines
+    from crib.render.terminal import lines
+
+    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)))
+
+
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Aligned columns; one that is empty throughout is left out."""
     shown = [place for place in range(len(headings)) if any(row[place] for row in rows)]
-    cells = [[headings[place] for place in shown], *([_one_line(row[place]) for place in shown] for row in rows)]
+    cells = [[headings[place] for place in shown], *([one_line(row[place]) for place in shown] for row in rows)]
     widths = [max(len(row[place]) for row in cells) for place in range(len(shown))]
     return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in cells]
 
 
-def plain(text: str) -> str:
-    """A text without signs that would move the cursor or change the colour."""
-    return "".join(sign if sign.isprintable() or sign == "\n" else repr(sign)[1:-1] for sign in text)
-
-
-def _one_line(text: str) -> str:
-    return " ".join(plain(text).split())

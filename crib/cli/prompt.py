@@ -11,6 +11,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.render.text import plain
 from crib.store import crib_exists, open_crib
 
 if TYPE_CHECKING:
@@ -96,7 +97,7 @@ def _say(says: str, numbers: list[int], done: bool) -> None:
         shown = f"{numbers[0]} to {numbers[-1]}  "
     else:
         shown = f"{numbers[0]}  " if numbers else ""
-    said = out.plain(f"{shown}{says}" + ("  Right?" if done and numbers else ""))
+    said = plain(f"{shown}{says}" + ("  Right?" if done and numbers else ""))
     print(textwrap.fill(said, out.width(), initial_indent="  ", subsequent_indent="     "))
     sys.stdout.flush()
 

@@ -13,11 +13,10 @@ from crib.cli.remember import past_question, remember
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.intake.undo import undone_by
-from crib.pages.asked_again import question_row, what_changed
-from crib.pages.history import history_rows
+from crib.pages.asked_again import questions as those_asked
+from crib.pages.asked_again import what_changed
+from crib.pages.history import history
 from crib.store import Change, PastQuestion, open_crib
-
-_COLUMNS = ("no", "asked last", "times", "answer then", "minutes", "cost", "question")
 
 
 def questions(
@@ -38,14 +37,14 @@ def questions(
 def _list(asked: Asked) -> Status:
     with open_crib(asked.crib, units=asked.units) as crib:
         all_of_them, remembers = crib.questions(), crib.shop().remember_questions
-    rows = [question_row(one.as_json()) for one in all_of_them]
-    lines = out.table(_COLUMNS, rows) if rows else ["nothing was asked yet"]
-    if rows:
-        lines += ["", f"ask one again: crib asked {all_of_them[0].id}"]
+    lines = ["nothing was asked yet"]
+    if all_of_them:
+        lines = [*out.shown([those_asked(one.as_json() for one in all_of_them)], ""), "",
+                 f"ask one again: crib asked {all_of_them[0].id}"]
     if not remembers:
         lines.append("questions aren't remembered: crib shop --remember-questions yes turns it on")
     out.answer(asked, {"questions": [one.as_json() for one in all_of_them], "remembers": remembers}, lines)
-    return Status.ANSWERED if rows else Status.NO
+    return Status.ANSWERED if all_of_them else Status.NO
 
 
 def _forget(asked: Asked, which: str) -> Status:
@@ -72,12 +71,12 @@ def _again(asked: Asked, number: int) -> Status:
     said = what_changed(then.as_json(), now.as_json())
     since = [one.as_json() for one in _since(changes, then, now)]
     if asked.json:
-        from crib.pages.as_json import advice_json
+        from crib.render.json import advice_json
 
         document = {"question": then.as_json(), "changed": said[1:], "since": since}
         out.answer(asked, document | {"now": advice_json(found.advice, units)}, ())
     else:
-        rows = out.table(("",) * 5, history_rows(since, undone_by(changes), units))[1:]
+        rows = out.shown([history(since, undone_by(changes))], units)
         lines = [*said, "", *(["in the crib since then", *rows, ""] if rows else []), *sheet(found, units, 6)]
         out.answer(asked, None, lines)
     if shop.remember_questions:

@@ -108,7 +108,8 @@ def _reckoned(crib: Crib, job: PastQuestion) -> float:
 
 
 def _show(asked: Asked) -> Status:
-    from crib.pages.results import result_json, result_lines
+    from crib.pages.results import results
+    from crib.render.result_json import result_json
     from crib.store import open_crib
 
     with open_crib(asked.crib, units=asked.units) as crib:
@@ -117,7 +118,7 @@ def _show(asked: Asked) -> Status:
     rows = [(str(note.id), note.at[:10], "time" if note.kind == "time" else "hole", _said(note.kind, note.words,
              note.about)) for note in notes]
     lines = out.table(("no", "day", "what", "came out"), rows) if rows else ["nothing told so far"]
-    out.answer(asked, document, [*lines, *result_lines(own, units)])
+    out.answer(asked, document, [*lines, *out.shown(results(own), units)])
     return Status.ANSWERED if notes else Status.NO
 
 

@@ -12,7 +12,8 @@ from crib.cli.attribute_options import SHOP_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.intake.shop_settings import SETTINGS, WEIGHTS, read_settings
-from crib.pages.card import settings, weight_row
+from crib.pages.card import settings
+from crib.pages.card import weights as reckoned_with
 from crib.shop import Shop
 from crib.store import crib_exists, open_crib
 
@@ -36,13 +37,13 @@ def shop(
 
 def _settings(now: Shop, units: str) -> list[str]:
     shown = {key: value for key, value in now.as_json().items() if key in SETTINGS and key not in WEIGHTS}
-    return [*out.table(("setting", "is"), settings(shown, units)), "",
+    return [*out.shown([settings(shown)], units), "",
             "what the cost is reckoned with: crib shop --weights"]
 
 
 def _weights(now: Shop) -> list[str]:
-    rows = [weight_row(now, key, SETTINGS[key].help, SETTINGS[key].source) for key in WEIGHTS]
-    return out.table(("option", "is", "default", "what it is", "default from"), rows)
+    figures = {key: (SETTINGS[key].help, SETTINGS[key].source) for key in WEIGHTS}
+    return out.shown([reckoned_with(now, figures)], now.units)
 
 
 def _units(asked: Asked) -> str:

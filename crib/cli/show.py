@@ -11,8 +11,9 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cutters.known import known
 from crib.intake.undo import undone_by
+from crib.pages.blocks import Heading, Spacer
 from crib.pages.card import card
-from crib.pages.history import history_rows
+from crib.pages.history import history as done
 from crib.store import open_crib
 
 
@@ -24,9 +25,8 @@ def show(
     with open_crib(asked.crib, units=asked.units) as crib:
         cutter, history, units = crib.cutter(number), crib.history(number), crib.units
         typed = crib.typed(number)
-    lines = [f"{cutter.id}  {cutter.label}", "", *out.table(("", ""), card(cutter, units, typed))[1:], "", "history"]
-    rows = history_rows([one.as_json() for one in history], undone_by(history), units)
-    lines += out.table(("", "", "", "", ""), rows)[1:]
+    page = (*card(cutter, typed), Spacer(), Heading("history"),
+            done([one.as_json() for one in history], undone_by(history)))
     document = {"typed": typed, "known": known(cutter), "history": [one.as_json() for one in history]}
-    out.answer(asked, cutter.as_json() | document, lines)
+    out.answer(asked, cutter.as_json() | document, out.shown(page, units))
     return Status.ANSWERED

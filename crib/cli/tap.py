@@ -65,13 +65,13 @@ def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[st
     read: dict[str, Any] = {f"{name}_mm": _length(text, units, name) for name, text in lengths.items()}
     advice = advise_tap(Asking(reading, **read, **said), cutters, replace(shop, units=units))
     if asked.json:
-        from crib.pages.tap_json import tap_json
+        from crib.render.tap_json import tap_json
 
         out.answer(asked, tap_json(advice, units), ())
     else:
         from crib.pages.tap_page import tap_page
 
-        out.answer(asked, None, tap_page(advice, units, out.width()))
+        out.answer(asked, None, out.shown(tap_page(advice), units))
     return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
 
 
@@ -83,13 +83,13 @@ def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
         shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
     found = check_all(cutters, shop, material, class_name)
     if asked.json:
-        from crib.pages.tap_json import checked_json
+        from crib.render.tap_json import checked_json
 
         out.answer(asked, checked_json(found, units), ())
     else:
         from crib.pages.tap_page import checked_page
 
-        out.answer(asked, None, checked_page(found, units, out.width()))
+        out.answer(asked, None, out.shown(checked_page(found), units))
     return Status.ANSWERED if found and all(one.drills for one in found) else Status.NO
 
 

@@ -27,8 +27,9 @@ def to_mic(
     from crib.cli.progress import ticking
     from crib.intake.attributes import ATTRIBUTES
     from crib.pages.asked_again import in_a_line
-    from crib.pages.to_mic_page import to_mic_json, to_mic_page
+    from crib.pages.to_mic_page import to_mic_page
     from crib.planning import to_mic as measuring
+    from crib.render.to_mic_json import to_mic_json
 
     asked: Asked = ctx.obj
     if most < 1:
@@ -45,7 +46,7 @@ def to_mic(
         lines = [_nothing(len(questions), most, found.could_turn)]
     else:
         said = {one.id: in_a_line(one.as_json()) for one in questions}
-        lines = to_mic_page(found, said, {key: one.option for key, one in ATTRIBUTES.items()}, units, out.width())
+        lines = out.shown(to_mic_page(found, said, {key: one.option for key, one in ATTRIBUTES.items()}), units)
     out.answer(asked, to_mic_json(found, units) | {"questions": len(questions)}, lines)
     return Status.ANSWERED if found.measures else Status.NO
 

@@ -13,6 +13,7 @@ from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.intake import undo as undoing
 from crib.pages.history import change_in_words, subject_in_words
+from crib.render.words import words
 from crib.store import open_crib
 
 
@@ -32,7 +33,7 @@ def undo(
             undone = [undoing.undo(crib, number)]
         units = crib.units
         by = {one.undoes: one for one in crib.changes()}
-    lines = [f"undone: change {one.id}, {subject_in_words(one.subject)}: {change_in_words(one.as_json(), units)}"
+    lines = [f"undone: change {one.id}, {subject_in_words(one.subject)}: {words(change_in_words(one.as_json()), units)}"
              for one in undone]
     if len(undone) == 1:
         lines.append(f"crib undo {by[undone[0].id].id} brings it back")

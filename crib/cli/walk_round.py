@@ -37,7 +37,7 @@ def walk_round(
     from crib.pages.drawer_page import tick_list
 
     places = [(name, list(group)) for name, group in groupby(cutters, key=_place)]
-    lines = [line for name, group in places for line in tick_list(name, group)]
+    lines = out.shown([tick_list(name, group) for name, group in places], "")
     document = {"places": [{"place": name, "cutters": [cutter.as_json() for cutter in group]}
                            for name, group in places]}
     out.answer(asked, document, lines or ["nothing to look for there"])

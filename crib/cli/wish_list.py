@@ -21,7 +21,8 @@ def wish_list(
     from crib.cli.progress import ticking
     from crib.cli.remembered import bench_of, history_of, today
     from crib.intake.money import read_money
-    from crib.pages.wish_page import wish_json, wish_page
+    from crib.pages.wish_page import wish_page
+    from crib.render.money_json import wish_json
     from crib.store import open_crib
 
     asked: Asked = ctx.obj
@@ -31,5 +32,5 @@ def wish_list(
         bench, history = bench_of(crib, shop), history_of(crib, shop)
     found = reckon(bench, history, most, today(), lambda past: ticking(past, "questions", 3))
     out.answer(asked, wish_json(found, shop, most) if asked.json else None,
-               () if asked.json else wish_page(found, shop, most, out.width()))
+               () if asked.json else out.shown(wish_page(found, shop, most), shop.units))
     return Status.ANSWERED if found.wishes else Status.NO

@@ -69,8 +69,9 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
     from crib.buying.worth import Asking, reckon
     from crib.cli.remembered import bench_of, history_of, today
     from crib.intake.money import read_terms
-    from crib.pages.worth_page import worth_json, worth_page
+    from crib.pages.worth_page import worth_page
     from crib.planning.ask import read_request
+    from crib.render.money_json import worth_json
     from crib.safety.refer import refer
     from crib.store import open_crib
 
@@ -87,7 +88,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
     only = _only(texts["cutter"], bench, request) if "cutter" in texts else None
     found = reckon(request, bench, Asking(**asdict(terms), accept=accept, only=only), history, today())
     out.answer(asked, worth_json(found, shop.currency, shop.units) if asked.json else None,
-               () if asked.json else worth_page(found, shop.currency, shop.units, out.width()))
+               () if asked.json else out.shown(worth_page(found, shop.currency), shop.units))
     return Status.ANSWERED if found.work is not None or found.decision.worth is not None else Status.NO
 
 

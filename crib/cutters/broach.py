@@ -10,5 +10,6 @@ KIND = Kind(
     words="broach",
     plural="broaches",
     speech=Speech(names=(Name(r"(?:key )?broach(?:es)?"),)),
+    is_plain=True,
     example=Cutter(0, "broach", diameter_mm=4.7625),
 )

@@ -11,5 +11,6 @@ KIND = Kind(
     plural="dies",
     size_keys=("thread",),
     speech=Speech(common=True, order=Order.THREAD),
+    is_plain=True,
     example=Cutter(0, "die", thread="1/4-20", diameter_mm=25.4),
 )

@@ -7,12 +7,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 
-def _whole(fact: object, *names: str) -> None:
-    """Lengths to whole nanometres, so that what is equal at the bench is equal here."""
-    for name in names:
-        object.__setattr__(fact, name, round(getattr(fact, name), 6))
-
-
 @dataclass(frozen=True, slots=True)
 class Mm:
     """A length in mm, shown to so many places of the reader's unit; `fine`: to a tenth of a thou, or a micron;
@@ -23,9 +17,6 @@ class Mm:
     sign: bool = False
     fine: bool = False
 
-    def __post_init__(self) -> None:
-        _whole(self, "mm")
-
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -34,8 +25,15 @@ class Reading:
     mm: float
     sign: bool = False
 
-    def __post_init__(self) -> None:
-        _whole(self, "mm")
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """A size or a position in mm to three places, in inches to four where there is half a thou, or where `places` asks
+    for them; `sign`: with its plus."""
+
+    mm: float
+    sign: bool = False
+    places: int = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,9 +41,6 @@ class InWords:
     """A size in mm as it is said: a fraction of an inch where there is one."""
 
     mm: float
-
-    def __post_init__(self) -> None:
-        _whole(self, "mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,9 +50,6 @@ class Apart:
     mm: float
     other_mm: float
     places: int = 3
-
-    def __post_init__(self) -> None:
-        _whole(self, "mm", "other_mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +69,20 @@ class Rpm:
 @dataclass(frozen=True, slots=True)
 class Feed:
     """A table feed in mm/min, with the time that it takes, as a hand goes by it."""
+
+    mm_per_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rate:
+    """A table feed in mm/min alone: inches to a tenth, or whole millimetres."""
+
+    mm_per_min: float
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """A table feed in mm/min as a hand goes by it: the seconds of an inch, or of a centimetre."""
 
     mm_per_min: float
 
@@ -105,6 +111,20 @@ class ByUnits:
 
 
 @dataclass(frozen=True, slots=True)
+class Sentence:
+    """Something said, with a capital and a full stop."""
+
+    text: Fact
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Something said, without the full stop that it may have."""
+
+    text: Fact
+
+
+@dataclass(frozen=True, slots=True)
 class Message:
     """A template with named holes, and what goes into them. A number fills its hole as the template spells it
     (`{ratio:.1f}`); a quantity as the reader's units ask; a message is worded in its turn."""
@@ -117,13 +137,13 @@ class Message:
         raise TypeError(f"a message is worded where it is shown: {self.template!r}")
 
 
-Quantity = Mm | Reading | InWords | Apart | Deg | Rpm | Feed | Power | Torque | ByUnits
+Quantity = Mm | Reading | Size | InWords | Apart | Deg | Rpm | Feed | Rate | Handed | Power | Torque | ByUnits
 """What is spelt by the reader's units."""
 
 Text = str | Message
 """Something to be said: plain words, or a message."""
 
-Fact = Text | Quantity | int | float
+Fact = Text | Quantity | Sentence | Clause | int | float
 
 
 def said(template: str, **facts: Fact) -> Message:
@@ -135,8 +155,8 @@ def said(template: str, **facts: Fact) -> Message:
     return Message(template, tuple(facts.items()))
 
 
-def joined(between: str, texts: Iterable[Text]) -> Text:
-    """Texts one after the other with something between them.
+def joined(between: str, texts: Iterable[Fact]) -> Text:
+    """Texts or quantities one after the other with something between them.
 
     >>> joined("; ", ["to order", "by hand"]), joined("; ", ["to order", said("{a} long", a=Mm(2.0))]).template
     ('to order; by hand', '{t0}; {t1}')
@@ -147,17 +167,6 @@ def joined(between: str, texts: Iterable[Text]) -> Text:
     between = between.replace("{", "{{").replace("}", "}}")
     template = between.join(f"{{t{place}}}" for place in range(len(parts)))
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
-
-
-def filled(text: Text, **facts: Fact) -> Text:
-    """A text with holes that are still open, filled; one without any as it is.
-
-    >>> filled("neck {has}", has=Mm(3.0)) == said("neck {has}", has=Mm(3.0)), filled("no neck", has=Mm(3.0))
-    (True, 'no neck')
-    """
-    if isinstance(text, str):
-        return said(text, **facts) if "{" in text else text
-    return Message(text.template, (*text.facts, *facts.items()))
 
 
 def nameless(text: Text, name: str) -> Text:

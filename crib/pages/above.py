@@ -11,16 +11,13 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
 from crib.machining.ends import half_mm
-from crib.pages.passes import dialled
-from crib.pages.picture import tight_words
-from crib.pages.scene import FromAbove, Label
-from crib.pages.text import exact
-from crib.planning.advice import Pass, TightSpot
+from crib.pages.scene import Dimension, FromAbove
+from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 from crib.units import nm
 
 
-def seen_from_above(proved: Proved, units: str) -> FromAbove | None:
+def seen_from_above(proved: Proved) -> FromAbove | None:
     """The scene from above; None where no end is closed, or where there is only one wall."""
     trace, question = proved.trace, proved.draft.question
     if trace.plan is None or any("right" in room.open for room in question.outline.rooms):
@@ -37,11 +34,12 @@ def seen_from_above(proved: Proved, units: str) -> FromAbove | None:
     drawn = question.feature.request.sizes.get("entry_hole")
     hole = nm(drawn.lo / 2) if drawn else 0
     names = [room.name for room in question.outline.rooms]
+    along, across = one.dial_path_mm[place] if one.dial_path_mm else (one.stop_mm or 0.0, one.dial_x_mm)
     return FromAbove(
         opening=opening, under=under, teeth=operation.form.radius, body=_body(operation, near), x_nm=corner[0],
-        y_nm=corner[1], zero=zero, heading=_heading(one, place, units), spot=spot,
-        spot_text=tight_words(TightSpot.of(near), units) if near and spot else "",
-        labels=tuple(_labels(before, opening, under, names, hole, units)), hole=hole, is_open=is_open,
+        y_nm=corner[1], zero=zero, pass_no=one.no, along_mm=along, across_mm=across, spot=spot,
+        tight=TightSpot.of(near) if near and spot else None, hole=hole, is_open=is_open,
+        dimensions=tuple(_sizes(before, opening, under, names, hole)),
     )
 
 
@@ -78,20 +76,13 @@ def _body(one: Operation, near: Spot | None) -> Part | None:
     return min((part for part in one.form.clear if one.z + part.low < 0), key=lambda part: part.low, default=None)
 
 
-def _heading(one: Pass, place: int, units: str) -> str:
-    """Where the cutter stands, as it is dialled."""
-    along, across = one.dial_path_mm[place] if one.dial_path_mm else (one.stop_mm or 0.0, one.dial_x_mm)
-    return (f"pass {one.no}: stop at table {dialled(along, units).strip()}, "
-            f"cross {dialled(across, units, sign=True).strip()}")
-
-
-def _labels(
-    before: int, opening: frozenset[RoundedBox], under: frozenset[RoundedBox], names: list[str], hole: int, units: str
-) -> Iterator[Label]:
+def _sizes(
+    before: int, opening: frozenset[RoundedBox], under: frozenset[RoundedBox], names: list[str], hole: int
+) -> Iterator[Dimension]:
     """How long the feature is, how far the room under its lip runs, and how wide its entry hole is."""
     if hole:
-        yield Label(f"entry hole {exact(2 * hole / 1e6, units)}", True, -hole, hole)
+        yield Dimension("entry hole", True, -hole, hole)
     for name, shapes in (("length", opening), (names[-1], under)):
         if name == "length" or (len(names) > 1 and shapes != opening):
-            left, right = max(before, ends(shapes)[0]), ends(shapes)[1]
-            yield Label(f"{name} {exact((right - left) / 1e6, units)}", True, left, right)
+            left, right = ends(shapes)
+            yield Dimension(name, True, max(before, left), right)

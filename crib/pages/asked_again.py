@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from crib.findings.verdicts import WORDS
+from crib.pages.blocks import Fit, Table, table
 
 _SAME_MINUTES, _SAME_MONEY = 0.05, 0.005
 """What two answers may differ by and still be shown alike."""
 
 
-def question_row(one: Mapping[str, Any]) -> tuple[str, ...]:
-    """A question that is remembered: number, when, how often, the answer then, its minutes and cost, and what."""
+def questions(those: Iterable[Mapping[str, Any]]) -> Table:
+    """The questions that are remembered, a row each."""
+    return table(("no", "asked last", "times", "answer then", "minutes", "cost", "question"), map(_row, those), Fit.ALL)
+
+
+def _row(one: Mapping[str, Any]) -> tuple[str, ...]:
     minutes, cost = one["minutes"], one["cost"]
     return (str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["times"]), one["answer"],
             "" if minutes is None else f"{minutes:.0f}", "" if cost is None else f"{cost:.2f} {one['currency']}",

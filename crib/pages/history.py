@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from crib.findings.message import Fact, Text, joined, said
+from crib.pages.blocks import Fit, Table, table
 from crib.pages.words import name_of, value_of
 
 _DEEDS = {
@@ -18,12 +20,15 @@ _ASIDE = ("label", "questions", "typed", "known")
 """What follows from the rest, or is told beside it."""
 
 
-def history_rows(changes: Iterable[Mapping[str, Any]], undone: Mapping[int, int],
-                 units: str) -> list[tuple[str, str, str, str, str]]:
+_COLUMNS = ("no", "when", "who", "what", "change")
+
+
+def history(changes: Iterable[Mapping[str, Any]], undone: Mapping[int, int], headed: bool = False) -> Table:
     """A row for each change: its number, when, who, what was done to what, and what it changed. `undone`: which change
     undid which."""
-    return [(str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["who"]), _deed(one, undone),
-             change_in_words(one, units)) for one in changes]
+    rows = ((str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["who"]), _deed(one, undone),
+             change_in_words(one)) for one in changes)
+    return table(_COLUMNS if headed else ("",) * len(_COLUMNS), rows, Fit.ALL)
 
 
 def subject_in_words(subject: str) -> str:
@@ -36,7 +41,7 @@ def subject_in_words(subject: str) -> str:
     return f"{_SUBJECTS.get(what, what)} {number}".strip()
 
 
-def change_in_words(change: Mapping[str, Any], units: str) -> str:
+def change_in_words(change: Mapping[str, Any]) -> Text:
     """What a change changed: each value as it was and as it is, with how it was and is known where that is noted."""
     before, after = change["before"] or {}, change["after"] or {}
     if change["what"] in ("take-in", "take-back"):
@@ -54,10 +59,11 @@ def change_in_words(change: Mapping[str, Any], units: str) -> str:
         return _reworded(before, after)
     hows = before.get("known") or {}, after.get("known") or {}
     told = [key for key in after if key not in _ASIDE and not (key in _LISTS and (hows[0] or hows[1]))]
-    parts = [f"{name_of(key)} {_told(key, before, hows[0], units)} -> {_told(key, after, hows[1], units)}"
-             for key in told]
-    return "; ".join(parts + [f"{name_of(key)} {hows[0].get(key) or 'not known'} -> {hows[1].get(key) or 'not known'}"
-                              for key in hows[1] if key not in told])
+    parts = [said("{name} {was} -> {now}", name=name_of(key), was=_told(key, before, hows[0]),
+                  now=_told(key, after, hows[1])) for key in told]
+    return joined("; ", [*parts, *(
+        f"{name_of(key)} {hows[0].get(key) or 'not known'} -> {hows[1].get(key) or 'not known'}"
+        for key in hows[1] if key not in told)])
 
 
 def _noted(note: Mapping[str, Any]) -> str:
@@ -83,9 +89,9 @@ def _reworded(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
     return "tried: " + ", ".join([*(beside.get("words") or ()), *said])
 
 
-def _told(key: str, side: Mapping[str, Any], hows: Mapping[str, str | None], units: str) -> str:
+def _told(key: str, side: Mapping[str, Any], hows: Mapping[str, str | None]) -> Fact:
     how = hows.get(key)
-    return value_of(key, side.get(key), units) + (f" ({how})" if how else "")
+    return said("{value}{how}", value=value_of(key, side.get(key)), how=f" ({how})" if how else "")
 
 
 def _deed(change: Mapping[str, Any], undone: Mapping[int, int]) -> str:

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from crib.findings.message import ByUnits, Fact, Handed, Message, Mm, Rate, Size, Text, joined, said
 from crib.machining.draft import ZEROS
-from crib.pages.text import columns, exact, paragraph
+from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.planning.advice import Pass
-from crib.render.words import worded, words
-from crib.units import show
 
 Run = tuple[Pass, ...]
 
@@ -19,127 +18,90 @@ _TO_SIZE = re.compile(r"^to [\d.,]+: ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
-_RIGHT = frozenset({3, 4, 7, 8, 9, 10, 11, 12})
-_HEAD = ("no", "cutter", "what", "cross", "Z", "feed", "cut", "side", "depth", "rpm", "/min", "s/in", "min")
-_ALONG, _AFTER_Z = "table", 5
 _LYING = (
     "The work lies along the table, seen from its right-hand end. cross: the cutter's axis from {}, + away from you; "
 )
 _MEANING = "Z: its lower face from {}; feed: the way the cutter goes over the work"
 _STOPS = "table: both stops of the axis along the feed, from the left end of the finished cut"
-_BY_HAND = {"in": "s/in", "mm": "s/cm"}
-_SPARE = ("min", "depth", "cut", "s/in", "rpm", "cutter")
 _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that the list of what to measure says with its reading."""
 
-_SHORT = 4
-"""What a pass is called is cut down to so many letters before more is left out; no number is ever cut."""
 
+def table(passes: Sequence[Pass], zeros: tuple[str, str] = ZEROS, measured: bool = False) -> Blocks:
+    """The passes, cross and Z as they are dialled.
 
-def table(passes: Sequence[Pass], units: str, width: int = 100, lines: bool = True,
-          zeros: tuple[str, str] = ZEROS, measured: bool = False) -> list[str]:
-    """The passes as aligned text, at most `width` wide; cross and Z as they are dialled, in the user's units.
-
-    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. Where the
-    width isn't enough the columns that are needed least at the handle are left out, and named. `zeros`: what cross and
-    Z count from. `measured`: whether what to measure is told elsewhere.
+    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. `zeros`:
+    what cross and Z count from. `measured`: whether what to measure is told elsewhere.
     """
-    runs = folded(passes)
-    between_ends = any(one.dial_from_mm is not None for one in passes)
-    head = (*_HEAD[:_AFTER_Z], _ALONG, *_HEAD[_AFTER_Z:]) if between_ends else _HEAD
     across = any(one.direction != "axial" for one in passes)
-    right = frozenset(at + (between_ends and at >= _AFTER_Z) for at in _RIGHT)
-    shown = _shown(head, units, passes, across)
-    rows = [shown, *(_row(run, units, lines, between_ends, across) for run in runs)]
-    left_out: list[str] = []
-    while len(left_out) < len(_SPARE) and _overhang(rows, width, right) > _to_cut(rows, len(left_out)):
-        at = head.index(_SPARE[len(left_out)])
-        left_out.append(_SPARE[len(left_out)])
-        rows = [tuple("" if column == at else cell for column, cell in enumerate(row)) for row in rows]
-    room = max(_SHORT, max(len(row[2]) for row in rows) - max(0, _overhang(rows, width, right)))
-    title, *body = columns([(*row[:2], _cut(row[2], room), *row[3:]) for row in rows], right)
-    out = [title[:width].rstrip()]
-    for run, line in zip(runs, body, strict=True):
-        out += [line[:width].rstrip(), *_depths(run, units, width)]
-    left_out = [name for at, name in zip(map(head.index, left_out), left_out, strict=True) if shown[at]]
-    if left_out:
-        out += paragraph(f"left out for want of width: {', '.join(left_out)}", width, "  ")
-    if "rpm" in left_out:
-        out += paragraph("; ".join(_speeds(passes)), width, "  rpm: ")
-    if "cutter" in left_out:
-        out += paragraph("; ".join(_cutters(passes)), width, "  cutter: ")
+    between_ends = any(one.dial_from_mm is not None for one in passes)
+    shown = [one for one in _columns(passes) if one.head not in _gone(passes, across, between_ends)]
+    heads = [one.head for one in shown]
+    rows = tuple(Row(tuple(cell for head, cell in _cells(run) if head in heads), _depths(run))
+                 for run in folded(passes))
     lying = _LYING.format(zeros[0]) if across else ""
-    stops = paragraph(_STOPS, width, "  ") if between_ends else []
-    meaning = paragraph(lying + _MEANING.format(zeros[1]), width, "  ")
-    return out + meaning + stops + _notes(passes, units, width, measured)
+    stops = [Paragraph(_STOPS, indent=2)] if between_ends else []
+    return (Table(tuple(shown), rows), Paragraph(lying + _MEANING.format(zeros[1]), indent=2), *stops,
+            *_notes(passes, measured))
 
 
-def _shown(head: Sequence[str], units: str, passes: Sequence[Pass], across: bool) -> tuple[str, ...]:
-    """The heads of the columns that there are: no cross slide where cutters only come down, no seconds without a
-    hand."""
+_HAND = ByUnits("s/in", "s/cm")
+
+
+def _columns(passes: Sequence[Pass]) -> Iterator[Column]:
+    """Every column that there may be; those that are needed least at the handle are left out first."""
+    right = Align.RIGHT
+    yield Column("no")
+    yield Column("cutter", importance=6, instead="; ".join(_cutters(passes)))
+    yield Column("what", shrinks=True)
+    yield Column("cross", Align.POINT)
+    yield Column("Z", Align.POINT)
+    yield Column("table")
+    yield Column("feed")
+    yield Column("cut", importance=3)
+    yield Column("side", right)
+    yield Column("depth", right, 2)
+    yield Column("rpm", right, 5, "; ".join(dict.fromkeys(f"no. {one.cutter_id} {_rpm(one)}" for one in passes)))
+    yield Column("/min", right)
+    yield Column(_HAND, right, 4)
+    yield Column("min", right, 1)
+
+
+def _gone(passes: Sequence[Pass], across: bool, between_ends: bool) -> set[Fact]:
+    """Columns that there are none of: no cross slide where cutters only come down, no stops where both ends are open,
+    no seconds without a hand."""
     hand = any(one.by_hand for one in passes)
-    gone = {*(() if across else ("cross",)), *(() if hand else ("s/in",))}
-    return tuple("" if each in gone else _BY_HAND[units] if each == "s/in" else each for each in head)
+    return {*(() if across else ("cross",)), *(() if between_ends else ("table",)), *(() if hand else (_HAND,))}
 
 
-def _speeds(passes: Sequence[Pass]) -> list[str]:
-    return list(dict.fromkeys(f"no. {one.cutter_id} {_rpm(one)}" for one in passes))
-
-
-def _to_cut(rows: Sequence[Sequence[str]], left_out: int) -> int:
-    """How much may be cut from what passes are called, once only the last of the spare columns is there."""
-    return max(len(row[2]) for row in rows) - _SHORT if left_out == len(_SPARE) - 1 else 0
-
-
-def _overhang(rows: Sequence[Sequence[str]], width: int, right: frozenset[int]) -> int:
-    """By how much the table is too wide."""
-    return max(map(len, columns(rows, right))) - width
+def _cells(run: Run) -> Iterator[tuple[Fact, Fact]]:
+    """The cells of passes that share a line, each with the head of its column."""
+    first, last = run[0], run[-1]
+    yield "no", str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
+    yield "cutter", f"no. {first.cutter_id}"
+    yield "what", " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
+    yield "cross", Size(first.dial_x_mm, sign=True)
+    yield "Z", Size(last.dial_z_mm)
+    yield "table", _stops(first)
+    yield "feed", _feed(first.feed)
+    yield "cut", first.direction
+    yield "side", _bite([one.radial_mm for one in run])
+    yield "depth", _bite([one.axial_mm for one in run])
+    yield "rpm", _rpm(first)
+    yield "/min", Rate(first.mm_per_min) if first.mm_per_min > 0 else "-"
+    yield _HAND, Handed(first.mm_per_min) if first.by_hand and first.mm_per_min > 0 else ""
+    yield "min", f"{sum(one.minutes for one in run):.1f}"
 
 
 def folded(passes: Sequence[Pass]) -> list[Run]:
     """Passes in a row that differ only in depth, and cuts of a bore that take the same, together."""
-    groups: list[Run] = []
-    for _, group in groupby(passes, key=_but_depth):
-        groups.append(tuple(group))
-    return groups
-
-
-def dialled(mm: float, units: str, sign: bool = False) -> str:
-    """A setting to three decimals; four in inches where it has half a thou; else a blank keeps the points in line.
-
-    >>> dialled(4.445, "in", True), dialled(-10.4267, "in"), dialled(4.445, "mm")
-    ('+.175 ', '-.4105', '4.445')
-    """
-    text = exact(mm, units, sign)
-    return text + " " if units == "in" and len(text.rpartition(".")[2]) == 3 else text
+    return [tuple(group) for _, group in groupby(passes, key=_but_depth)]
 
 
 def _but_depth(one: Pass) -> Pass:
     alike = replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="", dials=(), stops_mm=())
     bored = replace(one, no=0, minutes=0.0, says="", dials=(), diameter_mm=0.0, radial_mm=round(one.radial_mm, 3))
     return bored if one.role == "bore" else alike
-
-
-def _row(run: Run, units: str, lines: bool, between_ends: bool = False, across: bool = True) -> tuple[str, ...]:
-    first, last = run[0], run[-1]
-    no = str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
-    what = " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
-    return (
-        no,
-        f"no. {first.cutter_id}",
-        what,
-        dialled(first.dial_x_mm, units, sign=True) if across else "",
-        dialled(last.dial_z_mm, units),
-        *((_stops(first, units),) if between_ends else ()),
-        _feed(first.feed, lines),
-        first.direction,
-        _bite([one.radial_mm for one in run], units),
-        _bite([one.axial_mm for one in run], units),
-        _rpm(first),
-        _rate(first.mm_per_min, units),
-        _seconds(first, units),
-        f"{sum(one.minutes for one in run):.1f}",
-    )
 
 
 def _cutters(passes: Sequence[Pass]) -> list[str]:
@@ -153,75 +115,65 @@ def _rpm(one: Pass) -> str:
     return str(one.rpm) if one.rpm is not None else "hand" if one.role == "tap" else f"~{one.wanted_rpm}"
 
 
-def _seconds(one: Pass, units: str) -> str:
-    """How long a hand takes to feed an inch, or a centimetre."""
-    if not one.by_hand or one.mm_per_min <= 0:
-        return ""
-    return f"{60 * (25.4 if units == 'in' else 10.0) / one.mm_per_min:.0f}"
-
-
-def _stops(one: Pass, units: str) -> str:
+def _stops(one: Pass) -> Text:
     """Both stops along the feed, one where it only goes down."""
     ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
-    return " - ".join(dialled(end, units).strip() for end in ends)
+    return joined(" - ", map(Size, ends))
 
 
-def _feed(feed: str, lines: bool) -> str:
+def _feed(feed: str) -> str:
     arrow = _ARROWS.get(feed.split(" ")[0] if feed else "")
-    return f"{arrow} {feed}" if lines and arrow else feed
+    return f"{arrow} {feed}" if arrow else feed
 
 
-def _bite(bites: Sequence[float], units: str) -> str:
-    most = max(bites)
-    return show(most, units) if most > 0 else "-"
+def _bite(bites: Sequence[float]) -> Fact:
+    return Mm(max(bites)) if max(bites) > 0 else "-"
 
 
-def _rate(mm_per_min: float, units: str) -> str:
-    if mm_per_min <= 0:
-        return "-"
-    return f"{mm_per_min / 25.4:.1f}" if units == "in" else f"{mm_per_min:.0f}"
-
-
-def _cut(text: str, length: int) -> str:
-    return text if len(text) <= length else text[: length - 1].rstrip() + "."
-
-
-def _depths(run: Run, units: str, width: int) -> list[str]:
+def _depths(run: Run) -> tuple[Paragraph, ...]:
     if len(run) == 1:
-        return []
+        return ()
     if run[0].role == "bore":
-        return paragraph(", ".join(exact(one.diameter_mm or 0.0, units) for one in run), width, "      in turn to ")
-    depths = ", ".join(dialled(one.dial_z_mm, units).strip() for one in run)
-    return paragraph(depths, width, "      at Z ")
+        sizes = joined(", ", (Size(one.diameter_mm or 0.0) for one in run))
+        return (Paragraph(said("in turn to {sizes}", sizes=sizes), indent=6, hang=17),)
+    depths = joined(", ", (Size(one.dial_z_mm) for one in run))
+    return (Paragraph(said("at Z {depths}", depths=depths), indent=6, hang=11),)
 
 
-def _notes(passes: Sequence[Pass], units: str, width: int, measured: bool = False) -> list[str]:
+def _notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]:
     """What is said about passes, each saying once with the numbers that it is for."""
-    sayings: dict[str, list[int]] = {}
+    sayings: dict[Text, list[int]] = {}
     listed = {one.no for run in folded(passes) for one in run[1:] if one.role == "bore"}
     for one in passes:
-        stop = f"stop at {dialled(_stop(one), units).strip()} along the feed" if one.stop_mm is not None else ""
-        says = words(one.says, units)
-        says = "" if measured and says.startswith(_MEASURED) else says
-        says = _TO_SIZE.sub("", says) if one.no in listed else says
-        for saying in filter(None, (says, stop, _for_chips(one, units), *worded(one.way_says, units))):
-            sayings.setdefault(saying, []).append(one.no)
-    out: list[str] = []
+        says = "" if measured and _template(one.says).startswith(_MEASURED) else one.says
+        if one.no in listed and isinstance(says, str):
+            says = _TO_SIZE.sub("", says)
+        for saying in (says, _stop(one), _for_chips(one), *one.way_says):
+            if saying:
+                sayings.setdefault(saying, []).append(one.no)
     for saying, those in sayings.items():
-        out += paragraph(saying, width, f"  {numbers(those)}: ", 4)
+        yield Paragraph(saying, numbers(those), 2, 4)
     if any(one.rpm is None and one.role != "tap" for one in passes):
-        out += paragraph("~ the speed it wants; which speeds the mill has isn't known.", width, "  ")
-    return out
+        yield Paragraph("~ the speed it wants; which speeds the mill has isn't known.", indent=2)
 
 
-def _for_chips(one: Pass, units: str) -> str:
+def _template(text: Text) -> str:
+    return text.template if isinstance(text, Message) else text
+
+
+def _for_chips(one: Pass) -> Text:
     """Where a pass stops for its chips: the stops part it evenly."""
-    return f"every {show(one.stops_mm[0], units)} stop, spindle off, brush the chips out" if one.stops_mm else ""
+    if not one.stops_mm:
+        return ""
+    return said("every {far} stop, spindle off, brush the chips out", far=Mm(one.stops_mm[0]))
 
 
-def _stop(one: Pass) -> float:
+def _stop(one: Pass) -> Text:
     """Where a pass stops that comes in from an open end, as it is dialled where that is known."""
-    return max((along for along, _ in one.dial_path_mm), default=one.stop_mm or 0.0)
+    if one.stop_mm is None:
+        return ""
+    at = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
+    return said("stop at {at} along the feed", at=Size(at))
 
 
 def numbers(those: Sequence[int]) -> str:

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from crib.findings.message import Fact, Mm, Size, Text, joined, said
+from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
-from crib.pages.text import exact, paragraph
 from crib.planning.advice import Check, Pass, Plan
-from crib.render.words import words
-from crib.units import show
 
 
-def block(plan: Plan, units: str, width: int = 100) -> list[str]:
-    """The lines, at most `width` characters wide; nothing where nothing is told."""
-    said = [("Hold: ", words(plan.hold, units)), ("Touch off: ", _touches(plan, units)), ("Lock: ", _locks(plan)),
-            ("In and out: ", _in_and_out(plan, units)), ("Dials: ", _dials(plan, units)),
-            ("Measure: ", _checks(plan, units))]
-    return [line for lead, text in said if text for line in paragraph(text + ".", width, lead, 2)]
+def blocks(plan: Plan) -> Iterator[Paragraph]:
+    """What is told of each; nothing where nothing is."""
+    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Lock", _locks(plan)),
+            ("In and out", _in_and_out(plan)), ("Dials", _dials(plan)), ("Measure", _checks(plan))]
+    for label, text in told:
+        if text:
+            yield Paragraph(said("{text}.", text=text), label, hang=2)
 
 
-def _touches(plan: Plan, units: str) -> str:
-    return "; ".join(f"{number} {words(one.says, units)}" for number, one in enumerate(plan.touch_off, start=1))
+def _touches(plan: Plan) -> Text:
+    return joined("; ", (said("{number} {says}", number=number, says=one.says)
+                         for number, one in enumerate(plan.touch_off, start=1)))
 
 
 def _locks(plan: Plan) -> str:
@@ -34,37 +37,40 @@ def _locks(plan: Plan) -> str:
     return "; ".join(filter(None, (always, *more)))
 
 
-def _in_and_out(plan: Plan, units: str) -> str:
+def _in_and_out(plan: Plan) -> Text:
     """How far beyond the work each cutter's axis begins and ends its cuts."""
     beyond = {one.cutter_id: -min(one.enters_mm, one.leaves_mm or 0.0) for one in plan.passes
               if one.enters_mm is not None}
-    told = [f"no. {number} {exact(mm, units)}" for number, mm in beyond.items()]
-    return f"axis clear of the end by {', '.join(told)}" if told else ""
+    told = [said("no. {number} {far}", number=number, far=Size(mm)) for number, mm in beyond.items()]
+    return said("axis clear of the end by {told}", told=joined(", ", told)) if told else ""
 
 
-def _dials(plan: Plan, units: str) -> str:
+def _dials(plan: Plan) -> Text:
     """Each reading once with its turns and divisions, where there is no readout."""
     if not plan.handwheels:
         return ""
-    slides: dict[str, dict[float, str]] = {}
+    slides: dict[str, dict[float, Text]] = {}
     for one in plan.passes:
         for dial in one.dials:
-            said = f"{exact(dial.reading_mm, units, sign=True)} = {dial.turns} + {dial.divisions:g}"
-            slides.setdefault(dial.slide, {})[dial.reading_mm] = said
-    told = [f"{slide} {', '.join(readings.values())}" for slide, readings in slides.items()]
-    return "; ".join((*told, words(plan.handwheels, units)))
+            slides.setdefault(dial.slide, {})[dial.reading_mm] = said(
+                "{reading} = {turns} + {divisions:g}", reading=Size(dial.reading_mm, sign=True), turns=dial.turns,
+                divisions=dial.divisions)
+    told: list[Fact] = [said("{slide} {readings}", slide=slide, readings=joined(", ", readings.values()))
+                        for slide, readings in slides.items()]
+    return joined("; ", (*told, plan.handwheels))
 
 
-def _checks(plan: Plan, units: str) -> str:
-    after: dict[int, list[str]] = {}
+def _checks(plan: Plan) -> Text:
+    after: dict[int, list[Text]] = {}
     for one in plan.checks:
-        after.setdefault(one.after_no, []).append(f"{one.what} {_reading(one, units)} by {one.instrument}")
-    return "; ".join(f"after {number} {', '.join(said)}" for number, said in after.items())
+        reads = said("{what} {reads} by {instrument}", what=one.what, reads=_reading(one), instrument=one.instrument)
+        after.setdefault(one.after_no, []).append(reads)
+    return joined("; ", (said("after {number} {told}", number=number, told=joined(", ", told))
+                         for number, told in after.items()))
 
 
-def _reading(one: Check, units: str) -> str:
+def _reading(one: Check) -> Fact:
     """What it should read; limits where the drawing gives them."""
-    reads = exact(one.reads_mm, units)
     if one.low_mm is None or one.high_mm is None:
-        return reads
-    return f"{reads} ({show(one.low_mm, units)} to {show(one.high_mm, units)})"
+        return Size(one.reads_mm)
+    return said("{reads} ({low} to {high})", reads=Size(one.reads_mm), low=Mm(one.low_mm), high=Mm(one.high_mm))

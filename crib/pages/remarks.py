@@ -1,20 +1,26 @@
-"""What pages say of a cutter's place, and of what the rules have to say."""
+"""What pages say of a cutter, of its place, and of what the rules have to say."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from crib.cutters.base import Cutter
+from crib.cutters.label import label
 from crib.findings.finding import Finding
-from crib.pages.text import paragraph
-from crib.render.words import words
+from crib.findings.message import ByUnits, Sentence, Text, said
+from crib.pages.blocks import Block, Bullets, Heading, Paragraph
 
 _SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
 """Severities, worst first, and the word that stands before what they say."""
 
-
 _UNSAID = ("", "common practice", "common practice, no source", "geometry", "from memory")
 """Sources that nobody can look up: `--json` has them, a page only names one that can be opened."""
+
+
+def name(cutter: Cutter) -> Text:
+    """A cutter by its number and what it is."""
+    what = cutter.label or ByUnits(label(cutter, "in"), label(cutter, "mm"))
+    return said("no. {number}, {what}", number=cutter.id, what=what)
 
 
 def place(cutter: Cutter) -> str:
@@ -28,13 +34,16 @@ def place(cutter: Cutter) -> str:
     return cutter.drawer if " " in cutter.drawer else f"drawer {cutter.drawer}"
 
 
-def warning_lines(warnings: Iterable[Finding], units: str, width: int) -> list[str]:
+def warnings(found: Iterable[Finding]) -> list[Paragraph]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
-    ranked = sorted(warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
-    said = dict.fromkeys((warning.severity, words(warning.says, units), warning.source) for warning in ranked)
-    out: list[str] = []
-    for severity, says, source in said:
-        tail = "" if source in _UNSAID else f" ({source})"
-        out += paragraph(says + tail, width, f"{_SEVERITY.get(severity, 'Note')}: ", 2)
-    return out
+    ranked = sorted(found, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
+    told = dict.fromkeys((warning.severity, warning.says, warning.source) for warning in ranked)
+    return [Paragraph(says if source in _UNSAID else said("{says} ({source})", says=says, source=source),
+                      _SEVERITY.get(severity, "Note"), hang=2) for severity, says, source in told]
+
+
+def care(cautions: Iterable[Text]) -> list[Block]:
+    """What can hurt hands, eyes and slides."""
+    items = tuple(map(Sentence, cautions))
+    return [Heading("Take care"), Bullets(items)] if items else []

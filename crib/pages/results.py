@@ -1,28 +1,25 @@
-"""What the owner's own results come to, in words and as JSON."""
+"""What the owner's own results come to."""
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Iterator
 
-from crib.machining.own_holes import oversize, own_words
-from crib.pages.text import sentence
+from crib.findings.message import ByUnits, Fact, Sentence
+from crib.machining.own_holes import own_words
+from crib.pages.blocks import Blocks, Paragraph, Spacer
 from crib.shop import Own
 
 
-def result_json(own: Own) -> dict[str, Any]:
-    """The pace, from how many jobs, and what each size of drill makes: the middle of how many holes [mm]."""
-    sizes = sorted({hole.drill_mm for hole in own.holes})
-    holes = [{"drill_mm": mm, "oversize_mm": round(oversize(own, mm)[0], 6), "count": oversize(own, mm)[1]}
-             for mm in sizes]
-    return {"pace": own.pace, "timed": own.timed, "holes": holes}
-
-
-def result_lines(own: Own, units: str) -> list[str]:
+def results(own: Own) -> Blocks:
     """What they come to; nothing where there are none."""
-    lines = []
+    told = tuple(map(Paragraph, _told(own)))
+    return (Spacer(), *told) if told else ()
+
+
+def _told(own: Own) -> Iterator[Fact]:
     if own.timed:
         of = "one job" if own.timed == 1 else f"the median of {own.timed} jobs"
-        lines.append(f"Minutes are reckoned {own.pace:.2f} times as long, by {of}.")
+        yield f"Minutes are reckoned {own.pace:.2f} times as long, by {of}."
     for mm in sorted({hole.drill_mm for hole in own.holes}):
-        lines += [sentence(text) for text in own_words(own, mm, units)]
-    return ["", *lines] if lines else []
+        for inch, metric in zip(own_words(own, mm, "in"), own_words(own, mm, "mm"), strict=True):
+            yield Sentence(ByUnits(inch, metric))

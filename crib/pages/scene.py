@@ -1,23 +1,55 @@
-"""What the picture of a plan is drawn from."""
+"""What pictures are drawn from: bodies and metal to the nanometre, sizes by their two ends, and no words in any
+unit."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
+from crib.findings.message import Size, Text, said
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Form, Part
 from crib.planning.advice import TightSpot
 
 
-@dataclass(frozen=True)
-class Label:
-    """A size written beside the picture, between `low` and `high` [nm]: along x if `across`, else along z."""
+class Role(StrEnum):
+    """What a part of a cutter that doesn't cut is to whoever looks at it. Holders don't widen a picture."""
 
-    says: str
+    NECK = "neck"
+    SHANK = "shank"
+    PILOT = "pilot"
+    HOLDER = "holder"
+
+
+def role_of(part: Part) -> Role:
+    """What a part that doesn't cut is.
+
+    >>> role_of(Part("fillet", 0, 1, 2, 2)), role_of(Part("nose", 0, 1, 2, 2))
+    (<Role.NECK: 'neck'>, <Role.HOLDER: 'holder'>)
+    """
+    if "neck" in part.name or "fillet" in part.name:
+        return Role.NECK
+    if part.name == "pilot":
+        return Role.PILOT
+    return Role.SHANK if "shank" in part.name else Role.HOLDER
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A size between `low` and `high` [nm]: along x if `across`, else along z. `fine`: its tolerance is so close that
+    inches want a fourth place."""
+
+    name: str
     across: bool
     low: int
     high: int
+    fine: bool = False
+
+    @property
+    def mm(self) -> float:
+        """How long it is [mm]."""
+        return (self.high - self.low) / 1e6
 
 
 @dataclass(frozen=True)
@@ -25,9 +57,9 @@ class FromAbove:
     """The finished feature from above, x along and y across, the back at the top [nm].
 
     `opening`: what is open at the surface; `under`: what is open at the height of the teeth. The cutter stands with its
-    axis at `x_nm`, `y_nm`; `body` is what of it stands over the teeth. `spot`: where metal is nearest to that, and what
-    is said there. `heading`: where it stands, in words. `zero`: where positions along count from, `is_open` if that is
-    an open end.
+    axis at `x_nm`, `y_nm`, as a stop of pass `pass_no`, dialled at `along_mm` on the table and `across_mm`; `body` is
+    what of it stands over the teeth. `tight`: what comes nearest to metal there, and `spot` where that metal is.
+    `zero`: where positions along count from, `is_open` if that is an open end.
     """
 
     opening: frozenset[RoundedBox]
@@ -37,21 +69,23 @@ class FromAbove:
     x_nm: int
     y_nm: int
     zero: int
-    heading: str
+    pass_no: int
+    along_mm: float
+    across_mm: float
+    tight: TightSpot | None = None
     spot: tuple[int, int] | None = None
-    spot_text: str = ""
-    labels: tuple[Label, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
     hole: int = 0
     is_open: bool = False
 
 
 @dataclass(frozen=True)
 class Scene:
-    """The cross-section at the pass that decides. Lengths in whole nanometres, the surface at z = 0.
+    """The cross-section at a pass. Lengths in whole nanometres, the surface at z = 0.
 
     `stock`: the metal before; `finished`: what is gone at the end; `form`: the cutter, with its axis at `x_nm` and its
-    lower face at `z_nm`. `tight_text` replaces the words made from `tight`. `on_top`: whether z = 0 is the surface.
-    `above`: the same from above, where an end is closed.
+    lower face at `z_nm`. `tight`: what comes nearest to metal there. `on_top`: whether z = 0 is the surface. `above`:
+    the same from above, where an end is closed.
     """
 
     stock: Region
@@ -60,7 +94,48 @@ class Scene:
     x_nm: int
     z_nm: int
     tight: TightSpot | None = None
-    tight_text: str = ""
-    labels: tuple[Label, ...] = ()
+    dimensions: tuple[Dimension, ...] = ()
     on_top: bool = True
     above: FromAbove | None = None
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A piece of a cutter between two places along its axis, straight from one radius to the other [mm]; `cuts`: it has
+    teeth."""
+
+    low: float
+    high: float
+    radius_low: float
+    radius_high: float
+    cuts: bool
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A cutter from the side, in pieces from the cutting end on. `typical`: some of its sizes aren't known and were
+    drawn as is usual."""
+
+    pieces: tuple[Piece, ...]
+    typical: bool
+
+    @property
+    def length(self) -> float:
+        """From end to end [mm]."""
+        return max(piece.high for piece in self.pieces) - min(piece.low for piece in self.pieces)
+
+    @property
+    def width(self) -> float:
+        """Across the widest piece [mm]."""
+        return 2 * max(max(piece.radius_low, piece.radius_high) for piece in self.pieces)
+
+
+def tight_words(tight: TightSpot) -> Text:
+    """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
+
+    >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508)).template
+    '{part} clears what stands beside by {gap}'
+    """
+    beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
+    return said(f"{{part}} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {{gap}}", part=tight.part,
+                gap=Size(abs(tight.gap_mm)))

@@ -11,25 +11,25 @@ from crib.geometry.outline import Box, Outline, Room
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.pages.above import seen_from_above
-from crib.pages.scene import Label, Scene
+from crib.pages.scene import Dimension, Scene
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
-from crib.units import in_words, nm, show
+from crib.units import nm
 
 if TYPE_CHECKING:
     from crib.planning.holes.finish import ProvedHole
 
 
-def scene_of(proved: Proved, units: str) -> Scene:
+def scene_of(proved: Proved) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
-        labels=tuple(_leaning(outline, units)) or tuple(
-            label for room in outline.rooms for label in _labels(as_cut(proved, room), room is outline.rooms[0], units)
+        dimensions=tuple(_leaning(outline)) or tuple(
+            one for room in outline.rooms for one in _sizes(as_cut(proved, room), room is outline.rooms[0])
         ),
         on_top=proved.plan.zeros[1] == ZEROS[1],
-        above=seen_from_above(proved, units),
+        above=seen_from_above(proved),
     )
 
 
@@ -44,11 +44,11 @@ def as_cut(proved: Proved, room: Room) -> Room:
     return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
 
 
-def hole_scene(proved: ProvedHole, units: str) -> Scene:
+def hole_scene(proved: ProvedHole) -> Scene:
     """The half-section of a plan down an axis, drawn whole."""
     outline = proved.trace.work.axes[0]
     return replace(_section(outline, proved.trace, proved.plan.proof.tight),
-                   labels=tuple(label for room in outline.rooms for label in _labels(room, True, units)))
+                   dimensions=tuple(one for room in outline.rooms for one in _sizes(room, True)))
 
 
 def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:
@@ -59,7 +59,7 @@ def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:
     return Scene(outline.stock | outline.obstacles, view.removed, one.form, one.x, one.z, tight if is_told else None)
 
 
-def _leaning(outline: Outline, units: str) -> Iterator[Label]:
+def _leaning(outline: Outline) -> Iterator[Dimension]:
     """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
     faces = [face for face in outline.faces if face.lean]
     room = next((room for room in outline.rooms if room.lean), None)
@@ -70,20 +70,15 @@ def _leaning(outline: Outline, units: str) -> Iterator[Label]:
     left, right = (min(tops), max(tops)) if len(faces) > 1 else (min(*tops, *feet), max(*tops, *feet))
     names = {1: ("floor", "mouth"), -1: ("root", "top")}[faces[0].metal] if len(faces) > 1 else ("", "across")
     if len(faces) > 1 and max(feet) - min(feet) > 2:
-        yield Label(f"{names[0]} {_said(max(feet) - min(feet), units)}", True, min(feet), max(feet))
-    yield Label(f"{names[1]} {_said(right - left, units)}", True, left, right)
-    yield Label(f"{'height' if faces[0].metal < 0 and len(faces) > 1 else 'depth'} {_said(-low, units)}", False, low, 0)
+        yield Dimension(names[0], True, min(feet), max(feet))
+    yield Dimension(names[1], True, left, right)
+    yield Dimension("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, low, 0)
 
 
-def _labels(room: Room, first: bool, units: str) -> tuple[Label, ...]:
+def _sizes(room: Room, first: bool) -> tuple[Dimension, ...]:
+    aim = room.aim
     if "right" in room.open and "top" not in room.open:
-        return (Label(f"depth {_said(room.aim.width, units)}", True, room.aim.left, room.aim.right),
-                Label(f"{room.name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high))
+        return (Dimension("depth", True, aim.left, aim.right), Dimension(room.name, False, aim.low, aim.high))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
-    width = Label(f"{room.name} {_said(room.aim.width, units, fine)}", True, room.aim.left, room.aim.right)
-    name = "depth" if first else f"{room.name} height"
-    return width, Label(f"{name} {_said(room.aim.height, units)}", False, room.aim.low, room.aim.high)
-
-
-def _said(length: int, units: str, fine: bool = False) -> str:
-    return show(length / 1e6, units, places=4 if fine else 3) if units == "in" else in_words(length / 1e6, units)
+    return (Dimension(room.name, True, aim.left, aim.right, fine),
+            Dimension("depth" if first else f"{room.name} height", False, aim.low, aim.high))

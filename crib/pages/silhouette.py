@@ -2,49 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from math import radians, tan
-
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.findings.errors import CribError
 from crib.geometry.silhouette import Part
+from crib.pages.scene import Piece, Shape
 
 _NM = 1e6
 _FACE_SHARE, _LENGTH_SHARE, _SHANK_LENGTH = 0.2, 2.5, 30.0
-_DISCS = ("slitting-saw", "side-cutter", "angle-cutter", "form-cutter", "face-mill")
 
 
-@dataclass(frozen=True)
-class Piece:
-    """A piece between two places along the axis, straight from one radius to the other [mm]; `cuts`: it has teeth."""
-
-    low: float
-    high: float
-    radius_low: float
-    radius_high: float
-    cuts: bool
-
-
-@dataclass(frozen=True)
-class Silhouette:
-    """The pieces from the cutting end on. `typical`: some of its sizes aren't known and were drawn as is usual."""
-
-    pieces: tuple[Piece, ...]
-    typical: bool
-
-    @property
-    def length(self) -> float:
-        """From end to end [mm]."""
-        return max(piece.high for piece in self.pieces) - min(piece.low for piece in self.pieces)
-
-    @property
-    def width(self) -> float:
-        """Across the widest piece [mm]."""
-        return 2 * max(max(piece.radius_low, piece.radius_high) for piece in self.pieces)
-
-
-def silhouette(cutter: Cutter) -> Silhouette | None:
+def silhouette(cutter: Cutter) -> Shape | None:
     """The outline of a cutter; None where no size of it is known."""
     if (cutter.diameter_mm or cutter.nominal_mm or cutter.thread or cutter.radius_mm or cutter.shank_mm) is None:
         return None
@@ -60,9 +28,9 @@ def silhouette(cutter: Cutter) -> Silhouette | None:
     except (CribError, ValueError, TypeError, ZeroDivisionError):
         form = None
     if form is None:
-        return Silhouette(_plainly(filled), True)
+        return Shape(_plainly(filled), True)
     pieces = (*_pieces(form.sure, True), *_pieces(form.clear, False))
-    return Silhouette((*pieces, *_other_end(cutter, pieces)), typical)
+    return Shape((*pieces, *_other_end(cutter, pieces)), typical)
 
 
 def _other_end(cutter: Cutter, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
@@ -88,17 +56,14 @@ def _pieces(parts: tuple[Part, ...], cuts: bool) -> tuple[Piece, ...]:
 
 
 def _plainly(cutter: Cutter) -> tuple[Piece, ...]:
-    """The outline of a kind that has no form yet: a disc, or a body on its shank."""
-    radius = (cutter.diameter_mm or cutter.shank_mm or 2 * (cutter.radius_mm or 3.0)) / 2
-    if cutter.kind in _DISCS or (cutter.bore_mm and not cutter.shank_mm):
+    """The outline of a kind that has no form yet: a disc, one piece from end to end, or a body on its shank."""
+    radius, kind = (cutter.diameter_mm or cutter.shank_mm or 2 * (cutter.radius_mm or 3.0)) / 2, kind_of(cutter)
+    if "face_mm" in kind.shown_keys or (cutter.bore_mm and not cutter.shank_mm):
         return (Piece(0.0, cutter.face_mm or _FACE_SHARE * radius, radius, radius, True),)
     tip = cutter.tip_mm / 2 if cutter.tip_mm is not None else radius
     cut = cutter.length_of_cut_mm or cutter.face_mm or _LENGTH_SHARE * radius
-    body = Piece(0.0, cut, tip, radius, True)
-    if cutter.kind == "dovetail-cutter":
-        neck = max(0.3 * radius, radius - cut / tan(radians(cutter.angle_deg or 60.0)))
-        return Piece(0.0, cut, radius, neck, True), Piece(cut, cut + _SHANK_LENGTH, neck, neck, False)
-    if cutter.kind in ("blank", "die", "broach"):
+    if kind.is_plain:
         return (Piece(0.0, cutter.overall_length_mm or cut, radius, radius, False),)
     shank = (cutter.shank_mm or 2 * radius) / 2
-    return body, Piece(cut, max(cutter.overall_length_mm or 0.0, cut + _SHANK_LENGTH), shank, shank, False)
+    return (Piece(0.0, cut, tip, radius, True),
+            Piece(cut, max(cutter.overall_length_mm or 0.0, cut + _SHANK_LENGTH), shank, shank, False))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from crib.units import in_words
+from crib.findings.message import Fact, InWords, joined, said
 
 
 def name_of(key: str) -> str:
@@ -16,11 +16,11 @@ def name_of(key: str) -> str:
     return key.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
 
 
-def value_of(key: str, value: Any, units: str) -> str:
-    """A value as it is said in the user's units.
+def value_of(key: str, value: Any) -> Fact:
+    """A value as it is said.
 
-    >>> value_of("neck_mm", 6.35, "in"), value_of("dro", False, "in"), value_of("angle_deg", 60.0, "in")
-    ('1/4', 'no', '60 degrees')
+    >>> value_of("neck_mm", 6.35), value_of("dro", False), value_of("angle_deg", 60.0)
+    (InWords(mm=6.35), 'no', '60 degrees')
     """
     if value is None:
         return "not known"
@@ -29,15 +29,15 @@ def value_of(key: str, value: Any, units: str) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, dict):
-        return ", ".join(f"{name_of(name)} {value_of(name, part, units)}" for name, part in value.items()
-                         if part is not None)
+        return joined(", ", (said("{name} {part}", name=name_of(name), part=value_of(name, part))
+                             for name, part in value.items() if part is not None))
     if isinstance(value, list | tuple):
         between = "; " if key in ("arbors", "boring_heads", "questions", "ends", "away") else ", "
         if key in ("measured", "stamped", "assumed"):
             return between.join(map(name_of, value)) or "none"
-        return between.join(value_of(key, part, units) for part in value) or "none"
+        return joined(between, (value_of(key, part) for part in value)) or "none"
     if key.endswith("_mm"):
-        return in_words(value, units) if value else "0"
+        return InWords(value) if value else "0"
     if key.endswith("_deg"):
         return f"{value:g} degrees"
     return f"{value:g}" if isinstance(value, float) else str(value)

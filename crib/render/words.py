@@ -8,16 +8,20 @@ from typing import Any
 from crib.findings.message import (
     Apart,
     ByUnits,
+    Clause,
     Deg,
     Fact,
     Feed,
+    Handed,
     InWords,
     Message,
     Mm,
     Power,
+    Rate,
     Reading,
     Rpm,
-    Text,
+    Sentence,
+    Size,
     Torque,
 )
 from crib.units import in_words, show, show_apart
@@ -28,17 +32,17 @@ _W_OF_HP = 550 * _NM_OF_LB_FT
 """Newton metres in a foot pound, watts in a horsepower: by their definitions."""
 
 
-def words(text: Text, units: str) -> str:
-    """A text in the units asked for, `in` or `mm`.
+def words(text: Fact, units: str) -> str:
+    """A text or a quantity in the units asked for, `in` or `mm`.
 
     >>> from crib.findings.message import said
     >>> short = said("flutes {has}, the hole goes {needs} deep", has=Mm(12.7), needs=Mm(19.05))
     >>> words(short, "in"), words(short, "mm")
     ('flutes .500, the hole goes .750 deep', 'flutes 12.700, the hole goes 19.050 deep')
     """
-    if isinstance(text, str):
-        return text
-    return text.template.format_map({name: _shown(fact, units) for name, fact in text.facts})
+    if isinstance(text, Message):
+        return text.template.format_map({name: _shown(fact, units) for name, fact in text.facts})
+    return str(_shown(text, units))
 
 
 def worded(value: Any, units: str) -> Any:
@@ -79,6 +83,36 @@ def _reading(fact: Reading, units: str) -> str:
     return show(fact.mm, units, fact.sign, 4 if fine else 3)
 
 
+def _size(fact: Size, units: str) -> str:
+    """A size.
+
+    >>> _size(Size(0.3175), "in"), _size(Size(0.33), "in"), _size(Size(4.445, True), "in"), _size(Size(-0.3175), "mm")
+    ('.0125', '.013', '+.175', '-0.318')
+    """
+    half_thou = units == "in" and round(abs(fact.mm) / 25.4 * 10_000) % 10 == 5
+    return show(fact.mm, units, fact.sign, 4 if half_thou else fact.places if units == "in" else 3)
+
+
+def _rate(fact: Rate, units: str) -> str:
+    return f"{fact.mm_per_min / 25.4:.1f}" if units == "in" else f"{fact.mm_per_min:.0f}"
+
+
+def _handed(fact: Handed, units: str) -> str:
+    return f"{60 * (25.4 if units == 'in' else 10.0) / fact.mm_per_min:.0f}"
+
+
+def sentence(text: str) -> str:
+    """With a capital and a full stop, as far as it has none.
+
+    >>> sentence("neck hits the lip"), sentence(".250 is too thin"), sentence("Why?")
+    ('Neck hits the lip.', '.250 is too thin.', 'Why?')
+    """
+    text = text.strip()
+    if not text:
+        return ""
+    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?" else ".")
+
+
 def _feed(fact: Feed, units: str) -> str:
     """A feed.
 
@@ -102,8 +136,13 @@ def _torque(fact: Torque, units: str) -> str:
 
 _SAYS: dict[type, Callable[[Any, str], str]] = {
     Message: words,
+    Sentence: lambda fact, units: sentence(words(fact.text, units)),
+    Clause: lambda fact, units: words(fact.text, units).rstrip("."),
     Mm: _length,
     Reading: _reading,
+    Size: _size,
+    Rate: _rate,
+    Handed: _handed,
     InWords: lambda fact, units: in_words(fact.mm, units),
     Apart: lambda fact, units: show_apart(fact.mm, fact.other_mm, units, fact.places)[0],
     Deg: lambda fact, _: f"{fact.deg:g}",

@@ -9,10 +9,11 @@ from pathlib import Path
 
 import pytest
 
-from crib.pages import picture, plan_view
 from crib.pages.answer import page
-from crib.pages.as_json import advice_json
+from crib.render import picture, plan_view
+from crib.render.json import advice_json
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, REFER, from_above, scene
+from tests.shown import shown
 
 HERE = Path(__file__).parent
 
@@ -20,16 +21,16 @@ PAGES = {
     "picture_100.txt": lambda: picture.of_scene(scene(), "in", 100),
     "picture_60.txt": lambda: picture.of_scene(scene(), "in", 60),
     "picture_ascii.txt": lambda: picture.of_scene(scene(), "in", 100, lines=False),
-    "above_100.txt": lambda: plan_view.of_scene(from_above(12.0, x=5.83, y=0.0, hole=0.7), 100),
-    "above_60.txt": lambda: plan_view.of_scene(from_above(), 60),
-    "above_ascii_100.txt": lambda: plan_view.of_scene(from_above(), 100, lines=False),
-    "above_ascii_60.txt": lambda: plan_view.of_scene(from_above(12.0, x=5.6875, is_open=True), 60, lines=False),
-    "above_short.txt": lambda: plan_view.of_scene(from_above(0.976, x=0.18), 60),
-    "answer_in.txt": lambda: page(ADVICE, (scene(),)),
-    "answer_mm_ascii.txt": lambda: page(ADVICE, (scene(),), "mm", lines=False),
-    "cannot.txt": lambda: page(CANNOT),
-    "measure_first.txt": lambda: page(MEASURE),
-    "refer.txt": lambda: page(REFER),
+    "above_100.txt": lambda: plan_view.of_scene(from_above(12.0, x=5.83, y=0.0, hole=0.7), "in", 100),
+    "above_60.txt": lambda: plan_view.of_scene(from_above(), "in", 60),
+    "above_ascii_100.txt": lambda: plan_view.of_scene(from_above(), "in", 100, lines=False),
+    "above_ascii_60.txt": lambda: plan_view.of_scene(from_above(12.0, x=5.6875, is_open=True), "in", 60, lines=False),
+    "above_short.txt": lambda: plan_view.of_scene(from_above(0.976, x=0.18), "in", 60),
+    "answer_in.txt": lambda: shown(page(ADVICE, (scene(),))),
+    "answer_mm_ascii.txt": lambda: shown(page(ADVICE, (scene(),)), "mm", lines=False),
+    "cannot.txt": lambda: shown(page(CANNOT)),
+    "measure_first.txt": lambda: shown(page(MEASURE)),
+    "refer.txt": lambda: shown(page(REFER)),
     "answer.json": lambda: json.dumps(advice_json(ADVICE, "in"), indent=1).splitlines(),
 }
 

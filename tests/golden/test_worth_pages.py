@@ -16,7 +16,7 @@ from crib.buying.worth import Asking, reckon
 from crib.cutters.label import label
 from crib.intake.money import read_price
 from crib.intake.priced import read_collet, read_one
-from crib.pages.why import why_lines
+from crib.pages.why import why as cost
 from crib.pages.wish_page import wish_page
 from crib.pages.worth_page import worth_page
 from crib.planning.advise import best_plan
@@ -25,6 +25,7 @@ from crib.safety.refer import refer
 from crib.sample import prices, questions, shop_settings
 from crib.shop import Shop, from_json
 from tests import test_sample_crib as sample
+from tests.shown import shown
 
 HERE = Path(__file__).parent
 DAY = date(2026, 6, 1)
@@ -50,19 +51,19 @@ def history(shop: Shop) -> tuple[Past, ...]:
 def worth() -> list[str]:
     there = bench()
     asked = history(there.shop)
-    return worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD", "in")
+    return shown(worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD"))
 
 
 def wishes() -> list[str]:
     there = bench()
-    return wish_page(wish_list(there, history(there.shop), 60.0, DAY), there.shop, 60.0)
+    return shown(wish_page(wish_list(there, history(there.shop), 60.0, DAY), there.shop, 60.0))
 
 
 def why() -> list[str]:
     there = bench()
     plan = best_plan(history(there.shop)[0].request, there.cutters, there.shop)
     assert plan is not None
-    return why_lines(plan, there.shop)
+    return shown(cost(plan, there.shop))
 
 
 @pytest.mark.parametrize(("name", "made"), [("worth.txt", worth), ("wish_list.txt", wishes), ("why.txt", why)])

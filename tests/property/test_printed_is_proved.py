@@ -17,14 +17,15 @@ from crib.findings.errors import CribError
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.machining.ends import half_mm
-from crib.pages.as_json import pass_json
 from crib.pages.passes import table
 from crib.planning.advise import advise
 from crib.planning.finish import Proved
+from crib.render.json import pass_json
 from crib.shop import Shop
 from crib.units import nm
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.printed import WIDE, read_back, sweeps
+from tests.shown import shown
 from tests.strategies import brief, cribs, mm, right_for, slots, steps, t_slots
 
 UNITS = {"in": 25.4, "mm": 1.0}
@@ -63,7 +64,7 @@ def holds_as_printed(proved: Proved, units: str, brief_: str) -> None:
     """Prove what is read back from the table, and hold the JSON to it."""
     plan, draft = proved.plan, proved.draft
     forms = {tool.id: tool.form for tool in draft.tools}
-    found = read_back(table(plan.passes, units, WIDE, zeros=plan.zeros), UNITS[units])
+    found = read_back(shown(table(plan.passes, plan.zeros), units, WIDE), UNITS[units])
     assert [one.number for one in found] == list(range(1, len(plan.passes) + 1))
     coarse = any(warning.rule == "RO1" for warning in plan.warnings)
     for one, read in zip(plan.passes, found, strict=True):

@@ -13,12 +13,12 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.errors import CribError
 from crib.pages.answer import page
-from crib.pages.as_json import advice_json
 from crib.planning.advice import Advice, Pass, Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.render import terminal
+from crib.render.json import advice_json
 from crib.shop import BoringHead, Shop
-from tests.spelt import spelt
 
 IN = 25.4
 METALS = ("mild steel", "grey iron", "6061", "304", "brass", "titanium", "nylon", "4140")
@@ -114,7 +114,7 @@ def faults(draw: random.Random) -> tuple[str, list[str]]:
         found = advise(request, cutters, bench)
     except CribError:
         return "asked wrongly", []
-    page(found.advice)
+    terminal.lines(page(found.advice), "in")
     advice_json(found.advice, "in")
     wrong = [fault for plan in found.advice.plans for fault in _of_plan(kind, request, plan, bench)]
     return found.advice.answer, [*wrong, *_of_refusals(found.advice), *_of_units(found.advice, bench)]
@@ -188,15 +188,15 @@ def _of_bore(cuts: list[Pass], plan: Plan, cutters: dict[int, Cutter]) -> list[s
 
 def _of_refusals(advice: Advice) -> list[str]:
     """Where nothing makes it there is a reason; numbers stand together or not at all."""
-    wrong = [] if advice.plans or spelt(advice.says) else ["cannot, without a word"]
-    return wrong + [f"no reason: {one}" for one in advice.refused if not spelt(one.says)]
+    wrong = [] if advice.plans or advice.says else ["cannot, without a word"]
+    return wrong + [f"no reason: {one}" for one in advice.refused if not one.says]
 
 
 def _of_units(advice: Advice, bench: Shop) -> list[str]:
     """No inches among millimetres, no millimetres among inches, beyond what something is called."""
     if bench.units != "mm":
         return []
-    texts = [spelt(w.says) for plan in advice.plans for w in plan.warnings] + [spelt(p.says) for plan in advice.plans
+    texts = [w.says for plan in advice.plans for w in plan.warnings] + [p.says for plan in advice.plans
                                                                         for p in plan.passes]
     return [f"inches: {text}" for text in texts if " in " in text and any(
         word.startswith(".") and word[1:2].isdigit() and after == "in"

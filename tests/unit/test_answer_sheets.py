@@ -7,12 +7,15 @@ from dataclasses import replace
 
 import pytest
 
+from crib.findings.message import Size
 from crib.findings.verdicts import WORDS
 from crib.pages.answer import page
-from crib.pages.as_json import advice_json
-from crib.pages.passes import dialled, folded, table
+from crib.pages.passes import folded, table
 from crib.planning.advice import Advice
+from crib.render.json import advice_json
+from crib.render.words import words
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, PASSES, PLAN, REFER, REFUSED, scene
+from tests.shown import shown
 
 
 def position(lines: list[str], words: str) -> int:
@@ -21,24 +24,24 @@ def position(lines: list[str], words: str) -> int:
 
 def test_passes_that_differ_only_in_depth_share_a_line_and_every_depth_is_told() -> None:
     assert [(run[0].no, run[-1].no) for run in folded(PASSES)][:2] == [(1, 3), (4, 4)]
-    rows = table(PASSES, "in")
+    rows = shown(table(PASSES))
     assert rows[1].startswith("1-3") and "at Z -.170, -.340, -.510" in rows[2]
 
 
 def test_settings_show_half_thous_only_where_there_are_any() -> None:
-    assert [dialled(inches * 25.4, "in") for inches in (0.175, 0.0635, -0.4675, 0.0)] == [
-        ".175 ", ".0635", "-.4675", ".000 "]
-    assert dialled(-11.8745, "mm") == "-11.875"
+    assert [words(Size(inches * 25.4), "in") for inches in (0.175, 0.0635, -0.4675, 0.0)] == [
+        ".175", ".0635", "-.4675", ".000"]
+    assert words(Size(-11.8745), "mm") == "-11.875"
 
 
 def test_points_stand_under_each_other() -> None:
-    rows = [row for row in table(PASSES, "in") if "no. 7" in row or "no. 3" in row]
+    rows = [row for row in shown(table(PASSES)) if "no. 7" in row or "no. 3" in row]
     cells = [row.index(".", row.index("head" if "head" in row else "throat")) for row in rows]
     assert len(set(cells)) == 1
 
 
 def test_a_speed_that_the_mill_may_not_have_is_marked() -> None:
-    rows = table(PASSES, "in")
+    rows = shown(table(PASSES))
     assert any("~440" in row for row in rows) and "which speeds the mill has isn't known" in rows[-1]
 
 
@@ -47,14 +50,14 @@ def test_a_speed_that_the_mill_may_not_have_is_marked() -> None:
 @pytest.mark.parametrize("width", [60, 80, 100])
 @pytest.mark.parametrize("advice", [ADVICE, CANNOT, MEASURE, REFER], ids=lambda advice: advice.answer)
 def test_no_line_is_too_long_and_none_is_coloured(advice: Advice, width: int, lines: bool, units: str) -> None:
-    rows = page(advice, (scene(),), units, width, lines)
+    rows = shown(page(advice, (scene(),)), units, width, lines)
     for row in rows:
         assert len(row) <= width
         assert "\x1b" not in row and row == row.rstrip() and (lines or row.isascii())
 
 
 def test_the_answer_comes_first_then_where_the_cutters_lie() -> None:
-    rows = page(ADVICE, (scene(),))
+    rows = shown(page(ADVICE, (scene(),)))
     assert rows[0] == "Answer: " + WORDS["extra passes"]
     assert position(rows, "drawer B2") < position(rows, "▼") < position(rows, "no   cutter")
     assert position(rows, "no   cutter") < position(rows, "Proved:") < position(rows, "Would also do")
@@ -62,33 +65,33 @@ def test_the_answer_comes_first_then_where_the_cutters_lie() -> None:
 
 
 def test_warnings_are_in_order_of_severity() -> None:
-    rows = page(ADVICE)
+    rows = shown(page(ADVICE))
     assert position(rows, "Caution: ") < position(rows, "Mind: ") < position(rows, "Note: ")
 
 
 def test_refusals_keep_their_order_and_the_rest_is_counted() -> None:
-    rows = page(replace(ADVICE, refused=REFUSED * 5))
+    rows = shown(page(replace(ADVICE, refused=REFUSED * 5)))
     assert "  and 9 more" in rows
     assert "A neck of .255 or less would clear." in " ".join(" ".join(rows).split())
-    assert len(page(replace(ADVICE, refused=REFUSED * 5), refused=None)) > len(rows)
+    assert len(shown(page(replace(ADVICE, refused=REFUSED * 5), refused=None))) > len(rows)
 
 
 def test_measure_first_says_what_to_mic_and_where_it_lies() -> None:
-    rows = page(MEASURE)
+    rows = shown(page(MEASURE))
     assert position(rows, "Mic first") < position(rows, "Not with these")
     assert "gift box" in rows[position(rows, "no. 19")]
 
 
 def test_cannot_gives_the_nearest_ways_out_first() -> None:
-    rows = page(CANNOT)
+    rows = shown(page(CANNOT))
     assert rows[0] == "Answer: " + WORDS["cannot"]
     assert "A neck of .255 or less" in " ".join(rows[position(rows, "What would do") :][:3])
-    more = page(replace(CANNOT, refused=(*REFUSED, replace(REFUSED[2], fix=None))))
+    more = shown(page(replace(CANNOT, refused=(*REFUSED, replace(REFUSED[2], fix=None)))))
     assert position(more, "What would do") < position(more, "Not with these")
 
 
 def test_refer_gives_no_way() -> None:
-    rows = page(replace(REFER, plans=(PLAN,), refused=REFUSED))
+    rows = shown(page(replace(REFER, plans=(PLAN,), refused=REFUSED)))
     assert len(rows) == 3 and "competent person" in rows[1]
     assert advice_json(replace(REFER, plans=(PLAN,)), "in")["plans"] == []
 

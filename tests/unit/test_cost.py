@@ -12,7 +12,7 @@ from crib.cutters.label import label
 from crib.findings.finding import Finding
 from crib.handbook.materials import find_material
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
-from crib.pages.why import why_lines
+from crib.pages.why import why
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -21,6 +21,7 @@ from crib.shop import SETTINGS as KEYS
 from crib.shop import Own, Shop
 from tests import test_sample_crib as sample
 from tests.sheet_samples import INCH
+from tests.shown import shown
 
 CUTTERS = [cutter.but(label=label(cutter, "in")) for cutter in sample.CUTTERS]
 BENCH = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), spindle_rpm=(80, 135, 210, 325, 660, 1115), dro=False,
@@ -126,10 +127,10 @@ def test_own_pace_is_minutes_and_money() -> None:
 
 def test_why_shows_every_line_and_setting() -> None:
     plan = best("t-slot", T_SLOT)
-    text = "\n".join(why_lines(plan, BENCH, 100))
+    text = "\n".join(shown(why(plan, BENCH)))
     for line in plan.cost_lines:
         assert line.why.split(":")[0] in text
         assert all(name.replace("_", "-") in text for name in line.settings)
     assert "trial cut in scrap first, 15 min or 5.00" in text.replace("\n  ", " ")
-    assert all(len(row) <= 60 for row in why_lines(plan, BENCH, 60))
-    assert "trial" not in "\n".join(why_lines(plan, replace(BENCH, trial_minutes=500.0), 100))
+    assert all(len(row) <= 60 for row in shown(why(plan, BENCH), width=60))
+    assert "trial" not in "\n".join(shown(why(plan, replace(BENCH, trial_minutes=500.0))))

@@ -12,17 +12,17 @@ from crib.cutters.shapes import cylinder
 from crib.findings.finding import Finding
 from crib.geometry.region import box
 from crib.geometry.silhouette import Form
-from crib.pages.canvas import Canvas
-from crib.pages.picture import key
-from crib.pages.remarks import warning_lines
-from crib.pages.strokes import LINES
-from crib.pages.window import choose
+from crib.pages.remarks import warnings
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.render.canvas import Canvas
+from crib.render.picture import key
+from crib.render.strokes import LINES
+from crib.render.window import choose
 from crib.shop import Arbor, Shop
 from crib.units import nm
-from tests.spelt import spelt
+from tests.shown import shown
 
 IN = 25.4
 SHOP = Shop(arbors=(Arbor(1.0 * IN, 1.75 * IN),), spindle_rpm=(45, 80, 160))
@@ -47,7 +47,7 @@ def test_an_end_that_comes_out_flat_is_told() -> None:
     """A .750 mill in a closed slot 1.000 wide goes straight across at its stop: a page that said nothing of it let a
     part with a round end of .500 be spoiled. The corner's centre is .125 along and across from that of the round end,
     its radius .375: sqrt(2) .125 + .375 - .500 = .052 too far out (geometry, worked here)."""
-    said = {one.rule: spelt(one.says) for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
+    said = {one.rule: one.says for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
                                                   ends="closed").warnings}
     assert round(hypot(0.125, 0.125) + 0.375 - 0.5, 3) == 0.052
     assert "flat, with corners of .375 radius, .052 outside of a round end of .500" in said["EN5"]
@@ -97,6 +97,6 @@ def test_teeth_in_half_cells_alone_are_named() -> None:
 
 def test_a_source_that_nobody_can_look_up_is_left_to_json() -> None:
     """`(geometry)` behind a sentence helps nobody at the machine; a book or standard can be opened."""
-    lines = warning_lines([Finding("A1", "note", "mind the neck", "geometry"),
-                           Finding("A2", "note", "mind the fit", "ISO 299")], "in", 80)
+    lines = shown(warnings([Finding("A1", "note", "mind the neck", "geometry"),
+                            Finding("A2", "note", "mind the fit", "ISO 299")]))
     assert lines == ["Note: mind the neck", "Note: mind the fit (ISO 299)"]

@@ -17,9 +17,10 @@ from crib.planning.advice import Advice, Pass
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.branch_and_bound import Weighed
+from crib.render.words import words
 from crib.shop import Arbor, Shop
 from crib.units import Size, read
-from tests.spelt import spelt
+from tests.shown import shown
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
@@ -135,7 +136,7 @@ def test_a_fix_does_as_it_is_written() -> None:
     )
     cutter = mill(1, 6.04, 12.24, overall_length_mm=60.0)
     (said,) = advise(request, (cutter,), Shop()).advice.refused
-    found = re.search(r"of (\S+) or less", spelt(said.fix))
+    found = re.search(r"of (\S+) or less", said.fix or "")
     assert found
     after = advise(request, (cutter.but(diameter_mm=read(found[1], "in").mm),), Shop()).advice.refused
     assert said.rule not in {one.rule for one in after}, "the room under the lip is not its own"
@@ -151,7 +152,7 @@ def test_a_neck_that_is_not_known_is_not_told() -> None:
     said = next(
         one for one in advise(request, (cutter, mill(8, 4.72, 5.28)), bare).advice.refused if one.cutter.id == 1
     )
-    assert said.has_mm is None and ".037" not in spelt(said.says)
+    assert said.has_mm is None and ".037" not in said.says
 
 
 def test_what_the_proof_refuses_hides_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -194,8 +195,8 @@ def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
                  condition="sharp", measured=("diameter_mm", "face_mm"))
     shop = Shop(spindle_rpm=(120, 240), arbors=(Arbor(25.4, 44.45),))
     [refused] = advise(request, (saw,), shop).advice.refused
-    assert refused.rule == "SP1" and "taken as carbon steel" in spelt(refused.says)
-    assert "high-speed steel" in spelt(refused.fix)
+    assert refused.rule == "SP1" and "taken as carbon steel" in refused.says
+    assert "high-speed steel" in (refused.fix or "")
     assert advise(request, (saw.but(material="hss"),), shop).advice.plans
 
 
@@ -203,7 +204,7 @@ def test_what_was_asked_names_ends_and_walls() -> None:
     """Pages of slots with open and with closed ends, with and without walls, aren't told apart by their sizes."""
     texts = {"width": ".5", "depth": ".25", "length": "2", "ends": "closed", "wall": "1@2,1@-2"}
     feature = draw(read_request("slot", texts, Shop(), "in")).as_json()
-    line = sheet.asked(Advice(feature, "cannot"), "in")
+    line = words(sheet.asked(Advice(feature, "cannot")), "in")
     assert "both ends closed" in line and "a wall 1.000 high at 2.000, a wall 1.000 high at -2.000" in line
 
 
@@ -219,7 +220,7 @@ def test_no_number_of_a_pass_is_cut(width: int) -> None:
     """On a page of 60 columns a speed of 1325 came out as 132: what doesn't fit is left out whole and named."""
     one = Pass(1, 123, "undercut", "head", -25.4, -13.2, -25.4127, -13.2127, 1.0, 2.0, "right", "conventional", 1325,
                1400, 50.0, 3.0, "", dial_from_mm=25.4127, dial_to_mm=101.6127)
-    page = table([one], "in", width)
+    page = shown(table([one]), "in", width)
     row = page[1].split()
     assert {"-1.0005", "1.0005", "4.0005"} <= set(row)
     told = " ".join(" ".join(page[2:]).split())

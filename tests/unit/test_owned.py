@@ -15,7 +15,7 @@ from crib.pages.worth_page import worth_page
 from crib.planning.ask import read_request
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json
-from tests.spelt import spelt
+from tests.shown import shown
 
 IN = 25.4
 
@@ -59,10 +59,10 @@ def test_a_hole_that_nothing_makes() -> None:
     bench = Bench((reamer.but(label="3/8 reamer"),), Shop())
     asked = read_request("hole", {"diameter": "3/8+.0005-0", "depth": "3/4", "finish": "reamed"}, Shop(), "in")
     found = reckon(asked, bench, Asking(price=4, uses=1))
-    assert found.decision.advice == "buy" and "drill would" in spelt(found.decision.says)
+    assert found.decision.advice == "buy" and "drill would" in found.decision.says
     assert any("23/64" in worth.offer.label for worth in found.worths)
     nothing = reckon(read_request("hole", {"diameter": "3.2+.001-0", "depth": "3/4"}, Shop(), "in"), bench, Asking())
-    page = worth_page(nothing, "USD", "in")
+    page = shown(worth_page(nothing, "USD"))
     assert nothing.decision.advice != "work around" and not page[0].endswith("work around with what you own")
     if nothing.decision.worth is None:
         assert page[0] == "Answer: not from this drawer"

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.geometry.region import box, trapezoid
-from crib.pages import picture, window
-from crib.pages.picture import cross_section, of_scene
-from crib.pages.scene import Label, Scene
-from crib.pages.strokes import can_draw_lines
+from crib.pages.scene import Dimension, Scene
+from crib.render import picture, window
+from crib.render.picture import of_scene
+from crib.render.strokes import can_draw_lines
 from tests.sheet_samples import FAR, keyseat_form, nm, scene
 
 HEADING = 2
@@ -20,9 +20,7 @@ HEADING = 2
 
 
 def grid_of(shown: Scene, width: int = 100) -> window.Grid:
-    margin = picture.dimensions.margin(shown.labels, width)
-    return window.choose(shown.stock, shown.finished, shown.form, shown.x_nm, shown.z_nm, width - margin,
-                         picture._ROWS if width >= 80 else picture._ROWS_NARROW)
+    return picture.grid_of(shown, "in", width)
 
 
 def cells(rows: list[str], glyphs: str) -> list[tuple[int, int]]:
@@ -106,16 +104,17 @@ def test_a_tight_spot_on_the_left_is_pointed_at_from_the_left() -> None:
 
 
 def test_the_number_goes_below_where_the_metal_has_no_room_for_it() -> None:
-    long = "the neck of this cutter clears the standing metal of the lip by no more than .0125 on this side of the slot"
     shown = scene()
-    rows = of_scene(replace(shown, tight_text=long, labels=()), "in", 60)
-    assert long in " ".join(" ".join(rows).split()) and max(map(len, rows)) <= 60
+    assert shown.tight is not None
+    long = "the neck of this cutter that was ground from a blank last winter for a slot with a narrow throat"
+    rows = of_scene(replace(shown, tight=replace(shown.tight, part=long), dimensions=()), "in", 60)
+    assert f"{long} clears by .0125" in " ".join(" ".join(rows).split()) and max(map(len, rows)) <= 60
 
 
 def test_sizes_stand_beside_and_below() -> None:
     rows = of_scene(scene(), "in")
     assert any("├" in row and "throat .625" in row and "┤" in row for row in rows)
-    assert any(row.endswith("│ depth") for row in rows) and any(row.endswith("│ head height") for row in rows)
+    assert any(row.endswith("│ depth .520") for row in rows) and any(row.endswith("│ head height .240") for row in rows)
 
 
 def test_plain_ascii_where_lines_cannot_be_written() -> None:
@@ -126,21 +125,20 @@ def test_plain_ascii_where_lines_cannot_be_written() -> None:
 
 def test_a_slanted_wall_is_drawn_aslant() -> None:
     finished = trapezoid(nm(-0.4), 0, nm(-0.75), nm(0.75), nm(-0.52), nm(0.52))
-    rows = cross_section(box(-FAR, -FAR, FAR, 0), finished, keyseat_form(), 0, nm(-0.4), None, "in")
+    rows = of_scene(Scene(box(-FAR, -FAR, FAR, 0), finished, keyseat_form(), 0, nm(-0.4)), "in")
     slant = [row.index("╲") for row in rows if "╲" in row]
     assert len(slant) > 3 and slant == sorted(slant)
 
 
 def test_a_step_open_at_its_side() -> None:
     stock = box(-FAR, -FAR, nm(0.75), 0)
-    rows = cross_section(stock, box(0, nm(-0.5), nm(0.75), 0), keyseat_form(), nm(0.3125), nm(-0.5), None, "mm")
+    rows = of_scene(Scene(stock, box(0, nm(-0.5), nm(0.75), 0), keyseat_form(), nm(0.3125), nm(-0.5)), "mm")
     assert "cutter at cross +7.938, Z -12.700" in rows[0]
     assert max(map(len, rows)) <= 100
 
 
 def test_stock_and_feature_without_end_are_cut_off() -> None:
-    shown = cross_section(box(-FAR, -FAR, FAR, 0), box(0, nm(-0.5), FAR, 0), keyseat_form(), nm(0.32), nm(-0.5), None,
-                          "in")
+    shown = of_scene(Scene(box(-FAR, -FAR, FAR, 0), box(0, nm(-0.5), FAR, 0), keyseat_form(), nm(0.32), nm(-0.5)), "in")
     assert "█" in "".join(shown)
 
 
@@ -158,6 +156,6 @@ def test_never_wider_than_asked(throat: float, more: float, depth: float, part: 
 
 def test_labels_of_any_length_stay_within_the_width() -> None:
     shown = scene()
-    labels = (Label("a size " * 12, True, nm(-0.3), nm(0.3)), Label("another size " * 9, False, nm(-0.5), 0))
-    rows = cross_section(shown.stock, shown.finished, shown.form, 0, nm(-0.5), None, "in", 60, labels)
+    sizes = (Dimension("a size " * 12, True, nm(-0.3), nm(0.3)), Dimension("another size " * 9, False, nm(-0.5), 0))
+    rows = of_scene(replace(shown, x_nm=0, tight=None, dimensions=sizes), "in", 60)
     assert max(map(len, rows)) <= 60

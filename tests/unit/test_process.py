@@ -16,7 +16,7 @@ from crib.planning.advice import Pass, Plan
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
 from crib.shop import Shop
-from tests.spelt import spelt
+from tests.shown import shown
 from tests.unit.test_cost import BENCH, CUTTERS, SLOT, T_SLOT, best
 
 INCH = 25.4
@@ -78,8 +78,8 @@ def test_touching_off() -> None:
     -.100, and for a mill of .480 on .003 paper -.243; its end drags .003 over the top (geometry)."""
     plan = best("slot", SLOT, BENCH, [CUTTERS[9].but(diameter_mm=0.48 * INCH)])
     face, middle, down = plan.touch_off
-    assert face.reading_mm == pytest.approx(-0.1 * INCH) and "-.100" in spelt(face.says) and "-.243" in spelt(face.says)
-    assert middle.reading_mm == 0 and down.reading_mm == pytest.approx(0.003 * INCH) and "+.003" in spelt(down.says)
+    assert face.reading_mm == pytest.approx(-0.1 * INCH) and "-.100" in face.says and "-.243" in face.says
+    assert middle.reading_mm == 0 and down.reading_mm == pytest.approx(0.003 * INCH) and "+.003" in down.says
     other = best("slot", SLOT, replace(BENCH, edge_finder_mm=10.0, paper_mm=0.05), CUTTERS)
     assert other.touch_off[0].reading_mm == -5 and other.touch_off[-1].reading_mm == pytest.approx(0.05)
 
@@ -90,7 +90,7 @@ def test_touching_off_beside_a_step() -> None:
     plan = best("step", {"width": "1/2+.002-.002", "depth": ".2", "length": "4", "material": "1018"})
     first = plan.touch_off[0]
     if plan.setup.startswith("work flat"):
-        assert first.reading_mm == pytest.approx(0.6 * INCH) and "back edge" in spelt(first.says)
+        assert first.reading_mm == pytest.approx(0.6 * INCH) and "back edge" in first.says
 
 
 def plans() -> list[Plan]:
@@ -146,17 +146,17 @@ def test_seconds_an_inch_where_a_hand_feeds() -> None:
     """60 over the feed in inches a minute (arithmetic); with a power feed nobody counts seconds."""
     plan = best("slot", SLOT)
     assert hand_fed(plan) == list(plan.passes)
-    rows = [row.split() for row in table(plan.passes, "in", 100)]
+    rows = [row.split() for row in shown(table(plan.passes))]
     at = rows[0].index("s/in")
     seconds = 60 / (plan.passes[0].mm_per_min / INCH)
     assert float(rows[1][at - len(rows[0])]) == pytest.approx(seconds, abs=0.51)
     powered = best("slot", SLOT, replace(BENCH, power_feed_mm=500.0))
-    assert not hand_fed(powered) and "s/in" not in table(powered.passes, "in", 100)[0]
+    assert not hand_fed(powered) and "s/in" not in shown(table(powered.passes))[0]
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
 def test_a_narrow_table_keeps_feed_and_side_step(width: int) -> None:
     for plan in plans():
-        head = next(row for row in table(plan.passes, "in", width) if row.startswith("no "))
+        head = next(row for row in shown(table(plan.passes), width=width) if row.startswith("no "))
         assert "/min" in head and "side" in head and "cross" in head
-        assert all(len(row) <= width for row in table(plan.passes, "in", width))
+        assert all(len(row) <= width for row in shown(table(plan.passes), width=width))

@@ -22,8 +22,8 @@ from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, to_mic
 from crib.shop import Shop
 from crib.units import nm
+from tests.shown import shown
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, named, pointed
-from tests.spelt import spelt
 
 SLOT = {"angle": "60", "width": "1.5", "depth": ".300", "material": "mild steel"}
 SLIDE = {"angle": "60", "width": "1.0", "height": ".300", "material": "mild steel"}
@@ -137,7 +137,7 @@ def test_an_angle_that_is_not_known_is_asked() -> None:
         found = asked("dovetail", {**SLOT, "angle": angle}, *MILLS, unmarked)
         assert found.answer == "measure first" and not found.plans
         one = next(one for one in found.refused if one.cutter.id == 9)
-        assert one.answer == "measure first" and "angle" in spelt(one.says)
+        assert one.answer == "measure first" and "angle" in one.says
 
 
 def test_a_double_angle_cutter_is_no_dovetail() -> None:
@@ -213,7 +213,7 @@ def test_sizes_that_cannot_be(kind: str, texts: dict[str, str], words: str) -> N
 def test_the_page_and_the_sizes_that_it_tells(kind: str, texts: dict[str, str], cutters: tuple[Cutter, ...]) -> None:
     found = asked(kind, texts, *cutters, chamfer_cutter(20, 0.5, 90, 0.0625))
     assert found.feature["angle_deg"] == float(texts.get("angle", 45))
-    rows = page(found, (), "in", 100)
+    rows = shown(page(found))
     assert all(len(row) <= 100 for row in rows) and f"angle {float(texts.get('angle', 45)):g}°" in "\n".join(rows)
     assert found.plans
 

@@ -9,7 +9,6 @@ from math import atan2, degrees
 
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
-from crib.findings.message import said
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import FAR, Region, box
@@ -219,7 +218,7 @@ def _in_the_way(tool: Tool, outline: Outline, room: Room, cleared: Region, heigh
     lowest = after(tool, outline, [Cut(x, z, "undercut", room.name, "both", 0, 0) for x, z in places], gone)
     miss = blocked(tool, outline, room, lowest, places)
     if miss.rule == "NK1" and len(heights) > 1:
-        says = said("its teeth are too short to do the flank at one height, and at two {says}", says=miss.says)
+        says = ("its teeth are too short to do the flank at one height, and at two " + miss.says)
         return Infeasible("NK3", says, miss.has, miss.needs, miss.fix, miss.short, miss.key, side=miss.side)
     return miss
 

@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
-from crib.findings.message import Text
 from crib.geometry.free_positions import cut_all
 from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Outline, Room
@@ -131,10 +130,10 @@ class Infeasible:
     else at most."""
 
     rule: str
-    says: Text
+    says: str
     has: float | None = None
     needs: float | None = None
-    fix: Text | None = None
+    fix: str | None = None
     short: float = inf
     key: str | None = None
     up: bool = False

@@ -3,7 +3,6 @@ do."""
 
 from __future__ import annotations
 
-from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import Layer
 from crib.geometry.rounded_box import RoundedBox
@@ -12,7 +11,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, half_of, lets_in, longest, with_before
 from crib.machining.methods.base import Infeasible, Job
-from crib.units import NM, nm
+from crib.units import NM, nm, show
 
 
 def why_not(question: Question, job: Job, room: Room) -> Infeasible:
@@ -31,17 +30,17 @@ def why_not(question: Question, job: Job, room: Room) -> Infeasible:
 
 def _no_way_down(question: Question, job: Job, room: Room) -> Infeasible:
     radius, width = job.tool.form.radius, room.aim.width
-    run = 2 * (half_of(question.feature, room) - radius) / NM
+    run, units = 2 * (half_of(question.feature, room) - radius) / NM, question.shop.units
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
     says = ("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
             "diameter, {needs}, the slot leaves {has}")
-    drill = said("a flat-ground drill of {thin} to {thick}", thin=Mm(thin), thick=Mm(thick))
-    fix = said("{drill} would let it in", drill=drill) if thick > thin else None
+    drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
+    fix = f"{drill} would let it in" if thick > thin else None
     return Infeasible("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
 
 
 def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
-    radius = job.tool.form.radius
+    radius, units = job.tool.form.radius, ready.shop.units
     opening = max(other.aim.width for other in ready.outline.rooms if "top" in other.open)
     most = (opening - 2 * SPARE) / NM
     says = "{has} across, it can't be lowered between the closed ends: {needs} is the most that goes down in the throat"
@@ -51,8 +50,7 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
     low = min(other.aim.low for other in ready.outline.rooms)
     bored = with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
     if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
-        return Infeasible("EN2", says, 2 * radius / NM, most, said("an entry hole of {hole} would let it in",
-                                                                   hole=Mm(hole)),
+        return Infeasible("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
                     2 * radius / NM - most)
     return Infeasible("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
                 2 * radius / NM - most, "diameter_mm")
@@ -61,9 +59,9 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
 def _too_short(ready: Question, job: Job, room: Room) -> Infeasible:
     """The neck stops at the throat's end before the head is as long as it must be."""
     own = ready.feature.request.size("head_length")
-    needed, neck = nm(own.lo / 2), job.tool.cutter.neck_mm or 0.0
+    needed, units, neck = nm(own.lo / 2), ready.shop.units, job.tool.cutter.neck_mm or 0.0
     reached = longest(Draft(ready), job, room, needed, nm((own.mid - own.lo) / 2))
-    says = (said("the neck meets the throat's end: the head comes out {reached} long, {lo} is the least; neck "
-                 "{has}, {needs} is the most that would do", reached=Mm(2 * reached / NM), lo=Mm(own.lo)))
+    says = (f"the neck meets the throat's end: the head comes out {show(2 * reached / NM, units)} long, "
+            f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
     short = 2 * (needed - reached) / NM
     return Infeasible("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Sequence
+from functools import partial
 from itertools import pairwise
 
+from crib.findings.message import InWords, Mm, Size
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Form
-from crib.pages import dimensions, window
-from crib.pages.canvas import Canvas
-from crib.pages.scene import Label, Scene
-from crib.pages.strokes import Strokes, strokes
-from crib.pages.text import exact, folded
-from crib.pages.window import Grid
+from crib.pages.scene import Dimension, Scene, role_of, tight_words
 from crib.planning.advice import TightSpot
+from crib.render import dimensions, window
+from crib.render.canvas import Canvas
+from crib.render.strokes import Strokes, strokes
+from crib.render.text import folded
+from crib.render.window import Grid
+from crib.render.words import words
 from crib.units import NM
 
 Cells = set[tuple[int, int]]
@@ -27,45 +30,22 @@ _NEAR = (0, -1, 1, -2, 2, -3, 3)
 
 
 def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> list[str]:
-    """The picture of a scene."""
-    return cross_section(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, scene.tight, units, width,
-                         scene.labels, scene.tight_text, lines, scene.on_top)
-
-
-def cross_section(
-    stock: Region,
-    finished: Region,
-    form: Form,
-    x_nm: int,
-    z_nm: int,
-    tight: TightSpot | None,
-    units: str,
-    width: int = 100,
-    labels: Sequence[Label] = (),
-    tight_text: str = "",
-    lines: bool = True,
-    on_top: bool = True,
-) -> list[str]:
-    """The cutter standing with its axis at `x_nm` and its lower face at `z_nm` in the finished feature.
-
-    Lengths in nanometres, the surface at z = 0 if it is `on_top`; no line is longer than `width` characters. `lines`:
-    box lines and blocks, else plain ASCII. `tight_text` replaces the words made from `tight`.
-    """
-    pen = strokes(lines)
-    margin = dimensions.margin(labels, width)
-    grid = window.choose(stock, finished, form, x_nm, z_nm, width - margin,
-                         _ROWS if width >= _WIDE else _ROWS_NARROW)
+    """The picture of a scene: the cutter standing in the finished feature. No line is longer than `width` characters.
+    `lines`: box lines and blocks, else plain ASCII."""
+    pen, tight = strokes(lines), scene.tight
+    labels = dimensions.labels(scene.dimensions, partial(_drawn, units=units))
+    margin, grid = dimensions.margin(labels, width), grid_of(scene, units, width)
     sheet = Canvas(width, grid.rows)
-    standing = stock - finished
+    standing = scene.stock - scene.finished
     edges = _metal(sheet, grid, standing, pen)
-    _cutter(sheet, grid, form, x_nm, z_nm, edges, pen)
-    _open_gaps(sheet, grid, form, x_nm, z_nm, standing, pen)
-    _lines_of_reference(sheet, grid, stock, pen, ("surface, Z 0", "surface", "Z 0") if on_top else ("Z 0",))
-    said = tight_text or (tight_words(tight, units) if tight else "")
+    _cutter(sheet, grid, scene.form, scene.x_nm, scene.z_nm, edges, pen)
+    _open_gaps(sheet, grid, scene.form, scene.x_nm, scene.z_nm, standing, pen)
+    _lines_of_reference(sheet, grid, scene.stock, pen, ("surface, Z 0", "surface", "Z 0") if scene.on_top else ("Z 0",))
+    said = words(tight_words(tight), units) if tight else ""
     if margin:
         dimensions.upright(sheet, grid, labels, pen)
-    told = tight is None or _tight(sheet, grid, tight, x_nm, said, edges, pen)
-    head = _axis(grid, x_nm, z_nm, units, width, pen)
+    told = tight is None or _tight(sheet, grid, tight, scene.x_nm, said, edges, pen)
+    head = _axis(grid, scene.x_nm, scene.z_nm, units, width, pen)
     below = dimensions.across(grid, labels, width, pen)
     foot = [] if told else [f"{pen.from_right} {said}"]
     if labels and not margin:
@@ -74,24 +54,22 @@ def cross_section(
     return [*rows, *textwrap.wrap(key(sheet, pen), width)]
 
 
-def tight_words(tight: TightSpot, units: str) -> str:
-    """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
+def grid_of(scene: Scene, units: str, width: int) -> Grid:
+    """The cells that a scene is drawn in."""
+    margin = dimensions.margin(dimensions.labels(scene.dimensions, partial(_drawn, units=units)), width)
+    return window.choose(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, width - margin,
+                         _ROWS if width >= _WIDE else _ROWS_NARROW)
 
-    >>> tight_words(TightSpot(5, "neck", 0.0, 0.0, 0.3175), "in")
-    'neck clears by .0125'
-    >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508), "in")
-    'shank clears what stands beside by .020'
-    """
-    gap = exact(abs(tight.gap_mm), units)
-    beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
-    return f"{tight.part} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {gap}"
+
+def _drawn(one: Dimension, units: str) -> str:
+    """A size as it stands in a drawing."""
+    return words(Mm(one.mm, fine=one.fine) if units == "in" else InWords(one.mm), units)
 
 
 def key(sheet: Canvas, pen: Strokes) -> str:
     """What the characters stand for, of those that were drawn."""
     drawn = set("".join(sheet.lines()))
-    names = {pen.teeth: "teeth", pen.neck: "neck", pen.shank: "shank", pen.pilot: "pilot", pen.holder: "holder",
-             pen.hatch: "metal"}
+    names = {pen.teeth: "teeth", **{glyph: str(role) for role, glyph in pen.bodies.items()}, pen.hatch: "metal"}
     return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items()
                       if glyph in drawn or (glyph == pen.teeth and drawn & _shades(pen)))
 
@@ -183,16 +161,15 @@ def _cuts(form: Form, x: int, z: int) -> bool:
 
 
 def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
-    glyphs = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
     for part in form.clear:
         if part.low <= z < part.high and abs(x) < part.radius_at(z):
-            return glyphs[window.kind_of(part)]
+            return pen.bodies[role_of(part)]
     return " "
 
 
 def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: Region, pen: Strokes) -> None:
     """Show air beside a neck or shank that clears by less than a cell; else it would look as if it rubbed."""
-    soft = {pen.neck, pen.shank, pen.pilot, pen.holder}
+    soft = set(pen.bodies.values())
     hidden: set[tuple[int, str]] = set()
     for row in range(grid.rows):
         height = grid.z(row + 0.5) - 1
@@ -229,7 +206,7 @@ def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> l
     """Two lines over the picture that say where the cutter stands."""
     column = min(grid.column(x), grid.columns - 1)
     pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
-    said = f"cutter at cross {exact(x / NM, units, sign=True)}, Z {exact(z / NM, units)}"
+    said = f"cutter at cross {words(Size(x / NM, sign=True), units)}, Z {words(Size(z / NM), units)}"
     start = max(0, min(column - len(said) // 2, width - len(said)))
     return [" " * start + said, " " * column + pointer]
 

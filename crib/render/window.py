@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.geometry.region import Region
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Form
+from crib.pages.scene import Role, role_of
 
 FAR = 300_000_000
 """Beyond this [nm] an edge is where the stock was given up, not where the part ends."""
@@ -75,10 +76,10 @@ def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
     if _is_lidded(stock, gone):
         return _beside(gone, form, x, z)
     wide, deep = gone.right - gone.left, -gone.bottom
-    stem = [z + part.low for part in form.clear if kind_of(part) == "shank"]
+    stem = [z + part.low for part in form.clear if role_of(part) == Role.SHANK]
     size = max(deep, wide)
     top = min(max([0, *stem[:1]]) + size // 6, max(deep, wide // 2))
-    stem_shown = [part for part in form.clear if z + part.low < top and kind_of(part) != "holder"]
+    stem_shown = [part for part in form.clear if z + part.low < top and role_of(part) != Role.HOLDER]
     shown = [*form.sure, *stem_shown]
     reach = max(part.widest for part in shown)
     side, under = size // 5, max(wide // 8, deep // 6)
@@ -108,15 +109,6 @@ def _beside(gone: Box, form: Form, x: int, z: int) -> Box:
     nearest = min((x - part.widest for part in seen), default=gone.right)
     right = max(gone.right + wide // 2, min(nearest + wide // 2, gone.right + 2 * wide))
     return Box(gone.left - wide // 5, right, gone.bottom - pad, gone.top + pad)
-
-
-def kind_of(part: Part) -> str:
-    """How a part that doesn't cut is drawn: `neck`, `shank`, `pilot` or `holder`. Holders don't widen the picture."""
-    if "neck" in part.name or "fillet" in part.name:
-        return "neck"
-    if part.name == "pilot":
-        return "pilot"
-    return "shank" if "shank" in part.name else "holder"
 
 
 def removed(stock: Region, finished: Region, x: int, radius: int) -> Box:

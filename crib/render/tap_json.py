@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from crib.pages.as_json import flat, plain
+from crib.render.json import flat, plain
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, NotOwned, TapAdvice, Verdict
 

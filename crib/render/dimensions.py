@@ -2,15 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
 
-from crib.pages.canvas import Canvas
-from crib.pages.scene import Label
-from crib.pages.strokes import Strokes
-from crib.pages.window import Grid
+from crib.pages.scene import Dimension
+from crib.render.canvas import Canvas
+from crib.render.strokes import Strokes
+from crib.render.window import Grid
 
 _MOST_OF_WIDTH = 3
 _BETWEEN = 2
+
+
+class Label(NamedTuple):
+    """A size as it is written beside a picture, between `low` and `high` [nm]."""
+
+    says: str
+    across: bool
+    low: int
+    high: int
+
+
+def labels(sizes: Sequence[Dimension], say: Callable[[Dimension], str]) -> list[Label]:
+    """Sizes with what is written beside them."""
+    return [Label(f"{one.name} {say(one)}", one.across, one.low, one.high) for one in sizes]
 
 
 def margin(labels: Sequence[Label], width: int) -> int:

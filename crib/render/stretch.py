@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
-from crib.pages.window import CELL_HEIGHT
+from crib.render.window import CELL_HEIGHT
 
 BREAK = 4
 """Columns that a break takes."""

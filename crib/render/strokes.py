@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from crib.pages.scene import Role
+
 
 @dataclass(frozen=True)
 class Strokes:
@@ -44,6 +46,11 @@ class Strokes:
     @property
     def teeth(self) -> str:
         return self.quarters[True, True, True, True]
+
+    @property
+    def bodies(self) -> dict[Role, str]:
+        """What parts that don't cut are filled with."""
+        return {Role.NECK: self.neck, Role.SHANK: self.shank, Role.PILOT: self.pilot, Role.HOLDER: self.holder}
 
 
 def _by_corners(glyphs: str) -> dict[tuple[bool, bool, bool, bool], str]:

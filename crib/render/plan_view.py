@@ -7,15 +7,17 @@ import textwrap
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
+from crib.findings.message import Size
 from crib.geometry.rounded_box import RoundedBox
-from crib.pages import dimensions, pointer, window
 from crib.pages.above import ends
-from crib.pages.canvas import Canvas
-from crib.pages.pointer import Cells
-from crib.pages.scene import FromAbove
-from crib.pages.stretch import Piece, Span, Stretch, stretch
-from crib.pages.strokes import Strokes, strokes
-from crib.pages.text import folded
+from crib.pages.scene import FromAbove, role_of
+from crib.render import dimensions, pointer
+from crib.render.canvas import Canvas
+from crib.render.pointer import Cells
+from crib.render.stretch import Piece, Span, Stretch, stretch
+from crib.render.strokes import Strokes, strokes
+from crib.render.text import folded
+from crib.render.words import words
 
 Corners = tuple[bool, bool, bool, bool]
 
@@ -25,9 +27,10 @@ _PAD = 2
 _TITLE = "From above, the back at the top"
 
 
-def of_scene(scene: FromAbove, width: int = 100, lines: bool = True) -> list[str]:
+def of_scene(scene: FromAbove, units: str, width: int = 100, lines: bool = True) -> list[str]:
     """The view as lines of at most `width` characters; `lines`: box lines and blocks, else plain ASCII."""
-    pen, grid = strokes(lines), choose(scene, width)
+    said = pointer.said(scene, units)
+    pen, grid = strokes(lines), choose(scene, width, said)
     sheet = Canvas(width, grid.rows + 2)
     hidden = _edges(sheet, grid, lambda x, y: _stands(scene, scene.under, x, y), lambda cell: _dashed(cell, pen))
     if scene.hole:
@@ -35,18 +38,18 @@ def of_scene(scene: FromAbove, width: int = 100, lines: bool = True) -> list[str
     edges = _edges(sheet, grid, lambda x, y: _stands(scene, scene.opening, x, y), lambda cell: _bent(cell, pen))
     _cutter(sheet, grid, scene, edges, pen)
     _breaks(sheet, grid, pen)
-    told = pointer.points(sheet, grid, scene, edges, pen)
+    told = pointer.points(sheet, grid, scene, said, edges, pen)
     drawn = sheet.lines()
     while not drawn[0]:
         drawn.pop(0)
     while not drawn[-1]:
         drawn.pop()
-    foot = [] if told else textwrap.wrap(f"{pointer.arrow(scene, pen)} {scene.spot_text}", width)
-    rows = [*_heading(scene, grid, width, pen), *drawn, *_below(scene, grid, width, pen), *foot]
+    foot = [] if told else textwrap.wrap(f"{pointer.arrow(scene, pen)} {said}", width)
+    rows = [*_heading(scene, grid, units, width, pen), *drawn, *_below(scene, grid, units, width, pen), *foot]
     return [*rows, *_key(scene, grid, bool(hidden - edges), width, pen)]
 
 
-def choose(scene: FromAbove, width: int) -> Stretch:
+def choose(scene: FromAbove, width: int, said: str = "") -> Stretch:
     """Which pieces to show, and at what scale: at any rate the end where the cutter stands; the entry hole, the other
     end."""
     left, right = ends(scene.opening | scene.under)
@@ -60,14 +63,14 @@ def choose(scene: FromAbove, width: int) -> Stretch:
     if scene.x_nm * 2 < left + right:
         here, there = Span(whole.left, scene.x_nm + reach), Span(right - half - pad, whole.right)
     middle = [Span(-scene.hole - pad, scene.hole + pad)] if scene.hole else []
-    return stretch(whole, [here, *middle, there], half, width - _room(scene, width), rows)
+    return stretch(whole, [here, *middle, there], half, width - _room(scene, width, said), rows)
 
 
-def _room(scene: FromAbove, width: int) -> int:
+def _room(scene: FromAbove, width: int, said: str) -> int:
     """Columns that are kept for the words beside the right-hand end."""
     if not scene.spot or width < _WIDE or pointer.is_at_a_wall(scene) or scene.spot[0] < scene.x_nm:
         return 0
-    return max(map(len, folded(scene.spot_text, 2)), default=0) + len("<- ") + 2
+    return max(map(len, folded(said, 2)), default=0) + len("<- ") + 2
 
 
 def _stands(scene: FromAbove, shapes: frozenset[RoundedBox], x: int, y: int) -> bool:
@@ -103,14 +106,13 @@ def _dashed(cell: Corners, pen: Strokes) -> str:
 def _cutter(sheet: Canvas, grid: Stretch, scene: FromAbove, edges: Cells, pen: Strokes) -> None:
     """Fill in the teeth to a quarter of a cell, and what stands over them; the opening's edge stays visible."""
     body = scene.body.widest if scene.body else 0
-    glyphs = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
     for row, column, piece, c in _cells(grid):
         quarters = [_within(grid, scene, piece, c + dx, row + dy, scene.teeth)
                     for dy in (0.25, 0.75) for dx in (0.25, 0.75)]
         if (row, column) in edges:
             continue
         if scene.body and _within(grid, scene, piece, c + 0.5, row + 0.5, body):
-            sheet.put(row + 1, column, glyphs[window.kind_of(scene.body)])
+            sheet.put(row + 1, column, pen.bodies[role_of(scene.body)])
         elif any(quarters):
             glyph = pen.quarters[quarters[0], quarters[1], quarters[2], quarters[3]]
             if glyph != " ":
@@ -137,18 +139,20 @@ def _breaks(sheet: Canvas, grid: Stretch, pen: Strokes) -> None:
             sheet.put(row, first, f"{glyph}  {glyph}")
 
 
-def _heading(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[str]:
+def _heading(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strokes) -> list[str]:
     """Two lines over the view that say where the cutter stands, or three."""
     column = grid.column(scene.x_nm)
-    said = f"{_TITLE}; {scene.heading}"
-    title, said = ([], said) if len(said) <= width else ([_TITLE], scene.heading)
+    stop = (f"pass {scene.pass_no}: stop at table {words(Size(scene.along_mm), units)}, "
+            f"cross {words(Size(scene.across_mm, sign=True), units)}")
+    title, said = ([], f"{_TITLE}; {stop}") if len(f"{_TITLE}; {stop}") <= width else ([_TITLE], stop)
     return [*title, " " * max(0, min(column - len(said) // 2, width - len(said))) + said, " " * column + pen.down]
 
 
-def _below(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[str]:
+def _below(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strokes) -> list[str]:
     """Where positions along count from, and the sizes; a size whose end isn't shown has no stroke there."""
     rows = [dimensions.at(grid.column(scene.zero), "table 0", width)] if grid.shows(scene.zero) else []
-    for label in sorted(scene.labels, key=lambda label: label.high - label.low):
+    labels = dimensions.labels(scene.dimensions, lambda one: words(Size(one.mm), units))
+    for label in sorted(labels, key=lambda label: label.high - label.low):
         if label.low == -scene.hole and not grid.shows(0):
             continue
         said = dimensions.level(grid.column(label.low), grid.column(label.high), label.says, width, pen)
@@ -160,9 +164,8 @@ def _below(scene: FromAbove, grid: Stretch, width: int, pen: Strokes) -> list[st
 
 def _key(scene: FromAbove, grid: Stretch, hidden: bool, width: int, pen: Strokes) -> list[str]:
     """What the characters stand for, of those that were drawn; no entry is parted between lines."""
-    kinds = {"neck": pen.neck, "shank": pen.shank, "pilot": pen.pilot, "holder": pen.holder}
-    body = window.kind_of(scene.body) if scene.body else ""
-    said = [f"{pen.teeth * 2} teeth", *([f"{kinds[body] * 2} {body}"] if body else [])]
+    body = [role_of(scene.body)] if scene.body else []
+    said = [f"{pen.teeth * 2} teeth", *(f"{pen.bodies[role] * 2} {role}" for role in body)]
     said += [f"{pen.dash * 2} under the lip"] if hidden else []
     said += [f"{pen.trace * 2} entry hole"] if scene.hole and grid.shows(0) else []
     said += [f"{pen.falling}{pen.rising} left out"] if grid.breaks else []

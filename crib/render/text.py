@@ -5,8 +5,6 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from crib.units import show
-
 
 def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) -> list[str]:
     """Text wrapped to a width behind a lead, further lines set in by `hang` or as far as the lead.
@@ -47,27 +45,6 @@ def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), 
     return [(" " * gap).join(cells).rstrip() for cells in set_in]
 
 
-def sentence(text: str) -> str:
-    """With a capital and a full stop, as far as it has none.
-
-    >>> sentence("neck hits the lip"), sentence(".250 is too thin"), sentence("Why?")
-    ('Neck hits the lip.', '.250 is too thin.', 'Why?')
-    """
-    text = text.strip()
-    if not text:
-        return ""
-    return text[0].upper() + text[1:] + ("" if text[-1] in ".!?" else ".")
-
-
-def join(texts: Sequence[str]) -> str:
-    """Several remarks in one, as they follow a word and a colon.
-
-    >>> join(["tolerance .005", "no wall near"])
-    'tolerance .005; no wall near.'
-    """
-    return "; ".join(text.rstrip(".") for text in texts) + "."
-
-
 _SPELT = {"±": "+/-", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
 
 
@@ -82,11 +59,15 @@ def as_ascii(line: str, width: int) -> list[str]:
     return [spelt] if len(spelt) <= width else paragraph(spelt.strip(), width, indent)
 
 
-def exact(mm: float, units: str, sign: bool = False, places: int = 3) -> str:
-    """A length to three decimals; four for inches where there is half a thou, or where `places` wants them.
+def plain(text: str) -> str:
+    """A text without signs that would move the cursor or change the colour."""
+    return "".join(sign if sign.isprintable() or sign == "\n" else repr(sign)[1:-1] for sign in text)
 
-    >>> exact(0.3175, "in"), exact(0.33, "in"), exact(4.445, "in", True), exact(-0.3175, "mm")
-    ('.0125', '.013', '+.175', '-0.318')
+
+def one_line(text: str) -> str:
+    """A text as it goes into a cell.
+
+    >>> one_line("two\\n words")
+    'two words'
     """
-    half_thou = units == "in" and round(abs(mm) / 25.4 * 10_000) % 10 == 5
-    return show(mm, units, sign, 4 if half_thou else places if units == "in" else 3)
+    return " ".join(plain(text).split())

@@ -1,0 +1,154 @@
+"""What pages are made of: blocks of text and quantities, for a terminal, paper or a screen. No units and no widths: who
+shows them chooses both (`crib.render`)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from crib.findings.message import Clause, Fact, Text, joined, said
+from crib.pages.scene import FromAbove, Scene, Shape
+
+ALWAYS = 100
+"""The importance of a column that is never left out."""
+
+
+@dataclass(frozen=True)
+class Heading:
+    """What stands over what follows."""
+
+    text: Fact
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A paragraph, behind its `label` and a colon where it has one. `indent`: how far it is set in, in characters;
+    `hang`: how far its further lines are, as far as the first where nothing is said."""
+
+    text: Fact
+    label: Text = ""
+    indent: int = 0
+    hang: int | None = None
+
+
+@dataclass(frozen=True)
+class Bullets:
+    """A list; numbered from `first` on where that is given."""
+
+    items: tuple[Fact, ...]
+    first: int | None = None
+
+
+class Align(StrEnum):
+    """How the cells of a column stand: to the left, to the right, or with their points under each other."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    POINT = "point"
+
+
+class Fit(StrEnum):
+    """What becomes of a table that is too wide: the least important columns are left out; each row becomes a paragraph,
+    its cells with commas between, or as they stand; it stays as wide as it is."""
+
+    DROP = "drop"
+    LIST = "list"
+    WRAP = "wrap"
+    ALL = "all"
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column. `importance`: the least important is left out first, with `instead` under the table then; `shrinks`:
+    its words may be cut short before the last is left out."""
+
+    head: Fact = ""
+    align: Align = Align.LEFT
+    importance: int = ALWAYS
+    instead: Fact = ""
+    shrinks: bool = False
+
+
+@dataclass(frozen=True)
+class Row:
+    """The cells of a row, and what is said under it."""
+
+    cells: tuple[Fact, ...]
+    below: tuple[Paragraph, ...] = ()
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows under their heads; no head is shown where all are empty, and no column that is empty."""
+
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    fit: Fit = Fit.DROP
+    indent: int = 0
+
+
+@dataclass(frozen=True)
+class TickList:
+    """Boxes to tick on paper before each of some numbered things; `more`: what may be written under them."""
+
+    title: Text
+    boxes: tuple[str, ...]
+    items: tuple[tuple[int, Text], ...]
+    more: Text
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A drawing to scale."""
+
+    scene: Scene | FromAbove
+
+
+@dataclass(frozen=True)
+class Lineup:
+    """Things drawn one under the other to one scale, each under its words; None where no size of it is known."""
+
+    title: Text
+    items: tuple[tuple[Text, Shape | None], ...]
+
+
+@dataclass(frozen=True)
+class Spacer:
+    """Room between what belongs together and what doesn't."""
+
+
+Block = Heading | Paragraph | Bullets | Table | TickList | Figure | Lineup | Spacer
+Blocks = tuple[Block, ...]
+
+
+def spaced(groups: Iterable[Sequence[Block]]) -> Blocks:
+    """Groups with room between them; those without anything are left out.
+
+    >>> spaced([[Heading("a")], [], [Heading("b")]])
+    (Heading(text='a'), Spacer(), Heading(text='b'))
+    """
+    out: list[Block] = []
+    for group in filter(None, groups):
+        out += [Spacer(), *group] if out else group
+    return tuple(out)
+
+
+def table(heads: Sequence[Fact], rows: Iterable[Sequence[Fact]], fit: Fit = Fit.DROP, indent: int = 0,
+          right: frozenset[int] = frozenset()) -> Table:
+    """A plain table; the columns numbered in `right` are set to the right.
+
+    >>> table(("no", "Z"), [("1", "2")], right=frozenset({1})).columns[1].align
+    <Align.RIGHT: 'right'>
+    """
+    columns = tuple(Column(head, Align.RIGHT if at in right else Align.LEFT) for at, head in enumerate(heads))
+    return Table(columns, tuple(Row(tuple(cells)) for cells in rows), fit, indent)
+
+
+def clauses(texts: Iterable[Fact]) -> Text:
+    """Several remarks in one, as they follow a word and a colon.
+
+    >>> clauses(["tolerance .005", "no wall near."]).template
+    '{said}.'
+    """
+    return said("{said}.", said=joined("; ", map(Clause, texts)))

@@ -1,0 +1,75 @@
+"""Blocks as lines for a terminal, in the reader's units and no wider than asked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any, NamedTuple
+
+from crib.pages.blocks import Block, Bullets, Figure, Heading, Lineup, Paragraph, Spacer, Table, TickList
+from crib.pages.scene import Scene
+from crib.render import lineup, picture, plan_view, tables
+from crib.render.text import as_ascii, paragraph
+from crib.render.words import words
+
+
+class Page(NamedTuple):
+    """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII."""
+
+    units: str
+    width: int
+    lines: bool
+
+
+def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True) -> list[str]:
+    """The blocks as lines of at most `width` characters; `lines`: with box lines and blocks, else plain ASCII."""
+    page = Page(units, width, lines)
+    rows = [line for block in blocks for line in _SHOWN[type(block)](block, page)]
+    return rows if lines else [part for line in rows for part in as_ascii(line, width)]
+
+
+def _paragraph(one: Paragraph, page: Page) -> list[str]:
+    label = words(one.label, page.units)
+    lead = " " * one.indent + (f"{label}: " if label else "")
+    return paragraph(words(one.text, page.units), page.width, lead, one.hang)
+
+
+def _bullets(one: Bullets, page: Page) -> list[str]:
+    out: list[str] = []
+    for place, item in enumerate(one.items):
+        lead, hang = ("  - ", 4) if one.first is None else (f"  {one.first + place}. ", 5)
+        out += paragraph(words(item, page.units), page.width, lead, hang)
+    return out
+
+
+def _table(one: Table, page: Page) -> list[str]:
+    below = [[line for part in row.below for line in _paragraph(part, page)] for row in one.rows]
+    return tables.laid_out(one, below, page.units, page.width, page.lines)
+
+
+def _figure(one: Figure, page: Page) -> list[str]:
+    if isinstance(one.scene, Scene):
+        return picture.of_scene(one.scene, page.units, page.width, page.lines)
+    return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
+
+
+def _tick_list(one: TickList, page: Page) -> list[str]:
+    boxes = "  ".join(f"[{' ' * (len(box) - 2)}]" for box in one.boxes)
+    rows = [f"  {boxes}  {number:>4}  {words(item, page.units)}" for number, item in one.items]
+    return [words(one.title, page.units), "  " + "  ".join(one.boxes), *rows, f"  {words(one.more, page.units)}", ""]
+
+
+def _lineup(one: Lineup, page: Page) -> list[str]:
+    items = [(words(said, page.units), shape) for said, shape in one.items]
+    return lineup.lines(words(one.title, page.units), items, page.units, page.width, page.lines)
+
+
+_SHOWN: dict[type, Callable[[Any, Page], Sequence[str]]] = {
+    Heading: lambda one, page: [words(one.text, page.units)],
+    Paragraph: _paragraph,
+    Bullets: _bullets,
+    Table: _table,
+    TickList: _tick_list,
+    Figure: _figure,
+    Lineup: _lineup,
+    Spacer: lambda one, page: [""],
+}
