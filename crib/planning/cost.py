@@ -16,6 +16,7 @@ from crib.handbook.materials import Material
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut
 from crib.machining.tool import Tool
+from crib.machining.words import Role
 from crib.planning.advice import CostLine
 from crib.planning.process.buried import stops_of
 from crib.rules.catalogue import RULES
@@ -219,8 +220,8 @@ def deburr_minutes(shop: Shop, edge_mm: float) -> float:
 def _checks(cuts: Sequence[Cut]) -> int:
     """The first depth in each room, each floor, and each wall when it is finished."""
     rooms = {cut.room for cut in cuts}
-    floors = {cut.room for cut in cuts if cut.role == "floor"}
-    walls = {(cut.room, cut.side) for cut in cuts if cut.role == "finish"}
+    floors = {cut.room for cut in cuts if cut.role == Role.FLOOR}
+    walls = {(cut.room, cut.side) for cut in cuts if cut.role == Role.FINISH}
     return len(rooms) + len(floors) + len(walls)
 
 

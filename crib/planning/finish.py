@@ -13,10 +13,11 @@ from crib.geometry.outline import Room
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS, Draft
-from crib.machining.ends import DRILLED, half_mm, in_every_frame
+from crib.machining.ends import half_mm, in_every_frame
 from crib.machining.methods import method_of
-from crib.machining.methods.base import STEPPED, Cut, Job
+from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import run_as
+from crib.machining.words import BY_THE_AXIS, Manner, Role, Side
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Shortlist, Weighed
@@ -30,8 +31,8 @@ from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
 from crib.units import nm, show
 
-_SIDES = {"both": "both", "back": "conventional", "front": "conventional", "axis": "axial"}
-_FEEDS = {"both": "right", "back": "right", "front": "left", "axis": "down"}
+_SIDES = {Side.BOTH: "both", Side.BACK: "conventional", Side.FRONT: "conventional", Side.AXIS: "axial"}
+_FEEDS = {Side.BOTH: "right", Side.BACK: "right", Side.FRONT: "left", Side.AXIS: "down"}
 
 
 @dataclass(frozen=True)
@@ -139,14 +140,15 @@ def _dialled(value: int, step: float) -> float:
 
 def _says(job: Job, cut: Cut) -> str:
     """What to look at or measure with a pass."""
-    if cut.role == "drill":
+    if cut.role == Role.DRILL:
         return "stop with the point at the floor; the mill goes down in it"
-    if cut.role == "rough":
+    if cut.role == Role.ROUGH:
         return "measure the depth after it" if cut is job.cuts[0] else ""
-    if cut.role == "floor":
-        return "depth by micrometer" if cut is next(c for c in job.cuts if c.role == "floor") else ""
-    if cut.role == "finish" and job.manner in ("own size", *STEPPED):
-        return "measure the width before it" if cut.side == "front" else "measure from the wall to the reference face"
+    if cut.role == Role.FLOOR:
+        return "depth by micrometer" if cut is next(c for c in job.cuts if c.role == Role.FLOOR) else ""
+    if cut.role == Role.FINISH and job.manner in (Manner.OWN_SIZE, *BY_THE_AXIS):
+        front = cut.side == Side.FRONT
+        return "measure the width before it" if front else "measure from the wall to the reference face"
     if cut.z != job.cuts[0].z and cut is next(other for other in job.cuts if other.z == cut.z):
         return ("back to the middle before the height is changed" if cut.course else
                 "out of the end before the height is changed")
@@ -158,7 +160,7 @@ def _says(job: Job, cut: Cut) -> str:
 def _way(draft: Draft) -> str:
     said = []
     for job in draft.jobs:
-        if job.manner == DRILLED:
+        if job.manner == Manner.DRILLED:
             said.append(f"a way in with {job.tool.owned.label}")
             continue
         how = method_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
@@ -252,7 +254,7 @@ def _assumed(draft: Draft) -> Iterator[str]:
 def _figures(draft: Draft) -> Iterator[Figure]:
     aims = True
     for place, job in enumerate(draft.jobs):
-        if job.manner == DRILLED:
+        if job.manner == Manner.DRILLED:
             continue
         room = _room(draft, job)
         figures = tuple(method_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))

@@ -15,6 +15,7 @@ from crib.machining.ends import fits, never_in
 from crib.machining.methods import clear, is_feasible, method_of
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
 from crib.rules.passes import never_opens
@@ -102,7 +103,7 @@ class Jobs:
 
     def stops(self, tool: Tool, room: Room) -> tuple[Finding, ...]:
         """What forbids a tool in a room, whatever its passes."""
-        manner = next(iter(method_of(room).manners)) if never_opens(self.question, tool, room.name) else ""
+        manner = next(iter(method_of(room).manners)) if never_opens(self.question, tool, room.name) else Manner.IDLE
         found = stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
         return found or self._only_climbing(tool, room)
 

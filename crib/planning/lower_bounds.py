@@ -18,9 +18,10 @@ from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import never_in
-from crib.machining.methods import fewest, fewest_now
+from crib.machining.methods import pass_bounds, pass_bounds_now
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
@@ -77,7 +78,7 @@ class Bounds:
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
-    cautioned: dict[tuple[int, str, str], bool] = field(default_factory=dict)
+    cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
@@ -97,7 +98,7 @@ class Bounds:
     def _of(self, tool: Tool, room: Room) -> Share | None:
         if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
             return None
-        found = fewest(tool, self.question.outline, room, self.limits)
+        found = pass_bounds(tool, self.question.outline, room, self.limits)
         if not found or self._is_forbidden(tool):
             return None
         each = least_minutes(self.question, tool)
@@ -107,7 +108,7 @@ class Bounds:
         any_ = LowerBound(called, True, self._money(each), caution=cautioned)
         return Share(alone, any_, all(one.both for one in found))
 
-    def _is_cautioned(self, tool: Tool, room: Room, manner: str) -> bool:
+    def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:
         """Whether a rule cautions against a tool in a room, whatever its passes."""
         place = (tool.id, room.name, manner)
         if place not in self.cautioned:
@@ -118,14 +119,14 @@ class Bounds:
     def _is_forbidden(self, tool: Tool) -> bool:
         """Whether a rule keeps a tool from any work here, whatever its passes."""
         if tool.id not in self.forbidden:
-            idle = Draft(self.question, (Job(tool, "", (), NOTHING, ""),))
+            idle = Draft(self.question, (Job(tool, "", (), NOTHING, Manner.IDLE),))
             self.forbidden[tool.id] = bool(stops(idle))
         return self.forbidden[tool.id]
 
     def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
         it than before."""
-        found = fewest_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
+        found = pass_bounds_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
         if found is None:
             return None
         each = least_minutes(self.question, tool)

@@ -13,8 +13,8 @@ from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
 from crib.findings.message import Text, unaddressed
 from crib.geometry.outline import Room
-from crib.machining.methods import can_try, method_of
-from crib.machining.methods.base import Infeasible
+from crib.machining.methods import can_try, why_not
+from crib.machining.methods.base import Limit
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
@@ -252,14 +252,14 @@ class _Case:
         sharp = _ready(self.jobs, self.tool.cutter.but(condition="sharp"), self.tool.owned)
         return _Case(self.jobs, sharp, self.room) if sharp else None
 
-    def _why_not(self) -> Infeasible:
+    def _why_not(self) -> Limit:
         jobs, room = self.jobs, self.room
         across = jobs.does_across(self.tool, room) if jobs.question.feature.layers else None
         if across:
-            from crib.planning.closed.why_not import why_not
+            from crib.planning.closed.why_not import why_not as why_not_closed
 
-            return why_not(jobs.question, across, room)
-        return method_of(room).why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
+            return why_not_closed(jobs.question, across, room)
+        return why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
 
     def _bare(self, warning: Finding) -> Text:
         """What a rule says, without the name of the cutter that it is said of."""
@@ -272,9 +272,9 @@ class _Case:
             return self._changed(miss)
         near = None if miss.needs is None else _rounded(miss.needs, self.jobs.question.shop.units, miss.up)
         says, fix = (text and self._filled(text, miss, near) for text in (miss.says, miss.fix))
-        return self._no(miss.rule, says or "", miss.has, miss.needs, fix, miss.short)
+        return self._no(miss.id, says or "", miss.has, miss.needs, fix, miss.short)
 
-    def _filled(self, text: str, miss: Infeasible, needs: float | None) -> str:
+    def _filled(self, text: str, miss: Limit, needs: float | None) -> str:
         has, least = self._apart(miss.has, needs)
         return text.format(has=has, needs=least, side=self._said(miss.side))
 
@@ -340,7 +340,7 @@ class _Case:
             return f"{self._said(getattr(self.tool.cutter, key) or 0.0)} at the best"
         return f"{self._said(nominal)} by its mark" if key == "diameter_mm" and nominal else "not known"
 
-    def _changed(self, miss: Infeasible) -> Refusal:
+    def _changed(self, miss: Limit) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
         key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
         near = _rounded(needs, self.jobs.question.shop.units, miss.up)
@@ -352,7 +352,7 @@ class _Case:
         says = miss.says.format(has=told if known else self._not_known(key), side=self._said(miss.side),
                                 needs=least if needs > 0 else "nothing")
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
-        return self._no(miss.rule, says, has if known else None, needs, change, abs(needs - has))
+        return self._no(miss.id, says, has if known else None, needs, change, abs(needs - has))
 
 
 def apart(one: float, other: float, units: str) -> tuple[str, str]:

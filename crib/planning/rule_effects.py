@@ -13,10 +13,11 @@ from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
+from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of
 from crib.rules import judge
 
-_BOTH = Cut(0, 0, "", "", "both", 0, 0)
+_BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)
 """For the rules that speak of any pass that cuts both walls at once."""
 
 
@@ -37,7 +38,7 @@ class RuleEffects:
 
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (_BOTH,) if tool.id in self.both else ()
-        said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, ""),)))
+        said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, Manner.IDLE),)))
                 if chance_of(warning)]
         shared = frozenset(warning for warning in said if warning.cutter_id is None)
         return self._product(warning for warning in said if warning.cutter_id is not None), shared

@@ -10,6 +10,7 @@ from crib.findings.finding import Finding
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
+from crib.machining.words import Role, Side
 from crib.units import in_words, show
 
 LIMITS: dict[str, tuple[float, float]] = {
@@ -50,7 +51,7 @@ def rubs(draft: Draft) -> Iterator[Finding]:
     if not draft.question.material.work_hardens:
         return
     for job, cut in draft.passes():
-        if cut.side != "both" and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != "saw":
+        if cut.side != Side.BOTH and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != Role.SAW:
             least = show(HARD_STEP_MM, draft.question.shop.units)
             yield Finding("MT4", "caution", f"{job.tool.owned.label}: a side pass under {least} rubs and hardens the "
                           f"wall in {draft.question.material.name}: never as a spring pass", cutter_id=job.tool.id)

@@ -9,9 +9,9 @@ from crib.findings.finding import Finding
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs
-from crib.machining.methods.base import STEPPED
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
+from crib.machining.words import BY_THE_AXIS, Manner, Side
 from crib.units import show
 
 HOURS_AT_STAKE = 8
@@ -23,7 +23,7 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
     """BU1: a cutter without end teeth, or with a neck thinner than half its diameter, doesn't open from solid what an
     end mill can reach from above."""
     for job in draft.jobs:
-        if job.manner not in ("own size", *STEPPED) or not is_weak(job.tool):
+        if job.manner not in (Manner.OWN_SIZE, *BY_THE_AXIS) or not is_weak(job.tool):
             continue
         if never_opens(draft.question, job.tool, job.room):
             yield Finding("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
@@ -56,7 +56,7 @@ def levels(draft: Draft) -> Iterator[Finding]:
 
 def full_width(draft: Draft) -> Iterator[Finding]:
     """CL2: a disc's middle pass cuts both walls at once."""
-    both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == "both"]
+    both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == Side.BOTH]
     for room in dict.fromkeys(room for room, _ in both):
         slow = (room, True) in both
         grave, how = ("warn", "half the feed, as the table says") if slow else ("note", "slow hand feed")
@@ -82,7 +82,7 @@ def backlash(draft: Draft) -> Iterator[Finding]:
     if slack <= _SLACK_MM:
         return
     said = show(slack, draft.question.shop.units)
-    if any(cut.side == "both" for _, cut in draft.passes()):
+    if any(cut.side == Side.BOTH for _, cut in draft.passes()):
         yield Finding("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
                       "and come to every setting from the same side of the screw")
     if climb := climbs(draft):
@@ -94,7 +94,7 @@ def backlash(draft: Draft) -> Iterator[Finding]:
 
 def from_the_open_end(draft: Draft) -> Iterator[Finding]:
     """CL3: with one end closed the front wall is cut on the way out, so that it isn't cut climb."""
-    if draft.question.feature.request.ends != "one" or not any(cut.side == "front" for _, cut in draft.passes()):
+    if draft.question.feature.request.ends != "one" or not any(cut.side == Side.FRONT for _, cut in draft.passes()):
         return
     if climbs(draft):
         yield Finding("CL3", "warn", "with no way in but along it, a wall is cut climb: light bites, table lock "

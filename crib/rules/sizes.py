@@ -11,17 +11,14 @@ from crib.geometry.outline import Outline
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import LEANING, LEAST_BITE, STEPPED, Job, PassBound, rubs
-from crib.machining.methods.from_the_side import METHOD, saws
-from crib.machining.methods.under_a_lip import OWN_WIDTH
+from crib.machining.methods.base import LEAST_BITE, Job, PassBound, rubs
+from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, Role
 from crib.rules.catalogue import PRACTICE
 from crib.units import show
 
 _SLACK = 1e-6
-
-FROM_THE_SIDE = frozenset(METHOD.manners)
-"""Manners of cutting from the side."""
 
 
 def measured(draft: Draft) -> Iterator[Finding]:
@@ -50,7 +47,7 @@ def rubbing(draft: Draft) -> Iterator[Finding]:
                           f"{show(cut.radial / 1e6, units, places=4)} a side is left: under {least} a side it rubs: "
                           "freshly sharp, slow, or one pass", PRACTICE, job.tool.id)
             return
-        if cut.role == "finish" and job.manner in STEPPED and cut.radial <= LEAST_BITE:
+        if cut.role == Role.FINISH and job.manner in BY_THE_AXIS and cut.radial <= LEAST_BITE:
             yield Finding("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
                           "sharp teeth only", "from memory", job.tool.id)
             return
@@ -106,17 +103,12 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
             continue
         last = jobs[-1]
-        stepped = last.manner in (*STEPPED, *FROM_THE_SIDE) or len({cut.x for cut in last.cuts}) > 1
-        way = _way(draft.question, dimension.sort, last.levels, _is_own_size(last), stepped)
+        stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for cut in last.cuts}) > 1
+        way = _way(draft.question, dimension.sort, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
             way = band("saw")
         if way is not None:
             yield dimension, way, jobs
-
-
-def _is_own_size(job: Job) -> bool:
-    """Whether the walls are as far apart as the cutter is wide, by choice."""
-    return job.manner == "own size" or job.manner.endswith(OWN_WIDTH)
 
 
 def _makes(room: str, dimension: Dimension) -> bool:
@@ -164,7 +156,7 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
 
 def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     """How far a wall that cutters come up to from the side stays short of its aim [mm]."""
-    if jobs[-1].manner not in FROM_THE_SIDE:
+    if jobs[-1].manner not in SIDEWAYS:
         return 0.0
     aim = next(face.aim for face in outline.faces if face.name == dimension.faces[0])
     return (min(cut.x - job.tool.form.radius for job in jobs for cut in job.cuts) - aim) / 1e6

@@ -8,7 +8,8 @@ from crib.findings.finding import Deviation, Finding
 from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
-from crib.machining.methods.base import LEANING, Job
+from crib.machining.methods.base import Job
+from crib.machining.words import LEANING, Manner, Side
 from crib.units import show
 
 _POINTS = ("countersink", "spot-drill", "centre-drill")
@@ -36,7 +37,7 @@ def other_angles(draft: Draft) -> Iterator[Deviation]:
 def full_corner(draft: Draft) -> Iterator[Finding]:
     """DT1: the points of a dovetail cutter break where its first cut is a full corner."""
     for job, cut in draft.passes():
-        if job.manner in LEANING and cut.side == "both":
+        if job.manner in LEANING and cut.side == Side.BOTH:
             grave = "caution" if cut.slow else "warn"
             yield Finding("DT1", grave, f"the first pass in the {job.room} cuts with both points at once, and points "
                           "break: slow hand feed, never climb")
@@ -64,7 +65,7 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
     if draft.question.material.group not in ("steel", "stainless"):
         return
     for job, room in _slanted(draft):
-        metal = sum(cut.radial for cut in job.cuts if cut.side == "back" and cut.z == room.aim.low) / 1e6
+        metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
             said = show(metal, draft.question.shop.units)
             yield Finding("DT5", "note", f"{said} of metal at the corner: a keyseat cutter in steps first would spare "
@@ -89,7 +90,7 @@ def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
     """CH2: a countersink, spot drill or centre drill that is run along an edge; CH3: few teeth, or an even number,
     chatter."""
     for job, _ in _slanted(draft):
-        if job.manner != "one place":
+        if job.manner != Manner.ONE_PLACE:
             continue
         cutter = job.tool.cutter
         if cutter.kind in _POINTS:

@@ -21,7 +21,7 @@ from crib.findings.errors import CribError
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
-from crib.machining.methods import clear, method_of
+from crib.machining.methods import clear, is_feasible
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.planning.advise import advise
@@ -272,7 +272,7 @@ def what_could_does(question: Question, tools: Sequence[Tool], wide: bool) -> No
     for other, removed in [(None, Region()), *begun]:
         for tool in tools:
             for room in outline.rooms:
-                told = method_of(room).is_feasible(tool, outline, room, removed, limits)
+                told = is_feasible(tool, outline, room, removed, limits)
                 if told is None or room is other or outline.is_waived(outline.rest(room, removed)):
                     continue
                 jobs = clear(tool, outline, room, removed, limits)

@@ -14,7 +14,7 @@ from crib.features.base import Feature
 from crib.geometry.region import Region
 from crib.handbook import chamfers, deviations, dovetails
 from crib.handbook.materials import find_material
-from crib.machining.methods import method_of
+from crib.machining.methods import why_not
 from crib.machining.methods.base import Limits
 from crib.machining.tool import ready
 from crib.planning.advice import Plan, Refusal
@@ -149,11 +149,10 @@ def test_a_square_corner() -> None:
     case = {one.cutter.id: one for one in found.refused}
     assert not found.plans and "flanks" in found.says
     assert 9 not in case or case[9].rule == "AN3"
-    way = method_of(question(SMALL).outline.rooms[1])
     tool = ready(quarter, Shop(), find_material("mild steel"))
     assert tool is not None
-    miss = way.why_not(tool, question(SMALL).outline, question(SMALL).outline.rooms[1], Region(), Limits(4))
-    assert miss.rule == "AN3" and miss.has == pytest.approx(0.125 * IN, abs=1e-6)
+    miss = why_not(tool, question(SMALL).outline, question(SMALL).outline.rooms[1], Region(), Limits(4))
+    assert miss.id == "AN3" and miss.has == pytest.approx(0.125 * IN, abs=1e-6)
 
 
 @pytest.mark.parametrize(("neck", "may"), [(0.133, True), (0.1337, False)])

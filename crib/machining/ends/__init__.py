@@ -11,9 +11,6 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
 
-DRILLED = "drilled"
-"""The manner of a job that only drills a way in."""
-
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
     """Whether a tool can't get into a room between its ends, whatever is done before."""

@@ -14,10 +14,11 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import DRILLED, lowered, opened
+from crib.machining.ends import lowered, opened
 from crib.machining.ends.entry import SPARE, Opened
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
+from crib.machining.words import Manner, Role, Side
 from crib.units import nm
 
 MOST_TOOLS = 3
@@ -157,8 +158,8 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Ite
 
 def _hole(drill: Tool, job: Job, at: Point, z: int, removed: Region) -> Job:
     course = Course((at,), "plunge", 0, drop=-z)
-    cut = Cut(at[1], z, "drill", job.room, "axis", 0, -z, course=course)
-    return Job(drill, job.room, (cut,), removed, DRILLED)
+    cut = Cut(at[1], z, Role.DRILL, job.room, Side.AXIS, 0, -z, course=course)
+    return Job(drill, job.room, (cut,), removed, Manner.DRILLED)
 
 
 def half_of(feature: Feature, room: Room) -> int:

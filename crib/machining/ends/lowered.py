@@ -13,6 +13,7 @@ from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
+from crib.machining.words import Role, Side
 
 
 @dataclass(frozen=True)
@@ -56,8 +57,8 @@ def _stopped(job: Job, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int
         if cut.z != level:
             reach, level = Reach(job.tool, cleared, cut.z), cut.z
             stops = {y: min(wanted, reach.at(y)) for y in {0, *(abs(other.x) for other in job.cuts)}}
-            if cut.side != "both" and stops[0] > min(stops.values()):
-                yield replace(cut, x=0, role="undercut", side="both", radial=0), stops[0]
+            if cut.side != Side.BOTH and stops[0] > min(stops.values()):
+                yield replace(cut, x=0, role=Role.UNDERCUT, side=Side.BOTH, radial=0), stops[0]
         yield cut, stops[abs(cut.x)]
 
 
@@ -67,7 +68,7 @@ def _course(tool: Tool, cut: Cut, stop: int, done: Sequence[Cut]) -> Course:
     if before is None or before.course is None:
         return Course(elbowed([(0, 0), *path]), "free", tool.form.radius + SPARE)
     last = before.course.path[-1]
-    home = [] if cut.side == "front" and last[0] else [(0, last[1])]
+    home = [] if cut.side == Side.FRONT and last[0] else [(0, last[1])]
     return goes_on(elbowed([last, *home, *path]))
 
 
@@ -75,9 +76,9 @@ def _round(cut: Cut, stop: int, before: Cut | None) -> Iterator[Point]:
     """Clockwise: along the back wall to the right, through the end, along the front wall to the left, back to the
     middle. A pass that has no other beside it goes both ways."""
     y = cut.x
-    if cut.side == "front" and before is not None and before.side == "back" and before.x == -y:
+    if cut.side == Side.FRONT and before is not None and before.side == Side.BACK and before.x == -y:
         yield from ((stop, y), (-stop, y), (-stop, -y), (0, -y))
-    elif cut.side == "back":
+    elif cut.side == Side.BACK:
         yield from ((0, y), (stop, y), (stop, -y))
     else:
         yield from ((0, y), (stop, y), (-stop, y))

@@ -16,6 +16,7 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Cut, Job
+from crib.machining.words import Side
 from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)
@@ -47,7 +48,7 @@ def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
 
 def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inward:
     cut = job.cuts[number]
-    if cut.side != "front":
+    if cut.side != Side.FRONT:
         return Inward(((out, cut.x), (stop, cut.x)), "right", False)
     free = way_in(outline, job, number)
     if free is None:
@@ -78,7 +79,7 @@ def climbs(draft: Draft) -> Iterator[Cut]:
     for job in draft.jobs:
         seen: set[int] = set()
         for number, cut in enumerate(job.cuts):
-            if cut.side == "front" and cut.z not in seen and way_in(draft.question.outline, job, number) is None:
+            if cut.side == Side.FRONT and cut.z not in seen and way_in(draft.question.outline, job, number) is None:
                 yield cut
             else:
                 seen.add(cut.z)
@@ -91,7 +92,7 @@ def way_in(outline: Outline, job: Job, number: int) -> int | None:
     reaches_up = "top" in room.open and cut.z + job.tool.form.height >= 0
     done = [one for one in job.cuts[:number] if one.z == cut.z or (reaches_up and one.z < cut.z)]
     if done:
-        return min(done, key=lambda one: (one.side != "both", abs(one.x - cut.x))).x
+        return min(done, key=lambda one: (one.side != Side.BOTH, abs(one.x - cut.x))).x
     return _beside(outline, job, room, cut) if "right" in room.open else None
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from crib.geometry.operation import Path, Point
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
+from crib.machining.words import Side
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,7 @@ def _course(job: Job, place: int, stops: Stops, down: Ways, opened: Opened, done
     cut, middle = job.cuts[place], job.cuts[0].x
     is_last = cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
     stop = stops.last if is_last else stops.rough
-    start = stop if cut.side == "front" else -stop
+    start = stop if cut.side == Side.FRONT else -stop
     path = [(start, cut.x), (-start, cut.x), *_through_the_end(job, place, -start)]
     before = done[-1] if done else None
     if before is not None and before.z == cut.z and before.course is not None:

@@ -1,12 +1,13 @@
-"""How a cutter clears a room: the passes that a machinist would take, in order. One file for each way, the first that
-suits a room is its way."""
+"""How a cutter clears a room: one file for each method, the first that suits a room is its method. What a method says
+once, its limits, where the tool stands, how many passes at the least, is made here into whether a tool can, why not,
+and the bound that the search goes by."""
 
 from __future__ import annotations
 
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
-from crib.machining.methods.base import Job, Limits, Method, PassBound
+from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, takes
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
@@ -19,16 +20,16 @@ _KNOWN: dict[tuple[frozenset[str], Lean | None], Method] = {}
 
 
 def method_of(room: Room) -> Method:
-    """The way in which a room is cleared, by its open sides and the lean of its walls."""
+    """The method by which a room is cleared, by its open sides and the lean of its walls."""
     place = (room.open, room.lean)
     if place not in _KNOWN:
-        _KNOWN[place] = next(way for way in METHODS if way.suits(room))
+        _KNOWN[place] = next(method for method in METHODS if method.suits(room))
     return _KNOWN[place]
 
 
-def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
-    """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
-    return method_of(room).clear(tool, outline, room, removed, limits) if may(tool, room) else ()
+def can_try(tool: Tool, room: Room) -> bool:
+    """Whether a tool can move as the room's method wants it."""
+    return method_of(room).motion in tool.kind.motions
 
 
 def may(tool: Tool, room: Room) -> bool:
@@ -36,23 +37,52 @@ def may(tool: Tool, room: Room) -> bool:
     return can_try(tool, room) and (tool.can_finish or ("top" in room.open and not room.lean))
 
 
-def can_try(tool: Tool, room: Room) -> bool:
-    """Whether a tool can move as the room's way wants it."""
-    return method_of(room).motion in tool.kind.motions
+def violated(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> Limit | None:
+    """The first of its limits that a tool doesn't keep to in a room."""
+    limits = method_of(room).limits(Attempt(tool, outline, room, allowed))
+    return next((limit for limit in limits if not limit.holds), None)
 
 
-def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
-    """What a tool takes at the least to do a room alone (see `Method`); nothing where it can't move so."""
-    return method_of(room).fewest(tool, outline, room, limits) if may(tool, room) else ()
+def _keeps_to_all(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> bool:
+    return may(tool, room) and violated(tool, outline, room, allowed) is None
 
 
-def fewest_now(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[PassBound,
-                                                                                                   ...] | None:
-    """The same with so much gone already; None where the way knows no better."""
-    now = method_of(room).fewest_now
-    return now(tool, outline, room, removed, limits) if now and may(tool, room) else None
+def clear(tool: Tool, outline: Outline, room: Room, removed: Region, allowed: Limits) -> tuple[Job, ...]:
+    """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
+    if not _keeps_to_all(tool, outline, room, allowed):
+        return ()
+    jobs = method_of(room).positions(Attempt(tool, outline, room, allowed), removed)
+    return tuple(job for job in jobs if takes(outline, room, removed, job.removed))
 
 
-def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
-    """Whether a tool clears a whole room that nobody was in, told without making the passes (see `Method`)."""
-    return method_of(room).is_feasible(tool, outline, room, cleared, limits) if may(tool, room) else False
+def pass_bounds(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[PassBound, ...]:
+    """What each manner takes at the least to do a room alone, never more than what comes out; nothing where a tool
+    takes nothing out of the room."""
+    if not _keeps_to_all(tool, outline, room, allowed):
+        return ()
+    return method_of(room).count(Attempt(tool, outline, room, allowed))
+
+
+def pass_bounds_now(tool: Tool, outline: Outline, room: Room, removed: Region,
+                    allowed: Limits) -> tuple[PassBound, ...] | None:
+    """The same with so much gone already; None where the method knows no better."""
+    now = method_of(room).count_now
+    if now is None or not may(tool, room):
+        return None
+    a = Attempt(tool, outline, room, allowed)
+    return now(a, removed) if violated(tool, outline, room, allowed) is None else ()
+
+
+def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> bool | None:
+    """Whether a tool clears a whole room that nobody was in, told without making the passes; None where only they can
+    tell."""
+    if not _keeps_to_all(tool, outline, room, allowed):
+        return False
+    return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
+
+
+def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> Limit:
+    """What keeps a tool from clearing a room: the first limit that it doesn't keep to, else what is in its way with
+    all that is before the room gone."""
+    limit = violated(tool, outline, room, allowed)
+    return limit or method_of(room).in_the_way(Attempt(tool, outline, room, allowed), cleared)

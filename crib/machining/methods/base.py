@@ -1,19 +1,21 @@
-"""Passes before they have numbers, speeds and words, and what a way of cutting must give."""
+"""Passes before they have numbers, speeds and words, and what a method of clearing a room must give."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import inf
 from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
-from crib.geometry.free_positions import cut_all
+from crib.geometry.free_positions import Interval, Metal, cut_all, free_positions
 from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Outline, Room
-from crib.geometry.region import Region
+from crib.geometry.region import Region, box
+from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
+from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
 from crib.units import nm
 
@@ -21,17 +23,18 @@ FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
 
 FINISH_FLOOR = nm(0.010 * 25.4)
-STEPPED = ("stepped", "wide", "a hair a side", "along the edge")
-"""Manners in which walls are set by the axis, not by the cutter's own width."""
 
 KEEP_OFF = nm(0.010 * 25.4)
 """How far a pass stays off what stands beside the work, where it can (common practice)."""
 
-LEANING = ("one height", "two heights")
-"""Manners in which leaning walls are made, by the teeth's own lean."""
+LAST_BITE = nm(0.005 * 25.4)
+"""What a finishing pass takes."""
 
 LEAST_BITE = nm(0.003 * 25.4)
 """Less than this a side rubs instead of cutting."""
+
+GRAIN = 6
+"""Positions beside what leans are good to so many nanometres: slanted edges end on whole ones."""
 
 
 @dataclass(frozen=True)
@@ -52,15 +55,15 @@ class Course:
 
 @dataclass(frozen=True)
 class Cut:
-    """One pass: the axis and the lower face, its role, the side that it cuts (`both`, `back`, `front`) and how much it
-    takes sideways and down [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being
-    roughed out. `course`: where it goes between closed ends."""
+    """One pass: the axis and the lower face, its role, the side that it cuts and how much it takes sideways and down
+    [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being roughed out. `course`: where
+    it goes between closed ends."""
 
     x: int
     z: int
-    role: str
+    role: Role
     room: str
-    side: str
+    side: Side
     radial: int
     axial: int
     slow: bool = False
@@ -81,14 +84,14 @@ class Cut:
 
 @dataclass(frozen=True)
 class Job:
-    """What one tool does in one room: its passes and what is gone after them. `manner` names how, in a word of its
-    way; `levels` counts those that aren't depth passes."""
+    """What one tool does in one room: its passes and what is gone after them. `levels` counts those that aren't depth
+    passes."""
 
     tool: Tool
     room: str
     cuts: tuple[Cut, ...]
     removed: Region
-    manner: str
+    manner: Manner
     levels: int = 1
 
 
@@ -100,6 +103,51 @@ class Limits:
     most_levels: int
     floor_radius: float = 0.0
     wide: bool = False
+
+
+class Attempt(NamedTuple):
+    """A tool put to a room: what every method is asked of."""
+
+    tool: Tool
+    outline: Outline
+    room: Room
+    allowed: Limits
+
+    @property
+    def mirrored(self) -> Attempt:
+        """The same with left and right changed over."""
+        return self._replace(outline=self.outline.mirrored, room=self.room.mirrored)
+
+    @property
+    def middle(self) -> int:
+        """The middle of the room."""
+        return (self.room.aim.left + self.room.aim.right) // 2
+
+    @property
+    def at_an_edge(self) -> bool:
+        """Whether the room is open at the right."""
+        return "right" in self.room.open
+
+    def spans(self, z: int, removed: Region | None = None) -> tuple[Interval, ...]:
+        """Where the tool can stand at a height, when so much is gone; without it, when all that may be is."""
+        outline = self.outline
+        return free_positions(self.tool.form, Metal(outline.keep, outline.keep if removed is None else
+                                                    outline.standing(removed)), z)
+
+    def span(self, z: int, removed: Region | None = None) -> Interval | None:
+        """The part of these in which the middle of the room lies."""
+        return next((span for span in self.spans(z, removed) if span[0] <= self.middle <= span[1]), None)
+
+    def edges(self, removed: Region, left: int, low: int, right: int, high: int) -> list[Interval]:
+        """From where to where metal stands within a box, piece by piece."""
+        standing = (self.outline.stock - removed) & box(left, low, right, high)
+        return [(min(s.left_low, s.left_high), max(s.right_low, s.right_high))
+                for slab in standing.slabs for s in slab.spans]
+
+    def is_fine(self, names: str) -> bool:
+        """Whether any face of the room whose name holds a word has a band that wants finishing."""
+        return any(face.band <= FINE_BAND for face in self.outline.faces
+                   if names in face.name and _touches(face, self.room))
 
 
 class PassBound(NamedTuple):
@@ -116,20 +164,19 @@ class PassBound(NamedTuple):
     stepped: bool = False
     both: bool = False
     rubs: bool = False
-    manner: str = ""
+    manner: Manner = Manner.IDLE
 
 
 TOUCHES = (PassBound(inf),)
 """For a tool that takes something out of a room and can't do all of it."""
 
 
-@dataclass(frozen=True)
-class Infeasible:
-    """What keeps a tool from clearing a room: the rule, both numbers [mm], and what would do. `says` and `fix` may name
-    {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much where `up`,
-    else at most."""
+class Limit(NamedTuple):
+    """One thing that must hold for a tool to clear a room: the rule, both numbers [mm], and what would do. `says` and
+    `fix` may name {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much
+    where `up`, else at most. `short`: by how much it falls short [mm]."""
 
-    rule: str
+    id: str
     says: str
     has: float | None = None
     needs: float | None = None
@@ -138,32 +185,80 @@ class Infeasible:
     key: str | None = None
     up: bool = False
     side: float = 0.0
+    holds: bool = False
 
 
 @dataclass(frozen=True)
 class Method:
-    """One way of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`.
+    """A method of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`, which
+    derives from it whether a tool can, why not, and what it takes at the least.
 
-    `suits`: whether a room is cleared so. `clear`: the manners in which a tool takes metal out of a room, given what is
-    gone already. `fewest`: what each manner takes at the least to do the room alone, none where it can do nothing
-    there; never more than what comes out. `why_not`: what keeps it from the room, with all that is before the room
-    gone. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
-    what a kind of cutter must be able to do for it (see `Kind.motions`). `says`: what to look at with a pass, where the
-    way knows better than what goes for all. `is_feasible`: whether it clears the whole room with all before it gone,
-    told without making the passes; None where only they can tell. `fewest_now`: the same as `fewest` for a room that
-    nobody was in, closer where it is known what is gone already.
+    `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its sizes
+    alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is gone
+    already: where it stands, in order. `count`: what each manner takes at the least to do the room alone; never more
+    than what comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone,
+    told without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the same.
+    `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`: what a
+    kind of cutter must be able to do for it. `says`: what to look at with a pass, where the method knows better than
+    what goes for all. `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is
+    gone already.
     """
 
     suits: Callable[[Room], bool]
-    clear: Callable[[Tool, Outline, Room, Region, Limits], tuple[Job, ...]]
-    fewest: Callable[[Tool, Outline, Room, Limits], tuple[PassBound, ...]]
-    why_not: Callable[[Tool, Outline, Room, Region, Limits], Infeasible]
+    limits: Callable[[Attempt], Iterable[Limit]]
+    positions: Callable[[Attempt, Region], Iterator[Job]]
+    in_the_way: Callable[[Attempt, Region], Limit]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
-    manners: Mapping[str, str]
+    manners: Mapping[Manner, str]
     motion: Motion = Motion.ALONG
     says: Callable[[Job, Cut], str] | None = None
-    is_feasible: Callable[[Tool, Outline, Room, Region, Limits], bool | None] = lambda *_: None
-    fewest_now: Callable[[Tool, Outline, Room, Region, Limits], tuple[PassBound, ...]] | None = None
+    count: Callable[[Attempt], tuple[PassBound, ...]] = lambda _: (PassBound(1),)
+    stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
+    count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
+
+
+def by_levels(a: Attempt, removed: Region, heights: Sequence[int],
+              level: Callable[[int, Region], list[Cut]]) -> tuple[tuple[Cut, ...], Region]:
+    """The passes at each height in turn, in the room as the others left it, and what is gone then."""
+    cuts: list[Cut] = []
+    gone = removed
+    for place, z in enumerate(heights):
+        here = level(z, gone)
+        if place:
+            here = [replace(cut, axial=abs(z - heights[place - 1])) for cut in here]
+        cuts += here
+        gone = after(a.tool, a.outline, here, gone)
+    return tuple(cuts), gone
+
+
+def side_bites(metal: int, most: int, last: int = 0) -> list[int]:
+    """Equal bites that take so much metal, with a light last one where there is enough for two such.
+
+    >>> side_bites(900, 400), side_bites(900, 400, 100), side_bites(150, 400, 100)
+    ([300, 300, 300], [400, 400, 100], [150])
+    """
+    if metal <= 0:
+        return []
+    light = last if metal > 2 * last else 0
+    count = max(1, bites_needed(metal - light, most))
+    even = [(metal - light) * (k + 1) // count - (metal - light) * k // count for k in range(count)]
+    return [*even, light] if light else even
+
+
+def side_cuts(a: Attempt, side: Side, wall: int, z: int, bites: Sequence[int], deep: int, fine: bool,
+              role: Role = Role.UNDERCUT) -> list[Cut]:
+    """A pass for each bite, the last of which stands at the wall and finishes it where that is wanted."""
+    outward = 1 if side == Side.BACK else -1
+    return [Cut(wall - outward * sum(bites[k + 1:]), z, Role.FINISH if fine and k == len(bites) - 1 else role,
+                a.room.name, side, bite, deep) for k, bite in enumerate(bites)]
+
+
+def too_wide(a: Attempt) -> Limit:
+    """A tool is no wider than the room."""
+    diameter, widest = a.tool.cutter.diameter_mm or 0.0, a.room.most.width / 1e6
+    return Limit("SZ3", f"{{has}} across is more than the {a.room.name} may be, {{needs}}", diameter, widest,
+                 "a cutter of {needs} or less would go in", diameter - widest, "diameter_mm",
+                 holds=2 * a.tool.form.radius <= a.room.most.width)
 
 
 def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) -> Region:
@@ -183,21 +278,12 @@ def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: in
 
 def rubs(cut: Cut) -> bool:
     """Whether a pass beside one that went before takes less than teeth bite."""
-    at_a_wall = cut.wall or cut.role in ("finish", "undercut")
-    return at_a_wall and cut.side in ("back", "front") and 0 < cut.radial < LEAST_BITE
-
-
-def is_fine(outline: Outline, names: str, room: Room) -> bool:
-    """Whether any face of a room whose name holds a word has a band that wants finishing."""
-    return any(
-        face.band <= FINE_BAND for face in outline.faces if names in face.name and _touches(face, room)
-    )
+    at_a_wall = cut.wall or cut.role in (Role.FINISH, Role.UNDERCUT)
+    return at_a_wall and cut.side in (Side.BACK, Side.FRONT) and 0 < cut.radial < LEAST_BITE
 
 
 def _touches(face: Face, room: Room) -> bool:
-    if not face.upright:
-        return True
-    return room.name in face.name
+    return not face.upright or room.name in face.name
 
 
 def takes(outline: Outline, room: Room, before: Region, gone: Region) -> bool:

@@ -1,4 +1,4 @@
-"""The same ways left-handed: a room that is open at the left is its mirror image, open at the right."""
+"""The same methods left-handed: a room that is open at the left is its mirror image, open at the right."""
 
 from __future__ import annotations
 
@@ -6,18 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.findings.finding import Figure
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Room
 from crib.geometry.region import Region
-from crib.machining.methods.base import Cut, Infeasible, Job, Limits, Method, PassBound
-from crib.machining.tool import Tool
+from crib.machining.methods.base import Attempt, Cut, Job, Method
 from crib.shop import Shop
-
-_OTHER = {"back": "front", "front": "back"}
 
 
 def mirror_cut(cut: Cut) -> Cut:
     """A pass with left and right changed over."""
-    return replace(cut, x=-cut.x, side=_OTHER.get(cut.side, cut.side))
+    return replace(cut, x=-cut.x, side=cut.side.other)
 
 
 def mirror_job(job: Job) -> Job:
@@ -25,30 +22,23 @@ def mirror_job(job: Job) -> Job:
     return replace(job, cuts=tuple(map(mirror_cut, job.cuts)), removed=job.removed.mirrored)
 
 
-def mirrored(way: Method) -> Method:
-    """A way for rooms that are open at the left, from the one for rooms that are open at the right."""
+def mirrored(method: Method) -> Method:
+    """A method for rooms that are open at the left, from the one for rooms that are open at the right."""
 
-    def clear(tool: Tool, outline: Outline, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
-        return tuple(map(mirror_job, way.clear(tool, outline.mirrored, room.mirrored, removed.mirrored, limits)))
-
-    def fewest(tool: Tool, outline: Outline, room: Room, limits: Limits) -> tuple[PassBound, ...]:
-        return way.fewest(tool, outline.mirrored, room.mirrored, limits)
-
-    def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> bool | None:
-        return way.is_feasible(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
-
-    def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, limits: Limits) -> Infeasible:
-        return way.why_not(tool, outline.mirrored, room.mirrored, cleared.mirrored, limits)
+    def positions(a: Attempt, removed: Region) -> Iterator[Job]:
+        return map(mirror_job, method.positions(a.mirrored, removed.mirrored))
 
     def figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
-        return way.figures(mirror_job(job), tuple(map(mirror_job, before)), room.mirrored, shop)
+        return method.figures(mirror_job(job), tuple(map(mirror_job, before)), room.mirrored, shop)
 
     return replace(
-        way,
-        suits=lambda room: "left" in room.open and "right" not in room.open and way.suits(room.mirrored),
-        clear=clear,
-        fewest=fewest,
-        is_feasible=is_feasible,
-        why_not=why_not,
+        method,
+        suits=lambda room: "left" in room.open and "right" not in room.open and method.suits(room.mirrored),
+        limits=lambda a: method.limits(a.mirrored),
+        positions=positions,
+        count=lambda a: method.count(a.mirrored),
+        stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
+        in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),
         figures=figures,
+        count_now=None,
     )

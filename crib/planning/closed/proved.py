@@ -8,10 +8,11 @@ from dataclasses import replace
 from crib.findings.finding import Figure, Finding
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
-from crib.machining.ends import DRILLED, half_mm
+from crib.machining.ends import half_mm
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.words import Manner
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs, reading
 from crib.shop import Shop
@@ -90,7 +91,7 @@ def figures(draft: Draft) -> Iterator[Figure]:
     half = nm(half_mm(draft))
     stops: dict[str, tuple[Job, int]] = {}
     for job in draft.jobs:
-        if job.manner != DRILLED:
+        if job.manner != Manner.DRILLED:
             stops[job.room] = (job, max(x for cut in job.cuts if cut.course for x, _ in cut.course.path))
     opening = next(iter(stops.values()))
     for room, (job, stop) in stops.items():
@@ -118,7 +119,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     if draft.question.feature.layers is None:
         return
     units = draft.question.shop.units
-    last = {job.room: job for job in draft.jobs if job.manner != DRILLED}
+    last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
     for room in draft.question.outline.rooms:
         if room.name not in last or "top" not in room.open:
             continue

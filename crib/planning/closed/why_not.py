@@ -10,17 +10,17 @@ from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, half_of, lets_in, longest, with_before
-from crib.machining.methods.base import Infeasible, Job
+from crib.machining.methods.base import Job, Limit
 from crib.units import NM, nm, show
 
 
-def why_not(question: Question, job: Job, room: Room) -> Infeasible:
+def why_not(question: Question, job: Job, room: Room) -> Limit:
     """What keeps a job, which clears its room in the section, from going between the ends."""
     ready = cleared_before(question, job.room)
     layers = ready.feature.layers
     assert layers is not None
     if "top" in room.open and job.tool.kind.buried:
-        return Infeasible("EN1", "it has no way down: its end doesn't cut")
+        return Limit("EN1", "it has no way down: its end doesn't cut")
     if "top" in room.open:
         return _no_way_down(question, job, room)
     if not lets_in(job, Draft(ready).cleared, question.feature):
@@ -28,7 +28,7 @@ def why_not(question: Question, job: Job, room: Room) -> Infeasible:
     return _too_short(ready, job, room)
 
 
-def _no_way_down(question: Question, job: Job, room: Room) -> Infeasible:
+def _no_way_down(question: Question, job: Job, room: Room) -> Limit:
     radius, width = job.tool.form.radius, room.aim.width
     run, units = 2 * (half_of(question.feature, room) - radius) / NM, question.shop.units
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
@@ -36,10 +36,10 @@ def _no_way_down(question: Question, job: Job, room: Room) -> Infeasible:
             "diameter, {needs}, the slot leaves {has}")
     drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
     fix = f"{drill} would let it in" if thick > thin else None
-    return Infeasible("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
+    return Limit("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
 
 
-def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
+def _not_lowered(ready: Question, job: Job, room: Room) -> Limit:
     radius, units = job.tool.form.radius, ready.shop.units
     opening = max(other.aim.width for other in ready.outline.rooms if "top" in other.open)
     most = (opening - 2 * SPARE) / NM
@@ -50,13 +50,13 @@ def _not_lowered(ready: Question, job: Job, room: Room) -> Infeasible:
     low = min(other.aim.low for other in ready.outline.rooms)
     bored = with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
     if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
-        return Infeasible("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
+        return Limit("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
                     2 * radius / NM - most)
-    return Infeasible("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
+    return Limit("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
                 2 * radius / NM - most, "diameter_mm")
 
 
-def _too_short(ready: Question, job: Job, room: Room) -> Infeasible:
+def _too_short(ready: Question, job: Job, room: Room) -> Limit:
     """The neck stops at the throat's end before the head is as long as it must be."""
     own = ready.feature.request.size("head_length")
     needed, units, neck = nm(own.lo / 2), ready.shop.units, job.tool.cutter.neck_mm or 0.0
@@ -64,4 +64,4 @@ def _too_short(ready: Question, job: Job, room: Room) -> Infeasible:
     says = (f"the neck meets the throat's end: the head comes out {show(2 * reached / NM, units)} long, "
             f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
     short = 2 * (needed - reached) / NM
-    return Infeasible("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")
+    return Limit("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

@@ -12,7 +12,7 @@ from crib.findings.finding import FINE_MM, Deviation, Figure, Finding
 from crib.handbook.bands import band
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
 from crib.holders.chucks import hold_down
-from crib.machining.methods.base import Infeasible
+from crib.machining.methods.base import Limit
 from crib.machining.own_holes import own_band, own_words, whole_range
 from crib.machining.tool import holding_of
 from crib.planning.advice import Refusal
@@ -190,7 +190,7 @@ def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Finding]:
         yield Finding("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
 
 
-def _misses(question: Question, cutter: Cutter) -> Infeasible | None:
+def _misses(question: Question, cutter: Cutter) -> Limit | None:
     """Why a cutter doesn't make the counterbore, with both numbers; without a word where it does, None where it isn't
     of a kind for it."""
     request, units = question.feature.request, question.shop.units
@@ -203,27 +203,27 @@ def _misses(question: Question, cutter: Cutter) -> Infeasible | None:
         limit = diameter.hi if size > diameter.mid else diameter.lo
         has, needs = apart(size + MILLED, limit, units)
         right, side = show(limit - MILLED, units, places=4), "or less" if size > diameter.mid else "or more"
-        return Infeasible("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
+        return Limit("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
                     f"one of {right} {side} would do")
     if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - _CORE_ROOM_MM:
         has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM, units)
-        return Infeasible("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
+        return Limit("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
                     hole.lo - _CORE_ROOM_MM, "one that cuts on centre would do")
     if cutter.kind == "end-mill" and (cutter.corner_radius_mm or 0.0) > request.floor_radius + 1e-6:
         has, needs = apart(cutter.corner_radius_mm or 0.0, request.floor_radius, units)
-        return Infeasible("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
+        return Limit("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
                     cutter.corner_radius_mm, request.floor_radius, f"would go if the floor radius may be {has}")
     if cutter.pilot_mm is not None and cutter.pilot_mm > hole.hi + 1e-6:
         has, needs = apart(cutter.pilot_mm, hole.hi, units)
-        return Infeasible("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm,
+        return Limit("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm,
                           hole.hi,
                     f"a pilot of {needs} or less would go in")
-    return Infeasible("", "")
+    return Limit("", "")
 
 
 def counterbore_refusals(question: Question, cutters: Sequence[Cutter]) -> Iterator[Refusal]:
     """Why not with the other flat-ended cutters."""
     for cutter in cutters:
         if cutter.diameter_mm is not None and (miss := _misses(question, cutter)) and miss.says:
-            yield Refusal(cutter, "cannot", miss.rule, miss.says, miss.has, miss.needs, miss.fix,
+            yield Refusal(cutter, "cannot", miss.id, miss.says, miss.has, miss.needs, miss.fix,
                           abs((miss.has or 0.0) - (miss.needs or 0.0)))

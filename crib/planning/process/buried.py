@@ -7,6 +7,7 @@ from itertools import pairwise
 from crib.geometry.outline import Room
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job
+from crib.machining.words import Side
 from crib.planning.process.chips import spacing_mm, stops
 
 _IN_OPEN_ENDS = 1.5
@@ -20,7 +21,7 @@ _SKIM = 0.1
 def stops_of(question: Question, job: Job, cut: Cut) -> tuple[float, ...]:
     """How far along a pass to stop for its chips, from where it goes in [mm]; nothing where they get out."""
     room = next((room for room in question.outline.rooms if room.name == job.room), None)
-    if room is None or room.lean or cut.is_down or (cut.side != "both" and not _in_a_groove(room)):
+    if room is None or room.lean or cut.is_down or (cut.side != Side.BOTH and not _in_a_groove(room)):
         return ()
     deep, opening = _depth_and_opening(question, room, job, cut)
     under, full = _under_a_lip(room), _IN_OPEN_ENDS if question.feature.request.ends == "open" else 1.0

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import Dimension
 from crib.geometry.outline import Room
 from crib.machining.draft import ZEROS, Draft
+from crib.machining.words import Role
 from crib.planning.advice import Check, Pass
 from crib.planning.throat_floor import below_aim
 
@@ -40,7 +41,7 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
     for room in _rooms(draft):
         mine = [one for one in passes if one.room == room.name and one.view == "cross"]
-        if "top" not in room.open or room.lean or not mine or mine[-1].role != "finish":
+        if "top" not in room.open or room.lean or not mine or mine[-1].role != Role.FINISH:
             continue
         last, low = mine[-1], min(one.dial_z_mm for one in mine)
         before = [one.dial_x_mm for one in mine[:-1] if abs(one.dial_z_mm - low) < 1e-6

@@ -1,0 +1,66 @@
+"""The words of a pass as types: what it does, which side it cuts, in what manner a room is cleared."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Role(StrEnum):
+    """What a pass does."""
+
+    ROUGH = "rough"
+    FLOOR = "floor"
+    FINISH = "finish"
+    UNDERCUT = "undercut"
+    SAW = "saw"
+    DRILL = "drill"
+
+
+class Side(StrEnum):
+    """Which wall a pass cuts: both at once, one of them, or none, going down its axis."""
+
+    BOTH = "both"
+    BACK = "back"
+    FRONT = "front"
+    AXIS = "axis"
+
+    @property
+    def other(self) -> Side:
+        """The same with left and right changed over."""
+        return {Side.BACK: Side.FRONT, Side.FRONT: Side.BACK}.get(self, self)
+
+
+class Manner(StrEnum):
+    """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in."""
+
+    OWN_SIZE = "own size"
+    STEPPED = "stepped"
+    WIDE = "wide"
+    A_HAIR_A_SIDE = "a hair a side"
+    ALONG_THE_EDGE = "along the edge"
+    ONE_HEIGHT = "one height"
+    TWO_HEIGHTS = "two heights"
+    ONE_PLACE = "one place"
+    ONE_LEVEL = "one level"
+    LEVELS = "levels"
+    ONE_LEVEL_OWN_WIDTH = "one level of its own width"
+    LEVELS_OWN_WIDTH = "levels of its own width"
+    SAWN = "sawn"
+    SAWN_IN_LEVELS = "sawn in levels"
+    FROM_THE_SIDE = "from the side"
+    FROM_THE_SIDE_IN_LEVELS = "from the side in levels"
+    DRILLED = "drilled"
+    IDLE = ""
+
+
+BY_THE_AXIS = (Manner.STEPPED, Manner.WIDE, Manner.A_HAIR_A_SIDE, Manner.ALONG_THE_EDGE)
+"""Walls are set by the axis, not by the cutter's own width."""
+
+BY_ITS_WIDTH = (Manner.OWN_SIZE, Manner.ONE_LEVEL_OWN_WIDTH, Manner.LEVELS_OWN_WIDTH)
+"""Walls are as far apart as the cutter is wide, by choice."""
+
+LEANING = (Manner.ONE_HEIGHT, Manner.TWO_HEIGHTS)
+"""Walls lean, made by the teeth's own lean."""
+
+SIDEWAYS = (Manner.SAWN, Manner.SAWN_IN_LEVELS, Manner.FROM_THE_SIDE, Manner.FROM_THE_SIDE_IN_LEVELS)
+"""The cutter comes in from the open side."""

@@ -1,0 +1,130 @@
+"""Laws of the methods, over all of them and invented tools and rooms: what a method says once, its limits, where the
+tool stands, how many passes at the least, agrees with what comes out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
+
+from hypothesis import assume, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features import draw as draw_feature
+from crib.features.base import Request, Wall
+from crib.findings.errors import CribError
+from crib.geometry.outline import Box, Outline, Room
+from crib.geometry.region import NOTHING, Region, box
+from crib.handbook.materials import find_material
+from crib.machining.methods import METHODS, clear, is_feasible, may, method_of, pass_bounds, violated, why_not
+from crib.machining.methods.base import Job, Limits
+from crib.machining.tool import Tool, at_kindest, ready
+from crib.planning.jobs import Jobs
+from crib.planning.set_ups import asked_of
+from crib.shop import Shop
+from tests.property.test_completeness import questions
+from tests.property.test_set_ups import asked as from_any_side
+from tests.slant_strategies import SLANTED, slanted_cribs
+from tests.strategies import brief, shops
+
+Asked = tuple[Request, tuple[Cutter, ...], Shop]
+
+
+@st.composite
+def slanted(draw: st.DrawFn) -> Asked:
+    request = draw(SLANTED)
+    return request, draw(slanted_cribs(request, 4)), draw(shops())
+
+
+@st.composite
+def attempts(draw: st.DrawFn) -> Asked:
+    """A feature that any method may have to make, some cutters, now and then something that stands beside."""
+    request, cutters, shop = draw(st.one_of(questions(4), from_any_side(3), slanted(), slanted()))
+    if draw(st.integers(0, 3)) == 0:
+        wall = Wall(draw(st.sampled_from([2.0, 5.0, 15.0])), draw(st.sampled_from([4.0, 8.0, 12.0, -8.0, -12.0])))
+        request = replace(request, walls=(wall,))
+    return request, cutters, shop
+
+
+def rooms_of(asked: Asked) -> Iterator[tuple[Jobs, Tool, Room, Limits]]:
+    """Each cutter, at its kindest, in each room of each set-up, with walls at their aim and nearer their limits."""
+    request, cutters, shop = asked
+    material = find_material(request.material)
+    try:
+        feature = draw_feature(replace(request, material=material.name))
+    except CribError:
+        assume(False)
+    for jobs in asked_of(feature, material, shop, cutters):
+        tools = [ready(at_kindest(cutter, feature.kindest), shop, material, cutter) for cutter in cutters]
+        for tool in filter(None, tools):
+            for room in jobs.question.outline.rooms:
+                for wide in (False, True):
+                    yield jobs, tool, room, replace(jobs.question.limits, wide=wide)
+
+
+def whole(outline: Outline, room: Room, jobs: tuple[Job, ...]) -> list[Job]:
+    """The jobs that leave nothing that must go of a room."""
+    return [job for job in jobs if outline.is_waived(outline.rest(room, job.removed))]
+
+
+def check(jobs: Jobs, tool: Tool, room: Room, allowed: Limits) -> str:
+    """Hold what is told of a tool in a room against the passes that it makes there; what came of it."""
+    outline, before = jobs.question.outline, jobs.before(room)
+    limit, bounds = violated(tool, outline, room, allowed), pass_bounds(tool, outline, room, allowed)
+    for gone in (NOTHING, before):
+        done = clear(tool, outline, room, gone, allowed)
+        ended = whole(outline, room, done)
+        assert not (limit and done), "a limit that isn't kept leaves nothing to do"
+        assert bounds or not done, "what is counted as nothing takes nothing"
+        assert gone != NOTHING or all(min(one.passes for one in bounds) <= len(job.cuts) for job in ended)
+        assert is_feasible(tool, outline, room, gone, allowed) in (None, bool(ended))
+    if not ended and may(tool, room):
+        reason = why_not(tool, outline, room, before, allowed)
+        assert reason.says and not reason.holds and (limit is None or limit == reason)
+    return limit.id if limit else "done" if ended else "in the way"
+
+
+def test_limits_and_counts_hold() -> None:
+    """A tool that breaks a limit takes nothing out of the room; one that is told to clear it does, and no other;
+    whatever does it whole takes no fewer passes than were counted, and whatever doesn't has a reason."""
+    seen: Counter[str] = Counter()
+    tried: set[int] = set()
+
+    @settings(max_examples=150)
+    @given(attempts())
+    def hold(asked: Asked) -> None:
+        note(brief(*asked))
+        for jobs, tool, room, allowed in rooms_of(asked):
+            note(f"{jobs.question.setup.name}, {tool.id} in the {room.name}")
+            seen[check(jobs, tool, room, allowed)] += 1
+            tried.add(METHODS.index(method_of(room)))
+
+    hold()
+    assert {"SZ3", "FC1", "FC2", "AN1", "CN1", "done", "in the way"} <= set(seen), seen
+    assert len(tried) >= 7, "the five methods, from above and along a flank left-handed too"
+
+
+def test_a_room_off_the_middle_is_told_the_same_reason() -> None:
+    """Why not took x = 0 for the middle of the room, which it is only where a feature is drawn about its centre line:
+    moved aside, a tool as wide as a slot was told to reach 0 from there."""
+    shop, material = Shop(), find_material("mild steel")
+    mill = ready(Cutter(1, "end-mill", diameter_mm=10.0, length_of_cut_mm=3.0, shank_mm=12.0, flutes=2), shop, material)
+    disc = ready(Cutter(2, "keyseat-cutter", diameter_mm=19.0, face_mm=3.0, neck_mm=16.0, reach_mm=25.0, shank_mm=18.0,
+                        flutes=8), shop, material)
+    assert mill and disc
+    for tool, name in ((mill, "slot"), (disc, "head")):
+        there, off = (why_not(tool, outline, room, gone, Limits(4)) for outline, gone in map(tee, (0, -40_000_000))
+                      for room in outline.rooms if room.name == name)
+        assert there == off and there.id == {"slot": "RE1", "head": "NK1"}[name]
+
+
+def tee(at: int) -> tuple[Outline, Region]:
+    """A narrow slot with a head under it, about a place, and what is gone of it before its head."""
+    def about(half: int, low: int, high: int) -> Box:
+        return Box(at - half, low, at + half, high)
+    slot, head = about(5_000_000, -8_000_000, 0), about(9_500_000, -11_000_000, -8_000_000)
+    gone = slot.region | head.region
+    stock = box(-10**9, -10**9, 10**9, 0)
+    return Outline(stock, gone, gone, gone, (Room("slot", slot, slot, slot, frozenset({"top"})),
+                                             Room("head", head, head, head))), slot.region
