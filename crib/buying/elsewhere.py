@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from crib.buying.compare import Bill, Offer, Worth, bill_of, saving
 from crib.buying.needs import FIRST_ID
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.planning.advice import Plan
@@ -14,9 +15,6 @@ from crib.shop import Shop
 
 _FROM = FIRST_ID + 800_000_000
 _WORN = ("dull", "chipped")
-_GROUND_OUT = frozenset({"end-mill", "keyseat-cutter", "t-slot-cutter", "side-cutter", "slitting-saw"})
-"""Kinds that a grinding service takes and that cut to their size again, a little smaller (common practice)."""
-
 _LEAST_MM = 6.0
 """Thinner cutters cost less new than the grinding (common practice)."""
 
@@ -30,7 +28,7 @@ def regrinds(cutters: Sequence[Cutter], shop: Shop) -> Iterator[tuple[Offer, Cut
         return
     for one in cutters:
         size = one.diameter_mm
-        if one.condition not in _WORN or one.kind not in _GROUND_OUT or size is None or size < _LEAST_MM:
+        if one.condition not in _WORN or not kind_of(one).is_ground_out or size is None or size < _LEAST_MM:
             continue
         back = one.but(id=_FROM + one.id, diameter_mm=size - _OFF_MM[one.condition], condition="sharp", reground=True,
                        nominal_mm=one.nominal_mm or size, measured=(), price=None)

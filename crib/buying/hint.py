@@ -9,10 +9,10 @@ from typing import Any
 from crib.buying.candidates import candidates
 from crib.buying.compare import CENT, Worth
 from crib.buying.decide import BUY, WORK_AROUND, times
-from crib.buying.needs import TO_ORDER, Wanted
 from crib.buying.offers import Bench, Extra, borrowed, bought, collets, feature_of, idle, pairs, worths
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
+from crib.cutters.proposals import TO_ORDER, Wanted
 from crib.features import KINDS
 from crib.features.base import Feature, Request
 from crib.planning.advice import Advice, Plan

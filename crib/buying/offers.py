@@ -11,10 +11,11 @@ from typing import Any
 from crib.buying.candidates import candidates
 from crib.buying.compare import Offer, Stake, Worth, bill_of, saving
 from crib.buying.elsewhere import regrinds
-from crib.buying.needs import FIRST_ID, Wanted
+from crib.buying.needs import FIRST_ID
 from crib.buying.prices import Price, collet_price, is_same, price_of
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
+from crib.cutters.proposals import Wanted
 from crib.features import KINDS, draw
 from crib.features.base import Feature, Request
 from crib.handbook.materials import Material, find_material
@@ -31,10 +32,6 @@ from crib.units import in_words
 
 _SOFT = frozenset({"aluminium", "brass", "bronze", "copper", "plastic", "magnesium"})
 """Groups of metal that a one-tooth cutter ground at the bench may be asked to cut (common practice)."""
-
-_ONE_TOOTH = frozenset({"t-slot-cutter", "keyseat-cutter", "dovetail-cutter", "angle-cutter", "form-cutter",
-                        "corner-rounding-cutter"})
-"""Kinds of which one tooth on a blank does the work (common practice)."""
 
 _GROUND_USES = 2
 _LENT_FROM = FIRST_ID + 500_000_000
@@ -153,12 +150,12 @@ def borrowed(bench: Bench) -> Iterator[Extra]:
 
 def _ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Iterator[Extra]:
     """One tooth on a blank that is owned and at least as thick, in soft metal, for a use or two."""
-    blanks = [c for c in bench.cutters if c.kind == "blank" and c.diameter_mm is not None]
+    blanks = [c for c in bench.cutters if kind_of(c).is_blank and c.diameter_mm is not None]
     if material.group not in _SOFT:
         return
     for place, one in enumerate(wanted):
         thick = [blank for blank in blanks if (blank.diameter_mm or 0.0) >= (one.cutter.diameter_mm or 0.0)]
-        if one.cutter.kind in _ONE_TOOTH and thick:
+        if kind_of(one.cutter).is_ground_from_blanks and thick:
             blank = min(thick, key=lambda c: (c.diameter_mm or 0.0, c.id))
             label = f"one-tooth {one.cutter.label} ground from no. {blank.id}"
             tooth = one.cutter.but(id=_GROUND_FROM + place, label=label, flutes=1, shank_mm=blank.shank_mm,
@@ -185,9 +182,8 @@ def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
     """How many cutters lie idle for want of a collet, by its size [mm]."""
     if shop.collets_mm is None:
         return {}
-    chuck = ("drill", "tap", "reamer", "spot-drill", "centre-drill", "countersink", "counterbore", "blank")
     holding = Holding(shop.collets_mm)
-    lacking = [c for c in cutters if c.shank_mm and c.bore_mm is None and c.kind not in chuck and kind_of(c).form]
+    lacking = [c for c in cutters if c.shank_mm and c.bore_mm is None and not kind_of(c).in_chuck and kind_of(c).form]
     return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
 
 

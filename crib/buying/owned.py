@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crib.buying.prices import is_same
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 
 OUT_OF_SERVICE = ("dull", "chipped", "burnt", "bent")
@@ -27,7 +28,7 @@ def owned_one(wanted: Cutter, owned: Iterable[Cutter]) -> Cutter | None:
 
 def _size_known(one: Cutter) -> bool:
     """Whether its size isn't only a mark that a regrinding has put out of date."""
-    return one.diameter_mm is not None or one.kind == "tap"
+    return one.diameter_mm is not None or "thread" in kind_of(one).size_keys
 
 
 def _serves_as_well(one: Cutter, wanted: Cutter) -> bool:
@@ -35,7 +36,7 @@ def _serves_as_well(one: Cutter, wanted: Cutter) -> bool:
     thin = _at_least(wanted.neck_mm, one.neck_mm)
     held = one.shank_mm is None or wanted.shank_mm is None or abs(one.shank_mm - wanted.shank_mm) <= _SLACK_MM
     corner = abs((one.corner_radius_mm or 0.0) - (wanted.corner_radius_mm or 0.0)) <= _SLACK_MM
-    chamfer = wanted.kind != "tap" or one.tap_chamfer in (None, wanted.tap_chamfer)
+    chamfer = wanted.thread is None or one.tap_chamfer in (None, wanted.tap_chamfer)
     return long and thin and held and corner and chamfer
 
 

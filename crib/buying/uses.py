@@ -8,6 +8,7 @@ from datetime import date
 
 from crib.buying.compare import is_better
 from crib.buying.offers import Bench, Extra, feature_of
+from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
@@ -60,8 +61,7 @@ def served_by(extra: Extra, history: Sequence[Past], bench: Bench) -> tuple[Past
 
 
 def _kinds(request: Request) -> set[str]:
-    found = {kind for calls in feature_of(request).calls_for.values() for kind in calls.kinds}
-    return found | ({"keyseat-cutter"} if "t-slot-cutter" in found else set())
+    return {*and_stand_ins(kind for calls in feature_of(request).calls_for.values() for kind in calls.kinds)}
 
 
 def _serves(extra: Extra, request: Request, bench: Bench) -> bool:

@@ -13,6 +13,7 @@ from crib.buying.offers import Bench, Extra, bought, collets, feature_of
 from crib.buying.prices import is_same
 from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses
+from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
@@ -143,8 +144,7 @@ def _making(bench: Bench, past: Past, among: Sequence[Extra], places: frozenset[
 def _may_serve(bench: Bench, extra: Extra, past: Past) -> bool:
     """Whether it, or a cutter that waits for it, is of a kind that is called for."""
     feature = feature_of(past.request)
-    kinds = {kind for calls in feature.calls_for.values() for kind in calls.kinds}
-    kinds |= {"keyseat-cutter"} if "t-slot-cutter" in kinds else set()
+    kinds = {*and_stand_ins(kind for calls in feature.calls_for.values() for kind in calls.kinds)}
     size = extra.offer.collet_mm
     mine = extra.cutters or [cutter for cutter in bench.cutters if size is not None and cutter.shank_mm == size]
     return bool(kinds & {cutter.kind for cutter in mine})

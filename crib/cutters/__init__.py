@@ -38,3 +38,9 @@ def kind_of(cutter: Cutter | str) -> Kind:
         return KINDS[name]
     except KeyError:
         raise CribError("kind", f"{name!r} is not a kind of cutter", name, "one of " + ", ".join(KINDS)) from None
+
+
+def and_stand_ins(kinds: Iterable[str]) -> tuple[str, ...]:
+    """Kinds by name, and behind them those that do the work of one."""
+    named = tuple(dict.fromkeys(kinds))
+    return tuple(dict.fromkeys((*named, *(kind.name for kind in KINDS.values() if {*kind.in_place_of} & {*named}))))

@@ -63,6 +63,7 @@ KIND = Kind(
         lambda angle: f"one side is flat and {angle:g} is from that face; a double-angle cutter has half of it on each "
                       "side",
         (30.0, 45.0, 50.0, 55.0, 60.0, 70.0, 75.0, 82.0, 90.0)),
+    is_ground_from_blanks=True,
     speech=Speech(
         names=(
             Name(r"single angle(?: cutters?)?", "single angle"),

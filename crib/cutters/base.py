@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, fields
 from enum import StrEnum
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
+
+if TYPE_CHECKING:
+    from crib.cutters.proposals import Need, Wanted
 
 
 class _Label:
@@ -193,21 +196,26 @@ class Down(StrEnum):
 
 @dataclass(frozen=True, eq=False)
 class Kind:
-    """What a kind of cutter gives. A kind is one file with one `KIND`, listed once in `crib/cutters/__init__.py`.
+    """What a kind of cutter gives, and all that is said of it. A kind is one file with one `KIND`, listed once in
+    `crib/cutters/__init__.py`.
 
-    `size_keys`: fields of which at least one must be known, else the line is held back.
-    `shown_keys`: fields that its label and `show` name after the size, in order.
-    `form`: the cutter's silhouette, or None where this kind isn't reckoned with yet; it may assume that
-    what `unknowns` lists has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated
-    size; None where it doesn't. `fill`: typical values for what wasn't stated; the keys it fills are
-    assumptions. `check`: what can't be true of such a cutter. `motions`: those that it can make; `down`: what it
-    does down its own axis; `in_chuck`: whether a drill chuck may hold it, for it never cuts on its side. `opens`:
-    whether it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so
-    that chips must be cleared at each pass and it runs slower. `on_arbor`: whether it has a bore and no shank.
-    `operation`: what its speed and feed go by where that is neither milling nor buried. `keeps_size`: whether
-    sharpening leaves its diameter. `gauging`: how it is named when it is unmarked. `cautions`: what it
-    can do to hands and eyes in a group of metals (empty where that isn't known). `speech`: the words for it.
-    `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
+    Record: `size_keys`: fields of which at least one must be known, else the line is held back. `shown_keys`: fields
+    that its label and `show` name after the size, in order. `fill`: typical values for what wasn't stated; the keys it
+    fills are assumptions. `check`: what can't be true of such a cutter. `keeps_size`: whether sharpening leaves its
+    diameter. `speech`: the words for it. `gauging`: how it is named when it is unmarked.
+
+    Cutting: `form`: its silhouette, or None where it isn't reckoned with yet; it may assume that what `unknowns` lists
+    has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated size; None where it
+    doesn't. `motions`: those that it can make; `down`: what it does down its own axis. `opens`: whether it is made to
+    open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so that chips must be
+    cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is neither milling
+    nor buried. `on_arbor`: whether it has a bore and no shank; `in_chuck`: whether a drill chuck may hold it, for it
+    never cuts on its side. `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't
+    known). `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
+
+    Buying: `proposes`: what could be bought of it. `in_place_of`: kinds that it does the work of. `is_ground_out`:
+    whether a grinding service takes it, and it cuts to its size again, a little smaller. `is_ground_from_blanks`:
+    whether one tooth of it, ground on a blank (a kind that `is_blank`), does the work.
     """
 
     name: str
@@ -225,10 +233,15 @@ class Kind:
     opens: bool = False
     buried: bool = False
     on_arbor: bool = False
-    is_plain: bool = False
     operation: str | None = None
     keeps_size: bool = False
     gauging: Gauging | None = None
+    proposes: Callable[[Need], Iterable[Wanted]] = lambda need: ()
+    is_plain: bool = False
+    in_place_of: tuple[str, ...] = ()
+    is_ground_from_blanks: bool = False
+    is_blank: bool = False
+    is_ground_out: bool = False
     cautions: Callable[[str], tuple[str, ...]] = lambda group: ()
     speech: Speech = field(default_factory=Speech)
     plural: str = ""

@@ -11,11 +11,12 @@ KIND = Kind(
     plural="blanks",
     size_keys=("diameter_mm", "shank_mm"),
     shown_keys=("overall_length_mm",),
+    is_blank=True,
+    is_plain=True,
     speech=Speech(
         names=(Name(r"fly ?cutters? bits?", "bits for a fly cutter"), Name(r"blanks?")),
         noun=None,
         order=("diameter_mm", "overall_length_mm"),
     ),
-    is_plain=True,
     example=Cutter(0, "blank", diameter_mm=9.525, overall_length_mm=76.2),
 )

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
+from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
@@ -35,6 +38,13 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
     return Form(teeth, teeth, (cylinder("bar", _TOOTH, max(reach(cutter), _TOOTH + 1.0), bar),))
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    if need.limits is not None:
+        least = need.limits[0]
+        yield Wanted(new("boring-bar", diameter_mm=round(0.6 * least, 6), min_hole_mm=round(0.75 * least, 6),
+                         shank_mm=12.7), TO_ORDER)
+
+
 KIND = Kind(
     name="boring-bar",
     words="boring bar",
@@ -45,6 +55,7 @@ KIND = Kind(
     check=_check,
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.BORING}),
+    proposes=_proposes,
     speech=Speech(wanted=("min_hole_mm", "shank_mm")),
     example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
 )

@@ -9,7 +9,7 @@ KIND = Kind(
     name="broach",
     words="broach",
     plural="broaches",
-    speech=Speech(names=(Name(r"(?:key )?broach(?:es)?"),)),
     is_plain=True,
+    speech=Speech(names=(Name(r"(?:key )?broach(?:es)?"),)),
     example=Cutter(0, "broach", diameter_mm=4.7625),
 )

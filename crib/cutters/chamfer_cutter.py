@@ -2,9 +2,28 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.pointed import along_edge, fill, point_unknowns
+from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.speech import Angle, Name, Speech
+
+
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """Those wide enough, of the angle that is called for."""
+    from crib.handbook import stock
+
+    called = need.usual_angle(stock.CHAMFER_ANGLES)
+    if called is None:
+        return
+    angle, source = called
+    least = need.diameter[0] if need.diameter else 0.0
+    for one in stock.chamfers():
+        if one.diameter_mm >= least - 1e-6 and need.is_held(one.diameter_mm):
+            yield Wanted(new("chamfer-cutter", diameter_mm=one.diameter_mm, tip_mm=one.tip_mm, angle_deg=angle,
+                             shank_mm=one.diameter_mm, flutes=4), source)
+
 
 KIND = Kind(
     name="chamfer-cutter",
@@ -16,6 +35,7 @@ KIND = Kind(
     fill=fill,
     unknowns=point_unknowns,
     motions=frozenset({Motion.EDGE}),
+    proposes=_proposes,
     speech=Speech(
         names=(Name(r"chamfer(?:ing)?(?: ?(?:mills?|bits?|cutters?|tools?))?"),),
         small=True,

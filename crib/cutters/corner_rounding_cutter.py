@@ -11,6 +11,7 @@ KIND = Kind(
     plural="corner-rounding cutters",
     size_keys=("radius_mm", "diameter_mm"),
     shown_keys=("radius_mm",),
+    is_ground_from_blanks=True,
     speech=Speech(
         names=(Name(r"corner ?round(?:er|ing)?s?(?: cutters?)?"),),
         order=("radius_mm",),

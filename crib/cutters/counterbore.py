@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.pointed import pilot_check
+from crib.cutters.proposals import THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Form
@@ -19,6 +22,13 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
     return Form(teeth, teeth, (cylinder("pilot", -_PILOT_LENGTH, 0.0, pilot),) if pilot else ())
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    if need.limits is not None:
+        pilot = round(need.hole - 2 * THOU, 6) if need.hole is not None else None
+        middle = round(sum(need.limits) / 2 - THOU, 6)
+        yield Wanted(new("counterbore", diameter_mm=middle, pilot_mm=pilot, shank_mm=12.7, flutes=3), TO_ORDER)
+
+
 KIND = Kind(
     name="counterbore",
     words="counterbore",
@@ -29,6 +39,7 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.COUNTERBORING}),
     in_chuck=True,
+    proposes=_proposes,
     speech=Speech(
         names=(Name(r"counter ?bores?|cbore"),),
         noun="counter ?bore",

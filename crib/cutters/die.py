@@ -10,7 +10,7 @@ KIND = Kind(
     words="die",
     plural="dies",
     size_keys=("thread",),
-    speech=Speech(common=True, order=Order.THREAD),
     is_plain=True,
+    speech=Speech(common=True, order=Order.THREAD),
     example=Cutter(0, "die", thread="1/4-20", diameter_mm=25.4),
 )

@@ -2,18 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from typing import NamedTuple
+
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
+from crib.handbook.stock import NECK_SHARE
 
 _STICK_OUT = 38.1
 BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"
 BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
 _THIN_NECK = 0.25
 """The thinnest neck that such a cutter could have, as a share of its diameter (from memory)."""
+
+
+class Disc(NamedTuple):
+    """A disc that is made: diameter, face, shank [mm]."""
+
+    diameter: float
+    face: float
+    shank: float
 
 
 def fill(cutter: Cutter) -> Cutter:
@@ -66,3 +79,23 @@ def check(cutter: Cutter) -> tuple[Diagnostic, ...]:
 def cautions(group: str) -> tuple[str, ...]:
     """Chips stay where they are cut. Common practice, no source."""
     return (BURIED_ALUMINIUM if group == "aluminium" else BURIED,)
+
+
+def neck_limit(need: Need, diameter: float) -> float | None:
+    """The fattest neck that goes through the opening above and clears the lip when the wall is reached [mm]; None where
+    there is no lip."""
+    if need.room is None or need.opening is None:
+        return None
+    over = max(0.0, need.room.aim.width / 1e6 - diameter)
+    return round(need.opening - over - 2 * need.neck - THOU, 6)
+
+
+def under_a_lip(need: Need, kind: str, disc: Disc, marking: str | None = None, neck: float | None = None
+                ) -> Iterator[Cutter]:
+    """A disc for a room under a lip, where its neck goes in; `neck`: that of the standard, where it has one."""
+    limit = neck_limit(need, disc.diameter)
+    usual = NECK_SHARE * disc.diameter if neck is None else neck
+    if limit is not None and limit > 0.1 * disc.diameter and (neck is None or neck <= limit):
+        reach = need.deep + need.end + LONGER_MM
+        yield new(kind, diameter_mm=disc.diameter, face_mm=disc.face, neck_mm=round(min(usual, limit), 6),
+                  shank_mm=disc.shank, reach_mm=round(max(reach, disc.face), 6), flutes=8, marking=marking)

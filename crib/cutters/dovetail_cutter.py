@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from math import radians, tan
+
 from crib.cutters import disc, flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import by_angle
+from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.shapes import stem
 from crib.cutters.speech import Angle, Name, Speech
 from crib.findings.errors import Diagnostic
@@ -36,6 +40,24 @@ def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
     )
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """Those as tall as the flank, thin-necked enough for their cone, of the angle that is called for."""
+    from crib.handbook import stock
+
+    called = need.usual_angle(stock.DOVETAIL_ANGLES)
+    if called is None or need.face is None:
+        return
+    angle, source = called
+    for one in stock.dovetails():
+        top = one.diameter_mm - 2 * one.face_mm / tan(radians(angle))
+        if one.face_mm >= need.face[0] - 1e-6 and top > 0.2 * one.diameter_mm:
+            reach = max(one.face_mm, need.deep + need.end) + LONGER_MM
+            cutter = new("dovetail-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, angle_deg=angle,
+                         neck_mm=round(0.9 * top, 6), reach_mm=round(reach, 6), shank_mm=one.shank_mm, flutes=6,
+                         end_teeth=True)
+            yield thin_necked(cutter, source, need.units)
+
+
 KIND = Kind(
     name="dovetail-cutter",
     words="dovetail cutter",
@@ -53,6 +75,8 @@ KIND = Kind(
         lambda angle: f"{angle:g} is from the face to the flank; between two pins shows which it is",
         (45.0, 50.0, 55.0, 60.0)),
     cautions=disc.cautions,
+    proposes=_proposes,
+    is_ground_from_blanks=True,
     speech=Speech(
         names=(Name(r"dove ?tails?(?: cutters?)?"),),
         order=("diameter_mm", "face_mm"),

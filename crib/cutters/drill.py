@@ -7,16 +7,20 @@ from collections.abc import Iterator
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured
+from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Form
-from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
-from crib.handbook.drill_sizes import drill_sizes
+from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
+from crib.handbook.drill_sizes import drill_sizes, made_between
 from crib.handbook.points import point_length
 
 _SIGNS = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
 POINT_DEG = 118.0
+MOST = 4
+"""So many sizes are proposed."""
+
 _NEAR_MM, _UNDECIDED_MM = 0.0020 * IN, 0.0010 * IN
 _STICK_OUT, _HALF_INCH = 25.4, 12.7
 
@@ -66,6 +70,23 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
         yield Candidate("drill", f"{name} drill", measured.diameter_mm - mm, f"made {measured.said(mm)}{doubt}")
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """The drills whose holes are expected inside the limits, those nearest the middle."""
+    if need.limits is None:
+        return
+    low, high = need.limits
+    made = [(mm, need.drilled(mm)) for mm, _ in made_between(low - 0.5, high)]
+    near = sorted((abs(hole - (low + high) / 2), mm) for mm, hole in made if low - 1e-6 <= hole <= high + 1e-6)
+    yield from (jobber(mm) for _, mm in near[:MOST])
+
+
+def jobber(mm: float) -> Wanted:
+    """A drill as it is sold, its flutes by the table of its size."""
+    cut = float(flutes(mm).usual)
+    return Wanted(new("drill", diameter_mm=mm, shank_mm=mm, length_of_cut_mm=cut, angle_deg=118.0, flutes=2),
+                  "drill sizes")
+
+
 KIND = Kind(
     name="drill",
     words="drill",
@@ -78,6 +99,7 @@ KIND = Kind(
     in_chuck=True,
     keeps_size=True,
     gauging=Gauging("diameter_mm", _fits),
+    proposes=_proposes,
     speech=Speech(
         names=(Name(r"drills?|drill bits?"),),
         short=("bit",),

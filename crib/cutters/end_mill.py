@@ -9,6 +9,7 @@ from typing import Any
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
+from crib.cutters.proposals import LONGER_MM, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
@@ -24,6 +25,9 @@ _STICK_OUT = 38.1
 
 _REGROUND_MM = 0.060 * IN
 """What end mills are ground under their size, at the most [mm]. Common practice."""
+
+_MOST, _WIDEST_MM = 3, 1.25 * IN
+"""So many sizes are proposed; wider than this no end mill is made to size [mm]."""
 
 _SIGNS = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 
@@ -106,6 +110,36 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
                             f"ground {measured.said(-off)} under, if its flutes look thin for their size")
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """One pass its own size where the room has a width, with a shank that a collet takes; for an edge the widest."""
+    from crib.handbook import stock
+    from crib.handbook.bands import band
+
+    room = need.room
+    if room is None:
+        return
+    is_edge = bool({"right", "left"} & room.open)
+    low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)
+    made = [mill for mill in stock.end_mills() if mill.diameter_mm <= high]
+    widest = sorted({mill.diameter_mm for mill in made})[-_MOST:]
+    fits = [mill for mill in made if mill.diameter_mm in widest]
+    ideal = max(low, room.aim.width / 1e6 - sum(band("own size").careful_mm) / 2)
+    if not is_edge and ideal <= _WIDEST_MM and not any(low <= mill.diameter_mm <= ideal + THOU for mill in fits):
+        yield Wanted(_new(need, ideal, need.shank_for(ideal)), TO_ORDER)
+    for mill in fits:
+        others = [one for one in fits if one.diameter_mm == mill.diameter_mm]
+        if need.is_held(mill.shank_mm) or not any(need.is_held(one.shank_mm) for one in others):
+            yield Wanted(_new(need, mill.diameter_mm, mill.shank_mm, mill.length_of_cut_mm, mill.overall_length_mm),
+                         stock.SOURCE)
+
+
+def _new(need: Need, diameter: float, shank: float, cut: float = 0.0, overall: float | None = None) -> Cutter:
+    """An end mill; one that is made to size is long enough."""
+    enough = cut or max(2.0 * diameter, need.deep + LONGER_MM)
+    return new("end-mill", diameter_mm=diameter, shank_mm=shank, length_of_cut_mm=enough, overall_length_mm=overall,
+               flutes=2, centre_cutting=True, corner_radius_mm=0.0)
+
+
 KIND = Kind(
     name="end-mill",
     words="end mill",
@@ -120,6 +154,8 @@ KIND = Kind(
     down=frozenset({Down.MILLING, Down.COUNTERBORING}),
     opens=True,
     gauging=Gauging("diameter_mm", _fits),
+    proposes=_proposes,
+    is_ground_out=True,
     speech=Speech(
         names=(
             Name(r"(?:slot drill)s?", "slot drill", {"flutes": 2, "centre_cutting": True}),

@@ -11,6 +11,7 @@ KIND = Kind(
     plural="form cutters",
     size_keys=("radius_mm", "diameter_mm"),
     shown_keys=("radius_mm", "face_mm"),
+    is_ground_from_blanks=True,
     speech=Speech(
         names=(Name(r"convex cutters?|convex", "convex"), Name(r"concave cutters?|concave", "concave")),
         order=Order.ROUND,

@@ -7,8 +7,14 @@ from collections.abc import Iterator
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured
+from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.speech import Name, Order, Speech
+from crib.handbook import stock
+from crib.handbook.stock import StockKeyseatCutter
 from crib.units import in_words
+
+_MOST, _USUAL_REACH_MM = 3, 0.75 * IN
+"""So many sizes are proposed beside a wall, and how far they reach there [mm]. From memory."""
 
 _ACROSS_MM = 0.020 * IN
 """How far a keyseat cutter that is still named by its number is from its diameter [mm]. Common practice."""
@@ -28,6 +34,32 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
                         f"{sizes}, face {measured.said(abs(thick))} {'over' if thick >= 0 else 'under'}{ground}")
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """Under a lip those that go in and need no more than two levels; beside a wall the three smallest of the height
+    that is called for."""
+    if need.room is None:
+        return
+    if need.opening is None:
+        low, high = need.face or (0.0, 0.0)
+        fitting = [one for one in stock.keyseat_cutters() if low - 1e-6 <= one.face_mm <= high + 1e-6]
+        yield from (_grooving(need, one) for one in fitting[:_MOST])
+        return
+    for one in stock.keyseat_cutters():
+        fits = 0.6 * need.room.aim.width / 1e6 <= one.diameter_mm <= need.room.most.width / 1e6
+        if fits and 0.45 * need.tallest <= one.face_mm <= need.tallest:
+            made = disc.Disc(one.diameter_mm, one.face_mm, stock.KEYSEAT_SHANK_MM)
+            for cutter in disc.under_a_lip(need, "keyseat-cutter", made, one.number):
+                yield thin_necked(cutter.but(end_teeth=False), stock.SOURCE, need.units)
+
+
+def _grooving(need: Need, one: StockKeyseatCutter) -> Wanted:
+    reach = max(_USUAL_REACH_MM, need.deep + need.end + LONGER_MM)
+    cutter = new("keyseat-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, flutes=8, marking=one.number,
+                 neck_mm=round(stock.NECK_SHARE * one.diameter_mm, 6), shank_mm=stock.KEYSEAT_SHANK_MM,
+                 reach_mm=round(reach, 6), end_teeth=False)
+    return thin_necked(cutter, stock.SOURCE, need.units)
+
+
 KIND = Kind(
     name="keyseat-cutter",
     words="keyseat cutter",
@@ -42,6 +74,10 @@ KIND = Kind(
     buried=True,
     gauging=Gauging("width_mm", _fits),
     cautions=disc.cautions,
+    proposes=_proposes,
+    is_ground_from_blanks=True,
+    is_ground_out=True,
+    in_place_of=("t-slot-cutter",),
     speech=Speech(
         names=(
             Name(r"(?:key ?seats?|woodruff|key ?ways?|key) ?(?:seat(?:ing)? )?(?:cutters?|mills?)"),

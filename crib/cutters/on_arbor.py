@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from crib.cutters.base import Clearances, Cutter, Unknown
+from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.geometry.silhouette import Form
+from crib.handbook.stock import SOURCE, StockDisc
 
 
 def form(cutter: Cutter, clear: Clearances) -> Form:
@@ -30,3 +34,15 @@ def fill(cutter: Cutter, flutes: int) -> Cutter:
     if cutter.flutes is not None:
         return known
     return known.but(flutes=flutes, assumed=tuple(dict.fromkeys((*cutter.assumed, "flutes"))))
+
+
+def proposed(need: Need, kind: str, made: Iterable[StockDisc]) -> Iterator[Wanted]:
+    """Those of the thickness that is called for, with a bore that an arbor takes if there is one."""
+    if need.face is None:
+        return
+    low, high = need.face
+    for one in made:
+        taken = need.arbors is None or any(abs(bore - one.bore_mm) < 0.01 for bore in need.arbors)
+        if taken and low - 1e-6 <= one.face_mm <= high + 1e-6:
+            yield Wanted(new(kind, diameter_mm=one.diameter_mm, face_mm=one.face_mm, bore_mm=one.bore_mm, flutes=32),
+                         SOURCE)

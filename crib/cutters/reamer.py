@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
+from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
@@ -38,6 +39,23 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
                             "over opposite flutes")
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """One to the middle of the limits, and the drills that leave it what it wants to take, on their own size, those
+    nearest the middle of that."""
+    from crib.cutters.drill import MOST, jobber
+    from crib.handbook.drill_sizes import made_between
+    from crib.handbook.reaming import can_follow, window
+
+    if need.limits is None:
+        return
+    size = round(sum(need.limits) / 2, 6)
+    yield Wanted(new("reamer", diameter_mm=size, shank_mm=need.shank_for(9.525), flutes=6), TO_ORDER)
+    least, most = window(size)
+    made = [mm for mm, _ in made_between(size - most, size - least) if can_follow(size, mm, need.drilled(mm))]
+    near = sorted((abs(size - mm - (least + most) / 2), mm) for mm in made)
+    yield from (jobber(mm) for _, mm in near[:MOST])
+
+
 KIND = Kind(
     name="reamer",
     words="reamer",
@@ -47,6 +65,7 @@ KIND = Kind(
     down=frozenset({Down.REAMING}),
     in_chuck=True,
     gauging=Gauging("diameter_mm", _fits),
+    proposes=_proposes,
     speech=Speech(
         common=True,
         heard={"rimmer": "reamer", "rimer": "reamer"},

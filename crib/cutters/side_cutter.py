@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.speech import Name, Speech
+from crib.handbook import stock
 
 USUAL_TEETH = 18
 """Teeth of a side cutter about 3 in across (from memory)."""
@@ -22,6 +23,8 @@ KIND = Kind(
     buried=True,
     on_arbor=True,
     cautions=lambda group: ("hands well clear of an arbor cutter; guard it where you can",),
+    proposes=lambda need: on_arbor.proposed(need, "side-cutter", stock.side_cutters()),
+    is_ground_out=True,
     speech=Speech(
         names=(Name(r"side(?: and face)?(?: milling)? cutters?"),),
         order=("diameter_mm", "face_mm", "bore_mm"),

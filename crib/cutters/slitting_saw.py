@@ -6,6 +6,7 @@ from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.speech import Name, Speech
 from crib.findings.errors import Diagnostic
+from crib.handbook import stock
 from crib.units import in_words
 
 USUAL_TEETH = 36
@@ -39,6 +40,8 @@ KIND = Kind(
     on_arbor=True,
     operation="sawing",
     cautions=lambda group: ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
+    proposes=lambda need: on_arbor.proposed(need, "slitting-saw", stock.saws()),
+    is_ground_out=True,
     speech=Speech(
         names=(Name(r"(?:slitting|slit|slotting) saws?|saws?"),),
         noun="saw",

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.gauged import Candidate, Gauging, Measured
+from crib.cutters.proposals import TO_ORDER, Need, Wanted, thin_necked
 from crib.cutters.speech import Name, Order, Speech
 from crib.units import in_words
 
@@ -18,6 +19,24 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     plain = f"{in_words(measured.diameter_mm, measured.units)} x {in_words(measured.width_mm, measured.units)}"
     yield Candidate("t-slot-cutter", f"{plain} T-slot or slot cutter", None,
                     "if its faces have teeth too it is no keyseat cutter: look at both faces, mic the neck")
+
+
+def _proposes(need: Need) -> Iterator[Wanted]:
+    """The head's own size in one level, and the cutters of the standards that go in."""
+    from crib.handbook import tslots
+
+    room = need.room
+    if room is None:
+        return
+    height = sum(room.height) / 2e6 if room.height else room.aim.height / 1e6
+    ideal = disc.Disc(room.aim.width / 1e6, height, need.shank_for(12.7))
+    for cutter in disc.under_a_lip(need, "t-slot-cutter", ideal, neck=disc.neck_limit(need, ideal.diameter)):
+        yield thin_necked(cutter.but(end_teeth=True), TO_ORDER, need.units)
+    for one in tslots.cutters():
+        if 0.6 * ideal.diameter <= one.diameter_mm <= room.most.width / 1e6 and one.face_mm <= need.tallest:
+            made = disc.Disc(one.diameter_mm, one.face_mm, one.shank_mm)
+            for cutter in disc.under_a_lip(need, "t-slot-cutter", made, one.bolt, one.neck_mm):
+                yield thin_necked(cutter.but(end_teeth=True), one.source, need.units)
 
 
 KIND = Kind(
@@ -34,6 +53,9 @@ KIND = Kind(
     buried=True,
     gauging=Gauging("width_mm", _fits),
     cautions=disc.cautions,
+    proposes=_proposes,
+    is_ground_from_blanks=True,
+    is_ground_out=True,
     speech=Speech(
         names=(Name(r"(?:t|tee) ?slot(?: ?cutters?| mills?)?|t cutters?"),),
         noun="t slot cutter",

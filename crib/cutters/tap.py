@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.gauged import Candidate, Gauging, Measured
+from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.geometry.silhouette import Form
@@ -36,6 +37,12 @@ def _fits(measured: Measured) -> Iterable[Candidate]:
     return tap(measured)
 
 
+def _proposes(need: Need) -> Iterator[Wanted]:
+    if need.thread:
+        yield Wanted(new("tap", thread=need.thread, tap_chamfer="plug", tap_form="cutting", tap_point="straight"),
+                     "the thread's own")
+
+
 KIND = Kind(
     name="tap",
     words="tap",
@@ -48,6 +55,7 @@ KIND = Kind(
     in_chuck=True,
     keeps_size=True,
     gauging=Gauging("pitch_mm", _fits, ("diameter_mm",)),
+    proposes=_proposes,
     speech=Speech(
         common=True,
         order=Order.THREAD,

@@ -5,13 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from crib.cutters import KINDS
+from crib.cutters import KINDS, and_stand_ins
 from crib.features.base import Feature
 
 _MOST = 3
-_SHORT = {"end-mill": ("em", "mill", "endmill"), "t-slot-cutter": ("tee", "tslot"), "keyseat-cutter": ("woodruff",),
-          "slitting-saw": ("saw",), "drill": ("bit",)}
-"""Other words by which a line may name a kind."""
 
 
 def may_be(lines: Sequence[tuple[str, str]], feature: Feature) -> str:
@@ -19,8 +16,7 @@ def may_be(lines: Sequence[tuple[str, str]], feature: Feature) -> str:
 
     Nothing where none does; so many at the most, and how many more there are.
     """
-    kinds = {kind for calls in feature.calls_for.values() for kind in calls.kinds}
-    kinds |= {"keyseat-cutter"} if "t-slot-cutter" in kinds else set()
+    kinds = and_stand_ins(kind for calls in feature.calls_for.values() for kind in calls.kinds)
     named = [(where, text) for where, text in lines if any(_names(text, kind) for kind in kinds)]
     if not named:
         return ""
@@ -34,4 +30,4 @@ def _names(text: str, kind: str) -> bool:
     words = re.findall(r"[a-z]+", text.lower())
     joined = "".join(words)
     first = "".join(re.findall(r"[a-z]+", KINDS[kind].words.lower())).removesuffix("cutter")
-    return first in joined or any(short in words for short in _SHORT.get(kind, ()))
+    return first in joined or any(short in words for short in KINDS[kind].speech.short)

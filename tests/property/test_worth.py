@@ -13,12 +13,13 @@ from hypothesis import strategies as st
 from crib.buying.compare import Bill, Offer, Stake, Worth, saving
 from crib.buying.decide import Terms, decide
 from crib.buying.flips import hour_at
-from crib.buying.needs import FIRST_ID, Wanted
+from crib.buying.needs import FIRST_ID
 from crib.buying.offers import Bench, Extra, bought
 from crib.buying.purchases import Choice, Use, best_purchases, gain
 from crib.buying.uses import Past, expected_uses
 from crib.buying.worth import Asking, priced, reckon
 from crib.cutters.base import Cutter
+from crib.cutters.proposals import Wanted
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError

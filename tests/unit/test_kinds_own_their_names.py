@@ -22,13 +22,14 @@ OWN = {f"{folder}/{name.replace('-', '_')}.py": name for folder, kinds in (("cut
 NAMES = {*KINDS, *features.KINDS}
 
 OTHER_THINGS = {
+    ("buying/needs.py", "hole"): "a size: the hole that a counterbore goes on",
     ("intake/results.py", "drill"): "the option --drill",
     ("intake/results.py", "hole"): "the option --hole",
     ("intake/shorthand/labelled.py", "hole"): "a cutter's bore, as it is said",
 }
 """Strings that happen to be a kind's name and mean something else."""
 
-DONE = ("intake",)
+DONE = ("buying", "intake", "safety")
 """The folders that name no kind."""
 
 

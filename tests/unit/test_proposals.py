@@ -7,8 +7,7 @@ import pytest
 from crib.buying.candidates import candidates
 from crib.buying.needs import FIRST_ID
 from crib.buying.offers import feature_of
-from crib.buying.proposals import PROPOSES
-from crib.cutters import KINDS, kind_of
+from crib.cutters import and_stand_ins, kind_of
 from crib.cutters.checks import impossible
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
@@ -50,5 +49,9 @@ def test_together_they_make_it(kind: str) -> None:
     assert best_plan(request, new, SHOP) is not None
 
 
-def test_each_proposal_is_of_a_kind_that_there_is() -> None:
-    assert set(PROPOSES) <= set(KINDS)
+@pytest.mark.parametrize("kind", ASKED)
+def test_what_is_proposed_is_called_for(kind: str) -> None:
+    """Of the kinds that the feature calls for, or what does their work, or the drill that goes before a reamer."""
+    feature = feature_of(read_request(kind, ASKED[kind], SHOP, "in"))
+    called = {name for calls in feature.calls_for.values() for name in calls.kinds}
+    assert {wanted.cutter.kind for wanted in candidates(feature, SHOP)} <= {*and_stand_ins(called), "drill"}
