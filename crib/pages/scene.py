@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from crib.findings.message import Size, Text, said
-from crib.geometry.region import Region
+from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Form, Part
 from crib.planning.advice import TightSpot
@@ -83,9 +83,9 @@ class FromAbove:
 class Scene:
     """The cross-section at a pass. Lengths in whole nanometres, the surface at z = 0.
 
-    `stock`: the metal before; `finished`: what is gone at the end; `form`: the cutter, with its axis at `x_nm` and its
-    lower face at `z_nm`. `tight`: what comes nearest to metal there. `on_top`: whether z = 0 is the surface. `above`:
-    the same from above, where an end is closed.
+    `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
+    told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`. `tight`: what comes nearest to metal
+    there. `on_top`: whether z = 0 is the surface. `above`: the same from above, where an end is closed.
     """
 
     stock: Region
@@ -97,6 +97,8 @@ class Scene:
     dimensions: tuple[Dimension, ...] = ()
     on_top: bool = True
     above: FromAbove | None = None
+    taken: Region = NOTHING
+    pass_no: int = 0
 
 
 @dataclass(frozen=True)

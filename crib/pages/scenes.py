@@ -59,6 +59,17 @@ def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:
     return Scene(outline.stock | outline.obstacles, view.removed, one.form, one.x, one.z, tight if is_told else None)
 
 
+def steps(trace: Trace) -> Iterator[Scene]:
+    """The section at each of its passes in turn: the cutter in its place, what it takes, and what is near to it."""
+    outline = trace.work.section or trace.work.axes[0]
+    stock = outline.stock | outline.obstacles
+    for stage in trace.elevation.stages:
+        one = trace.operations[stage.operation]
+        spot = min((spot for spot in stage.spots if spot.z < 0), key=lambda spot: spot.gap, default=None)
+        yield Scene(stock, stock - stage.standing, one.form, one.x, one.z, TightSpot.of(spot) if spot else None,
+                    taken=stage.taken, pass_no=stage.operation + 1)
+
+
 def _leaning(outline: Outline) -> Iterator[Dimension]:
     """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
     faces = [face for face in outline.faces if face.lean]

@@ -8,6 +8,7 @@ from html import escape
 
 from crib.pages.labels import Tag
 from crib.pages.scene import Shape
+from crib.render.svg import n, pieces
 
 
 @dataclass(frozen=True)
@@ -30,6 +31,7 @@ class Sheet:
 _SHEET = Sheet()
 _CODE, _EDGE, _WORDS = 18.0, 2.0, 25
 _DRAWING_HEIGHT = 9.0
+_LINE = 'stroke="#000" stroke-width=".2"'
 _SCALES = {1.0: "1:1", 0.5: "1:2", 0.25: "1:4", 0.125: "1:8", 0.1: "1:10", 0.05: "1:20"}
 _HATCH = ('<defs><pattern id="hatch" width="1.2" height="1.2" patternUnits="userSpaceOnUse" '
           'patternTransform="rotate(45)"><line x1="0" y1="0" x2="0" y2="1.2" stroke="#000" stroke-width=".25"/>'
@@ -58,22 +60,22 @@ def _page(tags: Sequence[Tag]) -> str:
     for place, tag in enumerate(tags):
         row, column = divmod(place, _SHEET.across)
         x, y = left + column * _SHEET.label_width, top + row * _SHEET.label_height
-        parts.append(f'<g id="label-{tag.number}" transform="translate({_n(x)} {_n(y)})">{"".join(_label(tag))}</g>')
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(_SHEET.width)}mm" height="{_n(_SHEET.height)}mm" '
-            f'viewBox="0 0 {_n(_SHEET.width)} {_n(_SHEET.height)}" font-family="sans-serif">{_HATCH}\n'
+        parts.append(f'<g id="label-{tag.number}" transform="translate({n(x)} {n(y)})">{"".join(_label(tag))}</g>')
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(_SHEET.width)}mm" height="{n(_SHEET.height)}mm" '
+            f'viewBox="0 0 {n(_SHEET.width)} {n(_SHEET.height)}" font-family="sans-serif">{_HATCH}\n'
             + "\n".join(parts) + "\n</svg>")
 
 
 def _label(tag: Tag) -> Iterator[str]:
     """One label: words at the left, the code at the right, the silhouette under the words."""
     wide, high = _SHEET.label_width, _SHEET.label_height
-    yield (f'<rect x=".5" y=".5" width="{_n(wide - 1)}" height="{_n(high - 1)}" rx="1.5" fill="none" stroke="#000" '
+    yield (f'<rect x=".5" y=".5" width="{n(wide - 1)}" height="{n(high - 1)}" rx="1.5" fill="none" stroke="#000" '
            'stroke-width=".2"/>')
-    yield f'<text x="{_n(_EDGE)}" y="6" font-size="4.6" font-weight="bold">{tag.number}</text>'
+    yield f'<text x="{n(_EDGE)}" y="6" font-size="4.6" font-weight="bold">{tag.number}</text>'
     place = escape(tag.place[:18])
-    yield f'<text x="{_n(wide - _CODE - _EDGE - 2)}" y="6" font-size="3.2" text-anchor="end">{place}</text>'
+    yield f'<text x="{n(wide - _CODE - _EDGE - 2)}" y="6" font-size="3.2" text-anchor="end">{place}</text>'
     for row, words in enumerate(_wrapped(tag.words)):
-        yield f'<text x="{_n(_EDGE)}" y="{_n(10 + 3.4 * row)}" font-size="2.9">{escape(words)}</text>'
+        yield f'<text x="{n(_EDGE)}" y="{n(10 + 3.4 * row)}" font-size="2.9">{escape(words)}</text>'
     yield _code(tag.code, wide - _CODE - _EDGE, _EDGE + 0.5)
     if tag.shape:
         yield _drawing(tag.shape, _EDGE, high - _EDGE - _DRAWING_HEIGHT, wide - 2 * _EDGE - 1)
@@ -98,7 +100,7 @@ def _code(text: str, x: float, y: float) -> str:
     unit = _CODE / (len(matrix) + 2 * border)
     squares = "".join(f"M{column + border} {row + border}h1v1h-1z" for row, cells in enumerate(matrix)
                       for column, dark in enumerate(cells) if dark)
-    return (f'<g transform="translate({_n(x)} {_n(y)}) scale({unit:.4f})" shape-rendering="crispEdges">'
+    return (f'<g transform="translate({n(x)} {n(y)}) scale({unit:.4f})" shape-rendering="crispEdges">'
             f'<path d="{squares}" fill="#000"/></g>')
 
 
@@ -106,20 +108,7 @@ def _drawing(shape: Shape, x: float, y: float, room: float) -> str:
     """The silhouette on its side at the largest usual scale that fits, with the scale beside it."""
     fits = [scale for scale in _SCALES if shape.length * scale <= room - 10 and shape.width * scale <= _DRAWING_HEIGHT]
     scale = fits[0] if fits else min((room - 10) / shape.length, _DRAWING_HEIGHT / shape.width)
-    start, middle = min(piece.low for piece in shape.pieces), _DRAWING_HEIGHT / 2
-    drawn = []
-    for piece in sorted(shape.pieces, key=lambda piece: piece.cuts):
-        low, high = (piece.low - start) * scale, (piece.high - start) * scale
-        a, b = piece.radius_low * scale, piece.radius_high * scale
-        points = ((low, middle - a), (high, middle - b), (high, middle + b), (low, middle + a))
-        path = "M" + "L".join(f"{_n(px)} {_n(py)}" for px, py in points) + "z"
-        fill = "#000" if piece.cuts else "url(#hatch)"
-        drawn.append(f'<path d="{path}" fill="{fill}" stroke="#000" stroke-width=".2"/>')
+    drawn = "".join(pieces(shape, scale, f'fill="#000" {_LINE}', f'fill="url(#hatch)" {_LINE}'))
     said = _SCALES.get(scale, "not to scale") + (" ~" if shape.typical else "")
-    return (f'<g transform="translate({_n(x)} {_n(y)})">{"".join(drawn)}<text x="{_n(room)}" y="{_n(_DRAWING_HEIGHT)}" '
-            f'font-size="2.2" text-anchor="end">{said}</text></g>')
-
-
-def _n(number: float) -> str:
-    """A number as it is written in a drawing."""
-    return f"{number:.2f}".rstrip("0").rstrip(".")
+    return (f'<g transform="translate({n(x)} {n(y + _DRAWING_HEIGHT / 2)})">{drawn}<text x="{n(room)}" '
+            f'y="{n(_DRAWING_HEIGHT / 2)}" font-size="2.2" text-anchor="end">{said}</text></g>')

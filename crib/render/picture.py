@@ -33,7 +33,7 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> 
     """The picture of a scene: the cutter standing in the finished feature. No line is longer than `width` characters.
     `lines`: box lines and blocks, else plain ASCII."""
     pen, tight = strokes(lines), scene.tight
-    labels = dimensions.labels(scene.dimensions, partial(_drawn, units=units))
+    labels = dimensions.labels(scene.dimensions, partial(drawn, units=units))
     margin, grid = dimensions.margin(labels, width), grid_of(scene, units, width)
     sheet = Canvas(width, grid.rows)
     standing = scene.stock - scene.finished
@@ -56,12 +56,12 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> 
 
 def grid_of(scene: Scene, units: str, width: int) -> Grid:
     """The cells that a scene is drawn in."""
-    margin = dimensions.margin(dimensions.labels(scene.dimensions, partial(_drawn, units=units)), width)
+    margin = dimensions.margin(dimensions.labels(scene.dimensions, partial(drawn, units=units)), width)
     return window.choose(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, width - margin,
                          _ROWS if width >= _WIDE else _ROWS_NARROW)
 
 
-def _drawn(one: Dimension, units: str) -> str:
+def drawn(one: Dimension, units: str) -> str:
     """A size as it stands in a drawing."""
     return words(Mm(one.mm, fine=one.fine) if units == "in" else InWords(one.mm), units)
 

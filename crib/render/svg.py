@@ -1,0 +1,260 @@
+"""Scenes as vector drawings to scale: metal hatched, what is cut hatched the other way, hidden edges dashed, centre
+lines in dashes and dots (line types of ISO 128-2). Text is text, and every colour is the reader's own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from html import escape
+from itertools import pairwise
+
+from crib.geometry.region import Region
+from crib.geometry.silhouette import Form, Part
+from crib.pages.scene import Dimension, Role, Scene, Shape, role_of, tight_words
+from crib.render.picture import drawn
+from crib.render.window import Box, removed, window
+from crib.render.words import words
+
+SCALES = (100, 50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
+"""Of a drawing, the largest first (ISO 5455)."""
+
+THICK, THIN, TEXT = 0.5, 0.25, 3.2
+"""Widths of lines and height of the lettering, on paper [mm]."""
+
+CHAIN, DASHED = "6 1 1 1", "2 1"
+_SHADES = {Role.NECK: 0.2, Role.SHANK: 0.1, Role.PILOT: 0.25, Role.HOLDER: 0.05}
+_TEETH = 0.4
+_ROW = 6.0
+"""Between dimension lines [mm]."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """Where a drawing lies on its paper: so many times as large as life, from the corner of its box. `name` begins the
+    names of its patterns."""
+
+    box: Box
+    scale: float
+    name: str
+    left: float = 9.0
+    top: float = TEXT + 4.0
+
+    def x(self, nm: float) -> float:
+        """From the left edge of the paper [mm]."""
+        return self.left + (nm - self.box.left) / 1e6 * self.scale
+
+    def y(self, nm: float) -> float:
+        """From the upper edge of the paper [mm]."""
+        return self.top + (self.box.top - nm) / 1e6 * self.scale
+
+    @property
+    def right(self) -> float:
+        """Where the drawing ends on the right [mm]."""
+        return self.x(self.box.right)
+
+    @property
+    def bottom(self) -> float:
+        """Where it ends below [mm]."""
+        return self.y(self.box.bottom)
+
+
+def paper(box: Box, name: str, wide: float, high: float) -> Paper:
+    """The largest usual scale at which a box fits [mm]."""
+    across, up = (box.right - box.left) / 1e6, (box.top - box.bottom) / 1e6
+    fits = (scale for scale in SCALES if across * scale <= wide and up * scale <= high)
+    return Paper(box, next(fits, min(wide / across, high / up)), name)
+
+
+def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0, high: float = 90.0) -> str:
+    """The cross-section of a scene, its view at most so wide and high [mm]."""
+    gone = removed(scene.stock, scene.finished, scene.x_nm, scene.form.radius)
+    sheet = paper(window(scene.stock, gone, scene.form, scene.x_nm, scene.z_nm), name, wide, high)
+    view = [*_metal(scene, sheet), *_cutter(scene.form, scene.x_nm, scene.z_nm, sheet),
+            *_edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
+    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, units, sheet),
+              *sizes(scene.dimensions, partial(drawn, units=units), sheet)]
+    title = f"pass {scene.pass_no}" if scene.pass_no else "section"
+    return whole(sheet, view, beside, scene.dimensions, f"{title}, {scale_words(sheet.scale)}")
+
+
+def scale_words(scale: float) -> str:
+    """A scale as drawings have it.
+
+    >>> scale_words(5), scale_words(0.5), scale_words(0.37)
+    ('5 : 1', '1 : 2', 'not to a usual scale')
+    """
+    if scale not in SCALES:
+        return "not to a usual scale"
+    return f"{scale:g} : 1" if scale >= 1 else f"1 : {1 / scale:g}"
+
+
+def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], those: Sequence[Dimension], title: str) -> str:
+    """A drawing: what is cut off at the edge of its box, what stands beside that, and its title."""
+    levels = sum(one.across for one in those)
+    tall = [one for one in those if not one.across]
+    width = sheet.right + 4 + (_ROW * len(tall) + 40 if tall else 30)
+    height = sheet.bottom + 4 + _ROW * levels
+    clip = (f'<clipPath id="{sheet.name}-box"><rect x="{n(sheet.left)}" y="{n(sheet.top)}" '
+            f'width="{n(sheet.right - sheet.left)}" height="{n(sheet.bottom - sheet.top)}"/></clipPath>')
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
+            f'viewBox="0 0 {n(width)} {n(height)}" role="img" aria-label="{escape(title)}" fill="none" '
+            f'stroke="currentColor" stroke-width="{THIN}" font-family="sans-serif" font-size="{TEXT}">'
+            f"<defs>{clip}{_hatch(sheet.name, 'metal', 45, 2.2)}{_hatch(sheet.name, 'taken', -45, 1.1)}</defs>"
+            f'{text(sheet.left, TEXT, title)}<g clip-path="url(#{sheet.name}-box)">{"".join(view)}</g>'
+            f'{"".join(beside)}</svg>')
+
+
+def _hatch(name: str, what: str, angle: int, apart: float) -> str:
+    return (f'<pattern id="{name}-{what}" width="{apart}" height="{apart}" patternUnits="userSpaceOnUse" '
+            f'patternTransform="rotate({angle})"><path d="M0 0V{apart}" stroke="currentColor" stroke-width=".3"/>'
+            "</pattern>")
+
+
+def _metal(scene: Scene, sheet: Paper) -> Iterator[str]:
+    """What stands, and what of the rest this pass takes."""
+    yield f'<path class="metal" d="{area(scene.stock - scene.finished, sheet)}" stroke="none" ' \
+          f'fill="url(#{sheet.name}-metal)"/>'
+    if scene.taken:
+        yield f'<path class="taken" d="{area(scene.taken, sheet)}" stroke="none" fill="url(#{sheet.name}-taken)"/>'
+
+
+def area(region: Region, sheet: Paper) -> str:
+    """A region as a path of its pieces, which meet where its slabs do."""
+    return "".join(polygon([(s.left_low, slab.low), (s.right_low, slab.low), (s.right_high, slab.high),
+                            (s.left_high, slab.high)], sheet) for slab in region.slabs for s in slab.spans)
+
+
+def polygon(points: Iterable[tuple[float, float]], sheet: Paper) -> str:
+    """A closed path through some points [nm]."""
+    return "M" + "L".join(f"{n(sheet.x(x))} {n(sheet.y(z))}" for x, z in points) + "Z"
+
+
+def _edges(standing: Region, sheet: Paper) -> Iterator[str]:
+    """The outline of what stands, in thick lines: both ends of every span, and of levels what only one side has."""
+    lines = [line for slab in standing.slabs for s in slab.spans for line in (
+        (s.left_low, slab.low, s.left_high, slab.high), (s.right_low, slab.low, s.right_high, slab.high))]
+    for z in {level for slab in standing.slabs for level in (slab.low, slab.high)}:
+        below = [(s.left_high, s.right_high) for slab in standing.slabs if slab.high == z for s in slab.spans]
+        above = [(s.left_low, s.right_low) for slab in standing.slabs if slab.low == z for s in slab.spans]
+        ends = sorted({end for span in (*below, *above) for end in span})
+        lines += [(left, z, right, z) for left, right in pairwise(ends)
+                  if any(a <= left and right <= b for a, b in below) != any(a <= left and right <= b for a, b in above)]
+    path = "".join(f"M{n(sheet.x(a))} {n(sheet.y(b))}L{n(sheet.x(c))} {n(sheet.y(d))}" for a, b, c, d in lines)
+    yield f'<path class="edge" d="{path}" stroke-width="{THICK}" stroke-linecap="round"/>'
+
+
+def _cutter(form: Form, x: int, z: int, sheet: Paper) -> Iterator[str]:
+    """The cutter with its axis: what doesn't cut is light, teeth are dark."""
+    for part in form.clear:
+        shade = f'class="{(role := role_of(part))}" fill="currentColor" fill-opacity="{_SHADES[role]}"'
+        yield f'<path {shade} d="{_part(part, x, z, sheet)}"/>'
+    for part in form.sure:
+        yield f'<path class="teeth" d="{_part(part, x, z, sheet)}" fill="currentColor" fill-opacity="{_TEETH}"/>'
+    yield line(sheet.x(x), sheet.top, sheet.x(x), sheet.y(z) + 3, CHAIN)
+
+
+def _part(part: Part, x: int, z: int, sheet: Paper) -> str:
+    low, high = z + part.low, min(z + part.high, sheet.box.top + 10_000_000)
+    wide = part.radius_at(high - z) if high < z + part.high else part.radius_high
+    return polygon([(x - part.radius_low, low), (x + part.radius_low, low), (x + wide, high), (x - wide, high)], sheet)
+
+
+def _zeros(sheet: Paper) -> Iterator[str]:
+    """The lines from which cross and Z count."""
+    yield line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)
+    yield line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)
+
+
+def _tight(scene: Scene, units: str, sheet: Paper) -> Iterator[str]:
+    """A ring about the tight spot, with a line to what is said of it."""
+    if scene.tight is None:
+        return
+    x, y = sheet.x(scene.tight.x_mm * 1e6), sheet.y(scene.tight.z_mm * 1e6)
+    yield ring(x, y, 2.0)
+    up = max(min(y - 8, sheet.y(0) - 4), sheet.top + TEXT)
+    yield line(x + 1.4, y - 1.4, sheet.right + 2, up)
+    yield text(sheet.right + 2.5, up + 1, words(tight_words(scene.tight), units))
+
+
+def sizes(those: Sequence[Dimension], say: Callable[[Dimension], str], sheet: Paper) -> Iterator[str]:
+    """Sizes with their lines: level ones below, the shortest first, upright ones on the right (ISO 129-1)."""
+    level = sorted((one for one in those if one.across), key=lambda one: one.mm)
+    for row, one in enumerate(level, start=1):
+        a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
+        yield line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y)
+        yield text((a + b) / 2, y - 1, f"{one.name} {say(one)}", "middle")
+    tall = sorted((one for one in those if not one.across), key=lambda one: one.mm)
+    for row, one in enumerate(tall, start=1):
+        a, b, x = sheet.y(one.high), sheet.y(one.low), sheet.right + _ROW * row
+        yield line(sheet.right + 1, a, x + 1, a) + line(sheet.right + 1, b, x + 1, b) + _arrows(x, a, x, b)
+        yield (f'<g transform="translate({n(x - 1)} {n((a + b) / 2)}) rotate(-90)">'
+               f'{text(0, 0, f"{one.name} {say(one)}", "middle")}</g>')
+
+
+def _arrows(a: float, b: float, c: float, d: float) -> str:
+    """A dimension line with its heads; they stand outside where there is no room between."""
+    short = abs(c - a) + abs(d - b) < 7
+    heads = "".join(_head(x, y, (dx if not short else -dx), (dy if not short else -dy))
+                    for x, y, dx, dy in ((a, b, *_towards(a, b, c, d)), (c, d, *_towards(c, d, a, b))))
+    return line(a, b, c, d) + heads
+
+
+def _towards(a: float, b: float, c: float, d: float) -> tuple[float, float]:
+    return (float(c > a) - float(c < a), float(d > b) - float(d < b))
+
+
+def _head(x: float, y: float, dx: float, dy: float) -> str:
+    """The head of an arrow at a point, its shaft going that way."""
+    end, side = (x + 2.5 * dx, y + 2.5 * dy), (0.5 * dy, 0.5 * dx)
+    points = ((x, y), (end[0] - side[0], end[1] - side[1]), (end[0] + side[0], end[1] + side[1]))
+    return f'<path d="M{"L".join(f"{n(a)} {n(b)}" for a, b in points)}Z" fill="currentColor" stroke="none"/>'
+
+
+def common_scale(shapes: Sequence[Shape], wide: float = 120.0, high: float = 30.0) -> float:
+    """The largest usual scale, life-size at the most, at which each of some cutters fits on so much paper [mm]."""
+    fits = (scale for scale in SCALES if scale <= 1
+            and all(one.length * scale <= wide and one.width * scale <= high for one in shapes))
+    return next(fits, SCALES[-1])
+
+
+def silhouette(shape: Shape, scale: float) -> str:
+    """A cutter on its side."""
+    width, height = shape.length * scale + 1, shape.width * scale + 1
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
+            f'viewBox="-.5 {n(-height / 2)} {n(width)} {n(height)}" stroke="currentColor" stroke-width="{THIN}">'
+            + "".join(pieces(shape, scale, 'fill="currentColor"', 'fill="none"')) + "</svg>")
+
+
+def pieces(shape: Shape, scale: float, teeth: str, body: str) -> Iterator[str]:
+    """The pieces of a cutter on its side, the axis at nought, teeth over what holds them; how each is filled."""
+    start = min(piece.low for piece in shape.pieces)
+    for piece in sorted(shape.pieces, key=lambda piece: piece.cuts):
+        low, high = (piece.low - start) * scale, (piece.high - start) * scale
+        a, b = piece.radius_low * scale, piece.radius_high * scale
+        path = "L".join(f"{n(x)} {n(y)}" for x, y in ((low, -a), (high, -b), (high, b), (low, a)))
+        yield f'<path d="M{path}z" {teeth if piece.cuts else body}/>'
+
+
+def line(a: float, b: float, c: float, d: float, dashes: str = "") -> str:
+    """A thin line on the paper [mm]."""
+    return f'<path d="M{n(a)} {n(b)}L{n(c)} {n(d)}"' + (f' stroke-dasharray="{dashes}"/>' if dashes else "/>")
+
+
+def ring(x: float, y: float, radius: float, dashes: str = "") -> str:
+    """A thin circle on the paper [mm]."""
+    return f'<circle cx="{n(x)}" cy="{n(y)}" r="{n(radius)}"' + (f' stroke-dasharray="{dashes}"/>' if dashes else "/>")
+
+
+def text(x: float, y: float, said: str, anchor: str = "start") -> str:
+    """Words on the paper."""
+    return f'<text x="{n(x)}" y="{n(y)}" text-anchor="{anchor}" fill="currentColor" stroke="none">{escape(said)}</text>'
+
+
+def n(number: float) -> str:
+    """A number as it is written in a drawing: to a hundred-thousandth.
+
+    >>> n(2.0), n(-0.000001), n(1.234567)
+    ('2', '0', '1.23457')
+    """
+    return f"{round(number, 5) + 0.0:.5f}".rstrip("0").rstrip(".")

@@ -1,0 +1,100 @@
+"""A feature with closed ends from above as a vector drawing: its outline thick, what its lip hides dashed, the cutter
+at its stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from crib.findings.message import Size
+from crib.geometry.rounded_box import Arc, Line, RoundedBox, outline
+from crib.pages.above import ends
+from crib.pages.scene import FromAbove, tight_words
+from crib.render import svg
+from crib.render.svg import CHAIN, DASHED, TEXT, Paper, line, n, ring, text
+from crib.render.window import Box
+from crib.render.words import words
+
+
+def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, high: float = 60.0) -> str:
+    """The view of a scene from above, at most so wide and high [mm]."""
+    sheet = svg.paper(_box(scene), name, wide, high)
+    view = [*_outline(scene, sheet), *_cutter(scene, sheet)]
+    beside = [*svg.sizes(scene.dimensions, lambda one: words(Size(one.mm), units), sheet), *_tight(scene, units, sheet)]
+    at = f"table {words(Size(scene.along_mm), units)}, cross {words(Size(scene.across_mm, sign=True), units)}"
+    title = f"from above, pass {scene.pass_no}: stop at {at}; {svg.scale_words(sheet.scale)}"
+    return svg.whole(sheet, view, beside, scene.dimensions, title)
+
+
+def _box(scene: FromAbove) -> Box:
+    """The feature with some metal round it; where it opens at its left, from a bit before that."""
+    shapes = scene.opening | scene.under
+    (left, right), half = ends(shapes), max(one.high + one.radius for one in shapes)
+    pad = half // 2
+    left = min(scene.zero, scene.x_nm - scene.teeth) if scene.is_open else left
+    return Box(left - pad, right + pad, -half - pad, half + pad)
+
+
+def _outline(scene: FromAbove, sheet: Paper) -> Iterator[str]:
+    """Metal, what is open at the surface with its edge, and the edge of the room under the lip."""
+    left = sheet.x(scene.zero) if scene.is_open else sheet.left
+    yield (f'<path class="metal" d="M{n(left)} {n(sheet.top)}H{n(sheet.right)}V{n(sheet.bottom)}H{n(left)}Z" '
+           f'stroke="none" fill="url(#{sheet.name}-metal)"/>')
+    far = sheet.box.right - sheet.box.left
+    shapes = (one._replace(left=max(one.left, sheet.box.left - far)) for one in sorted(scene.opening))
+    yield (f'<path d="{"".join(_shape(one, sheet) for one in shapes)}" fill="var(--paper, #fff)" stroke="none"/>')
+    hidden = set(outline(scene.under)) - set(outline(scene.opening))
+    yield _edge("under", hidden, scene, sheet, f'stroke-dasharray="{DASHED}"')
+    yield _edge("edge", outline(scene.opening), scene, sheet, f'stroke-width="{svg.THICK}" stroke-linecap="round"')
+    if scene.is_open:
+        half = max(one.high + one.radius for one in scene.opening)
+        yield (f'<path class="face" d="M{n(left)} {n(sheet.top)}V{n(sheet.y(half))}M{n(left)} {n(sheet.y(-half))}'
+               f'V{n(sheet.bottom)}" stroke-width="{svg.THICK}"/>')
+    if scene.hole:
+        yield ring(sheet.x(0), sheet.y(0), scene.hole / 1e6 * sheet.scale, DASHED)
+
+
+def _shape(one: RoundedBox, sheet: Paper) -> str:
+    """A rectangle with round corners."""
+    left, right = sheet.x(one.left), sheet.x(one.right)
+    top, low, r = sheet.y(one.high), sheet.y(one.low), one.radius / 1e6 * sheet.scale
+    arc = f"A{n(r)} {n(r)} 0 0 1 "
+    return (f"M{n(left)} {n(top - r)}H{n(right)}{arc}{n(right + r)} {n(top)}V{n(low)}{arc}{n(right)} {n(low + r)}"
+            f"H{n(left)}{arc}{n(left - r)} {n(low)}V{n(top)}{arc}{n(left)} {n(top - r)}Z")
+
+
+def _edge(name: str, pieces: Iterable[Line | Arc], scene: FromAbove, sheet: Paper, how: str) -> str:
+    """The pieces of an outline, those beyond an open end left out."""
+    begin = scene.zero if scene.is_open else sheet.box.left
+    return f'<path class="{name}" d="{"".join(_piece(one, begin, sheet) for one in pieces)}" {how}/>'
+
+
+def _piece(one: Line | Arc, begin: int, sheet: Paper) -> str:
+    if isinstance(one, Line):
+        if one.right < begin or (one.left == one.right and one.left <= begin):
+            return ""
+        left = max(one.left, begin)
+        return f"M{n(sheet.x(left))} {n(sheet.y(one.low))}L{n(sheet.x(one.right))} {n(sheet.y(one.high))}"
+    (x, y), (to_x, to_y), r = one.at(one.start), one.at(one.end), n(one.radius / 1e6 * sheet.scale)
+    if one.x < begin:
+        return ""
+    return f"M{n(sheet.x(x))} {n(sheet.y(y))}A{r} {r} 0 0 0 {n(sheet.x(to_x))} {n(sheet.y(to_y))}"
+
+
+def _cutter(scene: FromAbove, sheet: Paper) -> Iterator[str]:
+    """The teeth, what stands over them, and the axis."""
+    x, y, r = sheet.x(scene.x_nm), sheet.y(scene.y_nm), scene.teeth / 1e6 * sheet.scale
+    yield f'<circle class="teeth" cx="{n(x)}" cy="{n(y)}" r="{n(r)}" fill="currentColor" fill-opacity=".25"/>'
+    if scene.body:
+        body = scene.body.widest / 1e6 * sheet.scale
+        yield f'<circle class="body" cx="{n(x)}" cy="{n(y)}" r="{n(body)}" fill="currentColor" fill-opacity=".3"/>'
+    yield line(x - r - 2, y, x + r + 2, y, CHAIN) + line(x, y - r - 2, x, y + r + 2, CHAIN)
+    yield line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)
+
+
+def _tight(scene: FromAbove, units: str, sheet: Paper) -> Iterator[str]:
+    """A ring about the tight spot, with a line to what is said of it; and where positions along count from."""
+    yield text(sheet.x(scene.zero), sheet.bottom + TEXT + 0.5, "table 0", "end")
+    if scene.tight and scene.spot:
+        x, y = sheet.x(scene.spot[0]), sheet.y(scene.spot[1])
+        yield ring(x, y, 2.0) + line(x + 1.4, y - 1.4, sheet.right + 2, sheet.top + TEXT)
+        yield text(sheet.right + 2.5, sheet.top + TEXT + 1, words(tight_words(scene.tight), units))
