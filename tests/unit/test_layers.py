@@ -65,6 +65,16 @@ def name(path: Path) -> str:
     return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
+@pytest.mark.parametrize("path", [path for path in FILES if path.parent.name == "pages"], ids=lambda path: path.name)
+def test_pages_choose_neither_units_nor_width(path: Path) -> None:
+    """So that one page can be read in inches, in millimetres, on a terminal and on paper."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    asked = {argument.arg for node in ast.walk(tree) if isinstance(node, ast.arguments)
+             for argument in (*node.posonlyargs, *node.args, *node.kwonlyargs)}
+    assert not asked & {"units", "width"}
+    assert not {"crib.units.show", "crib.units.show_apart"} & set(imports(path))
+
+
 def test_the_table_runs_downwards() -> None:
     seen: set[str] = set()
     for part, may in ALLOWED.items():

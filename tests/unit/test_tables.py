@@ -33,15 +33,14 @@ def test_all_of_it_where_there_is_room() -> None:
 def test_the_least_important_goes_first_and_what_it_said_is_said_below() -> None:
     assert shown([Table(COLUMNS, ROWS)], width=32)[0] == "no  what               Z  rpm"
     assert shown([Table(COLUMNS, ROWS)], width=32)[-2:] == ["  left out for want of width:", "  min"]
-    assert shown([Table(COLUMNS, ROWS)], width=24) == [
-        "no  what               Z",
-        "1   roughing cut  -.170",
+    assert shown([Table(COLUMNS, ROWS)], width=24)[1] == "1   roughi.  -.170   380", "words are cut before the last"
+    assert shown([Table(COLUMNS, ROWS)], width=20)[:4] == [
+        "no  what           Z",
+        "1   roughin.  -.170",
         "      at Z -.170",
-        "2   finish        -.4675",
-        "  left out for want of",
-        "  width: min, rpm",
-        "  rpm: no. 3 at 380",
+        "2   finish    -.4675",
     ]
+    assert "  rpm: no. 3 at 380" in shown([Table(COLUMNS, ROWS)], width=20)
 
 
 @settings(max_examples=60, deadline=None)
