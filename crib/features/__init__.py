@@ -43,7 +43,8 @@ def draw(request: Request) -> Feature:
         raise CribError("ends", f"a {kind.name} with ends {request.ends!r} is outside what is reckoned", request.ends,
                         "ends " + " or ".join(kind.ends))
     feature = kind.draw(request)
-    if request.ends == "closed" or request.sizes.keys() & {"head_length", "entry_hole"}:
+    only_closed = {*feature.lengths.values(), "entry_hole"}
+    if feature.layers is None and (request.ends == "closed" or request.sizes.keys() & only_closed):
         from crib.features.closed import with_layers
 
         feature = with_layers(feature)

@@ -12,7 +12,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.geometry.plan_view import Layers
+    from crib.geometry.layers import Layers
 
 ENDS = ("open", "one", "closed")
 
@@ -121,7 +121,8 @@ class Feature:
     `kindest`: for a kind of cutter, what a size that isn't known of it would best be. `strict`: for a room that leans,
     from what to what its edge may run over the rise of its lean for the drawing to be kept. `measures`: what was
     reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
-    `layers`: what it is seen from above, where its ends are closed.
+    `layers`: what it is seen from above, where its ends are closed. `lengths`: for a room that may have a length of its
+    own between closed ends, the size that gives it.
     `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
     `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
     `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
@@ -140,6 +141,7 @@ class Feature:
     assumed: tuple[str, ...] = ()
     reckoned: Mapping[str, float] = field(default_factory=dict)
     layers: Layers | None = None
+    lengths: Mapping[str, str] = field(default_factory=dict)
     zeros: tuple[str, str] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None

@@ -1,8 +1,8 @@
 """Closed ends: what a feature is seen from above, layer by layer, and the sizes that go with it.
 
 An end may be as round as the room is wide, since a turning cutter leaves no square corner; how square it may be at the
-most is the rectangle. The head of a T-slot ends where its own length says; where none is given it is to end with the
-throat, as near as the disc can go.
+most is the rectangle. A room under a lip may have a length of its own; where none is given it is to end with what opens
+it, as near as a disc can go.
 """
 
 from __future__ import annotations
@@ -11,13 +11,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from crib.features.base import Feature, Request, refuse
+from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
-from crib.geometry.plan_view import Layer, Layers
 from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.units import Size, nm
 
 WAIVED = 4
 """An owner may let a floor's edge be as round as this part of the lesser of width and depth."""
+
+HOLE = "entry_hole"
 
 
 def with_layers(feature: Feature) -> Feature:
@@ -25,77 +27,82 @@ def with_layers(feature: Feature) -> Feature:
     together."""
     request = feature.request
     if request.ends != "closed":
-        _only_closed(request)
+        _only_closed(feature)
         return feature
     if "length" not in request.sizes:
         raise refuse(f"a closed {feature.words} needs its length, from end to end", "", "give --length")
     rooms = feature.outline.rooms
-    width = rooms[0].aim.width / 1e6
+    opening, lowest = rooms[0], min(rooms, key=lambda room: room.least.low)
+    width = opening.aim.width / 1e6
     length = request.size("length")
     if length.mid < width or length.lo <= 0:
-        raise refuse(f"a length of {length.text} is less than the {rooms[0].name} is wide", length.text,
+        raise refuse(f"a length of {length.text} is less than the {opening.name} is wide", length.text,
                      "a length from end to end")
-    _check_head(request, rooms)
-    before = tuple(_entry_hole(request, rooms))
-    floor = rooms[-1].least
-    fillet, waived = nm(request.floor_radius), min(floor.width, floor.height) // WAIVED
-    least: list[Layer] = []
-    most: list[Layer] = []
-    for room in rooms:
-        size = _length_of(request, room)
-        least += _rounds(room.least, size, request.size("length"), rooms[0].most.width)
-        most.append(_square(room.most, size or length))
-    layers = Layers(tuple(least), (*most, *before), before, fillet, waived)
+    own = {room.name: _own_length(feature, room) for room in rooms}
+    for room in rooms[1:]:
+        _check_own(own[room.name], room, length, opening)
+    hole = tuple(_entry_hole(request, opening, lowest))
+    before = (*hole, *air_beside(feature.outline.stock, lowest.most.low))
+    ends = {room.name: _ends(own[room.name], length, opening) for room in rooms}
+    least = (layer for room in rooms for layer in _rounds(room.least, ends[room.name], own[room.name]))
+    most = (_layer(room.most, ends[room.name].most // 2, 0) for room in rooms)
+    layers = Layers(tuple(least), (*most, *before), before, nm(request.floor_radius),
+                    min(lowest.least.width, lowest.least.height) // WAIVED, tuple(layer.shape for layer in hole), ends)
     return replace(feature, layers=layers)
 
 
-def _length_of(request: Request, room: Room) -> Size | None:
+def _own_length(feature: Feature, room: Room) -> Size | None:
     """The length of a room; None where it only is to end with the others."""
-    return request.sizes.get("head_length") if room.name == "head" else request.size("length")
+    return feature.request.sizes.get(feature.lengths.get(room.name, "length"))
 
 
-def _rounds(box: Box, size: Size | None, length: Size, opening: int) -> Iterator[Layer]:
-    """What must go: with ends as round as it is wide; of a head without a length of its own only the straight part of
-    the throat over it."""
-    if size is None:
-        half = nm(length.lo / 2) - opening // 2
-        if half > 0:
-            yield Layer(box.low, box.high, oblong(-half, half, box.right, 0))
+def _ends(own: Size | None, length: Size, opening: Room) -> Ends:
+    """Where a room ends; what has no length of its own must be gone under the straight part of what opens it."""
+    aim, most = nm((own or length).mid / 2), nm((own or length).hi / 2)
+    least = nm(own.lo / 2) if own else max(0, nm(length.lo / 2) - opening.most.width // 2)
+    return Ends(-aim, aim, 2 * least, 2 * most)
+
+
+def _rounds(box: Box, ends: Ends, own: Size | None) -> Iterator[Layer]:
+    """What must go: with ends as round as it is wide."""
+    half = ends.least // 2
+    if half > 0:
+        yield _layer(box, half, min(box.width // 2, half) if own else 0)
+
+
+def _layer(box: Box, half: int, corner: int) -> Layer:
+    return Layer(box.low, box.high, oblong(-half, half, box.width // 2, corner, box.middle))
+
+
+def _entry_hole(request: Request, opening: Room, lowest: Room) -> Iterator[Layer]:
+    """A round hole in the middle, down to the floor that is aimed at. Raises `CribError` where it is too small or too
+    large."""
+    hole, y = request.sizes.get(HOLE), opening.aim.middle
+    if not hole:
         return
-    half = nm(size.lo / 2)
-    yield Layer(box.low, box.high, oblong(-half, half, box.right, min(box.right, half)))
+    if hole.lo <= opening.most.width / 1e6:
+        raise refuse(f"an entry hole of {hole.text} is no wider than the {opening.name}", hole.text,
+                     f"a hole wider than the {opening.name}, or none")
+    if hole.hi > lowest.most.width / 1e6:
+        raise refuse(f"an entry hole of {hole.text} is wider than the {lowest.name}", hole.text,
+                     f"a hole no wider than the {lowest.name}")
+    yield Layer(lowest.aim.low, 0, RoundedBox(0, y, 0, y, nm(hole.lo / 2)))
 
 
-def _square(box: Box, size: Size) -> Layer:
-    return Layer(box.low, box.high, oblong(-nm(size.hi / 2), nm(size.hi / 2), box.right, 0))
-
-
-def _entry_hole(request: Request, rooms: tuple[Room, ...]) -> Iterator[Layer]:
-    """A round hole in the middle, down to the floor that is aimed at."""
-    hole = request.sizes.get("entry_hole")
-    if hole:
-        yield Layer(min(room.aim.low for room in rooms), 0, RoundedBox(0, 0, 0, 0, nm(hole.lo / 2)))
-
-
-def _only_closed(request: Request) -> None:
-    for key, option in (("head_length", "--head-length"), ("entry_hole", "--entry-hole")):
+def _only_closed(feature: Feature) -> None:
+    request = feature.request
+    for key in (*feature.lengths.values(), HOLE):
         if key in request.sizes:
+            option = f"--{key.replace('_', '-')}"
             raise refuse(f"{option} is for closed ends; these are {request.ends}", request.sizes[key].text,
                          f"--ends closed, or no {option}")
 
 
-def _check_head(request: Request, rooms: tuple[Room, ...]) -> None:
-    length, throat, head = request.size("length"), rooms[0], rooms[-1]
-    own, hole = request.sizes.get("head_length"), request.sizes.get("entry_hole")
-    if own and own.mid < head.aim.width / 1e6:
-        raise refuse(f"a head {own.text} long is shorter than it is wide", own.text,
+def _check_own(own: Size | None, room: Room, length: Size, opening: Room) -> None:
+    if own and own.mid < room.aim.width / 1e6:
+        raise refuse(f"a {room.name} {own.text} long is shorter than it is wide", own.text,
                      "a length from end to end, the round ends included")
-    if own and own.lo >= length.hi + head.most.width / 1e6:
-        raise refuse(f"no disc makes a head {own.text} long through a throat {length.text} long: its axis stays in the "
-                     "throat", own.text, "at most the throat's length and the head's width together")
-    if hole and hole.lo <= throat.most.width / 1e6:
-        raise refuse(f"an entry hole of {hole.text} is no wider than the throat", hole.text,
-                     "a hole wider than the throat, or none")
-    if hole and hole.hi > head.most.width / 1e6:
-        raise refuse(f"an entry hole of {hole.text} is wider than the head", hole.text,
-                     "a hole no wider than the head")
+    if own and own.lo >= length.hi + room.most.width / 1e6:
+        raise refuse(f"no disc makes a {room.name} {own.text} long through a {opening.name} {length.text} long: its "
+                     f"axis stays in the {opening.name}", own.text,
+                     f"at most the {opening.name}'s length and the {room.name}'s width together")

@@ -38,6 +38,7 @@ def draw(request: Request) -> Feature:
             "throat": CallsFor(("end-mill",)),
             "head": CallsFor(("t-slot-cutter",), (head.lo, head.hi), (height.lo, height.hi)),
         },
+        lengths={"head": "head_length"},
     )
 
 

@@ -10,7 +10,7 @@ from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Form
 
 if TYPE_CHECKING:
-    from crib.geometry.plan_view import Layers
+    from crib.geometry.layers import Layers
 
 Point = tuple[int, int]
 Path = tuple[Point, ...]

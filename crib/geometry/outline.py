@@ -33,6 +33,10 @@ class Box(NamedTuple):
     def height(self) -> int:
         return self.high - self.low
 
+    @property
+    def middle(self) -> int:
+        return (self.left + self.right) // 2
+
 
 class Lean(NamedTuple):
     """How a side edge leans: `run` further into the room for each `rise` upwards, negative where the room opens.

@@ -1,164 +1,24 @@
-"""The third view, from above: a feature with ends is a stack of layers, each the plan shape of the room at that height.
-
-A body that stands somewhere has a disc at each height; what it passes over on a straight way is that disc drawn out. A
-part that clears in the cross-section and in the lengthwise section can still stand in the metal at a round end: here it
-is seen. x runs along the feature and y across, about its middle; all lengths are whole nanometres.
-"""
+"""Operations followed from above. A part that clears in the cross-section and in the lengthwise section can still stand
+in the metal at a round end: here it is seen."""
 
 from __future__ import annotations
 
 import heapq
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import inf
-from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
+from crib.geometry.cleared import Cleared, segments
 from crib.geometry.faces import FINE
-from crib.geometry.operation import Frame, Operation, Path, Point
-from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
+from crib.geometry.layers import Layers
+from crib.geometry.operation import Frame, Operation
+from crib.geometry.rounded_box import RoundedBox, clearance, holds
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Stage, View
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""
-
-
-class Layer(NamedTuple):
-    """A room between two heights, seen from above."""
-
-    low: int
-    high: int
-    shape: RoundedBox
-
-
-@dataclass(frozen=True)
-class Layers:
-    """A feature seen from above: what must go, what may go, and what was free before. `fillet`: the radius that the
-    floor's edge may have; `waived`: the radius that an owner may let stand there."""
-
-    least: tuple[Layer, ...]
-    most: tuple[Layer, ...]
-    before: tuple[Layer, ...] = ()
-    fillet: int = 0
-    waived: int = 0
-
-
-def segments(path: Path) -> list[RoundedBox]:
-    """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
-
-    >>> segments(((0, 0), (0, 5)))
-    [RoundedBox(left=0, low=0, right=0, high=5, radius=0)]
-    """
-    pairs = list(pairwise(path)) or [(path[0], path[0])]
-    return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
-
-
-class Slab(NamedTuple):
-    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike."""
-
-    low: int
-    high: int
-    clear: tuple[frozenset[RoundedBox], ...]
-
-    def holds(self, at: Point, radius: int) -> bool:
-        """Whether a round lies in it."""
-        return all(holds(RoundedBox(*at, *at, radius), shapes) for shapes in self.clear)
-
-
-@dataclass
-class Cleared:
-    """What is clear at each height below the surface; it grows step by step. `straight`: between two `heights` what
-    goes straight up; `slanted`: the heights and both ends of what doesn't."""
-
-    heights: list[int] = field(default_factory=lambda: [-FAR, 0])
-    straight: list[frozenset[RoundedBox]] = field(default_factory=lambda: [frozenset()])
-    slanted: list[tuple[int, int, RoundedBox, RoundedBox]] = field(default_factory=list)
-    known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
-
-    @staticmethod
-    def of(layers: Layers, operations: Iterable[Operation] = ()) -> Cleared:
-        """What was free before, and what some steps have cleared."""
-        cleared = Cleared()
-        for layer in layers.before:
-            cleared._add(frozenset((layer.shape,)), layer.low, layer.high)
-        for one in operations:
-            if one.path:
-                cleared.take(one)
-        return cleared
-
-    def take(self, one: Operation) -> None:
-        """One more step is done."""
-        self.known.clear()
-        pieces = segments(one.path)
-        for part in one.form.sure:
-            low, high = one.z + part.low, one.z + part.high
-            if part.radius_low == part.radius_high:
-                self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
-            else:
-                self.slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
-                                 for piece in pieces]
-        self.slanted = [one for one in self.slanted if not self._is_passed(*one)]
-
-    def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
-        """Whether something that goes straight up has cleared all that one that slants did."""
-        wider = max(under, over, key=lambda one: one.radius)
-        places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, 0)))
-        return low >= 0 or all(any(one.reaches(wider) <= 0 for one in self.straight[place]) for place in places)
-
-    def _add(self, shapes: frozenset[RoundedBox], low: int, high: int) -> None:
-        low, high = min(low, 0), min(high, 0)
-        for z in (low, high):
-            place = bisect_left(self.heights, z)
-            if self.heights[place] != z:
-                self.heights.insert(place, z)
-                self.straight.insert(place, self.straight[place - 1])
-        for place in range(bisect_left(self.heights, low), bisect_left(self.heights, high)):
-            self.straight[place] = joined(self.straight[place], shapes)
-
-    def slabs(self, low: int, high: int, also: Iterable[int] = ()) -> list[Slab]:
-        """What is clear between two heights below the surface, in slabs between the heights at which anything changes
-        (`also`: there too)."""
-        low, high, more = min(low, 0), min(high, 0), tuple(also)
-        if more:
-            return list(self._slabs(low, high, more))
-        if (low, high) not in self.known:
-            self.known[low, high] = list(self._slabs(low, high, more))
-        return self.known[low, high]
-
-    def _slabs(self, low: int, high: int, also: tuple[int, ...]) -> Iterator[Slab]:
-        edges = {low, high, *also, *self.heights}
-        slanted = [one for one in self.slanted if one[0] < high and one[1] > low]
-        for bottom, top, _, _ in slanted:
-            edges |= {bottom, top}
-        for bottom, top in pairwise(sorted(z for z in edges if low <= z <= high)):
-            straight = self.straight[bisect_right(self.heights, bottom) - 1]
-            here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
-            ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
-            yield Slab(bottom, top, tuple(dict.fromkeys(ends)))
-
-    def just_over(self, z: int) -> frozenset[RoundedBox]:
-        """What is clear just over a height."""
-        return self.slabs(z, z + 1)[0].clear[0]
-
-    def edge_at(self, at: Point, z: int) -> Point | None:
-        """The nearest edge of what is clear just below a height; None where there is no edge."""
-        axis = RoundedBox(*at, *at, 0)
-        shapes = min(self.slabs(z - 1, z)[-1].clear, key=lambda clear: clearance(axis, clear))
-        edge = nearest_edge(*at, shapes)
-        return (round(edge[0]), round(edge[1])) if edge else None
-
-    def is_free(self, at: Point, z: int, radius: int) -> bool:
-        """Whether a round is clear from a height up to the surface."""
-        return all(slab.holds(at, radius) for slab in self.slabs(z, 0))
-
-
-def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox]]) -> Iterator[RoundedBox]:
-    for low, high, under, over in slanted:
-        yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
 
 
 def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
@@ -191,8 +51,8 @@ def _comes_down(cleared: Cleared, one: Operation, last: Operation | None) -> boo
 def nearest(cleared: Cleared, one: Operation, number: int = 0) -> Iterator[Spot]:
     """How near each part that must not touch comes to what stands, over the whole way."""
     for part in one.form.clear:
-        low, high = one.z + part.low, min(0, one.z + part.high)
-        if low - part.end >= 0:
+        low, high = one.z + part.low, min(cleared.top, one.z + part.high)
+        if low - part.end >= cleared.top:
             continue
         seen: set[tuple[frozenset[RoundedBox], bool]] = set()
         for slab in cleared.slabs(low - part.end, high + part.end, (low, high)):
@@ -220,9 +80,9 @@ def _along(part: Part, shapes: frozenset[RoundedBox], one: Operation, number: in
 def _gouge(layers: Layers, one: Operation) -> int:
     """How far a step touches beyond `most`, in every layer."""
     floor, deepest = min(layer.low for layer in layers.most), 0.0
-    edges = sorted({0, *(z for layer in layers.most for z in (layer.low, layer.high))})
+    edges = sorted({layers.top, *(z for layer in layers.most for z in (layer.low, layer.high))})
     for part in one.form.may:
-        low, high = one.z + part.low, min(0, one.z + part.high)
+        low, high = one.z + part.low, min(layers.top, one.z + part.high)
         deepest = max(deepest, floor - low if low < floor else 0)
         for bottom, top in pairwise(sorted({low, high, *(z for z in edges if low < z < high)})):
             rooms = [layer.shape for layer in layers.most if layer.low < top and layer.high > bottom]

@@ -52,13 +52,13 @@ class RoundedBox(NamedTuple):
         return RoundedBox(left, low, right, high, max(0, self.radius - by))
 
 
-def oblong(left: int, right: int, half: int, corner: int) -> RoundedBox:
-    """A room along the centre line, from left to right and half its width to each side, with rounded corners.
+def oblong(left: int, right: int, half: int, corner: int, y: int = 0) -> RoundedBox:
+    """A room along a line at y, from left to right and half its width to each side, with rounded corners.
 
     >>> oblong(-10, 10, 4, 4)
     RoundedBox(left=-6, low=0, right=6, high=0, radius=4)
     """
-    return RoundedBox(left + corner, corner - half, right - corner, half - corner, corner)
+    return RoundedBox(left + corner, y + corner - half, right - corner, y + half - corner, corner)
 
 
 class Line(NamedTuple):

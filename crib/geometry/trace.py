@@ -15,7 +15,7 @@ from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
 
 if TYPE_CHECKING:
-    from crib.geometry.plan_view import Cleared
+    from crib.geometry.cleared import Cleared
 
 
 class Spot(NamedTuple):
@@ -202,7 +202,7 @@ class Trace:
 
     def cleared(self, number: int | None = None) -> Cleared:
         """What is clear in plan after an operation, or after all of them."""
-        from crib.geometry.plan_view import Cleared
+        from crib.geometry.cleared import Cleared
 
         assert self.work.layers is not None
         until = len(self.operations) if number is None else number + 1

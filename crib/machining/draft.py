@@ -18,7 +18,8 @@ from crib.setups.base import Setup
 from crib.shop import Shop
 
 if TYPE_CHECKING:
-    from crib.geometry.plan_view import Cleared
+    from crib.geometry.cleared import Cleared
+    from crib.geometry.layers import Layer, Layers
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
@@ -36,10 +37,22 @@ class Question:
     """Rooms that an owned cutter opens from above that is made to (see the rule BU1)."""
     drills: tuple[Tool, ...] = ()
     """What can drill a way in between closed ends, the cheapest first."""
+    clear: tuple[Layer, ...] = ()
+    """What is taken as clear from above besides what the feature says."""
 
     @cached_property
     def outline(self) -> Outline:
         return self.setup.turn(self.feature.outline)
+
+    @cached_property
+    def layers(self) -> Layers | None:
+        """What is seen of it from above as it lies, with what is taken as clear; None where its ends aren't closed."""
+        drawn = self.feature.layers
+        if drawn is None:
+            return None
+        assert self.setup.lay is not None
+        laid = self.setup.lay(drawn, self.feature.outline)
+        return replace(laid, before=(*laid.before, *self.clear), top=self.outline.stock.bounds()[3])
 
     @cached_property
     def dimensions(self) -> tuple[Dimension, ...]:
@@ -109,10 +122,11 @@ class Draft:
     @cached_property
     def cleared(self) -> Cleared:
         """What is clear between closed ends; copy it before it grows."""
-        from crib.geometry.plan_view import Cleared
+        from crib.geometry.cleared import Cleared
 
-        layers = self.question.feature.layers
-        return Cleared.of(layers, self.operations) if layers else Cleared()
+        layers = self.question.layers
+        assert layers is not None
+        return Cleared.of(layers, self.operations)
 
     @property
     def state(self) -> Hashable:

@@ -10,11 +10,10 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
-from crib.machining.ends import half_mm
+from crib.machining.ends import zero_along
 from crib.pages.scene import Dimension, FromAbove
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
-from crib.units import nm
 
 
 def seen_from_above(proved: Proved) -> FromAbove | None:
@@ -24,15 +23,14 @@ def seen_from_above(proved: Proved) -> FromAbove | None:
         return None
     number = _deciding(proved, trace.plan)
     operation, one = trace.operations[number], proved.plan.passes[number]
-    zero, is_open = -nm(half_mm(proved.draft)), question.feature.request.ends == "one"
+    zero, is_open = zero_along(proved.draft), question.feature.request.ends == "one"
     place, near = _end_stop(trace, number, zero, is_open)
     corner = operation.path[place]
     finished, before = trace.cleared(), zero if is_open else -FAR
     opening, under = (frozenset(shape for shape in finished.just_over(z) if shape.right + shape.radius > before)
                       for z in (-1, operation.z))
     spot = trace.metal_at(near, corner) if near else None
-    drawn = question.feature.request.sizes.get("entry_hole")
-    hole = nm(drawn.lo / 2) if drawn else 0
+    hole = max((one.radius for one in question.layers.holes), default=0) if question.layers else 0
     names = [room.name for room in question.outline.rooms]
     along, across = one.dial_path_mm[place] if one.dial_path_mm else (one.stop_mm or 0.0, one.dial_x_mm)
     return FromAbove(

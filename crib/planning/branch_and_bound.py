@@ -185,7 +185,7 @@ def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[Sea
 def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
     """What the next tool makes of a draft, as far as no rule forbids it."""
     for choice in jobs.of(open_.tool, open_.draft.removed):
-        if open_.draft.question.feature.layers and is_stopped(open_.draft.then(*choice)):
+        if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
             continue  # ways in between closed ends are dear to find
         for draft in with_courses(open_.draft, choice):
             here = weigh(draft, complete(draft))

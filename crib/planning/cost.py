@@ -79,10 +79,11 @@ def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
 
 def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
     """The least that one pass of a tool takes, whatever its course."""
-    if question.feature.layers is None:
+    layers = question.layers
+    if layers is None:
         return pass_minutes(tool, question.feature.length, slow)
-    size = question.feature.request.size("length")
-    shortest = size.lo - 2 * (tool.form.radius + tool.finish) / 1e6 if not tool.kind.buried else 0.0
+    length = min(layers.ends[room.name].least for room in question.outline.rooms if "top" in room.open)
+    shortest = (length - 2 * (tool.form.radius + tool.finish)) / 1e6 if not tool.kind.buried else 0.0
     return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
 
 

@@ -13,7 +13,7 @@ from crib.geometry.outline import Room
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS, Draft
-from crib.machining.ends import half_mm, in_every_frame
+from crib.machining.ends import in_every_frame, zero_along
 from crib.machining.methods import method_of
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import run_as
@@ -212,10 +212,10 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
 
 def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[bool, int]:
     """Whether passes hold as they are dialled, and how far the walls come out off."""
-    half = half_mm(draft)
+    zero = zero_along(draft)
     dialled = prove(trace.work, [
         operation._replace(x=nm(one.dial_x_mm), z=nm(one.dial_z_mm),
-                           path=tuple((nm(along - half), nm(across)) for along, across in one.dial_path_mm))
+                           path=tuple((nm(along) + zero, nm(across)) for along, across in one.dial_path_mm))
         for operation, one in zip(trace.operations, passes, strict=True)
     ])
     return dialled.holds, max(dialled.left_kept, dialled.gouge)
@@ -229,9 +229,8 @@ def _assumed(draft: Draft) -> Iterator[str]:
             units = draft.question.shop.units
             yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, "
                    "the shop's default")
-    hole = draft.question.feature.request.sizes.get("entry_hole")
-    if hole:
-        said = show(hole.lo, draft.question.shop.units)
+    for hole in draft.question.layers.holes if draft.question.layers else ():
+        said = show(2 * hole.radius / 1e6, draft.question.shop.units)
         yield f"the entry hole, {said} across and flat at the floor, is in the middle before anything else"
     if draft.question.feature.request.length is None:
         yield f"length {show(draft.question.feature.length, draft.question.shop.units)}: only the minutes depend on it"

@@ -98,7 +98,7 @@ class Jobs:
     def is_feasible(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a whole room, the rooms before it being clear."""
         told = is_feasible(tool, self.question.outline, room, self.before(room), self.limits)
-        open_ended = self.question.feature.layers is None
+        open_ended = self.question.layers is None
         return self.does(tool, room) is not None if told is None or (told and not open_ended) else told
 
     def stops(self, tool: Tool, room: Room) -> tuple[Finding, ...]:

@@ -254,7 +254,7 @@ class _Case:
 
     def _why_not(self) -> Limit:
         jobs, room = self.jobs, self.room
-        across = jobs.does_across(self.tool, room) if jobs.question.feature.layers else None
+        across = jobs.does_across(self.tool, room) if jobs.question.layers else None
         if across:
             from crib.planning.closed.why_not import why_not as why_not_closed
 

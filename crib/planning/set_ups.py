@@ -30,10 +30,10 @@ Asked = tuple[Jobs, ...]
 def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Asked:
     """The question in each set-up of the feature's kind; then in the usual one with other aims."""
     questions = questions_of(feature, material, shop)
-    if feature.layers:
+    if layers := questions[0].layers:
         from crib.planning.closed.drills import drills
 
-        depth = -min(layer.low for layer in feature.layers.least) / 1e6
+        depth = (layers.top - min(layer.low for layer in layers.least)) / 1e6
         owned = drills(cutters, shop, material, depth)
         questions = tuple(replace(question, drills=owned) for question in questions)
     tools = usable(questions[0], cutters)
@@ -55,8 +55,9 @@ def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) ->
     """The question in one set-up; a feature that is drawn as it lies there is turned no more."""
     if setup.name != "on its side" or feature.lying is None:
         return Question(feature, shop, material, setup)
-    as_drawn = SETUPS["upright"]
-    return Question(feature.lying, shop, material, replace(setup, turn=as_drawn.turn, zeros=as_drawn.zeros))
+    upright = SETUPS["upright"]
+    as_drawn = replace(setup, turn=upright.turn, lay=upright.lay, zeros=upright.zeros)
+    return Question(feature.lying, shop, material, as_drawn)
 
 
 def opened(jobs: Jobs) -> Jobs:

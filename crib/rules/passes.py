@@ -121,7 +121,7 @@ def toothless_end(draft: Draft) -> Iterator[Finding]:
     """G8: no end teeth, so never down into metal."""
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
-            way = ("lower it in the middle, in room as wide as it is" if draft.question.feature.layers else
+            way = ("lower it in the middle, in room as wide as it is" if draft.question.layers else
                    "feed it in from the open end")
             yield Finding("G8", "note", f"{tool.owned.label} has no teeth on its end: {way}, never down into metal",
                           cutter_id=tool.id)

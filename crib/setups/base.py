@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from crib.geometry.outline import Outline
+
+if TYPE_CHECKING:
+    from crib.geometry.layers import Layers
 
 
 @dataclass(frozen=True)
@@ -13,7 +17,8 @@ class Setup:
     """A frame: how it turns a section, what the job must be clamped and the head be tilted for beyond the usual, and
     what it risks.
 
-    `words`: how the work lies, for whoever sets it up. `zeros`: what x and z count from in a section so turned; None
+    `lay`: how it turns what the same section is seen from above; None where that can't be told. `words`: how the work
+    lies, for whoever sets it up. `zeros`: what x and z count from in a section so turned; None
     where they count as the section is drawn. `suits`: whether a section as it is drawn can be turned so. `warns`: what
     it puts at risk, empty where it is the usual.
     """
@@ -21,6 +26,7 @@ class Setup:
     name: str
     words: str
     turn: Callable[[Outline], Outline]
+    lay: Callable[[Layers, Outline], Layers] | None = None
     zeros: Callable[[Outline], tuple[str, str] | None] = lambda outline: None
     suits: Callable[[Outline], bool] = lambda outline: True
     clampings: int = 0

@@ -2,19 +2,34 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from crib.geometry.outline import Outline
 from crib.geometry.rotate import laid_over
 from crib.setups.base import Setup
+
+if TYPE_CHECKING:
+    from crib.geometry.layers import Layers
 
 
 def turn(outline: Outline) -> Outline:
     """Top and right changed over. Where that opens a room at the top, z counts from the new top and x from the room's
     own wall, as they do where such a section is drawn so from the start."""
+    return laid_over(outline, *_moved(outline))
+
+
+def _moved(outline: Outline) -> tuple[int, int]:
+    """How far it is moved besides."""
     laid = laid_over(outline)
     above = [room for room in laid.rooms if "top" in room.open]
-    if not above:
-        return laid
-    return laid_over(outline, -above[0].aim.left, -laid.stock.bounds()[3])
+    return (-above[0].aim.left, -laid.stock.bounds()[3]) if above else (0, 0)
+
+
+def lay(layers: Layers, outline: Outline) -> Layers:
+    """The same of what it is seen from above."""
+    from crib.geometry import layers as seen
+
+    return seen.laid_over(layers, *_moved(outline))
 
 
 def zeros(outline: Outline) -> tuple[str, str] | None:
@@ -29,6 +44,7 @@ SETUP = Setup(
     name="on its side",
     words="work on its side, its top upright at the back, away from you",
     turn=turn,
+    lay=lay,
     zeros=zeros,
     clampings=1,
     warns="the work is clamped anew on its side: square it by indicator, and find its edges again",

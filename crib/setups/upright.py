@@ -4,4 +4,5 @@ from __future__ import annotations
 
 from crib.setups.base import Setup
 
-SETUP = Setup(name="upright", words="work flat, spindle square to it", turn=lambda outline: outline)
+SETUP = Setup(name="upright", words="work flat, spindle square to it", turn=lambda outline: outline,
+              lay=lambda layers, outline: layers)

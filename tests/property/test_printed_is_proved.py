@@ -16,7 +16,7 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
-from crib.machining.ends import half_mm
+from crib.machining.ends import zero_along
 from crib.pages.passes import table
 from crib.planning.advise import advise
 from crib.planning.finish import Proved
@@ -71,7 +71,7 @@ def holds_as_printed(proved: Proved, units: str, brief_: str) -> None:
         told = json.loads(json.dumps(pass_json(one)))
         assert (told["feed"], told["direction"]) == (read.feed, read.cut)
         assert nm(told["dial_z_mm"]) == read.z
-    is_open, zero = draft.question.feature.request.ends == "one", -nm(half_mm(draft))
+    is_open, zero = draft.question.feature.request.ends == "one", zero_along(draft)
     if proved.trace.plan is None:
         ways = [Operation.along(forms[one.cutter], one.x, one.z, one.cutter) for one in found]
         assert prove(Work(draft.question.outline), ways).holds or coarse, brief_

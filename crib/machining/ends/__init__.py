@@ -14,7 +14,7 @@ from crib.machining.tool import Tool
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
     """Whether a tool can't get into a room between its ends, whatever is done before."""
-    if question.feature.layers is None:
+    if question.layers is None:
         return False
     from crib.machining.ends import entry
 
@@ -23,7 +23,7 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
 
 def fits(question: Question, job: Job) -> bool:
     """Whether a job finds its way between the ends."""
-    if question.feature.layers is None:
+    if question.layers is None:
         return True
     from crib.machining.ends import fit
 
@@ -32,7 +32,7 @@ def fits(question: Question, job: Job) -> bool:
 
 def with_courses(draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
     """A draft with more jobs, one for each way in between the ends."""
-    if draft.question.feature.layers is None:
+    if draft.question.layers is None:
         return iter((draft.then(*choice),))
     from crib.machining.ends import fit
 
@@ -43,17 +43,17 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
     """What is asked of a draft and its passes, in the section and, where an end is closed, from above."""
     request = draft.question.feature.request
     if request.ends != "one" or not request.length:
-        return Work(draft.question.outline, layers=draft.question.feature.layers), draft.operations
+        return Work(draft.question.outline, layers=draft.question.layers), draft.operations
     from crib.machining.ends import one_end
 
     return one_end.in_every_frame(draft)
 
 
-def half_mm(draft: Draft) -> float:
-    """How far the middle, from which a way between closed ends is reckoned, is from where positions along count [mm]:
-    from the left end there, else from the open one."""
-    request = draft.question.feature.request
-    return request.size("length").mid / 2 if request.ends == "closed" else 0.0
+def zero_along(draft: Draft) -> int:
+    """From where positions along count, as ways are reckoned [nm]: from the left end of what opens between closed ones,
+    else from the open end."""
+    layers = draft.question.layers
+    return layers.ends[draft.question.outline.rooms[0].name].left if layers else 0
 
 
 def climbs(draft: Draft) -> list[Cut]:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
+from crib.geometry.cleared import segments
+from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.outline import Room
-from crib.geometry.plan_view import Layers, segments
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.machining.draft import Question
@@ -24,12 +25,13 @@ class Opened:
     """What is open so far, piece by piece, each between two heights; it grows pass by pass. A round counts as clear
     where one piece alone holds it."""
 
-    pieces: list[tuple[int, int, RoundedBox]] = field(default_factory=list)
+    surface: int
+    pieces: list[tuple[int, int, RoundedBox]]
 
     @staticmethod
     def of(layers: Layers, operations: Iterable[Operation]) -> Opened:
         """What was open before, and what some passes have opened."""
-        opened = Opened([(layer.low, layer.high, layer.shape) for layer in layers.before])
+        opened = Opened(layers.top, [(layer.low, layer.high, layer.shape) for layer in layers.before])
         for one in operations:
             if one.path:
                 opened.take(one)
@@ -44,7 +46,7 @@ class Opened:
     def top(self, at: Point, z: int, radius: int) -> int:
         """How far up metal stands in the way of a round: the surface at the most, z at the least."""
         mine = sorted((piece for piece in self.pieces if piece[2].off(*at) + radius <= HALF), key=lambda one: -one[1])
-        top = 0
+        top = self.surface
         for low, high, _ in mine:
             if high < top:
                 break
@@ -98,17 +100,10 @@ def goes_on(path: Sequence[Point]) -> Course:
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
     """Whether a tool never gets into a room between closed ends."""
-    layers, radius = question.feature.layers, tool.form.radius
+    layers, radius = question.layers, tool.form.radius
     if layers is None:
         return False
     if "top" in room.open:
-        return 2 * radius > nm(question.feature.request.size("length").mid)
-    return widest_in(question) < 2 * radius
-
-
-def widest_in(question: Question) -> int:
-    """The widest disc that can be lowered: into the opening at its widest, or into the entry hole."""
-    layers = question.feature.layers
+        return radius > layers.ends[room.name].half
     opening = max((room.most.width for room in question.outline.rooms if "top" in room.open), default=0) - 2 * SPARE
-    holes = [2 * layer.shape.radius - nm(HOLE_MM) for layer in layers.before] if layers else []
-    return max([opening, *holes])
+    return max([opening, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius

@@ -6,8 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
-from crib.geometry.plan_view import Cleared
 from crib.geometry.rounded_box import run
 from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
@@ -22,63 +22,66 @@ class Reach:
 
     tool: Tool
     cleared: Cleared
+    middle: int
     z: int
 
     def at(self, y: int) -> int:
-        """The run to each side at a distance across; below nought where it can't stand there at all."""
+        """The run to each side of the middle at a place across; below nought where it can't stand there at all."""
         limit = 2**62
         for part in self.tool.form.clear:
             for slab in self.cleared.slabs(self.z + part.low - part.end, self.z + part.high + part.end):
                 for shapes in slab.clear:
-                    span = run(shapes, abs(y), part.widest + part.side, 0)
-                    limit = -1 if span is None else min(limit, span[1], -span[0])
+                    span = run(shapes, y, part.widest + part.side, self.middle)
+                    limit = -1 if span is None else min(limit, span[1] - self.middle, self.middle - span[0])
         return limit
 
 
-def route(job: Job, half: int, cleared: Cleared) -> tuple[Cut, ...] | None:
-    """The passes with their courses; None where the neck can't stand. `half`: where the room is to end, each side of
-    the middle. What the disc itself cuts gives its neck no more room: that works over it."""
+def route(job: Job, at: Point, half: int, cleared: Cleared) -> tuple[Cut, ...] | None:
+    """The passes with their courses; None where the neck can't stand. `at`: the middle, where it is lowered; `half`:
+    where the room is to end, each side of it. What the disc itself cuts gives its neck no more room: that works over
+    it."""
     wanted = half - job.tool.form.radius
     if wanted < 0:
         return None
     done: list[Cut] = []
-    for cut, stop in _stopped(job, wanted, cleared):
+    for cut, stop in _stopped(job, at, wanted, cleared):
         if stop < 0:
             return None
-        done.append(replace(cut, course=_course(job.tool, cut, stop, done)))
+        done.append(replace(cut, course=_course(job.tool, cut, at, stop, done)))
     return tuple(done)
 
 
-def _stopped(job: Job, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:
+def _stopped(job: Job, at: Point, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:
     """The passes with their stops; before those of a level one along the middle, where only there the disc can run as
     far as wanted."""
     level: int | None = None
     for cut in job.cuts:
         if cut.z != level:
-            reach, level = Reach(job.tool, cleared, cut.z), cut.z
-            stops = {y: min(wanted, reach.at(y)) for y in {0, *(abs(other.x) for other in job.cuts)}}
-            if cut.side != Side.BOTH and stops[0] > min(stops.values()):
-                yield replace(cut, x=0, role=Role.UNDERCUT, side=Side.BOTH, radial=0), stops[0]
-        yield cut, stops[abs(cut.x)]
+            reach, level = Reach(job.tool, cleared, at[0], cut.z), cut.z
+            stops = {y: min(wanted, reach.at(y)) for y in {at[1], *(other.x for other in job.cuts)}}
+            if cut.side != Side.BOTH and stops[at[1]] > min(stops.values()):
+                yield replace(cut, x=at[1], role=Role.UNDERCUT, side=Side.BOTH, radial=0), stops[at[1]]
+        yield cut, stops[cut.x]
 
 
-def _course(tool: Tool, cut: Cut, stop: int, done: Sequence[Cut]) -> Course:
+def _course(tool: Tool, cut: Cut, at: Point, stop: int, done: Sequence[Cut]) -> Course:
     before = done[-1] if done and done[-1].z == cut.z else None
-    path = list(_round(cut, stop, before))
+    path = list(_round(cut, at, stop, before))
     if before is None or before.course is None:
-        return Course(elbowed([(0, 0), *path]), "free", tool.form.radius + SPARE)
+        return Course(elbowed([at, *path]), "free", tool.form.radius + SPARE)
     last = before.course.path[-1]
-    home = [] if cut.side == Side.FRONT and last[0] else [(0, last[1])]
+    home = [] if cut.side == Side.FRONT and last[0] != at[0] else [(at[0], last[1])]
     return goes_on(elbowed([last, *home, *path]))
 
 
-def _round(cut: Cut, stop: int, before: Cut | None) -> Iterator[Point]:
+def _round(cut: Cut, at: Point, stop: int, before: Cut | None) -> Iterator[Point]:
     """Clockwise: along the back wall to the right, through the end, along the front wall to the left, back to the
     middle. A pass that has no other beside it goes both ways."""
-    y = cut.x
-    if cut.side == Side.FRONT and before is not None and before.side == Side.BACK and before.x == -y:
-        yield from ((stop, y), (-stop, y), (-stop, -y), (0, -y))
+    y, (middle, centre) = cut.x, at
+    left, right, across = middle - stop, middle + stop, 2 * centre - cut.x
+    if cut.side == Side.FRONT and before is not None and before.side == Side.BACK and before.x == across:
+        yield from ((right, y), (left, y), (left, across), (middle, across))
     elif cut.side == Side.BACK:
-        yield from ((0, y), (stop, y), (stop, -y))
+        yield from ((middle, y), (right, y), (right, across))
     else:
-        yield from ((0, y), (stop, y), (-stop, y))
+        yield from ((middle, y), (right, y), (left, y))

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from crib.geometry.free_positions import Metal, free_positions
+from crib.geometry.layers import Layer, Layers, air_beside
 from crib.geometry.operation import Operation, Path, Work
 from crib.geometry.outline import Outline, Room
-from crib.geometry.plan_view import Layer, Layers
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
@@ -62,11 +62,13 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
     outline, length = draft.question.outline, nm(draft.question.feature.length)
     most = tuple(Layer(room.most.low, room.most.high, RoundedBox(-FAR, room.most.left, length, _beyond(room), 0))
                  for room in outline.rooms)
-    air = (Layer(-FAR, 0, RoundedBox(-FAR, -FAR, 0, FAR, 0)),
-           *(Layer(-FAR, 0, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in outline.rooms
-             if "right" in room.open))
+    top = outline.stock.bounds()[3]
+    air = (Layer(-FAR, top, RoundedBox(-FAR, -FAR, 0, FAR, 0)),
+           *(Layer(-FAR, top, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in outline.rooms
+             if "right" in room.open),
+           *air_beside(outline.stock, min(room.most.low for room in outline.rooms), top))
     operations = (cut.operation(job.tool)._replace(path=way.path, free=0) for job, cut, way in inward(draft))
-    return Work(outline, layers=Layers((), (*most, *air), air)), tuple(operations)
+    return Work(outline, layers=Layers((), (*most, *air), air, top=top)), tuple(operations)
 
 
 def _beyond(room: Room) -> int:

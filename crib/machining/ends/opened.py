@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from crib.geometry.layers import Ends
 from crib.geometry.operation import Path, Point
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
@@ -14,26 +15,27 @@ from crib.machining.words import Side
 
 @dataclass(frozen=True)
 class Stops:
-    """How far the axis goes both ways from the middle: while roughing, and at the last."""
+    """How far the axis goes both ways from the middle along: while roughing, and at the last."""
 
+    middle: int
     rough: int
     last: int
 
 
-def stops_of(job: Job, half: int, band: int) -> Stops | None:
-    """The stops of a job in a room that is to be so long each side of the middle; None where the cutter is longer. The
-    ends are left for the last passes where those reach all the way up and the length is to be held closely."""
-    tool, last = job.tool, half - job.tool.form.radius
+def stops_of(job: Job, ends: Ends, top: int) -> Stops | None:
+    """The stops of a job in a room that opens at a height and is to end so; None where the cutter is longer. The ends
+    are left for the last passes where those reach all the way up and the length is to be held closely."""
+    tool, last = job.tool, ends.half - job.tool.form.radius
     if last < 0:
         return None
     short = max(0, last - tool.finish)
     if not tool.can_finish:
-        return Stops(short, short)
+        return Stops(ends.middle, short, short)
     low = min(cut.z for cut in job.cuts)
-    reaches_up = any(cut.wall for cut in job.cuts) or low + tool.form.height >= 0
-    if band <= FINE_BAND and reaches_up and any(cut.z > low for cut in job.cuts):
-        return Stops(short, last)
-    return Stops(last, last)
+    reaches_up = any(cut.wall for cut in job.cuts) or low + tool.form.height >= top
+    if ends.most - ends.least <= FINE_BAND and reaches_up and any(cut.z > low for cut in job.cuts):
+        return Stops(ends.middle, short, last)
+    return Stops(ends.middle, last, last)
 
 
 def route(job: Job, stops: Stops, opened: Opened) -> tuple[Cut, ...] | None:
@@ -53,12 +55,13 @@ def _course(job: Job, place: int, stops: Stops, down: Ways, opened: Opened, done
     cut, middle = job.cuts[place], job.cuts[0].x
     is_last = cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
     stop = stops.last if is_last else stops.rough
-    start = stop if cut.side == Side.FRONT else -stop
-    path = [(start, cut.x), (-start, cut.x), *_through_the_end(job, place, -start)]
+    way = -1 if cut.side == Side.FRONT else 1
+    start, end = stops.middle - way * stop, stops.middle + way * stop
+    path = [(start, cut.x), (end, cut.x), *_through_the_end(job, place, end)]
     before = done[-1] if done else None
     if before is not None and before.z == cut.z and before.course is not None:
         return goes_on(elbowed([before.course.path[-1], *path]))
-    return down.course(opened, elbowed([(0, middle), *path] if cut.wall else path), cut.z)
+    return down.course(opened, elbowed([(stops.middle, middle), *path] if cut.wall else path), cut.z)
 
 
 def _through_the_end(job: Job, place: int, end: int) -> Iterator[Point]:

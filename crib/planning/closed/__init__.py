@@ -36,7 +36,7 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     """What shape closed ends get, where they don't come out round."""
-    if draft.question.feature.layers is None:
+    if draft.question.layers is None:
         return iter(())
     from crib.planning.closed import proved
 
@@ -45,7 +45,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
 
 def figures(draft: Draft) -> Iterator[Figure]:
     """What was reckoned between the ends."""
-    if draft.question.feature.layers is None:
+    if draft.question.layers is None:
         return iter(())
     from crib.planning.closed import proved
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from crib.findings.finding import Figure, Finding
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
-from crib.machining.ends import half_mm
+from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
@@ -34,7 +34,7 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
 
 
 def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int], float],
-               across: Callable[[int], float]) -> Pass:
+                     across: Callable[[int], float]) -> Pass:
     """A pass with its way from the open end: its corners as (along, across), and how it gets in. A stop is dialled no
     further in than it was reckoned."""
     def along(x: int) -> float:
@@ -56,9 +56,9 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     course = cut.course
     if course is None:
         return one
-    half = nm(half_mm(draft))
-    path = tuple(((x + half) / 1e6, y / 1e6) for x, y in course.path)
-    dial = tuple((readout(x + half), across(y)) for x, y in course.path)
+    zero = zero_along(draft)
+    path = tuple(((x - zero) / 1e6, y / 1e6) for x, y in course.path)
+    dial = tuple((readout(x - zero), across(y)) for x, y in course.path)
     alongs = [along for along, _ in dial]
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
@@ -85,38 +85,41 @@ def _words(course: Course, dial: tuple[tuple[float, float], ...], units: str) ->
 
 def figures(draft: Draft) -> Iterator[Figure]:
     """How far each cutter runs between closed ends, and how far it could."""
-    layers = draft.question.feature.layers
+    layers = draft.question.layers
     if layers is None:
         return
-    half = nm(half_mm(draft))
+    zero = zero_along(draft)
     stops: dict[str, tuple[Job, int]] = {}
     for job in draft.jobs:
         if job.manner != Manner.DRILLED:
             stops[job.room] = (job, max(x for cut in job.cuts if cut.course for x, _ in cut.course.path))
     opening = next(iter(stops.values()))
     for room, (job, stop) in stops.items():
-        yield Figure(f"{room}: stops along, from the left end", value=_between(half - stop, half + stop, draft))
+        middle = layers.ends[room].middle
+        yield Figure(f"{room}: stops along, from the left end",
+                     value=_between(2 * middle - stop - zero, stop - zero, draft))
         if job is not opening[0] and room != opening[0].room:
-            yield from _past(draft, job, stop, *opening)
+            yield from _past(draft, job, middle, stop, *opening)
 
 
-def _past(draft: Draft, job: Job, stop: int, opened: Job, kept: int) -> Iterator[Figure]:
+def _past(draft: Draft, job: Job, middle: int, stop: int, opened: Job, kept: int) -> Iterator[Figure]:
     """How far a disc runs past the stops of the cutter before it."""
-    low = min(cut.z for cut in job.cuts)
-    step = max(abs(cut.x) for cut in job.cuts)
-    reach = Reach(job.tool, draft.cleared, low)
-    yield Figure(f"{job.room}: length", 2 * (stop + job.tool.form.radius) / 1e6)
+    room = next(room for room in draft.question.outline.rooms if room.name == job.room)
+    centre, low = room.aim.middle, min(cut.z for cut in job.cuts)
+    step = max(abs(cut.x - centre) for cut in job.cuts)
+    reach = Reach(job.tool, draft.cleared, middle, low)
+    yield Figure(f"{job.room}: length", 2 * (stop - middle + job.tool.form.radius) / 1e6)
     yield Figure(f"{job.room}: runs past the stops of the {opened.room}", (stop - kept) / 1e6, places=4)
-    for name, y in (("in the middle", 0), ("at the side step", step)):
+    for name, y in (("in the middle", centre), ("at the side step", centre + step)):
         if (limit := reach.at(y)) < 2**40:
-            yield Figure(f"{job.room}: could run past them {name}", (limit - kept) / 1e6, places=4)
+            yield Figure(f"{job.room}: could run past them {name}", (middle + limit - kept) / 1e6, places=4)
     short = ends_short(2 * opened.tool.form.radius / 1e6, 2 * job.tool.form.radius / 1e6)
     yield Figure(f"{job.room}: ends short of the {opened.room} with those stops kept", short, places=4)
 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners."""
-    if draft.question.feature.layers is None:
+    if draft.question.layers is None:
         return
     units = draft.question.shop.units
     last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}

@@ -1,15 +1,17 @@
-"""Why a cutter can't work between closed ends: no way in, or a head that ends too soon; with one change that would
-do."""
+"""Why a cutter can't work between closed ends: no way in, or a room under a lip that ends too soon; with one change
+that would do."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.outline import Room
-from crib.geometry.plan_view import Layer
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
-from crib.machining.ends.fit import cleared_before, fitted, half_of, lets_in, longest, with_before
+from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
 from crib.machining.methods.base import Job, Limit
 from crib.units import NM, nm, show
 
@@ -17,51 +19,48 @@ from crib.units import NM, nm, show
 def why_not(question: Question, job: Job, room: Room) -> Limit:
     """What keeps a job, which clears its room in the section, from going between the ends."""
     ready = cleared_before(question, job.room)
-    layers = ready.feature.layers
+    layers = ready.layers
     assert layers is not None
     if "top" in room.open and job.tool.kind.buried:
         return Limit("EN1", "it has no way down: its end doesn't cut")
     if "top" in room.open:
-        return _no_way_down(question, job, room)
-    if not lets_in(job, Draft(ready).cleared, question.feature):
-        return _not_lowered(ready, job, room)
-    return _too_short(ready, job, room)
+        return _no_way_down(question, job, room, layers.ends[room.name])
+    opening = max((other for other in ready.outline.rooms if "top" in other.open), key=lambda other: other.aim.width)
+    if not lets_in(job, room, Draft(ready).cleared, layers):
+        return _not_lowered(ready, job, room, opening, layers)
+    return _too_short(ready, job, room, opening, layers.ends[room.name])
 
 
-def _no_way_down(question: Question, job: Job, room: Room) -> Limit:
+def _no_way_down(question: Question, job: Job, room: Room, ends: Ends) -> Limit:
     radius, width = job.tool.form.radius, room.aim.width
-    run, units = 2 * (half_of(question.feature, room) - radius) / NM, question.shop.units
+    run, units = 2 * (ends.half - radius) / NM, question.shop.units
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
     says = ("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
-            "diameter, {needs}, the slot leaves {has}")
+            f"diameter, {{needs}}, the {room.name} leaves {{has}}")
     drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
     fix = f"{drill} would let it in" if thick > thin else None
     return Limit("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
 
 
-def _not_lowered(ready: Question, job: Job, room: Room) -> Limit:
-    radius, units = job.tool.form.radius, ready.shop.units
-    opening = max(other.aim.width for other in ready.outline.rooms if "top" in other.open)
-    most = (opening - 2 * SPARE) / NM
-    says = "{has} across, it can't be lowered between the closed ends: {needs} is the most that goes down in the throat"
-    hole = 2 * radius / NM + HOLE_MM
-    layers = ready.feature.layers
-    assert layers is not None
+def _not_lowered(ready: Question, job: Job, room: Room, opening: Room, layers: Layers) -> Limit:
+    has, most = 2 * job.tool.form.radius / NM, (opening.aim.width - 2 * SPARE) / NM
+    says = (f"{{has}} across, it can't be lowered between the closed ends: {{needs}} is the most that goes down in the "
+            f"{opening.name}")
+    hole, at = has + HOLE_MM, (layers.ends[room.name].middle, room.aim.middle)
+    round_ = RoundedBox(*at, *at, nm(hole / 2) + 1)
     low = min(other.aim.low for other in ready.outline.rooms)
-    bored = with_before(ready, (*layers.before, Layer(low, 0, RoundedBox(0, 0, 0, 0, nm(hole / 2) + 1))))
-    if hole <= room.most.width / NM and next(fitted(Draft(bored), job, layers, nm(hole / 2) + 1), None):
-        return Limit("EN2", says, 2 * radius / NM, most, f"an entry hole of {show(hole, units)} would let it in",
-                    2 * radius / NM - most)
-    return Limit("EN2", says, 2 * radius / NM, most, "a disc of {needs} or less can be lowered in",
-                2 * radius / NM - most, "diameter_mm")
+    bored = replace(ready, clear=(*ready.clear, Layer(low, layers.top, round_)))
+    if hole <= room.most.width / NM and next(fitted(Draft(bored), job, replace(layers, holes=(round_,))), None):
+        fix = f"an entry hole of {show(hole, ready.shop.units)} would let it in"
+        return Limit("EN2", says, has, most, fix, has - most)
+    return Limit("EN2", says, has, most, "a disc of {needs} or less can be lowered in", has - most, "diameter_mm")
 
 
-def _too_short(ready: Question, job: Job, room: Room) -> Limit:
-    """The neck stops at the throat's end before the head is as long as it must be."""
-    own = ready.feature.request.size("head_length")
-    needed, units, neck = nm(own.lo / 2), ready.shop.units, job.tool.cutter.neck_mm or 0.0
-    reached = longest(Draft(ready), job, room, needed, nm((own.mid - own.lo) / 2))
-    says = (f"the neck meets the throat's end: the head comes out {show(2 * reached / NM, units)} long, "
-            f"{show(own.lo, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
+def _too_short(ready: Question, job: Job, room: Room, opening: Room, ends: Ends) -> Limit:
+    """The neck stops at the end of the opening before the room under it is as long as it must be."""
+    needed, units, neck = ends.least // 2, ready.shop.units, job.tool.cutter.neck_mm or 0.0
+    reached = longest(Draft(ready), job, room, needed, ends.half - needed, ends)
+    says = (f"the neck meets the {opening.name}'s end: the {room.name} comes out {show(2 * reached / NM, units)} long, "
+            f"{show(ends.least / NM, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
     short = 2 * (needed - reached) / NM
     return Limit("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

@@ -1,0 +1,130 @@
+"""What is clear from above, height by height, while operations go on. A body that stands somewhere has a disc at each
+height; what it passes over on a straight way is that disc drawn out."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import NamedTuple
+
+from crib.geometry.layers import Layers
+from crib.geometry.operation import Operation, Path, Point
+from crib.geometry.region import FAR
+from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
+
+
+def segments(path: Path) -> list[RoundedBox]:
+    """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
+
+    >>> segments(((0, 0), (0, 5)))
+    [RoundedBox(left=0, low=0, right=0, high=5, radius=0)]
+    """
+    pairs = list(pairwise(path)) or [(path[0], path[0])]
+    return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
+
+
+class Slab(NamedTuple):
+    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike."""
+
+    low: int
+    high: int
+    clear: tuple[frozenset[RoundedBox], ...]
+
+    def holds(self, at: Point, radius: int) -> bool:
+        """Whether a round lies in it."""
+        return all(holds(RoundedBox(*at, *at, radius), shapes) for shapes in self.clear)
+
+
+@dataclass
+class Cleared:
+    """What is clear at each height below the top; it grows step by step. `straight`: between two `heights` what
+    goes straight up; `slanted`: the heights and both ends of what doesn't."""
+
+    top: int = 0
+    heights: list[int] = field(default_factory=list)
+    straight: list[frozenset[RoundedBox]] = field(default_factory=lambda: [frozenset()])
+    slanted: list[tuple[int, int, RoundedBox, RoundedBox]] = field(default_factory=list)
+    known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
+
+    @staticmethod
+    def of(layers: Layers, operations: Iterable[Operation] = ()) -> Cleared:
+        """What was free before, and what some steps have cleared."""
+        cleared = Cleared(layers.top, [-FAR, layers.top])
+        for layer in layers.before:
+            cleared._add(frozenset((layer.shape,)), layer.low, layer.high)
+        for one in operations:
+            if one.path:
+                cleared.take(one)
+        return cleared
+
+    def take(self, one: Operation) -> None:
+        """One more step is done."""
+        self.known.clear()
+        pieces = segments(one.path)
+        for part in one.form.sure:
+            low, high = one.z + part.low, one.z + part.high
+            if part.radius_low == part.radius_high:
+                self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
+            else:
+                self.slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
+                                 for piece in pieces]
+        self.slanted = [one for one in self.slanted if not self._is_passed(*one)]
+
+    def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
+        """Whether something that goes straight up has cleared all that one that slants did."""
+        wider = max(under, over, key=lambda one: one.radius)
+        places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, self.top)))
+        return low >= self.top or all(any(one.reaches(wider) <= 0 for one in self.straight[place]) for place in places)
+
+    def _add(self, shapes: frozenset[RoundedBox], low: int, high: int) -> None:
+        low, high = min(low, self.top), min(high, self.top)
+        for z in (low, high):
+            place = bisect_left(self.heights, z)
+            if self.heights[place] != z:
+                self.heights.insert(place, z)
+                self.straight.insert(place, self.straight[place - 1])
+        for place in range(bisect_left(self.heights, low), bisect_left(self.heights, high)):
+            self.straight[place] = joined(self.straight[place], shapes)
+
+    def slabs(self, low: int, high: int, also: Iterable[int] = ()) -> list[Slab]:
+        """What is clear between two heights below the top, in slabs between the heights at which anything changes
+        (`also`: there too)."""
+        low, high, more = min(low, self.top), min(high, self.top), tuple(also)
+        if more:
+            return list(self._slabs(low, high, more))
+        if (low, high) not in self.known:
+            self.known[low, high] = list(self._slabs(low, high, more))
+        return self.known[low, high]
+
+    def _slabs(self, low: int, high: int, also: tuple[int, ...]) -> Iterator[Slab]:
+        edges = {low, high, *also, *self.heights}
+        slanted = [one for one in self.slanted if one[0] < high and one[1] > low]
+        for bottom, top, _, _ in slanted:
+            edges |= {bottom, top}
+        for bottom, top in pairwise(sorted(z for z in edges if low <= z <= high)):
+            straight = self.straight[bisect_right(self.heights, bottom) - 1]
+            here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
+            ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
+            yield Slab(bottom, top, tuple(dict.fromkeys(ends)))
+
+    def just_over(self, z: int) -> frozenset[RoundedBox]:
+        """What is clear just over a height."""
+        return self.slabs(z, z + 1)[0].clear[0]
+
+    def edge_at(self, at: Point, z: int) -> Point | None:
+        """The nearest edge of what is clear just below a height; None where there is no edge."""
+        axis = RoundedBox(*at, *at, 0)
+        shapes = min(self.slabs(z - 1, z)[-1].clear, key=lambda clear: clearance(axis, clear))
+        edge = nearest_edge(*at, shapes)
+        return (round(edge[0]), round(edge[1])) if edge else None
+
+    def is_free(self, at: Point, z: int, radius: int) -> bool:
+        """Whether a round is clear from a height up to the top."""
+        return all(slab.holds(at, radius) for slab in self.slabs(z, self.top))
+
+
+def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox]]) -> Iterator[RoundedBox]:
+    for low, high, under, over in slanted:
+        yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
