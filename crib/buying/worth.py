@@ -14,7 +14,6 @@ from crib.buying.offers import Bench, Extra, extras, pairs, worths
 from crib.buying.prices import is_same
 from crib.buying.uses import Past, expected_uses, served_by
 from crib.features.base import Request
-from crib.findings.finding import NO_CHANGE
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 
@@ -95,8 +94,7 @@ def _to_mic(answered: Advice | None) -> str:
 
 def _lacks(answered: Advice | None) -> str:
     """The nearest change that would do, in the words of the refusal, and of which cutter."""
-    hopeful = (one for one in answered.refused if one.fix and one.fix != NO_CHANGE and one.rule != "KD1"
-               ) if answered else ()
+    hopeful = (one for one in answered.refused if one.is_hopeful) if answered else ()
     return next((f"{one.fix} (no. {one.cutter.id}, {one.cutter.label})" for one in hopeful), "")
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Deg, Fact, Sentence, Size, Text, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
@@ -106,8 +105,7 @@ def _leading(advice: Advice) -> list[Refusal]:
     if advice.answer == "measure first":
         asked_for = [refusal for refusal in advice.refused if refusal.answer == "measure first"]
         return [refusal for refusal in asked_for if refusal.helps] or asked_for
-    hopeful = [refusal for refusal in advice.refused
-               if refusal.helps and refusal.fix and refusal.fix != NO_CHANGE and refusal.rule != "KD1"]
+    hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.is_hopeful]
     return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
 
 

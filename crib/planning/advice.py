@@ -6,11 +6,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.finding import NO_CHANGE, Deviation, Figure, Finding
 from crib.findings.message import Text
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
+from crib.rules.catalogue import ids
+
+_OF_KIND = ids("of_kind")
 
 
 @dataclass(frozen=True)
@@ -194,6 +197,11 @@ class Refusal:
     fix: Text | None = None
     short_mm: float = float("inf")
     helps: bool = True
+
+    @property
+    def is_hopeful(self) -> bool:
+        """Whether one change of this cutter would do."""
+        return bool(self.fix) and self.fix != NO_CHANGE and self.rule not in _OF_KIND
 
 
 @dataclass(frozen=True)

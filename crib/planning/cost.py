@@ -90,7 +90,7 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
 def scrap_chance(warnings: Sequence[Finding], misses: int = 0, shop: Shop | None = None) -> float:
     """The chance of spoiling the part: one less the product of what each warning, and each size that is missed, leaves.
 
-    >>> round(scrap_chance([Warning("a", "warn", ""), Warning("b", "warn", ""), Warning("c", "warn", "")]), 3)
+    >>> round(scrap_chance([Finding("a", "warn", ""), Finding("b", "warn", ""), Finding("c", "warn", "")]), 3)
     0.039
     """
     shop = shop or Shop()
@@ -111,7 +111,7 @@ def scrap_class(scrap: float, hours: float) -> float:
 def chance_of(warning: Finding) -> str:
     """The setting that says what a warning adds to the chance of scrap; empty for a mere note and for a stop.
 
-    >>> chance_of(Warning("G12", "warn", "")), chance_of(Warning("CH1", "caution", ""))
+    >>> chance_of(Finding("G12", "warn", "")), chance_of(Finding("CH1", "caution", ""))
     ('careful_chance', 'caution_chance')
     """
     return _CHANCE_OF.get((warning.rule, warning.severity), _CHANCE.get(warning.severity, ""))

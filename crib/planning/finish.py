@@ -42,6 +42,8 @@ class Proved:
     plan: Plan
     draft: Draft
     trace: Trace
+    as_dialled: bool = True
+    """Whether the settings come to what was reckoned."""
 
 
 def finish(weighed: Weighed) -> Proved | None:
@@ -49,7 +51,7 @@ def finish(weighed: Weighed) -> Proved | None:
     that is proved as well, a slot's floor is cut below the toothless disc that follows in it."""
     lower = deepened(weighed.draft)
     proved = _finished(weighed, lower)
-    if lower is weighed.draft or (proved and not any(warning.rule == "RO1" for warning in proved.plan.warnings)):
+    if lower is weighed.draft or (proved and proved.as_dialled):
         return proved
     return _finished(weighed, weighed.draft)
 
@@ -60,7 +62,7 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
     if not trace.holds or _is_left_rough(draft, trace):
         return None
     passes = tuple(_passes(draft))
-    warnings = (*weighed.warnings, *shapes_of_ends(draft), *_readout(draft, trace, passes))
+    off = tuple(_readout(draft, trace, passes))
     plan = Plan(
         answer=weighed.answer,
         way=_way(draft),
@@ -73,14 +75,14 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         zeros=draft.question.zeros,
         holders=tuple(tool.held.label for tool in draft.tools),
         assumed=tuple(_assumed(draft)),
-        warnings=warnings,
+        warnings=(*weighed.warnings, *shapes_of_ends(draft), *off),
         minutes=weighed.reckoning.minutes,
         cost=weighed.reckoning.cost,
         currency=draft.question.shop.currency,
         cost_lines=weighed.reckoning.lines,
         scrap_chance=weighed.reckoning.scrap,
     )
-    return Proved(for_passes(plan, draft), draft, trace)
+    return Proved(for_passes(plan, draft), draft, trace, not off)
 
 
 def _is_left_rough(draft: Draft, trace: Trace) -> bool:

@@ -18,10 +18,10 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
-from crib.rules.passes import never_opens
+from crib.rules.passes import backlash, never_opens
 from crib.rules.sizes import misses
 
-NEVER_HERE = ids(everywhere=True)
+NEVER_HERE = ids("everywhere")
 """Rules that keep a cutter from this work whatever its sizes are."""
 
 
@@ -111,7 +111,7 @@ class Jobs:
         """What forbids a tool that with one closed end does a room by a climb cut alone."""
         if self.question.feature.request.ends != "one" or (job := self.does(tool, room)) is None:
             return ()
-        return tuple(one for one in judge(Draft(self.question, (job,))) if (one.rule, one.severity) == ("CL1", "stop"))
+        return tuple(one for one in backlash(Draft(self.question, (job,))) if one.severity == "stop")
 
     def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""

@@ -37,7 +37,8 @@ them."""
 def non_dominated(found: Iterable[LowerBound]) -> ParetoFront:
     """Those that no other is as good as.
 
-    >>> [one.money for one in front([Least(0, False, 3.0), Least(0, False, 2.0), Least(1, False, 4.0)])]
+    >>> some = [LowerBound(0, False, 3.0), LowerBound(0, False, 2.0), LowerBound(1, False, 4.0)]
+    >>> [one.money for one in non_dominated(some)]
     [2.0]
     """
     given = sorted(found)

@@ -15,7 +15,7 @@ from crib.rules.sizes import leans, misses
 from crib.rules.slants import other_angles
 
 _SLACK = 1e-6
-_GIVES_UP = ids(gives_up=True)
+_GIVES_UP = ids("gives_up")
 
 
 def complete(draft: Draft) -> bool:

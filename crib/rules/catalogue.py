@@ -7,12 +7,25 @@ thing, for good: whoever reads `--json` may keep to it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
-STOP, CAUTION, WARN, NOTE, REFUSES = "forbids", "ranks below", "chance of scrap", "note", "refuses"
-OUTSIDE = "outside the drawing"
-EFFECTS = {STOP: "stop", CAUTION: "caution", WARN: "warn", NOTE: "note"}
-"""Effects by the severity of the warning that has them; `refuses` is a reason why a cutter can't, and no warning;
-`outside the drawing` what is given away."""
+
+class Effect(StrEnum):
+    """What comes of a rule that isn't kept: it forbids the plan, has it rank below one without, makes scrap likelier,
+    is told; it is why a cutter can't, and no finding about a plan; something comes out outside the drawing."""
+
+    FORBIDS = "forbids"
+    OUTRANKED = "ranks below"
+    CHANCE = "chance of scrap"
+    NOTE = "note"
+    REFUSES = "refuses"
+    OUTSIDE = "outside the drawing"
+
+
+EFFECTS = {"stop": Effect.FORBIDS, "caution": Effect.OUTRANKED, "warn": Effect.CHANCE, "note": Effect.NOTE}
+"""What comes of a finding, by how grave it is."""
+
+STOP, CAUTION, WARN, NOTE, REFUSES, OUTSIDE = Effect
 
 PRACTICE, MEMORY, GEOMETRY = "common practice", "from memory", "geometry"
 _B1_1, _TAPS = "ASME B1.1, ISO 965-1", "ASME B94.9"
@@ -22,17 +35,20 @@ _B1_1, _TAPS = "ASME B1.1, ISO 965-1", "ASME B94.9"
 class Rule:
     """`check`: what should hold. `effects`: what may come of it where it doesn't. `subject`: the part of the trade that
     it belongs to. `chance`: the setting that says what its warning adds to the chance of scrap, where it has one of its
-    own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `gives_up`: with its caution a plan
-    isn't as drawn."""
+    own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `of_kind`: its fix is another kind.
+    `by_size`: what doesn't cut stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its
+    caution a plan isn't as drawn."""
 
     id: str
     check: str
-    effects: tuple[str, ...]
+    effects: tuple[Effect, ...]
     subject: str
     source: str
     chance: str = ""
     everywhere: bool = False
     gives_up: bool = False
+    of_kind: bool = False
+    by_size: bool = False
 
 
 RULES: tuple[Rule, ...] = (
@@ -59,10 +75,12 @@ RULES: tuple[Rule, ...] = (
     Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES), "what a process holds",
          PRACTICE, chance="careful_chance"),
     Rule("G14", "a part with hours in it gets no experiment", (WARN,), "general tests", MEMORY),
-    Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE),
+    Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE, of_kind=True),
     Rule("PR1", "a size that places a wall is measured", (WARN, NOTE), "cutter kinds", MEMORY, chance="assumed_chance"),
-    Rule("RE1", "its flutes are long enough, or the shank clears", (STOP, CAUTION, REFUSES), "general tests", GEOMETRY),
-    Rule("RE2", "the neck is long enough for the shank to stay out", (REFUSES,), "general tests", GEOMETRY),
+    Rule("RE1", "its flutes are long enough, or the shank clears", (STOP, CAUTION, REFUSES), "general tests", GEOMETRY,
+         by_size=True),
+    Rule("RE2", "the neck is long enough for the shank to stay out", (REFUSES,), "general tests", GEOMETRY,
+         by_size=True),
     Rule("RE4", "it stands out no more than its stiffness bears", (STOP, CAUTION, WARN, REFUSES), "general tests",
          MEMORY, chance="overhang_chance"),
     Rule("SZ2", "the side passes take enough to cut", (CAUTION, WARN), "straight slot", PRACTICE),
@@ -75,8 +93,8 @@ RULES: tuple[Rule, ...] = (
     Rule("CL1", "no climb cut with slack in the screw", (STOP, CAUTION, WARN), "directions", PRACTICE),
     Rule("CL2", "a disc doesn't cut both walls at once", (WARN, NOTE), "T-slot", PRACTICE),
     Rule("CL3", "a wall isn't cut climb for want of an open end", (WARN, NOTE), "directions", PRACTICE),
-    Rule("NK1", "the neck clears the lip", (REFUSES,), "T-slot", GEOMETRY),
-    Rule("NK2", "the neck clears the wall at the full depth", (REFUSES,), "undercut", GEOMETRY),
+    Rule("NK1", "the neck clears the lip", (REFUSES,), "T-slot", GEOMETRY, by_size=True),
+    Rule("NK2", "the neck clears the wall at the full depth", (REFUSES,), "undercut", GEOMETRY, by_size=True),
     Rule("NK3", "the neck clears at each height along a flank", (REFUSES,), "dovetail slot and slide", GEOMETRY),
     Rule("FC1", "its face is no taller than the groove", (REFUSES,), "T-slot", GEOMETRY),
     Rule("FC2", "it takes few levels", (WARN, NOTE, REFUSES), "T-slot", MEMORY),
@@ -136,11 +154,10 @@ RULES: tuple[Rule, ...] = (
 BY_ID: dict[str, Rule] = {rule.id: rule for rule in RULES}
 
 
-def ids(*, everywhere: bool = False, gives_up: bool = False) -> tuple[str, ...]:
+def ids(sort: str) -> tuple[str, ...]:
     """The ids of the rules of a sort, in the table's order.
 
-    >>> ids(everywhere=True), ids(gives_up=True)
+    >>> ids("everywhere"), ids("gives_up")
     (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'))
     """
-    return tuple(rule.id for rule in RULES
-                 if (rule.everywhere or not everywhere) and (rule.gives_up or not gives_up))
+    return tuple(rule.id for rule in RULES if getattr(rule, sort))

@@ -255,7 +255,7 @@ def test_every_rule_speaks_once_and_is_silent_once(rule):
 
 def test_what_comes_of_a_rule_is_what_the_catalogue_says():
     """Of all the questions above: no warning is graver than its rule may be, none has an id that isn't there."""
-    graves = {**{grave: effect for effect, grave in EFFECTS.items()}, "refuses": "refuses", OUTSIDE: OUTSIDE}
+    graves = {**EFFECTS, "refuses": "refuses", OUTSIDE: OUTSIDE}
     wrong = {(rule, grave) for pair in SPEAKS.values() for ask in pair for rule, grave in said(ask)
              if rule not in BY_ID or graves[grave] not in BY_ID[rule].effects}
     assert not wrong
