@@ -77,7 +77,7 @@ def _put_right(asked: Asked, crib: Crib, held: HeldBack, text: str, texts: Mappi
 
     if not text and not texts:
         rows = [("text", held.text), ("why", held.why), ("what would do", held.help)]
-        out.answer(asked, held.as_json(), out.table(("", ""), rows)[1:])
+        out.answer(asked, held.as_json(), out.table(("", ""), rows))
         return Status.ANSWERED
     shop = crib.shop()
     line, taken = put_right(crib, held, text, texts, asked.units or shop.units, shop.currency)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from crib.cli.asked import Asked
 from crib.findings.errors import Diagnostic
-from crib.render.text import one_line, plain
+from crib.render.text import plain
 
 if TYPE_CHECKING:
     from crib.pages.blocks import Block
@@ -74,9 +74,8 @@ def shown(blocks: Iterable[Block], units: str) -> list[str]:
 
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
     """Aligned columns; one that is empty throughout is left out."""
-    shown = [place for place in range(len(headings)) if any(row[place] for row in rows)]
-    cells = [[headings[place] for place in shown], *([one_line(row[place]) for place in shown] for row in rows)]
-    widths = [max(len(row[place]) for row in cells) for place in range(len(shown))]
-    return ["  ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip() for row in cells]
+    from crib.pages import blocks
+
+    return shown([blocks.table(headings, rows, blocks.Fit.ALL)], "")
 
 

@@ -6,9 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from crib.findings.message import Clause, Fact, Text, joined, said
-from crib.pages.scene import FromAbove, Scene, Shape
+
+if TYPE_CHECKING:
+    from crib.pages.scene import FromAbove, Scene, Shape
 
 ALWAYS = 100
 """The importance of a column that is never left out."""

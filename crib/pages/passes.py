@@ -14,7 +14,7 @@ from crib.planning.advice import Pass
 
 Run = tuple[Pass, ...]
 
-_TO_SIZE = re.compile(r"^to [\d.,]+: ")
+_TO_SIZE = re.compile(r"^to ([\d.,]+|\{\w+\}): ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
@@ -146,8 +146,8 @@ def _notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph
     listed = {one.no for run in folded(passes) for one in run[1:] if one.role == "bore"}
     for one in passes:
         says = "" if measured and _template(one.says).startswith(_MEASURED) else one.says
-        if one.no in listed and isinstance(says, str):
-            says = _TO_SIZE.sub("", says)
+        if one.no in listed:
+            says = _without_size(says)
         for saying in (says, _stop(one), _for_chips(one), *one.way_says):
             if saying:
                 sayings.setdefault(saying, []).append(one.no)
@@ -159,6 +159,11 @@ def _notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph
 
 def _template(text: Text) -> str:
     return text.template if isinstance(text, Message) else text
+
+
+def _without_size(text: Text) -> Text:
+    bare = _TO_SIZE.sub("", _template(text))
+    return replace(text, template=bare) if isinstance(text, Message) else bare
 
 
 def _for_chips(one: Pass) -> Text:

@@ -1,4 +1,5 @@
-"""Blocks as lines for a terminal, in the reader's units and no wider than asked."""
+"""Blocks as lines for a terminal, in the reader's units and no wider than asked. What draws is loaded when it is drawn
+with: a list has no need of the kernel."""
 
 from __future__ import annotations
 
@@ -6,8 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any, NamedTuple
 
 from crib.pages.blocks import Block, Bullets, Figure, Heading, Lineup, Paragraph, Spacer, Table, TickList
-from crib.pages.scene import Scene
-from crib.render import lineup, picture, plan_view, tables
+from crib.render import tables
 from crib.render.text import as_ascii, paragraph
 from crib.render.words import words
 
@@ -47,6 +47,9 @@ def _table(one: Table, page: Page) -> list[str]:
 
 
 def _figure(one: Figure, page: Page) -> list[str]:
+    from crib.pages.scene import Scene
+    from crib.render import picture, plan_view
+
     if isinstance(one.scene, Scene):
         return picture.of_scene(one.scene, page.units, page.width, page.lines)
     return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
@@ -59,6 +62,8 @@ def _tick_list(one: TickList, page: Page) -> list[str]:
 
 
 def _lineup(one: Lineup, page: Page) -> list[str]:
+    from crib.render import lineup
+
     items = [(words(said, page.units), shape) for said, shape in one.items]
     return lineup.lines(words(one.title, page.units), items, page.units, page.width, page.lines)
 
