@@ -26,7 +26,7 @@ class Finding:
 class Deviation:
     """Something measured that lies outside the drawing, and how much of it the drawing allows [mm]."""
 
-    what: str
+    what: Text
     mm: float
     allowed_mm: float
 

@@ -7,6 +7,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 
+def _whole(fact: object, *names: str) -> None:
+    """Lengths to whole nanometres, so that what is equal at the bench is equal here."""
+    for name in names:
+        object.__setattr__(fact, name, round(getattr(fact, name), 6))
+
+
 @dataclass(frozen=True, slots=True)
 class Mm:
     """A length in mm, shown to so many places of the reader's unit; `fine`: to a tenth of a thou, or a micron;
@@ -17,6 +23,9 @@ class Mm:
     sign: bool = False
     fine: bool = False
 
+    def __post_init__(self) -> None:
+        _whole(self, "mm")
+
 
 @dataclass(frozen=True, slots=True)
 class Reading:
@@ -24,6 +33,9 @@ class Reading:
 
     mm: float
     sign: bool = False
+
+    def __post_init__(self) -> None:
+        _whole(self, "mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +54,9 @@ class InWords:
 
     mm: float
 
+    def __post_init__(self) -> None:
+        _whole(self, "mm")
+
 
 @dataclass(frozen=True, slots=True)
 class Apart:
@@ -50,6 +65,9 @@ class Apart:
     mm: float
     other_mm: float
     places: int = 3
+
+    def __post_init__(self) -> None:
+        _whole(self, "mm", "other_mm")
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,6 +185,17 @@ def joined(between: str, texts: Iterable[Fact]) -> Text:
     between = between.replace("{", "{{").replace("}", "}}")
     template = between.join(f"{{t{place}}}" for place in range(len(parts)))
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
+
+
+def filled(text: Text, **facts: Fact) -> Text:
+    """A text with holes that are still open, filled; one without any as it is.
+
+    >>> filled("neck {has}", has=Mm(3.0)) == said("neck {has}", has=Mm(3.0)), filled("no neck", has=Mm(3.0))
+    (True, 'no neck')
+    """
+    if isinstance(text, str):
+        return said(text, **facts) if "{" in text else text
+    return Message(text.template, (*text.facts, *facts.items()))
 
 
 def nameless(text: Text, name: str) -> Text:

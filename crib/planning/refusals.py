@@ -11,7 +11,7 @@ from typing import NamedTuple
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
-from crib.findings.message import Text, unaddressed
+from crib.findings.message import Fact, Mm, Rpm, Text, apart, filled, said, unaddressed
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, why_not
 from crib.machining.methods.base import Limit
@@ -19,10 +19,8 @@ from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position,
 from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
 from crib.rules.passes import MUCH_SLACK_MM, never_opens
-from crib.units import show
 
 _HALVINGS = 16
-_MOST_PLACES = 6
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
 
@@ -99,7 +97,7 @@ def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter, wanting: frozenset
         refusal = replace(refusal, helps=False)
     if refusal is None or jobs.question.setup == every[0].question.setup or refusal.answer != "cannot":
         return refusal
-    return replace(refusal, says=f"{jobs.question.setup.name}, {refusal.says}")
+    return replace(refusal, says=said("{setup}, {says}", setup=jobs.question.setup.name, says=refusal.says))
 
 
 def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
@@ -217,7 +215,8 @@ class _Case:
             fix = self._in_hss() if never.rule == "MT1" else None
             return self._no(never.rule, self._bare(never), fix=fix, short=0.0 if does else inf)
         if sharp := self._sharp():
-            says = f"it is {self.tool.cutter.condition}: it may rough, another must make the {self.room.name} to size"
+            says = said("it is {state}: it may rough, another must make the {room} to size",
+                        state=self.tool.cutter.condition, room=self.room.name)
             return sharp.miss() or self._no("CD1", says, fix="ground sharp it would do", short=0.0)
         if not does:
             return self.geometry()
@@ -228,12 +227,12 @@ class _Case:
             no = self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
             return replace(no, answer="measure first") if held.unsure else no
         if stop.rule == "SP1":
-            slow = f"a spindle speed of {self.tool.most_rpm:.0f} or less"
+            slow = said("a spindle speed of {most} or less", most=Rpm(self.tool.most_rpm))
             return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)
         if stop.rule == "CL1":
             slack, most = self.jobs.question.shop.backlash_mm, MUCH_SLACK_MM
-            return self._no(stop.rule, self._bare(stop), slack, most, f"slack of {self._said(most)} or less would do",
-                            slack - most)
+            less = said("slack of {most} or less would do", most=Mm(most))
+            return self._no(stop.rule, self._bare(stop), slack, most, less, slack - most)
         return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
 
     def _in_hss(self) -> str | None:
@@ -274,16 +273,9 @@ class _Case:
         says, fix = (text and self._filled(text, miss, near) for text in (miss.says, miss.fix))
         return self._no(miss.id, says or "", miss.has, miss.needs, fix, miss.short)
 
-    def _filled(self, text: str, miss: Limit, needs: float | None) -> str:
-        has, least = self._apart(miss.has, needs)
-        return text.format(has=has, needs=least, side=self._said(miss.side))
-
-    def _apart(self, has: float | None, needs: float | None) -> tuple[str, str]:
-        """Two sizes in words, with as many places as tell them apart and as the first was measured to."""
-        units = self.jobs.question.shop.units
-        if has is None or needs is None:
-            return tuple("" if mm is None else self._said(mm) for mm in (has, needs))  # type: ignore[return-value]
-        return apart(has, needs, units)
+    def _filled(self, text: Text, miss: Limit, needs: float | None) -> Text:
+        has, least = _apart(miss.has, needs)
+        return filled(text, has=has, needs=least, side=Mm(miss.side))
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
         """What to measure, and the size at which it turns."""
@@ -309,7 +301,7 @@ class _Case:
         miss = worse.geometry() if worse else None
         return miss.fix if miss and miss.rule in ("NK1", "NK2", "RE1", "RE2") and miss.fix != NO_CHANGE else None
 
-    def _turns_between(self, ask: Unknown) -> str | None:
+    def _turns_between(self, ask: Unknown) -> Text | None:
         """The size between its kindest and its worst up to which the tool could do the room, found by halving."""
         if not ask.key.endswith("_mm") or self._could_be(ask, ask.worst) or not self._could_be(ask, ask.kindest):
             return None
@@ -318,27 +310,26 @@ class _Case:
             middle = (well + ill) / 2
             well, ill = (middle, ill) if self._could_be(ask, middle) else (well, middle)
         up = ask.kindest > ask.worst
-        said = self._said(_rounded(well, self.jobs.question.shop.units, up))
+        limit = Mm(_rounded(well, self.jobs.question.shop.units, up))
         name = ask.key.removesuffix("_mm").replace("_", " ")
-        return f"a {name} of {said} or {'more' if up else 'less'} would do"
+        more = "more" if up else "less"
+        return said("a {name} of {limit} or {more} would do", name=name, limit=limit, more=more)
 
     def _could_be(self, ask: Unknown, value: float) -> bool:
         tool = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{ask.key: value})))
         return tool is not None and self.jobs.is_feasible(tool, self.room)
 
-    def _said(self, mm: float) -> str:
-        return show(mm, self.jobs.question.shop.units)
-
     def _no(self, rule: str, says: Text, has: float | None = None, needs: float | None = None, fix: Text | None = None,
             short: float = inf) -> Refusal:
         return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix or NO_CHANGE, short)
 
-    def _not_known(self, key: str) -> str:
+    def _not_known(self, key: str) -> Text:
         """A size that isn't known, in words: of a reground cutter its mark."""
         nominal = self.tool.owned.nominal_mm
         if key == "face_mm":
-            return f"{self._said(getattr(self.tool.cutter, key) or 0.0)} at the best"
-        return f"{self._said(nominal)} by its mark" if key == "diameter_mm" and nominal else "not known"
+            return said("{face} at the best", face=Mm(getattr(self.tool.cutter, key) or 0.0))
+        marked = key == "diameter_mm" and nominal is not None
+        return said("{nominal} by its mark", nominal=Mm(nominal or 0.0)) if marked else "not known"
 
     def _changed(self, miss: Limit) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
@@ -348,24 +339,18 @@ class _Case:
         again = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
         known = getattr(self.tool.owned, key) is not None or key in TYPICAL
-        told, least = self._apart(has, needs)
-        says = miss.says.format(has=told if known else self._not_known(key), side=self._said(miss.side),
-                                needs=least if needs > 0 else "nothing")
+        told, least = _apart(has, needs)
+        says = filled(miss.says, has=told if known else self._not_known(key), side=Mm(miss.side),
+                      needs=least if needs > 0 else "nothing")
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
         return self._no(miss.id, says, has if known else None, needs, change, abs(needs - has))
 
 
-def apart(one: float, other: float, units: str) -> tuple[str, str]:
-    """Two sizes in the user's units, with as many places as tell them apart, six at the most.
-
-    >>> apart(19.84375, 19.8374, "in"), apart(12.7, 12.0, "mm")
-    (('.7813', '.7810'), ('12.700', '12.000'))
-    """
-    for places in range(3, _MOST_PLACES):
-        said = show(one, units, places=places), show(other, units, places=places)
-        if said[0] != said[1]:
-            return said
-    return show(one, units, places=_MOST_PLACES), show(other, units, places=_MOST_PLACES)
+def _apart(has: float | None, needs: float | None) -> tuple[Fact, Fact]:
+    """Two sizes with as many places as tell them apart, as far as both are known."""
+    if has is None or needs is None:
+        return ("" if has is None else Mm(has)), ("" if needs is None else Mm(needs))
+    return apart(has, needs)
 
 
 def _rounded(mm: float, units: str, up: bool) -> float:

@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
+from crib.findings.message import InWords, Mm, said
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
 from crib.machining.words import Role, Side
-from crib.units import in_words, show
 
 LIMITS: dict[str, tuple[float, float]] = {
     "carbon-steel": (20, 25), "hss": (32, 38), "cobalt": (36, 42), "carbide": (50, 50), "carbide-tipped": (50, 50),
@@ -25,8 +25,8 @@ HARD_STEP_MM = 0.003 * 25.4
 
 def hardness(draft: Draft) -> Iterator[Finding]:
     """MT1: the cutter is hard enough for the work."""
-    said = draft.question.feature.request.hardness
-    hrc = read_hardness(said) if said else None
+    typed = draft.question.feature.request.hardness
+    hrc = read_hardness(typed) if typed else None
     for tool in draft.tools:
         if found := too_hard(tool.owned.label, tool.cutter.material, draft.question.material, hrc):
             yield replace(found, cutter_id=tool.id)
@@ -38,11 +38,15 @@ def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Find
     usual, careful = LIMITS.get(steel, LIMITS["carbon-steel"])
     unsure = ", taken as carbon steel: its material isn't on record" if steel == "unknown" else ""
     if hrc is not None and hrc > careful:
-        return Finding("MT1", "stop", f"{label}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}")
+        return Finding("MT1", "stop", said("{cutter}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}",
+                                           cutter=label, hrc=hrc, careful=careful, unsure=unsure))
     if hrc is not None and hrc > usual:
-        return Finding("MT1", "caution", f"{label}: {hrc:g} HRC is near its limit, look at its edges often{unsure}")
+        return Finding("MT1", "caution", said("{cutter}: {hrc:g} HRC is near its limit, look at its edges often"
+                                              "{unsure}",
+                                              cutter=label, hrc=hrc, unsure=unsure))
     if steel == "carbon-steel" and metal.work_hardens:
-        return Finding("MT1", "caution", f"{label} is carbon steel: {metal.name} soon blunts it")
+        return Finding("MT1", "caution", said("{cutter} is carbon steel: {name} soon blunts it", cutter=label,
+                                              name=metal.name))
     return None
 
 
@@ -52,9 +56,10 @@ def rubs(draft: Draft) -> Iterator[Finding]:
         return
     for job, cut in draft.passes():
         if cut.side != Side.BOTH and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != Role.SAW:
-            least = show(HARD_STEP_MM, draft.question.shop.units)
-            yield Finding("MT4", "caution", f"{job.tool.owned.label}: a side pass under {least} rubs and hardens the "
-                          f"wall in {draft.question.material.name}: never as a spring pass", cutter_id=job.tool.id)
+            least = Mm(HARD_STEP_MM)
+            yield Finding("MT4", "caution", said("{cutter}: a side pass under {least} rubs and hardens the wall in "
+                                                 "{name}: never as a spring pass", cutter=job.tool.owned.label,
+                                                 least=least, name=draft.question.material.name), cutter_id=job.tool.id)
 
 
 
@@ -66,7 +71,8 @@ def chips(draft: Draft) -> Iterator[Finding]:
             grave = "caution" if metal.group == "aluminium" else "warn"
             often = "every pass" + (", in aluminium at every stop too" if metal.group == "aluminium" else "")
             body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
-            yield Finding("CH1", grave, f"chips pack behind the {body}: spindle stopped, brush them out after {often}")
+            yield Finding("CH1", grave, said("chips pack behind the {body}: spindle stopped, brush them out after "
+                                             "{often}", body=body, often=often))
 
 
 def floor_left(draft: Draft) -> Iterator[Finding]:
@@ -76,8 +82,9 @@ def floor_left(draft: Draft) -> Iterator[Finding]:
     if request.below is None or depth is None:
         return
     if request.below < depth / 8:
-        said = in_words(request.below, draft.question.shop.units)
-        yield Finding("WL2", "caution", f"only {said} is left under the floor: it springs and may break through",
+        amount = InWords(request.below)
+        yield Finding("WL2", "caution", said("only {amount} is left under the floor: it springs and may break through",
+                                             amount=amount),
                       "from memory")
 
 
@@ -86,8 +93,9 @@ def thin_leaf(draft: Draft) -> Iterator[Finding]:
     request = draft.question.feature.request
     edge, depth = request.sizes.get("edge"), request.sizes.get("depth")
     if edge and depth and edge.lo < depth.hi / 8:
-        said = show(edge.lo, draft.question.shop.units)
-        yield Finding("WL1", "caution", f"the leaf beside it is only {said} thick: it springs away from the cutter",
+        amount = Mm(edge.lo)
+        yield Finding("WL1", "caution", said("the leaf beside it is only {amount} thick: it springs away from the "
+                                             "cutter", amount=amount),
                       "from memory")
 
 

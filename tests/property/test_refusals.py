@@ -14,14 +14,15 @@ from crib.cutters.label import label
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.findings.message import apart, said
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.held import may_be
-from crib.planning.refusals import apart
 from crib.setups import SETUPS
 from crib.shop import Arbor, Shop
 from crib.units import read
+from tests.spelt import spelt
 from tests.strategies import REQUESTS, around, brief, discs, end_mills, right_for, shops
 from tests.trials.refusals import trial
 
@@ -77,7 +78,7 @@ def refused(draw: st.DrawFn) -> Asked:
 
 def lies(said: Refusal) -> str:
     """The set-up that a refusal is for, where it isn't the usual one."""
-    return next((name for name in SETUPS if said.says.startswith(f"{name}, ")), "")
+    return next((name for name in SETUPS if spelt(said.says).startswith(f"{name}, ")), "")
 
 
 def again(request: Request, cutters: tuple[Cutter, ...], shop: Shop, key: str, value: float) -> Refusal | None:
@@ -91,15 +92,15 @@ def test_the_change_that_is_named_would_do(asked: Asked) -> None:
     """The other side is asked with a throat without a band: one that is cut wide gives a little more room."""
     request, cutters, shop, said = asked
     note(brief(request, cutters, shop))
-    note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
-    found = SAYS.search(said.fix or "")
-    event(f"{said.rule}: {'a change' if found else (said.fix and 'other words') or 'no change'}")
+    note(f"{said.rule} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
+    found = SAYS.search(spelt(said.fix, shop.units))
+    event(f"{said.rule}: {'a change' if found else (spelt(said.fix, shop.units) and 'other words') or 'no change'}")
     if not found:
         return
     key, way = KEYS[found[1]], 1 if found[3] == "less" else -1
     size = read(found[2], shop.units).mm
     mended = again(request, cutters, shop, key, size)
-    elsewhere = mended is not None and UNDER in mended.says and UNDER not in said.says
+    elsewhere = mended is not None and UNDER in spelt(mended.says) and UNDER not in spelt(said.says)
     assert mended is None or elsewhere or mended.rule not in GEOMETRY or lies(mended) != lies(said), mended
     banded = "throat" in request.sizes and request.sizes["throat"].band > 0
     if said.needs_mm is not None:
@@ -119,10 +120,10 @@ def test_numbers_of_a_refusal(asked: Asked) -> None:
     request, cutters, shop, said = asked
     cutter = cutters[0]
     note(brief(request, cutters, shop))
-    note(f"{said.rule} {said.answer}: {said.says} | has {said.has_mm} needs {said.needs_mm} | {said.fix}")
+    note(f"{said.rule} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
     if said.rule not in ("SZ3", "FC1", "NK1", "RE1", "RE2"):
         return
-    if "not known" in said.says:
+    if "not known" in spelt(said.says):
         assert said.has_mm is None and said.needs_mm is not None
         return
     sizes = [value for key in (*KEYS.values(), "nominal_mm") if (value := getattr(cutter, key)) is not None]
@@ -139,8 +140,11 @@ def test_every_refusal_says_why_and_what_would_do() -> None:
 
 def test_numbers_that_read_alike_get_more_places() -> None:
     """".781 across is more than the head may be, .781"."""
-    assert apart(25 / 32 * 25.4, 0.781 * 25.4, "in") == (".7813", ".7810")
-    assert apart(12.7, 12.69999, "mm") == ("12.70000", "12.69999") and apart(1.0, 2.0, "mm") == ("1.000", "2.000")
+    def read_as(one: float, other: float, units: str) -> list[str]:
+        return [spelt(said("{mm}", mm=mm), units) for mm in apart(one, other)]
+
+    assert read_as(25 / 32 * 25.4, 0.781 * 25.4, "in") == [".7813", ".7810"]
+    assert read_as(12.7, 12.69999, "mm") == ["12.70000", "12.69999"] and read_as(1.0, 2.0, "mm") == ["1.000", "2.000"]
 
 
 def test_an_end_mill_alone_is_refused_for_what_it_does_not_do() -> None:
@@ -150,7 +154,7 @@ def test_an_end_mill_alone_is_refused_for_what_it_does_not_do() -> None:
                         ("t-slot", {"throat": "5/8", "depth": ".52", "head_width": ".975", "head_height": ".24"})):
         asked = read_request(kind, {"depth": "1/2", "length": "3", **texts}, Shop(), "in")
         answer = advise(asked, [mill.but(label="1/2 end mill")], Shop()).advice
-        assert answer.answer == "cannot" and answer.says and [one.cutter.id for one in answer.refused] == [1]
+        assert answer.answer == "cannot" and spelt(answer.says) and [one.cutter.id for one in answer.refused] == [1]
 
 
 def test_what_was_held_back_is_named() -> None:

@@ -28,6 +28,7 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop
 from crib.units import Size, nm, read
+from tests.spelt import spelt
 
 INCH = 25.4
 SHOP = Shop()
@@ -139,7 +140,7 @@ def test_fat_neck_of_the_worked_example() -> None:
 def test_refusal_of_the_worked_example(shop: Shop, neck: str) -> None:
     """Neck .300: .275 touches, .255 clears by .010 a side: A - (B - D) - 2c (geometry)."""
     said = refusal(advise(WORKED, (MILL, KEYSEAT.but(neck_mm=0.300 * INCH)), shop).advice, 2)
-    assert (said.answer, said.rule, said.fix) == ("cannot", "NK1", f"a neck of {neck} or less would clear")
+    assert (said.answer, said.rule, spelt(said.fix)) == ("cannot", "NK1", f"a neck of {neck} or less would clear")
     assert said.has_mm == pytest.approx(0.300 * INCH) and said.needs_mm == pytest.approx(float(neck) * INCH, abs=2e-6)
 
 
@@ -191,7 +192,7 @@ def test_practice_t_slot_cutter() -> None:
     advice = advise(PRACTICE, (OWN, THIN, fat), SHOP).advice
     assert [cutter.id for cutter in advice.plans[0].cutters] == [1, 2]
     said = refusal(advice, 3)
-    assert said.rule == "NK1" and "neck" in said.says
+    assert said.rule == "NK1" and "neck" in spelt(said.says)
     assert said.has_mm == pytest.approx(0.406 * INCH) and said.needs_mm == pytest.approx(0.330 * INCH, abs=2e-6)
 
 
@@ -332,7 +333,7 @@ def test_reground_and_never_measured(kind: str) -> None:
     advice = advise(request, cutters, SHOP).advice
     said = refusal(advice, 1)
     assert (advice.answer, advice.plans, said.answer, said.rule) == ("measure first", (), "measure first", "G7")
-    assert "mic the diameter" in said.says
+    assert "mic the diameter" in spelt(said.says)
 
 
 def test_neck_that_is_not_known() -> None:
@@ -340,7 +341,7 @@ def test_neck_that_is_not_known() -> None:
     advice = advise(WORKED, (MILL, KEYSEAT.but(neck_mm=None)), SHOP).advice
     said = refusal(advice, 2)
     assert (advice.answer, said.answer) == ("measure first", "measure first")
-    assert "mic the neck" in said.says and ".255" in (said.fix or "")
+    assert "mic the neck" in spelt(said.says) and ".255" in spelt(said.fix)
 
 
 def test_nothing_that_does_not_decide_is_asked() -> None:
@@ -385,7 +386,7 @@ def both(said: Refusal, has: float, needs: float, *shown: str) -> None:
     """Both numbers, as data [in] and in words."""
     assert said.answer == "cannot"
     assert (said.has_mm, said.needs_mm) == (pytest.approx(has * INCH, abs=2e-6), pytest.approx(needs * INCH, abs=2e-6))
-    assert all(one in said.says for one in shown), said.says
+    assert all(one in spelt(said.says) for one in shown), spelt(said.says)
 
 
 def test_trap_neck_hits_the_throat_wall() -> None:
@@ -397,7 +398,7 @@ def test_trap_face_taller_than_the_head() -> None:
     """A face of 1/4 in a head of .240 (geometry)."""
     said = only(KEYSEAT.but(face_mm=0.250 * INCH))
     both(said, 0.250, 0.240, ".250", ".240", "face")
-    assert (said.rule, said.fix) == ("FC1", "a face of .240 or less would go in")
+    assert (said.rule, spelt(said.fix)) == ("FC1", "a face of .240 or less would go in")
 
 
 def test_trap_shank_meets_the_top_of_the_work() -> None:
@@ -405,7 +406,7 @@ def test_trap_shank_meets_the_top_of_the_work() -> None:
     practice, no source)."""
     said = only(KEYSEAT.but(reach_mm=0.500 * INCH))
     both(said, 0.500, 0.550, ".500", ".550", "shank")
-    assert (said.rule, said.fix) == ("RE2", "a reach of .550 or more would do")
+    assert (said.rule, spelt(said.fix)) == ("RE2", "a reach of .550 or more would do")
 
 
 def test_trap_no_collet_for_the_shank() -> None:
@@ -424,5 +425,5 @@ def test_every_fix_reads_as_a_length() -> None:
     """What a refusal names can be typed as it stands."""
     for cutter in (KEYSEAT.but(neck_mm=0.375 * INCH), KEYSEAT.but(face_mm=0.250 * INCH),
                    KEYSEAT.but(reach_mm=0.500 * INCH)):
-        found = re.search(r"of (\S+) or (?:less|more)", only(cutter).fix or "")
+        found = re.search(r"of (\S+) or (?:less|more)", spelt(only(cutter).fix))
         assert found and read(found[1], "in").mm > 0

@@ -21,6 +21,7 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json
+from tests.spelt import spelt
 
 SIZES = ("SZ", "FC", "NK", "RE", "G6", "G11", "HD3", "CN", "EN2", "EN4")
 """Rules that are a matter of sizes."""
@@ -68,25 +69,25 @@ def faults(answer: Advice) -> Iterator[str]:
     """What a refusal lacks, and a no without a word or without one."""
     if not answer.plans and not answer.refused:
         yield "a no, and nothing that is refused"
-    if answer.answer == "cannot" and not answer.says:
+    if answer.answer == "cannot" and not spelt(answer.says):
         yield "a no without a word"
     for one in answer.refused:
-        said = f"{one.cutter.label}: {one.rule} {one.says} ({one.has_mm}, {one.needs_mm}; {one.fix})"
+        said = f"{one.cutter.label}: {one.rule} {spelt(one.says)} ({one.has_mm}, {one.needs_mm}; {spelt(one.fix)})"
         yield from (f"{fault}: {said}" for fault in _lacks(one))
 
 
 def _lacks(refusal: Refusal) -> Iterator[str]:
-    if not refusal.rule or not refusal.says or not refusal.fix:
+    if not refusal.rule or not spelt(refusal.says) or not spelt(refusal.fix):
         yield "no rule, no reason or no change"
-    if refusal.says != re.sub(r"\s{2,}|\{|\}", "", refusal.says):
+    if spelt(refusal.says) != re.sub(r"\s{2,}|\{|\}", "", spelt(refusal.says)):
         yield "words that were not filled in"
     if refusal.answer != "cannot" or not refusal.rule.startswith(SIZES):
         return
     if refusal.has_mm is None or refusal.needs_mm is None:
-        if not any(words in refusal.says for words in _NOT_ON_RECORD):
+        if not any(words in spelt(refusal.says) for words in _NOT_ON_RECORD):
             yield "a matter of sizes without both numbers"
         return
-    numbers = _NUMBER.findall(refusal.says)
+    numbers = _NUMBER.findall(spelt(refusal.says))
     if abs(refusal.has_mm - refusal.needs_mm) < 1e-9 or (len(numbers) > 1 and len(set(numbers)) == 1):
         yield "two numbers that read alike"
 

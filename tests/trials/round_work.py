@@ -19,6 +19,7 @@ from crib.planning.ask import read_request
 from crib.render import terminal
 from crib.render.json import advice_json
 from crib.shop import BoringHead, Shop
+from tests.spelt import spelt
 
 IN = 25.4
 METALS = ("mild steel", "grey iron", "6061", "304", "brass", "titanium", "nylon", "4140")
@@ -188,15 +189,15 @@ def _of_bore(cuts: list[Pass], plan: Plan, cutters: dict[int, Cutter]) -> list[s
 
 def _of_refusals(advice: Advice) -> list[str]:
     """Where nothing makes it there is a reason; numbers stand together or not at all."""
-    wrong = [] if advice.plans or advice.says else ["cannot, without a word"]
-    return wrong + [f"no reason: {one}" for one in advice.refused if not one.says]
+    wrong = [] if advice.plans or spelt(advice.says) else ["cannot, without a word"]
+    return wrong + [f"no reason: {one}" for one in advice.refused if not spelt(one.says)]
 
 
 def _of_units(advice: Advice, bench: Shop) -> list[str]:
     """No inches among millimetres, no millimetres among inches, beyond what something is called."""
     if bench.units != "mm":
         return []
-    texts = [w.says for plan in advice.plans for w in plan.warnings] + [p.says for plan in advice.plans
+    texts = [spelt(w.says) for plan in advice.plans for w in plan.warnings] + [spelt(p.says) for plan in advice.plans
                                                                         for p in plan.passes]
     return [f"inches: {text}" for text in texts if " in " in text and any(
         word.startswith(".") and word[1:2].isdigit() and after == "in"

@@ -12,6 +12,7 @@ from crib.audits.base import Bench, Record
 from crib.cutters.base import Cutter
 from crib.shop import Arbor, Shop
 from crib.store import PastQuestion
+from tests.spelt import spelt
 
 TODAY = date(2026, 11, 27)
 OLD = TODAY - timedelta(days=400)
@@ -81,8 +82,9 @@ def test_a_fault_is_found_and_told_in_one_sentence_with_one_thing_to_do(rule: st
     found = [fault for fault in look_over(FAULTY[rule]) if fault.rule == rule]
     assert found, [fault.rule for fault in look_over(FAULTY[rule])]
     for fault in found:
-        assert fault.says and fault.help and not fault.says.endswith(".") and "\n" not in fault.says
-        assert not any(word in fault.says for word in ("None", "_mm", "inf"))
+        says = spelt(fault.says)
+        assert says and fault.help and not says.endswith(".") and "\n" not in says
+        assert not any(word in says for word in ("None", "_mm", "inf"))
 
 
 def test_nothing_is_said_of_a_sound_crib() -> None:

@@ -12,6 +12,7 @@ from crib.buying.worth import Answer, Asking, reckon
 from crib.cutters.base import Cutter
 from crib.planning.ask import read_request
 from crib.shop import Shop
+from tests.spelt import spelt
 
 SHOP = Shop(spindle_rpm=(80, 135, 210, 325, 660, 1115, 1750, 2720), collets_mm=(9.525, 12.7, 15.875), hour_rate=15.0)
 TEXTS = {"width": "5/8+.005-0", "depth": "3/8", "length": "4", "material": "1018"}
@@ -90,5 +91,5 @@ def test_what_to_measure_is_named() -> None:
     reground = Cutter(3, "end-mill", label="1/2 end mill", nominal_mm=12.7, flutes=4, shank_mm=12.7, reground=True,
                       length_of_cut_mm=25.4, material="hss", condition="sharp")
     found = _worth((reground,), SHOP)
-    assert found.verdict == "measure first" and "no. 3, 1/2 end mill" in found.decision.says
-    assert "mic the diameter" in found.decision.says
+    assert found.verdict == "measure first" and "no. 3, 1/2 end mill" in spelt(found.decision.says)
+    assert "mic the diameter" in spelt(found.decision.says)

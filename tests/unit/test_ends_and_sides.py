@@ -23,6 +23,7 @@ from crib.render.window import choose
 from crib.shop import Arbor, Shop
 from crib.units import nm
 from tests.shown import shown
+from tests.spelt import spelt
 
 IN = 25.4
 SHOP = Shop(arbors=(Arbor(1.0 * IN, 1.75 * IN),), spindle_rpm=(45, 80, 160))
@@ -47,7 +48,7 @@ def test_an_end_that_comes_out_flat_is_told() -> None:
     """A .750 mill in a closed slot 1.000 wide goes straight across at its stop: a page that said nothing of it let a
     part with a round end of .500 be spoiled. The corner's centre is .125 along and across from that of the round end,
     its radius .375: sqrt(2) .125 + .375 - .500 = .052 too far out (geometry, worked here)."""
-    said = {one.rule: one.says for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
+    said = {one.rule: spelt(one.says) for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
                                                   ends="closed").warnings}
     assert round(hypot(0.125, 0.125) + 0.375 - 0.5, 3) == 0.052
     assert "flat, with corners of .375 radius, .052 outside of a round end of .500" in said["EN5"]

@@ -21,6 +21,7 @@ from crib.render.words import words
 from crib.shop import Arbor, Shop
 from crib.units import Size, read
 from tests.shown import shown
+from tests.spelt import spelt
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
@@ -136,7 +137,7 @@ def test_a_fix_does_as_it_is_written() -> None:
     )
     cutter = mill(1, 6.04, 12.24, overall_length_mm=60.0)
     (said,) = advise(request, (cutter,), Shop()).advice.refused
-    found = re.search(r"of (\S+) or less", said.fix or "")
+    found = re.search(r"of (\S+) or less", spelt(said.fix))
     assert found
     after = advise(request, (cutter.but(diameter_mm=read(found[1], "in").mm),), Shop()).advice.refused
     assert said.rule not in {one.rule for one in after}, "the room under the lip is not its own"
@@ -152,7 +153,7 @@ def test_a_neck_that_is_not_known_is_not_told() -> None:
     said = next(
         one for one in advise(request, (cutter, mill(8, 4.72, 5.28)), bare).advice.refused if one.cutter.id == 1
     )
-    assert said.has_mm is None and ".037" not in said.says
+    assert said.has_mm is None and ".037" not in spelt(said.says)
 
 
 def test_what_the_proof_refuses_hides_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -195,8 +196,8 @@ def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
                  condition="sharp", measured=("diameter_mm", "face_mm"))
     shop = Shop(spindle_rpm=(120, 240), arbors=(Arbor(25.4, 44.45),))
     [refused] = advise(request, (saw,), shop).advice.refused
-    assert refused.rule == "SP1" and "taken as carbon steel" in refused.says
-    assert "high-speed steel" in (refused.fix or "")
+    assert refused.rule == "SP1" and "taken as carbon steel" in spelt(refused.says)
+    assert "high-speed steel" in spelt(refused.fix)
     assert advise(request, (saw.but(material="hss"),), shop).advice.plans
 
 

@@ -17,6 +17,7 @@ from crib.render.picture import of_scene
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json
 from tests.shown import shown
+from tests.spelt import spelt
 from tests.unit.test_tap_advice import drill, named, tap
 
 IN = 25.4
@@ -52,13 +53,13 @@ def test_both_taps_where_the_metal_below_is_thin() -> None:
 def test_never_through_into_what_is_below() -> None:
     own = (SPOT, SINK, drill(7, 0.2010 * IN), tap(1, "1/4-20"), tap(2, "1/4-20", "bottoming"))
     found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", below=".1", material="grey iron")
-    assert found.answer == "cannot" and not found.plans and "breaks through" in found.says
+    assert found.answer == "cannot" and not found.plans and "breaks through" in spelt(found.says)
 
 
 def test_a_drill_too_short() -> None:
     own = (SPOT, SINK, drill(7, 0.2010 * IN, length_of_cut_mm=15.0), tap(1, "1/4-20"))
     found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", material="grey iron")
-    assert not found.plans and "flutes" in found.says
+    assert not found.plans and "flutes" in spelt(found.says)
 
 
 def test_four_gib_screws() -> None:
@@ -75,12 +76,12 @@ def test_four_gib_screws() -> None:
     assert (figures["land for the nut"].mm or 0) / IN == pytest.approx(0.535, abs=5e-4)
     deep = -plan.passes[3].z_mm - 0.375 * IN
     assert 0.05 * IN < deep <= 25.4 / 16 + 0.03, "to its full cone or 1/16, and never through the gib"
-    assert any("burr" in w.says for w in plan.warnings) and any("male" in w.says for w in plan.warnings)
+    assert any("burr" in spelt(w.says) for w in plan.warnings) and any("male" in spelt(w.says) for w in plan.warnings)
     bare = make("gib-screw-holes", SPOT, SINK, drill(3, 0.2130 * IN), tap(1, "1/4-28"), thread="1/4-28", height="3/8",
                 nut="7/16", material="grey iron")
     assert bare.answer == "compromise" and bare.plans[0].deviations
     square = make("gib-screw-holes", *own, thread="1/4-28", height="3/8", direction="square", material="grey iron")
-    assert square.answer == "cannot" and "no drill starts" in square.says
+    assert square.answer == "cannot" and "no drill starts" in spelt(square.says)
 
 
 def test_a_counterbore_and_what_its_pilot_wants() -> None:
@@ -92,9 +93,9 @@ def test_a_counterbore_and_what_its_pilot_wants() -> None:
     found = make("counterbore", bore, mill, **asked)
     assert [plan.answer for plan in found.plans] == ["as drawn", "extra passes"]
     narrow = make("counterbore", bore, mill, **{**asked, "hole": "3/16"})
-    assert [plan.cutters[0].id for plan in narrow.plans] == [6] and "pilot" in narrow.refused[0].says
+    assert [plan.cutters[0].id for plan in narrow.plans] == [6] and "pilot" in spelt(narrow.refused[0].says)
     tiny = make("counterbore", mill, **{**asked, "hole": "1/8"})
-    assert not tiny.plans and "middle doesn't cut" in tiny.refused[0].says
+    assert not tiny.plans and "middle doesn't cut" in spelt(tiny.refused[0].says)
 
 
 def test_finishes_of_a_hole() -> None:
@@ -116,7 +117,7 @@ def test_a_chuck_that_would_come_down_on_the_work() -> None:
     short = drill(6, 0.2010 * IN, overall_length_mm=1.2 * IN, length_of_cut_mm=1.1 * IN)
     assert make("hole", short, SPOT, diameter="13/64", depth=".5", material="mild steel").plans
     found = make("hole", short, SPOT, diameter="13/64", depth=".9", material="mild steel")
-    assert not found.plans and "the chuck comes down on the work" in found.says and found.refused[0].rule == "G6"
+    assert not found.plans and "the chuck comes down on the work" in spelt(found.says) and found.refused[0].rule == "G6"
 
 
 @pytest.mark.parametrize(("kind", "texts", "says"), [
@@ -221,16 +222,16 @@ def test_a_pilot_is_tried_before_it_is_trusted() -> None:
     asked = {"diameter": "1/2", "depth": "1/4", "material": "1018"}
     plan = make("counterbore", spotter(), hole="5/16", **asked).plans[0]
     assert plan.proof.neck_gap_mm == pytest.approx(0.0018 * IN, abs=2e-3)
-    assert any("may not enter" in warning.says for warning in plan.warnings)
+    assert any("may not enter" in spelt(warning.says) for warning in plan.warnings)
     assert any("as a drill of 5/16 leaves it" in one for one in plan.assumed)
     assert not any("tolerance of the hole" in one for one in plan.assumed)
     sure = make("counterbore", spotter(), hole=".3145±.001", **asked).plans[0]
-    assert not any("may not enter" in warning.says for warning in sure.warnings)
+    assert not any("may not enter" in spelt(warning.says) for warning in sure.warnings)
 
 
 def test_a_loose_pilot_is_not_the_right_cutter() -> None:
     found = make("counterbore", spotter(), diameter="1/2", depth="1/4", hole="3/8", material="1018")
-    assert found.answer == "extra passes" and any("loose" in warning.says for warning in found.plans[0].warnings)
+    assert found.answer == "extra passes" and any("loose" in spelt(warning.says) for warning in found.plans[0].warnings)
 
 
 def test_a_pilot_is_drawn_as_one() -> None:

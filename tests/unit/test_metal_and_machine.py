@@ -25,6 +25,7 @@ from crib.planning.branch_and_bound import weigh
 from crib.planning.finish import finish
 from crib.planning.verdict import complete
 from crib.shop import STIFFNESS, Shop
+from tests.spelt import spelt
 from tests.strategies import INCH
 
 FT = 0.3048
@@ -95,7 +96,7 @@ def test_carbon_steel_never_cuts_hard_304() -> None:
     """A carbon-steel mill on 304 at 36 HRC was told `will do`. Common practice, no source."""
     found = asked("slot", (end_mill(material="carbon-steel"),), width="1/2+.006-0", depth=".2", material="304",
                   hardness="36 HRC")
-    assert found.answer == "cannot" and "36 HRC" in found.refused[0].says
+    assert found.answer == "cannot" and "36 HRC" in spelt(found.refused[0].says)
 
 
 def test_a_drill_minds_hardness_too() -> None:
@@ -144,7 +145,7 @@ def test_a_chipped_cutter_makes_no_size(kind: str, material: str) -> None:
     alone = asked(kind, broken, **texts)
     assert asked(kind, sharp, **texts).plans, "the question can be answered"
     assert not alone.plans and alone.answer == "cannot"
-    assert any(one.rule == "CD1" and "chipped" in one.says and one.fix for one in alone.refused)
+    assert any(one.rule == "CD1" and "chipped" in spelt(one.says) and one.fix for one in alone.refused)
     for plan in asked(kind, (*broken, *sharp), **texts).plans:
         made = {number for face in plan.proof.faces for number in face.cutter_ids}
         assert made and not made & {one.id for one in broken}
@@ -174,7 +175,7 @@ def test_a_dull_cutter(material: str, caution: bool) -> None:
 @pytest.mark.parametrize("state", ["burnt", "bent"])
 def test_burnt_and_bent_are_out_of_service(state: str) -> None:
     found = asked("slot", (end_mill(condition=state),), width="5/8", depth=".2", material="6061")
-    assert not found.plans and found.refused[0].rule == "CD1" and state in found.refused[0].says
+    assert not found.plans and found.refused[0].rule == "CD1" and state in spelt(found.refused[0].says)
 
 
 def tools(shop: Shop, names: tuple[str, ...] = ("6061", "mild steel", "304", "magnesium", "nylon")) -> Iterator[Tool]:
@@ -240,7 +241,7 @@ def test_what_holds_the_feed_back_is_said() -> None:
     for shop, words in ((Shop(), "7.5 s an inch"), (Shop(units="mm"), "for 10 mm"),
                         (Shop(power_feed_mm=254.0), "power feed"), (Shop(motor_kw=0.05), "motor")):
         plan = asked("slot", (end_mill(),), shop, **texts).plans[0]
-        says = [warning.says for warning in plan.warnings if warning.rule == "FD1"]
+        says = [spelt(warning.says, shop.units) for warning in plan.warnings if warning.rule == "FD1"]
         assert len(says) == 1 and words in says[0]
         assert all(one.mm_per_min <= shop.most_feed_mm + 1e-9 for one in plan.passes)
     assert "FD1" not in rules(asked("slot", (end_mill(),), Shop(hand_feed_mm=2000, motor_kw=5), **texts))
@@ -302,7 +303,7 @@ def test_unknown_steel_is_said_and_asked_once() -> None:
     mill = end_mill(material="unknown")
     before, after = (asked("slot", (mill,), shop, **texts).plans[0] for shop in (Shop(), Shop(unknown_steel="hss")))
     assert any("steel not on record" in one and "half" in one for one in before.assumed)
-    assert [w.says for w in before.warnings if w.rule == "UN1" and "crib shop --unknown-steel hss" in w.says]
+    assert any("crib shop --unknown-steel hss" in spelt(w.says) for w in before.warnings if w.rule == "UN1")
     assert any("steel not on record, run as HSS" in one for one in after.assumed)
     assert not any(w.rule == "UN1" for w in after.warnings)
     assert after.passes[0].wanted_rpm == pytest.approx(2 * before.passes[0].wanted_rpm, abs=1)

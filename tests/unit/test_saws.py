@@ -11,6 +11,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Arbor, Shop
+from tests.spelt import spelt
 
 IN = 25.4
 
@@ -62,9 +63,9 @@ def test_five_thou_short_of_its_depth_because_of_the_flange() -> None:
     assert advice.answer == "cannot" and refusal.rule == "HD3"
     assert (refusal.has_mm, refusal.needs_mm) == (pytest.approx(1.75 * IN), pytest.approx(1.74 * IN))
     assert refusal.short_mm == pytest.approx(0.005 * IN)
-    assert refusal.says == ("the flange of its arbor meets the work .005 short of the depth: flange 1.750, 1.740 is "
-                            "the most that clears")
-    assert refusal.fix == "a flange of 1.740 or less would do"
+    assert spelt(refusal.says) == ("the flange of its arbor meets the work .005 short of the depth: flange 1.750, "
+                                   "1.740 is the most that clears")
+    assert spelt(refusal.fix) == "a flange of 1.740 or less would do"
     narrower = Shop(arbors=(Arbor(1.0 * IN, 1.74 * IN),), spindle_rpm=(45,))
     assert ask("slit", (saw(),), narrower, width="1/16", depth=".600+.010-0").plans
     wider = Shop(arbors=(Arbor(1.0 * IN, 1.7405 * IN),), spindle_rpm=(45,))
@@ -87,13 +88,13 @@ def test_no_arbor_for_the_bore() -> None:
     """Both bores are named; without arbors on record one is assumed, with its flange."""
     refusal = ask("slit", (saw(bore=0.875),), width="1/16", depth="1/4").refused[0]
     assert (refusal.rule, refusal.has_mm, refusal.needs_mm) == ("HD1", 25.4, pytest.approx(0.875 * IN))
-    assert refusal.says == "no arbor for a bore of 7/8: the nearest is 1" and refusal.fix == "a 7/8 arbor"
+    assert spelt(refusal.says) == "no arbor for a bore of 7/8: the nearest is 1" and spelt(refusal.fix) == "a 7/8 arbor"
     none = ask("slit", (saw(),), Shop(arbors=()), width="1/16", depth="1/4").refused[0]
-    assert none.rule == "HD1" and none.says.endswith("there are no arbors")
+    assert none.rule == "HD1" and spelt(none.says).endswith("there are no arbors")
     assumed = ask("slit", (saw(),), Shop(), width="1/16", depth="1/4").plans[0].assumed
     assert any("flange 1-3/4 across: no arbors on record" in one for one in assumed)
     bare = ask("slit", (saw(bore_mm=None),), width="1/16", depth="1/4").refused[0]
-    assert (bare.rule, bare.fix) == ("HD1", "measure its bore")
+    assert (bare.rule, spelt(bare.fix)) == ("HD1", "measure its bore")
 
 
 def test_the_edge_of_the_work_decides_for_what_holds_it() -> None:
@@ -103,7 +104,8 @@ def test_the_edge_of_the_work_decides_for_what_holds_it() -> None:
     assert ask("slit", (saw(),), shop, edge=".700", **near).plans
     assert not ask("slit", (saw(),), shop, edge=".730", **near).plans
     refusal = ask("slit", (saw(),), shop, edge="1.5", **near).refused[0]
-    assert refusal.rule == "G6" and refusal.says.startswith("the arbor nose, 3.000 across, comes down on the work")
+    assert refusal.rule == "G6"
+    assert spelt(refusal.says).startswith("the arbor nose, 3.000 across, comes down on the work")
     plain = ask("slit", (saw(),), width="1/16", depth="1/2")
     assert any("--edge says how far" in one for one in plain.plans[0].assumed)
 
@@ -114,9 +116,9 @@ def test_an_undercut_is_as_deep_as_the_neck_lets_in() -> None:
     fat = disc(neck_mm=0.25 * IN)
     assert ask("undercut", (fat,), depth=".110+.005-0", **sizes).plans
     refusal = ask("undercut", (fat,), depth=".125+.005-0", **sizes).refused[0]
-    assert refusal.rule == "NK2" and " .010 short of the depth" in refusal.says
+    assert refusal.rule == "NK2" and " .010 short of the depth" in spelt(refusal.says)
     assert (refusal.has_mm, refusal.needs_mm) == (pytest.approx(0.25 * IN), pytest.approx(0.23 * IN))
-    assert refusal.fix == "a neck of .230 or less would clear"
+    assert spelt(refusal.fix) == "a neck of .230 or less would clear"
     plan = ask("undercut", (disc(),), depth=".060", **sizes).plans[0]
     assert plan.answer == "as drawn"
     assert {one.z_mm for one in plan.passes} == {0.0}
@@ -128,14 +130,14 @@ def test_a_saw_doesnt_go_into_a_corner() -> None:
     """Its arbor's flange is under it; with the floor an inch below it does."""
     wide = {"width": "1/16", "depth": "1/8", "height": "1/4"}
     refusal = ask("undercut", (saw(),), **wide).refused[0]
-    assert refusal.rule == "HD3" and "under it" in refusal.says
+    assert refusal.rule == "HD3" and "under it" in spelt(refusal.says)
     assert ask("undercut", (saw(),), floor="1", **wide).plans
 
 
 def test_an_undercut_under_load_is_cautioned() -> None:
     plan = ask("undercut", (disc(),), width="1/8", depth=".060", use="load").plans[0]
     [said] = [warning for warning in plan.warnings if warning.rule == "ST1"]
-    assert said.severity == "caution" and "radius" in said.says
+    assert said.severity == "caution" and "radius" in spelt(said.says)
     plain = ask("undercut", (disc(),), width="1/8", depth=".060").plans[0]
     assert [warning.severity for warning in plain.warnings if warning.rule == "ST1"] == ["note"]
 
@@ -145,7 +147,7 @@ def test_only_the_drill_chuck_takes_it() -> None:
                   material="hss", condition="sharp", measured=("diameter_mm",))
     shop = Shop(collets_mm=(9.525, 12.7), chuck_mm=12.7)
     refusal = ask("slot", (mill,), shop, width="6mm", depth="3mm").refused[0]
-    assert refusal.rule == "HD2" and "nothing cuts on its side in a drill chuck" in refusal.says
+    assert refusal.rule == "HD2" and "nothing cuts on its side in a drill chuck" in spelt(refusal.says)
     assert ask("slot", (mill,), Shop(collets_mm=(9.525,)), width="6mm", depth="3mm").refused[0].rule == "HD1"
 
 
@@ -158,8 +160,8 @@ def test_the_collets_nose_counts() -> None:
     assert ask("slot", (mill,), Shop(nose_mm=0.9 * IN), **asked).plans
     refusal = ask("slot", (mill,), shop, **asked).refused[0]
     assert refusal.rule == "G6"
-    assert refusal.says.startswith("the collet nose, 1.250 across, comes down on what stands beside the work: it "
-                                   "stands out 1.500")
+    assert spelt(refusal.says).startswith("the collet nose, 1.250 across, comes down on what stands beside the work: "
+                                          "it stands out 1.500")
 
 
 def test_a_thin_leaf_beside_a_slit() -> None:

@@ -21,6 +21,7 @@ from crib.render.words import words
 from crib.shop import Shop
 from tests.shown import shown
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, end_mill, named, pointed
+from tests.spelt import spelt
 from tests.unit.test_slants import SLIDE, SLOT, asked
 
 GROOVE = {"angle": "90", "width": ".25", "material": "brass"}
@@ -38,7 +39,7 @@ def test_a_tip_that_is_not_on_record_is_measured_first(kind: str, feature: str, 
     cut the groove that much too wide."""
     point = named(9, kind, diameter_mm=0.5, angle_deg=90.0, shank_mm=0.5)
     found = asked(feature, texts, point)
-    assert found.answer == "measure first" and not found.plans and "tip" in of(found, 9).says
+    assert found.answer == "measure first" and not found.plans and "tip" in spelt(of(found, 9).says)
     for tip in (0.0, 0.060):
         known = point.but(tip_mm=tip * IN)
         plan = asked(feature, texts, known).plans
@@ -65,7 +66,7 @@ def test_an_angle_that_may_be_counted_otherwise_is_not_known(kind: str, angle: f
     point = named(9, kind, diameter_mm=0.5, angle_deg=angle, tip_mm=0.0, shank_mm=0.5).but(questions=(ask,))
     for included in (angle, other):
         found = asked("v-groove", {**GROOVE, "angle": f"{included:g}"}, point)
-        assert found.answer == "measure first" and of(found, 9).says == ask
+        assert found.answer == "measure first" and spelt(of(found, 9).says) == ask
     assert asked("v-groove", {**GROOVE, "angle": "100"}, point).answer == "cannot"
     settled = amended(point, {"angle_deg": angle, "shank_mm": 12.7}, "USD")
     assert not settled.questions and asked("v-groove", {**GROOVE, "angle": f"{angle:g}"}, settled).plans
@@ -95,13 +96,13 @@ def test_a_centre_drill_is_set_by_its_own_pilot() -> None:
     drill = named(9, "centre-drill", diameter_mm=0.4375, angle_deg=60.0, tip_mm=0.1875)
     texts = {"size": ".050", "angle": "30"}
     first = asked("chamfer", texts, drill)
-    assert first.answer == "measure first" and "where the cone begins" in of(first, 9).says
+    assert first.answer == "measure first" and "where the cone begins" in spelt(of(first, 9).says)
     known = drill.but(reach_mm=0.32 * IN)
     plan = asked("chamfer", texts, known).plans[0]
     below = -plan.passes[-1].z_mm / IN - 0.32 - 0.050
     assert plan.passes[-1].x_mm / IN == pytest.approx(0.1875 / 2 + below * tan(radians(30)), abs=1e-4)
-    assert not asked("chamfer", CHAMFER, known).plans and "60 degrees between" in of(asked("chamfer", CHAMFER, known),
-                                                                                      9).says
+    other = asked("chamfer", CHAMFER, known)
+    assert not other.plans and "60 degrees between" in spelt(of(other, 9).says)
 
 
 def test_nothing_is_offered_for_what_others_do_already() -> None:
@@ -117,14 +118,14 @@ def test_nothing_is_offered_for_what_others_do_already() -> None:
     assert found.answer == "cannot" and any("no. 6" in row for row in would)
     assert not any("no. 5" in row for row in would) and not any("collet" in row for row in would)
     alone = advise(read_request("dovetail", texts, shop, "in"), (idle, short), shop).advice
-    assert any("12 mm collet" in (one.fix or "") and one.helps for one in alone.refused), "where nothing else does it"
+    assert any("12 mm collet" in spelt(one.fix) and one.helps for one in alone.refused), "where nothing else does it"
 
 
 def test_a_slot_is_measured_between_pins_and_a_slide_over_them() -> None:
     """Every dovetail slot was to be measured over its pins, which lie inside of it; pins were named as if given."""
     slot, slide = asked("dovetail", SLOT, *CRIB).plans[0], asked("dovetail-slide", SLIDE, *CRIB).plans[0]
     for plan, word, other in ((slot, "between", "over"), (slide, "over", "between")):
-        said = " ".join(one.says for one in plan.passes)
+        said = " ".join(spelt(one.says) for one in plan.passes)
         assert f"measure {word} both pins" in said and f"{other} both pins" not in said
         assert any(one.what == f"size {word} pins of 3/8 (any that touches the flank below .285)"
                    for one in plan.figures)
@@ -141,9 +142,9 @@ def test_a_flank_is_no_deeper_than_the_slot() -> None:
 def test_a_groove_has_no_leg() -> None:
     """A V-groove was to be measured by its leg."""
     groove = asked("v-groove", {**GROOVE, "width": ".4"}, pointed(9, "spot-drill", 0.5, 90)).plans[0]
-    assert groove.passes[-1].says == "measure the width at the surface before the last bite"
+    assert spelt(groove.passes[-1].says) == "measure the width at the surface before the last bite"
     chamfer = asked("chamfer", CHAMFER, chamfer_cutter(9, 0.5, 90, 0.0625)).plans[0]
-    assert chamfer.passes[-1].says == "measure the leg before the last bite"
+    assert spelt(chamfer.passes[-1].says) == "measure the leg before the last bite"
 
 
 def test_a_gib_thicker_than_the_dovetail_takes() -> None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
+from crib.findings.message import Text
 from crib.geometry.free_positions import Interval, Metal, cut_all, free_positions
 from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Outline, Room
@@ -177,10 +178,10 @@ class Limit(NamedTuple):
     where `up`, else at most. `short`: by how much it falls short [mm]."""
 
     id: str
-    says: str
+    says: Text
     has: float | None = None
     needs: float | None = None
-    fix: str | None = None
+    fix: Text | None = None
     short: float = inf
     key: str | None = None
     up: bool = False

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from crib.findings.message import Mm, said
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.outline import Room
 from crib.geometry.rounded_box import RoundedBox
@@ -13,7 +14,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
 from crib.machining.methods.base import Job, Limit
-from crib.units import NM, nm, show
+from crib.units import NM, nm
 
 
 def why_not(question: Question, job: Job, room: Room) -> Limit:
@@ -33,12 +34,12 @@ def why_not(question: Question, job: Job, room: Room) -> Limit:
 
 def _no_way_down(question: Question, job: Job, room: Room, ends: Ends) -> Limit:
     radius, width = job.tool.form.radius, room.aim.width
-    run, units = 2 * (ends.half - radius) / NM, question.shop.units
+    run = 2 * (ends.half - radius) / NM
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
     says = ("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
             f"diameter, {{needs}}, the {room.name} leaves {{has}}")
-    drill = f"a flat-ground drill of {show(thin, units)} to {show(thick, units)}"
-    fix = f"{drill} would let it in" if thick > thin else None
+    drill = said("a flat-ground drill of {thin} to {thick}", thin=Mm(thin), thick=Mm(thick))
+    fix = said("{drill} would let it in", drill=drill) if thick > thin else None
     return Limit("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
 
 
@@ -51,16 +52,17 @@ def _not_lowered(ready: Question, job: Job, room: Room, opening: Room, layers: L
     low = min(other.aim.low for other in ready.outline.rooms)
     bored = replace(ready, clear=(*ready.clear, Layer(low, layers.top, round_)))
     if hole <= room.most.width / NM and next(fitted(Draft(bored), job, replace(layers, holes=(round_,))), None):
-        fix = f"an entry hole of {show(hole, ready.shop.units)} would let it in"
+        fix = said("an entry hole of {hole} would let it in", hole=Mm(hole))
         return Limit("EN2", says, has, most, fix, has - most)
     return Limit("EN2", says, has, most, "a disc of {needs} or less can be lowered in", has - most, "diameter_mm")
 
 
 def _too_short(ready: Question, job: Job, room: Room, opening: Room, ends: Ends) -> Limit:
     """The neck stops at the end of the opening before the room under it is as long as it must be."""
-    needed, units, neck = ends.least // 2, ready.shop.units, job.tool.cutter.neck_mm or 0.0
+    needed, neck = ends.least // 2, job.tool.cutter.neck_mm or 0.0
     reached = longest(Draft(ready), job, room, needed, ends.half - needed, ends)
-    says = (f"the neck meets the {opening.name}'s end: the {room.name} comes out {show(2 * reached / NM, units)} long, "
-            f"{show(ends.least / NM, units)} is the least; neck {{has}}, {{needs}} is the most that would do")
+    says = (said("the neck meets the {name}'s end: the {name2} comes out {reached} long, {least} is the least; neck "
+                 "{has}, {needs} is the most that would do", name=opening.name, name2=room.name,
+                 reached=Mm(2 * reached / NM), least=Mm(ends.least / NM)))
     short = 2 * (needed - reached) / NM
     return Limit("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

@@ -7,9 +7,10 @@ from math import inf
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import NO_CHANGE
+from crib.findings.message import apart, said
 from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Question
-from crib.planning.refusals import apart, wrong_kind
+from crib.planning.refusals import wrong_kind
 from crib.tapping.holes import REAMED_MM
 from crib.tapping.taps import thread_of
 
@@ -43,7 +44,7 @@ def _drill(question: Question, cutter: Cutter) -> Refusal:
 
 def _makes(question: Question, cutter: Cutter, over: float, it: str, else_: str) -> Refusal:
     """The hole that it makes against the limit that it misses; else what keeps it from making it."""
-    size, units = question.feature.request.size("diameter"), question.shop.units
+    size = question.feature.request.size("diameter")
     if cutter.diameter_mm is None:
         return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
     made = cutter.diameter_mm + over
@@ -51,9 +52,11 @@ def _makes(question: Question, cutter: Cutter, over: float, it: str, else_: str)
         return Refusal(cutter, "cannot", "EN1", else_, fix=NO_CHANGE)
     over_it = made > size.hi
     limit = size.hi if over_it else size.lo
-    has, needs = apart(made, limit, units)
-    fix = f"one of {apart(limit - over, cutter.diameter_mm, units)[0]} or {'less' if over_it else 'more'} would do"
-    says = f"{it} makes {has}, {'over the most' if over_it else 'under the least'}, {needs}"
+    has, needs = apart(made, limit)
+    fix = said("one of {apart} or {x} would do", apart=apart(limit - over, cutter.diameter_mm)[0],
+               x='less' if over_it else 'more')
+    says = said("{it} makes {has}, {x}, {needs}", it=it, has=has, x='over the most' if over_it else 'under the least',
+                needs=needs)
     return Refusal(cutter, "cannot", "SZ3", says, made, limit, fix, abs(made - limit))
 
 
@@ -64,8 +67,9 @@ def _bar(question: Question, cutter: Cutter) -> Refusal:
                        fix="measure across its bar and tip")
     if least < size.lo:
         return Refusal(cutter, "cannot", "EN1", "no drill in the crib makes the hole that it begins in", fix=NO_CHANGE)
-    has, needs = apart(least, size.lo, question.shop.units)
-    return Refusal(cutter, "cannot", "SZ3", f"it goes into holes from {has}, this one is {needs}", least, size.lo,
+    has, needs = apart(least, size.lo)
+    return Refusal(cutter, "cannot", "SZ3", said("it goes into holes from {has}, this one is {needs}", has=has,
+                                                 needs=needs), least, size.lo,
                    "a smaller bar would go in", least - size.lo)
 
 
@@ -78,7 +82,9 @@ def _other_thread(question: Question, cutter: Cutter) -> Refusal:
     cut, wanted = thread_of(cutter), question.feature.request.said.get("thread", "")
     if cut is None:
         return Refusal(cutter, "measure first", "G7", "its thread isn't known", fix="measure it across and its pitch")
-    return Refusal(cutter, "cannot", "TP1", f"it cuts {cut.designation}, not {wanted}", fix=f"a tap for {wanted}",
+    return Refusal(cutter, "cannot", "TP1", said("it cuts {designation}, not {wanted}", designation=cut.designation,
+                                                 wanted=wanted), fix=said("a tap for {wanted}",
+                                                                                                 wanted=wanted),
                    short_mm=inf)
 
 

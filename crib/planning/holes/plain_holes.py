@@ -9,6 +9,7 @@ from crib.cutters.base import Cutter, Down
 from crib.features.counterbore import hole_of
 from crib.features.rounds import is_through
 from crib.findings.finding import FINE_MM, Deviation, Figure, Finding
+from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
 from crib.holders.chucks import hold_down
@@ -18,12 +19,10 @@ from crib.machining.tool import holding_of
 from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import hole_strokes, reaches, spot, tool
-from crib.planning.refusals import apart
 from crib.shop import Own
 from crib.tapping.holes import MILLED, other_ways, usable
 from crib.tapping.holes import drilled as drilled_holes
 from crib.tapping.shape import Hole
-from crib.units import show, show_apart
 
 _ANSWERS: dict[str, dict[str, str]] = {
     "drilled": {"drill": "as drawn"},
@@ -72,19 +71,20 @@ def _stock_left(question: Question, hole: Hole) -> Iterator[Finding]:
     drill = hole.first.diameter_mm if hole.first else None
     if hole.way != "ream" or drill is None:
         return
-    size, units = hole.diameter_mm, question.shop.units
+    size = hole.diameter_mm
     least, most = window(size)
     if outside(size, drill):
-        has, low = show_apart(size - drill, least, units, 4)
-        high = show(most, units, places=4)
+        has, low = apart(size - drill, least)
+        high = Mm(most, places=4)
         what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
-        yield Finding("HO1", "caution", f"{hole.before} leaves {has} on diameter for the reamer, it takes {low} to "
-                      f"{high}: {what}")
+        yield Finding("HO1", "caution", said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
+                                             "{high}: {what}", before=hole.before, has=has, low=low, high=high,
+                                             what=what))
     widest = drill + whole_range(question.shop.own, drill)[1]
     if widest > size - 1e-6:
-        has, low = show_apart(widest, size, units, 4)
-        yield Finding("HO1", "caution", f"{hole.before}: its hole may come out {has}, the reamer is {low}: measure it "
-                      "before the reamer goes in")
+        has, low = apart(widest, size)
+        yield Finding("HO1", "caution", said("{before}: its hole may come out {has}, the reamer is {low}: measure it "
+                                             "before the reamer goes in", before=hole.before, has=has, low=low))
 
 
 def _own(question: Question, hole: Hole) -> tuple[str, ...]:
@@ -112,22 +112,24 @@ def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
 
 def _fits(question: Question, hole: Hole) -> Iterator[Finding]:
     """Whether the way's usual band stays inside the drawing's."""
-    size, units = question.feature.request.size("diameter"), question.shop.units
+    size = question.feature.request.size("diameter")
     low, high = _comes_out(hole, False, question.shop.own)
     if low < size.lo - 1e-6 or high > size.hi + 1e-6:
-        span = f"{show(low, units, places=4)} to {show(high, units, places=4)}"
-        yield Finding("G12", "caution", f"{hole.label} comes out {span} as usual: a trial hole in scrap first")
+        span = said("{low} to {high}", low=Mm(low, places=4), high=Mm(high, places=4))
+        yield Finding("G12", "caution", said("{cutter} comes out {span} as usual: a trial hole in scrap first",
+                                             cutter=hole.label, span=span))
 
 
 def _beyond(question: Question, hole: Hole) -> Iterator[Deviation]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
-    size, units = question.feature.request.size("diameter"), question.shop.units
+    size = question.feature.request.size("diameter")
     low, high = _comes_out(hole, True, question.shop.own)
     over = max(high - size.hi, size.lo - low)
     if hole.way != "end mill" and size.band > 1e-6 and over > 1e-6:
-        span, limits = (f"{show(least, units, places=4)} to {show(most, units, places=4)}"
+        span, limits = (said("{least} to {most}", least=Mm(least, places=4), most=Mm(most, places=4))
                         for least, most in ((low, high), (size.lo, size.hi)))
-        yield Deviation(f"with care {hole.label} comes out {span}, the limits are {limits}: beyond them by", over, 0.0)
+        yield Deviation(said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
+                             cutter=hole.label, span=span, limits=limits), over, 0.0)
 
 
 def _figures(question: Question, hole: Hole) -> tuple[Figure, ...]:
@@ -161,12 +163,13 @@ def counterbore_drafts(question: Question, cutters: Sequence[Cutter]) -> Iterato
                     assumed=(_hole_there(question),), number=request.count)
 
 
-def _hole_there(question: Question) -> str:
-    request, units = question.feature.request, question.shop.units
+def _hole_there(question: Question) -> Text:
+    request = question.feature.request
     hole, text = hole_of(request), request.size("hole").text
     if hole.given:
         return f"the hole, {text}, is there"
-    return f"the hole is there, {show(hole.lo, units)} to {show(hole.hi, units)} as a drill of {text} leaves it"
+    return said("the hole is there, {lo} to {hi} as a drill of {text} leaves it", lo=Mm(hole.lo), hi=Mm(hole.hi),
+                text=text)
 
 
 def _how(cutter: Cutter) -> str:
@@ -176,24 +179,27 @@ def _how(cutter: Cutter) -> str:
 
 
 def _pilot_warnings(question: Question, cutter: Cutter) -> Iterator[Finding]:
-    request, units = question.feature.request, question.shop.units
+    request = question.feature.request
     hole, asked = hole_of(request), request.size("hole")
     if cutter.kind != "counterbore":
         yield Finding("CB1", "note", "no pilot: find the hole's centre with an indicator first")
     elif cutter.pilot_mm is None:
-        yield Finding("CB1", "caution", f"{cutter.label}: no pilot on record: measure it against the hole")
+        yield Finding("CB1", "caution", said("{cutter}: no pilot on record: measure it against the hole",
+                                             cutter=cutter.label))
     elif hole.mid - cutter.pilot_mm > 0.010 * 25.4:
-        loose = show(hole.mid - cutter.pilot_mm, units)
-        yield Finding("CB1", "caution", f"{cutter.label}: its pilot is {loose} loose in the hole and doesn't centre it")
+        loose = Mm(hole.mid - cutter.pilot_mm)
+        yield Finding("CB1", "caution", said("{cutter}: its pilot is {loose} loose in the hole and doesn't centre it",
+                                             cutter=cutter.label, loose=loose))
     elif cutter.pilot_mm > (hole.lo if hole.given else asked.nominal) - 1e-6:
-        sizes = f"the pilot is {show(cutter.pilot_mm, units, places=4)}, the hole {asked.text}"
-        yield Finding("CB1", "warn", f"{cutter.label}: {sizes}: try it in the hole first, it may not enter")
+        sizes = said("the pilot is {pilot}, the hole {text}", pilot=Mm(cutter.pilot_mm, places=4), text=asked.text)
+        yield Finding("CB1", "warn", said("{cutter}: {sizes}: try it in the hole first, it may not enter",
+                                          cutter=cutter.label, sizes=sizes))
 
 
 def _misses(question: Question, cutter: Cutter) -> Limit | None:
     """Why a cutter doesn't make the counterbore, with both numbers; without a word where it does, None where it isn't
     of a kind for it."""
-    request, units = question.feature.request, question.shop.units
+    request = question.feature.request
     diameter, hole = request.size("diameter"), hole_of(request)
     size = cutter.diameter_mm or 0.0
     flat = cutter.kind == "drill" and (cutter.angle_deg or 0.0) >= _FLAT_DEG
@@ -201,23 +207,27 @@ def _misses(question: Question, cutter: Cutter) -> Limit | None:
         return None
     if not diameter.lo - 1e-6 <= size + MILLED <= diameter.hi + 1e-6:
         limit = diameter.hi if size > diameter.mid else diameter.lo
-        has, needs = apart(size + MILLED, limit, units)
-        right, side = show(limit - MILLED, units, places=4), "or less" if size > diameter.mid else "or more"
-        return Limit("SZ3", f"makes {has}, the limit is {needs}", size + MILLED, limit,
-                    f"one of {right} {side} would do")
+        has, needs = apart(size + MILLED, limit)
+        right, side = Mm(limit - MILLED, places=4), "or less" if size > diameter.mid else "or more"
+        return Limit("SZ3", said("makes {has}, the limit is {needs}", has=has, needs=needs), size + MILLED, limit,
+                    said("one of {right} {side} would do", right=right, side=side))
     if cutter.kind == "end-mill" and not cutter.centre_cutting and _CORE * size > hole.lo - _CORE_ROOM_MM:
-        has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM, units)
-        return Limit("EN1", f"its middle doesn't cut, about {has}: the hole leaves room for {needs}", _CORE * size,
+        has, needs = apart(_CORE * size, hole.lo - _CORE_ROOM_MM)
+        return Limit("EN1", said("its middle doesn't cut, about {has}: the hole leaves room for {needs}", has=has,
+                                 needs=needs), _CORE * size,
                     hole.lo - _CORE_ROOM_MM, "one that cuts on centre would do")
     if cutter.kind == "end-mill" and (cutter.corner_radius_mm or 0.0) > request.floor_radius + 1e-6:
-        has, needs = apart(cutter.corner_radius_mm or 0.0, request.floor_radius, units)
-        return Limit("G11", f"it leaves a radius of {has} in the floor's corner, {needs} may be",
-                    cutter.corner_radius_mm, request.floor_radius, f"would go if the floor radius may be {has}")
+        has, needs = apart(cutter.corner_radius_mm or 0.0, request.floor_radius)
+        return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
+                                 needs=needs),
+                    cutter.corner_radius_mm, request.floor_radius, said("would go if the floor radius may be {has}",
+                                                                        has=has))
     if cutter.pilot_mm is not None and cutter.pilot_mm > hole.hi + 1e-6:
-        has, needs = apart(cutter.pilot_mm, hole.hi, units)
-        return Limit("CB1", f"its pilot, {has}, doesn't enter the hole, {needs} at the most", cutter.pilot_mm,
+        has, needs = apart(cutter.pilot_mm, hole.hi)
+        return Limit("CB1", said("its pilot, {has}, doesn't enter the hole, {needs} at the most", has=has,
+                                 needs=needs), cutter.pilot_mm,
                           hole.hi,
-                    f"a pilot of {needs} or less would go in")
+                    said("a pilot of {needs} or less would go in", needs=needs))
     return Limit("", "")
 
 
