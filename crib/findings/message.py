@@ -114,9 +114,10 @@ class Power:
 
 @dataclass(frozen=True, slots=True)
 class Torque:
-    """Torque in newton metres: foot pounds in an inch shop."""
+    """Torque in newton metres: foot pounds in an inch shop, of a tap inch pounds where they are few."""
 
     newton_metres: float
+    of_a_tap: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +144,13 @@ class Clause:
 
 
 @dataclass(frozen=True, slots=True)
+class Head:
+    """Something said, up to its first comma."""
+
+    text: Fact
+
+
+@dataclass(frozen=True, slots=True)
 class Message:
     """A template with named holes, and what goes into them. A number fills its hole as the template spells it
     (`{ratio:.1f}`); a quantity as the reader's units ask; a message is worded in its turn."""
@@ -161,7 +169,7 @@ Quantity = Mm | Reading | Size | InWords | Apart | Deg | Rpm | Feed | Rate | Han
 Text = str | Message
 """Something to be said: plain words, or a message."""
 
-Fact = Text | Quantity | Sentence | Clause | int | float
+Fact = Text | Quantity | Sentence | Clause | Head | int | float
 
 
 def said(template: str, **facts: Fact) -> Message:

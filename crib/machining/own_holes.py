@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from crib.findings.message import Mm, Text, said
 from crib.handbook.bands import Band, drill_least, drill_mean, drill_most, drilled
 from crib.handbook.drill_sizes import drill_name
 from crib.shop import Own, middle
-from crib.units import show
 
 _SAME_MM = 0.0002 * 25.4
 """Drills this near to one another count as one size [mm]."""
@@ -54,12 +54,13 @@ def whole_range(own: Own, drill_mm: float) -> tuple[float, float]:
     return drill_least(drill_mm) + by, drill_most(drill_mm) + by
 
 
-def own_words(own: Own, drill_mm: float, units: str) -> tuple[str, ...]:
+def own_words(own: Own, drill_mm: float) -> tuple[Text, ...]:
     """That the owner's holes are reckoned with, from how many, for a drill; nothing where there are none."""
     over, count, same = oversize(own, drill_mm)
     if not count:
         return ()
     how = "one hole" if count == 1 else f"the median of {count} holes"
     of = "" if same else " of other sizes"
-    by = show(over, units, sign=True, places=4)
-    return (f"a {drill_name(drill_mm)} drill's hole {by} on its size, from {how}{of} measured here",)
+    by = Mm(over, sign=True, places=4)
+    return (said("a {drill_name} drill's hole {by} on its size, from {how}{of} measured here",
+                 drill_name=drill_name(drill_mm), by=by, how=how, of=of),)

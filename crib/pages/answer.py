@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from crib.findings.message import Deg, Fact, Sentence, Size, Text, joined, said
+from crib.findings.message import Deg, Fact, Head, Sentence, Size, Text, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
 from crib.pages.plan_sheet import plan_sheet
@@ -126,7 +126,7 @@ def _runners_up(plans: Sequence[Plan]) -> list[Block]:
 
 def _runner_up(plan: Plan, first: Plan) -> Text:
     count = f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}"
-    lying = f"; {plan.setup.split(',')[0]}" if plan.setup != first.setup else ""
+    lying = said("; {how}", how=Head(plan.setup)) if plan.setup != first.setup else ""
     return said("{answer}: {way}{lying}; {cutters}; {cost}", answer=plan.answer, way=plan.way, lying=lying,
                 cutters=joined(" + ", map(name, plan.cutters)),
                 cost=f"{count}, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.findings.message import ByUnits, Fact, Sentence
+from crib.findings.message import Fact, Sentence
 from crib.machining.own_holes import own_words
 from crib.pages.blocks import Blocks, Paragraph, Spacer
 from crib.shop import Own
@@ -21,5 +21,4 @@ def _told(own: Own) -> Iterator[Fact]:
         of = "one job" if own.timed == 1 else f"the median of {own.timed} jobs"
         yield f"Minutes are reckoned {own.pace:.2f} times as long, by {of}."
     for mm in sorted({hole.drill_mm for hole in own.holes}):
-        for inch, metric in zip(own_words(own, mm, "in"), own_words(own, mm, "mm"), strict=True):
-            yield Sentence(ByUnits(inch, metric))
+        yield from map(Sentence, own_words(own, mm))

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.message import ByUnits, Fact, Mm, Sentence, Text, joined, said
+from crib.findings.message import ByUnits, Fact, Mm, Sentence, Text, Torque, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages.blocks import Block, Blocks, Bullets, Fit, Heading, Paragraph, clauses, spaced, table
 from crib.pages.remarks import care, place, warnings
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, TapAdvice, Verdict
-from crib.tapping.steps import torque_words
 
 _MOST_DRILLS = 5
 _MOST_WRONG = 4
@@ -117,8 +116,7 @@ def _reckoned(advice: TapAdvice) -> Iterator[Paragraph]:
     speed = f"under power: {advice.wanted_rpm} rpm wanted, {step}"
     told: list[Text] = [speed if advice.power else "tapped by hand: no speed to set"]
     if advice.torque_nm is not None:
-        about = ByUnits(torque_words(advice.torque_nm, "in"), torque_words(advice.torque_nm, "mm"))
-        told.append(said("torque about {about}", about=about))
+        told.append(said("torque about {torque}", torque=Torque(advice.torque_nm, of_a_tap=True)))
     if advice.drills or advice.other_ways:
         yield Paragraph(joined("; ", told), "Figures", hang=2)
     if advice.assumed:

@@ -165,7 +165,7 @@ class Plan:
     proof: Proof
     deviations: tuple[Deviation, ...] = ()
     figures: tuple[Figure, ...] = ()
-    setup: str = "upright"
+    setup: Text = "upright"
     zeros: tuple[str, str] = ZEROS
     holders: tuple[Text, ...] = ()
     assumed: tuple[Text, ...] = ()

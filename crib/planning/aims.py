@@ -10,11 +10,11 @@ from math import floor
 from crib.cutters.base import Motion
 from crib.features import draw
 from crib.features.base import Feature
+from crib.findings.message import Mm, Text, said
 from crib.geometry.outline import Lean
 from crib.machining.draft import Question
 from crib.machining.methods.along_a_flank import lies_along
 from crib.machining.tool import Tool
-from crib.units import show
 
 _SLACK = 1e-6
 
@@ -44,11 +44,10 @@ def _heights(feature: Feature, key: str, lean: Lean, tools: Sequence[Tool], step
                 yield dialled
 
 
-def what_is_aimed(question: Question) -> str:
+def what_is_aimed(question: Question) -> Text:
     """What is aimed at in words."""
     for key, size in question.feature.request.sizes.items():
         if size.aim is not None:
-            units = question.shop.units
-            return (f"the middle of every tolerance but that of the {key}: {show(size.aim, units)}, the height of the "
-                    f"teeth, inside {show(size.lo, units)} to {show(size.hi, units)}")
+            return (said("the middle of every tolerance but that of the {key}: {aim}, the height of the teeth, inside "
+                         "{lo} to {hi}", key=key, aim=Mm(size.aim), lo=Mm(size.lo), hi=Mm(size.hi)))
     return "the middle of every tolerance"

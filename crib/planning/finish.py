@@ -8,6 +8,7 @@ from functools import partial
 from math import atan2, degrees
 
 from crib.findings.finding import Figure, Finding
+from crib.findings.message import Mm, Text, said
 from crib.geometry.faces import FINE, Made
 from crib.geometry.outline import Room
 from crib.geometry.prove import prove
@@ -29,7 +30,7 @@ from crib.planning.dialling import figures as dialled_figures
 from crib.planning.process.sheet import for_passes
 from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
-from crib.units import nm, show
+from crib.units import nm
 
 _SIDES = {Side.BOTH: "both", Side.BACK: "conventional", Side.FRONT: "conventional", Side.AXIS: "axial"}
 _FEEDS = {Side.BOTH: "right", Side.BACK: "right", Side.FRONT: "left", Side.AXIS: "down"}
@@ -92,16 +93,17 @@ def _is_left_rough(draft: Draft, trace: Trace) -> bool:
     return bool(rough) and any(not rough.isdisjoint(made.tags) for made in trace.faces)
 
 
-def _setup(draft: Draft) -> str:
+def _setup(draft: Draft) -> Text:
     """How the work lies, and where what x and z count from isn't plain, what that is."""
     question, zeros = draft.question, draft.question.zeros
     words, level = question.setup.words, question.feature.level
     if zeros == ZEROS:
         return words
-    from_it = ""
+    from_it: Text = ""
     if level and "top" not in question.outline.rooms[0].open:
-        from_it = f", {show(level[0], question.shop.units)} {level[1]}"
-    return f"{words}; cross 0: {zeros[0]}; Z 0: {zeros[1]}{from_it}"
+        from_it = said(", {level} {level2}", level=Mm(level[0]), level2=level[1])
+    return said("{words}; cross 0: {zeros}; Z 0: {zeros2}{from_it}", words=words, zeros=zeros[0], zeros2=zeros[1],
+                from_it=from_it)
 
 
 def _passes(draft: Draft) -> Iterator[Pass]:
@@ -160,14 +162,14 @@ def _says(job: Job, cut: Cut) -> str:
 
 
 def _way(draft: Draft) -> str:
-    said = []
+    way = []
     for job in draft.jobs:
         if job.manner == Manner.DRILLED:
-            said.append(f"a way in with {job.tool.owned.label}")
+            way.append(f"a way in with {job.tool.owned.label}")
             continue
         how = method_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
-        said.append(f"{job.room} with {job.tool.owned.label}, {how}")
-    return "; ".join(said)
+        way.append(f"{job.room} with {job.tool.owned.label}, {how}")
+    return "; ".join(way)
 
 
 def _room(draft: Draft, job: Job) -> Room:
@@ -206,10 +208,12 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
         tried += [_as_dialled(draft, trace, moved) for moved in moved_to_the_middle(draft, passes)]
     if not any(holds for holds, _ in tried):
         off = min(off for _, off in tried)
-        units, step = draft.question.shop.units, draft.question.shop.readout_mm
-        finest = show(step, units, places=4)
-        what = f"the walls come out up to {show(off / 1e6, units, places=4)} off" if off else "a clearance falls short"
-        yield Finding("RO1", "warn", f"set in steps of {finest}, {what}: set between the marks and measure", "geometry")
+        step = draft.question.shop.readout_mm
+        finest = Mm(step, places=4)
+        what = said("the walls come out up to {off} off",
+                    off=Mm(off / 1e6, places=4)) if off else "a clearance falls short"
+        yield Finding("RO1", "warn", said("set in steps of {finest}, {what}: set between the marks and measure",
+                                          finest=finest, what=what), "geometry")
 
 
 def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[bool, int]:
@@ -223,19 +227,18 @@ def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[b
     return dialled.holds, max(dialled.left_kept, dialled.gouge)
 
 
-def _assumed(draft: Draft) -> Iterator[str]:
+def _assumed(draft: Draft) -> Iterator[Text]:
     if draft.question.feature.request.source:
         yield f"sizes of {draft.question.feature.request.source}"
     for key, size in draft.question.feature.request.sizes.items():
         if not size.given and size.band:
-            units = draft.question.shop.units
-            yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, "
-                   "the shop's default")
+            yield said("tolerance of the {key}: {lo} to {hi}, the shop's default", key=key.replace("_", " "),
+                       lo=Mm(size.lo), hi=Mm(size.hi))
     for hole in draft.question.layers.holes if draft.question.layers else ():
-        said = show(2 * hole.radius / 1e6, draft.question.shop.units)
-        yield f"the entry hole, {said} across and flat at the floor, is in the middle before anything else"
+        yield said("the entry hole, {across} across and flat at the floor, is in the middle before anything else",
+                   across=Mm(2 * hole.radius / 1e6))
     if draft.question.feature.request.length is None:
-        yield f"length {show(draft.question.feature.length, draft.question.shop.units)}: only the minutes depend on it"
+        yield said("length {length}: only the minutes depend on it", length=Mm(draft.question.feature.length))
     yield from draft.question.feature.assumed
     for tool in draft.tools:
         if tool.held.assumed:
@@ -246,8 +249,9 @@ def _assumed(draft: Draft) -> Iterator[str]:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:
             value = getattr(tool.cutter, key)
-            said = show(value, draft.question.shop.units) if key.endswith("_mm") else str(value).lower()
-            yield f"{tool.owned.label}: {key.removesuffix('_mm').replace('_', ' ')} {said}, usual for its kind"
+            taken = Mm(value) if key.endswith("_mm") else str(value).lower()
+            yield said("{cutter}: {key} {taken}, usual for its kind", cutter=tool.owned.label,
+                       key=key.removesuffix("_mm").replace("_", " "), taken=taken)
         if not tool.owned.measured:
             yield f"{tool.owned.label}: sizes as stated, not measured"
 

@@ -13,6 +13,7 @@ from crib.findings.message import (
     Fact,
     Feed,
     Handed,
+    Head,
     InWords,
     Message,
     Mm,
@@ -130,8 +131,17 @@ def _power(fact: Power, units: str) -> str:
 
 
 def _torque(fact: Torque, units: str) -> str:
-    turning = fact.newton_metres
-    return f"{turning / _NM_OF_LB_FT:.1f} lb ft" if units == "in" else f"{turning:.1f} N m"
+    """A torque.
+
+    >>> _torque(Torque(2.8, True), "mm"), _torque(Torque(2.8, True), "in"), _torque(Torque(40.0, True), "in")
+    ('2.8 N m', '25 in-lb', '30 ft-lb')
+    """
+    foot_pounds = fact.newton_metres / _NM_OF_LB_FT
+    if units != "in":
+        return f"{fact.newton_metres:.1f} N m"
+    if not fact.of_a_tap:
+        return f"{foot_pounds:.1f} lb ft"
+    return f"{foot_pounds * 12:.0f} in-lb" if foot_pounds < 10 else f"{foot_pounds:.0f} ft-lb"
 
 
 _SAYS: dict[type, Callable[[Any, str], str]] = {
@@ -139,6 +149,7 @@ _SAYS: dict[type, Callable[[Any, str], str]] = {
     Sentence: lambda fact, units: sentence(words(fact.text, units)),
     Clause: lambda fact, units: words(fact.text, units).rstrip("."),
     Mm: _length,
+    Head: lambda fact, units: words(fact.text, units).split(",")[0],
     Reading: _reading,
     Size: _size,
     Rate: _rate,

@@ -40,7 +40,7 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
     taps = usable_taps(asking, every, material)
     forming = (asking.form or (taps[0].tap_form if taps else None)) == "forming"
     target = target_percent(thread, material, asking.depth_mm)
-    case = Case(thread, limits, target, material, forming, shop.units, shop.own, asking.called)
+    case = Case(thread, limits, target, material, forming, shop.own, asking.called)
     drills = _drills(case, asking, cutters)
     plain = any(v.answer == "as drawn" and not v.edge for v in drills)
     others = [] if plain or asking.drill_mm is not None else _others(case, cutters)

@@ -3,10 +3,11 @@ left below."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
+from crib.findings.message import Mm, Text, said
 from crib.handbook.points import keep_below, point_length
 from crib.handbook.tapping import chamfer_threads, chip_room
 from crib.handbook.threads import Thread
@@ -54,9 +55,9 @@ def _starts_badly(depth: Depth) -> bool:
     return depth.taps[0].tap_chamfer == "bottoming"
 
 
-def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter], said: Callable[[float], str]) -> tuple[str, ...]:
-    """What would do where the metal below is too little; `said` puts a length into words."""
-    says = []
+def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter]) -> tuple[Text, ...]:
+    """What would do where the metal below is too little."""
+    says: list[Text] = []
     if not any(tap.tap_chamfer == "bottoming" for tap in taps):
         saves = (chamfer_threads("plug", None) - chamfer_threads("bottoming", None)) * thread.pitch_mm
         enough = depth.short_mm is not None and saves >= depth.short_mm
@@ -64,6 +65,7 @@ def ways_out(depth: Depth, thread: Thread, taps: Sequence[Cutter], said: Callabl
     if depth.short_mm and depth.point_mm >= depth.short_mm:
         says.append("a flat-bottomed hole (flat drill or end mill after the drill)")
     would_go = depth.full_thread_mm - (depth.short_mm or 0.0)
-    says += [f"a shorter thread, {said(would_go)} full at the most" if would_go >= thread.pitch_mm else
-             "no thread goes with these taps", "a finer pitch", "a through hole with a plug in it"]
+    shorter = said("a shorter thread, {full} full at the most", full=Mm(would_go, fine=True))
+    says += [shorter if would_go >= thread.pitch_mm else "no thread goes with these taps", "a finer pitch",
+             "a through hole with a plug in it"]
     return tuple(says)

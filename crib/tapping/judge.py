@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from crib.findings.message import Mm, Text, said
 from crib.handbook.materials import Material
 from crib.handbook.tapping import (
     BREAKS_ABOVE,
@@ -17,7 +18,7 @@ from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_perc
 from crib.handbook.threads.percent import small_end
 from crib.shop import Own
 from crib.tapping.shape import Hole, Verdict
-from crib.units import read, show
+from crib.units import read
 
 THOU = 0.0254
 EDGE_MM = 0.5 * THOU
@@ -38,13 +39,8 @@ class Case:
     target: Target
     material: Material
     forming: bool
-    units: str
     own: Own = field(default_factory=Own)
     called: bool = False
-
-    def said(self, mm: float) -> str:
-        """A length as finely as a class is printed: four places of an inch, three of a millimetre."""
-        return show(mm, self.units, places=4 if self.units == "in" else 3)
 
     @property
     def window(self) -> tuple[float, float]:
@@ -64,6 +60,11 @@ class Case:
         if self.thread.taper or self.forming:
             return (low + high) / 2
         return min(max(hole_for(self.thread, self.target.middle), low), high)
+
+
+def fine(mm: float) -> Mm:
+    """A length as finely as a class is printed: four places of an inch, three of a millimetre."""
+    return Mm(mm, fine=True)
 
 
 def pipe_window(thread: Thread) -> tuple[float, float]:
@@ -88,25 +89,28 @@ def judge(case: Case, hole: Hole) -> Verdict:
     if hole.diameter_mm >= case.thread.major_mm - 1e-6:
         same = hole.diameter_mm <= case.thread.major_mm + 1e-6
         how = "as large as the thread itself" if same else "larger than the thread itself"
-        return _verdict(case, hole, "cannot", f"{how}, {case.said(case.thread.major_mm)}: nothing is left to cut")
+        return _verdict(case, hole, "cannot", said("{how}, {major}: nothing is left to cut", how=how,
+                                                   major=fine(case.thread.major_mm)))
     return _forming(case, hole) if case.forming else _cutting(case, hole)
 
 
 def _cutting(case: Case, hole: Hole) -> Verdict:
     real = percent_of(case.thread, hole.expected_mm)
-    made = f"hole {case.said(hole.expected_mm)} expected, {real:.0f} percent"
+    made = said("hole {expected} expected, {real:.0f} percent", expected=fine(hole.expected_mm), real=real)
     low, high = case.limits.least, case.limits.most
     if low is None or high is None:
         return _by_percent(case, hole, real, made)
     if hole.expected_mm > high + 1e-6 or hole.expected_mm < low - 1e-6:
         return _outside(case, hole, real, low, high)
-    inside = f"inside {case.limits.name}, {case.said(low)} to {case.said(high)}"
+    inside = said("inside {name}, {low} to {high}", name=case.limits.name or "", low=fine(low), high=fine(high))
     if high - hole.expected_mm <= EDGE_MM + 1e-6:
         edge = "but at its edge: a trial hole in scrap first"
-        return _verdict(case, hole, _answer(hole), f"{made}: {inside}, {edge}", True)
+        return _verdict(case, hole, _answer(hole), said("{made}: {inside}, {edge}", made=made, inside=inside,
+                                                        edge=edge), True)
     if (stop := _breaks(case, real)) is not None:
-        return _verdict(case, hole, stop[0], f"{made}: {inside}, but {stop[1]}")
-    return _verdict(case, hole, _answer(hole), f"{made}: {inside}")
+        return _verdict(case, hole, stop[0], said("{made}: {inside}, but {stop}", made=made, inside=inside,
+                                                  stop=stop[1]))
+    return _verdict(case, hole, _answer(hole), said("{made}: {inside}", made=made, inside=inside))
 
 
 def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Verdict:
@@ -116,35 +120,45 @@ def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Ve
     above = hole.expected_mm > high
     surely = hole.low_mm > high + 1e-6 if above else hole.high_mm < low - 1e-6
     most, limit = ("most" if above else "least"), (high if above else low)
-    by = case.said(abs(hole.expected_mm - limit))
-    miss = f"{by} {'above' if above else 'below'} the {most} that {case.limits.name} allows, {case.said(limit)}"
-    span = f"{case.said(hole.low_mm)} to {case.said(hole.high_mm)}"
-    made = f"hole {case.said(hole.expected_mm)} expected ({span}), {real:.0f} percent"
+    by = fine(abs(hole.expected_mm - limit))
+    miss = said("{by} {x} the {most} that {name} allows, {limit}", by=by, x='above' if above else 'below', most=most,
+                name=case.limits.name or "", limit=fine(limit))
+    span = said("{low} to {high}", low=fine(hole.low_mm), high=fine(hole.high_mm))
+    made = said("hole {expected} expected ({span}), {real:.0f} percent", expected=fine(hole.expected_mm), span=span,
+                real=real)
     size = "smaller" if above else "larger"
-    sure = f"measure a hole in scrap: {case.said(limit)} or {'less' if above else 'more'} will do; else a {size} drill"
+    sure = said("measure a hole in scrap: {limit} or {x} will do; else a {size} drill", limit=fine(limit),
+                x='less' if above else 'more', size=size)
     if case.called and surely:
-        return _verdict(case, hole, "cannot", f"{made}: surely outside, {miss}", fix=f"a {size} drill")
+        return _verdict(case, hole, "cannot", said("{made}: surely outside, {miss}", made=made,
+                                                   miss=miss), fix=f"a {size} drill")
     if case.called:
-        return _verdict(case, hole, "measure first", f"{made}: likely {miss}; {sure}", True, fix=sure)
+        return _verdict(case, hole, "measure first", said("{made}: likely {miss}; {sure}", made=made, miss=miss,
+                                                          sure=sure), True, fix=sure)
     judged = _by_percent(case, hole, real, made)
     if judged.answer == "cannot":
         return judged
     if surely:
-        answer, says = "compromise", f"{made}: surely {miss}; no class was called, so that is yours to choose"
+        answer, says = "compromise", said("{made}: surely {miss}; no class was called, so that is yours to choose",
+                                          made=made, miss=miss)
     else:
-        answer, says = judged.answer, f"{made}: likely {miss}; no class was called, so it does. To be sure of it {sure}"
+        answer, says = judged.answer, said("{made}: likely {miss}; no class was called, so it does. To be sure of it "
+                                           "{sure}", made=made, miss=miss, sure=sure)
     return _verdict(case, hole, answer, says, True, fix=sure)
 
 
-def _by_percent(case: Case, hole: Hole, real: float, made: str) -> Verdict:
+def _by_percent(case: Case, hole: Hole, real: float, made: Text) -> Verdict:
     if real > IMPOSSIBLE_ABOVE:
-        return _verdict(case, hole, "cannot", f"{made}: above {IMPOSSIBLE_ABOVE:g} the tap can't go in")
+        return _verdict(case, hole, "cannot", said("{made}: above {impossible_above:g} the tap can't go in", made=made,
+                                                   impossible_above=IMPOSSIBLE_ABOVE))
     if (stop := _breaks(case, real)) is not None:
-        return _verdict(case, hole, stop[0], f"{made}: above {BREAKS_ABOVE:g}, {stop[1]}")
+        return _verdict(case, hole, stop[0], said("{made}: above {breaks_above:g}, {stop}", made=made,
+                                                  breaks_above=BREAKS_ABOVE, stop=stop[1]))
     if real < TOO_WEAK_BELOW:
-        return _verdict(case, hole, "cannot", f"{made}: below {TOO_WEAK_BELOW:g} it holds nothing")
+        return _verdict(case, hole, "cannot", said("{made}: below {too_weak_below:g} it holds nothing", made=made,
+                                                   too_weak_below=TOO_WEAK_BELOW))
     if real < WEAK_BELOW:
-        return _verdict(case, hole, "compromise", f"{made}: weak, not for a load")
+        return _verdict(case, hole, "compromise", said("{made}: weak, not for a load", made=made))
     return _verdict(case, hole, _answer(hole), made)
 
 
@@ -159,17 +173,19 @@ def _breaks(case: Case, real: float) -> tuple[str, str] | None:
 
 def _forming(case: Case, hole: Hole) -> Verdict:
     percent = forming_percent(case.thread, hole.expected_mm)
-    made = f"hole {case.said(hole.expected_mm)} expected, {percent:.0f} percent formed"
+    made = said("hole {expected} expected, {percent:.0f} percent formed", expected=fine(hole.expected_mm),
+                percent=percent)
     low, high = case.window
-    right = f"a forming tap wants {case.said(low)} to {case.said(high)}"
+    right = said("a forming tap wants {low} to {high}", low=fine(low), high=fine(high))
     if percent > 100:
-        return _verdict(case, hole, "cannot", f"{made}: a cutting tap's hole, in which a forming tap jams and breaks; "
-                        f"{right}")
+        return _verdict(case, hole, "cannot", said("{made}: a cutting tap's hole, in which a forming tap jams and "
+                                                   "breaks; {right}", made=made, right=right))
     if percent > _FORMING_MOST or percent < FORMING_WINDOW[0] - 5:
-        return _verdict(case, hole, "cannot", f"{made}: {right}")
+        return _verdict(case, hole, "cannot", said("{made}: {right}", made=made, right=right))
     if low - 1e-6 <= hole.expected_mm <= high + 1e-6:
-        return _verdict(case, hole, _answer(hole), f"{made}: inside {case.said(low)} to {case.said(high)}")
-    return _verdict(case, hole, "compromise", f"{made}: outside what is usual, {right}")
+        return _verdict(case, hole, _answer(hole), said("{made}: inside {low} to {high}", made=made, low=fine(low),
+                                                        high=fine(high)))
+    return _verdict(case, hole, "compromise", said("{made}: outside what is usual, {right}", made=made, right=right))
 
 
 def _pipe(case: Case, hole: Hole) -> Verdict:
@@ -177,19 +193,21 @@ def _pipe(case: Case, hole: Hole) -> Verdict:
     root = small_end(case.thread) - 0.8 * case.thread.pitch_mm
     listed = f"the list gives {case.thread.drill}"
     if low <= hole.diameter_mm <= high:
-        return _verdict(case, hole, _answer(hole), f"{case.said(hole.diameter_mm)}: {listed}, without a taper reamer")
+        return _verdict(case, hole, _answer(hole), said("{diameter}: {listed}, without a taper reamer",
+                                                        diameter=fine(hole.diameter_mm), listed=listed))
     if root - _PIPE_NEAR <= hole.diameter_mm < low:
-        return _verdict(case, hole, "extra passes", f"{case.said(hole.diameter_mm)}: ream it 1 in 16 first; {listed} "
-                        "without a taper reamer")
+        return _verdict(case, hole, "extra passes", said("{diameter}: ream it 1 in 16 first; {listed} without a taper "
+                                                         "reamer", diameter=fine(hole.diameter_mm), listed=listed))
     how = "too small, the tap would jam" if hole.diameter_mm < root else "too large, the thread would leak"
-    return _verdict(case, hole, "cannot", f"{case.said(hole.diameter_mm)}: {how}; {listed}")
+    return _verdict(case, hole, "cannot", said("{diameter}: {how}; {listed}", diameter=fine(hole.diameter_mm), how=how,
+                                               listed=listed))
 
 
 def _answer(hole: Hole) -> str:
     return "as drawn" if hole.way == "drill" else "extra passes"
 
 
-def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False, fix: str = "") -> Verdict:
+def _verdict(case: Case, hole: Hole, answer: str, says: Text, edge: bool = False, fix: Text = "") -> Verdict:
     forming = case.forming
     none_left = bool(case.thread.taper) or hole.diameter_mm >= case.thread.major_mm - 1e-6
     percent = forming_percent if forming else percent_of
@@ -204,7 +222,7 @@ def _verdict(case: Case, hole: Hole, answer: str, says: str, edge: bool = False,
         within_class=None if forming else case.limits.holds(hole.expected_mm),
         within_class_by_size=None if forming else case.limits.holds(hole.diameter_mm),
         answer=answer,
-        says=says if not hole.before else f"{hole.before} first, then this: {says}",
+        says=says if not hole.before else said("{before} first, then this: {says}", before=hole.before, says=says),
         score=score,
         edge=edge,
         fix=fix,

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
+from crib.findings.message import ByUnits, Text, joined, said
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
@@ -14,7 +15,7 @@ from crib.machining.own_holes import own_words
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.holes import drill_hole
-from crib.tapping.judge import Case, chart_drill, judge
+from crib.tapping.judge import Case, chart_drill, fine, judge
 from crib.tapping.shape import Asking, Hole, TapAdvice, Verdict
 from crib.tapping.taps import BROKEN, hand_of, out_of_place, sequence
 
@@ -40,37 +41,27 @@ def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
     )
 
 
-def torque_words(torque_nm: float, units: str) -> str:
-    """A torque in the units of a page: newton metres under millimetres, inch or foot pounds under inches.
-
-    >>> torque_words(2.8, "mm"), torque_words(2.8, "in"), torque_words(40.0, "in")
-    ('2.8 N m', '25 in-lb', '30 ft-lb')
-    """
-    if units != "in":
-        return f"{torque_nm:.1f} N m"
-    pounds = torque_nm * 8.8507
-    return f"{pounds:.0f} in-lb" if pounds < 120 else f"{pounds / 12:.0f} ft-lb"
-
-
-def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> str:
+def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Text:
     """The one sentence that decides."""
     if asking.drill_mm is not None:
         verdict = advice.drills[0]
         lacks = "" if advice.taps else f"; but no tap for {advice.thread.designation} is in the crib: get one"
-        return f"{verdict.hole.label}: {verdict.says}{lacks if verdict.serves else ''}"
+        return said("{cutter}: {says}{lacks}", cutter=verdict.hole.label, says=verdict.says,
+                    lacks=lacks if verdict.serves else '')
     if not advice.taps:
-        said = f"no tap for {advice.thread.designation} is in the crib: get {wanted_tap(advice, asking)}"
-        return f"{said}; the drill for it would be {best.hole.label}" if best else said
+        amount = f"no tap for {advice.thread.designation} is in the crib: get {wanted_tap(advice, asking)}"
+        return said("{amount}; the drill for it would be {cutter}", amount=amount,
+                    cutter=best.hole.label) if best else amount
     if best is None and (unsure := next((v for v in advice.drills if v.answer == "measure first"), None)):
-        return f"{unsure.hole.label}: {unsure.says}"
+        return said("{cutter}: {says}", cutter=unsure.hole.label, says=unsure.says)
     if best is None:
         low, high = case.window
-        return f"no drill in the crib makes a hole of {case.said(low)} to {case.said(high)}"
+        return said("no drill in the crib makes a hole of {low} to {high}", low=fine(low), high=fine(high))
     how = "" if best.hole.way == "drill" else f", {best.hole.way}"
-    return f"{best.hole.label}{how}: {best.says}"
+    return said("{cutter}{how}: {says}", cutter=best.hole.label, how=how, says=best.says)
 
 
-def _steps(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[str]:
+def _steps(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Text]:
     if best is None:
         return
     yield "spot the place with a spot or centre drill"
@@ -78,9 +69,10 @@ def _steps(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) 
         yield f"drill with {best.hole.before} first"
     if best.edge:
         yield f"make the hole in scrap with {best.hole.label} first and measure it"
-    yield f"{_verb(best.hole)} {best.hole.label}{_to_depth(advice, case)}"
+    yield said("{verb} {cutter}{to_depth}", verb=_verb(best.hole), cutter=best.hole.label,
+               to_depth=_to_depth(advice, case))
     rim = case.thread.major_mm + 0.010 * 25.4
-    yield f"countersink to {case.said(rim)} across"
+    yield said("countersink to {rim} across", rim=fine(rim))
     for tap in _sequence(advice):
         chamfer = f", {tap.tap_chamfer}" if tap.tap_chamfer and tap.tap_chamfer not in tap.label else ""
         yield f"tap: no. {tap.id}, {tap.label}{chamfer}; {_manner(tap, advice)}"
@@ -94,13 +86,13 @@ def _verb(hole: Hole) -> str:
             "bore": "bore to size with"}[hole.way]
 
 
-def _to_depth(advice: TapAdvice, case: Case) -> str:
+def _to_depth(advice: TapAdvice, case: Case) -> Text:
     depth = advice.depth
     if depth is None:
         return ""
     if depth.through:
         return ", through"
-    return f", {case.said(depth.hole_mm)} deep at full diameter, point at {case.said(depth.tip_mm)}"
+    return said(", {hole} deep at full diameter, point at {tip}", hole=fine(depth.hole_mm), tip=fine(depth.tip_mm))
 
 
 def _sequence(advice: TapAdvice) -> tuple[Cutter, ...]:
@@ -128,7 +120,7 @@ def _manner(tap: Cutter, advice: TapAdvice) -> str:
     return f"{start}half a turn forward, a quarter back{left}; {advice.fluid}"
 
 
-def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[str]:
+def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Text]:
     yield from advice.notes
     if case.limits.name and not (asking.class_name or asking.reading.class_name):
         yield f"class {case.limits.name} looked at, none was called: a miss of it is told and refuses nothing"
@@ -137,18 +129,19 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
     if case.limits.name is None and not case.thread.taper and not case.forming:
         yield "no class: judged by percent of thread"
     yield "percent by " + case.thread.form.base
-    own = own_words(case.own, best.hole.diameter_mm, case.units) if best and best.hole.way == "drill" else ()
+    own = own_words(case.own, best.hole.diameter_mm) if best and best.hole.way == "drill" else ()
     yield from own
     if best and best.hole.way == "drill" and not own:
-        over = ".002 in" if case.units == "in" else "0.05 mm"
-        yield (f"a drilled hole comes out {over} and 1/200 of its size over the drill (from memory of a handbook's "
-               "tests)")
+        over = ByUnits(".002 in", "0.05 mm")
+        yield (said("a drilled hole comes out {over} and 1/200 of its size over the drill (from memory of a "
+                    "handbook's tests)", over=over))
         if best.hole.diameter_mm < _EIGHTH:
-            eighth = "1/8 in" if case.units == "in" else "3.2 mm"
-            yield f"that figure is for drills from {eighth} up; below that it is drawn on"
+            eighth = ByUnits("1/8 in", "3.2 mm")
+            yield said("that figure is for drills from {eighth} up; below that it is drawn on", eighth=eighth)
     if advice.torque_nm is not None:
-        chip = ".0016 in" if case.units == "in" else "0.04 mm"
-        yield f"torque to an order of magnitude: cutting forces from memory, {chip} chip, 1.5 times blind or worn"
+        chip = ByUnits(".0016 in", "0.04 mm")
+        yield said("torque to an order of magnitude: cutting forces from memory, {chip} chip, 1.5 times blind or worn",
+                   chip=chip)
     if best and best.hole.cutter and best.hole.cutter.kind == "drill" and best.hole.cutter.angle_deg is None:
         yield "drill point 118 degrees"
     if advice.taps and advice.taps[0].tap_chamfer is None:
@@ -157,14 +150,15 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
         yield _below(advice, case)
 
 
-def _below(advice: TapAdvice, case: Case) -> str:
+def _below(advice: TapAdvice, case: Case) -> Text:
     """What is taken of the metal below where nothing was said of it, and from where on fewer taps would do."""
     depth = advice.depth
     if depth is None:
         return "metal enough below the hole: --below wasn't given"
     least = depth.tip_mm + keep_below(depth.drill_mm) - depth.full_thread_mm
-    said = f"{case.said(least)} of metal below the full thread at least: --below wasn't given"
-    return f"{said}, so the shallowest hole that these taps allow" if len(advice.taps) > 1 else said
+    amount = said("{least} of metal below the full thread at least: --below wasn't given", least=fine(least))
+    return said("{amount}, so the shallowest hole that these taps allow",
+                amount=amount) if len(advice.taps) > 1 else amount
 
 
 def _warnings(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
@@ -182,26 +176,30 @@ def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[C
     for tap in every:
         if hand_of(tap) != advice.hand:
             grave = "note" if advice.taps else "stop"
-            yield Finding("G10", grave, f"no. {tap.id}, {tap.label} is a {hand_of(tap)}-hand tap: not for a "
-                          f"{advice.hand}-hand thread")
+            yield Finding("G10", grave, said("no. {id}, {cutter} is a {hand_of}-hand tap: not for a {hand}-hand thread",
+                                             id=tap.id, cutter=tap.label, hand_of=hand_of(tap), hand=advice.hand))
         elif tap.condition in BROKEN:
-            yield Finding("CD1", "note", f"no. {tap.id}, {tap.label} is {tap.condition}: leave it")
+            yield Finding("CD1", "note", said("no. {id}, {cutter} is {condition}: leave it", id=tap.id,
+                                              cutter=tap.label, condition=tap.condition))
         elif tap.tap_form == "forming" and not case.material.ductile:
             grave = "note" if advice.taps and asking.form != "forming" else "stop"
             yield Finding("MT2", grave,
-                          f"no. {tap.id}, {tap.label}: a forming tap doesn't go into {case.material.name}")
+                          said("no. {id}, {cutter}: a forming tap doesn't go into {name}", id=tap.id, cutter=tap.label,
+                               name=case.material.name))
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
-                yield Finding("MT2", "caution", f"not with no. {tap.id}, {tap.label}: {other.says}")
+                yield Finding("MT2", "caution", said("not with no. {id}, {cutter}: {says}", id=tap.id, cutter=tap.label,
+                                                     says=other.says))
     for tap in _sequence(advice):
         if (why := out_of_place(tap, case.material, asking.is_blind)) is not None:
             yield Finding("TH4" if tap.tap_point == "spiral point" else "MT2", "caution",
-                          f"no. {tap.id}, {tap.label}: {why}")
+                          said("no. {id}, {cutter}: {why}", id=tap.id, cutter=tap.label, why=why))
     if advice.hand == "left" and advice.taps:
         yield Finding("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
     if not advice.taps and not any(hand_of(tap) != advice.hand for tap in every):
-        yield Finding("TP1", "caution", f"no tap for {case.thread.designation} is in the crib")
+        yield Finding("TP1", "caution", said("no tap for {designation} is in the crib",
+                                             designation=case.thread.designation))
 
 
 def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
@@ -210,21 +208,26 @@ def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | N
     if charted is not None and low is not None and high is not None:
         over, under = charted - high, low - charted
         if max(over, under) > 1e-6:
-            side = f"above the most, {case.said(high)}" if over > 0 else f"below the least, {case.said(low)}"
+            side = said("above the most, {high}" if over > 0 else "below the least, {low}", high=fine(high),
+                        low=fine(low))
             by = max(over, under)
             hole = drill_hole(charted, case.own)
             comes = "comes out inside" if case.limits.holds(hole) else "comes out outside"
-            yield Finding("TH1", "warn", f"charts give {case.thread.drill}: by its size {case.said(by)} {side}, of "
-                          f"{case.limits.name}; its hole, {case.said(hole)}, {comes}", case.thread.drill_source)
+            yield Finding("TH1", "warn", said("charts give {drill}: by its size {by} {side}, of {name}; its hole, "
+                                              "{hole}, {comes}", drill=case.thread.drill or "", by=fine(by), side=side,
+                                              name=case.limits.name or "", hole=fine(hole),
+                                              comes=comes), case.thread.drill_source)
     if (conflict := _conflict(case)) is not None:
         yield conflict
     if best and best.edge:
         where = "at the edge" if best.within_class else "outside"
         grave = "caution" if case.called or best.within_class else "note"
-        yield Finding("TH1", grave, f"{best.hole.label}: the hole expected is {where} of {case.limits.name}: "
-                      "drill one in scrap and measure it first")
+        yield Finding("TH1", grave, said("{cutter}: the hole expected is {where} of {name}: drill one in scrap and "
+                                         "measure it first", cutter=best.hole.label, where=where,
+                                         name=case.limits.name or ""))
     if best and best.percent_expected is not None and best.percent_expected < 55 and not best.forming:
-        yield Finding("TH2", "caution", f"{best.percent_expected:.0f} percent of thread is weak: not for a load")
+        yield Finding("TH2", "caution", said("{percent_expected:.0f} percent of thread is weak: not for a load",
+                                             percent_expected=best.percent_expected))
 
 
 def _conflict(case: Case) -> Finding | None:
@@ -237,9 +240,11 @@ def _conflict(case: Case) -> Finding | None:
     word = "most" if case.target.middle < window[0] else "least"
     wins = "The class wins" if case.called else (
         f"No class was called: the drills here keep {case.limits.name}, and the easy hole is yours to choose")
-    return Finding("TH2", "caution" if case.called else "note", f"the easy hole breaks the class: "
-                   f"{', '.join(case.target.why)}: a hole of {case.said(hole)}; {case.limits.name} allows "
-                   f"{case.said(limit or 0.0)} at the {word} ({window[0]:.0f} to {window[1]:.0f} percent). {wins}")
+    says = said("the easy hole breaks the class: {why}: a hole of {hole}; {name} allows {limit} at the {word} "
+                "({low:.0f} to {high:.0f} percent). {wins}", why=", ".join(case.target.why), hole=fine(hole),
+                name=case.limits.name or "", limit=fine(limit or 0.0), word=word, low=window[0], high=window[1],
+                wins=wins)
+    return Finding("TH2", "caution" if case.called else "note", says)
 
 
 def percent_window(limits: HoleLimits, case: Case) -> tuple[float, float] | None:
@@ -254,20 +259,21 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
     if depth is None:
         return
     if depth.short_mm:
-        out = "; ".join(ways_out(depth, case.thread, advice.taps, case.said))
+        out = joined("; ", ways_out(depth, case.thread, advice.taps))
         what = "the drill breaks through into what is below" if depth.breaks_through else (
-            f"the drill's point leaves less than the {case.said(depth.keep_mm)} that must stay below")
-        deep = f"the point goes to {case.said(depth.tip_mm)}, {case.said(depth.short_mm)} too deep"
-        yield Finding("TH3", "stop", f"{what}: {deep}. What would do: {out}")
+            said("the drill's point leaves less than the {keep} that must stay below", keep=fine(depth.keep_mm)))
+        deep = said("the point goes to {tip}, {short} too deep", tip=fine(depth.tip_mm), short=fine(depth.short_mm))
+        yield Finding("TH3", "stop", said("{what}: {deep}. What would do: {out}", what=what, deep=deep, out=out))
     if depth.through:
         return
     if depth.taps and depth.taps[0].tap_chamfer == "bottoming":
-        yield Finding("TH4", "caution", f"no. {depth.taps[0].id} alone starts badly: two turns with a plug or "
-                      "taper first")
+        yield Finding("TH4", "caution", said("no. {id} alone starts badly: two turns with a plug or taper first",
+                                             id=depth.taps[0].id))
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
-        has, needs = case.said(drill.length_of_cut_mm), case.said(depth.tip_mm)
-        yield Finding("RE1", "stop", f"no. {drill.id}, {drill.label}: flutes {has}, the hole goes {needs} deep")
+        has, needs = fine(drill.length_of_cut_mm), fine(depth.tip_mm)
+        yield Finding("RE1", "stop", said("no. {id}, {cutter}: flutes {has}, the hole goes {needs} deep", id=drill.id,
+                                          cutter=drill.label, has=has, needs=needs))
 
 
 def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
@@ -278,5 +284,5 @@ def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict
     signs = risks(case.thread, case.material, percent, asking.depth_mm, asking.is_blind, dull, asking.power)
     if len(signs) >= CARE_FROM:
         grave = "stop" if len(signs) >= STOP_FROM else "caution"
-        yield Finding("TB1", grave, f"the tap is apt to break: {', '.join(signs)}. Oil, clear the chips every diameter "
-                      "of depth, feel for it")
+        yield Finding("TB1", grave, said("the tap is apt to break: {signs}. Oil, clear the chips every diameter of "
+                                         "depth, feel for it", signs=', '.join(signs)))

@@ -27,6 +27,7 @@ from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import nm
 from tests.oracle import CELL, NEAR, Clear, Found, Raw, sketch, walk
+from tests.spelt import spelt
 from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops, sizes_of
 
 NOWHERE = 1e8
@@ -67,7 +68,7 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
         return
     event(f"{request.kind}: {'plan' if plans else 'no plan'}")
     for plan in plans:
-        drawn = sketch(request.kind, sizes_of(request), on_side=plan.setup.startswith("work on its side"))
+        drawn = sketch(request.kind, sizes_of(request), on_side=spelt(plan.setup).startswith("work on its side"))
         raws = {cutter.id: raw_of(known(cutter)) for cutter in plan.cutters}
         found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
         note(f"{plan.way}: {plan.proof} {found}")

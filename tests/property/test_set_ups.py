@@ -34,6 +34,7 @@ from tests.property.test_completeness import (
     what_could_does,
 )
 from tests.property.test_oracle import agree_on_gap, known, near, raw_of
+from tests.spelt import spelt
 from tests.strategies import STEP, brief, cribs, mm, renumbered, right_for, shops, size, sizes_of, slots, steps
 
 BORE, FLANGE_TALL, STANDS_OUT, SPINDLE = 10.0, 9.525, 38.1, 100.0
@@ -146,7 +147,7 @@ def test_nothing_is_missed_in_any_set_up() -> None:
             return
         plan = advice.plans[0]
         assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
-        assert plan.setup.startswith(best.draft.question.setup.words)
+        assert spelt(plan.setup).startswith(best.draft.question.setup.words)
         seen[f"{request.kind} {best.draft.question.setup.name}"] += 1
 
     compare()
@@ -216,7 +217,7 @@ def numbers_of(cutter: Cutter, shop: Shop) -> Any:
 def lying(request: Request, plan: Plan) -> Sketch:
     """The section as the work lies, drawn from its sizes: least and most that go, the metal, from raw numbers."""
     width, depth = ((s.lo, s.mid, s.hi) for s in (request.sizes["width"], request.sizes["depth"]))
-    side = plan.setup.startswith("work on its side")
+    side = spelt(plan.setup).startswith("work on its side")
     if request.kind == "undercut" and side:
         return _turned_up(request)
     if request.kind == "undercut":
@@ -255,7 +256,7 @@ def test_plans_as_the_work_lies(question: tuple[Request, tuple[Cutter, ...], Sho
     except CribError:
         return
     for plan in plans:
-        event(f"{request.kind}: {plan.setup.split(',')[0]}")
+        event(f"{request.kind}: {spelt(plan.setup).split(',')[0]}")
         numbers = {cutter.id: numbers_of(cutter, shop) for cutter in plan.cutters}
         clear = Clear(shop.neck_clearance_mm, shop.end_clearance_mm, shop.nose_mm)
         found = walk(lying(request, plan), clear, [(numbers[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
@@ -278,7 +279,7 @@ def test_a_set_up_is_worth_it(question: tuple[Request, tuple[Cutter, ...], Shop]
     except CribError:
         return
     for plan in plans:
-        again = plan.setup.startswith("work on its side") and request.kind != "slit"
+        again = spelt(plan.setup).startswith("work on its side") and request.kind != "slit"
         assert again == any(warning.rule == "SU1" for warning in plan.warnings)
         setting = next(line for line in plan.cost_lines if line.what == "setting up")
         assert setting.minutes == shop.setup_minutes * (2 if again else 1)

@@ -33,6 +33,7 @@ from tests.oracle import Limits as Sizes
 from tests.property.test_completeness import check_bounds, every_way, kindest, questions_of, shown
 from tests.slant_oracle import CLOSE, raw_of, slanted_sketch
 from tests.slant_strategies import FLANKS, SLANTED, dovetails, slanted_cribs, slides
+from tests.spelt import spelt
 from tests.strategies import STEP, around, brief, mm, shops, sizes_of
 
 NOWHERE = 1e8
@@ -65,7 +66,7 @@ def drawn_or_none(request: Request) -> bool:
 def _aimed(request: Request, plan: Plan) -> dict[str, Sizes]:
     """The sizes as a plan aims at them: its depth at the height of teeth where it says so."""
     sizes = sizes_of(request)
-    said = next(str(figure.value) for figure in plan.figures if figure.what == "aim")
+    said = next(spelt(figure.value) for figure in plan.figures if figure.what == "aim")
     for key in ("depth", "height"):
         if f"but that of the {key}" in said:
             event("aimed at the height of the teeth")

@@ -19,6 +19,7 @@ from crib.planning.set_ups import usable
 from crib.setups import tilted
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
+from tests.spelt import spelt
 from tests.strategies import brief, mm
 
 SHOP = Shop(units="mm")
@@ -42,7 +43,7 @@ def pointed(number: int, diameter: float) -> Cutter:
 def test_both_flanks_at_once() -> None:
     """W 10: depth 5, flanks 7.071; the last pass has the axis D / 2 off the wall and the end on the floor."""
     plan = advise(groove("10mm"), (mill(1, 12.0, 20.0, 12.0),), SHOP).advice.plans[0]
-    assert plan.answer == "extra passes" and plan.setup.startswith("work tilted 45 degrees")
+    assert plan.answer == "extra passes" and spelt(plan.setup).startswith("work tilted 45 degrees")
     last = plan.passes[-1]
     assert last.x_mm == pytest.approx(6.0, abs=1e-5) and last.z_mm == pytest.approx(-10 / sqrt(2), abs=1e-5)
     assert plan.proof.left_mm == 0 and plan.proof.gouge_mm == 0

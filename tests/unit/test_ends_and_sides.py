@@ -64,16 +64,17 @@ def test_a_round_or_open_end_is_not(width: str, ends: str) -> None:
 def test_a_slit_is_touched_off_on_the_edge_that_lies_up() -> None:
     """The middle of a slit isn't there yet to touch off on: the near edge is, .500 and half of .0625 above it (worked
     here). An edge that wasn't given isn't made up."""
-    assert "the middle of the slit, .531 below the near edge, which lies up" in plan_of(
-        "slit", SAW, width="1/16", depth="1/2", edge="1/2").setup
-    assert plan_of("slit", SAW, width="1/16", depth="1/2").setup.endswith("the middle of the slit")
+    assert "the middle of the slit, .531 below the near edge, which lies up" in spelt(plan_of(
+        "slit", SAW, width="1/16", depth="1/2", edge="1/2").setup)
+    assert spelt(plan_of("slit", SAW, width="1/16", depth="1/2").setup).endswith("the middle of the slit")
 
 
 def test_an_undercut_is_touched_off_on_the_top_of_its_wall() -> None:
     """Its lower side is cut last of all: the top of the wall is .250 and .250 above it (worked here)."""
     sizes = {"width": "1/4", "depth": "1/8", "floor": "1/8"}
-    assert plan_of("undercut", DISC, height="1/4", **sizes).setup.endswith("side, .500 below the top of the wall")
-    assert plan_of("undercut", DISC, **sizes).setup.endswith("the groove's lower side")
+    seen = plan_of("undercut", DISC, height="1/4", **sizes)
+    assert spelt(seen.setup).endswith("side, .500 below the top of the wall")
+    assert spelt(plan_of("undercut", DISC, **sizes).setup).endswith("the groove's lower side")
 
 
 def test_the_neck_that_is_near_is_in_the_picture() -> None:

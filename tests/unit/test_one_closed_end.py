@@ -15,6 +15,7 @@ from crib.features.base import Request, Wall
 from crib.planning.advice import Pass
 from crib.planning.advise import advise
 from crib.shop import Shop
+from tests.spelt import spelt
 from tests.unit.test_closed_ends import INCH, SHOP, disc, drill, mill, size, t_slot
 
 SLOT = Request("slot", {"width": size(0.500, 0.002), "depth": size(0.400, 0.005)}, "mild steel", length=2 * INCH,
@@ -49,7 +50,7 @@ def test_no_wall_is_cut_climb(request_: Request, cutters: tuple[Cutter, ...]) ->
         at_the_back = across > 0 and request_.kind != "step"
         assert (ended > begun) == at_the_back, one
         assert one.feed == ("right" if at_the_back else "left")
-        assert (not at_the_back) == any("in from the open end" in says for says in one.way_says)
+        assert (not at_the_back) == any("in from the open end" in spelt(says) for says in one.way_says)
 
 
 def test_a_pass_that_cuts_coming_out_goes_in_where_the_cutter_was() -> None:

@@ -16,6 +16,7 @@ from crib.planning.advise import advise, best_of, jobs_for, with_more
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle
+from tests.spelt import spelt
 
 INCH = 25.4
 
@@ -56,7 +57,7 @@ def test_teeth_inside_the_limits() -> None:
     assert lowest(plan) == {"slot": 0.375, "flanks": 0.375}
     assert len({one.z_mm for one in plan.passes if one.room == "flanks"}) == 1
     assert (plan.answer, plan.proof.left_mm, plan.proof.gouge_mm) == ("as drawn", 0.0, 0.0)
-    aim = next(figure.value for figure in plan.figures if figure.what == "aim")
+    aim = next(spelt(figure.value) for figure in plan.figures if figure.what == "aim")
     assert aim == ("the middle of every tolerance but that of the depth: .375, the height of the teeth, inside .375 to "
                    ".385")
 
@@ -65,7 +66,8 @@ def test_taller_teeth_go_to_the_middle() -> None:
     """Nothing is given away where nothing is won by it."""
     [plan] = dovetail(0.500, 0.380, 0.005)
     assert lowest(plan) == {"slot": 0.38, "flanks": 0.38}
-    assert next(figure.value for figure in plan.figures if figure.what == "aim") == "the middle of every tolerance"
+    aim = next(spelt(figure.value) for figure in plan.figures if figure.what == "aim")
+    assert aim == "the middle of every tolerance"
 
 
 def test_teeth_below_the_limits() -> None:

@@ -12,6 +12,7 @@ from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle
+from tests.spelt import spelt
 
 INCH = 25.4
 
@@ -37,7 +38,7 @@ def test_a_head_of_the_cutters_own_width() -> None:
     """A .970 cutter in a head of .960 to .990 was given two skims of .0025, for a middle that nobody had asked for."""
     plan = head(0.970, 0.015)
     assert [one.x_mm for one in plan.passes if one.room == "head"] == [0.0]
-    aim = next(figure.value for figure in plan.figures if figure.what == "aim")
+    aim = next(spelt(figure.value) for figure in plan.figures if figure.what == "aim")
     assert aim == "the nearest to the middle that the cutter allows inside the tolerance"
 
 

@@ -103,7 +103,7 @@ def test_no_head_no_bore(shop: Shop, says: str) -> None:
 def test_a_head_in_a_drawer_is_one() -> None:
     head = named(Cutter(9, "boring-head", diameter_mm=50.8, bore_mm=12.7))
     plan = bored(START, bar(), head, shop=SHOP).plans[0]
-    assert any("crib shop --boring-heads" in one for one in plan.assumed)
+    assert any("crib shop --boring-heads" in spelt(one) for one in plan.assumed)
 
 
 def test_the_dial_counts_as_it_does() -> None:

@@ -43,7 +43,7 @@ def test_a_saw_in_its_own_width() -> None:
     assert (only.role, only.direction) == ("saw", "conventional")
     assert (only.x_mm, only.z_mm) == (pytest.approx(1.0 * IN), pytest.approx(-IN / 32))
     assert plan.proof.left_mm == 0 and plan.proof.neck_gap_mm == pytest.approx((1.0 - 0.875) * IN)
-    assert plan.setup.startswith("work on its side") and plan.zeros == ("the face that it opens at",
+    assert spelt(plan.setup).startswith("work on its side") and plan.zeros == ("the face that it opens at",
                                                                         "the middle of the slit")
     assert {"SW2"} <= {warning.rule for warning in plan.warnings}
 
@@ -92,7 +92,7 @@ def test_no_arbor_for_the_bore() -> None:
     none = ask("slit", (saw(),), Shop(arbors=()), width="1/16", depth="1/4").refused[0]
     assert none.rule == "HD1" and spelt(none.says).endswith("there are no arbors")
     assumed = ask("slit", (saw(),), Shop(), width="1/16", depth="1/4").plans[0].assumed
-    assert any("flange 1-3/4 across: no arbors on record" in one for one in assumed)
+    assert any("flange 1-3/4 across: no arbors on record" in spelt(one) for one in assumed)
     bare = ask("slit", (saw(bore_mm=None),), width="1/16", depth="1/4").refused[0]
     assert (bare.rule, spelt(bare.fix)) == ("HD1", "measure its bore")
 
@@ -107,7 +107,7 @@ def test_the_edge_of_the_work_decides_for_what_holds_it() -> None:
     assert refusal.rule == "G6"
     assert spelt(refusal.says).startswith("the arbor nose, 3.000 across, comes down on the work")
     plain = ask("slit", (saw(),), width="1/16", depth="1/2")
-    assert any("--edge says how far" in one for one in plain.plans[0].assumed)
+    assert any("--edge says how far" in spelt(one) for one in plain.plans[0].assumed)
 
 
 def test_an_undercut_is_as_deep_as_the_neck_lets_in() -> None:

@@ -86,7 +86,7 @@ def test_a_shank_that_is_not_on_record_is_assumed_and_named() -> None:
     """A chamfer cutter without a shank on record was refused, and its twin was offered to buy."""
     point = named(9, "chamfer-cutter", diameter_mm=0.5, angle_deg=90.0, tip_mm=0.0625, flutes=5)
     plan = asked("chamfer", CHAMFER, point).plans[0]
-    assert any("shank .500, usual for its kind" in one for one in plan.assumed)
+    assert any("shank .500, usual for its kind" in spelt(one) for one in plan.assumed)
     wide = named(9, "countersink", diameter_mm=1.0, angle_deg=90.0, tip_mm=0.0)
     assert kind_of(wide).fill(wide).shank_mm == 12.7
 

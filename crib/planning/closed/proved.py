@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from crib.findings.finding import Figure, Finding
+from crib.findings.message import InWords, Message, Mm, Reading, Text, said
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
@@ -14,9 +15,9 @@ from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.words import Manner
 from crib.planning.advice import Pass
-from crib.planning.closed.legs import legs, reading
+from crib.planning.closed.legs import legs
 from crib.shop import Shop
-from crib.units import in_words, nm, show
+from crib.units import nm
 
 _TOLD_MM = 0.001 * 25.4
 """From how far on the shape of an end is told [mm]."""
@@ -42,10 +43,10 @@ def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int]
         return value if nm(value) <= x else readout(x - nm(shop.readout_mm))
 
     dial = tuple((along(x), across(y)) for x, y in way.path)
-    says: tuple[str, ...] = ()
+    says: tuple[Text, ...] = ()
     if way.comes_out:
-        x = reading(dial[0][1], shop.units, sign=True)
-        says = (f"in from the open end at cross {x}, where nothing is left to cut: {legs(dial, shop.units)}",)
+        x = Reading(dial[0][1], sign=True)
+        says = (said("in from the open end at cross {x}, where nothing is left to cut: {legs}", x=x, legs=legs(dial)),)
     return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
                    entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
 
@@ -62,25 +63,25 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     alongs = [along for along, _ in dial]
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
-                   way_says=tuple(_words(course, dial, draft.question.shop.units)))
+                   way_says=tuple(_words(course, dial)))
     if cut.is_down:
         return replace(gone, view="plan", x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed="down",
                        direction="axial")
     return gone
 
 
-def _words(course: Course, dial: tuple[tuple[float, float], ...], units: str) -> Iterator[str]:
+def _words(course: Course, dial: tuple[tuple[float, float], ...]) -> Iterator[Text]:
     """How a pass gets down, and each leg of its way."""
-    at = f"table {reading(dial[0][0], units)}, cross {reading(dial[0][1], units, sign=True)}"
-    down = {
-        "free": f"down at {at}, in free room",
-        "plunge": f"down at {at}, straight into the metal, slowly",
-        "hole": f"down at {at}, in what is open there",
-        "ramp": f"down on a ramp from {at}, at half the feed, strokes: {course.strokes}",
+    at = said("table {x}, cross {y}", x=Reading(dial[0][0]), y=Reading(dial[0][1], sign=True))
+    ways: dict[str, Text] = {
+        "free": said("down at {at}, in free room", at=at),
+        "plunge": said("down at {at}, straight into the metal, slowly", at=at),
+        "hole": said("down at {at}, in what is open there", at=at),
+        "ramp": said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=at, strokes=course.strokes),
         "on": "goes on without lifting",
-    }[course.entry]
-    way = legs(dial, units)
-    yield f"{down}; {way}" if way else down
+    }
+    down, way = ways[course.entry], legs(dial)
+    yield said("{down}; {way}", down=down, way=way) if way else down
 
 
 def figures(draft: Draft) -> Iterator[Figure]:
@@ -97,7 +98,7 @@ def figures(draft: Draft) -> Iterator[Figure]:
     for room, (job, stop) in stops.items():
         middle = layers.ends[room].middle
         yield Figure(f"{room}: stops along, from the left end",
-                     value=_between(2 * middle - stop - zero, stop - zero, draft))
+                     value=_between(2 * middle - stop - zero, stop - zero))
         if job is not opening[0] and room != opening[0].room:
             yield from _past(draft, job, middle, stop, *opening)
 
@@ -121,18 +122,17 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners."""
     if draft.question.layers is None:
         return
-    units = draft.question.shop.units
     last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
     for room in draft.question.outline.rooms:
         if room.name not in last or "top" not in room.open:
             continue
         wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
         if (over := corner_overcut(wide, across)) >= _TOLD_MM:
-            yield Finding("EN5", "warn", f"the ends of the {room.name} come out flat, with corners of "
-                          f"{show(across / 2, units)} radius, {show(over, units)} outside of a round end of "
-                          f"{show(wide / 2, units)}: a round end wants a cutter as wide as the {room.name}", "geometry")
+            yield Finding("EN5", "warn", said("the ends of the {name} come out flat, with corners of {across} radius, "
+                                              "{over} outside of a round end of {wide}: a round end wants a cutter as "
+                                              "wide as the {name}", name=room.name, across=Mm(across / 2),
+                                              over=Mm(over), wide=Mm(wide / 2)), "geometry")
 
 
-def _between(low: int, high: int, draft: Draft) -> str:
-    units = draft.question.shop.units
-    return f"{in_words(low / 1e6, units)} to {in_words(high / 1e6, units)}"
+def _between(low: int, high: int) -> Message:
+    return said("{low} to {high}", low=InWords(low / 1e6), high=InWords(high / 1e6))

@@ -10,7 +10,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.drill import flutes_of
 from crib.features.base import Feature
 from crib.findings.finding import NO_CHANGE, Finding
-from crib.findings.message import Text, said
+from crib.findings.message import Mm, Text, said
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
@@ -29,7 +29,7 @@ from crib.planning.holes.rules import is_guessed, judge
 from crib.planning.holes.why_not import hole_refusals
 from crib.safety.cautions import THROUGH, cautions
 from crib.shop import Shop
-from crib.units import nm, show
+from crib.units import nm
 
 
 def advise_hole(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
@@ -141,8 +141,7 @@ def _stopped_by(question: Question, stroke: Stroke, stop: Finding) -> Refusal:
     if stop.rule == "RE1":
         guessed = is_guessed(stroke)
         unsure = guessed and deep <= flutes_of(cutter).longest + 1e-6
-        said = show(deep, question.shop.units)
-        fix = f"measure its flutes: {said} would do" if guessed else f"flutes of {said}"
+        fix = said("measure its flutes: {deep} would do" if guessed else "flutes of {deep}", deep=Mm(deep))
         cut = stroke.tool.cutter.length_of_cut_mm or 0.0
         return Refusal(cutter, "measure first" if unsure else "cannot", "RE1", stop.says, cut, deep, fix,
                        0.0 if unsure else deep - cut)
@@ -151,8 +150,9 @@ def _stopped_by(question: Question, stroke: Stroke, stop: Finding) -> Refusal:
         if cutter.reach_mm is not None and cutter.reach_mm < deep:
             return Refusal(cutter, "cannot", "RE3", stop.says, cutter.reach_mm, deep, "a longer bar",
                            deep - cutter.reach_mm)
-        least = show(out / STOP_OVER, question.shop.units)
-        return Refusal(cutter, "cannot", "RE3", stop.says, out, STOP_OVER * bar, f"a bar of {least} or more", 0.0)
+        least = Mm(out / STOP_OVER)
+        return Refusal(cutter, "cannot", "RE3", stop.says, out, STOP_OVER * bar, said("a bar of {least} or more",
+                                                                                      least=least), 0.0)
     if stop.rule == "HD1":
         answer = "measure first" if held.unsure else "cannot"
         return Refusal(cutter, answer, stop.rule, held.says, held.has, held.needs, held.fix, 0.0)
@@ -181,15 +181,15 @@ def _without_plans(tried: _Tried, refused: Sequence[Refusal]) -> str:
 
 def _too_short(question: Question, draft: Draft) -> Refusal:
     """The cutter whose holder or shank comes down on the work: how far it stands out, and how far it would have to."""
-    units, outline = question.shop.units, question.feature.outline
+    outline = question.feature.outline
     for stroke in draft.strokes:
         bare = Form((), (), stroke.tool.form.clear)
         low = lowest(bare, NOTHING, outline.stock - outline.most) / 1e6
         if low > stroke.z_mm and stroke.on is None and stroke.tool.form.clear:
             part = stroke.tool.form.clear[-1]
             has, needs = part.low / 1e6, part.low / 1e6 + low - stroke.z_mm
-            says = (f"{stroke.tool.owned.label}: the {part.name} comes down on the work: it stands out "
-                    f"{show(has, units)}, {show(needs, units)} is needed")
+            says = (said("{cutter}: the {name} comes down on the work: it stands out {has}, {needs} is needed",
+                         cutter=stroke.tool.owned.label, name=part.name, has=Mm(has), needs=Mm(needs)))
             return Refusal(stroke.tool.owned, "cannot", "G6", says, has, needs, "a longer one would go in", needs - has)
     last = draft.strokes[-1].tool.owned
     return Refusal(last, "cannot", "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)
@@ -204,9 +204,9 @@ def _why(question: Question, stopped: Sequence[Refusal], refused: Sequence[Refus
         fix = said("; {fix}", fix=near.fix) if near.fix else ""
         return said("nothing in the crib makes it within its limits; nearest is the {cutter}: {says}{fix}",
                     cutter=near.cutter.label, says=near.says, fix=fix)
-    size, units = question.feature.request.size("diameter"), question.shop.units
+    size = question.feature.request.size("diameter")
     if question.feature.kind == "counterbore":
-        return f"nothing in the crib makes a flat floor {show(size.mid, units)} across: a counterbore of it would"
+        return said("nothing in the crib makes a flat floor {mid} across: a counterbore of it would", mid=Mm(size.mid))
     over = drill_mean(size.mid)
-    least, most = (show(mm - over, units, places=4) for mm in (size.lo, size.hi))
-    return f"nothing in the crib makes a hole: a drill of {least} to {most} would"
+    least, most = (Mm(mm - over, places=4) for mm in (size.lo, size.hi))
+    return said("nothing in the crib makes a hole: a drill of {least} to {most} would", least=least, most=most)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter, Down
+from crib.findings.message import InWords, Mm, Text, joined, said
 from crib.geometry.silhouette import Form
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
@@ -15,7 +16,7 @@ from crib.machining.tool import Descent, Tool, ready
 from crib.planning.holes.draft import Question, Stroke
 from crib.shop import Shop
 from crib.tapping.shape import Hole
-from crib.units import in_words, nm, show
+from crib.units import nm
 
 ROOM_BELOW_MM = 0.030 * 25.4
 """What a bar stands out beyond the depth of its bore [mm]. Common practice."""
@@ -86,18 +87,18 @@ def _cuts(question: Question, tool: Tool, head: Head, start: float, size: float,
                      "unchanged; then measure", diameter_mm=size)
 
 
-def _says(shop: Shop, head: Head, place: int, last: int, across: float, more: float) -> str:
+def _says(shop: Shop, head: Head, place: int, last: int, across: float, more: float) -> Text:
     """What the head is set to for a cut, and where it is measured after it."""
-    fine = place >= last - 1 and shop.units == "in"
-    dial, to = (show(mm, shop.units, places=4 if fine else 3) for mm in (more / 2 * head.counts, across))
-    set_to = f"to {to}: the head's dial {dial} on, on the {head.dial}"
+    fine = place >= last - 1
+    dial, to = (Mm(mm, fine=fine) for mm in (more / 2 * head.counts, across))
+    set_to = said("to {to_}: the head's dial {dial} on, on the {counts}", to_=to, dial=dial, counts=head.dial)
     if place == last:
-        return f"{set_to}, or what is left by the last measure"
+        return said("{set_to}, or what is left by the last measure", set_to=set_to)
     if place == last - 1:
-        return f"{set_to}; measure: the next cut takes as much again"
+        return said("{set_to}; measure: the next cut takes as much again", set_to=set_to)
     touch = "touch the hole's wall, dial at nought; " if place == 0 else ""
     by = ", or what is left by a measure before it" if place == last - 2 else ""
-    return touch + set_to + by + ("; measure" if place in (0, last - 2) else "")
+    return joined("", (touch, set_to, by, "; measure" if place in (0, last - 2) else ""))
 
 
 def _set_to(tool: Tool, across_mm: float, feed_mm: float) -> Tool:
@@ -112,14 +113,13 @@ def _set_to(tool: Tool, across_mm: float, feed_mm: float) -> Tool:
     return replace(tool, form=Form(teeth, teeth, clear), feeding=replace(tool.feeding, feed=tool.rpm * feed_mm))
 
 
-def asks(question: Question, cutter: Cutter) -> tuple[str, str] | None:
+def asks(question: Question, cutter: Cutter) -> tuple[Text, str] | None:
     """What must be measured of a bar before it can be reckoned with, in words and what to measure."""
-    units = question.shop.units
     if cutter.diameter_mm is None and cutter.min_hole_mm is not None:
-        return (f"known by its smallest hole only, {in_words(cutter.min_hole_mm, units)}: how thick it is decides how "
-                "far it may stand out",
+        return (said("known by its smallest hole only, {min_hole}: how thick it is decides how far it may stand out",
+                     min_hole=InWords(cutter.min_hole_mm)),
                 "mic the bar behind its tooth")
     if cutter.min_hole_mm is None and cutter.diameter_mm is not None:
-        return (f"a bar of {in_words(cutter.diameter_mm, units)}, its smallest hole isn't on record",
+        return (said("a bar of {diameter}, its smallest hole isn't on record", diameter=InWords(cutter.diameter_mm)),
                 "mic across tooth and bar: the smallest hole is that and some air")
     return None

@@ -36,7 +36,7 @@ class Stroke:
     role: str
     room: str
     z_mm: float
-    says: str
+    says: Text
     on: Outline | None = None
     turns: float = 0.0
     diameter_mm: float | None = None

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from crib.features.rounds import is_through
-from crib.findings.message import Text
+from crib.findings.message import Mm, Text, said
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
@@ -17,7 +17,7 @@ from crib.planning.holes.cost import reckon, stroke_minutes
 from crib.planning.holes.draft import Draft
 from crib.planning.holes.rules import judge
 from crib.planning.process.sheet import for_holes
-from crib.units import nm, show
+from crib.units import nm
 
 
 @dataclass(frozen=True)
@@ -90,14 +90,13 @@ def _proof(view: View) -> Proof:
 
 def _assumed(draft: Draft) -> Iterator[Text]:
     question = draft.question
-    units = question.shop.units
     yield from draft.assumed
     request = question.feature.request
     known = {"depth": is_through(request), "thickness": True, "hole": request.kind == "counterbore"}
     for key, size in request.sizes.items():
         if not known.get(key) and not size.given and nm(size.lo) != nm(size.hi):
-            yield (f"tolerance of the {key.replace('_', ' ')}: {show(size.lo, units)} to {show(size.hi, units)}, the "
-                   "shop's default")
+            yield (said("tolerance of the {key}: {lo} to {hi}, the shop's default", key=key.replace('_', ' '),
+                        lo=Mm(size.lo), hi=Mm(size.hi)))
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
@@ -107,5 +106,6 @@ def _assumed(draft: Draft) -> Iterator[Text]:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
         for key in tool.cutter.assumed:
             value = getattr(tool.cutter, key)
-            said = show(value, units) if key.endswith("_mm") else f"{value:g}" if key.endswith("_deg") else value
-            yield f"{tool.owned.label}: {key.removesuffix('_mm').removesuffix('_deg').replace('_', ' ')} {said}, usual"
+            amount = Mm(value) if key.endswith("_mm") else f"{value:g}" if key.endswith("_deg") else value
+            yield said("{cutter}: {key} {amount}, usual", cutter=tool.owned.label,
+                       key=key.removesuffix('_mm').removesuffix('_deg').replace('_', ' '), amount=amount)

@@ -12,6 +12,7 @@ from crib.features.gib_screw_holes import DIRECTIONS, LAND_DEPTH_MM, angle_of, e
 from crib.features.rounds import choice, rod
 from crib.features.tapped_hole import reading_of
 from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.message import InWords, Mm, Text, joined, said
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, box
 from crib.handbook import gib_screws
@@ -21,7 +22,7 @@ from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import held
 from crib.planning.holes.tapped_holes import tapped_drafts
 from crib.tapping.shape import TapAdvice
-from crib.units import Size, in_words, nm, show
+from crib.units import Size, nm
 
 _LARGEST_DIMPLE_MM = 25.4 / 16
 _LAND_OVER = 1.4
@@ -136,14 +137,14 @@ def _dimple(drill: Stroke, gib: Size) -> float:
 def _gib_figures(question: Question, thread: Thread, number: int, dimple: Sequence[Stroke]) -> Iterator[Figure]:
     request, units = question.feature.request, question.shop.units
     length = request.length or 6 * 25.4
-    along = ", ".join(show(x, units) for x in gib_screws.places(length, number, thread.major_mm))
+    along = joined(", ", (said("{x}", x=Mm(x)) for x in gib_screws.places(length, number, thread.major_mm)))
     yield Figure("from the gib's end", value=along)
     yield Figure("height over the floor, middle of the flank", request.size("height").mid / 2)
     wall = wall_of(request, thread)
     deep = -dimple[0].z_mm - wall.mid if dimple else 0.0
     step = 25.4 / 8 if units == "in" else 5.0
     long = gib_screws.screw_length(wall.mid, deep, thread.major_mm, thread.pitch_mm, step)
-    yield Figure("set screw", value=f"{in_words(long, units)} long")
+    yield Figure("set screw", value=said("{long} long", long=InWords(long)))
     if key := gib_screws.hex_key(thread.name):
         yield Figure("its key", value=key)
     nut = request.sizes.get("nut")
@@ -165,40 +166,43 @@ def _slope(question: Question, has_land: bool) -> Iterator[Finding]:
         return
     nut = request.sizes.get("nut")
     across = gib_screws.land(nut.mid) if nut else 2 * reading_of(request).thread.major_mm
-    deep = show(across * tan(radians(tilt)), question.shop.units)
-    yield Finding("HO2", "caution", f"the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on its "
-                  "far side; Z counts from where it is clean all round")
+    deep = Mm(across * tan(radians(tilt)))
+    yield Finding("HO2", "caution", said("the flat comes first: on a slope of {tilt:g} degrees it is {deep} deep on "
+                                         "its far side; Z counts from where it is clean all round", tilt=tilt,
+                                         deep=deep))
 
 
 def _breaks_out(question: Question, thread: Thread) -> Iterator[Finding]:
     """HO3: a drill that comes out on a slope is pushed aside, and isn't through until its far side is."""
-    request, units = question.feature.request, question.shop.units
+    request = question.feature.request
     slope = exit_slope(request)
     if slope > STEEP_DEG:
         wall = wall_of(request, thread).mid
-        far = show(wall + exit_run(request, thread), units)
-        yield Finding("HO3", "caution", f"drill and tap come out on a flank that leans {slope:g} degrees from square: "
-                      f"{show(wall, units)} on the axis, {far} at the far side. As the point breaks through it is "
-                      "pushed aside: a stiff drill, table and cross locked, fed by hand and slowly for the last of it")
+        far = Mm(wall + exit_run(request, thread))
+        yield Finding("HO3", "caution", said("drill and tap come out on a flank that leans {slope:g} degrees from "
+                                             "square: {wall} on the axis, {far} at the far side. As the point breaks "
+                                             "through it is pushed aside: a stiff drill, table and cross locked, fed "
+                                             "by hand and slowly for the last of it", slope=slope, wall=Mm(wall),
+                                             far=far))
 
 
 def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator[Finding]:
-    request, units = question.feature.request, question.shop.units
+    request = question.feature.request
     height, wall = request.size("height").mid, wall_of(request, thread).mid
     nut = request.sizes.get("nut")
     half = (gib_screws.across_corners(nut.mid) / 2 + 0.030 * 25.4) if nut else 0.0
     if half > height / 2:
-        wants, has = show(half, units), show(height / 2, units)
-        yield Finding("GB1", "caution", f"the nut wants {wants} from the screw to each edge of the flank, there is "
-                      f"{has}: look that it clears the shoulder")
+        wants, has = Mm(half), Mm(height / 2)
+        yield Finding("GB1", "caution", said("the nut wants {wants} from the screw to each edge of the flank, there "
+                                             "is {has}: look that it clears the shoulder", wants=wants, has=has))
     least = thread.major_mm / 2 + 0.06 * 25.4
     if height / 2 < least:
-        yield Finding("GB2", "caution", f"the screw stands {show(height / 2, units)} over the floor, "
-                      f"{show(least, units)} is the least")
+        yield Finding("GB2", "caution", said("the screw stands {height} over the floor, {least} is the least",
+                                             height=Mm(height / 2), least=Mm(least)))
     need = gib_screws.least_thread(thread.major_mm, question.material.group == "steel")
     if wall < need:
-        yield Finding("GB3", "caution", f"only {show(wall, units)} of thread: {show(need, units)} is wanted "
-                      f"in {question.material.name}")
+        yield Finding("GB3", "caution", said("only {wall} of thread: {need} is wanted in {name}", wall=Mm(wall),
+                                             need=Mm(need), name=question.material.name))
     yield Finding("GB4", "note", "never drill into the male slide: gib and male out while the wall is drilled, a depth "
                   "stop for the dimples")
     yield Finding("GB5", "caution", "a burr inside the flank lifts the gib: stone it off after tapping")
@@ -209,14 +213,15 @@ def _gib_warnings(question: Question, thread: Thread, dimpled: bool) -> Iterator
                       "gib: brass tips")
 
 
-def _gib_assumed(question: Question, thread: Thread) -> Iterator[str]:
-    request, units = question.feature.request, question.shop.units
+def _gib_assumed(question: Question, thread: Thread) -> Iterator[Text]:
+    request = question.feature.request
     if "thickness" not in request.sizes:
-        wall = show(wall_of(request, thread).mid, units)
-        yield f"wall {wall} (1.5 diameters): --thickness wasn't given; it sets the depth stop and the screw's length"
+        wall = Mm(wall_of(request, thread).mid)
+        yield said("wall {wall} (1.5 diameters): --thickness wasn't given; it sets the depth stop and the screw's "
+                   "length", wall=wall)
     if "number" not in request.said:
-        yield f"as many screws as keep them within {show(50.8, units)} of each other, from memory"
+        yield said("as many screws as keep them within {x} of each other, from memory", x=Mm(50.8))
     if "direction" not in request.said:
         yield "screws level, points in oval dimples: copy the old ones, or --direction square for square to the flank"
     if request.length is None:
-        yield f"gib {show(6 * 25.4, units)} long: --length wasn't given"
+        yield said("gib {x} long: --length wasn't given", x=Mm(6 * 25.4))

@@ -87,8 +87,8 @@ def _stock_left(question: Question, hole: Hole) -> Iterator[Finding]:
                                              "before the reamer goes in", before=hole.before, has=has, low=low))
 
 
-def _own(question: Question, hole: Hole) -> tuple[str, ...]:
-    return own_words(question.shop.own, hole.diameter_mm, question.shop.units) if hole.way == "drill" else ()
+def _own(question: Question, hole: Hole) -> tuple[Text, ...]:
+    return own_words(question.shop.own, hole.diameter_mm) if hole.way == "drill" else ()
 
 
 def _not_bored(finish: str, hole: Hole) -> Iterator[Finding]:

@@ -8,13 +8,13 @@ from crib.cutters import in_doubt
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM
+from crib.findings.message import InWords, Mm, Text, said
 from crib.handbook.points import countersink_travel, point_length
 from crib.machining.tool import Descent, Tool, ready
 from crib.planning.holes.boring import bored_strokes
 from crib.planning.holes.draft import Question, Stroke
 from crib.tapping.holes import drill_hole
 from crib.tapping.shape import Hole
-from crib.units import in_words, show
 
 LARGE_MM, PILOT = 12.7, (0.2, 0.5)
 """Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common
@@ -77,10 +77,11 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
         if found is None:
             continue
         depth = point_length(rim_mm, angle, cutter.tip_mm or 0.0)
-        says = f"bevel the mouth to {in_words(rim_mm, question.shop.units)} across"
+        says: Text = said("bevel the mouth to {rim} across", rim=InWords(rim_mm))
         if cutter.tip_mm is None:
-            down = show(countersink_travel(rim_mm, hole_mm, angle), question.shop.units)
-            says += f", {down} down from where it touches the hole: Z is a sharp point's, its tip isn't on record"
+            down = Mm(countersink_travel(rim_mm, hole_mm, angle))
+            says = said("{says}, {down} down from where it touches the hole: Z is a sharp point's, its tip isn't on "
+                        "record", says=says, down=down)
         stroke = Stroke(found, "countersink", "mouth", -depth, says)
         rank = (abs(angle - 90), cutter.id, stroke)
         if best is None or rank[:2] < best[:2]:

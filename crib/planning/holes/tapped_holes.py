@@ -9,13 +9,13 @@ from crib.features.gib_screw_holes import exit_run, wall_of
 from crib.features.rounds import is_through
 from crib.features.tapped_hole import RIM_MM, reading_of
 from crib.findings.finding import Figure
+from crib.findings.message import Torque, said
 from crib.planning.advice import Refusal
 from crib.planning.holes.draft import Draft, Question, Stroke
 from crib.planning.holes.strokes import countersink, hole_strokes, spot, tool
 from crib.tapping.advise import advise_tap
 from crib.tapping.depth import budget
 from crib.tapping.shape import Asking, Depth, TapAdvice, Verdict
-from crib.tapping.steps import torque_words
 
 _MOST_WAYS = 3
 _LARGEST_DIMPLE_MM = 25.4 / 16
@@ -104,7 +104,7 @@ def _figures(question: Question, advice: TapAdvice, verdict: Verdict) -> tuple[F
     if advice.depth and not advice.depth.through:
         found += [Figure("full diameter to", advice.depth.hole_mm), Figure("drill's tip to", advice.depth.tip_mm)]
     if advice.torque_nm is not None:
-        found.append(Figure("torque about", value=torque_words(advice.torque_nm, question.shop.units)))
+        found.append(Figure("torque about", value=said("{torque}", torque=Torque(advice.torque_nm, of_a_tap=True))))
     return tuple(found)
 
 

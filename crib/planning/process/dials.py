@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from math import ceil, floor
 
+from crib.findings.message import Mm, Text, joined, said
 from crib.planning.advice import Dial
 from crib.shop import Shop
-from crib.units import show
 
 _WAY = {"table": ("right", "left"), "cross": ("away from you", "front"), "knee": ("up", "below")}
 _USUAL = {"in": (5.08, 2.54), "mm": (5.0, 2.5)}
@@ -63,22 +63,20 @@ def turns_back(slide: str, shop: Shop) -> int:
     return max(1, ceil((shop.backlash_mm + _PAST_SLACK_MM) / lead_mm(slide, shop)))
 
 
-def in_words(shop: Shop) -> str:
+def in_words(shop: Shop) -> Text:
     """What the dials go by and how they are come to."""
-    units = shop.units
     back = turns_back("cross", shop)
-    return (f"turns + divisions of {show(division_mm(shop), units)} from the zero, {_said('table', shop)} a "
-            f"turn, {_said('knee', shop)} on the knee; come to the cross slide's with the cutter going away from you, "
-            f"from beyond back {'a full turn' if back == 1 else f'{back} full turns'} and up again, the knee's upwards")
+    return said("turns + divisions of {division} from the zero, {table} a turn, {knee} on the knee; come to the "
+                "cross slide's with the cutter going away from you, from beyond back {back} and up again, the knee's "
+                "upwards", division=Mm(division_mm(shop)), table=Mm(lead_mm("table", shop)),
+                knee=Mm(lead_mm("knee", shop)), back="a full turn" if back == 1 else f"{back} full turns")
 
 
-def assumed(shop: Shop) -> str:
+def assumed(shop: Shop) -> Text:
     """What of the leads is taken as usual; empty where the owner has said them all."""
-    unsaid = [f"{_said(slide, shop)} {words}" for slide, own, words in (
+    unsaid = [said("{lead} {words}", lead=Mm(lead_mm(slide, shop)), words=words) for slide, own, words in (
         ("table", shop.screw_lead_mm, "on table and cross slide"), ("knee", shop.knee_lead_mm, "on the knee"))
         if own is None]
-    return f"a turn {' and '.join(unsaid)}, usual: crib shop --screw-lead, --knee-lead" if unsaid else ""
+    return said("a turn {unsaid}, usual: crib shop --screw-lead, --knee-lead",
+                unsaid=joined(" and ", unsaid)) if unsaid else ""
 
-
-def _said(slide: str, shop: Shop) -> str:
-    return show(lead_mm(slide, shop), shop.units)

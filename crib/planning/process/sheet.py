@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from crib.features.rounds import is_through
+from crib.findings.message import Mm, Text, said
 from crib.machining.draft import Draft
 from crib.planning.advice import Dial, Pass, Plan, Touch
 from crib.planning.cost import RUN_OUT_MM
@@ -14,9 +15,8 @@ from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
-from crib.planning.process.touching import held, indicated, touch_off
+from crib.planning.process.touching import TRUE, held, touch_off
 from crib.shop import Shop
-from crib.units import show
 
 SLIDES = ("table", "cross", "knee", "quill")
 
@@ -34,7 +34,7 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
         touch_off=touch_off(draft),
         checks=checks(draft, passes),
         handwheels="" if shop.dro else dials.in_words(shop),
-        assumed=(*plan.assumed, *filter(None, (dials.assumed(shop), _feelers(shop)))),
+        assumed=(*plan.assumed, *(one for one in (dials.assumed(shop), _feelers(shop)) if one)),
     )
 
 
@@ -79,12 +79,12 @@ def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
                  for slide, reading in (*along, ("cross", across), ("knee", one.dial_z_mm)))
 
 
-def _feelers(shop: Shop) -> str:
+def _feelers(shop: Shop) -> Text:
     """The edge finder and the paper, where the owner hasn't said."""
     if shop.edge_finder_mm and shop.paper_mm:
         return ""
-    finder, paper = (show(mm, shop.units) for mm in (shop.finder_mm, shop.feeler_mm))
-    return f"edge finder {finder} and paper {paper}: crib shop --edge-finder, --paper"
+    finder, paper = (Mm(mm) for mm in (shop.finder_mm, shop.feeler_mm))
+    return said("edge finder {finder} and paper {paper}: crib shop --edge-finder, --paper", finder=finder, paper=paper)
 
 
 def for_holes(plan: Plan, draft: HoleDraft) -> Plan:
@@ -97,24 +97,25 @@ def for_holes(plan: Plan, draft: HoleDraft) -> Plan:
         passes=passes,
         fluid=fluid(draft.question.material, (stroke.role for stroke in draft.strokes), steels),
         locks=_throughout(passes),
-        hold="on parallels in the vise or clamped, " + ("nothing under the hole, " if through else "")
-             + f"an edge indicated {indicated(shop)}",
+        hold=said("on parallels in the vise or clamped, {under}an edge indicated {true}", true=TRUE,
+                  under="nothing under the hole, " if through else ""),
         touch_off=tuple(_hole_touches(draft)),
-        assumed=(*plan.assumed, *filter(None, (_feelers(shop),))),
+        assumed=(*plan.assumed, *(one for one in (_feelers(shop),) if one)),
     )
 
 
 def _hole_touches(draft: HoleDraft) -> list[Touch]:
     shop = draft.question.shop
     reading, paper = -shop.finder_mm / 2, shop.feeler_mm
-    said, at = show(shop.finder_mm, shop.units), show(reading, shop.units)
+    amount, at = Mm(shop.finder_mm), Mm(reading)
     place = "each hole's place" if draft.number > 1 else "the hole's place"
     down = list(dict.fromkeys(stroke.tool.id for stroke in draft.strokes if not stroke.tool.by_hand))
     numbers = ", ".join(f"no. {one}" for one in down)
     return [
-        Touch(f"edge finder {said} on the left-hand face: at the kick set table {at}", reading),
-        Touch(f"the same on the front face: set cross {at}", reading),
+        Touch(said("edge finder {amount} on the left-hand face: at the kick set table {at}", amount=amount,
+                   at=at), reading),
+        Touch(said("the same on the front face: set cross {at}", at=at), reading),
         Touch(f"go to {place} as drawn from these faces, lock table and cross"),
-        *([Touch(f"{numbers}: tip on paper {show(paper, shop.units)} on the top, spindle stopped: at the drag set Z "
-                 f"{show(paper, shop.units, sign=True)}", paper)] if down else []),
+        *([Touch(said("{numbers}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {paper2}",
+                      numbers=numbers, paper=Mm(paper), paper2=Mm(paper, sign=True)), paper)] if down else []),
     ]

@@ -8,36 +8,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.findings.message import ByUnits, Mm, Text, said
 from crib.geometry.region import FAR
 from crib.machining.draft import ZEROS, Draft, Question
 from crib.machining.tool import Tool
 from crib.planning.advice import Touch
 from crib.shop import Shop
-from crib.units import show
 
 _EDGES = ("the wall", "the face that it opens at")
 
 
-def held(question: Question) -> str:
+def held(question: Question) -> Text:
     """How the work is held, and what is indicated."""
-    true = indicated(question.shop)
-    said = {
-        "upright": f"on parallels in the vise or clamped, its front face indicated {true}",
-        "on its side": f"on its side against an angle plate, its top upright at the back, the top indicated {true} and "
+    how = {
+        "upright": "on parallels in the vise or clamped, its front face indicated {true}",
+        "on its side": "on its side against an angle plate, its top upright at the back, the top indicated {true} and "
                        "square to the table",
-        "tilted": f"tilted by sine bar or protractor, indicated {true}",
+        "tilted": "tilted by sine bar or protractor, indicated {true}",
     }[question.setup.name]
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
-    return said + (f"; {ends} free for the cutter to run out" if ends else "")
+    free = f"; {ends} free for the cutter to run out" if ends else ""
+    return said(how + "{free}", true=TRUE, free=free)
 
 
-def indicated(shop: Shop) -> str:
-    """How true the work is set along the table: .001 in 6 in. Common practice.
-
-    >>> indicated(Shop()), indicated(Shop(units="mm"))
-    ('along the table within .001 in 6', 'along the table within 0.02 in 150')
-    """
-    return "along the table within " + (".001 in 6" if shop.units == "in" else "0.02 in 150")
+TRUE = said("along the table within {far}", far=ByUnits(".001 in 6", "0.02 in 150"))
+"""How true the work is set along the table: .001 in 6 in. Common practice."""
 
 
 def touch_off(draft: Draft) -> tuple[Touch, ...]:
@@ -53,31 +48,34 @@ def _across(draft: Draft) -> Iterator[Touch]:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
         face = zero.removeprefix("the ") if zero in _EDGES else "back edge"
-        yield Touch(f"{_kick(shop, face)} set cross {_signed(reading, shop)}{_by_paper(tool, shop, at, 1)}", reading)
+        yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, face), signed=_signed(reading),
+                         by_paper=_by_paper(tool, shop, at, 1)), reading)
     elif question.setup.name == "tilted":
         yield Touch(f"set cross 0 and Z 0 at {question.zeros[1]}, by the lines of the layout", 0.0)
     else:
         reading = -shop.finder_mm / 2
-        yield Touch(f"{_kick(shop, 'front face')} set cross {_signed(reading, shop)}{_by_paper(tool, shop, 0.0, -1)}",
+        yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, 'front face'),
+                         signed=_signed(reading), by_paper=_by_paper(tool, shop, 0.0, -1)),
                     reading)
         middle = "the middle of the feature" if zero == ZEROS[0] else zero
         yield Touch(f"go to {middle} as drawn from that face, set cross 0: the passes count from there", 0.0)
 
 
-def _signed(reading: float, shop: Shop) -> str:
-    return show(reading, shop.units, sign=True)
+def _signed(reading: float) -> Mm:
+    return Mm(reading, sign=True)
 
 
-def _kick(shop: Shop, face: str) -> str:
-    return f"edge finder {show(shop.finder_mm, shop.units)} on the {face}: at the kick"
+def _kick(shop: Shop, face: str) -> Text:
+    return said("edge finder {finder} on the {face}: at the kick", finder=Mm(shop.finder_mm), face=face)
 
 
-def _by_paper(tool: Tool, shop: Shop, at: float, side: int) -> str:
+def _by_paper(tool: Tool, shop: Shop, at: float, side: int) -> Text:
     """The same with the first cutter itself and paper; for a disc too, which is touched at its teeth."""
     if not tool.form.radius:
         return ""
     reading = at + side * (tool.form.radius / 1e6 + shop.feeler_mm)
-    return f" (or no. {tool.id} on paper {show(shop.feeler_mm, shop.units)}: {_signed(reading, shop)})"
+    return said(" (or no. {id} on paper {feeler}: {signed})", id=tool.id, feeler=Mm(shop.feeler_mm),
+                signed=_signed(reading))
 
 
 def _along(draft: Draft) -> Iterator[Touch]:
@@ -86,7 +84,7 @@ def _along(draft: Draft) -> Iterator[Touch]:
         return
     reading = -shop.finder_mm / 2
     which = "open, left-hand end" if ends == "one" else "left-hand end"
-    yield Touch(f"{_kick(shop, which)} set table {show(reading, shop.units)}", reading)
+    yield Touch(said("{kick} set table {reading}", kick=_kick(shop, which), reading=Mm(reading)), reading)
     if ends == "closed":
         yield Touch("go to the left-hand end of the finished cut as drawn, set table 0", 0.0)
 
@@ -104,7 +102,8 @@ def _down(draft: Draft) -> Iterator[Touch]:
         face = "face that lies up"
     tools = tuple({tool.id: tool for tool in draft.tools}.values())
     ends = [f"no. {tool.id}'s {'lower face of the teeth' if tool.kind.buried else 'end'}" for tool in tools]
-    yield Touch(f"{', '.join(ends)} on paper {show(shop.feeler_mm, shop.units)} on the {face}, spindle stopped, "
-                f"rolled by hand: at the drag set Z {_signed(reading, shop)}", reading)
+    yield Touch(said("{ends} on paper {feeler} on the {face}, spindle stopped, rolled by hand: at the drag set Z "
+                     "{signed}", ends=', '.join(ends), feeler=Mm(shop.feeler_mm), face=face,
+                     signed=_signed(reading)), reading)
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
         yield Touch(f"then go down to {zero} as drawn from that face, set Z 0: the passes count from there", 0.0)
