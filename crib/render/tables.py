@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from crib.pages.blocks import ALWAYS, Align, Fit, Table
-from crib.render.text import columns, one_line, paragraph
+from crib.render.text import columns, one_line, paragraph, wide
 from crib.render.words import words
 
 _ARROW = re.compile("^[←→↑↓] ")
@@ -33,7 +33,7 @@ def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: in
     if table.fit == Fit.DROP:
         return _dropped(table, rows, below, units, width)
     lines, indent = columns(rows, _right(table)), " " * table.indent
-    if table.fit == Fit.ALL or max(map(len, lines), default=0) + table.indent <= width:
+    if table.fit == Fit.ALL or max(map(wide, lines), default=0) + table.indent <= width:
         return [indent + line for line in lines]
     if table.fit == Fit.WRAP:
         return [part for line in lines for part in paragraph(line, width, indent, table.indent + 2)]
@@ -72,7 +72,7 @@ def _dropped(table: Table, rows: Rows, below: Sequence[Sequence[str]], units: st
 
 def _overhang(rows: Rows, right: frozenset[int], room: int) -> int:
     """By how much a table is too wide."""
-    return max(map(len, columns(rows, right)), default=0) - room
+    return max(map(wide, columns(rows, right)), default=0) - room
 
 
 def _cut(text: str, length: int) -> str:

@@ -39,10 +39,28 @@ def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), 
     """
     if not rows:
         return []
-    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    widths = [max(wide(row[at]) for row in rows) for at in range(len(rows[0]))]
     kept = [at for at, width in enumerate(widths) if width]
-    set_in = [[row[at].rjust(widths[at]) if at in right else row[at].ljust(widths[at]) for at in kept] for row in rows]
+    set_in = [[_set(row[at], widths[at], at in right) for at in kept] for row in rows]
     return [(" " * gap).join(cells).rstrip() for cells in set_in]
+
+
+def wide(text: str) -> int:
+    """How many columns of a terminal a text takes; some signs take two, some none.
+
+    >>> wide("no. 7"), wide("刀 7")
+    (5, 4)
+    """
+    if text.isascii():
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)
+
+
+def _set(text: str, width: int, right: bool) -> str:
+    room = " " * (width - wide(text))
+    return room + text if right else text + room
 
 
 _SPELT = {"±": "+/-", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}

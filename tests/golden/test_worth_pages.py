@@ -16,6 +16,7 @@ from crib.buying.worth import Asking, reckon
 from crib.cutters.label import label
 from crib.intake.money import read_price
 from crib.intake.priced import read_collet, read_one
+from crib.pages.blocks import Blocks
 from crib.pages.why import why as cost
 from crib.pages.wish_page import wish_page
 from crib.pages.worth_page import worth_page
@@ -48,29 +49,31 @@ def history(shop: Shop) -> tuple[Past, ...]:
     return tuple(Past(number, one, 1, DAY, DAY) for number, one in enumerate(asked, start=1) if not refer(one.use))
 
 
-def worth() -> list[str]:
+def worth() -> Blocks:
     there = bench()
     asked = history(there.shop)
-    return shown(worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD"))
+    return worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD")
 
 
-def wishes() -> list[str]:
+def wishes() -> Blocks:
     there = bench()
-    return shown(wish_page(wish_list(there, history(there.shop), 60.0, DAY), there.shop, 60.0))
+    return wish_page(wish_list(there, history(there.shop), 60.0, DAY), there.shop, 60.0)
 
 
-def why() -> list[str]:
+def why() -> Blocks:
     there = bench()
     plan = best_plan(history(there.shop)[0].request, there.cutters, there.shop)
     assert plan is not None
-    return shown(cost(plan, there.shop))
+    return cost(plan, there.shop)
 
 
 @pytest.mark.parametrize(("name", "made"), [("worth.txt", worth), ("wish_list.txt", wishes), ("why.txt", why)])
 def test_as_kept(name: str, made: object) -> None:
     assert callable(made)
-    lines = made()
-    assert all(len(line) <= 100 for line in lines)
+    blocks = made()
+    for width in (60, 80, 100):
+        lines = shown(blocks, width=width)
+        assert all(len(line) <= width for line in lines), width
     text = "\n".join(lines) + "\n"
     kept = HERE / name
     if os.environ.get("CRIB_UPDATE_GOLDEN"):

@@ -74,5 +74,11 @@ def test_arrows_are_left_out_where_they_cannot_be_written() -> None:
     assert shown(blocks, lines=False) == ["feed        Z", "right       1", "toward you  2"]
 
 
+def test_signs_that_take_two_columns_take_two() -> None:
+    """A terminal shows a CJK sign two columns wide (UAX 11)."""
+    rows = shown([table(("what", "Z"), [("刀刀", "1"), ("mill", "2")])])
+    assert rows == ["what  Z", "刀刀  1", "mill  2"]
+
+
 def test_what_would_move_the_cursor_is_spelt_out() -> None:
     assert "\x1b" not in "".join(shown([table(("a",), [("red \x1b[31m\nand on",)])]))
