@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.findings.finding import Finding
+from crib.findings.message import Mm, said
 from crib.geometry.free_positions import gaps
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.silhouette import Part
 from crib.handbook.bites import stickout_severity
 from crib.machining.draft import Draft
 from crib.machining.methods.base import KEEP_OFF, Cut
-from crib.units import show
 
 
 def beside(draft: Draft) -> Iterator[Finding]:
@@ -23,9 +23,10 @@ def beside(draft: Draft) -> Iterator[Finding]:
             if cut.room for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
-        said = show(max(0, closest) / 1e6, draft.question.shop.units)
-        yield Finding("WA1", "warn", f"the {part} {_verb(part)} within {said} of what stands beside the work: try it "
-                      "by hand with the spindle stopped", "common practice, no source")
+        amount = Mm(max(0, closest) / 1e6)
+        yield Finding("WA1", "warn", said("the {part} {verb} within {amount} of what stands beside the work: try it "
+                                          "by hand with the spindle stopped", part=part, verb=_verb(part),
+                                          amount=amount), "common practice, no source")
 
 
 def stands_out(draft: Draft) -> Iterator[Finding]:
@@ -41,9 +42,11 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
         grave = "caution" if stickout_severity(ratio) == "caution" else "warn"
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
-        yield Finding("WA2", grave, f"{tool.owned.label} must stand {show(needs / 1e6, draft.question.shop.units)} out "
-                      f"of the {nose.name.removesuffix(' nose')}, {ratio:.1f} times its diameter, to clear what stands "
-                      f"beside the work{unsure}: light cuts, and measure for bend", "geometry", tool.id)
+        yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
+                                         "diameter, to clear what stands beside the work{unsure}: light cuts, and "
+                                         "measure for bend", cutter=tool.owned.label, needs=Mm(needs / 1e6),
+                                         name=nose.name.removesuffix(' nose'), ratio=ratio,
+                                         unsure=unsure), "geometry", tool.id)
 
 
 def _over(nose: Part, cut: Cut, obstacles: Region) -> int:

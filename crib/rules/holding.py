@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
+from crib.findings.message import Feed, Message, Power, Text, Torque, said
 from crib.handbook.bites import stickout_severity
-from crib.handbook.feeds import seconds_for
-from crib.handbook.power import NM_OF_LB_FT, W_OF_HP, torque
+from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
 from crib.machining.methods.base import Job
@@ -18,7 +18,8 @@ def holder(draft: Draft) -> Iterator[Finding]:
     """HD1: a collet, arbor or holder takes the shank or bore. HD2: no drill chuck for what cuts on its side."""
     for tool in draft.tools:
         if not tool.held.ok:
-            yield Finding(tool.held.rule, "stop", f"{tool.owned.label}: {tool.held.says}", cutter_id=tool.id)
+            yield Finding(tool.held.rule, "stop", said("{cutter}: {says}", cutter=tool.owned.label,
+                                                       says=tool.held.says), cutter_id=tool.id)
 
 
 def anew(draft: Draft) -> Iterator[Finding]:
@@ -34,7 +35,8 @@ def speed(draft: Draft) -> Iterator[Finding]:
         if tool.step and tool.step.severity:
             guessed = tool.cutter.material == "unknown"
             unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
-            yield Finding("SP1", tool.step.severity, f"{tool.owned.label}: {tool.step.says}{unsure}", tool.step.source,
+            yield Finding("SP1", tool.step.severity, said("{cutter}: {says}{unsure}", cutter=tool.owned.label,
+                                                          says=tool.step.says, unsure=unsure), tool.step.source,
                           tool.id)
 
 
@@ -42,7 +44,8 @@ def hand(draft: Draft) -> Iterator[Finding]:
     """G10: the hand of cut is the spindle's."""
     for tool in draft.tools:
         if tool.cutter.hand == "left":
-            yield Finding("G10", "stop", f"{tool.owned.label} cuts left-handed: the spindle would run backwards",
+            yield Finding("G10", "stop", said("{cutter} cuts left-handed: the spindle would run backwards",
+                                              cutter=tool.owned.label),
                           cutter_id=tool.id)
 
 
@@ -53,17 +56,21 @@ def condition(draft: Draft) -> Iterator[Finding]:
         state = tool.cutter.condition
         ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
         if not tool.can_finish and ends:
-            yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: it may rough, another must make the "
-                          f"{ends[0]} to size", cutter_id=tool.id)
+            yield Finding("CD1", "stop", said("{cutter} is {state}: it may rough, another must make the {ends} to size",
+                                              cutter=tool.owned.label, state=state, ends=ends[0]), cutter_id=tool.id)
         if state in ("burnt", "bent"):
-            yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: it doesn't go to work", cutter_id=tool.id)
+            yield Finding("CD1", "stop", said("{cutter} is {state}: it doesn't go to work", cutter=tool.owned.label,
+                                              state=state), cutter_id=tool.id)
         elif not tool.can_finish:
-            yield Finding("CD1", "caution", f"{tool.owned.label} is {state}: for roughing only", cutter_id=tool.id)
+            yield Finding("CD1", "caution", said("{cutter} is {state}: for roughing only", cutter=tool.owned.label,
+                                                 state=state), cutter_id=tool.id)
         elif state == "dull":
-            yield Finding("CD1", "caution", f"{tool.owned.label} is dull: hone or grind it before the finishing passes",
+            yield Finding("CD1", "caution", said("{cutter} is dull: hone or grind it before the finishing passes",
+                                                 cutter=tool.owned.label),
                           cutter_id=tool.id)
         elif state == "unknown":
-            yield Finding("CD1", "note", f"{tool.owned.label}: look at the edges first, its condition isn't on record",
+            yield Finding("CD1", "note", said("{cutter}: look at the edges first, its condition isn't on record",
+                                              cutter=tool.owned.label),
                           cutter_id=tool.id)
 
 
@@ -77,36 +84,23 @@ def _is_ended_by(draft: Draft, job: Job) -> bool:
 
 def feed(draft: Draft) -> Iterator[Finding]:
     """FD1: what keeps the feed below what the teeth would take: the hand at the wheel, or the motor."""
-    units = draft.question.shop.units
     for tool in draft.tools:
         feeding = tool.feeding
         if feeding is None or not feeding.held_by:
             continue
-        by = "as fast as a hand turns the wheel" if draft.question.shop.power_feed_mm is None else (
+        by: Text = "as fast as a hand turns the wheel" if draft.question.shop.power_feed_mm is None else (
             "as fast as the power feed goes")
         if feeding.held_by == MOTOR:
-            by = f"as much as the motor pulls, {_pull(feeding, units)} at the tool"
-        yield Finding("FD1", "note", f"{tool.owned.label}: fed at {rate(feeding.feed, units)}, {by}; its teeth would "
-                      f"take {rate(feeding.wants, units)}", "from memory", tool.id)
+            by = said("as much as the motor pulls, {pull} at the tool", pull=_pull(feeding))
+        yield Finding("FD1", "note", said("{cutter}: fed at {feed}, {by}; its teeth would take {wants}",
+                                          cutter=tool.owned.label, feed=Feed(feeding.feed), by=by,
+                                          wants=Feed(feeding.wants)), "from memory", tool.id)
 
 
-def _pull(feeding: Feeding, units: str) -> str:
+def _pull(feeding: Feeding) -> Message:
     """Power and torque at the tool."""
-    turning = torque(feeding.power, feeding.rpm)
-    if units == "in":
-        return f"{feeding.power / W_OF_HP:.2f} hp and {turning / NM_OF_LB_FT:.1f} lb ft"
-    return f"{feeding.power / 1000:.2f} kW and {turning:.1f} N m"
-
-
-def rate(mm_min: float, units: str) -> str:
-    """A table feed with the time that it takes, as a hand goes by it.
-
-    >>> rate(203.2, "in"), rate(200.0, "mm")
-    ('8.0 in/min (7.5 s an inch)', '200 mm/min (3.0 s for 10 mm)')
-    """
-    if units == "in":
-        return f"{mm_min / 25.4:.1f} in/min ({seconds_for(mm_min):.1f} s an inch)"
-    return f"{mm_min:.0f} mm/min ({seconds_for(mm_min, 10.0):.1f} s for 10 mm)"
+    return said("{power} and {torque}", power=Power(feeding.power),
+                torque=Torque(torque(feeding.power, feeding.rpm)))
 
 
 UNKNOWN_STEEL = Finding("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
@@ -129,8 +123,9 @@ def stickout(draft: Draft) -> Iterator[Finding]:
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_severity(ratio, tightest or None)
         if severity:
-            yield Finding("RE4", severity, f"{tool.owned.label} stands out {ratio:.1f} times its diameter: light cuts, "
-                          "and measure for bend", "from memory", tool.id)
+            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter: light cuts, and "
+                                                "measure for bend", cutter=tool.owned.label,
+                                                ratio=ratio), "from memory", tool.id)
 
 
 RULES = (holder, anew, speed, feed, steel, hand, condition, stickout)

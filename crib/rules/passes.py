@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
+from crib.findings.message import Mm, said
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
 from crib.machining.words import BY_THE_AXIS, Manner, Side
-from crib.units import show
 
 HOURS_AT_STAKE = 8
 MOST_TEETH = 4
@@ -26,11 +26,13 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
         if job.manner not in (Manner.OWN_SIZE, *BY_THE_AXIS) or not is_weak(job.tool):
             continue
         if never_opens(draft.question, job.tool, job.room):
-            yield Finding("BU1", "stop", f"{job.tool.owned.label} doesn't open the {job.room} from solid while an end "
-                          "mill that can is owned", cutter_id=job.tool.id)
+            yield Finding("BU1", "stop", said("{cutter} doesn't open the {room} from solid while an end mill that can "
+                                              "is owned", cutter=job.tool.owned.label,
+                                              room=job.room), cutter_id=job.tool.id)
         else:
-            yield Finding("BU1", "caution", f"{job.tool.owned.label} opens the {job.room} from solid: light bites, an "
-                          "end mill would be better", cutter_id=job.tool.id)
+            yield Finding("BU1", "caution", said("{cutter} opens the {room} from solid: light bites, an end mill "
+                                                 "would be better", cutter=job.tool.owned.label,
+                                                 room=job.room), cutter_id=job.tool.id)
 
 
 def is_weak(tool: Tool) -> bool:
@@ -49,9 +51,10 @@ def levels(draft: Draft) -> Iterator[Finding]:
     """FC2: more than two levels leave lines and take time."""
     for job in draft.jobs:
         if job.levels > 2:
-            yield Finding("FC2", "warn", f"{job.levels} levels in the {job.room}: lines where they meet", "from memory")
+            yield Finding("FC2", "warn", said("{levels} levels in the {room}: lines where they meet", levels=job.levels,
+                                              room=job.room), "from memory")
         elif job.levels == 2:
-            yield Finding("FC2", "note", f"two levels in the {job.room}: a line where they meet")
+            yield Finding("FC2", "note", said("two levels in the {room}: a line where they meet", room=job.room))
 
 
 def full_width(draft: Draft) -> Iterator[Finding]:
@@ -60,15 +63,16 @@ def full_width(draft: Draft) -> Iterator[Finding]:
     for room in dict.fromkeys(room for room, _ in both):
         slow = (room, True) in both
         grave, how = ("warn", "half the feed, as the table says") if slow else ("note", "slow hand feed")
-        yield Finding("CL2", grave, f"the middle pass of the {room} cuts both walls at once: {how}")
+        yield Finding("CL2", grave, said("the middle pass of the {room} cuts both walls at once: {how}", room=room,
+                                         how=how))
 
 
 def shared_room(draft: Draft) -> Iterator[Finding]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
         if len({job.tool.id for job in draft.jobs if job.room == room and Motion.ALONG in job.tool.kind.motions}) > 1:
-            yield Finding("JN1", "warn", f"two cutters share the {room}: touch off the second with care, there may be "
-                          "a line where they meet")
+            yield Finding("JN1", "warn", said("two cutters share the {room}: touch off the second with care, there "
+                                              "may be a line where they meet", room=room))
 
 
 _SLACK_MM, MUCH_SLACK_MM, _MUCH_CLIMB_MM = 0.003 * 25.4, 0.010 * 25.4, 0.010 * 25.4
@@ -81,15 +85,16 @@ def backlash(draft: Draft) -> Iterator[Finding]:
     slack = draft.question.shop.backlash_mm
     if slack <= _SLACK_MM:
         return
-    said = show(slack, draft.question.shop.units)
+    amount = Mm(slack)
     if any(cut.side == Side.BOTH for _, cut in draft.passes()):
-        yield Finding("CL1", "warn", f"{said} of backlash and full-width cuts: snug the gib of the axis that is locked "
-                      "and come to every setting from the same side of the screw")
+        yield Finding("CL1", "warn", said("{amount} of backlash and full-width cuts: snug the gib of the axis that is "
+                                          "locked and come to every setting from the same side of the screw",
+                                          amount=amount))
     if climb := climbs(draft):
         widest = max(cut.radial for cut in climb) / 1e6
         grave = "stop" if slack > MUCH_SLACK_MM and widest > _MUCH_CLIMB_MM else "caution"
-        yield Finding("CL1", grave, f"{said} of backlash and a climb cut {show(widest, draft.question.shop.units)} "
-                      "wide: the cutter pulls the table through the slack")
+        yield Finding("CL1", grave, said("{amount} of backlash and a climb cut {widest} wide: the cutter pulls the "
+                                         "table through the slack", amount=amount, widest=Mm(widest)))
 
 
 def from_the_open_end(draft: Draft) -> Iterator[Finding]:
@@ -111,9 +116,10 @@ def room_to_run_out(draft: Draft) -> Iterator[Finding]:
     for tool in draft.tools:
         if tool.kind.buried:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
-            said = show(need, draft.question.shop.units)
+            amount = Mm(need)
             body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
-            yield Finding("EN3", "note", f"leave {said} free past the open end for the {body} to run out")
+            yield Finding("EN3", "note", said("leave {amount} free past the open end for the {body} to run out",
+                                              amount=amount, body=body))
             return
 
 
@@ -123,7 +129,8 @@ def toothless_end(draft: Draft) -> Iterator[Finding]:
         if tool.kind.buried and not tool.cutter.end_teeth:
             way = ("lower it in the middle, in room as wide as it is" if draft.question.layers else
                    "feed it in from the open end")
-            yield Finding("G8", "note", f"{tool.owned.label} has no teeth on its end: {way}, never down into metal",
+            yield Finding("G8", "note", said("{cutter} has no teeth on its end: {way}, never down into metal",
+                                             cutter=tool.owned.label, way=way),
                           cutter_id=tool.id)
             return
 
@@ -132,7 +139,8 @@ def at_stake(draft: Draft) -> Iterator[Finding]:
     """G14: hours in the part and anything risky in the plan: try it in scrap first."""
     hours = draft.question.feature.request.hours
     if hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
-        yield Finding("G14", "warn", f"{hours:g} hours are in the part: try the cut in scrap first", "from memory")
+        yield Finding("G14", "warn", said("{hours:g} hours are in the part: try the cut in scrap first",
+                                          hours=hours), "from memory")
 
 
 def sawing(draft: Draft) -> Iterator[Finding]:
@@ -142,13 +150,15 @@ def sawing(draft: Draft) -> Iterator[Finding]:
         tool = job.tool
         if not saws(tool):
             continue
-        yield Finding("SW2", "note", f"{tool.owned.label}: one tooth may do the cutting: feed by the high tooth, "
-                      "slowly; guard the saw, hands well clear", "common practice, no source")
+        yield Finding("SW2", "note", said("{cutter}: one tooth may do the cutting: feed by the high tooth, slowly; "
+                                          "guard the saw, hands well clear",
+                                          cutter=tool.owned.label), "common practice, no source")
         deepest = max((cut.radial for cut in job.cuts), default=0)
         teeth = teeth_in_cut(tool.cutter.flutes or 0, tool.form.radius, deepest)
         if teeth > MOST_TEETH and "flutes" not in tool.cutter.assumed:
-            yield Finding("SW3", "warn", f"{tool.owned.label} has {teeth:.0f} teeth in the cut: a coarser one packs "
-                          "less, else feed slowly and clear the chips", "common practice, no source")
+            yield Finding("SW3", "warn", said("{cutter} has {teeth:.0f} teeth in the cut: a coarser one packs less, "
+                                              "else feed slowly and clear the chips", cutter=tool.owned.label,
+                                              teeth=teeth), "common practice, no source")
 
 
 RULES = (

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
 from crib.findings.finding import Deviation, Finding
+from crib.findings.message import Mm, said
 from crib.geometry.outline import Outline
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
@@ -16,7 +17,6 @@ from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, Role
 from crib.rules.catalogue import PRACTICE
-from crib.units import show
 
 _SLACK = 1e-6
 
@@ -27,12 +27,14 @@ def measured(draft: Draft) -> Iterator[Finding]:
         if Motion.ALONG not in tool.kind.motions:
             continue
         if "diameter_mm" not in tool.owned.measured:
-            yield Finding("PR1", "note", f"{tool.owned.label}: the diameter isn't measured; mic it before the walls",
+            yield Finding("PR1", "note", said("{cutter}: the diameter isn't measured; mic it before the walls",
+                                              cutter=tool.owned.label),
                           cutter_id=tool.id)
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
         if typical:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
-            yield Finding("PR1", "warn", f"{tool.owned.label}: {words} taken as usual for its kind; measure first",
+            yield Finding("PR1", "warn", said("{cutter}: {words} taken as usual for its kind; measure first",
+                                              cutter=tool.owned.label, words=words),
                           "from memory", tool.id)
 
 
@@ -41,32 +43,34 @@ def rubbing(draft: Draft) -> Iterator[Finding]:
     rubs."""
     for job, cut in draft.passes():
         if rubs(cut):
-            units = draft.question.shop.units
-            least = show(LEAST_BITE / 1e6, units)
-            yield Finding("SZ2", "caution", f"{job.tool.owned.label} is so near the size of the {job.room} that "
-                          f"{show(cut.radial / 1e6, units, places=4)} a side is left: under {least} a side it rubs: "
-                          "freshly sharp, slow, or one pass", PRACTICE, job.tool.id)
+            least = Mm(LEAST_BITE / 1e6)
+            yield Finding("SZ2", "caution", said("{cutter} is so near the size of the {room} that {radial} a side is "
+                                                 "left: under {least} a side it rubs: freshly sharp, slow, or one pass",
+                                                 cutter=job.tool.owned.label, room=job.room,
+                                                 radial=Mm(cut.radial / 1e6, places=4),
+                                                 least=least), PRACTICE, job.tool.id)
             return
         if cut.role == Role.FINISH and job.manner in BY_THE_AXIS and cut.radial <= LEAST_BITE:
-            yield Finding("SZ2", "warn", f"{job.tool.owned.label} is nearly the width: the side passes take a hair, "
-                          "sharp teeth only", "from memory", job.tool.id)
+            yield Finding("SZ2", "warn", said("{cutter} is nearly the width: the side passes take a hair, sharp teeth "
+                                              "only", cutter=job.tool.owned.label), "from memory", job.tool.id)
             return
 
 
 def holds(draft: Draft) -> Iterator[Finding]:
     """G12: the way of cutting holds the drawing's band."""
-    units = draft.question.shop.units
     for dimension, way, jobs in _ways(draft):
         diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
         if _kept(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
             continue
-        limits = f"{show(dimension.size.lo, units)} to {show(dimension.size.hi, units)}"
+        limits = said("{lo} to {hi}", lo=Mm(dimension.size.lo), hi=Mm(dimension.size.hi))
         if dimension.size.band < _SLACK:
             low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
-            usual = f"{way.way} usually holds {show(high - low, units)}"
-            yield Finding("G12", "warn", f"{dimension.name} without a tolerance counts as exact; {usual}", way.source)
+            usual = said("{way} usually holds {high}", way=way.way, high=Mm(high - low))
+            yield Finding("G12", "warn", said("{name} without a tolerance counts as exact; {usual}",
+                                              name=dimension.name, usual=usual), way.source)
         else:
-            yield Finding("G12", "warn", f"{dimension.name} {limits} holds with care only: {way.way}", way.source)
+            yield Finding("G12", "warn", said("{name} {limits} holds with care only: {way}", name=dimension.name,
+                                              limits=limits, way=way.way), way.source)
 
 
 def misses(draft: Draft) -> Iterator[Deviation]:
@@ -82,14 +86,14 @@ def misses(draft: Draft) -> Iterator[Deviation]:
 def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
     """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
     room alone: aimed at the middle nothing comes out better."""
-    said = []
+    amount = []
     for dimension in question.dimensions:
         if dimension.sort == "depth" or len(dimension.rooms) > 1 or not _makes(room, dimension):
             continue
         way = _way(question, dimension.sort, fewest.levels, fewest.own_size, fewest.stepped)
         if way is not None:
-            said.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
-    return said.count("with care"), said.count("no")
+            amount.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
+    return amount.count("with care"), amount.count("no")
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:

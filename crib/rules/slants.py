@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.findings.finding import Deviation, Finding
+from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Job
 from crib.machining.words import LEANING, Manner, Side
-from crib.units import show
 
 _POINTS = ("countersink", "spot-drill", "centre-drill")
 
@@ -39,8 +39,8 @@ def full_corner(draft: Draft) -> Iterator[Finding]:
     for job, cut in draft.passes():
         if job.manner in LEANING and cut.side == Side.BOTH:
             grave = "caution" if cut.slow else "warn"
-            yield Finding("DT1", grave, f"the first pass in the {job.room} cuts with both points at once, and points "
-                          "break: slow hand feed, never climb")
+            yield Finding("DT1", grave, said("the first pass in the {room} cuts with both points at once, and points "
+                                             "break: slow hand feed, never climb", room=job.room))
             return
 
 
@@ -49,15 +49,13 @@ def flank_care(draft: Draft) -> Iterator[Finding]:
     jobs = [job for job, _ in _slanted(draft) if job.manner in LEANING]
     if not jobs:
         return
-    units = draft.question.shop.units
-    yield Finding("DT2", "note", f"set the cutter down to the floor, then up {show(0.0254, units)}: it must not drag; "
-                  "every side step conventional, the points break in a climb cut")
+    yield Finding("DT2", "note", said("set the cutter down to the floor, then up {x}: it must not drag; every side "
+                                      "step conventional, the points break in a climb cut", x=Mm(0.0254)))
     yield Finding("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
                   "and break the sharp edges before measuring")
     if draft.question.feature.kind == "dovetail-slide":
-        yield Finding("DT4", "note", "cut the slide last and fit it to its own slot; knock "
-                      f"{show(0.381, units)} to {show(0.762, units)} off its top corners so that they "
-                      "don't touch the slot's")
+        yield Finding("DT4", "note", said("cut the slide last and fit it to its own slot; knock {x} to {x2} off its "
+                                          "top corners so that they don't touch the slot's", x=Mm(0.381), x2=Mm(0.762)))
 
 
 def opened_first(draft: Draft) -> Iterator[Finding]:
@@ -67,9 +65,9 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
     for job, room in _slanted(draft):
         metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
-            said = show(metal, draft.question.shop.units)
-            yield Finding("DT5", "note", f"{said} of metal at the corner: a keyseat cutter in steps first would spare "
-                          "the points")
+            amount = Mm(metal)
+            yield Finding("DT5", "note", said("{amount} of metal at the corner: a keyseat cutter in steps first would "
+                                              "spare the points", amount=amount))
             return
 
 
@@ -83,7 +81,8 @@ def lowered_in(draft: Draft) -> Iterator[Finding]:
         mouth = (opening[0][1] - opening[0][0]) / 1e6
         room = mouth - 2 * job.tool.form.radius / 1e6
         how = "it may be lowered into the rough slot" if room >= 0.010 * 25.4 else "it is wider than the rough slot"
-        yield Finding("DT6", "note", f"{job.tool.owned.label}: in from the open end; {how}", "geometry")
+        yield Finding("DT6", "note", said("{cutter}: in from the open end; {how}", cutter=job.tool.owned.label,
+                                          how=how), "geometry")
 
 
 def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
@@ -94,11 +93,11 @@ def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
             continue
         cutter = job.tool.cutter
         if cutter.kind in _POINTS:
-            yield Finding("CH2", "caution", f"{job.tool.owned.label} isn't made to cut on its side: light bites, in a "
-                          "collet and not in a drill chuck")
+            yield Finding("CH2", "caution", said("{cutter} isn't made to cut on its side: light bites, in a collet "
+                                                 "and not in a drill chuck", cutter=job.tool.owned.label))
         if cutter.flutes is not None and (cutter.flutes < 3 or cutter.flutes % 2 == 0):
-            yield Finding("CH3", "warn", f"{job.tool.owned.label}: {cutter.flutes} flutes may chatter along an edge: "
-                          "less speed, steady feed")
+            yield Finding("CH3", "warn", said("{cutter}: {flutes} flutes may chatter along an edge: less speed, "
+                                              "steady feed", cutter=job.tool.owned.label, flutes=cutter.flutes))
 
 
 RULES = (full_corner, flank_care, opened_first, lowered_in, points_along_an_edge)
