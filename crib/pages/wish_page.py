@@ -28,8 +28,9 @@ def wish_page(found: WishList, shop: Shop, budget: float | None) -> Blocks:
 
 
 def _table(found: WishList, shop: Shop) -> Iterator[Block]:
+    opens = "; opens: jobs that can't be made without" if any(wish.unlocks for wish in found.wishes) else ""
     yield Paragraph(f"Wishes, by {_count(len(found.asked))} asked and {shop.years_ahead:g} years ahead (money in "
-                    f"{shop.currency}; opens: jobs that can't be made without)")
+                    f"{shop.currency}{opens})")
     yield Table(_COLUMNS, tuple(Row(_cells(wish)) for wish in found.wishes[:_SHOWN]), indent=2)
     if len(found.wishes) > _SHOWN:
         yield Paragraph(f"and {len(found.wishes) - _SHOWN} more", indent=2)

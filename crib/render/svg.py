@@ -25,6 +25,9 @@ THICK, THIN, TEXT = 0.5, 0.25, 3.2
 CHAIN, DASHED = "6 1 1 1", "2 1"
 _SHADES = {Role.NECK: 0.2, Role.SHANK: 0.1, Role.PILOT: 0.25, Role.HOLDER: 0.05}
 _TEETH = 0.4
+_LETTER = 0.55 * TEXT
+"""How wide a letter is at about [mm]."""
+
 _ROW = 6.0
 """Between dimension lines [mm]."""
 
@@ -183,12 +186,14 @@ def sizes(those: Sequence[Dimension], say: Callable[[Dimension], str], sheet: Pa
     for row, one in enumerate(level, start=1):
         a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
         yield line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y)
-        yield text((a + b) / 2, y - 1, f"{one.name} {say(one)}", "middle")
+        said = f"{one.name} {say(one)}"
+        beyond = len(said) * _LETTER > b - a
+        yield text(b + 3.5, y + 1, said) if beyond else text((a + b) / 2, y - 1, said, "middle")
     tall = sorted((one for one in those if not one.across), key=lambda one: one.mm)
     for row, one in enumerate(tall, start=1):
         a, b, x = sheet.y(one.high), sheet.y(one.low), sheet.right + _ROW * row
         yield line(sheet.right + 1, a, x + 1, a) + line(sheet.right + 1, b, x + 1, b) + _arrows(x, a, x, b)
-        yield (f'<g transform="translate({n(x - 1)} {n((a + b) / 2)}) rotate(-90)">'
+        yield (f'<g transform="translate({n(x + TEXT)} {n((a + b) / 2)}) rotate(-90)">'
                f'{text(0, 0, f"{one.name} {say(one)}", "middle")}</g>')
 
 
