@@ -13,7 +13,6 @@ from crib.buying.offers import Bench, Extra, borrowed, bought, collets, feature_
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted
-from crib.features import KINDS
 from crib.features.base import Feature, Request
 from crib.planning.advice import Advice, Plan
 from crib.shop import Shop
@@ -31,7 +30,7 @@ def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop
     feature = feature_of(request)
     wanted = list(dict.fromkeys(_first(candidates(feature, shop, cutters), feature, plan)))[:_MOST]
     bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices), tuple(lent))
-    idling = () if KINDS[request.kind].on_axis else collets(bench)
+    idling = () if feature.down else collets(bench)
     among = [bought(one, bench, request) for one in wanted]
     found = worths(request, bench, plan, [*among, *idling, *_lent(bench, feature)])
     if plan is None and not found:
@@ -57,7 +56,7 @@ def _lent(bench: Bench, feature: Feature) -> list[Extra]:
 def _beside(feature: Feature, plan: Plan | None, cutters: Sequence[Cutter], shop: Shop) -> Sequence[Cutter]:
     """The owned cutters that are reckoned with: all of them where that is quick, else those of the best plan, or those
     that are nearest, and in one room alone the one that waits for a collet."""
-    if KINDS[feature.kind].on_axis:
+    if feature.down:
         return cutters
     alone = len(feature.outline.rooms) == 1
     beside = plan.cutters if plan else tuple(_near(feature, cutters))
@@ -77,11 +76,11 @@ def _waiting(feature: Feature, cutters: Sequence[Cutter], shop: Shop) -> tuple[C
 
 def _first(wanted: Sequence[Wanted], feature: Feature, plan: Plan | None) -> Iterator[Wanted]:
     """Those of the kind that a room calls for, the last room's first, made to size before the others."""
-    on_axis = KINDS[feature.kind].on_axis
+    is_round = feature.down is not None
     for name in list(feature.calls_for)[::-1]:
         kinds, limits = feature.calls_for[name].kinds, feature.calls_for[name].diameter
         if plan is None or limits is not None or not _is_at_work(kinds, plan):
-            mine = [one for one in wanted if one.cutter.kind in kinds and (on_axis or _within(one.cutter, limits))]
+            mine = [one for one in wanted if one.cutter.kind in kinds and (is_round or _within(one.cutter, limits))]
             yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1 if plan else _TRIED]
 
 

@@ -16,14 +16,14 @@ from crib.buying.prices import Price, collet_price, is_same, price_of
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
-from crib.features import KINDS, draw
+from crib.features import draw
 from crib.features.base import Feature, Request
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.advice import Plan
-from crib.planning.advise import best_of, best_plan, granted, jobs_for, with_more
+from crib.planning.advise import best_of, granted, jobs_for, with_more
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
 from crib.planning.set_ups import Asked
@@ -61,8 +61,6 @@ class Bench:
         return self.plans[key][1]
 
     def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
-        if KINDS[request.kind].on_axis:
-            return best_plan(request, (*self.cutters, *more), shop)
         place = (id(request), shop)
         if place not in self.begun:
             jobs = jobs_for(request, self.cutters, shop)

@@ -207,10 +207,9 @@ def advice(name: str, texts: Mapping[str, str], cutters: Sequence[Cutter], shop:
 def sheet(found: Answered, units: str, refused: int | None) -> list[str]:
     """The whole page of an answer."""
     from crib.pages.answer import page
-    from crib.pages.scenes import hole_scene, scene_of
+    from crib.pages.scenes import scene_of
 
-    drawn = [*map(scene_of, found.proved[:1]), *map(hole_scene, found.holes[:1])]
-    return out.shown(page(found.advice, drawn, refused), units)
+    return out.shown(page(found.advice, [*map(scene_of, found.proved[:1])], refused), units)
 
 
 def _how_many(text: str, usual: int) -> int | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from importlib import import_module
 
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Down, Kind
 from crib.findings.errors import CribError
 
 _FILES = ("taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
@@ -38,6 +38,11 @@ def kind_of(cutter: Cutter | str) -> Kind:
         return KINDS[name]
     except KeyError:
         raise CribError("kind", f"{name!r} is not a kind of cutter", name, "one of " + ", ".join(KINDS)) from None
+
+
+def goes_down(cutter: Cutter, what: Down) -> bool:
+    """Whether a cutter does this down its own axis."""
+    return what in kind_of(cutter).down
 
 
 def and_stand_ins(kinds: Iterable[str]) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
+    from crib.features.rounds import Counterbore, PlainHole, Thread
     from crib.geometry.layers import Layers
 
 ENDS = ("open", "one", "closed")
@@ -126,6 +127,9 @@ class Feature:
     `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
     `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
     `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
+    `down`: what is made down its axis, where it is round; `number`: how many of them in one setting; `stands`: how the
+    work lies for them, where that isn't flat, and `tilts`, whether it or the head is tilted. `exact`: sizes for which
+    no tolerance is assumed.
     """
 
     kind: str
@@ -145,6 +149,11 @@ class Feature:
     zeros: tuple[str, str] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
+    down: PlainHole | Counterbore | Thread | None = None
+    number: int = 1
+    stands: str = ""
+    tilts: int = 0
+    exact: frozenset[str] = frozenset()
 
     @property
     def length(self) -> float:
@@ -198,7 +207,7 @@ class OptionSpec:
 class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
 
-    `on_axis`: it is round, and made by cutters that come down its axis. `set_ups`: how its work may lie, by the names
+    `set_ups`: how its work may lie, by the names
     of `crib/setups`; the first is the usual one and costs nothing extra; `lies`: how it lies in one of them,
     where other words than the set-up's fit better. `cautions`: what the work itself can do.
     """
@@ -211,7 +220,6 @@ class FeatureKind:
     standards: tuple[Standard, ...] = ()
     options: tuple[OptionSpec, ...] = ()
     angles: tuple[AngleSpec, ...] = ()
-    on_axis: bool = False
     set_ups: tuple[str, ...] = ("upright",)
     lies: Mapping[str, str] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
-from crib.features.rounds import check_depth, metal, rod, room
+from crib.features.rounds import Counterbore, check_depth, metal, rod, room
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR
 from crib.handbook.bands import drill_least, drill_mean
@@ -42,6 +42,10 @@ def draw(request: Request) -> Feature:
         request=request,
         outline=outline,
         dimensions=(Dimension("counterbore diameter", "width", diameter, ()), Dimension("depth", "depth", depth, ())),
+        down=Counterbore(diameter, depth.mid, hole),
+        number=request.count,
+        stands="upright",
+        exact=frozenset({"hole"}),
         calls_for={"counterbore": CallsFor(("counterbore",), (diameter.lo, diameter.hi))},
     )
 
@@ -53,5 +57,4 @@ KIND = FeatureKind(
            SizeSpec("depth", "from the surface to its floor"),
            SizeSpec("hole", "diameter of the hole that is there")),
     draw=draw,
-    on_axis=True,
 )

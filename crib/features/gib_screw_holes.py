@@ -7,17 +7,17 @@ from math import radians, tan
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import choice, rod, room
+from crib.features.rounds import GibScrews, Thread, choice, rod, room
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
-from crib.handbook.gib_screws import land, screws_for
+from crib.handbook.gib_screws import land, places, screws_for
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:
-    from crib.handbook.threads import Thread
+    from crib.handbook.threads import Thread as ThreadForm
 
 DIRECTIONS = ("level", "square")
 LAND_DEPTH_MM = 0.020 * 25.4
@@ -25,13 +25,13 @@ _WALL_SHARE = 1.5
 LENGTH_MM = 6 * 25.4
 
 
-def wall_of(request: Request, thread: Thread) -> Size:
+def wall_of(request: Request, thread: ThreadForm) -> Size:
     """The wall that the screws go through; 1.5 D where it wasn't given."""
     given = request.sizes.get("thickness")
     return given or as_basic(_WALL_SHARE * thread.major_mm, "assumed")
 
 
-def number_of(request: Request, thread: Thread) -> int:
+def number_of(request: Request, thread: ThreadForm) -> int:
     """How many holes: as asked, else as many as the length wants. Raises `CribError` for no such number."""
     text = request.said.get("number")
     if text is None:
@@ -59,7 +59,7 @@ def exit_slope(request: Request) -> float:
     return 90 - angle_of(request) if choice(request, "direction", DIRECTIONS) == "level" else 0.0
 
 
-def exit_run(request: Request, thread: Thread) -> float:
+def exit_run(request: Request, thread: ThreadForm) -> float:
     """How much deeper than on its axis a hole of the thread's diameter is at the far side of the slope [mm].
 
     r tan(slope). References: geometry. Computed here: 1/4 in, 30 degrees, .0722 in.
@@ -107,12 +107,33 @@ def draw(request: Request) -> Feature:
         rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),
         waivers=(Waiver("land", top),),
     )
+    level = choice(request, "direction", DIRECTIONS) == "level"
+    tilt = 0.0 if level else 90 - angle_of(request)
+    gib = GibScrews(
+        along_mm=places(request.length or LENGTH_MM, number_of(request, thread), thread.major_mm),
+        height_mm=height.mid,
+        wall_mm=wall.mid,
+        gib=request.sizes.get("gib"),
+        nut_mm=nut.mid if nut else None,
+        land_mm=face,
+        land_deep_mm=LAND_DEPTH_MM,
+        starts_deg=tilt,
+        exits_deg=exit_slope(request),
+        exits_mm=exit_run(request, thread),
+        assumed=frozenset({"thickness", "number", "direction", "length"} - {
+            *request.sizes, *request.said, *(() if request.length is None else ("length",))}),
+    )
     return Feature(
         kind="gib-screw-holes",
         words="gib-screw holes",
         request=request,
         outline=outline,
         dimensions=(Dimension("wall", "depth", wall, ()),),
+        down=Thread(reading_of(request), request.said.get("class"), deep, True, gib),
+        number=number_of(request, thread),
+        stands="on its side" if level else f"on its side, tilted {tilt:g} degrees: the flank level",
+        tilts=int(not level),
+        exact=frozenset({"thickness"}),
         calls_for={"land": CallsFor(("end-mill", "counterbore")), "hole": CallsFor(("drill",)),
                    "thread": CallsFor(("tap",))},
     )
@@ -135,5 +156,4 @@ KIND = FeatureKind(
         OptionSpec("direction", "level, or square to the flank", "level|square"),
         OptionSpec("class", "2B, 6H, or none", "CLASS"),
     ),
-    on_axis=True,
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec
-from crib.features.rounds import check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.features.rounds import PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.geometry.outline import Outline
 
 FINISHES = ("drilled", "reamed", "bored")
@@ -32,6 +32,10 @@ def draw(request: Request) -> Feature:
         request=request,
         outline=outline,
         dimensions=(Dimension("hole diameter", "width", diameter, ()), Dimension("depth", "depth", depth, ())),
+        down=PlainHole(diameter, depth_mid, is_through(request), finish),
+        number=request.count,
+        stands="upright",
+        exact=frozenset({"depth"}) if is_through(request) else frozenset(),
         calls_for={"hole": CallsFor(("drill",) if finish == "drilled" else ("reamer",) if finish == "reamed" else (
             "boring-bar",))},
     )
@@ -45,5 +49,4 @@ KIND = FeatureKind(
     draw=draw,
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),
-    on_axis=True,
 )

@@ -1,6 +1,9 @@
-"""Pieces that holes are drawn with; millimetres in, whole nanometres out."""
+"""Pieces that holes are drawn with, millimetres in, whole nanometres out; and what is made down an axis."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from crib.features.base import Request, refuse
 from crib.findings.errors import CribError
@@ -10,7 +13,73 @@ from crib.geometry.region import FAR, Region, box
 from crib.handbook.points import keep_below
 from crib.units import Size, nm
 
+if TYPE_CHECKING:
+    from crib.handbook.threads import Reading
+
 _YES = ("yes", "true")
+
+
+@dataclass(frozen=True)
+class PlainHole:
+    """A hole: how wide it must come out, how deep at full diameter [mm], whether it goes through, and by what it is
+    finished: drilled, reamed or bored."""
+
+    diameter: Size
+    deep_mm: float
+    through: bool = False
+    finish: str = "drilled"
+
+
+@dataclass(frozen=True)
+class Counterbore:
+    """A flat floor round a hole that is there: how wide, how deep [mm], the hole's limits."""
+
+    diameter: Size
+    deep_mm: float
+    hole: Size
+
+
+@dataclass(frozen=True)
+class GibScrews:
+    """What the holes for a gib's screws ask beyond their threads [mm, deg]: where along the gib each stands, how high
+    the flank is, the wall that they go through and how thick the gib behind it is; the nut across its flats and how
+    wide and deep its land; how far the side that they start on and the flank that they come out of lean from square to
+    them, and how much deeper than on its axis a hole is at that slope's far side. `assumed`: what wasn't said of them:
+    `thickness`, `number`, `direction`, `length`."""
+
+    along_mm: tuple[float, ...]
+    height_mm: float
+    wall_mm: float
+    gib: Size | None
+    nut_mm: float | None
+    land_mm: float
+    land_deep_mm: float
+    starts_deg: float
+    exits_deg: float
+    exits_mm: float
+    assumed: frozenset[str]
+
+    @property
+    def is_sloped(self) -> bool:
+        """Whether they meet the side of the slide too far from square for a drill to start."""
+        return self.starts_deg > STEEP_DEG
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A thread: what is asked for, its class where one is called, how deep it is full [mm], whether it goes through;
+    the screws of a gib, where it is for them."""
+
+    reading: Reading
+    class_name: str | None
+    deep_mm: float
+    through: bool = False
+    gib: GibScrews | None = None
+
+
+STEEP_DEG = 10.0
+"""A drill doesn't start on a slope beyond this, and is pushed aside where it comes out of one [deg]: it wants a flat
+first. Common practice."""
 
 
 def is_through(request: Request) -> bool:

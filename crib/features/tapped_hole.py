@@ -5,14 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import check_depth, lowest_mm, metal, rod, room
+from crib.features.rounds import Thread, check_depth, is_through, lowest_mm, metal, rod, room
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:
-    from crib.handbook.threads import Reading, Thread
+    from crib.handbook.threads import Reading
+    from crib.handbook.threads import Thread as ThreadForm
 
 RIM_MM = 0.010 * 25.4
 """A countersink opens this much over the thread [mm], common practice; it may open three times that."""
@@ -28,7 +29,7 @@ def reading_of(request: Request) -> Reading:
     return read_thread(request.said.get("thread", ""))
 
 
-def drawn_thread(thread: Thread, request: Request, depth: Size) -> tuple[Region, Region, Region]:
+def drawn_thread(thread: ThreadForm, request: Request, depth: Size) -> tuple[Region, Region, Region]:
     """The thread's least, aim and most: its full depth, the room below it, and the countersink at its mouth."""
     room_mm = _ROOM * thread.major_mm
     lowest = lowest_mm(request, depth.mid, thread.minor_basic_mm, room_mm)
@@ -65,6 +66,10 @@ def draw(request: Request) -> Feature:
         outline=outline,
         dimensions=(Dimension("minor diameter", "width", Size((low + high) / 2, low, high, thread.designation), ()),
                     Dimension("depth", "depth", depth, ())),
+        down=Thread(reading_of(request), request.said.get("class"), depth.mid, is_through(request)),
+        number=request.count,
+        stands="upright",
+        exact=frozenset({"depth"}) if is_through(request) else frozenset(),
         calls_for={"hole": CallsFor(("drill",), (low, high)), "thread": CallsFor(("tap",))},
     )
 
@@ -76,5 +81,4 @@ KIND = FeatureKind(
     draw=draw,
     options=(OptionSpec("thread", "the thread: 1/4-20, M6x1, 0BA, 3/8 whit", needed=True),
              OptionSpec("class", "2B, 6H, or none", "CLASS"), OptionSpec("through", "it goes through")),
-    on_axis=True,
 )

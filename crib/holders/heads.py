@@ -12,6 +12,9 @@ from crib.units import in_words
 DIALS = ("diameter", "radius")
 LABEL = "boring head"
 _SLACK = 0.001 * 25.4
+_KIND, _RPM, _GOES_TO = "boring-head", 1000.0, 2.0
+"""Of a head that is in a drawer with nothing but its size: the fastest that it is turned [rev/min] and the largest
+bore, of its own diameter [-]. From memory."""
 
 
 class Head(NamedTuple):
@@ -29,6 +32,19 @@ class Head(NamedTuple):
     def counts(self) -> int:
         """How much its dial moves for a cut of one a side."""
         return 2 if self.dial == "diameter" else 1
+
+
+def is_head(cutter: Cutter) -> bool:
+    """Whether something in a drawer is a boring head."""
+    return cutter.kind == _KIND
+
+
+def from_drawer(head: Cutter) -> Head:
+    """A head by its record in the crib, the rest assumed."""
+    bar = head.bore_mm or 0.0
+    return Head(bar, bar / 2, _GOES_TO * (head.diameter_mm or 4 * bar), _RPM, "diameter",
+                f"{head.label}: its range, {_RPM:.0f} rpm at the most, its dial on the diameter; look at it, then "
+                "crib shop --boring-heads")
 
 
 def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], units: str) -> tuple[Held, Head | None]:

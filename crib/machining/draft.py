@@ -99,6 +99,11 @@ class Draft:
     def removed(self) -> Region:
         return self.jobs[-1].removed if self.jobs else Region()
 
+    @property
+    def is_round(self) -> bool:
+        """Whether its cutters come down an axis."""
+        return False
+
     @cached_property
     def tools(self) -> tuple[Tool, ...]:
         """The tools in the order in which they are put up; one twice where it comes back."""

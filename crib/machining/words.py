@@ -13,7 +13,16 @@ class Role(StrEnum):
     FINISH = "finish"
     UNDERCUT = "undercut"
     SAW = "saw"
+    SPOT = "spot"
     DRILL = "drill"
+    REAM = "ream"
+    BORE = "bore"
+    PLUNGE = "plunge"
+    COUNTERBORE = "counterbore"
+    COUNTERSINK = "countersink"
+    LAND = "spotface"
+    TRANSFER = "transfer"
+    TAP = "tap"
 
 
 class Side(StrEnum):
@@ -31,7 +40,8 @@ class Side(StrEnum):
 
 
 class Manner(StrEnum):
-    """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in."""
+    """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in,
+    `DOWN` for one stroke of a chain."""
 
     OWN_SIZE = "own size"
     STEPPED = "stepped"
@@ -50,6 +60,7 @@ class Manner(StrEnum):
     FROM_THE_SIDE = "from the side"
     FROM_THE_SIDE_IN_LEVELS = "from the side in levels"
     DRILLED = "drilled"
+    DOWN = "down the axis"
     IDLE = ""
 
 
@@ -64,3 +75,9 @@ LEANING = (Manner.ONE_HEIGHT, Manner.TWO_HEIGHTS)
 
 SIDEWAYS = (Manner.SAWN, Manner.SAWN_IN_LEVELS, Manner.FROM_THE_SIDE, Manner.FROM_THE_SIDE_IN_LEVELS)
 """The cutter comes in from the open side."""
+
+SIZED = (Role.DRILL, Role.REAM, Role.COUNTERBORE, Role.PLUNGE)
+"""A hole is as wide as the cutter makes it."""
+
+MAKES = (*SIZED, Role.BORE)
+"""A hole, or its floor, is made to size."""

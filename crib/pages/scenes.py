@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Outline, Room
@@ -16,21 +15,23 @@ from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 from crib.units import nm
 
-if TYPE_CHECKING:
-    from crib.planning.holes.finish import ProvedHole
-
 
 def scene_of(proved: Proved) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
-        dimensions=tuple(_leaning(outline)) or tuple(
+        dimensions=_round(outline) if proved.draft.is_round else tuple(_leaning(outline)) or tuple(
             one for room in outline.rooms for one in _sizes(as_cut(proved, room), room is outline.rooms[0])
         ),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         above=seen_from_above(proved),
     )
+
+
+def _round(outline: Outline) -> tuple[Dimension, ...]:
+    """The sizes of what is round, as they are aimed at."""
+    return tuple(one for room in outline.rooms for one in _sizes(room, True))
 
 
 def as_cut(proved: Proved, room: Room) -> Room:
@@ -42,13 +43,6 @@ def as_cut(proved: Proved, room: Room) -> Room:
     right = max(cut.x + tool.form.radius for tool, cut in cuts)
     high = room.aim.high if "top" in room.open else max(cut.z + tool.form.height for tool, cut in cuts)
     return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
-
-
-def hole_scene(proved: ProvedHole) -> Scene:
-    """The half-section of a plan down an axis, drawn whole."""
-    outline = proved.trace.work.axes[0]
-    return replace(_section(outline, proved.trace, proved.plan.proof.tight),
-                   dimensions=tuple(one for room in outline.rooms for one in _sizes(room, True)))
 
 
 def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:

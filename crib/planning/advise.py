@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.machining.draft import Question
 from crib.machining.metal import metal_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
@@ -23,12 +24,10 @@ from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.throat_floor import deepened
 from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
-from crib.safety.cautions import cautions
+from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
 from crib.shop import Shop
-
-if TYPE_CHECKING:
-    from crib.planning.holes.finish import ProvedHole
+from crib.units import nm
 
 MOST_PLANS = 4
 _NOT_ALL = "nothing was found in the time there was; not everything that is owned was tried"
@@ -37,11 +36,10 @@ _NOT_TOGETHER = "each of its cuts could be made by itself, but nothing that is o
 
 @dataclass(frozen=True)
 class Answered:
-    """The advice, and the proved plans behind it for whoever draws them: across the feed, or down an axis."""
+    """The advice, and the proved plans behind it for whoever draws them."""
 
     advice: Advice
     proved: tuple[Proved, ...] = ()
-    holes: tuple[ProvedHole, ...] = ()
 
 
 def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS,
@@ -59,11 +57,6 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     material, shop = metal_of(request, shop), shop.at_own_pace()
     assumed = _taken_for_granted(request, material, shop)
     feature = draw(replace(request, material=material.name))
-    if KINDS[request.kind].on_axis:
-        from crib.planning.holes.advise import advise_hole
-
-        advice, holes = advise_hole(feature, material, shop, cutters, assumed, most)
-        return Answered(advice, holes=holes)
     return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused, watch)
 
 
@@ -81,8 +74,8 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
     used = {cutter.id for plan in plans for cutter in plan.cutters}
     was_stopped = watch is not None and watch.stopped
     refused = Refused(0, (), False) if was_stopped else refusals(every, cutters, used, most_refused)
-    kindest = [] if plans else at_their_kindest(every[0], cutters)
-    question = every[0].question
+    question, down = every[0].question, every[0].down
+    kindest = [] if plans or down else at_their_kindest(every[0], cutters)
     answer = _answer(plans, refused.unsure, every, kindest)
     in_part = watch is not None and watch.ran_out
     return Answered(
@@ -92,11 +85,12 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
             plans=plans,
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
-            says="" if plans else (_NOT_ALL if in_part else "") or lacking(every, kindest) or
+            says="" if plans else (_NOT_ALL if in_part else "") or refused.says or lacking(every, kindest) or
             (_NOT_TOGETHER if answer == "cannot" else ""),
             in_part=in_part,
             assumed=assumed,
-            cautions=_cautions(question.material, plans, question.feature.kind),
+            cautions=_cautions(question, plans),
+            buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
         ),
         proved,
     )
@@ -106,8 +100,6 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan |
     """What `advise` puts first, without runners-up and without why not with the rest; None where there is no plan."""
     if refer(request.use, request.mating):
         return None
-    if KINDS[request.kind].on_axis:
-        return next(iter(advise(request, cutters, shop, 1).advice.plans), None)
     proved = best_of(jobs_for(request, cutters, shop))
     return granted(proved.plan, request, shop) if proved else None
 
@@ -121,19 +113,16 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: s
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    if KINDS[request.kind].on_axis:
-        found = best_plan(request, cutters, shop)
-    else:
-        every = jobs_for(request, cutters, shop)
-        weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
-        proved = finish(weighed) if weighed else None
-        again = best_plan(request, cutters, shop) if weighed and not proved else None
-        found = granted(proved.plan, request, shop) if proved else again
+    every = jobs_for(request, cutters, shop)
+    weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
+    proved = finish(weighed) if weighed else None
+    again = best_plan(request, cutters, shop) if weighed and not proved else None
+    found = granted(proved.plan, request, shop) if proved else again
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
-    """What these cutters can do for a feature that is cut across the feed."""
+    """What these cutters can do for a feature."""
     material = metal_of(request, shop)
     feature = draw(replace(request, material=material.name))
     return asked_of(feature, material, shop.at_own_pace(), cutters)
@@ -141,6 +130,8 @@ def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
 
 def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
     """The same with more cutters; what was worked out for the others stands."""
+    if every[0].down:
+        return tuple(replace(jobs, cutters=(*jobs.cutters, *cutters)) for jobs in every)
     more = usable(every[0].question, cutters)
     again = tuple(_with_tools(jobs, more) for jobs in every)
     known = [jobs.question.feature.request for jobs in every]
@@ -213,13 +204,15 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
-    return replace(plan, assumed=(*assumed, *plan.assumed))
+    return replace(plan, assumed=tuple(dict.fromkeys((*assumed, *plan.assumed))))
 
 
 def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> str:
     """The best plan's verdict; without one, whether measuring could bring one."""
     if plans:
         return plans[0].answer
+    if down := every[0].down:
+        return down.answer or ("measure first" if unsure else "cannot")
     return "measure first" if unsure and could_be(every, kindest) else "cannot"
 
 
@@ -261,7 +254,16 @@ def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
         return True
 
 
-def _cautions(material: Material, plans: Sequence[Plan], kind: str) -> tuple[str, ...]:
+def _cautions(question: Question, plans: Sequence[Plan]) -> tuple[str, ...]:
     if not plans:
         return ()
-    return cautions(material, [cutter.kind for cutter in plans[0].cutters], KINDS[kind].cautions)
+    through = (THROUGH,) if _breaks_through(question, plans[0]) else ()
+    return cautions(question.material, [cutter.kind for cutter in plans[0].cutters],
+                    (*KINDS[question.feature.kind].cautions, *through))
+
+
+def _breaks_through(question: Question, plan: Plan) -> bool:
+    """Whether a drill comes out at the far side of the work."""
+    under = question.outline.stock.bounds()[1]
+    drills = {cutter.id for cutter in plan.cutters if goes_down(cutter, Down.DRILLING)}
+    return any(one.cutter_id in drills and nm(one.z_mm) <= under for one in plan.passes)

@@ -16,22 +16,25 @@ from itertools import count
 from crib.findings.finding import Deviation, Finding
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS
+from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
-from crib.planning.cost import SCRAP, Reckoning, reckon, scrap_class
+from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.watch import Watch
 from crib.rules import is_stopped, judge
+from crib.rules.catalogue import ids
 
 MOST_CUTTERS = 3
 
-Key = tuple[int, bool, bool, float, float, float, tuple[int, ...]]
+Key = tuple[int, bool, bool, float, float, tuple[float, ...], tuple[int, ...]]
 """Verdict, whether any rule cautions, whether cutters share a room, chance of scrap where hours are at stake, cost,
-less stiffness, the cutters' numbers."""
+what decides among equals, the cutters' numbers. Equals along the work are told apart by stiffness. Down an axis they
+are equal to the cent, wear left out, and told apart by how well the hole suits, then by the last of the cost."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +69,7 @@ class Weighed:
 
     @property
     def last(self) -> int:
-        """The number of the cutter that ends it."""
+        """The number of the cutter that decides."""
         return self.draft.jobs[-1].tool.id
 
     @property
@@ -80,22 +83,37 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     warnings = judge(draft)
     gives_away = deviations(draft, finished)
     verdict = answer(draft, warnings, bool(gives_away))
-    reckoning = reckon(draft, warnings, len(gives_away))
+    reckoning = reckon(draft, warnings, 0 if draft.is_round else len(gives_away))  # there a caution has counted them
     hours = draft.question.feature.request.hours
     scrap = scrap_class(reckoning.scrap, hours)
-    cautioned = any(warning.severity == "caution" for warning in warnings)
-    stiffness = -min((tool.cutter.neck_mm or tool.cutter.diameter_mm or 0.0) for tool in draft.tools)
+    cautioned = any(warning.severity == "caution" and (warning.rule in _TRIAL or not draft.is_round)
+                    for warning in warnings)
+    money = round(reckoning.cost, 6)
+    among_equals: tuple[float, ...] = (-_stiffness(draft),)
+    if isinstance(draft, Chain):
+        among_equals = (draft.suits, money)
+        money = round(sum(line.money for line in reckoning.lines if line.what != WEAR), 2)
     ids = tuple(tool.id for tool in draft.tools)
-    key = (ANSWERS.index(verdict), cautioned, _shares(draft), scrap, round(reckoning.cost, 6), stiffness, ids)
+    key = (ANSWERS.index(verdict), cautioned, _shares(draft), scrap, money, among_equals, ids)
     return Weighed(draft, warnings, gives_away, reckoning, verdict, key)
 
 
+def _stiffness(draft: Draft) -> float:
+    """The thinnest neck, or cutter, of all [mm]."""
+    return min((tool.cutter.neck_mm or tool.cutter.diameter_mm or 0.0) for tool in draft.tools)
+
+
 def _shares(draft: Draft) -> bool:
-    """Whether some cutter left a room that it was in for others to clear."""
+    """Whether some cutter left a room that it was in for others to clear; down an axis they are meant to follow."""
+    if draft.is_round:
+        return False
     outline = draft.question.outline
     rooms = {room.name: room for room in outline.rooms}
     return any(not outline.is_waived(outline.rest(rooms[job.room], job.removed)) for job in draft.jobs)
 
+
+_TRIAL = ids("trial")
+"""Rules whose cautions tell one hole from another; the others go for whatever is drilled there."""
 
 WORTH_TELLING = 1.5
 """A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
@@ -104,11 +122,13 @@ WORTH_TELLING = 1.5
 @dataclass
 class Shortlist:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
-    another cutter at the end, which is in the room that fewest can do. `least`: the verdict, as it is ranked, from
+    another cutter at the end, which is in the room that fewest can do; down an axis, where they are all worked out
+    anyhow, every way there is. `told`: how many were told. `least`: the verdict, as it is ranked, from
     which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
+    told: int = 0
     unproved: int = 0
     least: int | None = None
     watch: Watch = field(default_factory=Watch)
@@ -117,6 +137,7 @@ class Shortlist:
         """One more plan that was told."""
         self.best = self.best or weighed
         self.last.add(weighed.last)
+        self.told += 1
         self.watch.found += 1
 
     def is_over(self, key: Key) -> bool:
@@ -124,7 +145,7 @@ class Shortlist:
         self.watch.check()
         if self.least is not None and key[0] >= self.least:
             return True
-        return self.best is not None and key[:3] > self.best.key[:3]
+        return self.best is not None and not self.best.draft.is_round and key[:3] > self.best.key[:3]
 
     def passes_over(self, key: Key, last: int) -> bool:
         """Whether a draft that ends, or goes on, with a cutter isn't worth working out."""
@@ -139,6 +160,9 @@ def search(
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
     told, jobs, seen = told or Shortlist(), jobs or Jobs(question, tools), DominanceFilter()
+    if jobs.down:
+        yield from _chains(jobs, told)
+        return
     bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = []
 
@@ -173,6 +197,15 @@ def search(
                 heapq.heappush(heap, (here.key, next(turn), here, None))
             elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
                 push(*_opened(here.so_far, here))
+
+
+def _chains(jobs: Jobs, told: Shortlist) -> Iterator[Weighed]:
+    """The chains down an axis, best first: each is complete as it is."""
+    found = []
+    for chain in jobs.chains:
+        told.watch.step()
+        found.append(weigh(chain, True))
+    yield from sorted((one for one in found if not one.stopped), key=lambda one: one.key)
 
 
 def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[SearchNode]:
@@ -238,7 +271,7 @@ class SearchNode:
         """The least that its key can come to with the next of its tools."""
         to_come = (LowerBound(shared=self.may_share),) if self.listed is None else self.next.to_come
         ids = self.weighed.key[-1] if self.weighed else ()
-        return (*bounds.rank(self.so_far.least, to_come), float("-inf"), ids)
+        return (*bounds.rank(self.so_far.least, to_come), (), ids)
 
     def is_to_grow(self, jobs: Jobs) -> bool:
         """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is

@@ -9,14 +9,16 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import prod
+from math import pi, prod
 
 from crib.findings.finding import Finding
 from crib.handbook.materials import Material
+from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut
+from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
-from crib.machining.words import Role
+from crib.machining.words import MAKES, Role
 from crib.planning.advice import CostLine
 from crib.planning.process.buried import stops_of
 from crib.rules.catalogue import RULES
@@ -25,9 +27,13 @@ from crib.shop import Shop
 RUN_OUT_MM = 5.08
 """Air that each pass crosses beyond the length and the cutter [mm]."""
 
+_APPROACH_MM, _HAND_TURNS = 5.08, 12.0
+"""Air over the work [mm]; turns of a tap a minute by hand, turning back included [-]. From memory."""
+
 SCRAP, WEAR = "chance of scrap", "wear"
 _CHANCE = {"note": "", "warn": "warn_chance", "caution": "caution_chance"}
 _CHANCE_OF = {(rule.id, "warn"): rule.chance for rule in RULES if rule.chance}
+_SQUARE_INCH = 25.4**2
 _WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
 
@@ -67,7 +73,12 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
 
 
 def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
-    """Minutes of a pass over a length [mm]; between closed ends over its course, at half the feed on its way down."""
+    """Minutes of a pass over a length [mm]; between closed ends over its course, at half the feed on its way down; of a
+    stroke down an axis to its depth, or of a tap's turns."""
+    if tool.by_hand:
+        return cut.turns / _HAND_TURNS + 2 * tool.pass_minutes
+    if cut.course is None and cut.side == "axis":
+        return (abs(cut.deep_mm) + _APPROACH_MM) / tool.feed + tool.pass_minutes
     if cut.course is None:
         return pass_minutes(tool, length, cut.slow)
     course, feed = cut.course, feed_of(tool, cut.slow)
@@ -172,22 +183,26 @@ def wear_share(buried: bool, material: Material) -> tuple[str, str]:
 
 
 def _timed(draft: Draft) -> Iterator[Timed]:
-    shop, length = draft.question.shop, draft.question.feature.length
-    setup = draft.question.setup
+    shop, setup, tools = draft.question.shop, draft.question.setup, draft.tools
     anew = f", again {setup.name}" if setup.clampings else ""
     yield Timed("setting up", shop.setup_minutes * (1 + setup.clampings), f"hold, square and find the edges{anew}",
                 ("setup_minutes",))
-    if setup.tilts:
-        yield Timed("tilting", shop.tilt_minutes * setup.tilts, "head or work to the angle, indicated, and true again",
+    if tilts := setup.tilts + draft.question.feature.tilts:
+        yield Timed("tilting", shop.tilt_minutes * tilts, "head or work to the angle, indicated, and true again",
                     ("tilt_minutes",))
-    tools = draft.tools
     yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
-    holders = sum(1 for a, b in zip((None, *tools), tools, strict=False) if a and a.held.label != b.held.label)
+    holders = sum(1 for a, b in pairwise(tools) if a.held.label != b.held.label)
     if holders:
         yield Timed("collets", shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
-    touched = tuple(dict.fromkeys("touch_disc_minutes" if tool.kind.buried else "touch_minutes" for tool in tools))
-    yield Timed("touching off", sum(tool.touch_minutes for tool in tools), "each cutter to the surface and the edge",
-                touched)
+    yield from _down(draft) if isinstance(draft, Chain) else _along(draft)
+
+
+def _along(draft: Draft) -> Iterator[Timed]:
+    shop, length = draft.question.shop, draft.question.feature.length
+    touched = tuple(dict.fromkeys("touch_disc_minutes" if tool.kind.buried else "touch_minutes"
+                                  for tool in draft.tools))
+    yield Timed("touching off", sum(tool.touch_minutes for tool in draft.tools), "each cutter to the surface and the "
+                "edge", touched)
     for room in dict.fromkeys(job.room for job in draft.jobs):
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
         handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
@@ -197,11 +212,41 @@ def _timed(draft: Draft) -> Iterator[Timed]:
     if stopped:
         yield Timed("chips", shop.chip_stop_minutes * stopped, f"stopped {stopped} times in the cut, chips brushed out",
                     ("chip_stop_minutes",))
-    edges = deburr_minutes(shop, edges_mm(draft.question))
-    yield Timed("deburring", edges, "the edges, before they are measured over",
-                ("deburr_minutes", "deburr_inch_minutes"))
+    yield _deburred(shop, edges_mm(draft.question), "the edges, before they are measured over")
     checks = _checks([cut for _, cut in draft.passes()])
     yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
+
+
+def _down(chain: Chain) -> Iterator[Timed]:
+    """What strokes down an axis take, made so many times over."""
+    shop, number = chain.question.shop, chain.question.feature.number
+    strokes = [(job.tool, cut) for job, cut in chain.passes()]
+    touched = {tool.id: tool.touch_minutes for tool, _ in strokes if not tool.by_hand}
+    yield Timed("touching off", sum(touched.values()), "each cutter to the surface", ("touch_minutes",))
+    many = f"{number} holes, " if number > 1 else ""
+    for role in dict.fromkeys(cut.role for _, cut in strokes):
+        mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]
+        why = f"{many}{len(mine)} each" if many else f"{len(mine)} strokes"
+        yield Timed(role, sum(mine) * number, why, ("pass_minutes",))
+    if out := sum(pecks(tool, cut) for tool, cut in strokes) * number:
+        yield Timed("pecking", shop.peck_minutes * out, f"{out} times out and cleared", ("peck_minutes",))
+    if chain.filed_mm2:
+        square_inches = chain.filed_mm2 * number / _SQUARE_INCH
+        yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,
+                    f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
+    if not any(cut.role is Role.COUNTERSINK for _, cut in strokes):
+        across = max((cut.diameter_mm or tool.cutter.diameter_mm or 0.0 for tool, cut in strokes
+                      if cut.role is not Role.SPOT), default=0.0)
+        yield _deburred(shop, pi * across * number, f"{many}the rim of each")
+    measured = [cut for _, cut in strokes if cut.role in MAKES and cut.is_measured]
+    bores = sum(1 for cut in measured if cut.role is Role.BORE)
+    twice = f", {bores} of them a bore, which takes twice as long" if bores else ""
+    yield Timed("measuring", shop.measure_minutes * (len(measured) + bores), f"{len(measured)} times{twice}",
+                ("measure_minutes",))
+
+
+def _deburred(shop: Shop, edge_mm: float, why: str) -> Timed:
+    return Timed("deburring", deburr_minutes(shop, edge_mm), why, ("deburr_minutes", "deburr_inch_minutes"))
 
 
 def edges_mm(question: Question) -> float:

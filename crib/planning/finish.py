@@ -12,13 +12,15 @@ from crib.findings.message import Mm, Text, said
 from crib.geometry.faces import FINE, Made
 from crib.geometry.outline import Room
 from crib.geometry.prove import prove
-from crib.geometry.trace import Trace
+from crib.geometry.trace import Trace, View
+from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.ends import in_every_frame, zero_along
 from crib.machining.methods import method_of
 from crib.machining.methods.base import Cut, Job
-from crib.machining.tool import run_as
+from crib.machining.tool import Tool, run_as
 from crib.machining.words import BY_THE_AXIS, Manner, Role, Side
+from crib.planning import strokes
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Shortlist, Weighed
@@ -27,7 +29,7 @@ from crib.planning.closed import on_their_way, shapes_of_ends, stop_mm
 from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.dialling import Dials, dials_of, moved_to_the_middle
 from crib.planning.dialling import figures as dialled_figures
-from crib.planning.process.sheet import for_passes
+from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
 from crib.units import nm
@@ -59,23 +61,25 @@ def finish(weighed: Weighed) -> Proved | None:
 
 def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
     """The plan that a draft's passes are, with what was reckoned of it; None where the proof doesn't hold."""
-    trace = prove(*in_every_frame(draft))
+    chain = draft if isinstance(draft, Chain) else None
+    trace = prove(chain.work, chain.operations) if chain else prove(*in_every_frame(draft))
     if not trace.holds or _is_left_rough(draft, trace):
         return None
-    passes = tuple(_passes(draft))
-    off = tuple(_readout(draft, trace, passes))
+    passes = tuple(strokes.passes(chain) if chain else _passes(draft))
+    off = () if chain else tuple(_readout(draft, trace, passes))
+    tools = tuple({tool.id: tool for tool in draft.tools}.values()) if chain else draft.tools
     plan = Plan(
         answer=weighed.answer,
-        way=_way(draft),
-        cutters=tuple(tool.owned for tool in draft.tools),
+        way=chain.way if chain else _way(draft),
+        cutters=tuple(tool.owned for tool in tools),
         passes=passes,
-        proof=_proof(trace),
+        proof=_proof(trace.elevation if chain else trace),
         deviations=weighed.deviations,
-        figures=tuple(_figures(draft)),
+        figures=tuple(strokes.figures(chain) if chain else _figures(draft)),
         setup=_setup(draft),
         zeros=draft.question.zeros,
-        holders=tuple(tool.held.label for tool in draft.tools),
-        assumed=tuple(_assumed(draft)),
+        holders=tuple(tool.held.label for tool in tools),
+        assumed=tuple(dict.fromkeys(_assumed(draft))),
         warnings=(*weighed.warnings, *shapes_of_ends(draft), *off),
         minutes=weighed.reckoning.minutes,
         cost=weighed.reckoning.cost,
@@ -83,7 +87,7 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         cost_lines=weighed.reckoning.lines,
         scrap_chance=weighed.reckoning.scrap,
     )
-    return Proved(for_passes(plan, draft), draft, trace, not off)
+    return Proved(down_the_axis(plan, chain) if chain else for_passes(plan, draft), draft, trace, not off)
 
 
 def _is_left_rough(draft: Draft, trace: Trace) -> bool:
@@ -96,7 +100,7 @@ def _is_left_rough(draft: Draft, trace: Trace) -> bool:
 def _setup(draft: Draft) -> Text:
     """How the work lies, and where what x and z count from isn't plain, what that is."""
     question, zeros = draft.question, draft.question.zeros
-    words, level = question.setup.words, question.feature.level
+    words, level = question.feature.stands or question.setup.words, question.feature.level
     if zeros == ZEROS:
         return words
     from_it: Text = ""
@@ -176,7 +180,7 @@ def _room(draft: Draft, job: Job) -> Room:
     return next(room for room in draft.question.outline.rooms if room.name == job.room)
 
 
-def _proof(trace: Trace) -> Proof:
+def _proof(trace: Trace | View) -> Proof:
     spot = TightSpot.of(trace.tight) if trace.tight else None
     return Proof(
         left_mm=_clean(trace.left),
@@ -228,32 +232,41 @@ def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[b
 
 
 def _assumed(draft: Draft) -> Iterator[Text]:
+    if isinstance(draft, Chain):
+        yield from strokes.assumed(draft)
     if draft.question.feature.request.source:
         yield f"sizes of {draft.question.feature.request.source}"
     for key, size in draft.question.feature.request.sizes.items():
-        if not size.given and size.band:
+        if not size.given and size.band and key not in draft.question.feature.exact:
             yield said("tolerance of the {key}: {lo} to {hi}, the shop's default", key=key.replace("_", " "),
                        lo=Mm(size.lo), hi=Mm(size.hi))
     for hole in draft.question.layers.holes if draft.question.layers else ():
         yield said("the entry hole, {across} across and flat at the floor, is in the middle before anything else",
                    across=Mm(2 * hole.radius / 1e6))
-    if draft.question.feature.request.length is None:
+    if draft.question.feature.request.length is None and not draft.is_round:
         yield said("length {length}: only the minutes depend on it", length=Mm(draft.question.feature.length))
     yield from draft.question.feature.assumed
     for tool in draft.tools:
         if tool.held.assumed:
             yield tool.held.assumed
-        if tool.owned.material == "unknown":
+        if tool.owned.material == "unknown" and not tool.by_hand:
             yield f"{tool.owned.label}: {run_as(tool.cutter.material)}"
-        if tool.step is None:
+        if tool.step is None and not tool.by_hand:
             yield f"{tool.owned.label} at the speed wanted: no spindle speeds on record"
-        for key in tool.cutter.assumed:
-            value = getattr(tool.cutter, key)
-            taken = Mm(value) if key.endswith("_mm") else str(value).lower()
-            yield said("{cutter}: {key} {taken}, usual for its kind", cutter=tool.owned.label,
-                       key=key.removesuffix("_mm").replace("_", " "), taken=taken)
-        if not tool.owned.measured:
+        yield from _usual(draft, tool)
+        if not tool.owned.measured and not draft.is_round:
             yield f"{tool.owned.label}: sizes as stated, not measured"
+
+
+def _usual(draft: Draft, tool: Tool) -> Iterator[Text]:
+    """The sizes that are taken as usual."""
+    for key in tool.cutter.assumed:
+        value = getattr(tool.cutter, key)
+        plain = f"{value:g}" if isinstance(value, float) else str(value).lower()
+        yield said("{cutter}: {key} {taken}, {usual}", cutter=tool.owned.label,
+                   key=key.removesuffix("_mm").removesuffix("_deg").replace("_", " "),
+                   taken=Mm(value) if key.endswith("_mm") else plain,
+                   usual="usual" if draft.is_round else "usual for its kind")
 
 
 def _figures(draft: Draft) -> Iterator[Figure]:
@@ -285,5 +298,5 @@ def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[P
         else:
             told.add(weighed)
             yield proved
-        if len(told.last) >= most:
+        if told.told >= most:
             return

@@ -10,12 +10,14 @@ from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
+from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
 from crib.machining.methods import clear, is_feasible, method_of
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
+from crib.planning.down_the_axis import method_of as method_down
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens
@@ -28,11 +30,12 @@ NEVER_HERE = ids("everywhere")
 @dataclass
 class Jobs:
     """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
-    cutter with one size changed say, isn't kept."""
+    cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis."""
 
     question: Question
     tools: Sequence[Tool]
     wide: bool = False
+    cutters: Sequence[Cutter] = ()
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
 
@@ -45,6 +48,16 @@ class Jobs:
             if tool in self:
                 self.cleared[place] = found
         return found
+
+    @cached_property
+    def down(self) -> DownTheAxis | None:
+        """The method by which it is made down an axis; None for what is cut along."""
+        return method_down(self.question, self.cutters)
+
+    @cached_property
+    def chains(self) -> tuple[Chain, ...]:
+        """All that the cutters can do down the axis, whatever rules and proof say of it."""
+        return tuple(self.down.chains()) if self.down else ()
 
     @cached_property
     def limits(self) -> Limits:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from math import ceil, floor, inf
 from typing import NamedTuple
 
-from crib.cutters import KINDS, kind_of
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
 from crib.findings.message import Fact, Mm, Rpm, Text, apart, filled, said, unaddressed
@@ -18,6 +18,8 @@ from crib.machining.methods.base import Limit
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
+from crib.planning.refused_down import RefusedDown
+from crib.planning.wrong_kind import wrong_kind
 from crib.rules.passes import MUCH_SLACK_MM, never_opens
 
 _HALVINGS = 16
@@ -27,11 +29,13 @@ _THINNEST = 0.1
 
 @dataclass(frozen=True)
 class Refused:
-    """How many are refused, the nearest of them, and whether measuring could help any."""
+    """How many are refused, the nearest of them, and whether measuring could help any; `says`: what that comes to where
+    nothing makes it, if that is known."""
 
     count: int
     nearest: tuple[Refusal, ...]
     unsure: bool
+    says: Text = ""
 
 
 class _Rank(NamedTuple):
@@ -50,6 +54,10 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
     """Every cutter that can do no room whole in any set-up, nearest miss first: where there is no plan those for rooms
     that nothing does first of all, then those for the last room, which is the one that fewest can do; told in full of
     so many at the `most`. Cutters that plans use are passed over."""
+    if method := every[0].down:
+        down = RefusedDown(every[0], method, frozenset(used))
+        unsure = any(one.answer == "measure first" and one.short_mm == 0 for one in down.all)
+        return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else _undone(every)
     found = [(rank, cutter) for cutter in cutters
              if cutter.id not in used and (rank := _nearest(every, cutter, wanting))]
@@ -174,17 +182,6 @@ def _other_kind(jobs: Jobs, cutter: Cutter, unknown: bool) -> Refusal:
         return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
     called = dict.fromkeys(name for calls in jobs.question.feature.calls_for.values() for name in calls.kinds)
     return wrong_kind(cutter, tuple(called))
-
-
-def wrong_kind(cutter: Cutter, called: Sequence[str]) -> Refusal:
-    """The refusal of a cutter of a kind that isn't made for the work; `called`: the kinds that are."""
-    words = " or ".join(_a(KINDS[name].words) for name in called) if called else ""
-    return Refusal(cutter, "cannot", "KD1", f"{_a(kind_of(cutter).words)} isn't reckoned with for this",
-                   fix=f"{words} is the kind for it" if words else NO_CHANGE, short_mm=inf)
-
-
-def _a(words: str) -> str:
-    return f"{'an' if words[0] in 'aeiou' else 'a'} {words}"
 
 
 @dataclass(frozen=True)

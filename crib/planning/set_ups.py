@@ -36,6 +36,8 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
         depth = (layers.top - min(layer.low for layer in layers.least)) / 1e6
         owned = drills(cutters, shop, material, depth)
         questions = tuple(replace(question, drills=owned) for question in questions)
+    if feature.down:
+        return tuple(Jobs(question, (), cutters=cutters) for question in questions)
     tools = usable(questions[0], cutters)
     return tuple(opened(Jobs(question, tools)) for question in (*questions, *aimed(questions[0], tools)))
 
@@ -76,7 +78,8 @@ def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[We
     nearer their limits."""
     yield from _merged(every, told, all_drafts)
     if told.best is None:
-        yield from _merged([Jobs(jobs.question, jobs.tools, wide=True) for jobs in every], told, all_drafts)
+        wide = [Jobs(jobs.question, jobs.tools, wide=True) for jobs in every if not jobs.down]
+        yield from _merged(wide, told, all_drafts)
 
 
 def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
@@ -95,7 +98,7 @@ def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterato
             heapq.heappush(heap, (following.key, place, following, found))
 
 
-_NOTHING_YET: Key = (0, False, False, 0.0, 0.0, float("-inf"), ())
+_NOTHING_YET: Key = (0, False, False, 0.0, 0.0, (), ())
 
 
 def least_key(jobs: Jobs) -> Key:
@@ -106,7 +109,7 @@ def least_key(jobs: Jobs) -> Key:
     minutes = shop.setup_minutes + question.extra_minutes
     if all(minute is not None for minute in rooms):
         minutes += sum(filter(None, rooms))
-    return (int(None in rooms), False, False, 0.0, minutes / 60 * shop.hour_rate, float("-inf"), ())
+    return (int(None in rooms), False, False, 0.0, minutes / 60 * shop.hour_rate, (), ())
 
 
 def _called_for(jobs: Jobs, room: Room) -> float | None:

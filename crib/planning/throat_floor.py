@@ -23,6 +23,8 @@ _STRAIGHT_DOWN = ("plunge", "on")
 def deepened(draft: Draft) -> Draft:
     """The draft with the floor of a slot cut deeper than the toothless disc that follows in it stands; the same where
     none does, or its limits or its way in leave no room."""
+    if draft.is_round:
+        return draft
     by = {job.room: below for job in draft.jobs if (below := _below(draft, job))}
     if not by:
         return draft

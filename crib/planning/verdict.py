@@ -7,15 +7,17 @@ from collections.abc import Sequence
 from crib.findings.finding import Deviation, Finding
 from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
+from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
+from crib.rules import rounds
 from crib.rules.catalogue import ids
 from crib.rules.sizes import leans, misses
 from crib.rules.slants import other_angles
 
 _SLACK = 1e-6
-_GIVES_UP = ids("gives_up")
+_GIVES_UP, _ASKS = ids("gives_up"), ids("asks")
 
 
 def complete(draft: Draft) -> bool:
@@ -27,6 +29,8 @@ def complete(draft: Draft) -> bool:
 def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
     """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
     a finished draft."""
+    if isinstance(draft, Chain):
+        return (*draft.beyond, *rounds.misses(draft))
     left = _waived(draft) if finished else None
     found = []
     if left:
@@ -41,9 +45,14 @@ def _waived(draft: Draft) -> Region:
 
 
 def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> str:
-    """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far."""
+    """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far, `measure first` where it waits
+    for a measurement; down an axis what the method says."""
+    if any(warning.rule in _ASKS for warning in warnings):
+        return "measure first"
     if gives_away:
         return "compromise"
+    if isinstance(draft, Chain):
+        return draft.at_best
     if any(warning.severity == "caution" and warning.rule in _GIVES_UP for warning in warnings):
         return "extra passes"
     rooms = {job.room for job in draft.jobs}

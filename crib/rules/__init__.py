@@ -5,17 +5,24 @@ in `STOPS` too."""
 from __future__ import annotations
 
 from crib.findings.finding import Finding
+from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.rules import beside, holding, metal, passes, sizes, slants
+from crib.rules import beside, gib_screws, holding, metal, passes, rounds, sizes, slants
 
-_RULES = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
+_TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
+_ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
+_DOWN = (*rounds.RULES, *gib_screws.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 
 
 def judge(draft: Draft) -> tuple[Finding, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
-    said = dict.fromkeys(warning for rule in _RULES for warning in rule(draft))
+    said = dict.fromkeys(warning for rule in _TOOLS for warning in rule(draft))
+    if isinstance(draft, Chain):
+        said |= dict.fromkeys(warning for rule in _DOWN for warning in rule(draft))
+    else:
+        said |= dict.fromkeys(warning for rule in _ALONG for warning in rule(draft))
     return tuple(sorted(said, key=lambda warning: _ORDER[warning.severity]))
 
 

@@ -37,7 +37,8 @@ class Rule:
     it belongs to. `chance`: the setting that says what its warning adds to the chance of scrap, where it has one of its
     own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `of_kind`: its fix is another kind.
     `by_size`: what doesn't cut stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its
-    caution a plan isn't as drawn."""
+    caution a plan isn't as drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about
+    the hole itself, which a trial settles."""
 
     id: str
     check: str
@@ -49,6 +50,8 @@ class Rule:
     gives_up: bool = False
     of_kind: bool = False
     by_size: bool = False
+    asks: bool = False
+    trial: bool = False
 
 
 RULES: tuple[Rule, ...] = (
@@ -73,12 +76,12 @@ RULES: tuple[Rule, ...] = (
     Rule("G8", "without end teeth it isn't fed down into metal", (NOTE,), "general tests", PRACTICE),
     Rule("G11", "its corner radius is one that the floor may have", (REFUSES,), "general tests", GEOMETRY),
     Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES), "what a process holds",
-         PRACTICE, chance="careful_chance"),
+         PRACTICE, chance="careful_chance", trial=True),
     Rule("G14", "a part with hours in it gets no experiment", (WARN,), "general tests", MEMORY),
     Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE, of_kind=True),
     Rule("PR1", "a size that places a wall is measured", (WARN, NOTE), "cutter kinds", MEMORY, chance="assumed_chance"),
     Rule("RE1", "its flutes are long enough, or the shank clears", (STOP, CAUTION, REFUSES), "general tests", GEOMETRY,
-         by_size=True),
+         by_size=True, asks=True),
     Rule("RE2", "the neck is long enough for the shank to stay out", (REFUSES,), "general tests", GEOMETRY,
          by_size=True),
     Rule("RE4", "it stands out no more than its stiffness bears", (STOP, CAUTION, WARN, REFUSES), "general tests",
@@ -140,7 +143,8 @@ RULES: tuple[Rule, ...] = (
     Rule("GB5", "no burr lifts the gib", (CAUTION,), "gib-screw holes", PRACTICE),
     Rule("GB6", "the gib is dimpled for its screws", (CAUTION, NOTE), "gib-screw holes", PRACTICE),
     Rule("TP1", "a tap for the thread is owned", (CAUTION,), "tapped hole", PRACTICE),
-    Rule("TH1", "the hole lies inside the class", (STOP, CAUTION, WARN, NOTE, REFUSES), "tapped hole", _B1_1),
+    Rule("TH1", "the hole lies inside the class", (STOP, CAUTION, WARN, NOTE, REFUSES), "tapped hole", _B1_1,
+         trial=True),
     Rule("TH2", "there is thread enough for a load, and not too much", (STOP, CAUTION, WARN, NOTE), "tapped hole",
          PRACTICE),
     Rule("TH3", "the drill's point stays out of what is below", (STOP,), "tapped hole", GEOMETRY),
@@ -157,7 +161,7 @@ BY_ID: dict[str, Rule] = {rule.id: rule for rule in RULES}
 def ids(sort: str) -> tuple[str, ...]:
     """The ids of the rules of a sort, in the table's order.
 
-    >>> ids("everywhere"), ids("gives_up")
-    (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'))
+    >>> ids("everywhere"), ids("gives_up"), ids("asks"), ids("trial")
+    (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'), ('RE1',), ('G12', 'TH1'))
     """
     return tuple(rule.id for rule in RULES if getattr(rule, sort))

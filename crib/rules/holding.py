@@ -11,7 +11,9 @@ from crib.handbook.bites import stickout_severity
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
+from crib.machining.holes import BROKEN
 from crib.machining.methods.base import Job
+from crib.machining.tool import Tool
 
 
 def holder(draft: Draft) -> Iterator[Finding]:
@@ -30,9 +32,10 @@ def anew(draft: Draft) -> Iterator[Finding]:
 
 
 def speed(draft: Draft) -> Iterator[Finding]:
-    """SP1: the slowest spindle speed isn't too fast for the cutter."""
+    """SP1: the slowest spindle speed isn't too fast for the cutter. A drill that could go faster is no worse for it."""
     for tool in draft.tools:
-        if tool.step and tool.step.severity:
+        idle = tool.by_hand or (draft.is_round and tool.step is not None and tool.step.ratio < 1)
+        if tool.step and tool.step.severity and not idle:
             guessed = tool.cutter.material == "unknown"
             unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
             yield Finding("SP1", tool.step.severity, said("{cutter}: {says}{unsure}", cutter=tool.owned.label,
@@ -54,6 +57,9 @@ def condition(draft: Draft) -> Iterator[Finding]:
     don't go to work at all."""
     for tool in draft.tools:
         state = tool.cutter.condition
+        if draft.is_round:
+            yield from _down(tool, state)
+            continue
         ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
         if not tool.can_finish and ends:
             yield Finding("CD1", "stop", said("{cutter} is {state}: it may rough, another must make the {ends} to size",
@@ -74,6 +80,15 @@ def condition(draft: Draft) -> Iterator[Finding]:
                           cutter_id=tool.id)
 
 
+def _down(tool: Tool, state: str) -> Iterator[Finding]:
+    """The same down an axis, where every edge makes a size."""
+    if state in BROKEN:
+        yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: no hole to size with it", cutter_id=tool.id)
+    elif state == "dull":
+        grave = "caution" if tool.can_finish else "stop"
+        yield Finding("CD1", grave, f"{tool.owned.label} is dull: grind it first", cutter_id=tool.id)
+
+
 def _is_ended_by(draft: Draft, job: Job) -> bool:
     """Whether a job leaves its room clear, so that its tool made the size."""
     room = next((room for room in draft.question.outline.rooms if room.name == job.room), None)
@@ -86,15 +101,17 @@ def feed(draft: Draft) -> Iterator[Finding]:
     """FD1: what keeps the feed below what the teeth would take: the hand at the wheel, or the motor."""
     for tool in draft.tools:
         feeding = tool.feeding
-        if feeding is None or not feeding.held_by:
+        if not feeding.held_by or tool.by_hand:
             continue
         by: Text = "as fast as a hand turns the wheel" if draft.question.shop.power_feed_mm is None else (
             "as fast as the power feed goes")
         if feeding.held_by == MOTOR:
-            by = said("as much as the motor pulls, {pull} at the tool", pull=_pull(feeding))
-        yield Finding("FD1", "note", said("{cutter}: fed at {feed}, {by}; its teeth would take {wants}",
+            pull = said(", {pull} at the tool", pull=_pull(feeding))
+            by = said("as much as the motor pulls{pull}", pull="" if draft.is_round else pull)
+        yield Finding("FD1", "note", said("{cutter}: fed at {feed}, {by}; its {edges} would take {wants}",
                                           cutter=tool.owned.label, feed=Feed(feeding.feed), by=by,
-                                          wants=Feed(feeding.wants)), "from memory", tool.id)
+                                          edges="lips" if draft.is_round else "teeth", wants=Feed(feeding.wants)),
+                      "from memory", tool.id)
 
 
 def _pull(feeding: Feeding) -> Message:
@@ -109,8 +126,9 @@ UNKNOWN_STEEL = Finding("UN1", "note", "steel not on record: run as carbon steel
 
 
 def steel(draft: Draft) -> Iterator[Finding]:
-    """UN1: what a cutter of unknown steel is run as, until the owner says what most of his are."""
-    if any(tool.cutter.material == "unknown" for tool in draft.tools):
+    """UN1: what a cutter of unknown steel is run as, until the owner says what most of his are; a tap that a hand turns
+    has no speed."""
+    if any(tool.cutter.material == "unknown" and not tool.by_hand for tool in draft.tools):
         yield UNKNOWN_STEEL
 
 
@@ -128,5 +146,6 @@ def stickout(draft: Draft) -> Iterator[Finding]:
                                                 ratio=ratio), "from memory", tool.id)
 
 
-RULES = (holder, anew, speed, feed, steel, hand, condition, stickout)
+TOOLS = (holder, speed, feed, steel, condition)
+RULES = (anew, hand, stickout)
 STOPS = (holder, speed, hand, condition, stickout)

@@ -8,7 +8,6 @@ from dataclasses import replace
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, Mm, said
-from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
 from crib.machining.words import Role, Side
@@ -25,8 +24,7 @@ HARD_STEP_MM = 0.003 * 25.4
 
 def hardness(draft: Draft) -> Iterator[Finding]:
     """MT1: the cutter is hard enough for the work."""
-    typed = draft.question.feature.request.hardness
-    hrc = read_hardness(typed) if typed else None
+    hrc = draft.question.material.hrc
     for tool in draft.tools:
         if found := too_hard(tool.owned.label, tool.cutter.material, draft.question.material, hrc):
             yield replace(found, cutter_id=tool.id)
@@ -111,5 +109,6 @@ def sharp_groove(draft: Draft) -> Iterator[Finding]:
         yield Finding("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
 
 
-RULES = (hardness, rubs, chips, floor_left, thin_leaf, sharp_groove)
+TOOLS = (hardness,)
+RULES = (rubs, chips, floor_left, thin_leaf, sharp_groove)
 STOPS = (hardness,)

@@ -15,23 +15,24 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import LEAST_BITE, Job, PassBound, rubs
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
-from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, Role
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, SIZED, Role
 from crib.rules.catalogue import PRACTICE
 
 _SLACK = 1e-6
 
-
 def measured(draft: Draft) -> Iterator[Finding]:
-    """PR1: a size that places a wall is better measured than stated."""
+    """PR1: a size that places a wall, or makes a hole, is better measured than stated."""
+    sized = {job.tool.id for job, cut in draft.passes() if cut.is_measured and cut.role in SIZED}
     for tool in draft.tools:
-        if Motion.ALONG not in tool.kind.motions:
+        if tool.id not in sized if draft.is_round else Motion.ALONG not in tool.kind.motions:
             continue
         if "diameter_mm" not in tool.owned.measured:
-            yield Finding("PR1", "note", said("{cutter}: the diameter isn't measured; mic it before the walls",
-                                              cutter=tool.owned.label),
+            mic = "over the margins first" if draft.is_round else "before the walls"
+            yield Finding("PR1", "note", said("{cutter}: the diameter isn't measured; mic it {mic}",
+                                              cutter=tool.owned.label, mic=mic),
                           cutter_id=tool.id)
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
-        if typical:
+        if typical and not draft.is_round:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
             yield Finding("PR1", "warn", said("{cutter}: {words} taken as usual for its kind; measure first",
                                               cutter=tool.owned.label, words=words),
@@ -175,4 +176,5 @@ def leans(draft: Draft) -> Iterator[Deviation]:
             yield Deviation(what, saw_lean(depth), 0.0)
 
 
-RULES = (measured, rubbing, holds)
+TOOLS = (measured,)
+RULES = (rubbing, holds)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.findings.verdicts import ANSWERS
 from crib.handbook.bands import drill_mean
 from crib.handbook.drill_sizes import drill_name, drill_sizes
@@ -13,15 +14,15 @@ from crib.handbook.materials import Material, find_material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.handbook.tapping import fluid, tapping_torque, target_percent
 from crib.handbook.threads import hole_limits
+from crib.machining.holes import NO_OWN, Hole, drilled, drilled_hole, other_ways
 from crib.machining.metal import DEFAULT_MATERIAL, ask_first
 from crib.machining.tool import as_run
 from crib.safety.refer import refer
 from crib.shop import Own, Shop
 from crib.tapping import steps as words
 from crib.tapping.depth import best_budget
-from crib.tapping.holes import NO_OWN, drilled, drilled_hole, other_ways
 from crib.tapping.judge import Case, chart_drill, judge
-from crib.tapping.shape import Asking, Depth, Hole, NotOwned, TapAdvice, Verdict
+from crib.tapping.shape import Asking, Depth, NotOwned, TapAdvice, Verdict
 from crib.tapping.taps import BROKEN, hand_of, out_of_place, taps_for
 from crib.units import nm
 
@@ -89,7 +90,7 @@ def _is_near(case: Case, hole: Hole) -> bool:
 
 def in_hand(mm: float, cutters: Sequence[Cutter], own: Own = NO_OWN) -> Hole:
     """The hole of a drill that was named by its size: the owned one of that size where there is one."""
-    drills = (c for c in cutters if c.kind == "drill" and c.diameter_mm is not None)
+    drills = (c for c in cutters if goes_down(c, Down.DRILLING) and c.diameter_mm is not None)
     same = (c for c in drills if abs(nm(c.diameter_mm or 0.0) - nm(mm)) < 1000)
     owned = next(same, None)
     return drilled_hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, own)
@@ -125,13 +126,14 @@ def _depth(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, case: C
     if asking.depth_mm is None:
         return None
     size = best.hole.diameter_mm if best else case.aim
-    angle = best.hole.cutter.angle_deg if best and best.hole.cutter and best.hole.cutter.kind == "drill" else None
+    drill = best.hole.cutter if best else None
+    angle = drill.angle_deg if drill and goes_down(drill, Down.DRILLING) else None
     return best_budget(case.thread, asking.depth_mm, asking.through, taps, size, angle, asking.below_mm)
 
 
 def _not_owned(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[NotOwned]:
     """The drills that would be right and aren't owned: the one that charts give first, if it keeps the limits."""
-    owned = {nm(c.diameter_mm) for c in cutters if c.kind == "drill" and c.diameter_mm is not None}
+    owned = {nm(c.diameter_mm) for c in cutters if goes_down(c, Down.DRILLING) and c.diameter_mm is not None}
     owned |= {nm(asking.drill_mm)} if asking.drill_mm is not None else set()
     low, high = case.window
     span = (low - drill_mean(low) - 0.1, high + 0.1)
@@ -152,7 +154,8 @@ def _without(case: Case, asking: Asking, best: Verdict | None, cutters: Sequence
         return ""
     if asking.drill_mm is not None and abs(asking.drill_mm - charted) < 1e-3:
         return ""
-    if any(c.kind == "drill" and c.diameter_mm is not None and abs(c.diameter_mm - charted) < 1e-3 for c in cutters):
+    drills = (c.diameter_mm for c in cutters if goes_down(c, Down.DRILLING))
+    if any(mm is not None and abs(mm - charted) < 1e-3 for mm in drills):
         return ""
     name = drill_name(charted)
     if best is None:

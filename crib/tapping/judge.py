@@ -16,8 +16,9 @@ from crib.handbook.tapping import (
 )
 from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
 from crib.handbook.threads.percent import small_end
+from crib.machining.holes import Hole
 from crib.shop import Own
-from crib.tapping.shape import Hole, Verdict
+from crib.tapping.shape import Verdict
 from crib.units import read
 
 THOU = 0.0254

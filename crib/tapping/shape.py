@@ -10,6 +10,7 @@ from crib.findings.message import Text
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
+from crib.machining.holes import Hole
 
 
 @dataclass(frozen=True)
@@ -40,32 +41,6 @@ class Asking:
         """Whether the drawing calls a class; the usual one is only looked at where none is called."""
         name = self.class_name or self.reading.class_name
         return bool(name) and (name or "").lower() != NO_CLASS
-
-
-@dataclass(frozen=True)
-class Hole:
-    """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it.
-    `spread_mm`: by how much the hole may be under and over what is expected [mm]."""
-
-    cutter: Cutter | None
-    label: str
-    diameter_mm: float
-    expected_mm: float
-    way: str = "drill"
-    before: str = ""
-    extra_minutes: float = 0.0
-    first: Cutter | None = None
-    spread_mm: tuple[float, float] = (0.0, 0.0)
-
-    @property
-    def low_mm(self) -> float:
-        """The least that the hole may come out [mm]."""
-        return self.expected_mm - self.spread_mm[0]
-
-    @property
-    def high_mm(self) -> float:
-        """The most that the hole may come out [mm]."""
-        return self.expected_mm + self.spread_mm[1]
 
 
 @dataclass(frozen=True)

@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Finding
 from crib.findings.message import ByUnits, Text, joined, said
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
+from crib.machining.holes import Hole, drill_hole
 from crib.machining.own_holes import own_words
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
-from crib.tapping.holes import drill_hole
 from crib.tapping.judge import Case, chart_drill, fine, judge
-from crib.tapping.shape import Asking, Hole, TapAdvice, Verdict
+from crib.tapping.shape import Asking, TapAdvice, Verdict
 from crib.tapping.taps import BROKEN, hand_of, out_of_place, sequence
 
 CARE_FROM, STOP_FROM = 3, 5
@@ -142,7 +143,7 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
         chip = ByUnits(".0016 in", "0.04 mm")
         yield said("torque to an order of magnitude: cutting forces from memory, {chip} chip, 1.5 times blind or worn",
                    chip=chip)
-    if best and best.hole.cutter and best.hole.cutter.kind == "drill" and best.hole.cutter.angle_deg is None:
+    if best and best.hole.cutter and goes_down(best.hole.cutter, Down.DRILLING) and best.hole.cutter.angle_deg is None:
         yield "drill point 118 degrees"
     if advice.taps and advice.taps[0].tap_chamfer is None:
         yield f"no. {advice.taps[0].id}: chamfer taken for plug; count its threads"

@@ -9,7 +9,7 @@ from crib.findings.errors import CribError
 from crib.intake.files import read_file
 from crib.pages.answer import page
 from crib.pages.passes import table
-from crib.pages.scenes import hole_scene
+from crib.pages.scenes import scene_of
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -197,8 +197,8 @@ def test_the_picture_of_a_fine_band_has_four_places() -> None:
     ream = named(Cutter(12, "reamer", diameter_mm=12.7, length_of_cut_mm=50.0, condition="sharp", material="hss"))
     texts = {"diameter": "1/2+.0005-0", "depth": "1", "through": "yes", "finish": "reamed", "material": "1018"}
     given = advise(read_request("hole", texts, SHOP, "in"), (ream, drill(9, 31 / 64 * IN)), SHOP)
-    [proved] = given.holes
-    scene = hole_scene(proved)
+    [proved] = given.proved
+    scene = scene_of(proved)
     assert any(one.name == "hole" and one.fine for one in scene.dimensions)
     assert "hole .5003" in "\n".join(of_scene(scene, "in"))
 
@@ -238,8 +238,8 @@ def test_a_loose_pilot_is_not_the_right_cutter() -> None:
 def test_a_pilot_is_drawn_as_one() -> None:
     asked = {"diameter": "1/2", "depth": "1/4", "hole": "5/16", "material": "1018"}
     given = advise(read_request("counterbore", asked, SHOP, "in"), (spotter(),), SHOP)
-    [proved] = given.holes
-    drawn = "\n".join(of_scene(hole_scene(proved), "in", 100, True))
+    [proved] = given.proved
+    drawn = "\n".join(of_scene(scene_of(proved), "in", 100, True))
     assert " pilot   " in drawn and "holder" not in drawn
 
 

@@ -58,7 +58,9 @@ class Course:
 class Cut:
     """One pass: the axis and the lower face, its role, the side that it cuts and how much it takes sideways and down
     [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being roughed out. `course`: where
-    it goes between closed ends."""
+    it goes between closed ends. Of a stroke down an axis: what to do with it, to what diameter a head is set out for it
+    [mm], how often a tap turns, whether what it makes is measured; `on`: another section that it is proved in, the
+    gib's say."""
 
     x: int
     z: int
@@ -70,6 +72,11 @@ class Cut:
     slow: bool = False
     wall: bool = False
     course: Course | None = None
+    says: Text = ""
+    diameter_mm: float | None = None
+    turns: float = 0.0
+    is_measured: bool = True
+    on: Outline | None = None
 
     @property
     def is_down(self) -> bool:
@@ -81,6 +88,11 @@ class Cut:
         path, free = (self.course.path, self.course.free) if self.course else ((), None)
         frame = Frame.PLAN if self.is_down else Frame.SECTION
         return Operation(frame, tool.form, self.z, self.x, tool.id, path, free)
+
+    @property
+    def deep_mm(self) -> float:
+        """How far under the surface it goes [mm]."""
+        return -self.z / 1e6
 
 
 @dataclass(frozen=True)
@@ -175,7 +187,8 @@ TOUCHES = (PassBound(inf),)
 class Limit(NamedTuple):
     """One thing that must hold for a tool to clear a room: the rule, both numbers [mm], and what would do. `says` and
     `fix` may name {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much
-    where `up`, else at most. `short`: by how much it falls short [mm]."""
+    where `up`, else at most. `short`: by how much it falls short [mm]. `unsure`: it turns on a size that
+    nobody measured."""
 
     id: str
     says: Text
@@ -187,6 +200,7 @@ class Limit(NamedTuple):
     up: bool = False
     side: float = 0.0
     holds: bool = False
+    unsure: bool = False
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crib.cutters import kind_of
+from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.handbook.materials import Material
 from crib.machining.tool import Descent, Tool, ready
@@ -14,7 +14,7 @@ from crib.shop import Shop
 
 def drills(cutters: Sequence[Cutter], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:
     """The drills that can go to work here, the one that costs least to drill so deep before the others."""
-    owned = (cutter for cutter in cutters if Down.DRILLING in kind_of(cutter).down)
+    owned = (cutter for cutter in cutters if goes_down(cutter, Down.DRILLING))
     found = [tool for cutter in owned if (tool := _ready(cutter, shop, material))]
 
     def money(tool: Tool) -> tuple[float, int]:

@@ -7,15 +7,15 @@ from dataclasses import replace
 
 from crib.features.rounds import is_through
 from crib.findings.message import Mm, Text, said
+from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.planning.advice import Dial, Pass, Plan, Touch
+from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
-from crib.planning.holes.draft import Draft as HoleDraft
 from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
-from crib.planning.process.touching import TRUE, held, touch_off
+from crib.planning.process.touching import TRUE, held, over_the_hole, touch_off
 from crib.shop import Shop
 
 SLIDES = ("table", "cross", "knee", "quill")
@@ -87,35 +87,18 @@ def _feelers(shop: Shop) -> Text:
     return said("edge finder {finder} and paper {paper}: crib shop --edge-finder, --paper", finder=finder, paper=paper)
 
 
-def for_holes(plan: Plan, draft: HoleDraft) -> Plan:
+def down_the_axis(plan: Plan, chain: Chain) -> Plan:
     """The plan with all that goes with coming down an axis."""
-    shop, through = draft.question.shop, is_through(draft.question.feature.request)
-    steels = (stroke.tool.cutter.material for stroke in draft.strokes)
+    shop, through = chain.question.shop, is_through(chain.question.feature.request)
     passes = tuple(replace(one, locks=locked(one)) for one in plan.passes)
     return replace(
         plan,
         passes=passes,
-        fluid=fluid(draft.question.material, (stroke.role for stroke in draft.strokes), steels),
+        fluid=fluid(chain.question.material, (one.role for one in passes),
+                    (job.tool.cutter.material for job in chain.jobs)),
         locks=_throughout(passes),
         hold=said("on parallels in the vise or clamped, {under}an edge indicated {true}", true=TRUE,
                   under="nothing under the hole, " if through else ""),
-        touch_off=tuple(_hole_touches(draft)),
+        touch_off=tuple(over_the_hole(chain)),
         assumed=(*plan.assumed, *(one for one in (_feelers(shop),) if one)),
     )
-
-
-def _hole_touches(draft: HoleDraft) -> list[Touch]:
-    shop = draft.question.shop
-    reading, paper = -shop.finder_mm / 2, shop.feeler_mm
-    amount, at = Mm(shop.finder_mm), Mm(reading)
-    place = "each hole's place" if draft.number > 1 else "the hole's place"
-    down = list(dict.fromkeys(stroke.tool.id for stroke in draft.strokes if not stroke.tool.by_hand))
-    numbers = ", ".join(f"no. {one}" for one in down)
-    return [
-        Touch(said("edge finder {amount} on the left-hand face: at the kick set table {at}", amount=amount,
-                   at=at), reading),
-        Touch(said("the same on the front face: set cross {at}", at=at), reading),
-        Touch(f"go to {place} as drawn from these faces, lock table and cross"),
-        *([Touch(said("{numbers}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {paper2}",
-                      numbers=numbers, paper=Mm(paper), paper2=Mm(paper, sign=True)), paper)] if down else []),
-    ]

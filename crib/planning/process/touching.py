@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from crib.findings.message import ByUnits, Mm, Text, said
 from crib.geometry.region import FAR
+from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
 from crib.machining.tool import Tool
 from crib.planning.advice import Touch
@@ -107,3 +108,17 @@ def _down(draft: Draft) -> Iterator[Touch]:
                      signed=_signed(reading)), reading)
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
         yield Touch(f"then go down to {zero} as drawn from that face, set Z 0: the passes count from there", 0.0)
+
+
+def over_the_hole(chain: Chain) -> Iterator[Touch]:
+    """Every step for what comes down an axis: the place from two faces, the height by each cutter."""
+    shop = chain.question.shop
+    reading, paper = -shop.finder_mm / 2, shop.feeler_mm
+    place = "each hole's place" if chain.question.feature.number > 1 else "the hole's place"
+    yield Touch(said("edge finder {finder} on the left-hand face: at the kick set table {at}", at=Mm(reading),
+                     finder=Mm(shop.finder_mm)), reading)
+    yield Touch(said("the same on the front face: set cross {at}", at=Mm(reading)), reading)
+    yield Touch(f"go to {place} as drawn from these faces, lock table and cross")
+    if down := list(dict.fromkeys(f"no. {tool.id}" for tool in chain.tools if not tool.by_hand)):
+        yield Touch(said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
+                         cutters=", ".join(down), paper=Mm(paper), at=Mm(paper, sign=True)), paper)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.handbook.bands import band
 from crib.handbook.reaming import can_follow, outside
 from crib.machining.own_holes import oversize, whole_range
 from crib.shop import Own
-from crib.tapping.shape import Hole
 
 THOU = 0.0254
 NO_OWN = Own()
@@ -17,21 +18,50 @@ REAMED_MM, MILLED, BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
 """A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
 Common practice."""
 
-_BAD = ("chipped", "burnt", "bent")
+BEFORE_BORING_MM = 10 * THOU
+"""What the hole before a bore is under its least size, at the least [mm]. Common practice."""
+
+BROKEN = ("chipped", "burnt", "bent")
 _SPREAD = {"ream": (0.3 * THOU, 0.7 * THOU), "two drills": (1.0 * THOU, 1.0 * THOU),
            "end mill": (1.0 * THOU, 1.0 * THOU), "bore": (0.5 * THOU, 0.5 * THOU)}
 """By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
 
 
+@dataclass(frozen=True)
+class Hole:
+    """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it.
+    `spread_mm`: by how much the hole may be under and over what is expected [mm]."""
+
+    cutter: Cutter | None
+    label: str
+    diameter_mm: float
+    expected_mm: float
+    way: str = "drill"
+    before: str = ""
+    extra_minutes: float = 0.0
+    first: Cutter | None = None
+    spread_mm: tuple[float, float] = (0.0, 0.0)
+
+    @property
+    def low_mm(self) -> float:
+        """The least that the hole may come out [mm]."""
+        return self.expected_mm - self.spread_mm[0]
+
+    @property
+    def high_mm(self) -> float:
+        """The most that the hole may come out [mm]."""
+        return self.expected_mm + self.spread_mm[1]
+
+
 def usable(cutter: Cutter) -> bool:
     """Whether a cutter of known size may make a hole to size."""
-    return cutter.diameter_mm is not None and cutter.condition not in _BAD
+    return cutter.diameter_mm is not None and cutter.condition not in BROKEN
 
 
 def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:
     """The hole of every drill alone."""
     for cutter in cutters:
-        if cutter.kind == "drill" and cutter.diameter_mm is not None:
+        if goes_down(cutter, Down.DRILLING) and cutter.diameter_mm is not None:
             yield drilled_hole(cutter, cutter.label, cutter.diameter_mm, own)
 
 
@@ -53,7 +83,8 @@ def drill_hole(diameter_mm: float, own: Own = NO_OWN) -> float:
 def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Own = NO_OWN) -> Iterator[Hole]:
     """The holes between two sizes [mm] that take more than one drill: reamed, drilled in two steps, plunged with an
     end mill, bored."""
-    drills = sorted((c for c in cutters if c.kind == "drill" and usable(c)), key=lambda c: c.diameter_mm or 0.0)
+    drills = [cutter for cutter in cutters if goes_down(cutter, Down.DRILLING) and usable(cutter)]
+    drills.sort(key=lambda drill: drill.diameter_mm or 0.0)
     for cutter in cutters:
         if usable(cutter) and cutter.diameter_mm is not None:
             yield from _way(cutter, drills, low_mm, high_mm, own)
@@ -61,20 +92,20 @@ def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Ow
 
 def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
     size = cutter.diameter_mm or 0.0
-    if cutter.kind == "reamer" and low <= size + REAMED_MM <= high:
+    if goes_down(cutter, Down.REAMING) and low <= size + REAMED_MM <= high:
         if under := under_reamer(drills, size, own):
             yield Hole(cutter, cutter.label, size, size + REAMED_MM, "ream", under.label, 4.0, under, _SPREAD["ream"])
-    elif cutter.kind == "drill" and size <= high:
+    elif goes_down(cutter, Down.DRILLING) and size <= high:
         usual = band("two drills").usual_mm
         expected = size + sum(usual) / 2
         under = _largest(drills, size - 0.3 / 64 * 25.4, own, at_least=size - 1.5 / 32 * 25.4)
         if under and low <= expected <= high:
             yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under,
                        _SPREAD["two drills"])
-    elif cutter.kind == "end-mill" and cutter.centre_cutting and low <= size + MILLED <= high:
+    elif goes_down(cutter, Down.MILLING) and cutter.centre_cutting and low <= size + MILLED <= high:
         yield Hole(cutter, cutter.label, size, size + MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
-    elif cutter.kind == "boring-bar" and cutter.min_hole_mm is not None:
-        under = _largest(drills, low - 10 * THOU, own)
+    elif goes_down(cutter, Down.BORING) and cutter.min_hole_mm is not None:
+        under = _largest(drills, low - BEFORE_BORING_MM, own)
         if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + BORED_LEAST:
             middle = (low + high) / 2
             yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under, _SPREAD["bore"])

@@ -1,0 +1,88 @@
+"""Cutters that come down an axis one after the other: a draft of its own sort, and what its method must tell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import count
+from typing import Protocol
+
+from crib.cutters.base import Cutter, Down
+from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.message import Text
+from crib.geometry.operation import Operation, Work
+from crib.machining.draft import Draft
+from crib.machining.holes import Hole
+from crib.machining.methods.base import Cut, Limit
+from crib.units import nm
+
+
+@dataclass(frozen=True)
+class Chain(Draft):
+    """Strokes in order, each a job of one cut, with what their method knows of them: the way in words, the verdict that
+    they earn at the best, the hole that they make. `suits`: how far that hole is from the best one, the lowest first.
+    `filed_mm2`: what is left to the file, of each."""
+
+    way: str = ""
+    at_best: str = "as drawn"
+    hole: Hole | None = None
+    warnings: tuple[Finding, ...] = ()
+    beyond: tuple[Deviation, ...] = ()
+    figures: tuple[Figure, ...] = ()
+    assumed: tuple[Text, ...] = ()
+    suits: float = 0.0
+    filed_mm2: float = 0.0
+
+    @property
+    def is_round(self) -> bool:
+        """They come down an axis."""
+        return True
+
+    @cached_property
+    def work(self) -> Work:
+        """Its own section about the axis, and the others that strokes are proved in."""
+        return Work(axes=(self.question.outline, *(cut.on for _, cut in self.passes() if cut.on)))
+
+    @cached_property
+    def operations(self) -> tuple[Operation, ...]:
+        """The strokes as they are dialled, each about the axis of the section that it is proved in."""
+        others = count(1)
+        return tuple(Operation.down(job.tool.form, self.dialled(cut), job.tool.id, next(others) if cut.on else 0)
+                     for job, cut in self.passes())
+
+    def dialled(self, cut: Cut) -> int:
+        """The depth of a stroke as it is set: on a whole step of the readout, the deeper one [nm]."""
+        step = nm(self.question.shop.readout_mm)
+        return cut.z // step * step
+
+
+class DownTheAxis(Protocol):
+    """How something round is made by so many cutters. Where nothing makes it, `answer` is the verdict and `says` what
+    decides, both empty where the refusals tell; `without`: what it costs to do without the cutter that lacks.
+    `calls_for`: what the cutters that it is made with do."""
+
+    @property
+    def calls_for(self) -> tuple[Down, ...]:
+        """What the cutters that it is made with do."""
+
+    @property
+    def answer(self) -> str:
+        """The verdict where nothing makes it."""
+
+    @property
+    def says(self) -> Text:
+        """What decides then."""
+
+    @property
+    def without(self) -> Text:
+        """What it costs to do without."""
+
+    def chains(self) -> Iterator[Chain]:
+        """Every chain that may do, whatever rules and proof say of it."""
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """Why a cutter can have no part in any; None where the method knows of no reason."""
+
+    def wanted(self) -> Text:
+        """What would make it, where nothing that is owned comes near."""

@@ -1,0 +1,120 @@
+"""A counterbore: one of the size on its pilot, an end mill plunged, a drill ground flat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
+from crib.features import rounds
+from crib.findings.finding import Figure
+from crib.findings.message import Mm, Text, apart, said
+from crib.machining.chain import Chain
+from crib.machining.draft import Question
+from crib.machining.holes import MILLED
+from crib.machining.methods.base import Limit
+from crib.machining.methods.down_the_axis.sizes import CORE, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.words import Role
+
+_CORE_ROOM_MM, LOOSE_MM = 0.010 * 25.4, 0.010 * 25.4
+"""What must be free about a core that doesn't cut, and how loose a pilot may be in its hole [mm]. Common practice."""
+
+_FLAT_DEG = 170.0
+
+
+@dataclass(frozen=True)
+class Counterbores:
+    """Counterbores with one stroke of a cutter."""
+
+    question: Question
+    asked: rounds.Counterbore
+    cutters: Sequence[Cutter]
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.COUNTERBORING, Down.MILLING)
+    answer: ClassVar[str] = ""
+    says: ClassVar[str] = ""
+    without: ClassVar[str] = ""
+
+    def chains(self) -> Iterator[Chain]:
+        """One for each cutter that makes the size."""
+        for cutter in self.cutters:
+            size = cutter.diameter_mm or 0.0
+            if not _is_for_it(cutter) or self.why_not(cutter):
+                continue
+            tool = tool_for(self.question, cutter, Down.COUNTERBORING, size, size + MILLED)
+            if tool is None:
+                continue
+            guided = goes_down(cutter, Down.COUNTERBORING) and not is_loose(cutter, self.asked)
+            yield Chain(
+                self.question,
+                (stroke(tool, Role.COUNTERBORE, "counterbore", -self.asked.deep_mm, _how(cutter)),),
+                way=f"counterbore with the {cutter.label}",
+                at_best="as drawn" if guided else "extra passes",
+                figures=(Figure("diameter expected", size + MILLED),),
+                assumed=(self._hole_there(),),
+            )
+
+    def _hole_there(self) -> Text:
+        hole = self.asked.hole
+        if hole.given:
+            return f"the hole, {hole.text}, is there"
+        return said("the hole is there, {lo} to {hi} as a drill of {text} leaves it", lo=Mm(hole.lo), hi=Mm(hole.hi),
+                    text=hole.text)
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """Its size, its middle, its corners, its pilot."""
+        size, asked = cutter.diameter_mm, self.asked
+        if not _is_for_it(cutter):
+            return None
+        if size is None:
+            return unknown()
+        if not is_within(makes := size + MILLED, asked.diameter):
+            limit, _, side = limit_of(makes, asked.diameter)
+            has, needs = apart(makes, limit)
+            return Limit("SZ3", said("makes {has}, the limit is {needs}", has=has, needs=needs), makes, limit,
+                         said("one of {right} {side} would do", right=Mm(limit - MILLED, places=4), side=side),
+                         abs(makes - limit))
+        room, core, corner = asked.hole.lo - _CORE_ROOM_MM, CORE * size, cutter.corner_radius_mm or 0.0
+        if goes_down(cutter, Down.MILLING) and not cutter.centre_cutting and core > room:
+            has, needs = apart(core, room)
+            return Limit("EN1", said("its middle doesn't cut, about {has}: the hole leaves room for {needs}", has=has,
+                                     needs=needs), core, room, "one that cuts on centre would do", core - room)
+        most = self.question.feature.request.floor_radius
+        if goes_down(cutter, Down.MILLING) and corner > most + 1e-6:
+            has, needs = apart(corner, most)
+            return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
+                                     needs=needs), corner, most,
+                         said("would go if the floor radius may be {has}", has=has), corner - most)
+        if cutter.pilot_mm is not None and cutter.pilot_mm > asked.hole.hi + 1e-6:
+            has, needs = apart(cutter.pilot_mm, asked.hole.hi)
+            return Limit("CB1", said("its pilot, {has}, doesn't enter the hole, {needs} at the most", has=has,
+                                     needs=needs), cutter.pilot_mm, asked.hole.hi,
+                         said("a pilot of {needs} or less would go in", needs=needs),
+                         cutter.pilot_mm - asked.hole.hi)
+        return by_condition(cutter)
+
+    def wanted(self) -> Text:
+        """The counterbore that would make it."""
+        return said("nothing in the crib makes a flat floor {size} across: a counterbore of it would",
+                    size=Mm(self.asked.diameter.mid))
+
+
+def _is_for_it(cutter: Cutter) -> bool:
+    """Whether a cutter has a flat end."""
+    flat = goes_down(cutter, Down.DRILLING) and (cutter.angle_deg or 0.0) >= _FLAT_DEG
+    return flat or goes_down(cutter, Down.COUNTERBORING) or goes_down(cutter, Down.MILLING)
+
+
+def _how(cutter: Cutter) -> str:
+    if goes_down(cutter, Down.COUNTERBORING):
+        return "slowly, with oil, to the depth"
+    if goes_down(cutter, Down.MILLING):
+        return "plunge slowly, table and cross locked, the axis on the hole"
+    return "the flat drill follows the hole: slowly, or it chatters"
+
+
+def is_loose(cutter: Cutter, asked: rounds.Counterbore) -> bool:
+    """Whether a pilot doesn't centre the cutter, as far as is known."""
+    return cutter.pilot_mm is None or asked.hole.mid - cutter.pilot_mm > LOOSE_MM

@@ -1,0 +1,107 @@
+"""Drilling, and what follows a drill into its hole: the strokes to a depth at full diameter."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import ceil
+
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
+from crib.cutters.drill import flutes_of
+from crib.cutters.reamer import LEAD_MM
+from crib.findings.message import said
+from crib.machining.draft import Question
+from crib.machining.holes import Hole, drill_hole
+from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.down_the_axis.boring import bored
+from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
+from crib.machining.tool import Tool
+from crib.machining.words import Role
+
+LARGE_MM, PILOT = 12.7, (0.2, 0.5)
+"""Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common
+practice."""
+
+THROUGH_MM = 1.0
+"""How far a drill goes beyond its point through the far side [mm]. Common practice."""
+
+PECK_FROM, SPECIAL_FROM = 4.0, 8.0
+"""Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
+
+_HOW: dict[str, tuple[Down, Role, str]] = {
+    "drill": (Down.DRILLING, Role.DRILL, "drill to size"),
+    "two drills": (Down.DRILLING, Role.DRILL, "open to size: it follows the smaller hole"),
+    "ream": (Down.REAMING, Role.REAM, "ream in one go, never turning back"),
+    "end mill": (Down.MILLING, Role.PLUNGE, "plunge slowly, table and cross locked"),
+}
+
+
+def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cutters: Sequence[Cutter] = ()
+              ) -> tuple[Job, ...]:
+    """The strokes that make a hole to a depth at full diameter, a reamer's lead beyond it, a pilot before a large drill
+    where one of the cutters is for it; none where a cutter for it can't be used."""
+    if hole.cutter is None:
+        return ()
+    full_mm += LEAD_MM if hole.way == "ream" else 0.0
+    before: tuple[Job, ...] = ()
+    if hole.first is not None and hole.first.diameter_mm is not None:
+        made = drill_hole(hole.first.diameter_mm, question.shop.own)
+        if (first := tool_for(question, hole.first, Down.DRILLING, hole.first.diameter_mm, made)) is None:
+            return ()
+        under = stroke(first, Role.DRILL, "hole", -tip(first, full_mm, through), "drill under size first")
+        before = (*pilot(question, cutters, first, full_mm, through), under)
+    if hole.way == "bore":
+        start = before[-1].tool.form.radius / 5e5 if before else 0.0
+        cuts = tuple(bored(question, hole, hole.cutter, start, full_mm + THROUGH_MM * through, cutters))
+        return (*before, *cuts) if cuts else ()
+    what, role, says = _HOW[hole.way]
+    if (last := tool_for(question, hole.cutter, what, hole.diameter_mm, hole.expected_mm)) is None:
+        return ()
+    if hole.way == "drill":
+        before = tuple(pilot(question, cutters, last, full_mm, through))
+    return (*before, stroke(last, role, "hole", -tip(last, full_mm, through), says))
+
+
+def pilot(question: Question, cutters: Sequence[Cutter], drill: Tool, full_mm: float, through: bool) -> Iterator[Job]:
+    """The hole for a large drill's web: the smallest drill that is as wide as the web and reaches; nothing where none
+    is, or where it isn't large."""
+    size = drill.cutter.diameter_mm or 0.0
+    if size <= LARGE_MM + 1e-6:
+        return
+    for cutter in sorted(cutters, key=lambda c: (c.diameter_mm or 0.0, c.id)):
+        across = cutter.diameter_mm or 0.0
+        if not goes_down(cutter, Down.DRILLING) or not PILOT[0] * size <= across <= PILOT[1] * size:
+            continue
+        found = held(question, cutter, Down.DRILLING, across)
+        z = tip(found, full_mm, True) if found and through else full_mm
+        if found is not None and reaches(found.cutter, z):
+            says = said("a pilot for the web of the {cutter}", cutter=drill.owned.label)
+            yield stroke(found, Role.DRILL, "hole", -z, says, is_measured=False)
+            return
+
+
+def reaches(cutter: Cutter, deep_mm: float) -> bool:
+    """Whether a drill's flutes go so deep, reckoned at their usual where they aren't on record."""
+    return (cutter.length_of_cut_mm or flutes_of(cutter).usual) >= deep_mm - 1e-6
+
+
+def tip(tool: Tool, full_mm: float, through: bool) -> float:
+    """How deep a cutter's tip goes for a depth at full diameter [mm]."""
+    point = max((part.high for part in tool.form.sure if part.name == "point"), default=0) / 1e6
+    return full_mm + point + THROUGH_MM * through
+
+
+def diameters_deep(tool: Tool, cut: Cut) -> float:
+    """How many of its diameters a drill goes deep [-]; nought for what isn't drilled."""
+    across = tool.cutter.diameter_mm
+    is_drilled = goes_down(tool.cutter, Down.DRILLING) and cut.role is Role.DRILL and across
+    return cut.deep_mm / across if is_drilled and across else 0.0
+
+
+def pecks(tool: Tool, cut: Cut) -> int:
+    """How often a drill is drawn out and cleared: every diameter in a hole over four deep, every half in one over
+    eight."""
+    ratio = diameters_deep(tool, cut)
+    if ratio <= PECK_FROM:
+        return 0
+    return ceil(ratio * (2 if ratio > SPECIAL_FROM else 1) - 1e-9) - 1

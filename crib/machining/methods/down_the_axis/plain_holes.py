@@ -1,0 +1,233 @@
+"""A plain hole: drilled, or by reamer, boring bar or end mill after a drill or alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import ClassVar
+
+from crib.cutters import goes_down, kind_of
+from crib.cutters.base import Cutter, Down
+from crib.cutters.drill import flutes_of
+from crib.features import rounds
+from crib.findings.finding import FINE_MM, Figure
+from crib.findings.message import InWords, Mm, Text, apart, said
+from crib.handbook.bands import drill_mean
+from crib.handbook.reaming import can_follow, window
+from crib.holders.chucks import hold_down
+from crib.holders.heads import is_head
+from crib.machining.chain import Chain
+from crib.machining.draft import Question
+from crib.machining.holes import (
+    BEFORE_BORING_MM,
+    BORED_LEAST,
+    MILLED,
+    REAMED_MM,
+    Hole,
+    drill_hole,
+    drilled,
+    other_ways,
+    usable,
+)
+from crib.machining.methods.base import Limit
+from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
+from crib.machining.methods.down_the_axis.sizes import CORE, SLACK, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.strokes import spot
+from crib.machining.own_holes import own_words
+from crib.machining.tool import holding_of
+
+_ANSWERS: dict[str, dict[str, str]] = {
+    "drilled": {"drill": "as drawn"},
+    "reamed": {"ream": "as drawn", "bore": "extra passes"},
+    "bored": {"bore": "as drawn"},
+}
+"""The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
+drilled finish they only cost more."""
+
+
+@dataclass(frozen=True)
+class PlainHoles:
+    """Holes inside limits."""
+
+    question: Question
+    asked: rounds.PlainHole
+    cutters: Sequence[Cutter]
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING,)
+    answer: ClassVar[str] = ""
+    says: ClassVar[str] = ""
+    without: ClassVar[str] = ""
+
+    def chains(self) -> Iterator[Chain]:
+        """Every way to a hole inside its limits."""
+        asked, own = self.asked, self.question.shop.own
+        alone = [hole for hole in drilled(self.cutters, own)
+                 if hole.cutter and usable(hole.cutter) and is_within(hole.expected_mm, asked.diameter)]
+        for hole in (*alone, *other_ways(self._to_begin, asked.diameter.lo, asked.diameter.hi, own)):
+            jobs = hole_jobs(self.question, hole, asked.deep_mm, asked.through, self.cutters)
+            if jobs:
+                starts = spot(self.question, self.cutters, jobs[0].tool.form.radius / 5e5)
+                yield Chain(
+                    self.question,
+                    (*starts, *jobs),
+                    way=f"{hole.way}: {hole.label}",
+                    at_best=_ANSWERS[asked.finish].get(hole.way, "extra passes" if asked.finish == "drilled" else
+                                                       "compromise"),
+                    hole=hole,
+                    figures=self._figures(hole),
+                    assumed=own_words(own, hole.diameter_mm) if hole.way == "drill" else (),
+                )
+
+    @cached_property
+    def _to_begin(self) -> Sequence[Cutter]:
+        """The cutters without the drills that nothing holds or that are too short, so that the next one is tried."""
+        return [c for c in self.cutters if not goes_down(c, Down.DRILLING) or (
+            self._is_held(kind_of(c).fill(c)) and reaches(c, self.asked.deep_mm))]
+
+    def _is_held(self, cutter: Cutter) -> bool:
+        return hold_down(cutter, holding_of(self.question.shop)).ok
+
+    def _figures(self, hole: Hole) -> tuple[Figure, ...]:
+        places = 4 if self.asked.diameter.band < FINE_MM else 3
+        expected = Figure("hole expected", hole.expected_mm, places=places)
+        if hole.way == "bore":
+            return (expected,)
+        over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm, places=places)
+        if hole.way != "ream" or hole.first is None or hole.first.diameter_mm is None:
+            return expected, over
+        return expected, over, Figure("left for the reamer, on diameter", hole.diameter_mm - hole.first.diameter_mm,
+                                      places=4)
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """By the hole that it would make, or what it wants before it."""
+        if goes_down(cutter, Down.BORING):
+            return asks(cutter) or self._bar(cutter)
+        if is_head(cutter):
+            return Limit("KD1", "it sets a boring bar out and cuts nothing itself")
+        why = next((why for what, why in ((Down.DRILLING, self._drill), (Down.REAMING, self._reamer),
+                                          (Down.MILLING, self._end_mill)) if goes_down(cutter, what)), None)
+        if why is None:
+            return None
+        return unknown() if cutter.diameter_mm is None else why(cutter, cutter.diameter_mm) or by_condition(cutter)
+
+    def _drill(self, cutter: Cutter, across: float) -> Limit | None:
+        """The hole that it makes alone and the limit that it misses; before a reamer, what it would leave."""
+        size, made = self.asked.diameter, drill_hole(across, self.question.shop.own)
+        if is_within(made, size):
+            return None
+        limit, word, side = limit_of(made, size)
+        makes, bound = apart(made, limit, 4)
+        fix = said("a drill of {right} {side} would do", right=Mm(across + limit - made, places=4), side=side)
+        if self._reams is not None and not can_follow(self._reams, across, made):
+            least, most = (Mm(self._reams - stock, places=4) for stock in reversed(window(self._reams)))
+            fix = said("under the reamer a drill of {least} to {most} would do", least=least, most=most)
+        return Limit("SZ3", said("makes {makes}, {word}, {bound}", makes=makes, word=word, bound=bound), made, limit,
+                     fix, abs(made - limit))
+
+    @cached_property
+    def _reams(self) -> float | None:
+        """The size of the first reamer that cuts inside the limits [mm]."""
+        return next((c.diameter_mm for c in self.cutters if goes_down(c, Down.REAMING) and c.diameter_mm is not None
+                     and usable(c) and is_within(c.diameter_mm + REAMED_MM, self.asked.diameter)), None)
+
+    def _reamer(self, cutter: Cutter, across: float) -> Limit | None:
+        """A reamer that cuts outside the limits, or that no drill leaves enough, and not too much, to take."""
+        size, cuts = self.asked.diameter, across + REAMED_MM
+        if not is_within(cuts, size):
+            limit, word, _ = limit_of(cuts, size)
+            made, bound = apart(cuts, limit, 4)
+            low, high = (Mm(mm - REAMED_MM, places=4) for mm in (size.lo, size.hi))
+            return Limit("SZ3", said("cuts {made}, {word}, {bound}", made=made, word=word, bound=bound), cuts, limit,
+                         said("a reamer of {low} to {high}", low=low, high=high), abs(cuts - limit))
+        fitting = [c for c in self._drills if can_follow(across, c.diameter_mm or 0.0, self._hole(c))]
+        if fitting:
+            return self._too_short(fitting)
+        least, most = (across - stock for stock in reversed(window(across)))
+        under = said("a drill of {least} to {most}", least=Mm(least, places=4), most=Mm(most, places=4))
+        sizes = [c.diameter_mm or 0.0 for c in self._drills]
+        near = min(sizes, key=lambda mm: max(least - mm, mm - most), default=None)
+        has = "none" if near is None else said("{near} as the nearest", near=Mm(near, places=4))
+        return Limit("HO1", said("it wants {under} before it, and the crib has {has}", under=under, has=has), near,
+                     least if near is None or near < least else most, said("{under} first", under=under), 0.0)
+
+    def _end_mill(self, cutter: Cutter, across: float) -> Limit | None:
+        """An end mill that would be plunged: its size, and whether it cuts to its middle."""
+        size, made = self.asked.diameter, across + MILLED
+        if not is_within(made, size):
+            limit, word, side = limit_of(made, size)
+            has, needs = apart(made, limit, 4)
+            return Limit("SZ3", said("plunged it makes {has}, {word}, {needs}", has=has, word=word, needs=needs), made,
+                         limit, said("one of {right} {side} that cuts to its centre would do", side=side,
+                                     right=Mm(limit - MILLED, places=4)), abs(made - limit))
+        if cutter.centre_cutting:
+            return None
+        core, unsure = CORE * across, cutter.centre_cutting is None
+        sure = "whether its teeth reach the centre isn't on record" if unsure else "its teeth don't reach the centre"
+        return Limit("EN1", said("{sure}: a core of about {core} would stand, there is no hole for it", sure=sure,
+                                 core=Mm(core)), 0.0, core,
+                     said("a hole of {core} first, or one that cuts to its centre", core=Mm(core)),
+                     0.0 if unsure else core, unsure=unsure)
+
+    def _bar(self, cutter: Cutter) -> Limit | None:
+        """A bar that finds no hole to go into."""
+        if cutter.min_hole_mm is None or cutter.diameter_mm is None:
+            return Limit("G7", "the smallest hole that it goes into isn't known", unsure=True,
+                              fix="measure across its bar and tip")
+        least, most = cutter.min_hole_mm + BORED_LEAST, self.asked.diameter.lo - BEFORE_BORING_MM
+        if least > most + SLACK:
+            has, needs = apart(least, most)
+            return Limit("SZ3", said("it wants a hole of {has} to go into, and {needs} is the most before this bore",
+                                     has=has, needs=needs), least, most, "a thinner bar", least - most)
+        fitting = [c for c in self._drills if least <= self._hole(c) <= most]
+        if fitting:
+            return self._too_short(fitting) or by_condition(cutter)
+        near = min(map(self._hole, self._drills), key=lambda mm: max(least - mm, mm - most), default=None)
+        makes = "no drill that can be held makes one" if near is None else (
+            said("the nearest that a drill here makes is {near}", near=apart(near, least)[0]))
+        return Limit("SZ3", said("it wants a hole of {least} to {most} to go into, and {makes}", least=Mm(least),
+                                 most=Mm(most), makes=makes), near, least,
+                     said("a drill for a hole of {least} or more", least=Mm(least)), 0.0)
+
+    @cached_property
+    def _drills(self) -> list[Cutter]:
+        """The drills that can go to work."""
+        return [c for c in self.cutters if goes_down(c, Down.DRILLING) and usable(c) and self._is_held(c)]
+
+    def _hole(self, drill: Cutter) -> float:
+        return drill_hole(drill.diameter_mm or 0.0, self.question.shop.own)
+
+    def _too_short(self, drills: Sequence[Cutter]) -> Limit | None:
+        """Where the drills of the right size before a cutter don't go deep enough: the longest, and by how much. Flutes
+        that nobody measured are asked about."""
+        deep = self.asked.deep_mm
+        if any(reaches(drill, deep) for drill in drills):
+            return None
+        longest = max(drills, key=lambda drill: drill.length_of_cut_mm or flutes_of(drill).usual)
+        cut, guessed = longest.length_of_cut_mm or flutes_of(longest).usual, longest.length_of_cut_mm is None
+        unsure = guessed and flutes_of(longest).longest >= deep - SLACK
+        has, needs = apart(cut, deep)
+        guess = " as one of its size usually has, not measured" if guessed else ""
+        return Limit("RE1", said("the drill before it, no. {id}, {cutter}, has flutes of {has}{guess}, the hole goes "
+                                 "{needs} deep", id=longest.id, cutter=longest.label, has=has, guess=guess,
+                                 needs=needs), cut, deep, "measure the drill's flutes" if unsure else "a longer drill",
+                     0.0 if unsure else deep - cut, unsure=unsure)
+
+    def wanted(self) -> Text:
+        """The drill that would make it."""
+        size = self.asked.diameter
+        over = drill_mean(size.mid)
+        least, most = (Mm(mm - over, places=4) for mm in (size.lo, size.hi))
+        return said("nothing in the crib makes a hole: a drill of {least} to {most} would", least=least, most=most)
+
+
+def asks(cutter: Cutter) -> Limit | None:
+    """What must be measured of a bar before it can be reckoned with."""
+    if cutter.diameter_mm is None and cutter.min_hole_mm is not None:
+        return Limit("G7", said("known by its smallest hole only, {min_hole}: how thick it is decides how far it may "
+                                "stand out", min_hole=InWords(cutter.min_hole_mm)),
+                     fix="mic the bar behind its tooth", short=0.0, unsure=True)
+    if cutter.min_hole_mm is None and cutter.diameter_mm is not None:
+        return Limit("G7", said("a bar of {diameter}, its smallest hole isn't on record",
+                                diameter=InWords(cutter.diameter_mm)),
+                     fix="mic across tooth and bar: the smallest hole is that and some air", short=0.0, unsure=True)
+    return None

@@ -1,0 +1,36 @@
+"""Why a cutter can have no part in something round: its size against the limits, its middle, its edges."""
+
+from __future__ import annotations
+
+from crib.cutters.base import Cutter
+from crib.findings.message import said
+from crib.machining.holes import BROKEN
+from crib.machining.methods.base import Limit
+from crib.units import Size
+
+CORE = 0.4
+"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
+
+SLACK = 1e-6
+
+
+def is_within(mm: float, size: Size) -> bool:
+    """Whether what comes out lies inside the limits."""
+    return size.lo - SLACK <= mm <= size.hi + SLACK
+
+
+def limit_of(mm: float, size: Size) -> tuple[float, str, str]:
+    """The limit that is missed [mm], which one it is in words, and to which side of it the right one lies."""
+    return (size.hi, "over the most", "or less") if mm > size.hi else (size.lo, "under the least", "or more")
+
+
+def unknown() -> Limit:
+    """That nothing can be said of a cutter without its size."""
+    return Limit("G7", "its size isn't known", fix="mic the diameter", unsure=True)
+
+
+def by_condition(cutter: Cutter) -> Limit | None:
+    """That nothing is made to size with broken edges; None where they are whole."""
+    if cutter.condition not in BROKEN:
+        return None
+    return Limit("CD1", said("{state}: no hole to size with it", state=cutter.condition), short=0.0)

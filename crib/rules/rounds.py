@@ -1,0 +1,215 @@
+"""Rules for what comes down an axis: its flutes, its bar, what is before it, what the hole comes out as."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.cutters import goes_down
+from crib.cutters.base import Down
+from crib.cutters.drill import flutes_of
+from crib.features.rounds import Counterbore, PlainHole
+from crib.findings.finding import Deviation, Finding
+from crib.findings.message import Mm, Text, apart, said
+from crib.handbook.bands import band
+from crib.handbook.boring import CAUTION_OVER, STOP_OVER
+from crib.handbook.reaming import CUTS_OVER_MM, outside, window
+from crib.holders.chucks import CHUCK
+from crib.machining.chain import Chain
+from crib.machining.holes import MILLED, Hole
+from crib.machining.methods.base import Cut
+from crib.machining.methods.down_the_axis.boring import stands_out
+from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
+from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep
+from crib.machining.own_holes import own_band, whole_range
+from crib.machining.tool import Tool
+from crib.machining.words import Role
+from crib.shop import Own
+
+_SLACK = 1e-6
+
+
+def known(chain: Chain) -> Iterator[Finding]:
+    """What the method knows of its chain."""
+    yield from chain.warnings
+
+
+def flutes(chain: Chain) -> Iterator[Finding]:
+    """RE1: the flutes are longer than the hole is deep, or the chips don't get out."""
+    for tool, cut in _strokes(chain):
+        has = tool.cutter.length_of_cut_mm
+        drills = goes_down(tool.cutter, Down.DRILLING)
+        if has is None or not (drills or goes_down(tool.cutter, Down.MILLING)):
+            continue
+        if cut.deep_mm > has + _SLACK:
+            flute, needs = apart(has, cut.deep_mm)
+            guess = " as one of its size usually has, not measured" if is_guessed(tool) else ""
+            yield Finding("RE1", "stop", said("{cutter}: flutes {has}{guess}, the hole goes {needs} deep", guess=guess,
+                                              cutter=tool.owned.label, has=flute, needs=needs), cutter_id=tool.id)
+        elif is_guessed(tool) and cut.deep_mm > flutes_of(tool.owned).shortest + _SLACK:
+            flute, needs = apart(flutes_of(tool.owned).shortest, cut.deep_mm)
+            yield Finding("RE1", "caution", said("{cutter}: its flutes aren't measured; a short one's are {has}, the "
+                                                 "hole goes {needs} deep: measure them before you cut",
+                                                 cutter=tool.owned.label, has=flute, needs=needs), cutter_id=tool.id)
+
+
+def is_guessed(tool: Tool) -> bool:
+    """Whether a drill's flutes are taken as usual for its size."""
+    return goes_down(tool.cutter, Down.DRILLING) and "length_of_cut_mm" in tool.cutter.assumed
+
+
+def bars(chain: Chain) -> Iterator[Finding]:
+    """RE3: a boring bar stands out no further than it bears, and goes as deep as the bore."""
+    for tool, cut in [one for one in _strokes(chain) if one[1].role is Role.BORE][:1]:
+        cutter, deep = tool.cutter, cut.deep_mm
+        bar, out = cutter.diameter_mm or 0.0, stands_out(cutter, deep)
+        if cutter.reach_mm is not None and cutter.reach_mm < deep - _SLACK:
+            has, needs = apart(cutter.reach_mm, deep)
+            yield Finding("RE3", "stop", said("{cutter}: it goes {has} deep, the bore goes {needs}", has=has,
+                                              cutter=cutter.label, needs=needs), cutter_id=tool.id)
+        elif bar and out / bar > CAUTION_OVER + 1e-9:
+            grave = "stop" if out / bar > STOP_OVER + 1e-9 else "caution"
+            yield Finding("RE3", grave, said("{cutter}: it stands {out} out, {ratio:.1f} of its own diameters: it "
+                                             "springs; 4 are usual, 6 the most, {most}", cutter=cutter.label,
+                                             out=Mm(out), ratio=out / bar, most=Mm(STOP_OVER * bar)),
+                          cutter_id=tool.id)
+
+
+def large(chain: Chain) -> Iterator[Finding]:
+    """HO6: a large drill follows a pilot, or its web pushes it aside."""
+    opened = 0.0
+    for tool, cut in _strokes(chain):
+        across = tool.cutter.diameter_mm or 0.0
+        if goes_down(tool.cutter, Down.DRILLING) and across > LARGE_MM + _SLACK and opened < PILOT[0] * across:
+            yield Finding("HO6", "warn", said("{cutter}: over {over} it wants a pilot, a drill of {least} to {most}, "
+                                              "and none that reaches is owned: spot it wide, feed it without stopping",
+                                              cutter=tool.owned.label, over=Mm(LARGE_MM), least=Mm(PILOT[0] * across),
+                                              most=Mm(PILOT[1] * across)), cutter_id=tool.id)
+        opened = max(opened, across) if cut.role in (Role.DRILL, Role.BORE, Role.REAM) else opened
+
+
+def deep(chain: Chain) -> Iterator[Finding]:
+    """HO4: a hole deeper than four diameters is pecked."""
+    for tool, cut in _strokes(chain):
+        ratio = diameters_deep(tool, cut)
+        if ratio > SPECIAL_FROM:
+            yield Finding("HO4", "caution", said("{cutter}: {ratio:.0f} diameters deep: it wanders; peck every half "
+                                                 "diameter, clear all the way out", cutter=tool.owned.label,
+                                                 ratio=ratio), cutter_id=tool.id)
+        elif ratio > PECK_FROM:
+            yield Finding("HO4", "note", said("{cutter}: {ratio:.1f} diameters deep: peck, clear the chips every "
+                                              "diameter", cutter=tool.owned.label, ratio=ratio), cutter_id=tool.id)
+
+
+def metal(chain: Chain) -> Iterator[Finding]:
+    """MT3: metal that hardens. MT5: metal that grabs."""
+    if chain.question.material.work_hardens:
+        yield Finding("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
+    drilled = any(goes_down(tool.cutter, Down.DRILLING) for tool in chain.tools)
+    if drilled and chain.question.material.group in ("brass", "bronze"):
+        yield Finding("MT5", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
+
+
+def sideways(chain: Chain) -> Iterator[Finding]:
+    """HD2: a chuck doesn't cut sideways."""
+    if any(tool.held.label == CHUCK for tool in chain.tools):
+        yield Finding("HD2", "note", "nothing in a drill chuck cuts sideways: lock X and Y")
+
+
+def left_to_ream(chain: Chain) -> Iterator[Finding]:
+    """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
+    hole = _plain(chain)
+    drill = hole.first.diameter_mm if hole and hole.way == "ream" and hole.first else None
+    if hole is None or drill is None:
+        return
+    size = hole.diameter_mm
+    least, most = window(size)
+    if outside(size, drill):
+        has, low = apart(size - drill, least, 4)
+        what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
+        yield Finding("HO1", "caution", said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
+                                             "{high}: {what}", before=hole.before, has=has, low=low,
+                                             high=Mm(most, places=4), what=what))
+    widest = drill + whole_range(chain.question.shop.own, drill)[1]
+    if widest > size - _SLACK:
+        has, low = apart(widest, size, 4)
+        yield Finding("HO1", "caution", said("{before}: its hole may come out {has}, the reamer is {low}: measure it "
+                                             "before the reamer goes in", before=hole.before, has=has, low=low))
+
+
+def not_bored(chain: Chain) -> Iterator[Finding]:
+    """HO5: a reamer or a drill follows the hole before it."""
+    hole, asked = _plain(chain), chain.question.feature.down
+    if hole and isinstance(asked, PlainHole) and asked.finish == "bored" and hole.way not in ("bore", "end mill"):
+        yield Finding("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
+
+
+def holds(chain: Chain) -> Iterator[Finding]:
+    """G12: the way's usual band stays inside the drawing's."""
+    hole, asked = _plain(chain), chain.question.feature.down
+    if hole is None or not isinstance(asked, PlainHole):
+        return
+    low, high = _comes_out(hole, False, chain.question.shop.own)
+    if low < asked.diameter.lo - _SLACK or high > asked.diameter.hi + _SLACK:
+        yield Finding("G12", "caution", said("{cutter} comes out {span} as usual: a trial hole in scrap first",
+                                             cutter=hole.label, span=_span(low, high)))
+
+
+def misses(chain: Chain) -> Iterator[Deviation]:
+    """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
+    hole, asked = _plain(chain), chain.question.feature.down
+    if hole is None or hole.way == "end mill" or not isinstance(asked, PlainHole):
+        return
+    size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
+    over = max(high - size.hi, size.lo - low)
+    if size.band > _SLACK and over > _SLACK:
+        yield Deviation(said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
+                             cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over, 0.0)
+
+
+def _span(least: float, most: float) -> Text:
+    return said("{least} to {most}", least=Mm(least, places=4), most=Mm(most, places=4))
+
+
+def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
+    """From what to what a hole comes out, as usual or with care [mm]."""
+    if hole.way == "end mill":
+        return hole.expected_mm - MILLED, hole.expected_mm + MILLED
+    if hole.way == "ream":
+        low, high = CUTS_OVER_MM[careful]
+        return hole.diameter_mm + low, hole.diameter_mm + high
+    way = own_band(own, hole.diameter_mm) if hole.way == "drill" else band(hole.way)
+    middle = hole.expected_mm if hole.way == "bore" else hole.diameter_mm
+    low, high = way.careful_mm if careful else way.usual_mm
+    return middle + low, middle + high
+
+
+def pilots(chain: Chain) -> Iterator[Finding]:
+    """CB1: a counterbore's pilot fits its hole."""
+    asked = chain.question.feature.down
+    if not isinstance(asked, Counterbore):
+        return
+    cutter, hole = chain.tools[-1].cutter, asked.hole
+    if not goes_down(cutter, Down.COUNTERBORING):
+        yield Finding("CB1", "note", "no pilot: find the hole's centre with an indicator first")
+    elif cutter.pilot_mm is None:
+        yield Finding("CB1", "caution", said("{cutter}: no pilot on record: measure it against the hole",
+                                             cutter=cutter.label))
+    elif (loose := hole.mid - cutter.pilot_mm) > LOOSE_MM:
+        yield Finding("CB1", "caution", said("{cutter}: its pilot is {loose} loose in the hole and doesn't centre it",
+                                             cutter=cutter.label, loose=Mm(loose)))
+    elif cutter.pilot_mm > (hole.lo if hole.given else hole.nominal) - _SLACK:
+        yield Finding("CB1", "warn", said("{cutter}: the pilot is {pilot}, the hole {hole}: try it in the hole first, "
+                                          "it may not enter", cutter=cutter.label, pilot=Mm(cutter.pilot_mm, places=4),
+                                          hole=hole.text))
+
+
+def _strokes(chain: Chain) -> Iterator[tuple[Tool, Cut]]:
+    return ((job.tool, cut) for job, cut in chain.passes())
+
+
+def _plain(chain: Chain) -> Hole | None:
+    """The hole that a chain makes, where it is one with limits of its own."""
+    return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
+
+
+RULES = (known, not_bored, holds, left_to_ream, pilots, flutes, bars, deep, large, metal, sideways)

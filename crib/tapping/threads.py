@@ -1,0 +1,189 @@
+"""A thread down an axis: spot, drill, countersink, tap; for a gib's screws with a land and a dimple."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import inf, pi
+from typing import ClassVar
+
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
+from crib.features import rounds
+from crib.features.tapped_hole import RIM_MM
+from crib.findings.finding import Deviation, Figure
+from crib.findings.message import Text, Torque, apart, said
+from crib.machining.chain import Chain
+from crib.machining.draft import Question
+from crib.machining.holes import drill_hole
+from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.down_the_axis.drilling import hole_jobs
+from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
+from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, tool_for
+from crib.machining.words import Role
+from crib.tapping.advise import advise_tap
+from crib.tapping.depth import budget
+from crib.tapping.lands import dimpled, landed
+from crib.tapping.shape import Asking, Depth, TapAdvice, Verdict
+from crib.tapping.taps import hand_of, thread_of
+
+_MOST_WAYS = 3
+
+
+@dataclass(frozen=True)
+class Threads:
+    """Tapped holes, as `crib tap` would advise on the same."""
+
+    question: Question
+    asked: rounds.Thread
+    cutters: Sequence[Cutter]
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING, Down.TAPPING)
+
+    @cached_property
+    def advice(self) -> TapAdvice:
+        """What `crib tap` would say of the same hole."""
+        question, asked, request = self.question, self.asked, self.question.feature.request
+        asking = Asking(asked.reading, asked.class_name, question.material.name, asked.deep_mm, asked.through,
+                        request.below, use=request.use, mating=request.mating)
+        return advise_tap(asking, self.cutters, question.shop)
+
+    @property
+    def answer(self) -> str:
+        """Where there is none, or none is sure."""
+        return self.advice.answer if self.advice.answer in ("cannot", "measure first") else ""
+
+    @property
+    def says(self) -> Text:
+        """What decides then."""
+        return self.advice.says if self.answer else ""
+
+    @property
+    def without(self) -> Text:
+        """What it costs to do without the right drill; without a tap that would serve nothing."""
+        return "" if self.answer and not self.advice.taps else self.advice.without
+
+    def chains(self) -> Iterator[Chain]:
+        """One for each hole that serves, the best first."""
+        if self.advice.answer == "cannot" or self.advice.depth is None:
+            return
+        for verdict in [v for v in (*self.advice.drills, *self.advice.other_ways) if v.serves][:_MOST_WAYS]:
+            if (depth := self._depth_with(verdict)) and (chain := self._chain(verdict, depth)):
+                yield chain
+
+    def _depth_with(self, verdict: Verdict) -> Depth | None:
+        """The depth as the taps and this very drill want it; None where it doesn't go."""
+        advice, below = self.advice, self.question.feature.request.below
+        if advice.depth is None or not advice.depth.taps:
+            return None
+        cutter = verdict.hole.cutter
+        angle = cutter.angle_deg if cutter and goes_down(cutter, Down.DRILLING) else None
+        found = budget(advice.thread, advice.depth.full_thread_mm, advice.depth.through, advice.depth.taps[-1],
+                       advice.taps, verdict.hole.diameter_mm, angle, None if advice.depth.through else below)
+        return None if found.short_mm else found
+
+    def _chain(self, verdict: Verdict, depth: Depth) -> Chain | None:
+        question, cutters, gib, size = self.question, self.cutters, self.asked.gib, verdict.hole.expected_mm
+        full = depth.full_thread_mm if depth.through else depth.hole_mm
+        hole = hole_jobs(question, verdict.hole, full, depth.through, cutters)
+        if not hole:
+            return None
+        made = (*spot(question, cutters, size), *hole)
+        if gib:
+            made = (*landed(question, cutters, gib, made), *dimpled(gib, hole))
+        lands = sum(job.cuts[0].deep_mm for job in made if job.room == "land")
+        filed = gib if gib and not lands else None
+        mouth = countersink(question, cutters, size, self.advice.thread.major_mm + RIM_MM, lands)
+        return Chain(
+            question,
+            (*made, *mouth, *self._taps(depth)),
+            way=self._way(verdict),
+            at_best=verdict.answer,
+            hole=verdict.hole,
+            warnings=self.advice.warnings,
+            beyond=(Deviation("no cutter for the nut's land: file it", filed.land_deep_mm, 0.0),) if filed else (),
+            filed_mm2=pi / 4 * filed.land_mm**2 if filed else 0.0,
+            figures=tuple(self._figures(verdict)),
+            assumed=self.advice.assumed,
+            suits=verdict.score,
+        )
+
+    def _way(self, verdict: Verdict) -> str:
+        used, number = self.advice.depth.taps if self.advice.depth else (), self.question.feature.number
+        taps = " then ".join(dict.fromkeys(tap.tap_chamfer or "plug" for tap in used))
+        way = f"{verdict.hole.way} {verdict.hole.label.removesuffix(' drill')}, tap {self.advice.thread.designation} "
+        return f"{number} holes: {way}{taps}" if self.asked.gib else way + taps
+
+    def _taps(self, depth: Depth) -> Iterator[Job]:
+        thread = self.advice.thread
+        for number, tap in enumerate(depth.taps):
+            found = tool_for(self.question, tap, Down.TAPPING, thread.major_mm)
+            if found is None:
+                continue
+            chamfer = max((part.high for part in found.form.sure if part.name == "chamfer"), default=0) / 1e6
+            last = number == len(depth.taps) - 1
+            if depth.through:
+                z = depth.full_thread_mm + chamfer + thread.pitch_mm
+            else:
+                z = depth.full_thread_mm + (depth.chamfer_mm if last else min(chamfer, depth.chamfer_mm))
+            turn = "against the clock" if self.advice.hand == "left" else "with the clock"
+            yield stroke(found, Role.TAP, "thread", -z, "start it square from the spindle, power off; by hand "
+                         f"{turn}; {self.advice.fluid}", turns=1.5 * z / thread.pitch_mm)
+
+    def _figures(self, verdict: Verdict) -> Iterator[Figure]:
+        advice, depth = self.advice, self.advice.depth
+        yield Figure("hole expected", verdict.hole.expected_mm)
+        if verdict.percent_expected is not None:
+            yield Figure("percent of thread by it", value=f"{verdict.percent_expected:.0f}")
+        if advice.limits.least is not None and advice.limits.most is not None:
+            yield Figure(f"least by {advice.limits.name}", advice.limits.least)
+            yield Figure(f"most by {advice.limits.name}", advice.limits.most)
+        if depth and not depth.through:
+            yield Figure("full diameter to", depth.hole_mm)
+            yield Figure("drill's tip to", depth.tip_mm)
+        if advice.torque_nm is not None:
+            yield Figure("torque about", value=said("{torque}", torque=Torque(advice.torque_nm, of_a_tap=True)))
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """By the thread that it cuts, or the hole that it makes."""
+        if goes_down(cutter, Down.TAPPING):
+            return self._tap(cutter)
+        if not goes_down(cutter, Down.DRILLING):
+            return None
+        judged = next((one for one in self.advice.drills if one.hole.cutter == cutter), None)
+        if cutter.diameter_mm is None:
+            return unknown()
+        return self._judged(judged) if judged else self._far_off(cutter.diameter_mm)
+
+    def _judged(self, verdict: Verdict) -> Limit | None:
+        if verdict.serves:
+            return None
+        limits, thread, made = self.advice.limits, self.advice.thread, verdict.hole.expected_mm
+        over, under = made - (limits.most or thread.major_mm), (limits.least or thread.minor_basic_mm) - made
+        return Limit("TH1", verdict.says, made, limits.most if over > 0 else limits.least, verdict.fix or None,
+                          max(over, under), unsure=verdict.answer == "measure first")
+
+    def _far_off(self, across: float) -> Limit:
+        """A drill that is nowhere near what the thread wants."""
+        limits, thread = self.advice.limits, self.advice.thread
+        made = drill_hole(across, self.question.shop.own)
+        least, most = limits.least or thread.minor_basic_mm, limits.most or thread.major_mm
+        limit, word = (most, "over the most") if made > most else (least, "under the least")
+        has, needs = apart(made, limit, 4)
+        return Limit("TH1", said("makes {has}, {word} for the thread, {needs}", has=has, word=word, needs=needs), made,
+                     limit, short=abs(made - limit))
+
+    def _tap(self, cutter: Cutter) -> Limit | None:
+        cut, wanted = thread_of(cutter), self.question.feature.request.said.get("thread", "")
+        if cut is None:
+            return Limit("G7", "its thread isn't known", fix="measure it across and its pitch", unsure=True)
+        if not cut.same_as(self.advice.thread):
+            return Limit("TP1", f"it cuts {cut.designation}, not {wanted}", fix=f"a tap for {wanted}")
+        if hand_of(cutter) != self.advice.hand:
+            return Limit("G10", f"it cuts a {hand_of(cutter)}-hand thread, this one is {self.advice.hand}-hand",
+                              fix=f"a {self.advice.hand}-hand tap", short=inf)
+        return by_condition(cutter)
+
+    def wanted(self) -> str:
+        """The drill and the tap that would make it."""
+        return f"nothing in the crib makes it: a drill and a tap for {self.advice.thread.designation} would"
