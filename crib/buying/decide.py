@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import ceil, inf
 
 from crib.buying.compare import CENT, Worth, is_better
+from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
 
@@ -46,7 +47,7 @@ class Decision:
 
     advice: str
     worth: Worth | None
-    says: str
+    says: Text
 
     @property
     def choice(self) -> str:
@@ -57,14 +58,13 @@ class Decision:
 
 
 def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
-           lacks: str = "") -> Decision:
+           lacks: Text = "") -> Decision:
     """The best of what there is. `measure`: what is owned may do, if it is measured. `lacks`: what would do, where
     nothing owned makes it; what to measure, where that may."""
     in_time = [w for w in worths if terms.in_time(w)]
     if measure and work is None:
-        what = f": {lacks}" if lacks else ""
-        return Decision(WORK_AROUND, nearest(worths, terms),
-                        f"mic what you own before you spend anything, it may do{what}")
+        mic = "mic what you own before you spend anything, it may do"
+        return Decision(WORK_AROUND, nearest(worths, terms), joined(": ", [mic, lacks] if lacks else [mic]))
     if work is None:
         return _needed(in_time, worths, terms, currency, lacks)
     keeps = [w for w in in_time if is_better(w.plan, work)]
@@ -106,12 +106,13 @@ def _cheapest(worths: Sequence[Worth], uses: float) -> Worth:
     return min(worths, key=lambda w: (ANSWERS.index(w.plan.answer) > 1, total(w, uses), w.plan.cost))
 
 
-def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, currency: str, lacks: str) -> Decision:
+def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, currency: str, lacks: Text) -> Decision:
     """Nothing owned makes it."""
     if not worths:
-        what = f"; what would do: {lacks}" if lacks else ""
-        return Decision(BUY, None, f"nothing that is owned makes it, and no cutter that could be got was found to{what}"
-                                   ". Have it made, or ask with --relax what change of the drawing would do")
+        none = "nothing that is owned makes it, and no cutter that could be got was found to"
+        what = joined("; what would do: ", [none, lacks] if lacks else [none])
+        return Decision(BUY, None, said("{what}. Have it made, or ask with --relax what change of the drawing would do",
+                                        what=what))
     if not in_time:
         best = _cheapest(worths, terms.uses)
         return Decision(ADVICE[best.offer.way], best,

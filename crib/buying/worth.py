@@ -13,7 +13,9 @@ from crib.buying.flips import Flip, confirmed, first_use, hour_at, settled
 from crib.buying.offers import Bench, Extra, extras, pairs, worths
 from crib.buying.prices import is_same
 from crib.buying.uses import Past, expected_uses, served_by
+from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.findings.message import Text, joined, said
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 
@@ -32,7 +34,7 @@ class Answer:
     terms: Terms
     flips: tuple[Flip, ...] = ()
     served: tuple[Past, ...] = ()
-    remark: str = ""
+    remark: Text = ""
 
 
 @dataclass(frozen=True)
@@ -73,7 +75,8 @@ def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Pas
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
                _dull(decision.worth, offered, bench))
-    return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, ". ".join(filter(None, remarks)))
+    remark = joined(". ", filter(None, remarks))
+    return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, remark)
 
 
 def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], asking: Asking
@@ -84,18 +87,22 @@ def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Ex
     return (*found, there) if there else found
 
 
-def _to_mic(answered: Advice | None) -> str:
+def _to_mic(answered: Advice | None) -> Text:
     """What is to be measured first, and of which cutter; nothing where no measuring helps."""
     if answered is None or answered.answer != "measure first":
         return ""
     asked = [one for one in answered.refused if one.answer == "measure first" and one.helps]
-    return next((f"{one.says} (no. {one.cutter.id}, {one.cutter.label})" for one in asked), "")
+    return next((_of(one.says, one.cutter) for one in asked), "")
 
 
-def _lacks(answered: Advice | None) -> str:
+def _lacks(answered: Advice | None) -> Text:
     """The nearest change that would do, in the words of the refusal, and of which cutter."""
     hopeful = (one for one in answered.refused if one.is_hopeful) if answered else ()
-    return next((f"{one.fix} (no. {one.cutter.id}, {one.cutter.label})" for one in hopeful), "")
+    return next((_of(one.fix or "", one.cutter) for one in hopeful), "")
+
+
+def _of(text: Text, cutter: Cutter) -> Text:
+    return said("{text} (no. {number}, {label})", text=text, number=cutter.id, label=cutter.label)
 
 
 def _dull(worth: Worth | None, offered: Sequence[Extra], bench: Bench) -> str:
