@@ -70,7 +70,7 @@ def _through_the_end(job: Job, place: int, end: int) -> Iterator[Point]:
     later = any(other.wall and other.side == cut.side and other.z == cut.z for other in job.cuts[place + 1:])
     across = [other.x for other in job.cuts if other.wall and other.side != cut.side]
     if cut.wall and not later and across:
-        yield end, max(across, key=abs)
+        yield end, max(across, key=lambda x: abs(x - cut.x))
 
 
 def elbowed(points: Sequence[Point]) -> Path:
