@@ -13,13 +13,18 @@ NO_CHANGE = "no single change of this cutter would do"
 @dataclass(frozen=True)
 class Finding:
     """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
-    said of, where it is said of one."""
+    said of, where it is said of one. Of what forbids: both numbers, where there are any, the one change that would do,
+    and by how much the cutter falls short [mm]."""
 
     rule: str
     severity: str
     says: Text
     source: str = "common practice"
     cutter_id: int | None = None
+    has_mm: float | None = None
+    needs_mm: float | None = None
+    fix: Text | None = None
+    short_mm: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.finding import NO_CHANGE, Finding
-from crib.findings.message import Fact, Mm, Rpm, Text, apart, filled, said, unaddressed
+from crib.findings.message import Fact, Mm, Text, apart, filled, said, unaddressed
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, why_not
 from crib.machining.methods.base import Limit
@@ -20,8 +20,11 @@ from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
 from crib.planning.wrong_kind import wrong_kind
-from crib.rules.passes import MUCH_SLACK_MM, never_opens
+from crib.rules.catalogue import ids
+from crib.rules.holding import unfit
+from crib.rules.passes import never_opens
 
+_BY_STEEL, _BY_SIZE = ids("by_steel"), ids("by_size")
 _HALVINGS = 16
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
@@ -202,35 +205,28 @@ class _Case:
         if not does:
             return self._why_not().short
         stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
-        return None if stop is None else inf if stop.rule == "BU1" else 0.0
+        return stop.short_mm if stop else None
 
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
-        does, stops, held = self.jobs.is_feasible(self.tool, self.room), self.jobs.stops(self.tool,
-                                                                                         self.room), self.tool.held
+        does = self.jobs.is_feasible(self.tool, self.room)
         if never := self.jobs.never_here(self.tool):
-            fix = self._in_hss() if never.rule == "MT1" else None
-            return self._no(never.rule, self._bare(never), fix=fix, short=0.0 if does else inf)
+            return self._forbidden(never, 0.0 if does else inf)
         if sharp := self._sharp():
-            says = said("it is {state}: it may rough, another must make the {room} to size",
-                        state=self.tool.cutter.condition, room=self.room.name)
-            return sharp.miss() or self._no("CD1", says, fix="ground sharp it would do", short=0.0)
+            return sharp.miss() or self._forbidden(unfit(self.tool, self.room.name))
         if not does:
             return self.geometry()
-        if not stops:
+        stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
+        if stop is None:
             return None
-        stop = stops[0]
-        if stop.rule in ("HD1", "HD2"):
-            no = self._no(stop.rule, held.says, held.has, held.needs, held.fix, short=0.0)
-            return replace(no, answer="measure first") if held.unsure else no
-        if stop.rule == "SP1":
-            slow = said("a spindle speed of {most} or less", most=Rpm(self.tool.most_rpm))
-            return self._no(stop.rule, self._bare(stop), fix=self._in_hss() or slow, short=0.0)
-        if stop.rule == "CL1":
-            slack, most = self.jobs.question.shop.backlash_mm, MUCH_SLACK_MM
-            less = said("slack of {most} or less would do", most=Mm(most))
-            return self._no(stop.rule, self._bare(stop), slack, most, less, slack - most)
-        return self._no(stop.rule, self._bare(stop), short=inf if stop.rule == "BU1" else 0.0)
+        no, held = self._forbidden(stop, stop.short_mm), self.tool.held
+        return replace(no, answer="measure first") if held.unsure and not held.ok else no
+
+    def _forbidden(self, stop: Finding, short: float = 0.0) -> Refusal:
+        """What a rule says that forbids the tool, without its name, and the change that would do."""
+        says = unaddressed(stop.says, self.tool.owned.label)
+        fix = (self._in_hss() if stop.rule in _BY_STEEL else None) or stop.fix
+        return self._no(stop.rule, says, stop.has_mm, stop.needs_mm, fix, short)
 
     def _in_hss(self) -> str | None:
         """What would do for a cutter whose material nobody knows, if high-speed steel may turn so fast."""
@@ -256,10 +252,6 @@ class _Case:
 
             return why_not_closed(jobs.question, across, room)
         return why_not(self.tool, jobs.question.outline, room, jobs.before(room), jobs.limits)
-
-    def _bare(self, warning: Finding) -> Text:
-        """What a rule says, without the name of the cutter that it is said of."""
-        return unaddressed(warning.says, self.tool.owned.label)
 
     def geometry(self) -> Refusal:
         """What of the tool is in the way, in the order in which a machinist would look."""
@@ -296,7 +288,7 @@ class _Case:
         """The change that would do, if the size were at its worst."""
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
-        return miss.fix if miss and miss.rule in ("NK1", "NK2", "RE1", "RE2") and miss.fix != NO_CHANGE else None
+        return miss.fix if miss and miss.rule in _BY_SIZE and miss.fix != NO_CHANGE else None
 
     def _turns_between(self, ask: Unknown) -> Text | None:
         """The size between its kindest and its worst up to which the tool could do the room, found by halving."""

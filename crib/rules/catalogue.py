@@ -36,9 +36,10 @@ class Rule:
     """`check`: what should hold. `effects`: what may come of it where it doesn't. `subject`: the part of the trade that
     it belongs to. `chance`: the setting that says what its warning adds to the chance of scrap, where it has one of its
     own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `of_kind`: its fix is another kind.
-    `by_size`: what doesn't cut stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its
-    caution a plan isn't as drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about
-    the hole itself, which a trial settles."""
+    `by_steel`: a cutter of unknown steel would keep it if it were of high-speed steel. `by_size`: what doesn't cut
+    stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its caution a plan isn't as
+    drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about the hole itself, which a
+    trial settles."""
 
     id: str
     check: str
@@ -49,6 +50,7 @@ class Rule:
     everywhere: bool = False
     gives_up: bool = False
     of_kind: bool = False
+    by_steel: bool = False
     by_size: bool = False
     asks: bool = False
     trial: bool = False
@@ -59,11 +61,12 @@ RULES: tuple[Rule, ...] = (
     Rule("HD2", "nothing cuts on its side in a drill chuck", (STOP, NOTE, REFUSES), "holding", PRACTICE),
     Rule("HD3", "the arbor's flange and end clear the work", (REFUSES,), "holding", GEOMETRY),
     Rule("MT1", "the cutter's steel stands the hardness of the work", (STOP, CAUTION, REFUSES), "general tests",
-         PRACTICE, everywhere=True, gives_up=True),
+         PRACTICE, everywhere=True, gives_up=True, by_steel=True),
     Rule("MT3", "a metal that hardens as it is rubbed is fed without a stop", (CAUTION,), "drilled hole", PRACTICE),
     Rule("MT4", "a finishing cut in such a metal is thick enough to cut", (CAUTION,), "risks", PRACTICE),
     Rule("MT5", "a drill's lips don't grab in brass and bronze", (CAUTION,), "drilled hole", PRACTICE),
-    Rule("SP1", "some spindle speed is slow enough", (STOP, WARN, NOTE, REFUSES), "general tests", MEMORY),
+    Rule("SP1", "some spindle speed is slow enough", (STOP, WARN, NOTE, REFUSES), "general tests", MEMORY,
+         by_steel=True),
     Rule("FD1", "a hand turns the feed and the motor pulls the cut", (NOTE,), "feeds", MEMORY),
     Rule("UN1", "the cutter's steel is on record", (NOTE,), "cutter steel", PRACTICE),
     Rule("CD1", "its edges may make a size", (STOP, CAUTION, NOTE, REFUSES), "general tests", PRACTICE,

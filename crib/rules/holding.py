@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
-from crib.findings.message import Feed, Message, Power, Text, Torque, said
+from crib.findings.message import Feed, Message, Power, Rpm, Text, Torque, said
 from crib.handbook.bites import stickout_severity
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
@@ -20,8 +20,9 @@ def holder(draft: Draft) -> Iterator[Finding]:
     """HD1: a collet, arbor or holder takes the shank or bore. HD2: no drill chuck for what cuts on its side."""
     for tool in draft.tools:
         if not tool.held.ok:
-            yield Finding(tool.held.rule, "stop", said("{cutter}: {says}", cutter=tool.owned.label,
-                                                       says=tool.held.says), cutter_id=tool.id)
+            held = tool.held
+            yield Finding(held.rule, "stop", said("{cutter}: {says}", cutter=tool.owned.label, says=held.says),
+                          cutter_id=tool.id, has_mm=held.has, needs_mm=held.needs, fix=held.fix)
 
 
 def anew(draft: Draft) -> Iterator[Finding]:
@@ -40,7 +41,7 @@ def speed(draft: Draft) -> Iterator[Finding]:
             unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
             yield Finding("SP1", tool.step.severity, said("{cutter}: {says}{unsure}", cutter=tool.owned.label,
                                                           says=tool.step.says, unsure=unsure), tool.step.source,
-                          tool.id)
+                          tool.id, fix=said("a spindle speed of {most} or less", most=Rpm(tool.most_rpm)))
 
 
 def hand(draft: Draft) -> Iterator[Finding]:
@@ -87,6 +88,13 @@ def _down(tool: Tool, state: str) -> Iterator[Finding]:
     elif state == "dull":
         grave = "caution" if tool.can_finish else "stop"
         yield Finding("CD1", grave, f"{tool.owned.label} is dull: grind it first", cutter_id=tool.id)
+
+
+def unfit(tool: Tool, room: str) -> Finding:
+    """CD1 of a cutter that may only rough, put to a room that it would have to end."""
+    says = said("it is {state}: it may rough, another must make the {room} to size", state=tool.cutter.condition,
+                room=room)
+    return Finding("CD1", "stop", says, cutter_id=tool.id, fix="ground sharp it would do")
 
 
 def _is_ended_by(draft: Draft, job: Job) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding
@@ -28,7 +29,7 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
         if never_opens(draft.question, job.tool, job.room):
             yield Finding("BU1", "stop", said("{cutter} doesn't open the {room} from solid while an end mill that can "
                                               "is owned", cutter=job.tool.owned.label,
-                                              room=job.room), cutter_id=job.tool.id)
+                                              room=job.room), cutter_id=job.tool.id, short_mm=inf)
         else:
             yield Finding("BU1", "caution", said("{cutter} opens the {room} from solid: light bites, an end mill "
                                                  "would be better", cutter=job.tool.owned.label,
@@ -92,9 +93,14 @@ def backlash(draft: Draft) -> Iterator[Finding]:
                                           amount=amount))
     if climb := climbs(draft):
         widest = max(cut.radial for cut in climb) / 1e6
-        grave = "stop" if slack > MUCH_SLACK_MM and widest > _MUCH_CLIMB_MM else "caution"
-        yield Finding("CL1", grave, said("{amount} of backlash and a climb cut {widest} wide: the cutter pulls the "
-                                         "table through the slack", amount=amount, widest=Mm(widest)))
+        says = said("{amount} of backlash and a climb cut {widest} wide: the cutter pulls the table through the slack",
+                    amount=amount, widest=Mm(widest))
+        if slack <= MUCH_SLACK_MM or widest <= _MUCH_CLIMB_MM:
+            yield Finding("CL1", "caution", says)
+        else:
+            less = said("slack of {most} or less would do", most=Mm(MUCH_SLACK_MM))
+            yield Finding("CL1", "stop", says, has_mm=slack, needs_mm=MUCH_SLACK_MM, fix=less,
+                          short_mm=slack - MUCH_SLACK_MM)
 
 
 def from_the_open_end(draft: Draft) -> Iterator[Finding]:
