@@ -6,7 +6,7 @@ import math
 from dataclasses import fields
 from typing import Any
 
-from crib.findings.finding import Figure
+from crib.findings.finding import Figure, Finding
 from crib.findings.message import Message
 from crib.planning.advice import Advice, Change, Pass, Plan, Proof, Refusal
 from crib.render.words import words
@@ -61,7 +61,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "holders": plan.holders,
         "assumed": plan.assumed,
         "proof": _proof(plan.proof),
-        "warnings": [flat(warning) for warning in plan.warnings],
+        "warnings": list(map(warning_json, plan.warnings)),
         "minutes": plan.minutes,
         "cost": plan.cost,
         "currency": plan.currency,
@@ -136,6 +136,11 @@ def refusal_json(refusal: Refusal) -> dict[str, Any]:
         "needs_mm": refusal.needs_mm,
         "fix": refusal.fix,
     }
+
+
+def warning_json(one: Finding) -> dict[str, Any]:
+    """What a rule says of a plan; what it says of a cutter that it forbids stands in the refusal."""
+    return {key: getattr(one, key) for key in ("rule", "severity", "says", "source", "cutter_id")}
 
 
 def flat(one: Any) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from crib.render.json import flat, plain
+from crib.render.json import plain, warning_json
 from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, NotOwned, TapAdvice, Verdict
 
@@ -31,7 +31,7 @@ def tap_json(advice: TapAdvice, units: str) -> dict[str, Any]:
         "rpm": advice.rpm, "wanted_rpm": advice.wanted_rpm, "torque_nm": advice.torque_nm, "fluid": advice.fluid,
         "target_percent": [advice.target.low, advice.target.high] if advice.target else None,
         "steps": advice.steps,
-        "warnings": [flat(warning) for warning in advice.warnings],
+        "warnings": list(map(warning_json, advice.warnings)),
         "answer": advice.answer, "says": advice.says, "assumed": advice.assumed, "cautions": advice.cautions,
         "material": advice.material, "without": advice.without or None,
     }
