@@ -38,8 +38,8 @@ class Rule:
     own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `of_kind`: its fix is another kind.
     `by_steel`: a cutter of unknown steel would keep it if it were of high-speed steel. `by_size`: what doesn't cut
     stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its caution a plan isn't as
-    drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about the hole itself, which a
-    trial settles."""
+    drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about the hole itself, which
+    a trial settles."""
 
     id: str
     check: str
