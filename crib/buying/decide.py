@@ -23,13 +23,18 @@ _HOURS_THAT_COUNT, _SURER = 8, 0.02
 @dataclass(frozen=True)
 class Terms:
     """How often it is wanted, how long it would take to come and how long there is [days], None where that doesn't
-    matter, and whether what the work-around gives away is accepted. `said`: the uses are as the owner says."""
+    matter, and whether what the work-around gives away is accepted. `said`: the uses are as the owner says, else they
+    are expected by the past. `price` and `shipping` of what is to be bought, None as they were seen; `day_cost`: what a
+    day of waiting costs [money]."""
 
     uses: float = 1.0
     wait: float = 0.0
     deadline: float | None = None
     accept: bool = False
     said: bool = False
+    price: float | None = None
+    shipping: float | None = None
+    day_cost: float = 0.0
 
     @property
     def late(self) -> bool:

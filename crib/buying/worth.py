@@ -37,52 +37,36 @@ class Answer:
     remark: Text = ""
 
 
-@dataclass(frozen=True)
-class Asking:
-    """What is said beside the question: the price and shipping of what is to be bought, uses (None: from the past),
-    days, what a day of waiting costs, and whether the work-around's compromise is accepted. `only`: of this and nothing
-    else that could be bought. `today` is for the past."""
-
-    price: float | None = None
-    shipping: float | None = None
-    uses: float | None = None
-    wait: float = 0.0
-    deadline: float | None = None
-    day_cost: float = 0.0
-    accept: bool = False
-    only: Extra | None = None
-
-
-def reckon(request: Request, bench: Bench, asking: Asking, history: Sequence[Past] = (), today: date | None = None
-           ) -> Answer:
-    """The answer. Raises `CribError` for what `advise` raises it for."""
+def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past] = (), today: date | None = None,
+           only: Extra | None = None) -> Answer:
+    """The answer; of `only` this and nothing else that could be bought, where it is given. Raises `CribError` for what
+    `advise` raises it for."""
     work = bench.best(request)
     answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
     verdict = work.answer if work else answered.answer if answered else "cannot"
-    offered = _offered(request, bench, asking)
-    found = _found(request, bench, work, offered, asking)
+    offered = _offered(request, bench, only)
+    found = _found(request, bench, work, offered, terms)
     if work is None and not found:
         offered = list(pairs(offered))
-        found = _found(request, bench, work, offered, asking)
-    offered, found = _priced(request, bench, work, offered, found, asking)
+        found = _found(request, bench, work, offered, terms)
+    offered, found = _priced(request, bench, work, offered, found, terms)
     focus = _focus(found)
     served = _served(focus, offered, history, bench, request)
-    uses = asking.uses if asking.uses is not None else _expected(served, bench, today)
-    terms = Terms(uses, asking.wait, asking.deadline, asking.accept, asking.uses is not None)
+    terms = terms if terms.said else replace(terms, uses=_expected(served, bench, today))
     decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first",
                       _to_mic(answered) or _lacks(answered))
-    turning = _Turning(request, bench, terms, tuple(offered), asking)
+    turning = _Turning(request, bench, terms, tuple(offered))
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
                _dull(decision.worth, offered, bench))
     remark = joined(". ", filter(None, remarks))
-    return Answer(decision, work, verdict, _ranked(found, uses), terms, flips, served, remark)
+    return Answer(decision, work, verdict, _ranked(found, terms.uses), terms, flips, served, remark)
 
 
-def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], asking: Asking
+def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], terms: Terms
            ) -> tuple[Worth, ...]:
     """What of the offers the best plan makes use of, and an hour where others have the cutter."""
-    found = without_twice(worths(request, bench, work, among, asking.wait, asking.day_cost))
+    found = without_twice(worths(request, bench, work, among, terms.wait, terms.day_cost))
     there = neighbour(found, work, bench.shop)
     return (*found, there) if there else found
 
@@ -118,11 +102,11 @@ def _dull(worth: Worth | None, offered: Sequence[Extra], bench: Bench) -> str:
     return f"no. {same[0].id} is one, {same[0].condition}: have it sharpened if that costs less than {least}"
 
 
-def _offered(request: Request, bench: Bench, asking: Asking) -> list[Extra]:
+def _offered(request: Request, bench: Bench, only: Extra | None) -> list[Extra]:
     others = extras(request, bench)
-    if asking.only is None:
+    if only is None:
         return list(others)
-    return [asking.only, *(extra for extra in others if extra.offer.way not in _BOUGHT)]
+    return [only, *(extra for extra in others if extra.offer.way not in _BOUGHT)]
 
 
 def _focus(found: Sequence[Worth]) -> Worth | None:
@@ -132,16 +116,16 @@ def _focus(found: Sequence[Worth]) -> Worth | None:
 
 
 def _priced(request: Request, bench: Bench, work: Plan | None, offered: list[Extra], found: tuple[Worth, ...],
-            asking: Asking) -> tuple[list[Extra], tuple[Worth, ...]]:
+            terms: Terms) -> tuple[list[Extra], tuple[Worth, ...]]:
     """The price that was said goes to what would save most."""
     focus = _focus(found)
-    if focus is None or (asking.price is None and asking.shipping is None):
+    if focus is None or (terms.price is None and terms.shipping is None):
         return offered, found
-    price = asking.price if asking.price is not None else focus.offer.price
-    said = [priced(extra, price, asking.shipping) if extra.offer.label == focus.offer.label else extra
+    price = terms.price if terms.price is not None else focus.offer.price
+    said = [priced(extra, price, terms.shipping) if extra.offer.label == focus.offer.label else extra
             for extra in offered]
     used = {worth.offer.label for worth in found}
-    again = _found(request, bench, work, [extra for extra in said if extra.offer.label in used], asking)
+    again = _found(request, bench, work, [extra for extra in said if extra.offer.label in used], terms)
     return said, again
 
 
@@ -180,7 +164,6 @@ class _Turning:
     bench: Bench
     terms: Terms
     offered: tuple[Extra, ...]
-    asking: Asking
 
     def flips(self, work: Plan, decision: Decision, found: Sequence[Worth]) -> list[Flip]:
         """The price, the uses and the worth of an hour at which the answer flips, those that there are."""
@@ -219,7 +202,7 @@ class _Turning:
         """The worth of an hour at which the plans that are best at this one are even."""
         bench = self._at(hour)
         work = bench.best(self.request)
-        found = _found(self.request, bench, work, self.offered, self.asking)
+        found = _found(self.request, bench, work, self.offered, self.terms)
         worth = next((worth for worth in found if worth.offer.label == label), None)
         if work is None or worth is None:
             return None
@@ -229,7 +212,7 @@ class _Turning:
     def advice(self, bench: Bench, terms: Terms) -> str:
         """Everything reckoned anew."""
         work = bench.best(self.request)
-        found = _found(self.request, bench, work, self.offered, self.asking)
+        found = _found(self.request, bench, work, self.offered, self.terms)
         return decide(work, found, terms, bench.shop.currency).choice
 
     def _at(self, hour: float) -> Bench:

@@ -6,11 +6,10 @@ from typing import Annotated
 
 import typer
 
+from crib.app import looking
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.cutters.away import abroad
-from crib.store import open_crib
 
 
 def listing(
@@ -19,15 +18,13 @@ def listing(
 ) -> Status:
     """List what is lent or lost, longest first. None of it is planned with until it is back."""
     asked: Asked = ctx.obj
-    name = " ".join(who or []).casefold()
-    with open_crib(asked.crib, units=asked.units) as crib:
-        every = abroad(crib.find(()).cutters)
-    gone = [(cutter, one) for cutter, one in every if not name or one.who.casefold() == name]
-    gone.sort(key=lambda each: (each[1].since, each[0].id))
+    name = " ".join(who or [])
+    with asked.open() as crib:
+        gone = looking.away(crib, name)
     rows = [(one.since, str(cutter.id), cutter.label, str(one.count) if one.count > 1 else "", one.how, one.who,
              cutter.drawer or "") for cutter, one in gone]
     lines = out.table(("since", "no", "cutter", "count", "how", "who has it", "its place"), rows)
-    nothing = f"{' '.join(who or [])} has nothing of it" if name else "nothing is lent or lost"
+    nothing = f"{name} has nothing of it" if name else "nothing is lent or lost"
     out.answer(asked, {"out": [{"cutter_id": cutter.id, "label": cutter.label, "count": one.count, "how": one.how,
                                 "who": one.who or None, "since": one.since} for cutter, one in gone]},
                [*lines, "", f"one is back: crib now {gone[0][0].id} back"] if gone else [nothing])

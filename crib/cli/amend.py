@@ -6,16 +6,15 @@ from typing import Annotated
 
 import typer
 
+from crib.app import life
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-from crib.intake.options import amend_by_options
 from crib.pages.card import card, overruled
 from crib.render.words import words
-from crib.store import open_crib
 
 
 @with_options(CUTTER_SLOTS)
@@ -29,11 +28,10 @@ def amend(
     asked: Asked = ctx.obj
     if not texts:
         raise CribError("usage", "nothing to change is given", "", f"crib amend {number} --neck .250 --measured neck")
-    with open_crib(asked.crib, units=asked.units) as crib, crib.transaction():
-        before, units = crib.cutter(number), crib.units
-        cutter, typed = amend_by_options(before, texts, units, crib.shop().currency)
-        after = crib.amend(cutter, typed)
+    with asked.open() as crib:
+        became, units = life.amend(crib, number, texts), crib.units
+    after = became.after
     out.answer(asked, after.as_json(), out.shown(card(after, {}), units))
-    for says in overruled(before, after):
+    for says in overruled(became.before, after):
         out.note(words(says, units))
     return Status.ANSWERED

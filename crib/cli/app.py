@@ -17,8 +17,8 @@ from crib.cli import out
 from crib.cli.asked import HELP, Asked, is_on, split
 from crib.cli.commands import COMMANDS
 from crib.cli.status import Status
+from crib.findings import notices
 from crib.findings.errors import CribError, Diagnostic
-from crib.store import notices
 
 _HELP_NAMES = ["-h", "--help"]
 _SETTINGS: dict[str, Any] = {"help_option_names": _HELP_NAMES}

@@ -5,8 +5,12 @@ from __future__ import annotations
 import os
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
+
+if TYPE_CHECKING:
+    from crib.app.opening import Crib
 
 UNITS = ("in", "mm")
 _VALUES = ("--crib", "--units")
@@ -29,6 +33,13 @@ class Asked:
     units: str | None = None
     json: bool = False
     debug: bool = False
+
+    def open(self, create: bool = False) -> Crib:
+        """The crib that is asked, in the units asked for; with `create` begun where there is none. Raises
+        `CribError`."""
+        from crib.app.opening import open_crib
+
+        return open_crib(self.crib, create, self.units)
 
 
 def is_on(flag: str, words: Sequence[str]) -> bool:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from crib.cli.slots import Slot
-from crib.cutters.base import LENGTH_KEYS
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shop_settings import SETTINGS
 
 _SKIPPED = ("questions",)
 
 CUTTER_SLOTS: tuple[Slot, ...] = tuple(
-    Slot(key, attribute.name, attribute.help, "SIZE" if key in LENGTH_KEYS else "TEXT")
+    Slot(key, attribute.name, attribute.help, "SIZE" if key.endswith("_mm") else "TEXT")
     for key, attribute in ATTRIBUTES.items() if key not in _SKIPPED
 )
 SHOP_SLOTS: tuple[Slot, ...] = tuple(

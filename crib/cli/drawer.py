@@ -6,11 +6,10 @@ from typing import Annotated
 
 import typer
 
+from crib.app import looking
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.store import Crib, open_crib
-from crib.store.places import bare, is_in, whole
 
 
 def drawer(
@@ -20,32 +19,24 @@ def drawer(
     """Show what should be in a drawer, tray or slot; without a place, every place and how much lies there."""
     asked: Asked = ctx.obj
     name = " ".join(place or [])
-    with open_crib(asked.crib, units=asked.units) as crib:
-        if not name.strip():
-            return _places(asked, crib)
-        cutters = [cutter for cutter in crib.in_places() if is_in(cutter.drawer, name)]
-        places, units = sorted({whole(one.drawer or "") for one in crib.in_places()}), crib.units
-    if not cutters:
-        from crib.intake.near import near
+    if not name.strip():
+        return _places(asked)
+    from crib.pages.drawer_page import drawer_page
 
-        likely = near(bare(name), places)
-        said = f"; did you mean {' or '.join(likely)}?" if likely else "; crib drawer lists the places"
-        out.answer(asked, {"place": name, "cutters": []}, [f"nothing is on record in {name}{said}"])
-        return Status.NO
-    lines: list[str] = []
-    if not asked.json:
-        from crib.pages.drawer_page import drawer_page
-
-        lines = out.shown(drawer_page(name, cutters), units)
-    out.answer(asked, {"place": name, "cutters": [cutter.as_json() for cutter in cutters]}, lines)
-    return Status.ANSWERED
+    with asked.open() as crib:
+        found, units = looking.place(crib, name), crib.units
+    document = {"place": name, "cutters": [cutter.as_json() for cutter in found.cutters]}
+    if found.cutters:
+        out.answer(asked, document, lambda: out.shown(drawer_page(name, found.cutters), units))
+        return Status.ANSWERED
+    likely = f"did you mean {' or '.join(found.likely)}?" if found.likely else "crib drawer lists the places"
+    out.answer(asked, document, [f"nothing is on record in {name}; {likely}"])
+    return Status.NO
 
 
-def _places(asked: Asked, crib: Crib) -> Status:
-    counts: dict[str, int] = {}
-    for cutter in crib.in_places():
-        place = whole(cutter.drawer or "")
-        counts[place] = counts.get(place, 0) + cutter.count
+def _places(asked: Asked) -> Status:
+    with asked.open() as crib:
+        counts = looking.places(crib)
     rows = [(place, str(count)) for place, count in sorted(counts.items())]
     lines = out.table(("place", "cutters"), rows) if rows else ["nothing has a place yet: crib amend ID --drawer B2"]
     out.answer(asked, {"places": [{"place": place, "cutters": count} for place, count in counts.items()]}, lines)

@@ -11,9 +11,7 @@ import typer
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.files import write
 from crib.findings.errors import CribError
-from crib.store import open_crib
 
 
 def export(
@@ -25,37 +23,33 @@ def export(
                                         "settings, questions, prices, held-back lines")] = False,
 ) -> Status:
     """Write the cutters down for a spreadsheet or another crib; lengths in mm, as the headings say."""
-    from crib.intake.export import as_csv
+    from crib.app import export as writing
 
     asked: Asked = ctx.obj
     if every:
         return _whole(asked, to, over, words or [])
-    with open_crib(asked.crib, units=asked.units) as crib:
-        cutters = sorted(crib.find(words or []).cutters, key=lambda cutter: cutter.id)
-    document = {"cutters": [cutter.as_json() for cutter in cutters]}
+    with asked.open() as crib:
+        cutters = writing.export(crib, words or [], to, over)
     if to is None:
-        out.answer(asked, document, as_csv(cutters))
-        return Status.ANSWERED
-    if to.suffix.lower() not in (".csv", ".json"):
-        raise CribError("file", f"{to.name!r} is named neither .csv nor .json", str(to), "--to cutters.csv")
-    text = json.dumps(document, indent=2) if to.suffix.lower() == ".json" else "\ufeff" + "\r\n".join(as_csv(cutters))
-    write(to, text + "\n", over)
-    out.answer(asked, {"written": str(to), "cutters": len(cutters)}, [f"{len(cutters)} cutters written to {to}"])
+        out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in cutters]},
+                   lambda: writing.as_csv(cutters))
+    else:
+        out.answer(asked, {"written": str(to), "cutters": len(cutters)}, [f"{len(cutters)} cutters written to {to}"])
     return Status.ANSWERED
 
 
 def _whole(asked: Asked, to: Path | None, over: bool, words: list[str]) -> Status:
     """The whole crib as one document."""
+    from crib.app.export import export_all
+
     if words or (to is not None and to.suffix.lower() != ".json"):
         raise CribError("usage", "--all writes everything, as JSON", str(to or " ".join(words)),
                         "crib export --all --to whole.json")
-    with open_crib(asked.crib, units=asked.units) as crib:
-        document = crib.whole()
-    text = json.dumps(document, ensure_ascii=False, indent=1)
+    with asked.open() as crib:
+        document = export_all(crib, to, over)
     if to is None:
-        print(text if not asked.json else json.dumps(document))
+        print(json.dumps(document, ensure_ascii=False, indent=1) if not asked.json else json.dumps(document))
         return Status.ANSWERED
-    write(to, text + "\n", over)
     tables = document["crib"]["tables"]
     counts = {"cutters": len(tables["cutter"]), "changes": len(tables["change"])}
     out.answer(asked, {"written": str(to), **counts},

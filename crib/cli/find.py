@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Annotated
 
 import typer
 
+from crib.app import looking
+from crib.app.opening import Cutter
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.cutters.base import Cutter
-from crib.store import Crib, open_crib
-from crib.store.find import Found
 
 _MOST_ROWS = 200
 
@@ -24,31 +24,23 @@ def find(
 ) -> Status:
     """Find cutters, best match first; all of them without words."""
     asked: Asked = ctx.obj
-    with open_crib(asked.crib, units=asked.units) as crib:
-        found = _found(crib, words or [])
+    with asked.open() as crib:
+        found = looking.find(crib, words or [])
     for word, taken_for in found.read_as.items():
         out.note(f"nothing fits {word!r}; read as {taken_for!r}")
-    if asked.json:
-        document = {"cutters": [cutter.as_json() for cutter in found.cutters], "read_as": found.read_as}
-        out.answer(asked, document, ())
-        return Status.ANSWERED if found.cutters else Status.NO
-    shown = found.cutters if every else found.cutters[:_MOST_ROWS]
-    lines = out.table(("no", "cutter", "count", "drawer", "condition", "to ask"), [_row(one) for one in shown])
-    if len(shown) < len(found.cutters):
-        lines.append(f"and {len(found.cutters) - len(shown)} more; another word narrows it down, --all shows them")
-    out.answer(asked, None, lines if found.cutters else [f"nothing fits {' '.join(words or [])}".rstrip()])
+    out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in found.cutters], "read_as": found.read_as},
+               lambda: _lines(found.cutters, None if every else _MOST_ROWS, " ".join(words or [])))
     return Status.ANSWERED if found.cutters else Status.NO
 
 
-def _found(crib: Crib, words: list[str]) -> Found:
-    """By what a shop means by the words; where nothing fits, by the words as they stand."""
-    if not words:
-        return crib.find(words)
-    from crib.intake.query import read_query
-
-    wanted = read_query(words, crib.units)
-    meant = crib.find(wanted)
-    return meant if meant.cutters or not (wanted.kinds or wanted.material or wanted.place) else crib.find(words)
+def _lines(cutters: Sequence[Cutter], most: int | None, words: str) -> list[str]:
+    if not cutters:
+        return [f"nothing fits {words}".rstrip()]
+    shown = cutters[:most]
+    lines = out.table(("no", "cutter", "count", "drawer", "condition", "to ask"), [_row(one) for one in shown])
+    if len(shown) < len(cutters):
+        lines.append(f"and {len(cutters) - len(shown)} more; another word narrows it down, --all shows them")
+    return lines
 
 
 def _row(cutter: Cutter) -> tuple[str, ...]:

@@ -6,12 +6,11 @@ from typing import Annotated
 
 import typer
 
+from crib.app import changes
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.intake.undo import undone_by
-from crib.pages.history import history as done
-from crib.store import open_crib
+from crib.pages.history import history as what_was_done
 
 
 def history(
@@ -20,14 +19,9 @@ def history(
 ) -> Status:
     """Show every change, newest first: when, who, what, and what it was before. crib undo NUMBER undoes one."""
     asked: Asked = ctx.obj
-    with open_crib(asked.crib, units=asked.units) as crib:
-        changes, units = crib.changes(), crib.units
-        undone = undone_by(changes)
-        if number is not None:
-            changes = [one for one in changes if one.subject == f"cutter {number}"]
-            if not changes:
-                crib.cutter(number)
-    shown = [one.as_json() for one in reversed(changes)]
-    lines = out.shown([done(shown, undone, headed=True)], units) if shown else ["nothing was done yet"]
-    out.answer(asked, {"changes": [one | {"undone_by": undone.get(one["id"])} for one in shown]}, lines)
+    with asked.open() as crib:
+        done, units = changes.history(crib, number), crib.units
+    shown = [one.as_json() for one in reversed(done.changes)]
+    lines = out.shown([what_was_done(shown, done.undone, headed=True)], units) if shown else ["nothing was done yet"]
+    out.answer(asked, {"changes": [one | {"undone_by": done.undone.get(one["id"])} for one in shown]}, lines)
     return Status.ANSWERED if shown else Status.NO

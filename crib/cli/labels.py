@@ -11,7 +11,6 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-from crib.store import open_crib
 
 
 def labels(
@@ -22,19 +21,15 @@ def labels(
     over: Annotated[bool, typer.Option("--over", help="Write over the file that is there")] = False,
 ) -> Status:
     """Write labels with number, size, silhouette to scale and a code that reads "crib show NUMBER"."""
-    from crib.files import write
-    from crib.intake.query import read_query
+    from crib.app.export import write
+    from crib.app.looking import to_label
     from crib.pages.labels import tags
     from crib.render.labels import as_html, pages
 
     asked: Asked = ctx.obj
     said = list(words or [])
-    with open_crib(asked.crib, units=asked.units) as crib:
-        if said and all(word.isascii() and word.isdigit() and len(word) <= 18 for word in said):
-            cutters = [crib.cutter(int(word)) for word in said]
-        else:
-            found = crib.find(read_query(said, crib.units) if said else ()).cutters
-            cutters = sorted(found, key=lambda cutter: (cutter.drawer or "~", cutter.id))
+    with asked.open() as crib:
+        cutters = to_label(crib, said)
     if not cutters:
         out.answer(asked, {"written": None, "labels": 0}, [f"nothing fits {' '.join(said)}".rstrip()])
         return Status.NO

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from crib.cli.asked import Asked
@@ -22,12 +22,12 @@ def prepare() -> None:
             stream.reconfigure(errors="backslashreplace")
 
 
-def answer(asked: Asked, document: Any, lines: Iterable[str]) -> None:
-    """The answer: the document with `--json`, else the lines."""
+def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iterable[str]] = ()) -> None:
+    """The answer: the document with `--json`, else the lines. What takes long to make is a function."""
     if asked.json:
-        print(json.dumps(document, indent=2, allow_nan=False))
+        print(json.dumps(document() if callable(document) else document, indent=2, allow_nan=False))
         return
-    for line in lines:
+    for line in lines() if callable(lines) else lines:
         print(plain(line))
 
 

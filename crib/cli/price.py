@@ -12,7 +12,7 @@ from crib.cli.status import Status
 from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
-    from crib.store import Crib
+    from crib.app.opening import Crib
 
 
 def price(
@@ -24,53 +24,28 @@ def price(
     drop: Annotated[int | None, typer.Option(help="Take the price with this number away", metavar="N")] = None,
 ) -> Status:
     """Note a price that was seen, or list those noted. What is worth buying is reckoned with them."""
-    from crib.store import open_crib
+    from crib.app import notes
 
     asked: Asked = ctx.obj
     if drop is not None and bool(money):
         raise CribError("usage", "a price to note and one to drop don't go together", money, "one of them at a time")
-    if drop is None and not money:
-        return _show(asked)
-    with open_crib(asked.crib, create=bool(money), units=asked.units) as crib:
+    with asked.open(create=bool(money)) as crib:
         if drop is not None:
-            crib.cross_out(drop, "price")
-        else:
-            note_price(crib, money, " ".join(words or []), where, on)
-    return _show(asked)
+            notes.drop_price(crib, drop)
+        elif money:
+            notes.note_price(crib, money, " ".join(words or []), where, on)
+        return _show(asked, crib)
 
 
-def note_price(crib: Crib, money: str, words: str, where: str = "", on: str = "") -> None:
-    """Note a price as it was said, seen today where no day is given. Raises `CribError` for what can't be read."""
-    from crib.cli.remembered import today
-    from crib.intake.money import read_day, read_price
-    from crib.intake.priced import read_collet, read_one
-    from crib.store.notes import price_note
+def _show(asked: Asked, crib: Crib) -> Status:
+    from crib.app import notes
 
-    if not words.strip():
-        raise CribError("words", "it doesn't say what the price is for", money, "crib price 48 '3/8 end mill'")
-    shop = crib.shop()
-    each, shipping = read_price(money, shop.currency)
-    if not each + shipping:
-        raise CribError("price", f"a price of {money.strip()} is none", money,
-                        "what it costs; crib take-in it once you have it, crib friends add WHO where it is lent")
-    seen = read_day(on, today(), "on", past=True) if on else today()
-    collet = read_collet(words, crib.units)
-    cutter = None if collet is not None else read_one(words, shop)
-    crib.write_down(price_note(words, each, shipping, seen.isoformat(), where, cutter, collet))
-
-
-def _show(asked: Asked) -> Status:
-    from crib.store import open_crib
-    from crib.store.notes import cutter_of
-
-    with open_crib(asked.crib, units=asked.units) as crib:
-        notes, currency = crib.notes("price"), crib.shop().currency
-        named = [cutter_of(note, crib.units) for note in notes]
+    noted, currency = notes.prices(crib), crib.shop().currency
     rows = [(str(note.id), note.about["seen"], f"{note.about['price']:.2f}",
              f"{note.about['shipping']:.2f}" if note.about["shipping"] else "", cutter.label if cutter else note.words,
              note.words if cutter and cutter.label != note.words else "", note.about["where"])
-            for note, cutter in zip(notes, named, strict=True)]
+            for note, cutter in noted]
     lines = out.table(("no", "seen", currency, "shipping", "what", "in your words", "where"), rows)
-    out.answer(asked, {"prices": [note.as_json() for note in notes], "currency": currency},
+    out.answer(asked, {"prices": [note.as_json() for note, _ in noted], "currency": currency},
                lines if rows else ["no price noted yet"])
     return Status.ANSWERED if rows else Status.NO

@@ -12,10 +12,9 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.render.text import plain
-from crib.store import crib_exists, open_crib
 
 if TYPE_CHECKING:
-    from crib.intake.session import Outcome, Session
+    from crib.app.take_in import Outcome, Session
 
 _WELCOME = (
     "A line for each cutter, as you would say it. For instance:",
@@ -32,12 +31,12 @@ _END = ("", "done", "quit", "exit", "bye")
 
 def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
     """Ask for lines until an empty one, the end of input or Ctrl-C; every line was kept by then."""
-    from crib.cli.take_in import open_session
+    from crib.app.opening import crib_exists
+    from crib.app.take_in import session_of
 
     began = not crib_exists(asked.crib)
-    with open_crib(asked.crib, create=True, units=asked.units) as crib:
-        session = open_session(asked, crib, source, texts, None)
-        session.joins = True
+    with asked.open(create=True) as crib:
+        session = session_of(crib, source, texts, joins=True)
         if began:
             out.note("began a new crib")
         _welcome(session.shop.units)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
@@ -10,8 +10,6 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-
-_FORMS = ("cutting", "forming")
 
 
 def tap(
@@ -31,6 +29,10 @@ def tap(
     check_all: Annotated[bool, typer.Option("--check-all", help="Every tap against every drill")] = False,
 ) -> Status:
     """Taps and drills that you own for a thread, best first, with the hole each makes."""
+    from crib.app import tap as tapping
+    from crib.pages.tap_page import tap_page
+    from crib.render.tap_json import tap_json
+
     asked: Asked = ctx.obj
     words = " ".join(thread or [])
     if bool(words) == check_all:
@@ -38,64 +40,20 @@ def tap(
                         "crib tap 10-32, or crib tap --check-all")
     if check_all:
         return _check_all(asked, material, class_)
-    if form is not None and form not in _FORMS:
-        raise CribError("choice", f"--form {form!r} is not known", form, "cutting or forming")
-    if through and depth is None:
-        raise CribError("usage", "--through needs the thickness", "--through", "--depth THICKNESS --through")
-    return _one(asked, words, {"depth": depth, "below": below, "drill": drill},
-                {"class_name": class_, "material": material, "through": through, "form": form, "use": use,
-                 "mating": mating, "power": power})
-
-
-def _one(asked: Asked, words: str, lengths: dict[str, str | None], said: dict[str, Any]) -> Status:
-    """One thread, answered from the crib."""
-    from dataclasses import replace
-
-    from crib.handbook.threads import read_thread
-    from crib.store import open_crib
-    from crib.tapping.advise import advise_tap
-    from crib.tapping.shape import Asking
-
-    reading = read_thread(words)
-    with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
-    if (lengths["drill"] or "").strip().isdigit() and units == "in":
-        raise CribError("drill", f"--drill {lengths['drill']} could be a number drill or whole inches",
-                        lengths["drill"] or "", f"#{lengths['drill']}, {lengths['drill']}mm, or a fraction")
-    read: dict[str, Any] = {f"{name}_mm": _length(text, units, name) for name, text in lengths.items()}
-    advice = advise_tap(Asking(reading, **read, **said), cutters, replace(shop, units=units))
-    if asked.json:
-        from crib.render.tap_json import tap_json
-
-        out.answer(asked, tap_json(advice, units), ())
-    else:
-        from crib.pages.tap_page import tap_page
-
-        out.answer(asked, None, out.shown(tap_page(advice), units))
+    with asked.open() as crib:
+        advice = tapping.tap(crib, words, depth=depth, through=through, below=below, class_name=class_,
+                             material=material, drill=drill, form=form, use=use, mating=mating, power=power)
+        units = crib.units
+    out.answer(asked, lambda: tap_json(advice, units), lambda: out.shown(tap_page(advice), units))
     return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
 
 
 def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
-    from crib.store import open_crib
-    from crib.tapping.check_all import check_all
+    from crib.app import tap as tapping
+    from crib.pages.tap_page import checked_page
+    from crib.render.tap_json import checked_json
 
-    with open_crib(asked.crib, units=asked.units) as crib:
-        shop, cutters, units = crib.shop(), crib.cutters(), asked.units or crib.units
-    found = check_all(cutters, shop, material, class_name)
-    if asked.json:
-        from crib.render.tap_json import checked_json
-
-        out.answer(asked, checked_json(found, units), ())
-    else:
-        from crib.pages.tap_page import checked_page
-
-        out.answer(asked, None, out.shown(checked_page(found), units))
+    with asked.open() as crib:
+        found, units = tapping.check_all(crib, material, class_name), crib.units
+    out.answer(asked, lambda: checked_json(found, units), lambda: out.shown(checked_page(found), units))
     return Status.ANSWERED if found and all(one.drills for one in found) else Status.NO
-
-
-def _length(text: str | None, units: str, what: str) -> float | None:
-    if text is None:
-        return None
-    from crib.units import read
-
-    return read(text, units, what).mm

@@ -1,15 +1,12 @@
-"""Money as it is typed, and what is said beside a question of whether something is worth it."""
+"""Money and days as they are typed."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_number
-from crib.shop import Shop
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
 _MOST_MONEY = 1e6
@@ -60,48 +57,25 @@ def read_day(text: str, today: date, name: str, past: bool) -> date:
     return day
 
 
-@dataclass(frozen=True)
-class Terms:
-    """What was said beside the question; None for what wasn't. Money in the crib's currency, times in days."""
-
-    price: float | None = None
-    shipping: float | None = None
-    uses: float | None = None
-    wait: float = 0.0
-    deadline: float | None = None
-    day_cost: float = 0.0
-
-
-def read_terms(texts: Mapping[str, str], shop: Shop, today: date) -> Terms:
-    """The terms from what was typed. Raises `CribError` for what can't be read or can't be."""
-    price, shipping = read_price(texts["price"], shop.currency) if "price" in texts else (None, None)
-    if "shipping" in texts:
-        shipping = read_money(texts["shipping"], shop.currency, "shipping")
-    wait = _days(texts["wait"], "wait") if "wait" in texts else 0.0
-    cost = read_money(texts["day_cost"], shop.currency, "day cost") if "day_cost" in texts else 0.0
-    return Terms(price, shipping, _uses(texts.get("uses"), shop), wait, _deadline(texts.get("deadline"), today), cost)
-
-
-def _uses(text: str | None, shop: Shop) -> float | None:
-    if text is None:
-        return None
+def read_uses(text: str, years_ahead: float) -> float:
+    """How often something will be wanted, in the years that are looked ahead. Raises `CribError`."""
     uses = read_number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
-    years = max(1.0, shop.years_ahead)
+    years = max(1.0, years_ahead)
     if uses > _DAYS_A_YEAR * years:
         raise CribError("uses", f"{uses:g} uses are more than there are days in {years:g} years", text,
                         "as many as you expect, or crib shop --years-ahead for a longer outlook")
     return uses
 
 
-def _deadline(text: str | None, today: date) -> float | None:
-    if text is None:
-        return None
+def read_deadline(text: str, today: date) -> float:
+    """Days that there are, or the days until the day that is said. Raises `CribError`."""
     if "-" in text.strip()[1:]:
         return float((read_day(text, today, "deadline", past=False) - today).days)
     if text.strip().startswith("-"):
         raise CribError("deadline", f"deadline {text.strip()} is past", text, "days from now, or a day to come")
-    return _days(text, "deadline")
+    return read_days(text, "deadline")
 
 
-def _days(text: str, name: str) -> float:
+def read_days(text: str, name: str) -> float:
+    """A number of days. Raises `CribError`."""
     return read_number(text.strip().removesuffix("days").removesuffix("day"), name, 0, _MOST_DAYS, "a number of days")

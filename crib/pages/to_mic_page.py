@@ -24,6 +24,15 @@ def to_mic_page(found: ToMic, asked: Mapping[int, str], options: Mapping[str, st
     return spaced(groups)
 
 
+def nothing_to_mic(asked: int, most: int, could_turn: tuple[int, ...]) -> str:
+    """Why there is nothing to measure."""
+    if could_turn:
+        return f"no answer turns with so few cutters measured; it takes more than that: crib to-mic --most {most + 1}"
+    if not asked:
+        return "nothing was asked yet: crib make asks, and what it was asked is remembered"
+    return f"no measuring would turn an answer: none of what was asked ({asked}) hangs on a size that isn't known"
+
+
 def _head(found: ToMic, asked: int) -> str:
     turned, cutters = len(found.turned), len(found.measures)
     what = "one question" if turned == 1 else f"{turned} questions"

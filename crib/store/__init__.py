@@ -21,12 +21,11 @@ __all__ = [
 
 
 def open_crib(where: str | None, create: bool = False, units: str | None = None,
-              patience: float | None = None, known: bool = False) -> Crib:
+              patience: float | None = None) -> Crib:
     """Open the crib at a path or URL, else the one that CRIB_DB names, else the user's own.
 
     With `create` it is made where there is none. `units` are those that cutters are named in, else the shop's.
     `patience`: how long another program may keep a crib locked before we give up [s].
-    `known`: it was opened a moment ago, and a shared one isn't looked at again.
     Raises `CribError` where it can't be opened.
     """
     there = place(where)
@@ -34,7 +33,7 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
         return Crib(sqlite.open_file(there, create, sqlite.LOCK_SECONDS if patience is None else patience), units)
     from crib.store.remote import open_url
 
-    return Crib(open_url(there.url, create, patience, known), units)
+    return Crib(open_url(there.url, create, patience), units)
 
 
 def crib_exists(where: str | None) -> bool:

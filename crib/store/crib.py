@@ -75,7 +75,13 @@ class Crib:
 
     def holdings(self) -> Holdings:
         """All that a question is answered from, read in one go."""
-        return holdings(self._database, self._units)
+        found = holdings(self._database, self._units)
+        self._units = self._units or found.shop.units
+        return found
+
+    def hurry(self, seconds: float) -> None:
+        """From here on give up on a locked crib sooner."""
+        self._database.hurry(seconds)
 
     @contextmanager
     def transaction(self) -> Iterator[None]:

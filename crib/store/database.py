@@ -42,6 +42,10 @@ class Database(Protocol):
         """The number of the last row of a table, those that wait counted in; 0 where there is none."""
         ...
 
+    def hurry(self, seconds: float) -> None:
+        """From here on wait no longer than this for another program that keeps it locked."""
+        ...
+
     def close(self) -> None:
         """Let go of the database."""
         ...

@@ -14,7 +14,7 @@ from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from typing import IO
 
-from crib.store import notices
+from crib.findings import notices
 from crib.store.noted import noted_counter
 
 BESIDE = ("-journal", "-wal", "-shm")

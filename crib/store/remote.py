@@ -181,6 +181,10 @@ class RemoteDatabase(Transactions):
         for table, number in numbers.items():
             self.run("SELECT setval(pg_get_serial_sequence(:table, 'id'), :number)", {"table": table, "number": number})
 
+    def hurry(self, seconds: float) -> None:
+        """Nothing: whoever hurries writes a single statement, which waits for no other writer's transaction, and
+        saying so would be one asking more."""
+
     def close(self) -> None:
         """Let go of the server."""
         self._connection.close()
@@ -204,9 +208,8 @@ def hidden(url: str) -> str:
     return _SECRET.sub(lambda found: f"{found[1]}***{found[2]}" if found[1] else f"{found[3]}***", url)
 
 
-def open_url(where: str, create: bool, patience: float | None = None, known: bool = False) -> RemoteDatabase:
-    """Open the shared crib at a URL; with `create`, make its tables where there are none. `known`: it was opened a
-    moment ago, and isn't looked at again. Raises `CribError`."""
+def open_url(where: str, create: bool, patience: float | None = None) -> RemoteDatabase:
+    """Open the shared crib at a URL; with `create`, make its tables where there are none. Raises `CribError`."""
     try:
         split = urlsplit(where)
         scheme, _ = split.scheme, split.port
@@ -219,8 +222,7 @@ def open_url(where: str, create: bool, patience: float | None = None, known: boo
         raise CribError("driver", f"{scheme!r} is not a database that is known", hidden(where), _HELP)
     database = RemoteDatabase(where, patience)
     try:
-        if not known:
-            _prepare(database, create)
+        _prepare(database, create)
     except BaseException:
         database.close()
         raise

@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import Any
 
 from crib.files import give_name
+from crib.findings import notices
 from crib.findings.errors import CribError
-from crib.store import notices
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
 from crib.store.family import alone_in, clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
@@ -103,6 +103,10 @@ class SqliteDatabase(Transactions):
         self._waiting, self._given = [], {}
         if self._connection.in_transaction:
             self._connection.rollback()
+
+    def hurry(self, seconds: float) -> None:
+        """From here on wait no longer than this for another program that keeps it locked."""
+        self.run(f"PRAGMA busy_timeout = {int(seconds * 1000)}")
 
     def close(self) -> None:
         """Let go of the file."""

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from crib.app.remembered import bench_of, history_of
 from crib.buying import wishes
 from crib.buying.offers import Extra
-from crib.cli.remembered import bench_of, history_of
 from crib.store import open_crib
 from tests.cli.conftest import Crib
 
@@ -80,7 +80,7 @@ def test_what_makes_it_together_is_found_as_by_trying_every_two(bench: Crib, pla
     bench("make", "t-slot", "--throat", "9/16", "--depth", ".7", "--head-width", "7/8", "--head-height", "1/4",
           "--length", "6", "--material", "grey iron")
     with open_crib(str(place)) as crib:
-        on, history = bench_of(crib, crib.shop()), history_of(crib, crib.shop())
+        on, history = bench_of(crib.holdings(), crib.shop()), history_of(crib.questions(), crib.shop())
     [past] = history
     among = wishes._among(on, [past])[:9]
     tried = {frozenset(pair) for pair in combinations(range(len(among)), 2) if on.best(

@@ -98,7 +98,7 @@ def test_nothing_ends_in_a_traceback(
     def broken(*_: object, **__: object) -> None:
         raise error
 
-    monkeypatch.setattr("crib.cli.find.open_crib", broken)
+    monkeypatch.setattr("crib.app.opening.open_crib", broken)
     done = crib("find")
     assert done.status == status and "Traceback" not in done.err
     assert crib("find", "--json").json["error"]["what"]

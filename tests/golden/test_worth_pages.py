@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 
+from crib.buying.decide import Terms
 from crib.buying.offers import Bench
 from crib.buying.prices import Price
 from crib.buying.uses import Past
 from crib.buying.wishes import wish_list
-from crib.buying.worth import Asking, reckon
+from crib.buying.worth import reckon
 from crib.cutters.label import label
 from crib.intake.money import read_price
 from crib.intake.priced import read_collet, read_one
@@ -52,7 +53,7 @@ def history(shop: Shop) -> tuple[Past, ...]:
 def worth() -> Blocks:
     there = bench()
     asked = history(there.shop)
-    return worth_page(reckon(asked[0].request, there, Asking(uses=4.0), asked, DAY), "USD")
+    return worth_page(reckon(asked[0].request, there, Terms(4.0, said=True), asked, DAY), "USD")
 
 
 def wishes() -> Blocks:

@@ -17,7 +17,7 @@ from crib.buying.needs import FIRST_ID
 from crib.buying.offers import Bench, Extra, bought
 from crib.buying.purchases import Choice, Use, best_purchases, gain
 from crib.buying.uses import Past, expected_uses
-from crib.buying.worth import Asking, priced, reckon
+from crib.buying.worth import priced, reckon
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.features import draw as draw_feature
@@ -102,7 +102,7 @@ def narrower(cutter: Cutter, request: Request) -> Cutter:
 
 
 @st.composite
-def wanting(draw: st.DrawFn) -> tuple[Request, Bench, Asking]:
+def wanting(draw: st.DrawFn) -> tuple[Request, Bench, Terms, Extra]:
     """A question, a bench that may or may not answer it, and the cutter made for it to buy."""
     request = draw(REQUESTS)
     try:
@@ -117,38 +117,37 @@ def wanting(draw: st.DrawFn) -> tuple[Request, Bench, Asking]:
     bench = Bench((*mine, *owned), shop)
     price, shipping = draw(st.integers(0, 1500)) / 100, draw(st.sampled_from([0.0, 0.0, 2.0]))
     extra = priced(bought(Wanted(new, "said"), bench, request), price, shipping)
-    return request, bench, Asking(uses=float(draw(st.integers(1, 12))), only=extra)
+    return request, bench, Terms(float(draw(st.integers(1, 12))), said=True), extra
 
 
 @settings(max_examples=80)
 @given(wanting())
-def test_where_it_flips_it_flips(wanted: tuple[Request, Bench, Asking]) -> None:
+def test_where_it_flips_it_flips(wanted: tuple[Request, Bench, Terms, Extra]) -> None:
     """Asked anew, from the beginning, a little on both sides of each flip point that is named."""
-    request, bench, asking = wanted
-    found = reckon(request, bench, asking)
+    request, bench, terms, extra = wanted
+    found = reckon(request, bench, terms, only=extra)
     for flip in found.flips:
         event(f"{flip.what}: {flip.below[:3]} -> {flip.above[:3]}")
         sides = (flip.at - 1, flip.at) if flip.what == "uses" else (flip.at * 0.998, flip.at * 1.002)
         advice = []
         for side in sides:
-            assert asking.only is not None
             there = Bench(bench.cutters, replace(bench.shop, hour_rate=side) if flip.what == "hour" else bench.shop)
-            only = priced(asking.only, side) if flip.what == "price" else asking.only
-            uses = side if flip.what == "uses" else asking.uses
-            advice.append(reckon(request, there, replace(asking, only=only, uses=uses)).decision.choice)
+            only = priced(extra, side) if flip.what == "price" else extra
+            uses = side if flip.what == "uses" else terms.uses
+            advice.append(reckon(request, there, replace(terms, uses=uses), only=only).decision.choice)
         assert advice == [flip.below, flip.above] and flip.below != flip.above
 
 
 @settings(max_examples=40)
 @given(wanting())
-def test_nothing_is_advised_where_nothing_is_gained(wanted: tuple[Request, Bench, Asking]) -> None:
-    request, bench, asking = wanted
-    found = reckon(request, bench, asking)
+def test_nothing_is_advised_where_nothing_is_gained(wanted: tuple[Request, Bench, Terms, Extra]) -> None:
+    request, bench, terms, extra = wanted
+    found = reckon(request, bench, terms, only=extra)
     near = found.decision.worth
     event(found.decision.advice)
     assume(found.work is not None)
     assert found.work is not None
-    gains = near is not None and (near.plan.answer != found.work.answer or (near.net(asking.uses or 1.0) or 0.0) > 0)
+    gains = near is not None and (near.plan.answer != found.work.answer or (near.net(terms.uses) or 0.0) > 0)
     assert gains or found.decision.advice == "work around"
 
 

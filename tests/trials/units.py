@@ -11,15 +11,16 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from random import Random
 
-from crib.cli.make import sheet
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.pages.sheet import sheet
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop
 from tests import test_sample_crib as sample
+from tests.shown import shown
 
 METALS = ("grey iron", "1018", "6061", "304", "brass", "acetal", "bronze", "O1", "4140")
 WRONG = {  # a drill or a shank that was made in millimetres is called so on an inch page, to a tenth
@@ -98,7 +99,7 @@ def pages(count: int, seed: int, units: str) -> Iterator[tuple[str, dict[str, st
         except CribError:
             continue
         count -= 1
-        yield kind, texts, " ".join(" ".join(sheet(found, units, None)).split())
+        yield kind, texts, " ".join(" ".join(shown(sheet(found), units)).split())
 
 
 def wrong(page: str, units: str, labels: list[str]) -> list[str]:

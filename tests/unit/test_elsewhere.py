@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from crib.buying.compare import bill_of, saving
+from crib.buying.decide import Terms
 from crib.buying.offers import Bench
-from crib.buying.worth import Answer, Asking, reckon
+from crib.buying.worth import Answer, reckon
 from crib.cutters.base import Cutter
 from crib.planning.ask import read_request
 from crib.shop import Shop
@@ -22,8 +23,8 @@ SLIM = Cutter(2, "end-mill", diameter_mm=6.35, flutes=2, shank_mm=9.525, length_
               condition="sharp", centre_cutting=True)
 
 
-def _worth(cutters: tuple[Cutter, ...], shop: Shop, **asking: float) -> Answer:
-    return reckon(read_request("slot", TEXTS, shop, "in"), Bench(cutters, shop), Asking(**asking))  # type: ignore[arg-type]
+def _worth(cutters: tuple[Cutter, ...], shop: Shop, **terms: float) -> Answer:
+    return reckon(read_request("slot", TEXTS, shop, "in"), Bench(cutters, shop), Terms(**terms, said="uses" in terms))
 
 
 def test_nothing_is_sent_out_or_hired_where_no_price_was_set() -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.decide import Terms
 from crib.buying.offers import Bench, extras
 from crib.buying.owned import owned_one
 from crib.buying.prices import Price, price_of
-from crib.buying.worth import Asking, reckon
+from crib.buying.worth import reckon
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.intake.files import read_file
@@ -59,10 +60,10 @@ def test_a_hole_that_nothing_makes() -> None:
     reamer = Cutter(1, "reamer", diameter_mm=9.525, shank_mm=9.525, condition="sharp", material="hss", flutes=6)
     bench = Bench((reamer.but(label="3/8 reamer"),), Shop())
     asked = read_request("hole", {"diameter": "3/8+.0005-0", "depth": "3/4", "finish": "reamed"}, Shop(), "in")
-    found = reckon(asked, bench, Asking(price=4, uses=1))
+    found = reckon(asked, bench, Terms(1, said=True, price=4))
     assert found.decision.advice == "buy" and "drill would" in spelt(found.decision.says)
     assert any("23/64" in worth.offer.label for worth in found.worths)
-    nothing = reckon(read_request("hole", {"diameter": "3.2+.001-0", "depth": "3/4"}, Shop(), "in"), bench, Asking())
+    nothing = reckon(read_request("hole", {"diameter": "3.2+.001-0", "depth": "3/4"}, Shop(), "in"), bench, Terms())
     page = shown(worth_page(nothing, "USD"))
     assert nothing.decision.advice != "work around" and not page[0].endswith("work around with what you own")
     if nothing.decision.worth is None:

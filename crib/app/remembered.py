@@ -1,8 +1,8 @@
-"""What the crib remembers, as the planner takes it: prices seen, friends' cutters, questions of the past."""
+"""What a crib remembers, as the planner takes it: prices seen, friends' cutters, questions of the past."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 
 from crib.buying.offers import Bench
@@ -14,13 +14,13 @@ from crib.machining.metal import metal_of
 from crib.planning.ask import read_request
 from crib.safety.refer import refer
 from crib.shop import Shop
-from crib.store import Crib, Note
+from crib.store import Holdings, Note, PastQuestion
 from crib.store.notes import cutter_of, size_of
 
 
-def bench_of(crib: Crib, shop: Shop) -> Bench:
+def bench_of(there: Holdings, shop: Shop) -> Bench:
     """Everything that money is reckoned with."""
-    return Bench(tuple(crib.cutters()), shop, prices_of(crib), lent_of(crib.notes("lent"), crib.units))
+    return Bench(there.cutters, shop, prices_of(there.notes, shop.units), lent_of(there.notes, shop.units))
 
 
 def lent_of(notes: Iterable[Note], units: str) -> tuple[tuple[str, Cutter], ...]:
@@ -29,22 +29,18 @@ def lent_of(notes: Iterable[Note], units: str) -> tuple[tuple[str, Cutter], ...]
     return tuple((friend, cutter) for friend, cutter in lent if cutter is not None)
 
 
-def prices_of(crib: Crib) -> tuple[Price, ...]:
-    """The prices seen."""
-    return tuple(price_of(note, crib.units) for note in crib.notes("price"))
+def prices_of(notes: Iterable[Note], units: str) -> tuple[Price, ...]:
+    """Of some notes the prices seen."""
+    return tuple(
+        Price(note.about["price"], note.about["shipping"], note.about["seen"], note.words, note.about["where"],
+              cutter_of(note, units), size_of(note))
+        for note in notes if note.kind == "price")
 
 
-def price_of(note: Note, units: str) -> Price:
-    """The price that a note is of."""
-    about = note.about
-    return Price(about["price"], about["shipping"], about["seen"], note.words, about["where"], cutter_of(note, units),
-                 size_of(note))
-
-
-def history_of(crib: Crib, shop: Shop) -> tuple[Past, ...]:
+def history_of(questions: Sequence[PastQuestion], shop: Shop) -> tuple[Past, ...]:
     """The questions of the past that can still be asked, the latest first; none of those that are referred."""
     found = []
-    for past in crib.questions():
+    for past in questions:
         try:
             request = read_request(past.kind, past.texts, shop, past.units)
             metal_of(request, shop)

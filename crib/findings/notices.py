@@ -1,4 +1,4 @@
-"""What the store has to say beside an answer. Whoever shows answers takes it and shows it; nothing is printed here."""
+"""What is to be said beside an answer. Whoever shows answers takes it and shows it; nothing is printed here."""
 
 from __future__ import annotations
 

@@ -1,0 +1,107 @@
+"""Asking a crib what of it can make a feature: read once, planned, and, once it was answered, remembered."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from contextlib import AbstractContextManager, nullcontext
+from dataclasses import dataclass, replace
+
+from crib.app.beside import with_all_beside
+from crib.features.base import Request
+from crib.planning.advice import Advice
+from crib.planning.advise import Answered, advise
+from crib.planning.ask import read_request
+from crib.planning.watch import PATIENCE, Watch
+from crib.shop import Shop
+from crib.store import Crib, Holdings, PastQuestion
+
+_TOLD = 24
+"""So many refusals are worked out in full at the least: those shown, and enough beside them to find what would do."""
+
+_HURRY = 0.25
+"""How long a locked crib is waited for when a question is remembered [s]: whoever has the answer wants to go on."""
+
+Around = Callable[[Callable[[], str]], AbstractContextManager[None]]
+"""What stands around a search: it is handed what says how far the search is."""
+
+
+@dataclass(frozen=True)
+class Enquiry:
+    """A question as it was typed, by key and in units, and as it was read; `there`: what it is answered from. The shop
+    is set to the units of the answer."""
+
+    kind: str
+    texts: Mapping[str, str]
+    typed_in: str
+    request: Request
+    shop: Shop
+    there: Holdings
+
+
+@dataclass(frozen=True)
+class Reply:
+    """A question with its answer. `found`: the advice and the proved plans behind it; `ran_out`: not everything was
+    tried in the time there was; `stopped`: nor would whoever asked wait for it."""
+
+    enquiry: Enquiry
+    found: Answered
+    ran_out: bool = False
+    stopped: bool = False
+
+    @property
+    def advice(self) -> Advice:
+        """The advice."""
+        return self.found.advice
+
+    @property
+    def past(self) -> PastQuestion:
+        """The question with its answer, as the crib keeps it."""
+        asked, advice = self.enquiry, self.advice
+        if not advice.plans:
+            return PastQuestion(asked.kind, asked.texts, asked.typed_in, advice.answer)
+        best = advice.plans[0]
+        return PastQuestion(asked.kind, asked.texts, asked.typed_in, advice.answer, cost=best.cost,
+                            currency=best.currency, minutes=best.minutes,
+                            cutters=tuple(cutter.id for cutter in best.cutters))
+
+
+def read(crib: Crib, kind: str, texts: Mapping[str, str], typed_in: str | None = None, units: str | None = None
+         ) -> Enquiry:
+    """A question of a crib, typed in some units and to be answered in others; the crib's own where none are said.
+    Raises `CribError` for what can't be read."""
+    there = crib.holdings()
+    shop = replace(there.shop, units=units or crib.units)
+    typed_in = typed_in or shop.units
+    return Enquiry(kind, texts, typed_in, read_request(kind, texts, shop, typed_in), shop, there)
+
+
+def ask(crib: Crib, kind: str, texts: Mapping[str, str], refused: int | None = None, relax: bool = False,
+        patience: float = PATIENCE, around: Around = lambda says: nullcontext()) -> Reply:
+    """What of a crib can make a feature, and what is to be said beside it: what buying would do, what is lent, what was
+    held back, and with `relax` which change of the drawing would do better.
+
+    `refused`: how many refused cutters are told of, None for all; `patience`: seconds to look for a way. Raises
+    `CribError` for what can't be read or reckoned with.
+    """
+    return answer(read(crib, kind, texts), refused, relax, patience, around)
+
+
+def answer(enquiry: Enquiry, refused: int | None = None, relax: bool = False, patience: float = PATIENCE,
+           around: Around = lambda says: nullcontext()) -> Reply:
+    """The answer to a question that was read, as `ask` has it."""
+    there, watch = enquiry.there, Watch(patience=patience)
+    with around(lambda: watch.says):
+        found = advise(enquiry.request, there.cutters, enquiry.shop, watch=watch,
+                       most_refused=None if refused is None else max(refused, _TOLD))
+        if not watch.stopped:
+            beside = with_all_beside(found.advice, enquiry.request, enquiry.shop, there, relax)
+            found = replace(found, advice=beside)
+    return Reply(enquiry, found, watch.ran_out, watch.stopped)
+
+
+def remember(crib: Crib, reply: Reply) -> None:
+    """Write a question down in the crib that answered it, unless the owner doesn't want it or the search was stopped.
+    Raises `CribError` where that can't be done."""
+    if reply.enquiry.shop.remember_questions and not reply.stopped:
+        crib.hurry(_HURRY)
+        crib.remember(reply.past, reply.enquiry.there)

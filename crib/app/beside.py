@@ -1,0 +1,59 @@
+"""What is said beside the plans of an answer: money, what is lent, what was held back, what the drawing would bear.
+
+Each is imported where it is needed: most answers need none of it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from crib.features.base import Request
+from crib.findings.message import joined
+from crib.planning.advice import Advice
+from crib.shop import Shop
+from crib.store import HeldBack, Holdings
+
+_WITH_A_HINT = ("extra passes", "compromise", "cannot")
+
+
+def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holdings, relax: bool) -> Advice:
+    """The advice with all of it; `relax`: with changes of the drawing too."""
+    if advice.answer in _WITH_A_HINT and advice.buy is None:
+        advice = _with_a_hint(advice, request, shop, there)
+    if there.held_back and advice.answer in ("cannot", "measure first"):
+        advice = _with_held_back(advice, request, there)
+    if there.away:
+        from crib.planning.out_of_reach import would_do
+
+        better = would_do(request, advice.answer, there.cutters, there.away, shop)
+        advice = replace(advice, away=tuple(one.as_json() for one in better))
+    if relax and advice.answer not in ("as drawn", "refer"):
+        from crib.planning.relax import relax as relaxed
+
+        advice = replace(advice, changes=relaxed(request, advice, there.cutters, shop))
+    return advice
+
+
+def _with_a_hint(advice: Advice, request: Request, shop: Shop, there: Holdings) -> Advice:
+    """With the line about money."""
+    from crib.app.remembered import lent_of, prices_of
+    from crib.buying.hint import hint
+
+    prices, lent = prices_of(there.notes, shop.units), lent_of(there.notes, shop.units)
+    return replace(advice, buy=hint(request, advice, there.cutters, shop, prices, lent))
+
+
+def _with_held_back(advice: Advice, request: Request, there: Holdings) -> Advice:
+    """A no with the lines that were held back and might be what lacks."""
+    from crib.buying.offers import feature_of
+    from crib.planning.held import may_be
+
+    more = may_be([(_where(one), one.text) for one in there.held_back], feature_of(request))
+    return replace(advice, says=joined("; ", filter(None, (advice.says, more))))
+
+
+def _where(held: HeldBack) -> str:
+    """Where a line that was held back stands."""
+    from pathlib import PurePath
+
+    return f"line {held.line} of {PurePath(held.file).name}" if held.file else f"held-back line {held.id}"

@@ -1,0 +1,58 @@
+"""What was done to a crib, and undoing it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from crib.findings.errors import CribError
+from crib.intake import undo as undoing
+from crib.intake.undo import undone_by
+from crib.store import Change, Crib
+
+
+@dataclass(frozen=True)
+class Done:
+    """Changes, oldest first, and by which change each of them was undone."""
+
+    changes: Sequence[Change]
+    undone: dict[int, int]
+
+
+def history(crib: Crib, number: int | None = None) -> Done:
+    """Everything that was done, or what was done to one cutter. Raises `CribError` where there is no such cutter."""
+    changes = crib.changes()
+    undone = undone_by(changes)
+    if number is not None:
+        changes = [one for one in changes if one.subject == f"cutter {number}"]
+        if not changes:
+            crib.cutter(number)
+    return Done(changes, undone)
+
+
+def undo(crib: Crib, number: int | None = None, last: int | None = None) -> list[tuple[Change, Change]]:
+    """Undo the last change, the one with a number, or all from it to the `last`. Each that was undone, with the change
+    that undid it. Raises `CribError`."""
+    if number is not None and last is not None:
+        crib.put_by("before-undo")
+        undone = undoing.undo_all(crib, number, last)
+    else:
+        undone = [undoing.undo(crib, number)]
+    by = {one.undoes: one for one in crib.changes()}
+    return [(one, by[one.id]) for one in undone]
+
+
+def read_numbers(text: str | None) -> tuple[int | None, int | None]:
+    """A change's number, or the first and the last of several as `12-40`. Raises `CribError`.
+
+    >>> read_numbers("12"), read_numbers("12-40"), read_numbers(None)
+    ((12, None), (12, 40), (None, None))
+    """
+    if text is None:
+        return None, None
+    found = re.fullmatch(r"(\d{1,18})(?:-(\d{1,18}))?", text, re.ASCII)
+    if found is None:
+        raise CribError("usage", f"{text!r} is not a change's number", text,
+                        "crib undo 12, or crib undo 12-40 for all from 12 to 40; crib history has the numbers")
+    return int(found[1]), int(found[2]) if found[2] else None

@@ -1,0 +1,17 @@
+"""The shop's settings: shown, and set as they are typed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from crib.app.opening import open_crib, units_of
+from crib.intake.shop_settings import read_settings
+from crib.shop import Shop
+
+
+def shop(where: str | None, units: str | None, texts: Mapping[str, str]) -> Shop:
+    """The settings of the crib at a place, after setting those that are given; that begins a crib where there is none.
+    Bare sizes are in `units`, else in the crib's. Raises `CribError`."""
+    changes = read_settings(texts, units_of(where, units)) if texts else {}
+    with open_crib(where, create=bool(changes), units=units) as crib:
+        return crib.set_shop(changes) if changes else crib.shop()

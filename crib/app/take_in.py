@@ -1,0 +1,166 @@
+"""Taking cutters in: lines of words, tables, options. What is in already is passed over, unless it is wanted again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from crib.app.opening import crib_exists, open_crib
+from crib.cutters.base import Cutter
+from crib.intake.files import read_file
+from crib.intake.options import read_options
+from crib.intake.reading import Reading, Taken
+from crib.shop import Shop
+from crib.store import Crib
+from crib.store import HeldBack as HeldBack
+
+if TYPE_CHECKING:
+    from crib.intake.session import Outcome as Outcome
+    from crib.intake.session import Session as Session
+    from crib.intake.twice import Came, Known
+
+    _Line = tuple[int, str, Came | None]
+
+_MANY = 50
+"""Before so many entries are taken in at once a copy of the crib is put by."""
+
+PassOver = Callable[[frozenset[int], int], frozenset[int]]
+"""Which places to pass over of those that are in the crib already, in a list of so many."""
+
+Tick = Callable[[Sequence[Any], str], Iterable[Any]]
+"""Hands things out one by one, which are named, for who wants to see how far it is."""
+
+
+def all_of_it(there: frozenset[int], of: int) -> frozenset[int]:
+    """Everything that is there already is passed over."""
+    return there
+
+
+def _just(items: Sequence[Any], what: str) -> Iterable[Any]:
+    return items
+
+
+@dataclass(frozen=True)
+class Table:
+    """What came of a table: whether it began the crib, what was read of it, and what was taken in."""
+
+    began: bool
+    reading: Reading
+    taken: list[Cutter]
+
+
+def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] | None = None, file: str | None = None,
+               joins: bool = False) -> Session:
+    """A session on a crib, by the units and the currency that hold. `texts`: by field, what goes for every line;
+    `joins`: a line that answers the question of the one before is read with it."""
+    from crib.intake.session import Session
+    from crib.intake.shorthand import Shop as Units
+
+    return Session(crib, Units(crib.units, crib.shop().currency, dict(texts or {})), source, file, joins)
+
+
+def at_once(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, tick: Tick = _just
+            ) -> list[Outcome | None]:
+    """All lines of a list or none: what came of each, None for what was passed over. With `pass_over`, what is in the
+    crib already is looked for. A copy of the crib is put by before a long list. Raises `CribError`."""
+    every = list(_numbered(session, lines, pass_over, is_whole=True))
+    if sum(came is None for _, _, came in every) >= _MANY:
+        session.crib.put_by("before-list")
+    with session.crib.gathering():
+        return list(_said(session, tick(every, "lines")))
+
+
+def as_they_come(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, is_whole: bool = False
+                 ) -> Iterator[Outcome | None]:
+    """Line by line, each kept before the next is read: what came of it, None where it was passed over. `is_whole`: the
+    end of the list is there already."""
+    return _said(session, _numbered(session, lines, pass_over, is_whole))
+
+
+def _said(session: Session, lines: Iterable[_Line]) -> Iterator[Outcome | None]:
+    """What came of each line; those that came before are passed over, and may be spoken of."""
+    for number, line, came in lines:
+        if came is None:
+            yield session.say(line, number)
+        else:
+            session.came(line, *came)
+            yield None
+
+
+def _numbered(session: Session, lines: Iterable[str], pass_over: PassOver | None, is_whole: bool) -> Iterator[_Line]:
+    """Lines that say something, by number, with what they became before. Nothing waits for the end of a list that is
+    new: only where some lines in a row, or all that there are, came before is the rest of it read first."""
+    numbered = ((number, line.strip("\r\n")) for number, line in enumerate(lines, start=1) if line.strip())
+    if pass_over is None:
+        yield from ((number, line, None) for number, line in numbered)
+        return
+    from crib.intake.twice import LEAST, Known
+
+    known = Known(session.crib, in_words=True)
+    if is_whole:
+        yield from _told_apart(known, list(numbered), pass_over)
+        return
+    waiting: list[tuple[int, str]] = []
+    for one in numbered:
+        waiting.append(one)
+        if not known.has(one[1]):
+            yield from ((number, line, None) for number, line in waiting)
+            waiting = []
+        elif len(waiting) == LEAST:
+            yield from _told_apart(known, [*waiting, *numbered], pass_over)
+            return
+    yield from _told_apart(known, waiting, pass_over)
+
+
+def _told_apart(known: Known, lines: Sequence[tuple[int, str]], pass_over: PassOver) -> Iterator[_Line]:
+    there = known.lines_there([line for _, line in lines])
+    over = pass_over(frozenset(there), len(lines)) if there else frozenset()
+    for place, (number, line) in enumerate(lines):
+        yield number, line, there[place] if place in over else None
+
+
+def by_options(where: str | None, units: str | None, texts: Mapping[str, str], source: str | None = None) -> Table:
+    """One cutter, by field as it is typed. Raises `CribError` for what can't be read."""
+    return _table(where, units, lambda shop: read_options(texts, units or shop.units, shop.currency), source)
+
+
+def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str, str], source: str | None = None,
+            pass_over: PassOver | None = None, tick: Tick = _just) -> Table:
+    """The entries of a table or a JSON list, all or none; what can't be read is held back. Raises `CribError` for what
+    is no table."""
+    def read(shop: Shop) -> Reading:
+        return read_file(file, units or shop.units, shop.currency, texts, tick=lambda every: tick(every, "read"))
+
+    return _table(where, units, read, source, pass_over, tick)
+
+
+def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading], source: str | None,
+           pass_over: PassOver | None = None, tick: Tick = _just) -> Table:
+    """Read by the shop that is there, or by a new one: a crib is begun only for what can be read."""
+    began = not crib_exists(where)
+    reading = read(Shop()) if began else Reading()
+    with open_crib(where, create=True, units=units) as crib:
+        if not began:
+            reading = read(crib.shop())
+            reading = reading if pass_over is None else _but_there(crib, reading, pass_over)
+        if len(reading.taken) >= _MANY:
+            crib.put_by("before-list")
+        with crib.gathering():
+            taken = crib.take_in((one.cutter for one in tick(reading.taken, "taken in")), source,
+                                 [one.typed for one in reading.taken])
+            crib.hold_back(reading.held_back)
+    return Table(began, reading, taken)
+
+
+def _but_there(crib: Crib, reading: Reading, pass_over: PassOver) -> Reading:
+    """What of a table isn't to be passed over."""
+    from crib.intake.twice import LEAST, entries_there
+
+    entries: list[Taken | HeldBack] = [*reading.taken, *reading.held_back]
+    if len(entries) < LEAST or not (there := frozenset(entries_there(crib, entries))):
+        return reading
+    over, count = pass_over(there, len(entries)), len(reading.taken)
+    return replace(reading, taken=tuple(one for place, one in enumerate(reading.taken) if place not in over),
+                   held_back=tuple(one for place, one in enumerate(reading.held_back, count) if place not in over))

@@ -1,0 +1,41 @@
+"""The few measurements that would turn most of the questions asked so far into answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+
+from crib.features import KINDS
+from crib.findings.errors import CribError
+from crib.planning import to_mic as measuring
+from crib.planning.ask import read_request
+from crib.planning.to_mic import Pending, ToMic
+from crib.shop import Shop
+from crib.store import Crib, PastQuestion
+
+Tick = Callable[[Sequence[Pending]], Iterable[Pending]]
+
+
+def to_mic(crib: Crib, most: int = 3, tick: Tick = iter) -> tuple[ToMic, list[PastQuestion]]:
+    """Which cutters to measure, up to so many, and the questions that were asked. `tick` hands them out one by one.
+    Raises `CribError` for no number of cutters."""
+    if most < 1:
+        raise CribError("most", f"--most {most} is no number of cutters", str(most), "--most 3")
+    there, questions = crib.holdings(), crib.questions()
+    pending, skipped = _pending(questions, there.shop)
+    found = measuring.to_mic(tick(pending), there.cutters, replace(there.shop, units=crib.units), most)
+    return replace(found, skipped=(*skipped, *found.skipped)), questions
+
+
+def _pending(questions: Iterable[PastQuestion], shop: Shop) -> tuple[list[Pending], list[tuple[int, str]]]:
+    """The questions as requests, and those that can't be read any more with why."""
+    pending, skipped = [], []
+    for one in questions:
+        if one.kind not in KINDS:
+            skipped.append((one.id, f"a {one.kind} isn't reckoned with here"))
+            continue
+        try:
+            pending.append(Pending(one.id, read_request(one.kind, one.texts, shop, one.units), one.times))
+        except CribError as error:
+            skipped.append((one.id, error.diagnostic.what))
+    return pending, skipped

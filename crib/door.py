@@ -1,0 +1,169 @@
+"""What programs call: the questions of the command line, and its answers.
+
+Sizes and the like are texts, as they are typed: `"5/8+.002-0"`, `".410"`, `"16mm±.02"`; bare ones are in the units of
+the crib. Each answer is a frozen dataclass, lengths in mm, and `as_json()` is the document that `--json` prints.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from typing import Any, TypeVar
+
+from crib.app import asking
+from crib.app.gauge import Candidate
+from crib.app.gauge import gauge as gauged
+from crib.app.kinds import PATIENCE, check, fields_of
+from crib.app.opening import Crib
+from crib.app.opening import open_crib as opened
+from crib.app.tap import TapAdvice
+from crib.app.tap import tap as tapped
+from crib.app.worth import TERMS, Reckoned
+from crib.app.worth import worth as reckoned
+from crib.buying.worth import Answer
+from crib.findings import notices
+from crib.findings.errors import CribError
+from crib.planning.advice import Advice
+from crib.render.gauge_json import gauge_json
+from crib.render.json import advice_json
+from crib.render.money_json import worth_json
+from crib.render.tap_json import tap_json
+
+__all__ = ["AskAnswer", "Crib", "CribError", "GaugeAnswer", "TapAnswer", "WorthAnswer", "ask", "gauge", "open_crib",
+           "tap", "worth"]
+
+_SHOWN = 12
+_WORDS = {True: "yes", False: "no"}
+
+Made = TypeVar("Made")
+
+
+@dataclass(frozen=True)
+class AskAnswer(Advice):
+    """Which cutters can make it, and how: the plans best first, and why not with the rest. Sentences are worded in
+    `units`."""
+
+    units: str = "in"
+
+    def as_json(self, refused: int | str = _SHOWN) -> dict[str, Any]:
+        """As `crib make --json` has it; `refused`: how many refused cutters, or `"all"`."""
+        return advice_json(self, self.units, refused)
+
+
+@dataclass(frozen=True)
+class WorthAnswer(Answer):
+    """Buy, borrow, grind or work around, and what would turn that; money is in `currency`."""
+
+    currency: str = ""
+    units: str = "in"
+
+    def as_json(self) -> dict[str, Any]:
+        """As `crib worth --json` has it."""
+        return worth_json(self, self.currency, self.units)
+
+
+@dataclass(frozen=True)
+class TapAnswer(TapAdvice):
+    """Which tap and drill belong together, the hole that each drill makes, and how deep to go."""
+
+    units: str = "in"
+
+    def as_json(self) -> dict[str, Any]:
+        """As `crib tap --json` has it."""
+        return tap_json(self, self.units)
+
+
+@dataclass(frozen=True)
+class GaugeAnswer:
+    """What an unmarked cutter may be, likeliest first."""
+
+    candidates: tuple[Candidate, ...]
+
+    def as_json(self) -> dict[str, Any]:
+        """As `crib gauge --json` has it."""
+        return gauge_json(self.candidates)
+
+
+def open_crib(where: str | None = None, *, create: bool = False, units: str | None = None) -> Crib:
+    """Open the crib at a path or URL, else the one that CRIB_DB names, else the user's own; use it as a context. With
+    `create` it is begun where there is none. `units`: `"in"` or `"mm"`, of what is asked and answered, else the crib's.
+
+    Raises `CribError` where it can't be opened, and warns of what is wrong with it otherwise.
+    """
+    if units not in (None, "in", "mm"):
+        raise CribError("units", f"units {units!r} are neither in nor mm", str(units), "in or mm")
+    crib = opened(where, create, units)
+    for said in notices.take():
+        warnings.warn(said, stacklevel=2)
+    return crib
+
+
+def ask(crib: Crib, kind: str, /, *, relax: bool = False, patience: float = PATIENCE, remember: bool = False,
+        **texts: str | bool) -> AskAnswer:
+    """Which cutters of a crib can make a feature, and how: `crib make KIND`.
+
+    `texts`: its sizes and the rest by the names of the options, `-` written `_`. `relax`: also which change of the
+    drawing would do; `patience`: seconds to look for a way; `remember`: write the question down in the crib. Raises
+    `CribError` for what can't be read, can't be together or isn't reckoned with.
+    """
+    read = _texts(kind, texts)
+    reply = asking.ask(crib, kind, read, relax=relax, patience=patience)
+    if reply.stopped:
+        raise KeyboardInterrupt
+    if remember:
+        asking.remember(crib, reply)
+    return _as(AskAnswer, reply.advice, units=reply.enquiry.shop.units)
+
+
+def worth(crib: Crib, kind: str, /, *, accept: bool = False, **texts: str | bool) -> WorthAnswer | AskAnswer:
+    """Whether something is worth buying for a feature: `crib worth KIND`.
+
+    `texts`: as for `ask`, and the terms: price, shipping, uses, wait, deadline, day_cost, cutter. `accept`: what the
+    work-around gives away will do. A part that is referred gets the answer of `ask`. Raises `CribError` as `ask` does.
+    """
+    found = reckoned(crib, kind, _texts(kind, texts, TERMS), accept)
+    if not isinstance(found, Reckoned):
+        return _as(AskAnswer, found.advice, units=found.enquiry.shop.units)
+    return _as(WorthAnswer, found.found, currency=found.shop.currency, units=found.shop.units)
+
+
+def tap(crib: Crib, thread: str, /, *, depth: str | None = None, through: bool = False, below: str | None = None,
+        class_name: str | None = None, material: str = "", drill: str | None = None, form: str | None = None,
+        use: str | None = None, mating: str | None = None, power: bool = False) -> TapAnswer:
+    """Whether tap and drill of a crib belong together, and how deep to go: `crib tap THREAD`. Raises `CribError` for
+    what can't be read or can't be together."""
+    found = tapped(crib, thread, depth=depth, through=through, below=below, class_name=class_name, material=material,
+                   drill=drill, form=form, use=use, mating=mating, power=power)
+    return _as(TapAnswer, found, units=crib.units)
+
+
+def gauge(kind: str | None = None, /, *, diameter: str | None = None, width: str | None = None,
+          pitch: str | None = None, tpi: str | None = None, angle: str | None = None, units: str = "in") -> GaugeAnswer:
+    """What an unmarked cutter may be by what was measured of it: `crib gauge`. No crib is needed; bare sizes are in
+    `units`. Raises `CribError` for what can't be read and where nothing was measured.
+
+    >>> [one.label for one in gauge("tap", diameter=".250", tpi="20").candidates if not one.twin]
+    ['1/4-20 UNC tap', '1/4-20 BSW tap']
+    """
+    return GaugeAnswer(gauged(kind, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, units=units))
+
+
+def _as(kind: type[Made], found: Any, **more: str) -> Made:
+    """What was found, with what its JSON needs."""
+    return kind(**{one.name: getattr(found, one.name) for one in fields(found)}, **more)
+
+
+def _texts(kind: str, given: Mapping[str, str | bool], more: tuple[str, ...] = ()) -> dict[str, str]:
+    """What was given, as it would be typed. Raises `CribError` for a kind or a name that there isn't, and for what is
+    no text: of a bare number nobody knows how exactly it was meant."""
+    check(kind)
+    names = [*(one.key for one in fields_of(kind)), *more]
+    for name, text in given.items():
+        if name not in names:
+            from crib.intake.near import one_of
+
+            raise CribError("option", f"a {kind} isn't asked with {name!r}", name, one_of(name, names))
+        if not isinstance(text, str | bool):
+            raise CribError("text", f"{name} {text!r} isn't a text", repr(text), f'as it is typed: {name}="{text}"')
+    return {name: _WORDS[text] if isinstance(text, bool) else text for name, text in given.items()}

@@ -1,0 +1,18 @@
+"""What an unmarked cutter may be as the JSON that other programs rely on: lengths in mm."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from crib.cutters.gauged import Candidate
+
+
+def gauge_json(found: Sequence[Candidate]) -> dict[str, Any]:
+    """Every candidate, likeliest first."""
+    return {"candidates": [{"kind": one.kind, "label": one.label, "off_mm": _tidy(one.off_mm), "why": one.why,
+                            "twin": one.twin} for one in found]}
+
+
+def _tidy(off: float | None) -> float | None:
+    return None if off is None else round(off, 9) + 0.0
