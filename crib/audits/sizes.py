@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from crib.audits.base import Bench, Fault, name
 from crib.cutters import kind_of
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.cutters.checks import impossible
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shorthand.marks import keyseat
@@ -35,7 +35,7 @@ def off_its_stamp(bench: Bench) -> Iterator[Fault]:
     """AU2: what a cutter measures and what is stamped on it can belong together."""
     for cutter in bench.cutters:
         stamp, size = cutter.nominal_mm, cutter.diameter_mm
-        if cutter.kind == "drill" or stamp is None or size is None:
+        if Down.DRILLING in kind_of(cutter).down or stamp is None or size is None:
             continue
         says = f"{name(cutter)}: stamped {_said(bench, stamp)}, measured {_said(bench, size)}"
         if size > stamp + OVER_MM:
@@ -74,7 +74,7 @@ def drill_off_its_name(bench: Bench) -> Iterator[Fault]:
     """AU4: a drill measures what it is called."""
     for cutter in bench.cutters:
         stamp, size = cutter.nominal_mm, cutter.diameter_mm
-        if cutter.kind == "drill" and stamp is not None and size is not None and not \
+        if Down.DRILLING in kind_of(cutter).down and stamp is not None and size is not None and not \
                 stamp - DRILL_UNDER_MM - 1e-6 <= size <= stamp + DRILL_OVER_MM + 1e-6:
             yield Fault("AU4", cutter.id, f"{name(cutter)} measures {_said(bench, size)}, its name says "
                         f"{_said(bench, stamp)}", "it is worn, or in the wrong hole of the index: mic the margins")

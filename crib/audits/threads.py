@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.audits.base import Bench, Fault, name, numbers
-from crib.cutters.base import Cutter
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.handbook.threads import read_thread
 from crib.tapping.advise import advise_tap
@@ -16,7 +17,7 @@ _METALS = ("mild steel", "grey iron", "6061")
 
 def no_drill(bench: Bench) -> Iterator[Fault]:
     """AU31: every tap has its drill. AU32: a tap that has no bottoming one beside it ends a blind hole early."""
-    taps = [cutter for cutter in bench.there if cutter.kind == "tap" and cutter.thread]
+    taps = [cutter for cutter in bench.there if Down.TAPPING in kind_of(cutter).down and cutter.thread]
     for thread in dict.fromkeys(tap.thread for tap in taps):
         these = [tap for tap in taps if tap.thread == thread]
         try:

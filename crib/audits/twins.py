@@ -6,7 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from crib.audits.base import Bench, Fault, numbers, pairs
-from crib.cutters.base import Cutter
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.handbook.threads import Thread, read_thread
 from crib.units import show
@@ -21,7 +22,7 @@ _MAJOR_SHARE, _PITCH_SHARE = 0.065, 0.15
 
 def drills_alike(bench: Bench) -> Iterator[Fault]:
     """AU41: two drills of other names that are nearly one size are kept apart."""
-    drills = sorted((one for one in bench.there if one.kind == "drill" and one.diameter_mm is not None),
+    drills = sorted((one for one in bench.there if Down.DRILLING in kind_of(one).down and one.diameter_mm is not None),
                     key=lambda one: one.diameter_mm or 0.0)
     for one, other in pairs(drills):
         off = (other.diameter_mm or 0.0) - (one.diameter_mm or 0.0)
@@ -36,7 +37,8 @@ def _could_be_swapped(one: Cutter, other: Cutter) -> bool:
 
 def threads_alike(bench: Bench) -> Iterator[Fault]:
     """AU42: a metric tap and an inch tap that a glance takes for one another are kept apart."""
-    taps = [(tap, thread) for tap in bench.there if tap.kind == "tap" and (thread := _thread(tap)) is not None]
+    taps = [(tap, thread) for tap in bench.there
+            if Down.TAPPING in kind_of(tap).down and (thread := _thread(tap)) is not None]
     told: set[frozenset[str]] = set()
     for one, thread in taps:
         for other, second in taps:
@@ -63,7 +65,7 @@ def owned_twice(bench: Bench) -> Iterator[Fault]:
     """AU43: the same cutter twice under two numbers is one to use and one to keep."""
     same: dict[tuple[object, ...], list[Cutter]] = defaultdict(list)
     for one in bench.there:
-        if one.diameter_mm is not None and one.kind != "drill":
+        if one.diameter_mm is not None and Down.DRILLING not in kind_of(one).down:
             same[(one.kind, one.label, one.flutes, one.material, one.thread, one.hand)].append(one)
     for cutters in same.values():
         if len(cutters) > 1:

@@ -9,7 +9,7 @@ from statistics import median
 
 from crib.audits.base import Bench, Fault, name, numbers
 from crib.cutters import kind_of
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.planning.advise import best_plan
@@ -75,7 +75,7 @@ def no_use(bench: Bench) -> Iterator[Fault]:
 def left_hand(bench: Bench) -> Iterator[Fault]:
     """AU55: a left-hand cutter wants the spindle reversed."""
     for one in bench.there:
-        if one.hand == "left" and one.kind != "tap":
+        if one.hand == "left" and Down.TAPPING not in kind_of(one).down:
             yield Fault("AU55", one.id, f"{name(one)} is left-hand",
                         "tie a tag to it: it cuts with the spindle reversed only")
 

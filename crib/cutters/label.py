@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from crib.cutters import kind_of
-from crib.cutters.base import Cutter, Kind
+from crib.cutters.base import Cutter, Down, Kind
 from crib.findings.errors import CribError
 from crib.units import as_fraction, in_words, nm, show
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
@@ -15,7 +15,6 @@ _NM_PER_TENTH = 2540
 _DRILLS = {size * _NM_PER_TENTH: f"#{number}" for number, size in NUMBER_DRILLS.items()} | {
     size * _NM_PER_TENTH: letter for letter, size in LETTER_DRILLS.items()
 }
-_NAMED_BY_DRILL = ("drill",)
 _SAME_NM = 5 * _NM_PER_TENTH
 
 _PLAIN = {"tap_form": "cutting", "tap_point": "straight", "hand": "right"}
@@ -77,9 +76,10 @@ def _across(cutter: Cutter, units: str) -> str:
     mm = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
     if mm is None:
         return ""
-    if cutter.kind in _NAMED_BY_DRILL and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
+    down = kind_of(cutter).down
+    if Down.DRILLING in down and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
         return _DRILLS[nm(mm)]
-    tenths = cutter.kind == "reamer" or "diameter_mm" in cutter.measured
+    tenths = Down.REAMING in down or "diameter_mm" in cutter.measured
     return _measured(mm, units) if tenths and in_words(mm, "in").startswith(".") else in_words(mm, units)
 
 

@@ -12,8 +12,6 @@ from crib.machining.draft import Draft
 from crib.machining.methods.base import Job
 from crib.machining.words import LEANING, Manner, Side
 
-_POINTS = ("countersink", "spot-drill", "centre-drill")
-
 
 def _slanted(draft: Draft) -> Iterator[tuple[Job, Room]]:
     rooms = {room.name: room for room in draft.question.outline.rooms if room.lean}
@@ -92,7 +90,7 @@ def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
         if job.manner != Manner.ONE_PLACE:
             continue
         cutter = job.tool.cutter
-        if cutter.kind in _POINTS:
+        if job.tool.kind.in_chuck:
             yield Finding("CH2", "caution", said("{cutter} isn't made to cut on its side: light bites, in a collet "
                                                  "and not in a drill chuck", cutter=job.tool.owned.label))
         if cutter.flutes is not None and (cutter.flutes < 3 or cutter.flutes % 2 == 0):
