@@ -210,6 +210,7 @@ class FeatureKind:
     `set_ups`: how its work may lie, by the names
     of `crib/setups`; the first is the usual one and costs nothing extra; `lies`: how it lies in one of them,
     where other words than the set-up's fit better. `cautions`: what the work itself can do.
+    `example`: how it may be asked, as it is typed; the tests ask it and what is near it.
     """
 
     name: str
@@ -223,6 +224,7 @@ class FeatureKind:
     set_ups: tuple[str, ...] = ("upright",)
     lies: Mapping[str, str] = field(default_factory=dict)
     cautions: tuple[str, ...] = ()
+    example: Mapping[str, str] = field(default_factory=dict)
 
 
 def refuse(what: str, read: str, right: str) -> CribError:

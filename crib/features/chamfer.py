@@ -74,4 +74,5 @@ KIND = FeatureKind(
     angles=(AngleSpec("angle", "from the wall; 45 where none is given", 45.0),),
     sizes=(SizeSpec("size", "the leg down the wall"),),
     draw=draw,
+    example={"size": "1/8", "angle": "30"},
 )

@@ -57,4 +57,5 @@ KIND = FeatureKind(
            SizeSpec("depth", "from the surface to its floor"),
            SizeSpec("hole", "diameter of the hole that is there")),
     draw=draw,
+    example={"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
 )

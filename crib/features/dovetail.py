@@ -158,4 +158,5 @@ KIND = FeatureKind(
         SizeSpec("gib", "thickness of a parallel gib that it makes room for", "exact", needed=False),
     ),
     draw=draw,
+    example={"angle": "55", "depth": "3/8", "width": "2"},
 )

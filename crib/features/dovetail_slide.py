@@ -149,4 +149,5 @@ KIND = FeatureKind(
         SizeSpec("shoulder", "stock on each side of the top of the slide", "exact", needed=False),
     ),
     draw=draw,
+    example={"angle": "60", "height": "5/16", "width": "1"},
 )

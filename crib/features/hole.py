@@ -49,4 +49,5 @@ KIND = FeatureKind(
     draw=draw,
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),
+    example={"diameter": ".316+.005-0", "depth": "3/4"},
 )

@@ -57,4 +57,5 @@ KIND = FeatureKind(
     ),
     draw=draw,
     set_ups=("on its side", "upright"),
+    example={"width": "1/16", "depth": "3/8"},
 )

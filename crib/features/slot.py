@@ -54,4 +54,5 @@ KIND = FeatureKind(
     draw=draw,
     ends=("open", "one", "closed"),
     set_ups=("upright", "on its side"),
+    example={"width": "9/16+.002-0", "depth": "3/8"},
 )

@@ -51,4 +51,5 @@ KIND = FeatureKind(
     draw=draw,
     ends=("open", "one"),
     set_ups=("upright", "on its side"),
+    example={"width": "3/4", "depth": "1/4"},
 )

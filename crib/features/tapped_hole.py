@@ -81,4 +81,5 @@ KIND = FeatureKind(
     draw=draw,
     options=(OptionSpec("thread", "the thread: 1/4-20, M6x1, 0BA, 3/8 whit", needed=True),
              OptionSpec("class", "2B, 6H, or none", "CLASS"), OptionSpec("through", "it goes through")),
+    example={"thread": "1/4-20", "depth": "1/2"},
 )

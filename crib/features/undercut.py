@@ -138,4 +138,5 @@ KIND = FeatureKind(
     ),
     draw=draw,
     set_ups=("upright", "on its side"),
+    example={"width": "1/8", "depth": "1/16"},
 )

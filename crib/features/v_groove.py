@@ -58,4 +58,5 @@ KIND = FeatureKind(
     sizes=(SizeSpec("width", "at the surface"),),
     draw=draw,
     set_ups=("upright", "tilted"),
+    example={"angle": "90", "width": "5/8"},
 )
