@@ -156,4 +156,5 @@ KIND = FeatureKind(
         OptionSpec("direction", "level, or square to the flank", "level|square"),
         OptionSpec("class", "2B, 6H, or none", "CLASS"),
     ),
+    example={"thread": "1/4-28", "number": "4", "angle": "60", "height": "3/8", "gib": "3/16", "nut": "7/16"},
 )

@@ -9,25 +9,13 @@ from crib.buying.needs import FIRST_ID
 from crib.buying.offers import feature_of
 from crib.cutters import and_stand_ins, kind_of
 from crib.cutters.checks import impossible
+from crib.features import KINDS as FEATURES
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
 from crib.shop import Arbor, Shop
 
 SHOP = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), arbors=(Arbor(25.4, 44.45),), spindle_rpm=(50, 80, 135, 325, 660))
-ASKED = {
-    "slot": {"width": "9/16+.002-0", "depth": "3/8"},
-    "step": {"width": "3/4", "depth": "1/4"},
-    "t-slot": {"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240"},
-    "dovetail": {"angle": "55", "depth": "3/8", "width": "2"},
-    "dovetail-slide": {"angle": "60", "height": "5/16", "width": "1"},
-    "chamfer": {"size": "1/8", "angle": "30"},
-    "v-groove": {"angle": "90", "width": "5/8"},
-    "slit": {"width": "1/16", "depth": "3/8"},
-    "undercut": {"width": "1/8", "depth": "1/16"},
-    "hole": {"diameter": ".316+.005-0", "depth": "3/4"},
-    "tapped-hole": {"thread": "1/4-20", "depth": "1/2"},
-    "counterbore": {"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
-}
+ASKED = {kind.name: kind.example for kind in FEATURES.values() if kind.name != "gib-screw-holes"}
 
 
 @pytest.mark.parametrize("kind", ASKED)

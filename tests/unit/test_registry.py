@@ -13,8 +13,11 @@ from crib.cutters.base import CUTTER_KEYS, Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import impossible
 from crib.cutters.label import label
 from crib.features import KINDS as FEATURES
+from crib.features import draw
 from crib.features.base import ENDS, FeatureKind
-from crib.planning.ask import fields
+from crib.planning.ask import fields, read_request
+from crib.setups import SETUPS
+from crib.shop import Shop
 from crib.store import open_crib
 
 DRAWN = [kind for kind in KINDS.values() if kind.form]
@@ -78,3 +81,13 @@ def test_a_feature_kind_says_what_it_must(kind: FeatureKind) -> None:
     assert all(spec.words and spec.tolerance in ("general", "loose", "exact") for spec in kind.sizes)
     keys = [field.key for field in fields(kind)]
     assert len(keys) == len(set(keys)) and all(field.help for field in fields(kind))
+
+
+@pytest.mark.parametrize("kind", FEATURES.values(), ids=by_name)
+def test_a_feature_kinds_example_is_drawn(kind: FeatureKind) -> None:
+    """It is asked as it stands there; every room that is drawn calls for a kind of cutter that there is."""
+    feature = draw(read_request(kind.name, kind.example, Shop(), "in"))
+    assert feature.kind == kind.name and feature.words
+    assert all(name in KINDS for calls in feature.calls_for.values() for name in calls.kinds)
+    assert {room.name for room in feature.outline.rooms} <= {*feature.calls_for}
+    assert set(kind.lies) <= set(kind.set_ups) <= set(SETUPS)
