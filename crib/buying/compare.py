@@ -165,15 +165,6 @@ class Worth:
         return max(0.0, (uses * self.free - self.once - beside) / (1 + uses * self.offer.wear))
 
 
-def regrind_pays(service: float, new: float, worth: float) -> bool:
-    """Whether sharpening pays: it must cost less than what a reground cutter is worth of a new one.
-
-    >>> regrind_pays(6, 9, 0.6), regrind_pays(10, 26, 0.6)
-    (False, True)
-    """
-    return service < worth * new
-
-
 def is_better(one: Plan | None, other: Plan | None) -> bool:
     """Whether a plan keeps more of the drawing than another."""
     return _grade(one) < _grade(other)

@@ -39,34 +39,6 @@ def leg_across(leg_mm: float, angle_deg: float) -> float:
     return leg_mm * tan(radians(angle_deg))
 
 
-def axis_from_wall(tip_mm: float, below_mm: float, included_deg: float) -> float:
-    """How far outside the finished wall the axis of a chamfer cutter stands.
-
-    e = d0 / 2 + z0 tan(A / 2)
-
-    Parameters: tip flat d0, tip below the lower edge z0 [mm]; A [deg]. Returns: distance [mm]. References: geometry.
-    Examples: worked here for a flat of .0625 in, .030 in below, 90 degrees.
-
-    >>> round(axis_from_wall(0.0625, 0.030, 90), 5)
-    0.06125
-    """
-    return tip_mm / 2 + below_mm * leg_ratio(included_deg)
-
-
-def diameter_used(tip_mm: float, below_mm: float, leg_mm: float, included_deg: float) -> float:
-    """The largest diameter at which a chamfer cutter works; it can't be more than the cutter has.
-
-    d0 + 2 (z0 + cv) tan(A / 2)
-
-    Parameters: tip flat d0, tip below the lower edge z0, leg down the wall cv [mm]; A [deg]. Returns: diameter [mm].
-    References: geometry. Examples: worked here for a flat of .0625 in, .030 below, a leg of .125, 90 degrees.
-
-    >>> round(diameter_used(0.0625, 0.030, 0.125, 90), 4)
-    0.3725
-    """
-    return tip_mm + 2 * (below_mm + leg_mm) * leg_ratio(included_deg)
-
-
 def groove_depth(width_mm: float, included_deg: float) -> float:
     """The depth of a V-groove to its sharp root.
 

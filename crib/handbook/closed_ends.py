@@ -26,26 +26,6 @@ RAMP_DEG = 3.0
 """The steepest ramp that an end mill without centre teeth goes down [degrees]: 1 to 3. Common practice, no source."""
 
 
-def run_past(throat_cutter_mm: float, neck_mm: float, clearance_mm: float, side_step_mm: float = 0.0) -> float:
-    """How far a disc's axis may run on past the stops of the cutter that made the throat, before its neck meets the
-    throat's round end.
-
-    sqrt(((Dt - dn) / 2 - cn)^2 - s^2)
-
-    Parameters: Dt of the throat's cutter, neck dn, clearance a side cn, side step s [mm]. Returns: run [mm].
-    Raises: `run` where the neck doesn't clear at that side step at all. References: geometry.
-    Examples: computed here for a throat of .625 cut in one width, a neck of .250, .010 a side; a limit is rounded down.
-
-    >>> [int(run_past(0.625, 0.250, 0.010, s) * 1e4 + 1e-6) / 1e4 for s in (0, 0.100, 0.150)]
-    [0.1775, 0.1466, 0.0949]
-    """
-    radius = (throat_cutter_mm - neck_mm) / 2 - clearance_mm
-    if radius < abs(side_step_mm):
-        raise CribError("run", f"a neck of {neck_mm:g} meets the throat at a side step of {side_step_mm:g}",
-                        f"{neck_mm:g}", f"a side step of {max(0.0, radius):g} or less")
-    return sqrt(radius**2 - side_step_mm**2)
-
-
 def ends_short(throat_cutter_mm: float, disc_mm: float) -> float:
     """How far from the throat's end the head ends, where the stops of the throat's cutter are kept.
 

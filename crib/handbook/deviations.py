@@ -74,19 +74,6 @@ def saw_lean(depth_mm: float) -> float:
     return SAW_LEAN * depth_mm
 
 
-def saw_width(thickness_mm: float, runout_mm: float) -> float:
-    """The width of a slit from a saw that wobbles.
-
-    t + r
-
-    Parameters: t, side runout r [mm]. Returns: width [mm]. References: common practice.
-
-    >>> round(saw_width(0.032, 0.002), 4)
-    0.034
-    """
-    return thickness_mm + runout_mm
-
-
 def floor_tilt(width_mm: float, tilt_deg: float) -> float:
     """How far a slot's floor is out of level across its width.
 

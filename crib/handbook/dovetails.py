@@ -154,19 +154,6 @@ def widest_neck(diameter_mm: float, height_mm: float, angle_deg: float, clearanc
     return diameter_mm - 2 * flank_run(height_mm, angle_deg) - 2 * clearance_mm
 
 
-def sharp_diameter(diameter_mm: float, corner_mm: float, angle_deg: float) -> float:
-    """Across the corners of a dovetail cutter if they were sharp, when they are rounded.
-
-    D + 2 r (cot(a / 2) - 1)
-
-    Parameters: D as measured, corner radius r [mm]; a [deg]. Returns: diameter [mm]. References: geometry.
-
-    >>> round(sharp_diameter(19.05, 0.0, 60), 4), round(sharp_diameter(20.0, 1.0, 60), 4)
-    (19.05, 21.4641)
-    """
-    return diameter_mm + 2 * corner_mm * (1 / tan(radians(angle_deg) / 2) - 1)
-
-
 def corner_left(corner_mm: float, angle_deg: float) -> float:
     """What a cutter's rounded corner leaves in a sharp one, from the arc to the corner.
 

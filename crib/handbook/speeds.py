@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import pi
 
 from crib.findings.errors import CribError
-from crib.handbook.materials import M_PER_FT, Material
+from crib.handbook.materials import Material
 
 OPERATION_FACTORS: dict[str, float] = {
     "milling": 1.0, "buried": 0.7, "sawing": 0.5, "forming": 0.5, "drilling": 0.9, "boring": 0.9, "reaming": 0.45,
@@ -55,18 +55,6 @@ def cutting_speed(material: Material, operation: str = "milling", cutter_materia
     if condition == "dull":
         share *= DULL_FACTOR
     return material.speed_m_min * share
-
-
-def scale_speed(material: Material) -> float | None:
-    """The surface speed of an HSS end mill in scale or chill [m/min], None where the material has no such skin.
-
-    References: common practice.
-
-    >>> from crib.handbook.materials import find_material
-    >>> scale_speed(find_material("grey iron"))
-    12.192
-    """
-    return None if material.scale_ft_min is None else round(material.scale_ft_min * M_PER_FT, 9)
 
 
 def wanted_rpm(speed_m_min: float, diameter_mm: float) -> float:
