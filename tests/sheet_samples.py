@@ -10,7 +10,7 @@ from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.region import box
 from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
 from crib.geometry.silhouette import Form, Part
-from crib.pages.scene import Dimension, FromAbove, Scene
+from crib.pages.scene import DimensionLine, FromAbove, Scene
 from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, Refusal, TightSpot
 
 INCH = 25.4
@@ -58,10 +58,10 @@ def scene(
         box(-FAR, -FAR, FAR, 0), finished, form or keyseat_form(), nm(x), nm(z),
         TightSpot(9, "neck", mm(x + 0.125), mm(height - depth), mm(throat / 2 - x - 0.125)),
         dimensions=(
-            Dimension("throat", True, nm(-throat / 2), nm(throat / 2)),
-            Dimension("head", True, nm(-head / 2), nm(head / 2)),
-            Dimension("depth", False, nm(-depth), 0),
-            Dimension("head height", False, nm(-depth), nm(height - depth)),
+            DimensionLine("throat", True, nm(-throat / 2), nm(throat / 2)),
+            DimensionLine("head", True, nm(-head / 2), nm(head / 2)),
+            DimensionLine("depth", False, nm(-depth), 0),
+            DimensionLine("head height", False, nm(-depth), nm(height - depth)),
         ),
     )
 
@@ -147,6 +147,6 @@ def from_above(
         opening, frozenset({under}), nm(teeth / 2), Part("neck", nm(0.1875), nm(0.75), nm(neck / 2), nm(neck / 2)),
         nm(x), nm(y), start, 15, mm(length / 2 + x), mm(y), TightSpot(15, "neck", mm(x), 0.0, mm(gap), "plan"),
         (round(spot[0]), round(spot[1])),
-        (Dimension("length", True, start, half), Dimension("head", True, start if is_open else -end, end),
-         *([Dimension("entry hole", True, nm(-hole / 2), nm(hole / 2))] if hole else [])),
+        (DimensionLine("length", True, start, half), DimensionLine("head", True, start if is_open else -end, end),
+         *([DimensionLine("entry hole", True, nm(-hole / 2), nm(hole / 2))] if hole else [])),
         nm(hole / 2), is_open)

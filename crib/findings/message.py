@@ -39,7 +39,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Size:
+class Measure:
     """A size or a position in mm to three places, in inches to four where there is half a thou, or where `places` asks
     for them; `sign`: with its plus."""
 
@@ -163,7 +163,7 @@ class Message:
         raise TypeError(f"a message is worded where it is shown: {self.template!r}")
 
 
-Quantity = Mm | Reading | Size | InWords | Apart | Deg | Rpm | Feed | Rate | Handed | Power | Torque | ByUnits
+Quantity = Mm | Reading | Measure | InWords | Apart | Deg | Rpm | Feed | Rate | Handed | Power | Torque | ByUnits
 """What is spelt by the reader's units."""
 
 Text = str | Message

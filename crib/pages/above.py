@@ -11,7 +11,7 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
 from crib.machining.ends import zero_along
-from crib.pages.scene import Dimension, FromAbove
+from crib.pages.scene import DimensionLine, FromAbove
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 
@@ -76,11 +76,11 @@ def _body(one: Operation, near: Spot | None) -> Part | None:
 
 def _sizes(
     before: int, opening: frozenset[RoundedBox], under: frozenset[RoundedBox], names: list[str], hole: int
-) -> Iterator[Dimension]:
+) -> Iterator[DimensionLine]:
     """How long the feature is, how far the room under its lip runs, and how wide its entry hole is."""
     if hole:
-        yield Dimension("entry hole", True, -hole, hole)
+        yield DimensionLine("entry hole", True, -hole, hole)
     for name, shapes in (("length", opening), (names[-1], under)):
         if name == "length" or (len(names) > 1 and shapes != opening):
             left, right = ends(shapes)
-            yield Dimension(name, True, max(before, left), right)
+            yield DimensionLine(name, True, max(before, left), right)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from crib.findings.message import Deg, Fact, Head, Sentence, Size, Text, joined, said
+from crib.findings.message import Deg, Fact, Head, Measure, Sentence, Text, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
 from crib.pages.plan_sheet import plan_sheet
@@ -52,12 +52,12 @@ def _sizes(advice: Advice) -> Iterator[Text]:
             yield f"{key[:-4]} {value:g}°"
     for key, value in advice.feature.items():
         if key.endswith("_mm") and isinstance(value, int | float):
-            yield said("{key} {size}", key=key[:-3].replace("_", " "), size=typed.get(key[:-3]) or Size(value))
+            yield said("{key} {size}", key=key[:-3].replace("_", " "), size=typed.get(key[:-3]) or Measure(value))
 
 
 def _walls(advice: Advice) -> Iterator[Text]:
     for wall in advice.feature.get("walls", ()):
-        yield said("a wall {high} high at {at}", high=Size(wall["height_mm"]), at=Size(wall["distance_mm"]))
+        yield said("a wall {high} high at {at}", high=Measure(wall["height_mm"]), at=Measure(wall["distance_mm"]))
 
 
 def verdict(advice: Advice) -> Iterator[Paragraph]:
@@ -69,10 +69,11 @@ def verdict(advice: Advice) -> Iterator[Paragraph]:
 def _proved(plan: Plan) -> Text:
     """Why the best plan holds, with its numbers."""
     proof, gap = plan.proof, plan.proof.neck_gap_mm
+    gouge = Measure(proof.gouge_mm)
     found: list[Fact] = [
-        "leaves nothing standing" if proof.left_mm <= 1e-4 else said("leaves {mm} standing", mm=Size(proof.left_mm)),
-        "cuts nothing it should not" if proof.gouge_mm <= 1e-4 else said("cuts {mm} too deep", mm=Size(proof.gouge_mm)),
-        *([] if gap is None else [said("clears by {gap} at the tightest", gap=Size(gap))]),
+        "leaves nothing standing" if proof.left_mm <= 1e-4 else said("leaves {mm} standing", mm=Measure(proof.left_mm)),
+        said("cuts {gouge} too deep", gouge=gouge) if gouge.mm > 1e-4 else "cuts nothing it should not",
+        *([] if gap is None else [said("clears by {gap} at the tightest", gap=Measure(gap))]),
     ]
     return said("{way}: {found}", way=plan.way, found=joined(", ", found))
 
@@ -92,7 +93,7 @@ def _changes(advice: Advice) -> list[Block]:
     items = []
     for one in advice.changes:
         angle = f"{one.key}_deg" in advice.feature
-        before, after = (said("{value}°", value=Deg(value)) if angle else Size(value)
+        before, after = (said("{value}°", value=Deg(value)) if angle else Measure(value)
                          for value in (one.before, one.after))
         items.append(said("{key} {after} instead of {before}: {answer}, {way}", key=one.key.replace("_", " "),
                           after=after, before=before, answer=one.plan.answer, way=one.plan.way))

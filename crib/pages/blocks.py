@@ -102,7 +102,7 @@ class TickList:
 
 
 @dataclass(frozen=True)
-class Figure:
+class Drawing:
     """A drawing to scale."""
 
     scene: Scene | FromAbove
@@ -121,7 +121,7 @@ class Spacer:
     """Room between what belongs together and what doesn't."""
 
 
-Block = Heading | Paragraph | Bullets | Table | TickList | Figure | Lineup | Spacer
+Block = Heading | Paragraph | Bullets | Table | TickList | Drawing | Lineup | Spacer
 Blocks = tuple[Block, ...]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from crib.findings.message import ByUnits, Fact, Handed, Message, Mm, Rate, Size, Text, joined, said
+from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.machining.draft import ZEROS
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.planning.advice import Pass
@@ -80,8 +80,8 @@ def _cells(run: Run) -> Iterator[tuple[Fact, Fact]]:
     yield "no", str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
     yield "cutter", f"no. {first.cutter_id}"
     yield "what", " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
-    yield "cross", Size(first.dial_x_mm, sign=True)
-    yield "Z", Size(last.dial_z_mm)
+    yield "cross", Measure(first.dial_x_mm, sign=True)
+    yield "Z", Measure(last.dial_z_mm)
     yield "table", _stops(first)
     yield "feed", _feed(first.feed)
     yield "cut", first.direction
@@ -118,7 +118,7 @@ def _rpm(one: Pass) -> str:
 def _stops(one: Pass) -> Text:
     """Both stops along the feed, one where it only goes down."""
     ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
-    return joined(" - ", map(Size, ends))
+    return joined(" - ", map(Measure, ends))
 
 
 def _feed(feed: str) -> str:
@@ -134,9 +134,9 @@ def _depths(run: Run) -> tuple[Paragraph, ...]:
     if len(run) == 1:
         return ()
     if run[0].role == "bore":
-        sizes = joined(", ", (Size(one.diameter_mm or 0.0) for one in run))
+        sizes = joined(", ", (Measure(one.diameter_mm or 0.0) for one in run))
         return (Paragraph(said("in turn to {sizes}", sizes=sizes), indent=6, hang=17),)
-    depths = joined(", ", (Size(one.dial_z_mm) for one in run))
+    depths = joined(", ", (Measure(one.dial_z_mm) for one in run))
     return (Paragraph(said("at Z {depths}", depths=depths), indent=6, hang=11),)
 
 
@@ -178,7 +178,7 @@ def _stop(one: Pass) -> Text:
     if one.stop_mm is None:
         return ""
     at = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
-    return said("stop at {at} along the feed", at=Size(at))
+    return said("stop at {at} along the feed", at=Measure(at))
 
 
 def numbers(those: Sequence[int]) -> str:

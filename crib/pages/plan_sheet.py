@@ -6,10 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import FINE_MM, Figure
-from crib.findings.message import Fact, Size, Text, joined, said
+from crib.findings.message import Fact, Measure, Text, joined, said
 from crib.pages import passes, process
-from crib.pages.blocks import Block, Fit, Heading, Paragraph, clauses, table
-from crib.pages.blocks import Figure as Drawing
+from crib.pages.blocks import Block, Drawing, Fit, Heading, Paragraph, clauses, table
 from crib.pages.remarks import name, place, warnings
 from crib.pages.scene import Scene, tight_words
 from crib.planning.advice import Plan
@@ -48,26 +47,27 @@ def _size(cutter: Cutter) -> Text:
     if cutter.diameter_mm is None:
         return ""
     known = "measured" if "diameter_mm" in cutter.measured else "not measured"
-    return said("{size} {known}", size=Size(cutter.diameter_mm), known=known)
+    return said("{size} {known}", size=Measure(cutter.diameter_mm), known=known)
 
 
 def _outcome(plan: Plan) -> Iterator[Paragraph]:
     """What the proof found, and what lies outside the drawing."""
     proof = plan.proof
+    left, gouge = Measure(proof.left_mm), Measure(proof.gouge_mm)
     found: list[Fact] = [
-        "nothing left standing" if proof.left_mm <= _NOTHING_MM else said("{mm} left standing", mm=Size(proof.left_mm)),
-        "no gouge" if proof.gouge_mm <= _NOTHING_MM else said("gouges {mm}", mm=Size(proof.gouge_mm)),
+        said("{left} left standing", left=left) if left.mm > _NOTHING_MM else "nothing left standing",
+        said("gouges {gouge}", gouge=gouge) if gouge.mm > _NOTHING_MM else "no gouge",
     ]
     if proof.tight:
         in_pass = f" in pass {proof.tight.pass_no}" if proof.tight.pass_no else ""
         found.append(said("{spot}{in_pass}", spot=tight_words(proof.tight), in_pass=in_pass))
     elif proof.neck_gap_mm is not None:
-        found.append(said("clears by {gap}", gap=Size(proof.neck_gap_mm)))
+        found.append(said("clears by {gap}", gap=Measure(proof.neck_gap_mm)))
     yield Paragraph(said("{found}.", found=joined(", ", found)), "Proved", hang=2)
     for one in plan.deviations:
-        by = Size(one.mm, places=4 if one.mm < FINE_MM else 3)
+        by = Measure(one.mm, places=4 if one.mm < FINE_MM else 3)
         yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.what, by=by,
-                             allowed=Size(one.allowed_mm)), "Outside the drawing", hang=2)
+                             allowed=Measure(one.allowed_mm)), "Outside the drawing", hang=2)
 
 
 def _reckoned(plan: Plan, assumed: Sequence[Text]) -> Iterator[Paragraph]:
@@ -81,7 +81,7 @@ def _reckoned(plan: Plan, assumed: Sequence[Text]) -> Iterator[Paragraph]:
 
 def _figure(figure: Figure) -> Text:
     if figure.mm is not None:
-        return said("{what} {size}", what=figure.what, size=Size(figure.mm, places=figure.places))
+        return said("{what} {size}", what=figure.what, size=Measure(figure.mm, places=figure.places))
     value = f"{figure.value:g}" if isinstance(figure.value, float) else figure.value
     return said("{what} {value}", what=figure.what, value=value if value is not None else "")
 

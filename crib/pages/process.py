@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.findings.message import Fact, Mm, Size, Text, joined, said
+from crib.findings.message import Fact, Measure, Mm, Text, joined, said
 from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
 from crib.planning.advice import Check, Pass, Plan
@@ -41,7 +41,7 @@ def _in_and_out(plan: Plan) -> Text:
     """How far beyond the work each cutter's axis begins and ends its cuts."""
     beyond = {one.cutter_id: -min(one.enters_mm, one.leaves_mm or 0.0) for one in plan.passes
               if one.enters_mm is not None}
-    told = [said("no. {number} {far}", number=number, far=Size(mm)) for number, mm in beyond.items()]
+    told = [said("no. {number} {far}", number=number, far=Measure(mm)) for number, mm in beyond.items()]
     return said("axis clear of the end by {told}", told=joined(", ", told)) if told else ""
 
 
@@ -53,7 +53,7 @@ def _dials(plan: Plan) -> Text:
     for one in plan.passes:
         for dial in one.dials:
             slides.setdefault(dial.slide, {})[dial.reading_mm] = said(
-                "{reading} = {turns} + {divisions:g}", reading=Size(dial.reading_mm, sign=True), turns=dial.turns,
+                "{reading} = {turns} + {divisions:g}", reading=Measure(dial.reading_mm, sign=True), turns=dial.turns,
                 divisions=dial.divisions)
     told: list[Fact] = [said("{slide} {readings}", slide=slide, readings=joined(", ", readings.values()))
                         for slide, readings in slides.items()]
@@ -72,5 +72,5 @@ def _checks(plan: Plan) -> Text:
 def _reading(one: Check) -> Fact:
     """What it should read; limits where the drawing gives them."""
     if one.low_mm is None or one.high_mm is None:
-        return Size(one.reads_mm)
-    return said("{reads} ({low} to {high})", reads=Size(one.reads_mm), low=Mm(one.low_mm), high=Mm(one.high_mm))
+        return Measure(one.reads_mm)
+    return said("{reads} ({low} to {high})", reads=Measure(one.reads_mm), low=Mm(one.low_mm), high=Mm(one.high_mm))

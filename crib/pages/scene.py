@@ -6,14 +6,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from crib.findings.message import Size, Text, said
+from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Form, Part
 from crib.planning.advice import TightSpot
 
 
-class Role(StrEnum):
+class Body(StrEnum):
     """What a part of a cutter that doesn't cut is to whoever looks at it. Holders don't widen a picture."""
 
     NECK = "neck"
@@ -22,21 +22,21 @@ class Role(StrEnum):
     HOLDER = "holder"
 
 
-def role_of(part: Part) -> Role:
+def body_of(part: Part) -> Body:
     """What a part that doesn't cut is.
 
-    >>> role_of(Part("fillet", 0, 1, 2, 2)), role_of(Part("nose", 0, 1, 2, 2))
-    (<Role.NECK: 'neck'>, <Role.HOLDER: 'holder'>)
+    >>> body_of(Part("fillet", 0, 1, 2, 2)), body_of(Part("nose", 0, 1, 2, 2))
+    (<Body.NECK: 'neck'>, <Body.HOLDER: 'holder'>)
     """
     if "neck" in part.name or "fillet" in part.name:
-        return Role.NECK
+        return Body.NECK
     if part.name == "pilot":
-        return Role.PILOT
-    return Role.SHANK if "shank" in part.name else Role.HOLDER
+        return Body.PILOT
+    return Body.SHANK if "shank" in part.name else Body.HOLDER
 
 
 @dataclass(frozen=True)
-class Dimension:
+class DimensionLine:
     """A size between `low` and `high` [nm]: along x if `across`, else along z. `fine`: its tolerance is so close that
     inches want a fourth place."""
 
@@ -74,7 +74,7 @@ class FromAbove:
     across_mm: float
     tight: TightSpot | None = None
     spot: tuple[int, int] | None = None
-    dimensions: tuple[Dimension, ...] = ()
+    dimensions: tuple[DimensionLine, ...] = ()
     hole: int = 0
     is_open: bool = False
 
@@ -94,7 +94,7 @@ class Scene:
     x_nm: int
     z_nm: int
     tight: TightSpot | None = None
-    dimensions: tuple[Dimension, ...] = ()
+    dimensions: tuple[DimensionLine, ...] = ()
     on_top: bool = True
     above: FromAbove | None = None
     taken: Region = NOTHING
@@ -140,4 +140,4 @@ def tight_words(tight: TightSpot) -> Text:
     """
     beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
     return said(f"{{part}} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {{gap}}", part=tight.part,
-                gap=Size(abs(tight.gap_mm)))
+                gap=Measure(abs(tight.gap_mm)))

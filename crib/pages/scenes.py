@@ -10,7 +10,7 @@ from crib.geometry.outline import Box, Outline, Room
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.pages.above import seen_from_above
-from crib.pages.scene import Dimension, Scene
+from crib.pages.scene import DimensionLine, Scene
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 from crib.units import nm
@@ -29,7 +29,7 @@ def scene_of(proved: Proved) -> Scene:
     )
 
 
-def _round(outline: Outline) -> tuple[Dimension, ...]:
+def _round(outline: Outline) -> tuple[DimensionLine, ...]:
     """The sizes of what is round, as they are aimed at."""
     return tuple(one for room in outline.rooms for one in _sizes(room, True))
 
@@ -64,7 +64,7 @@ def steps(trace: Trace) -> Iterator[Scene]:
                     taken=stage.taken, pass_no=stage.operation + 1)
 
 
-def _leaning(outline: Outline) -> Iterator[Dimension]:
+def _leaning(outline: Outline) -> Iterator[DimensionLine]:
     """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
     faces = [face for face in outline.faces if face.lean]
     room = next((room for room in outline.rooms if room.lean), None)
@@ -75,15 +75,15 @@ def _leaning(outline: Outline) -> Iterator[Dimension]:
     left, right = (min(tops), max(tops)) if len(faces) > 1 else (min(*tops, *feet), max(*tops, *feet))
     names = {1: ("floor", "mouth"), -1: ("root", "top")}[faces[0].metal] if len(faces) > 1 else ("", "across")
     if len(faces) > 1 and max(feet) - min(feet) > 2:
-        yield Dimension(names[0], True, min(feet), max(feet))
-    yield Dimension(names[1], True, left, right)
-    yield Dimension("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, low, 0)
+        yield DimensionLine(names[0], True, min(feet), max(feet))
+    yield DimensionLine(names[1], True, left, right)
+    yield DimensionLine("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, low, 0)
 
 
-def _sizes(room: Room, first: bool) -> tuple[Dimension, ...]:
+def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
     aim = room.aim
     if "right" in room.open and "top" not in room.open:
-        return (Dimension("depth", True, aim.left, aim.right), Dimension(room.name, False, aim.low, aim.high))
+        return (DimensionLine("depth", True, aim.left, aim.right), DimensionLine(room.name, False, aim.low, aim.high))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
-    return (Dimension(room.name, True, aim.left, aim.right, fine),
-            Dimension("depth" if first else f"{room.name} height", False, aim.low, aim.high))
+    return (DimensionLine(room.name, True, aim.left, aim.right, fine),
+            DimensionLine("depth" if first else f"{room.name} height", False, aim.low, aim.high))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from crib.pages.scene import Dimension
+from crib.pages.scene import DimensionLine
 from crib.render.canvas import Canvas
 from crib.render.strokes import Strokes
 from crib.render.window import Grid
@@ -23,7 +23,7 @@ class Label(NamedTuple):
     high: int
 
 
-def labels(sizes: Sequence[Dimension], say: Callable[[Dimension], str]) -> list[Label]:
+def labels(sizes: Sequence[DimensionLine], say: Callable[[DimensionLine], str]) -> list[Label]:
     """Sizes with what is written beside them."""
     return [Label(f"{one.name} {say(one)}", one.across, one.low, one.high) for one in sizes]
 

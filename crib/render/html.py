@@ -8,7 +8,7 @@ from itertools import count
 from typing import Any, NamedTuple
 
 from crib.findings.message import Fact
-from crib.pages.blocks import Align, Block, Bullets, Figure, Heading, Lineup, Paragraph, Row, Spacer, Table, TickList
+from crib.pages.blocks import Align, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Row, Spacer, Table, TickList
 from crib.pages.scene import Scene
 from crib.render import svg, svg_plan
 from crib.render.words import words
@@ -30,7 +30,7 @@ _MANY = 7
 """Columns from which on a table is set small and never broken inside a cell."""
 
 
-class Sheet(NamedTuple):
+class Reader(NamedTuple):
     """How a page is shown: `in` or `mm`; `numbers` tells its drawings apart."""
 
     units: str
@@ -43,69 +43,69 @@ class Sheet(NamedTuple):
 
 def page(blocks: Iterable[Block], units: str, title: str) -> str:
     """The blocks as a whole page, in `in` or `mm`."""
-    sheet = Sheet(units, count(1))
-    body = "\n".join(_SHOWN[type(block)](block, sheet) for block in blocks)
+    reader = Reader(units, count(1))
+    body = "\n".join(_SHOWN[type(block)](block, reader) for block in blocks)
     return (f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title>'
             f'<meta name="viewport" content="width=device-width,initial-scale=1"><style>{_STYLE}</style></head>\n'
             f"<body>\n<section>\n{body}\n</section>\n</body></html>\n")
 
 
-def _paragraph(one: Paragraph, sheet: Sheet) -> str:
-    label = f"<b>{sheet.said(one.label)}:</b> " if one.label else ""
-    return f'<p{" class=in" if one.indent else ""}>{label}{sheet.said(one.text)}</p>'
+def _paragraph(one: Paragraph, reader: Reader) -> str:
+    label = f"<b>{reader.said(one.label)}:</b> " if one.label else ""
+    return f'<p{" class=in" if one.indent else ""}>{label}{reader.said(one.text)}</p>'
 
 
-def _bullets(one: Bullets, sheet: Sheet) -> str:
-    items = "".join(f"<li>{sheet.said(item)}</li>" for item in one.items)
+def _bullets(one: Bullets, reader: Reader) -> str:
+    items = "".join(f"<li>{reader.said(item)}</li>" for item in one.items)
     return f"<ul>{items}</ul>" if one.first is None else f'<ol start="{one.first}">{items}</ol>'
 
 
-def _table(one: Table, sheet: Sheet) -> str:
+def _table(one: Table, reader: Reader) -> str:
     """Every column that anything stands in: a page can be scrolled and printed small."""
-    kept = [at for at in range(len(one.columns)) if any(sheet.said(row.cells[at]) for row in one.rows)]
+    kept = [at for at in range(len(one.columns)) if any(reader.said(row.cells[at]) for row in one.rows)]
     kinds = {at: "" if (align := one.columns[at].align) == Align.LEFT else f' class="{align}"' for at in kept}
-    heads = [f"<th{kinds[at]}>{sheet.said(one.columns[at].head)}</th>" for at in kept]
+    heads = [f"<th{kinds[at]}>{reader.said(one.columns[at].head)}</th>" for at in kept]
     shown = f"<thead><tr>{''.join(heads)}</tr></thead>" if any(column.head for column in one.columns) else ""
-    rows = "".join(_row(row, kinds, sheet) for row in one.rows)
+    rows = "".join(_row(row, kinds, reader) for row in one.rows)
     many = ' class="many"' if len(kept) > _MANY else ""
     return f'<div class="wide"><table{many}>{shown}<tbody>{rows}</tbody></table></div>'
 
 
-def _row(row: Row, kinds: dict[int, str], sheet: Sheet) -> str:
-    cells = "".join(f"<td{kind}>{sheet.said(row.cells[at])}</td>" for at, kind in kinds.items())
-    below = "".join(f'<tr class="below"><td colspan="{len(kinds)}">{sheet.said(one.text)}</td></tr>'
+def _row(row: Row, kinds: dict[int, str], reader: Reader) -> str:
+    cells = "".join(f"<td{kind}>{reader.said(row.cells[at])}</td>" for at, kind in kinds.items())
+    below = "".join(f'<tr class="below"><td colspan="{len(kinds)}">{reader.said(one.text)}</td></tr>'
                     for one in row.below)
     return f"<tr>{cells}</tr>{below}"
 
 
-def _tick_list(one: TickList, sheet: Sheet) -> str:
+def _tick_list(one: TickList, reader: Reader) -> str:
     boxes = "".join(f'<span class="box" title="{escape(box)}"></span>' for box in one.boxes)
-    items = "".join(f"<li>{boxes}<b>{number}</b> {sheet.said(item)}</li>" for number, item in one.items)
-    return (f"<h2>{sheet.said(one.title)}</h2><p>{escape(', '.join(one.boxes))}</p>"
-            f'<ul class="boxes">{items}</ul><p>{sheet.said(one.more)}</p>')
+    items = "".join(f"<li>{boxes}<b>{number}</b> {reader.said(item)}</li>" for number, item in one.items)
+    return (f"<h2>{reader.said(one.title)}</h2><p>{escape(', '.join(one.boxes))}</p>"
+            f'<ul class="boxes">{items}</ul><p>{reader.said(one.more)}</p>')
 
 
-def _figure(one: Figure, sheet: Sheet) -> str:
-    name = f"figure-{next(sheet.numbers)}"
-    drawn = (svg.section(one.scene, sheet.units, name) if isinstance(one.scene, Scene)
-             else svg_plan.plan(one.scene, sheet.units, name))
+def _figure(one: Drawing, reader: Reader) -> str:
+    name = f"figure-{next(reader.numbers)}"
+    drawn = (svg.section(one.scene, reader.units, name) if isinstance(one.scene, Scene)
+             else svg_plan.plan(one.scene, reader.units, name))
     return f"<figure>{drawn}</figure>"
 
 
-def _lineup(one: Lineup, sheet: Sheet) -> str:
+def _lineup(one: Lineup, reader: Reader) -> str:
     scale = svg.common_scale([shape for _, shape in one.items if shape])
     drawn = ((said, svg.silhouette(shape, scale) if shape else "no size is known") for said, shape in one.items)
-    rows = "".join(f"<figure><figcaption>{sheet.said(said)}</figcaption>{shape}</figure>" for said, shape in drawn)
-    return f"<h2>{sheet.said(one.title)}, {svg.scale_words(scale)}</h2>{rows}"
+    rows = "".join(f"<figure><figcaption>{reader.said(said)}</figcaption>{shape}</figure>" for said, shape in drawn)
+    return f"<h2>{reader.said(one.title)}, {svg.scale_words(scale)}</h2>{rows}"
 
 
-_SHOWN: dict[type, Callable[[Any, Sheet], str]] = {
-    Heading: lambda one, sheet: f"<h2>{sheet.said(one.text)}</h2>",
+_SHOWN: dict[type, Callable[[Any, Reader], str]] = {
+    Heading: lambda one, reader: f"<h2>{reader.said(one.text)}</h2>",
     Paragraph: _paragraph,
     Bullets: _bullets,
     Table: _table,
     TickList: _tick_list,
-    Figure: _figure,
+    Drawing: _figure,
     Lineup: _lineup,
-    Spacer: lambda one, sheet: "</section>\n<section>",
+    Spacer: lambda one, reader: "</section>\n<section>",
 }

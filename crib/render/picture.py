@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
 
-from crib.findings.message import InWords, Mm, Size
+from crib.findings.message import InWords, Measure, Mm
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Form
-from crib.pages.scene import Dimension, Scene, role_of, tight_words
+from crib.pages.scene import DimensionLine, Scene, body_of, tight_words
 from crib.planning.advice import TightSpot
 from crib.render import dimensions, window
 from crib.render.canvas import Canvas
@@ -61,7 +61,7 @@ def grid_of(scene: Scene, units: str, width: int) -> Grid:
                          _ROWS if width >= _WIDE else _ROWS_NARROW)
 
 
-def drawn(one: Dimension, units: str) -> str:
+def drawn(one: DimensionLine, units: str) -> str:
     """A size as it stands in a drawing."""
     return words(Mm(one.mm, fine=one.fine) if units == "in" else InWords(one.mm), units)
 
@@ -163,7 +163,7 @@ def _cuts(form: Form, x: int, z: int) -> bool:
 def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
     for part in form.clear:
         if part.low <= z < part.high and abs(x) < part.radius_at(z):
-            return pen.bodies[role_of(part)]
+            return pen.bodies[body_of(part)]
     return " "
 
 
@@ -206,7 +206,7 @@ def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> l
     """Two lines over the picture that say where the cutter stands."""
     column = min(grid.column(x), grid.columns - 1)
     pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
-    said = f"cutter at cross {words(Size(x / NM, sign=True), units)}, Z {words(Size(z / NM), units)}"
+    said = f"cutter at cross {words(Measure(x / NM, sign=True), units)}, Z {words(Measure(z / NM), units)}"
     start = max(0, min(column - len(said) // 2, width - len(said)))
     return [" " * start + said, " " * column + pointer]
 

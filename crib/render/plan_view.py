@@ -7,14 +7,14 @@ import textwrap
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
-from crib.findings.message import Size
+from crib.findings.message import Measure
 from crib.geometry.rounded_box import RoundedBox
 from crib.pages.above import ends
-from crib.pages.scene import FromAbove, role_of
+from crib.pages.scene import FromAbove, body_of
 from crib.render import dimensions, pointer
 from crib.render.canvas import Canvas
 from crib.render.pointer import Cells
-from crib.render.stretch import Piece, Span, Stretch, stretch
+from crib.render.stretch import Extent, Stretch, Strip, stretch
 from crib.render.strokes import Strokes, strokes
 from crib.render.text import folded
 from crib.render.words import words
@@ -57,12 +57,12 @@ def choose(scene: FromAbove, width: int, said: str = "") -> Stretch:
     half = max(one.high + one.radius for one in scene.opening | scene.under)
     rows = _ROWS if width >= _WIDE else _ROWS_NARROW
     pad = half * 2 * _PAD // rows
-    whole = Span(min(left, scene.x_nm - scene.teeth) - pad, max(right, scene.x_nm + scene.teeth) + pad)
+    whole = Extent(min(left, scene.x_nm - scene.teeth) - pad, max(right, scene.x_nm + scene.teeth) + pad)
     reach = scene.teeth + pad
-    here, there = Span(scene.x_nm - reach, whole.right), Span(whole.left, left + half + pad)
+    here, there = Extent(scene.x_nm - reach, whole.right), Extent(whole.left, left + half + pad)
     if scene.x_nm * 2 < left + right:
-        here, there = Span(whole.left, scene.x_nm + reach), Span(right - half - pad, whole.right)
-    middle = [Span(-scene.hole - pad, scene.hole + pad)] if scene.hole else []
+        here, there = Extent(whole.left, scene.x_nm + reach), Extent(right - half - pad, whole.right)
+    middle = [Extent(-scene.hole - pad, scene.hole + pad)] if scene.hole else []
     return stretch(whole, [here, *middle, there], half, width - _room(scene, width, said), rows)
 
 
@@ -112,21 +112,21 @@ def _cutter(sheet: Canvas, grid: Stretch, scene: FromAbove, edges: Cells, pen: S
         if (row, column) in edges:
             continue
         if scene.body and _within(grid, scene, piece, c + 0.5, row + 0.5, body):
-            sheet.put(row + 1, column, pen.bodies[role_of(scene.body)])
+            sheet.put(row + 1, column, pen.bodies[body_of(scene.body)])
         elif any(quarters):
             glyph = pen.quarters[quarters[0], quarters[1], quarters[2], quarters[3]]
             if glyph != " ":
                 sheet.put(row + 1, column, glyph)
 
 
-def _cells(grid: Stretch) -> Iterator[tuple[int, int, Piece, int]]:
+def _cells(grid: Stretch) -> Iterator[tuple[int, int, Strip, int]]:
     for piece in grid.pieces:
         for row in range(grid.rows):
             for c in range(piece.columns):
                 yield row, piece.first + c, piece, c
 
 
-def _within(grid: Stretch, scene: FromAbove, piece: Piece, column: float, row: float, radius: int) -> bool:
+def _within(grid: Stretch, scene: FromAbove, piece: Strip, column: float, row: float, radius: int) -> bool:
     dx, dy = grid.x(piece, column) - scene.x_nm, grid.y(row) - scene.y_nm
     return dx * dx + dy * dy < radius * radius
 
@@ -142,8 +142,8 @@ def _breaks(sheet: Canvas, grid: Stretch, pen: Strokes) -> None:
 def _heading(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strokes) -> list[str]:
     """Two lines over the view that say where the cutter stands, or three."""
     column = grid.column(scene.x_nm)
-    stop = (f"pass {scene.pass_no}: stop at table {words(Size(scene.along_mm), units)}, "
-            f"cross {words(Size(scene.across_mm, sign=True), units)}")
+    stop = (f"pass {scene.pass_no}: stop at table {words(Measure(scene.along_mm), units)}, "
+            f"cross {words(Measure(scene.across_mm, sign=True), units)}")
     title, said = ([], f"{_TITLE}; {stop}") if len(f"{_TITLE}; {stop}") <= width else ([_TITLE], stop)
     return [*title, " " * max(0, min(column - len(said) // 2, width - len(said))) + said, " " * column + pen.down]
 
@@ -151,7 +151,7 @@ def _heading(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strok
 def _below(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strokes) -> list[str]:
     """Where positions along count from, and the sizes; a size whose end isn't shown has no stroke there."""
     rows = [dimensions.at(grid.column(scene.zero), "table 0", width)] if grid.shows(scene.zero) else []
-    labels = dimensions.labels(scene.dimensions, lambda one: words(Size(one.mm), units))
+    labels = dimensions.labels(scene.dimensions, lambda one: words(Measure(one.mm), units))
     for label in sorted(labels, key=lambda label: label.high - label.low):
         if label.low == -scene.hole and not grid.shows(0):
             continue
@@ -164,7 +164,7 @@ def _below(scene: FromAbove, grid: Stretch, units: str, width: int, pen: Strokes
 
 def _key(scene: FromAbove, grid: Stretch, hidden: bool, width: int, pen: Strokes) -> list[str]:
     """What the characters stand for, of those that were drawn; no entry is parted between lines."""
-    body = [role_of(scene.body)] if scene.body else []
+    body = [body_of(scene.body)] if scene.body else []
     said = [f"{pen.teeth * 2} teeth", *(f"{pen.bodies[role] * 2} {role}" for role in body)]
     said += [f"{pen.dash * 2} under the lip"] if hidden else []
     said += [f"{pen.trace * 2} entry hole"] if scene.hole and grid.shows(0) else []

@@ -13,14 +13,14 @@ BREAK = 4
 """Columns that a break takes."""
 
 
-class Span(NamedTuple):
+class Extent(NamedTuple):
     """From where to where along a feature [nm]."""
 
     left: int
     right: int
 
 
-class Piece(NamedTuple):
+class Strip(NamedTuple):
     """Columns from the first on that show the feature from a place on."""
 
     first: int
@@ -33,7 +33,7 @@ class Stretch:
     """Cells over pieces of a feature: `cell` is one's width [nm]. The centre line is in the middle of a row.
     `from_break` and `to_break`: the drawing begins or ends with a break."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Strip, ...]
     cell: int
     rows: int
     from_break: bool = False
@@ -65,7 +65,7 @@ class Stretch:
         """Whether a place is in one of the pieces."""
         return any(piece.left <= x < piece.left + piece.columns * self.cell for piece in self.pieces)
 
-    def x(self, piece: Piece, column: float) -> int:
+    def x(self, piece: Strip, column: float) -> int:
         """The left edge of a piece's own column [nm]; with a half, its middle."""
         return piece.left + round(column * self.cell)
 
@@ -78,7 +78,7 @@ class Stretch:
         return int(self.rows / 2 - y / (self.cell * CELL_HEIGHT))
 
 
-def stretch(whole: Span, needed: Sequence[Span], half: int, columns: int, rows: int) -> Stretch:
+def stretch(whole: Extent, needed: Sequence[Extent], half: int, columns: int, rows: int) -> Stretch:
     """Cells for what reaches `half` to each side of the centre line: the whole of it where that stays readable, else
     the needed pieces, the first of them at any rate and the others as they find room."""
     cell = max(1, -(-2 * half // (CELL_HEIGHT * (rows - 1))))
@@ -95,21 +95,21 @@ def stretch(whole: Span, needed: Sequence[Span], half: int, columns: int, rows: 
         cell = cell * 9 // 8 + 1
 
 
-def _wider(spans: Sequence[Span], whole: Span, cell: int, spare: int) -> list[Span]:
+def _wider(spans: Sequence[Extent], whole: Extent, cell: int, spare: int) -> list[Extent]:
     """Spans grown by what is to spare, those that meet drawn together."""
     more = spare // (2 * len(spans)) * cell
-    grown: list[Span] = []
+    grown: list[Extent] = []
     for span in spans:
         left = span.left - more * (1 if span.right < whole.right else 2)
         right = span.right + more * (1 if span.left > whole.left else 2)
-        span = Span(max(whole.left, left), min(whole.right, right))
+        span = Extent(max(whole.left, left), min(whole.right, right))
         if grown and span.left <= grown[-1].right + BREAK * cell:
-            span = Span(grown.pop().left, span.right)
+            span = Extent(grown.pop().left, span.right)
         grown.append(span)
     return grown
 
 
-def _laid_out(spans: Sequence[Span], cell: int, half: int, whole: Span) -> Stretch:
+def _laid_out(spans: Sequence[Extent], cell: int, half: int, whole: Extent) -> Stretch:
     from_break, to_break = spans[0].left > whole.left, spans[-1].right < whole.right
     first, pieces = BREAK * from_break, []
     for span in spans:
@@ -117,11 +117,11 @@ def _laid_out(spans: Sequence[Span], cell: int, half: int, whole: Span) -> Stret
         spare = count * cell - (span.right - span.left)
         left = span.left - (spare if span.right == whole.right and span.left > whole.left else
                             spare // 2 if span == whole else 0)
-        pieces.append(Piece(first, count, left))
+        pieces.append(Strip(first, count, left))
         first += count + BREAK
     tall = cell * CELL_HEIGHT
     return Stretch(tuple(pieces), cell, 1 + 2 * max(1, -(-(half - tall // 2) // tall)), from_break, to_break)
 
 
-def _cells(span: Span, cell: int) -> int:
+def _cells(span: Extent, cell: int) -> int:
     return -(-(span.right - span.left) // cell)

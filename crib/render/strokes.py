@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from crib.pages.scene import Role
+from crib.pages.scene import Body
 
 
 @dataclass(frozen=True)
@@ -48,9 +48,9 @@ class Strokes:
         return self.quarters[True, True, True, True]
 
     @property
-    def bodies(self) -> dict[Role, str]:
+    def bodies(self) -> dict[Body, str]:
         """What parts that don't cut are filled with."""
-        return {Role.NECK: self.neck, Role.SHANK: self.shank, Role.PILOT: self.pilot, Role.HOLDER: self.holder}
+        return {Body.NECK: self.neck, Body.SHANK: self.shank, Body.PILOT: self.pilot, Body.HOLDER: self.holder}
 
 
 def _by_corners(glyphs: str) -> dict[tuple[bool, bool, bool, bool], str]:

@@ -11,9 +11,9 @@ from itertools import pairwise
 
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Form, Part
-from crib.pages.scene import Dimension, Role, Scene, Shape, role_of, tight_words
+from crib.pages.scene import Body, DimensionLine, Scene, Shape, body_of, tight_words
 from crib.render.picture import drawn
-from crib.render.window import Box, removed, window
+from crib.render.window import Pane, removed, window
 from crib.render.words import words
 
 SCALES = (100, 50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
@@ -23,7 +23,7 @@ THICK, THIN, TEXT = 0.5, 0.25, 3.2
 """Widths of lines and height of the lettering, on paper [mm]."""
 
 CHAIN, DASHED = "6 1 1 1", "2 1"
-_SHADES = {Role.NECK: 0.2, Role.SHANK: 0.1, Role.PILOT: 0.25, Role.HOLDER: 0.05}
+_SHADES = {Body.NECK: 0.2, Body.SHANK: 0.1, Body.PILOT: 0.25, Body.HOLDER: 0.05}
 _TEETH = 0.4
 _LETTER = 0.55 * TEXT
 """How wide a letter is at about [mm]."""
@@ -37,7 +37,7 @@ class Paper:
     """Where a drawing lies on its paper: so many times as large as life, from the corner of its box. `name` begins the
     names of its patterns."""
 
-    box: Box
+    box: Pane
     scale: float
     name: str
     left: float = 9.0
@@ -62,7 +62,7 @@ class Paper:
         return self.y(self.box.bottom)
 
 
-def paper(box: Box, name: str, wide: float, high: float) -> Paper:
+def paper(box: Pane, name: str, wide: float, high: float) -> Paper:
     """The largest usual scale at which a box fits [mm]."""
     across, up = (box.right - box.left) / 1e6, (box.top - box.bottom) / 1e6
     fits = (scale for scale in SCALES if across * scale <= wide and up * scale <= high)
@@ -92,7 +92,7 @@ def scale_words(scale: float) -> str:
     return f"{scale:g} : 1" if scale >= 1 else f"1 : {1 / scale:g}"
 
 
-def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], those: Sequence[Dimension], title: str) -> str:
+def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], those: Sequence[DimensionLine], title: str) -> str:
     """A drawing: what is cut off at the edge of its box, what stands beside that, and its title."""
     levels = sum(one.across for one in those)
     tall = [one for one in those if not one.across]
@@ -150,7 +150,7 @@ def _edges(standing: Region, sheet: Paper) -> Iterator[str]:
 def _cutter(form: Form, x: int, z: int, sheet: Paper) -> Iterator[str]:
     """The cutter with its axis: what doesn't cut is light, teeth are dark."""
     for part in form.clear:
-        shade = f'class="{(role := role_of(part))}" fill="currentColor" fill-opacity="{_SHADES[role]}"'
+        shade = f'class="{(role := body_of(part))}" fill="currentColor" fill-opacity="{_SHADES[role]}"'
         yield f'<path {shade} d="{_part(part, x, z, sheet)}"/>'
     for part in form.sure:
         yield f'<path class="teeth" d="{_part(part, x, z, sheet)}" fill="currentColor" fill-opacity="{_TEETH}"/>'
@@ -180,7 +180,7 @@ def _tight(scene: Scene, units: str, sheet: Paper) -> Iterator[str]:
     yield text(sheet.right + 2.5, up + 1, words(tight_words(scene.tight), units))
 
 
-def sizes(those: Sequence[Dimension], say: Callable[[Dimension], str], sheet: Paper) -> Iterator[str]:
+def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], sheet: Paper) -> Iterator[str]:
     """Sizes with their lines: level ones below, the shortest first, upright ones on the right (ISO 129-1)."""
     level = sorted((one for one in those if one.across), key=lambda one: one.mm)
     for row, one in enumerate(level, start=1):

@@ -5,13 +5,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from crib.findings.message import Size
+from crib.findings.message import Measure
 from crib.geometry.rounded_box import Arc, Line, RoundedBox, outline
 from crib.pages.above import ends
 from crib.pages.scene import FromAbove, tight_words
 from crib.render import svg
 from crib.render.svg import CHAIN, DASHED, TEXT, Paper, line, n, ring, text
-from crib.render.window import Box
+from crib.render.window import Pane
 from crib.render.words import words
 
 
@@ -19,19 +19,20 @@ def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, 
     """The view of a scene from above, at most so wide and high [mm]."""
     sheet = svg.paper(_box(scene), name, wide, high)
     view = [*_outline(scene, sheet), *_cutter(scene, sheet)]
-    beside = [*svg.sizes(scene.dimensions, lambda one: words(Size(one.mm), units), sheet), *_tight(scene, units, sheet)]
-    at = f"table {words(Size(scene.along_mm), units)}, cross {words(Size(scene.across_mm, sign=True), units)}"
+    beside = [*svg.sizes(scene.dimensions, lambda one: words(Measure(one.mm), units), sheet),
+              *_tight(scene, units, sheet)]
+    at = f"table {words(Measure(scene.along_mm), units)}, cross {words(Measure(scene.across_mm, sign=True), units)}"
     title = f"from above, pass {scene.pass_no}: stop at {at}; {svg.scale_words(sheet.scale)}"
     return svg.whole(sheet, view, beside, scene.dimensions, title)
 
 
-def _box(scene: FromAbove) -> Box:
+def _box(scene: FromAbove) -> Pane:
     """The feature with some metal round it; where it opens at its left, from a bit before that."""
     shapes = scene.opening | scene.under
     (left, right), half = ends(shapes), max(one.high + one.radius for one in shapes)
     pad = half // 2
     left = min(scene.zero, scene.x_nm - scene.teeth) if scene.is_open else left
-    return Box(left - pad, right + pad, -half - pad, half + pad)
+    return Pane(left - pad, right + pad, -half - pad, half + pad)
 
 
 def _outline(scene: FromAbove, sheet: Paper) -> Iterator[str]:

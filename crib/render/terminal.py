@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any, NamedTuple
 
-from crib.pages.blocks import Block, Bullets, Figure, Heading, Lineup, Paragraph, Spacer, Table, TickList
+from crib.pages.blocks import Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList
 from crib.render import tables
 from crib.render.text import as_ascii, paragraph
 from crib.render.words import words
@@ -46,7 +46,7 @@ def _table(one: Table, page: Page) -> list[str]:
     return tables.laid_out(one, below, page.units, page.width, page.lines)
 
 
-def _figure(one: Figure, page: Page) -> list[str]:
+def _figure(one: Drawing, page: Page) -> list[str]:
     from crib.pages.scene import Scene
     from crib.render import picture, plan_view
 
@@ -74,7 +74,7 @@ _SHOWN: dict[type, Callable[[Any, Page], Sequence[str]]] = {
     Bullets: _bullets,
     Table: _table,
     TickList: _tick_list,
-    Figure: _figure,
+    Drawing: _figure,
     Lineup: _lineup,
     Spacer: lambda one, page: [""],
 }

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Form
-from crib.pages.scene import Role, role_of
+from crib.pages.scene import Body, body_of
 
 FAR = 300_000_000
 """Beyond this [nm] an edge is where the stock was given up, not where the part ends."""
@@ -16,7 +16,7 @@ CELL_HEIGHT = 2
 
 
 @dataclass(frozen=True)
-class Box:
+class Pane:
     """A rectangle of the cross-section [nm]."""
 
     left: int
@@ -70,25 +70,25 @@ def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns:
                 above + below + 1)
 
 
-def window(stock: Region, gone: Box, form: Form, x: int, z: int) -> Box:
+def window(stock: Region, gone: Pane, form: Form, x: int, z: int) -> Pane:
     """What is worth showing: the feature and some metal round it, and the cutter's lower end; of a cutter that comes
     from the side the part that is in the work, up to what stands nearest to it."""
     if _is_lidded(stock, gone):
         return _beside(gone, form, x, z)
     wide, deep = gone.right - gone.left, -gone.bottom
-    stem = [z + part.low for part in form.clear if role_of(part) == Role.SHANK]
+    stem = [z + part.low for part in form.clear if body_of(part) == Body.SHANK]
     size = max(deep, wide)
     top = min(max([0, *stem[:1]]) + size // 6, max(deep, wide // 2))
-    stem_shown = [part for part in form.clear if z + part.low < top and role_of(part) != Role.HOLDER]
+    stem_shown = [part for part in form.clear if z + part.low < top and body_of(part) != Body.HOLDER]
     shown = [*form.sure, *stem_shown]
     reach = max(part.widest for part in shown)
     side, under = size // 5, max(wide // 8, deep // 6)
     front, back = _walls(stock, gone, 2 * max(size, reach))
-    return Box(min(gone.left - side, x - reach - side // 4, front - side // 2),
+    return Pane(min(gone.left - side, x - reach - side // 4, front - side // 2),
                max(gone.right + side, x + reach + side // 4, back + side // 2), min(gone.bottom, z) - under, top)
 
 
-def _walls(stock: Region, gone: Box, near: int) -> tuple[int, int]:
+def _walls(stock: Region, gone: Pane, near: int) -> tuple[int, int]:
     """Where what stands beside the work in front and at the back begins, if it is near; else the edges of what is
     gone."""
     spans = stock.spans_at(gone.top)
@@ -97,21 +97,21 @@ def _walls(stock: Region, gone: Box, near: int) -> tuple[int, int]:
     return max(fronts, default=gone.left), min(backs, default=gone.right)
 
 
-def _is_lidded(stock: Region, gone: Box) -> bool:
+def _is_lidded(stock: Region, gone: Pane) -> bool:
     """Whether metal stands over what is gone, so that it was cut from the side."""
     return any(left < gone.right and right > gone.left for left, right in stock.spans_at(gone.top))
 
 
-def _beside(gone: Box, form: Form, x: int, z: int) -> Box:
+def _beside(gone: Pane, form: Form, x: int, z: int) -> Pane:
     wide, tall = gone.right - gone.left, gone.top - gone.bottom
     pad = max(tall, wide // 4)
     seen = [part for part in form.clear if gone.bottom - pad < z + part.high and z + part.low < gone.top + pad]
     nearest = min((x - part.widest for part in seen), default=gone.right)
     right = max(gone.right + wide // 2, min(nearest + wide // 2, gone.right + 2 * wide))
-    return Box(gone.left - wide // 5, right, gone.bottom - pad, gone.top + pad)
+    return Pane(gone.left - wide // 5, right, gone.bottom - pad, gone.top + pad)
 
 
-def removed(stock: Region, finished: Region, x: int, radius: int) -> Box:
+def removed(stock: Region, finished: Region, x: int, radius: int) -> Pane:
     """The rectangle round what is gone of the stock. Where that runs on for ever, to a bit beyond the cutter."""
     edges: list[int] = []
     slabs = [slab for slab in finished.slabs if slab.spans]
@@ -125,7 +125,7 @@ def removed(stock: Region, finished: Region, x: int, radius: int) -> Box:
     near = [edge for edge in edges if abs(edge) < FAR]
     if len(near) < len(edges) or not near:
         near += [x - radius, x + radius]
-    return Box(min(near), max(near), bottom if slabs else -radius, top)
+    return Pane(min(near), max(near), bottom if slabs else -radius, top)
 
 
 def _cells(length: int, cell: int) -> int:

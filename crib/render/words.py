@@ -15,6 +15,7 @@ from crib.findings.message import (
     Handed,
     Head,
     InWords,
+    Measure,
     Message,
     Mm,
     Power,
@@ -22,7 +23,6 @@ from crib.findings.message import (
     Reading,
     Rpm,
     Sentence,
-    Size,
     Torque,
 )
 from crib.units import in_words, show, show_apart
@@ -84,11 +84,11 @@ def _reading(fact: Reading, units: str) -> str:
     return show(fact.mm, units, fact.sign, 4 if fine else 3)
 
 
-def _size(fact: Size, units: str) -> str:
+def _measure(fact: Measure, units: str) -> str:
     """A size.
 
-    >>> _size(Size(0.3175), "in"), _size(Size(0.33), "in"), _size(Size(4.445, True), "in"), _size(Size(-0.3175), "mm")
-    ('.0125', '.013', '+.175', '-0.318')
+    >>> _measure(Measure(0.3175), "in"), _measure(Measure(0.33), "in"), _measure(Measure(-0.3175, sign=True), "mm")
+    ('.0125', '.013', '-0.318')
     """
     half_thou = units == "in" and round(abs(fact.mm) / 25.4 * 10_000) % 10 == 5
     return show(fact.mm, units, fact.sign, 4 if half_thou else fact.places if units == "in" else 3)
@@ -151,7 +151,7 @@ _SAYS: dict[type, Callable[[Any, str], str]] = {
     Mm: _length,
     Head: lambda fact, units: words(fact.text, units).split(",")[0],
     Reading: _reading,
-    Size: _size,
+    Measure: _measure,
     Rate: _rate,
     Handed: _handed,
     InWords: lambda fact, units: in_words(fact.mm, units),

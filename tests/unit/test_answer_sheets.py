@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from crib.findings.message import Size
+from crib.findings.message import Measure
 from crib.findings.verdicts import WORDS
 from crib.pages.answer import page
 from crib.pages.passes import folded, table
@@ -29,9 +29,9 @@ def test_passes_that_differ_only_in_depth_share_a_line_and_every_depth_is_told()
 
 
 def test_settings_show_half_thous_only_where_there_are_any() -> None:
-    assert [words(Size(inches * 25.4), "in") for inches in (0.175, 0.0635, -0.4675, 0.0)] == [
+    assert [words(Measure(inches * 25.4), "in") for inches in (0.175, 0.0635, -0.4675, 0.0)] == [
         ".175", ".0635", "-.4675", ".000"]
-    assert words(Size(-11.8745), "mm") == "-11.875"
+    assert words(Measure(-11.8745), "mm") == "-11.875"
 
 
 def test_points_stand_under_each_other() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.geometry.region import box, trapezoid
-from crib.pages.scene import Dimension, Scene
+from crib.pages.scene import DimensionLine, Scene
 from crib.render import picture, window
 from crib.render.picture import of_scene
 from crib.render.strokes import can_draw_lines
@@ -156,6 +156,7 @@ def test_never_wider_than_asked(throat: float, more: float, depth: float, part: 
 
 def test_labels_of_any_length_stay_within_the_width() -> None:
     shown = scene()
-    sizes = (Dimension("a size " * 12, True, nm(-0.3), nm(0.3)), Dimension("another size " * 9, False, nm(-0.5), 0))
+    sizes = (DimensionLine("a size " * 12, True, nm(-0.3), nm(0.3)),
+             DimensionLine("another size " * 9, False, nm(-0.5), 0))
     rows = of_scene(replace(shown, x_nm=0, tight=None, dimensions=sizes), "in", 60)
     assert max(map(len, rows)) <= 60

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.findings.message import Mm, Rate, Size
+from crib.findings.message import Measure, Mm, Rate
 from crib.pages.blocks import Align, Column, Fit, Paragraph, Row, Table, table
 from tests.shown import shown
 
@@ -16,8 +16,8 @@ COLUMNS = (
     Column("no"), Column("what", shrinks=True), Column("Z", Align.POINT), Column("rpm", Align.RIGHT, 2, "no. 3 at 380"),
     Column("min", Align.RIGHT, 1), Column("nothing"),
 )
-ROWS = (Row(("1", "roughing cut", Size(-4.318), "380", "2.6", ""), (Paragraph("at Z -.170", indent=6),)),
-        Row(("2", "finish", Size(-11.8745), "380", "12.6", "")))
+ROWS = (Row(("1", "roughing cut", Measure(-4.318), "380", "2.6", ""), (Paragraph("at Z -.170", indent=6),)),
+        Row(("2", "finish", Measure(-11.8745), "380", "12.6", "")))
 
 
 def test_all_of_it_where_there_is_room() -> None:
@@ -47,7 +47,7 @@ def test_the_least_important_goes_first_and_what_it_said_is_said_below() -> None
 @given(width=st.integers(20, 60), words=st.text("abc ", min_size=1, max_size=40))
 def test_never_too_wide_and_no_number_cut(width: int, words: str) -> None:
     """However narrow: Z stands in its row to its last digit, every line within the width."""
-    rows = (Row(("1", words, Size(-11.8745), "380", "2.6", "")),)
+    rows = (Row(("1", words, Measure(-11.8745), "380", "2.6", "")),)
     found = shown([Table(COLUMNS, rows)], width=width)
     assert all(len(line) <= width for line in found)
     assert "-.4675" in found[1]
