@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Any
 
 from crib.cutters.base import Cutter
+from crib.findings.message import Text
 from crib.shop import Shop
 from crib.store import Change, PastQuestion
 
@@ -20,8 +21,8 @@ class Fault:
 
     rule: str
     cutter_id: int | None
-    says: str
-    help: str
+    says: Text
+    help: Text
 
     def as_json(self) -> dict[str, Any]:
         """Every field under its own name."""

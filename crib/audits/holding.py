@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from crib.audits.base import Bench, Fault, numbers
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
+from crib.findings.message import InWords, said
 from crib.holders import hold
 from crib.machining.tool import holding_of
-from crib.units import in_words
 
 
 def idle(bench: Bench) -> Iterator[Fault]:
@@ -30,10 +30,11 @@ def idle(bench: Bench) -> Iterator[Fault]:
             shanks[filled.shank_mm].append(cutter)
     for rule, sizes, option in (("AU21", shanks, "collet"), ("AU22", bores, "arbor")):
         for mm, cutters in sorted(sizes.items(), key=lambda each: -len(each[1])):
-            size = in_words(mm, shop.units)
+            size = InWords(mm)
             many = f"{len(cutters)} cutters stay" if len(cutters) > 1 else "1 cutter stays"
             yield Fault(rule, cutters[0].id if len(cutters) == 1 else None,
-                        f"{many} in the drawer for want of a {size} {option}: {numbers(cutters)}",
+                        said("{many} in the drawer for want of a {size} {option}: {numbers}", many=many, size=size,
+                             option=option, numbers=numbers(cutters)),
                         f"crib shop --{option}s once you have one; crib wish-list tells what it would save")
 
 

@@ -9,9 +9,9 @@ from crib.audits.base import Bench, Fault, name
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.checks import impossible
+from crib.findings.message import Mm, said
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shorthand.marks import keyseat
-from crib.units import show
 
 OVER_MM, UNDER_MM, UNDER_SHARE = 0.003 * 25.4, 0.060 * 25.4, 0.10
 """So much over its stamp, or so much or such a share under it, a cutter doesn't measure by grinding alone. From
@@ -37,16 +37,19 @@ def off_its_stamp(bench: Bench) -> Iterator[Fault]:
         stamp, size = cutter.nominal_mm, cutter.diameter_mm
         if Down.DRILLING in kind_of(cutter).down or stamp is None or size is None:
             continue
-        says = f"{name(cutter)}: stamped {_said(bench, stamp)}, measured {_said(bench, size)}"
+        says = said("{name}: stamped {stamp}, measured {size}", name=name(cutter), stamp=_fine(stamp),
+                    size=_fine(size))
         if size > stamp + OVER_MM:
-            yield Fault("AU2", cutter.id, f"{says}: a cutter doesn't grow", f"mic it again, or look at the stamp: "
+            yield Fault("AU2", cutter.id, said("{says}: a cutter doesn't grow",
+                                               says=says), f"mic it again, or look at the stamp: "
                         f"crib amend {cutter.id} --diameter SIZE --measured diameter")
         elif size < stamp - min(UNDER_MM, UNDER_SHARE * stamp):
-            yield Fault("AU2", cutter.id, f"{says}: more than grinding takes", f"mic it again, or look at the stamp: "
+            yield Fault("AU2", cutter.id, said("{says}: more than grinding takes",
+                                               says=says), f"mic it again, or look at the stamp: "
                         f"crib amend {cutter.id} --nominal SIZE")
         elif size < stamp - OVER_MM and not cutter.reground:
-            yield Fault("AU2", cutter.id, f"{says}, and isn't on record as reground",
-                        f"crib now {cutter.id} reground {_said(bench, size)}")
+            yield Fault("AU2", cutter.id, said("{says}, and isn't on record as reground", says=says),
+                        said("crib now {id} reground {size}", id=cutter.id, size=_fine(size)))
 
 
 def other_number(bench: Bench) -> Iterator[Fault]:
@@ -58,8 +61,10 @@ def other_number(bench: Bench) -> Iterator[Fault]:
             continue
         if abs(cutter.diameter_mm - meant[0]) > (UNDER_MM if cutter.reground else STAMP_MM):
             likely = f"; {other} would be" if (other := _number(cutter)) else ""
-            yield Fault("AU3", cutter.id, f"{name(cutter)} is marked {marked[0]}, {_said(bench, meant[0])} across, and "
-                        f"measures {_said(bench, cutter.diameter_mm)}{likely}", "read the mark again, and mic it")
+            yield Fault("AU3", cutter.id, said("{name} is marked {marked}, {meant} across, and measures {size}{likely}",
+                                               name=name(cutter), marked=marked[0], meant=_fine(meant[0]),
+                                               size=_fine(cutter.diameter_mm),
+                                               likely=likely), "read the mark again, and mic it")
 
 
 def _number(cutter: Cutter) -> str | None:
@@ -76,8 +81,9 @@ def drill_off_its_name(bench: Bench) -> Iterator[Fault]:
         stamp, size = cutter.nominal_mm, cutter.diameter_mm
         if Down.DRILLING in kind_of(cutter).down and stamp is not None and size is not None and not \
                 stamp - DRILL_UNDER_MM - 1e-6 <= size <= stamp + DRILL_OVER_MM + 1e-6:
-            yield Fault("AU4", cutter.id, f"{name(cutter)} measures {_said(bench, size)}, its name says "
-                        f"{_said(bench, stamp)}", "it is worn, or in the wrong hole of the index: mic the margins")
+            yield Fault("AU4", cutter.id, said("{name} measures {size}, its name says {stamp}", name=name(cutter),
+                                               size=_fine(size), stamp=_fine(stamp)),
+                        "it is worn, or in the wrong hole of the index: mic the margins")
 
 
 def ground_since_measured(bench: Bench) -> Iterator[Fault]:
@@ -102,9 +108,9 @@ def not_measured(bench: Bench) -> Iterator[Fault]:
         if cutter.reground and cutter.diameter_mm is None:
             asks = [("diameter_mm", "mic the diameter"), *asks]
         for key, ask in asks[:1]:
-            said = ATTRIBUTES[key].name
-            do = f"crib now {cutter.id} {said.replace('-', ' ')} measured SIZE" if key.endswith("_mm") else \
-                f"crib amend {cutter.id} --{said}"
+            named = ATTRIBUTES[key].name
+            do = f"crib now {cutter.id} {named.replace('-', ' ')} measured SIZE" if key.endswith("_mm") else \
+                f"crib amend {cutter.id} --{named}"
             yield Fault("AU6", cutter.id, f"{name(cutter)}: {ask}", do)
 
 
@@ -127,8 +133,8 @@ def long_dull(bench: Bench) -> Iterator[Fault]:
                         f"grind it, then: crib now {cutter.id} reground SIZE")
 
 
-def _said(bench: Bench, mm: float) -> str:
-    return show(mm, bench.shop.units, places=4)
+def _fine(mm: float) -> Mm:
+    return Mm(mm, places=4)
 
 
 AUDITS = (cannot_be, off_its_stamp, other_number, drill_off_its_name, ground_since_measured, not_measured, long_assumed,

@@ -9,8 +9,8 @@ from crib.audits.base import Bench, Fault, numbers, pairs
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
+from crib.findings.message import Mm, said
 from crib.handbook.threads import Thread, read_thread
-from crib.units import show
 
 ALIKE_MM = 0.0015 * 25.4
 """Drills nearer than this to each other are told apart by a micrometer only. From memory."""
@@ -27,8 +27,9 @@ def drills_alike(bench: Bench) -> Iterator[Fault]:
     for one, other in pairs(drills):
         off = (other.diameter_mm or 0.0) - (one.diameter_mm or 0.0)
         if 1e-6 < off < ALIKE_MM and one.label != other.label and _could_be_swapped(one, other):
-            yield Fault("AU41", other.id, f"{one.label} (no. {one.id}) and {other.label} (no. {other.id}) are "
-                        f"{show(off, bench.shop.units, places=4)} apart", "mic either before it is used for a fit")
+            yield Fault("AU41", other.id, said("{cutter} (no. {id}) and {cutter2} (no. {id2}) are {off} apart",
+                                               cutter=one.label, id=one.id, cutter2=other.label, id2=other.id,
+                                               off=Mm(off, places=4)), "mic either before it is used for a fit")
 
 
 def _could_be_swapped(one: Cutter, other: Cutter) -> bool:

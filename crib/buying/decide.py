@@ -129,10 +129,11 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
 
 def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currency: str) -> Decision:
     best = _cheapest(keeps, terms.uses)
-    given = "".join(f": {deviation.what}" for deviation in work.deviations[:1])
+    given = joined("", (said(": {what}", what=deviation.what) for deviation in work.deviations[:1]))
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
-    return Decision(ADVICE[best.offer.way], best, f"it keeps the drawing ({spent}); what is owned does it at a price"
-                                                  f"{given}. If that will do, ask again with --accept")
+    return Decision(ADVICE[best.offer.way], best, said("it keeps the drawing ({spent}); what is owned does it at a "
+                                                       "price{given}. If that will do, ask again with --accept",
+                                                       spent=spent, given=given))
 
 
 def _pays(worth: Worth, work: Plan, terms: Terms, currency: str) -> str:

@@ -14,6 +14,7 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.render.text import plain
+from crib.render.words import worded, words
 
 if TYPE_CHECKING:
     from crib.app.check_up import Fault
@@ -34,23 +35,25 @@ def check_up(
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
+        units = crib.units
         faults = looking.check_up(crib, lambda changes: ticking(changes, "looked over"))
         if fix and out.is_asking() and not asked.json:
             return _one_by_one(crib, faults)
-    lines = _page(faults, None if every else _OF_A_SORT) or ["nothing is amiss"]
-    out.answer(asked, {"findings": [fault.as_json() for fault in faults]}, lines)
+    lines = _page(faults, units, None if every else _OF_A_SORT) or ["nothing is amiss"]
+    out.answer(asked, {"findings": worded([fault.as_json() for fault in faults], units)}, lines)
     return Status.NO if faults else Status.ANSWERED
 
 
-def _page(faults: Sequence[Fault], most: int | None) -> list[str]:
+def _page(faults: Sequence[Fault], units: str, most: int | None) -> list[str]:
     """The faults by sort, each with what to do."""
     lines: list[str] = []
     width = out.width()
     for _, group in groupby(faults, key=lambda fault: fault.rule):
         these = list(group)
         for fault in these[:most]:
-            lines += textwrap.wrap(fault.says, width, subsequent_indent="  ")
-            lines += textwrap.wrap(fault.help, width, initial_indent="    ", subsequent_indent="    ")
+            lines += textwrap.wrap(words(fault.says, units), width, subsequent_indent="  ")
+            lines += textwrap.wrap(words(fault.help, units), width, initial_indent="    ",
+                                   subsequent_indent="    ")
         if most is not None and len(these) > most:
             lines.append(f"  and {len(these) - most} more of that sort: crib check-up --all")
     if lines:
@@ -65,7 +68,7 @@ def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
     print("In words: measured .498, reground .4875, in B3, sharp, back, scrapped. Enter leaves it, Ctrl-D ends.")
     try:
         for fault in (fault for fault in faults if fault.cutter_id is not None):
-            print(plain(f"\n{fault.says}\n    {fault.help}"))
+            print(plain(f"\n{words(fault.says, crib.units)}\n    {words(fault.help, crib.units)}"))
             mended += _mended(crib, fault.cutter_id or 0)
     except (EOFError, KeyboardInterrupt):
         print()

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from crib.findings.errors import CribError
+from crib.findings.message import Text
 from crib.geometry.outline import Outline
 from crib.units import Size
 from crib.units.angles import Angle
@@ -141,12 +142,12 @@ class Feature:
     labels: Mapping[str, str] = field(default_factory=dict)
     kindest: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     strict: Mapping[str, tuple[float, float]] = field(default_factory=dict)
-    measures: tuple[tuple[str, float], ...] = ()
-    assumed: tuple[str, ...] = ()
+    measures: tuple[tuple[Text, float], ...] = ()
+    assumed: tuple[Text, ...] = ()
     reckoned: Mapping[str, float] = field(default_factory=dict)
     layers: Layers | None = None
     lengths: Mapping[str, str] = field(default_factory=dict)
-    zeros: tuple[str, str] | None = None
+    zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
     down: PlainHole | Counterbore | Thread | None = None

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.findings.message import InWords, said
 from crib.geometry.outline import Outline
-from crib.units import in_words, nm
+from crib.units import nm
 
 EDGE_ASSUMED_MM = 25.4
 """How far the edge of the work is from the slit, where that wasn't given [mm]: what holds the cutter must clear it."""
@@ -31,7 +32,6 @@ def draw(request: Request) -> Feature:
         waivers=waivers,
         obstacles=walls(request),
     )
-    said = in_words(leaf, request.units)
     return Feature(
         kind="slit",
         words="slit",
@@ -43,7 +43,8 @@ def draw(request: Request) -> Feature:
         ),
         calls_for={"slit": CallsFor(("slitting-saw",), None, (width.lo, width.hi))},
         level=(edge.mid + width.mid / 2, "below the near edge, which lies up") if edge else None,
-        assumed=() if edge else (f"the edge of the work {said} from the slit: --edge says how far it is",),
+        assumed=() if edge else (said("the edge of the work {leaf} from the slit: --edge says how far it is",
+                                      leaf=InWords(leaf)),),
     )
 
 

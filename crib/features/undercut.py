@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
+from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
-from crib.units import in_words, nm
+from crib.units import nm
 
 HEIGHT_ASSUMED_MM = 6.35
 """The wall over the groove, where its height wasn't given [mm]: what holds the cutter must clear it."""
@@ -98,7 +99,7 @@ def _floor_beside(request: Request) -> Region:
     return box(-FAR, 0, beside, nm(out.hi) if out else FAR)
 
 
-def _assumed_lying(request: Request) -> Iterator[str]:
+def _assumed_lying(request: Request) -> Iterator[Text]:
     if "height" not in request.sizes:
         yield _assumed(request)[0]
     if "floor_out" not in request.sizes:
@@ -107,23 +108,23 @@ def _assumed_lying(request: Request) -> Iterator[str]:
                "no floor stands up beside it, the wall turned up: --floor says how far one is under the groove")
 
 
-def _middle(request: Request) -> str:
+def _middle(request: Request) -> Text:
     """Where the middle of the groove is."""
     height = request.sizes.get("height")
     if not height:
         return "the middle of the groove"
     down = height.mid + request.size("width").mid / 2
-    return f"the middle of the groove, {in_words(down, request.units)} from the top of the wall"
+    return said("the middle of the groove, {down} from the top of the wall", down=InWords(down))
 
 
-def _assumed(request: Request) -> list[str]:
-    said = []
+def _assumed(request: Request) -> list[Text]:
+    taken: list[Text] = []
     if "height" not in request.sizes:
-        over = in_words(HEIGHT_ASSUMED_MM, request.units)
-        said.append(f"the wall {over} high over the groove: --height says how high it is")
+        over = InWords(HEIGHT_ASSUMED_MM)
+        taken.append(said("the wall {over} high over the groove: --height says how high it is", over=over))
     if "floor" not in request.sizes:
-        said.append("the floor level with the groove's lower side: --floor says how far under it")
-    return said
+        taken.append("the floor level with the groove's lower side: --floor says how far under it")
+    return taken
 
 
 KIND = FeatureKind(

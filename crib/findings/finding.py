@@ -45,7 +45,7 @@ class Figure:
     """Something that was reckoned on the way: a length in mm, or any other value. `places`: the least that it is shown
     with in inches."""
 
-    what: str
+    what: Text
     mm: float | None = None
     value: float | Text | None = None
     places: int = 3

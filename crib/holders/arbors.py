@@ -5,9 +5,9 @@ from __future__ import annotations
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
+from crib.findings.message import InWords, said
 from crib.geometry.silhouette import Part
 from crib.holders.base import STANDS_OUT_MM, Arbor, Held, Holding, above_shank, noses
-from crib.units import in_words
 
 FLANGE_SHARE, FLANGE_TALL_MM, NOSE_TALL_MM = 1.75, 9.525, 38.1
 """The flange's diameter over the bore where it isn't known [-], its height on either side of the cutter and the height
@@ -22,21 +22,23 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
     bore = cutter.bore_mm
     if bore is None:
         return None
-    said = in_words(bore, holding.units)
+    size = InWords(bore)
     if holding.arbors is None:
         usual = Arbor(bore, FLANGE_SHARE * bore)
-        flange = in_words(usual.flange, holding.units)
-        return Held(True, f"{said} arbor", parts=_parts(cutter, usual, holding),
-                    assumed=f"an arbor for the {said} bore, its flange {flange} across: no arbors on record")
+        flange = InWords(usual.flange)
+        return Held(True, said("{size} arbor", size=size), parts=_parts(cutter, usual, holding),
+                    assumed=said("an arbor for the {size} bore, its flange {flange} across: no arbors on record",
+                                 size=size, flange=flange))
     fits = [arbor for arbor in holding.arbors if abs(arbor.bore - bore) <= _SLACK]
     if fits:
         best = min(fits, key=lambda arbor: (arbor.flange, -(arbor.reach or STANDS_OUT_MM), arbor.nose or 0.0))
-        return Held(True, f"{said} arbor, flange {in_words(best.flange, holding.units)}",
+        return Held(True, said("{size} arbor, flange {flange}", size=size, flange=InWords(best.flange)),
                     parts=_parts(cutter, best, holding))
-    nearest = min((arbor.bore for arbor in holding.arbors), key=lambda size: abs(size - bore), default=None)
-    near = f"the nearest is {in_words(nearest, holding.units)}" if nearest is not None else "there are no arbors"
-    return Held(False, "no arbor", f"no arbor for a bore of {said}: {near}", rule="HD1", has=nearest, needs=bore,
-                fix=f"a {said} arbor", parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
+    nearest = min((arbor.bore for arbor in holding.arbors), key=lambda one: abs(one - bore), default=None)
+    near = said("the nearest is {nearest}", nearest=InWords(nearest)) if nearest is not None else "there are no arbors"
+    return Held(False, "no arbor", said("no arbor for a bore of {size}: {near}", size=size,
+                                        near=near), rule="HD1", has=nearest, needs=bore,
+                fix=said("a {size} arbor", size=size), parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
 
 
 def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:

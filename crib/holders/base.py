@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from crib.cutters.base import Clearances, Cutter
 from crib.cutters.shapes import cylinder
+from crib.findings.message import Text
 from crib.geometry.silhouette import Part
 
 STANDS_OUT_MM = 38.1
@@ -37,7 +38,6 @@ class Holding:
     collets: tuple[float, ...] | None = None
     chuck: float | None = None
     arbors: tuple[Arbor, ...] | None = None
-    units: str = "in"
     nose: float = 50.8
     collet_nose: float | None = None
     collet_length: float = STANDS_OUT_MM
@@ -51,13 +51,13 @@ class Held:
     it turns on a shank that nobody measured."""
 
     ok: bool
-    label: str
-    says: str = ""
+    label: Text
+    says: Text = ""
     rule: str = ""
     has: float | None = None
     needs: float | None = None
-    fix: str | None = None
-    assumed: str | None = None
+    fix: Text | None = None
+    assumed: Text | None = None
     parts: tuple[Part, ...] = ()
     unsure: bool = False
 

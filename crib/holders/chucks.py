@@ -5,10 +5,10 @@ from __future__ import annotations
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.shapes import cylinder
+from crib.findings.message import InWords, said
 from crib.geometry.silhouette import Part
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Held, Holding
-from crib.units import in_words
 
 CHUCK = "drill chuck"
 _GRIP_SHARE, _ACROSS_MM, _BODY_MM, _SLACK = 0.35, 44.45, 100.0, 1e-6
@@ -35,9 +35,11 @@ def hold_down(cutter: Cutter, holding: Holding) -> Held:
     collet = hold(cutter.but(shank_mm=shank), holding)
     if collet.ok:
         return collet
-    said = in_words(shank, holding.units)
-    says = f"the drill chuck takes {in_words(holding.chuck, holding.units)}, the shank is {said}, and {collet.says}"
-    return Held(False, "no holder", says, "HD1", holding.chuck, shank, f"a {said} collet, or a reduced shank")
+    size = InWords(shank)
+    says = said("the drill chuck takes {chuck}, the shank is {size}, and {says}", chuck=InWords(holding.chuck),
+                size=size, says=collet.says)
+    return Held(False, "no holder", says, "HD1", holding.chuck, shank, said("a {size} collet, or a reduced shank",
+                                                                            size=size))
 
 
 def over(cutter: Cutter, teeth_mm: float, held: Held, holding: Holding) -> tuple[Part, ...]:

@@ -6,8 +6,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from crib.cutters.base import Cutter
+from crib.findings.message import InWords, said
 from crib.holders.base import Held, Holding, above_shank, noses
-from crib.units import in_words
 
 UNDER = 0.003 * 25.4
 """A fractional spring collet takes a shank this much under its size (common practice)."""
@@ -26,19 +26,20 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
 
 
 def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
-    said = in_words(shank, holding.units)
+    size = InWords(shank)
     if holding.collets is None:
-        return Held(True, f"{said} collet", assumed=f"a collet for the {said} shank: no collets on record")
-    fits = [size for size in holding.collets if -_SLACK <= size - shank <= UNDER + _SLACK]
+        return Held(True, said("{size} collet", size=size),
+                    assumed=said("a collet for the {size} shank: no collets on record", size=size))
+    fits = [one for one in holding.collets if -_SLACK <= one - shank <= UNDER + _SLACK]
     if fits:
-        return Held(True, f"{in_words(min(fits), holding.units)} collet")
-    nearest = min(holding.collets, key=lambda size: (abs(size - shank), size), default=None)
-    near = f"the nearest is {in_words(nearest, holding.units)}" if nearest is not None else "there are no collets"
+        return Held(True, said("{fits} collet", fits=InWords(min(fits))))
+    nearest = min(holding.collets, key=lambda one: (abs(one - shank), one), default=None)
+    near = said("the nearest is {nearest}", nearest=InWords(nearest)) if nearest is not None else "there are no collets"
     unsure = "shank_mm" in cutter.assumed
     only_chuck = not unsure and holding.chuck is not None and shank <= holding.chuck + _SLACK
-    says = f"no collet takes a {said} shank: {near}" + (" (the shank is assumed, not measured)" if unsure else "")
-    if only_chuck:
-        says += "; the drill chuck would, and nothing cuts on its side in a drill chuck"
+    guess = " (the shank is assumed, not measured)" if unsure else ""
+    chuck = "; the drill chuck would, and nothing cuts on its side in a drill chuck" if only_chuck else ""
+    says = said("no collet takes a {size} shank: {near}{guess}{chuck}", size=size, near=near, guess=guess, chuck=chuck)
     return Held(
         False,
         "no collet",
@@ -46,6 +47,6 @@ def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
         rule="HD2" if only_chuck else "HD1",
         has=nearest,
         needs=shank,
-        fix=f"measure the shank, or find a {said} collet" if unsure else f"a {said} collet",
+        fix=said("measure the shank, or find a {size} collet" if unsure else "a {size} collet", size=size),
         unsure=unsure and nearest is not None,
     )

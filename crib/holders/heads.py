@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from crib.cutters.base import Cutter
+from crib.findings.message import InWords, said
 from crib.holders.base import Held
-from crib.units import in_words
 
 DIALS = ("diameter", "radius")
 LABEL = "boring head"
@@ -47,27 +47,29 @@ def from_drawer(head: Cutter) -> Head:
                 "crib shop --boring-heads")
 
 
-def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], units: str) -> tuple[Held, Head | None]:
+def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head]) -> tuple[Held, Head | None]:
     """The head that takes a bar's shank and bores that diameter, the fastest first; else why none does."""
     shank = cutter.shank_mm or cutter.diameter_mm or 0.0
-    said = in_words(shank, units)
+    size = InWords(shank)
     if not heads:
         return Held(False, "no boring head", "a bar is set out by a boring head, and the crib has none; held in a "
                     "collet it turns on its own axis and bores nothing", "HD1", 0.0, shank,
-                    f"a boring head for {said} bars: crib shop --boring-heads"), None
+                    said("a boring head for {size} bars: crib shop --boring-heads", size=size)), None
     taking = [head for head in heads if abs(head.bar - shank) <= _SLACK]
     if not taking:
         near = min(heads, key=lambda head: abs(head.bar - shank)).bar
         unsure = cutter.shank_mm is None
         guess, ask = (" (the shank is assumed, not measured)", "measure the shank, or ") if unsure else ("", "")
-        return Held(False, "no boring head", f"no boring head takes a shank of {said}: the nearest takes "
-                    f"{in_words(near, units)}{guess}", "HD1", near, shank, f"{ask}a boring head for {said} bars",
-                    unsure=unsure), None
+        says = said("no boring head takes a shank of {size}: the nearest takes {near}{guess}", size=size,
+                    near=InWords(near), guess=guess)
+        fix = said("{ask}a boring head for {size} bars", ask=ask, size=size)
+        return Held(False, "no boring head", says, "HD1", near, shank, fix, unsure=unsure), None
     fits = [head for head in taking if head.least - 1e-6 <= bore_mm <= head.most + 1e-6]
     if fits:
         best = max(fits, key=lambda head: head.rpm)
-        return Held(True, f"{LABEL}, {in_words(best.bar, units)} bars", assumed=best.assumed or None), best
+        return Held(True, said("{label}, {bar} bars", label=LABEL,
+                               bar=InWords(best.bar)), assumed=best.assumed or None), best
     near = min((end for head in taking for end in (head.least, head.most)), key=lambda end: abs(end - bore_mm))
-    return Held(False, "no boring head", f"its boring head goes to {in_words(near, units)}, the bore is "
-                f"{in_words(bore_mm, units)}", "HD1", near, bore_mm,
-                f"a boring head that bores {in_words(bore_mm, units)}"), None
+    return Held(False, "no boring head", said("its boring head goes to {near}, the bore is {bore}", near=InWords(near),
+                                              bore=InWords(bore_mm)), "HD1", near, bore_mm,
+                said("a boring head that bores {bore}", bore=InWords(bore_mm))), None

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from crib.features.base import Dimension, Feature
+from crib.findings.message import Text
 from crib.geometry.operation import Operation
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
@@ -64,7 +65,7 @@ class Question:
         return tuple(replace(one, sort=_sort(one, upright)) if one.faces else one for one in self.feature.dimensions)
 
     @property
-    def zeros(self) -> tuple[str, str]:
+    def zeros(self) -> tuple[Text, Text]:
         """What x and z count from."""
         return self.setup.zeros(self.outline) or self.feature.zeros or ZEROS
 

@@ -254,7 +254,6 @@ def holding_of(shop: Shop) -> Holding:
         collets=shop.collets_mm,
         chuck=shop.chuck_mm,
         arbors=None if arbors is None else tuple(Arbor(a.bore_mm, a.flange_mm, a.nose_mm, a.reach_mm) for a in arbors),
-        units=shop.units,
         nose=shop.nose_mm,
         collet_nose=shop.collet_nose_mm,
         collet_length=shop.collet_nose_length_mm,

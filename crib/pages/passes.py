@@ -19,15 +19,16 @@ _TO_SIZE = re.compile(r"^to ([\d.,]+|\{\w+\}): ")
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
 _LYING = (
-    "The work lies along the table, seen from its right-hand end. cross: the cutter's axis from {}, + away from you; "
+    "The work lies along the table, seen from its right-hand end. cross: the cutter's axis from {zero}, + away "
+    "from you; "
 )
-_MEANING = "Z: its lower face from {}; feed: the way the cutter goes over the work"
+_MEANING = "Z: its lower face from {zero}; feed: the way the cutter goes over the work"
 _STOPS = "table: both stops of the axis along the feed, from the left end of the finished cut"
 _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that the list of what to measure says with its reading."""
 
 
-def table(passes: Sequence[Pass], zeros: tuple[str, str] = ZEROS, measured: bool = False) -> Blocks:
+def table(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS, measured: bool = False) -> Blocks:
     """The passes, cross and Z as they are dialled.
 
     Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. `zeros`:
@@ -39,10 +40,10 @@ def table(passes: Sequence[Pass], zeros: tuple[str, str] = ZEROS, measured: bool
     heads = [one.head for one in shown]
     rows = tuple(Row(tuple(cell for head, cell in _cells(run) if head in heads), _depths(run))
                  for run in folded(passes))
-    lying = _LYING.format(zeros[0]) if across else ""
+    lying = said(_LYING, zero=zeros[0]) if across else ""
     stops = [Paragraph(_STOPS, indent=2)] if between_ends else []
-    return (Table(tuple(shown), rows), Paragraph(lying + _MEANING.format(zeros[1]), indent=2), *stops,
-            *_notes(passes, measured))
+    meaning = joined("", (lying, said(_MEANING, zero=zeros[1])))
+    return Table(tuple(shown), rows), Paragraph(meaning, indent=2), *stops, *_notes(passes, measured)
 
 
 _HAND = ByUnits("s/in", "s/cm")

@@ -166,7 +166,7 @@ class Plan:
     deviations: tuple[Deviation, ...] = ()
     figures: tuple[Figure, ...] = ()
     setup: Text = "upright"
-    zeros: tuple[str, str] = ZEROS
+    zeros: tuple[Text, Text] = ZEROS
     holders: tuple[Text, ...] = ()
     assumed: tuple[Text, ...] = ()
     warnings: tuple[Finding, ...] = ()

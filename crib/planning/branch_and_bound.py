@@ -298,7 +298,7 @@ class DominanceFilter:
     """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
     another does no better either, so it needn't be looked at."""
 
-    drafts: dict[tuple[Hashable, frozenset[str], int, str], list[Weighed]] = field(default_factory=dict)
+    drafts: dict[tuple[Hashable, frozenset[str], int, Text], list[Weighed]] = field(default_factory=dict)
 
     def is_new(self, weighed: Weighed) -> bool:
         """Whether no draft that was seen is as good in everything; it is remembered if so."""

@@ -277,7 +277,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
         room = _room(draft, job)
         figures = tuple(method_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))
         for figure in figures:
-            if figure.what.endswith(("width aimed at", "depth aimed at")) and figure.mm is not None:
+            if str(figure.what).endswith(("width aimed at", "depth aimed at")) and figure.mm is not None:
                 aims = aims and abs(figure.mm - room.aim.width / 1e6) <= 2e-6
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)

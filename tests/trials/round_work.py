@@ -182,7 +182,7 @@ def _of_bore(cuts: list[Pass], plan: Plan, cutters: dict[int, Cutter]) -> list[s
         wrong.append(f"cuts {sides}")
     if before < (bar.min_hole_mm or 0.0) or -cuts[0].z_mm / (bar.diameter_mm or 1.0) > 6:
         wrong.append(f"{bar.label} in {before}, {-cuts[0].z_mm} deep")
-    if not any(one.startswith("boring head") for one in plan.holders):
+    if not any(spelt(one).startswith("boring head") for one in plan.holders):
         wrong.append("no boring head")
     return wrong
 

@@ -245,5 +245,5 @@ def test_a_pilot_is_drawn_as_one() -> None:
 
 def test_a_collet_that_takes_a_counterbore_is_better_than_the_chuck() -> None:
     asked = {"diameter": "1/2", "depth": "1/4", "hole": "5/16", "material": "1018"}
-    assert make("counterbore", spotter(), **asked).plans[0].holders == ("1/2 collet",)
+    assert [spelt(one) for one in make("counterbore", spotter(), **asked).plans[0].holders] == ["1/2 collet"]
     assert make("counterbore", spotter(shank_mm=11.0), **asked).plans[0].holders == ("drill chuck",)

@@ -65,7 +65,7 @@ def test_a_bore_is_a_ladder_of_cuts() -> None:
     begun = 31 / 64 * IN + 0.0508 + 0.005 * 31 / 64 * IN
     assert begun + 2 * sum(one.radial_mm for one in cuts) == pytest.approx(2.0005 * IN, abs=1e-5)
     assert plan.proof.left_mm == 0 and plan.proof.gouge_mm == 0 and 90 <= plan.minutes <= 115
-    assert plan.holders[-1] == "boring head, 1/2 bars" and all((one.rpm or 0) <= 1000 for one in cuts)
+    assert spelt(plan.holders[-1]) == "boring head, 1/2 bars" and all((one.rpm or 0) <= 1000 for one in cuts)
 
 
 def test_cuts_of_a_bore_that_take_the_same_share_a_line() -> None:

@@ -38,7 +38,7 @@ def ask(kind: str, cutters: tuple[Cutter, ...], shop: Shop = SHOP, **texts: str)
 def test_a_saw_in_its_own_width() -> None:
     """One cut, full depth, on its side; x from the face, z from the middle of the slit: R - d = 1.5 - .5, -t / 2."""
     plan = ask("slit", (saw(),), width="1/16", depth="1/2").plans[0]
-    assert plan.answer == "as drawn" and plan.holders == ("1 arbor, flange 1-3/4",)
+    assert plan.answer == "as drawn" and spelt(plan.holders[0]) == "1 arbor, flange 1-3/4"
     [only] = plan.passes
     assert (only.role, only.direction) == ("saw", "conventional")
     assert (only.x_mm, only.z_mm) == (pytest.approx(1.0 * IN), pytest.approx(-IN / 32))

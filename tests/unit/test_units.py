@@ -36,4 +36,4 @@ def test_what_is_wrong_is_seen() -> None:
     ("undercut", {"width": "3", "depth": "2", "length": "40"}, "6.35 mm high")])
 def test_what_is_assumed_is_in_the_units_asked(kind: str, sizes: dict[str, str], said: str) -> None:
     feature = draw(read_request(kind, sizes, Shop(units="mm"), "mm"))
-    assert any(said in spelt(text) for text in feature.assumed)
+    assert any(said in spelt(text, "mm") for text in feature.assumed)

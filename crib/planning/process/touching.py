@@ -48,18 +48,19 @@ def _across(draft: Draft) -> Iterator[Touch]:
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
-        face = zero.removeprefix("the ") if zero in _EDGES else "back edge"
+        face = str(zero).removeprefix("the ") if zero in _EDGES else "back edge"
         yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, face), signed=_signed(reading),
                          by_paper=_by_paper(tool, shop, at, 1)), reading)
     elif question.setup.name == "tilted":
-        yield Touch(f"set cross 0 and Z 0 at {question.zeros[1]}, by the lines of the layout", 0.0)
+        yield Touch(said("set cross 0 and Z 0 at {zero}, by the lines of the layout", zero=question.zeros[1]), 0.0)
     else:
         reading = -shop.finder_mm / 2
         yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, 'front face'),
                          signed=_signed(reading), by_paper=_by_paper(tool, shop, 0.0, -1)),
                     reading)
         middle = "the middle of the feature" if zero == ZEROS[0] else zero
-        yield Touch(f"go to {middle} as drawn from that face, set cross 0: the passes count from there", 0.0)
+        yield Touch(said("go to {middle} as drawn from that face, set cross 0: the passes count from there",
+                         middle=middle), 0.0)
 
 
 def _signed(reading: float) -> Mm:
@@ -107,7 +108,8 @@ def _down(draft: Draft) -> Iterator[Touch]:
                      "{signed}", ends=', '.join(ends), feeler=Mm(shop.feeler_mm), face=face,
                      signed=_signed(reading)), reading)
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
-        yield Touch(f"then go down to {zero} as drawn from that face, set Z 0: the passes count from there", 0.0)
+        yield Touch(said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there",
+                         zero=zero), 0.0)
 
 
 def over_the_hole(chain: Chain) -> Iterator[Touch]:

@@ -46,7 +46,7 @@ def bored(question: Question, hole: Hole, cutter: Cutter, start_mm: float, deep_
     tool = tool_for(question, cutter, Down.BORING, hole.diameter_mm, hole.expected_mm)
     if tool is None:
         return
-    held, head = hold(cutter, hole.expected_mm, heads_of(question.shop, cutters), question.shop.units)
+    held, head = hold(cutter, hole.expected_mm, heads_of(question.shop, cutters))
     steps = question.shop.spindle_rpm
     slow = [step for step in steps or () if head is None or step <= head.rpm]
     if head is not None and steps and not slow:
