@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shutil
@@ -45,7 +46,7 @@ class Copy:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         ignore = shutil.ignore_patterns("__pycache__")
-        for name in ("crib", "migrations", "sample_crib"):
+        for name in ("crib", "migrations", "sample_crib", "tests"):
             shutil.copytree(ROOT / name, folder / name, ignore=ignore)
 
     def follow(self, heading: str) -> None:
@@ -55,9 +56,20 @@ class Copy:
 
     def crib(self, *words: str, status: int = 0) -> str:
         """What the copy prints."""
+        return self._run("-m", "crib", *words, status=status)
+
+    def tests(self, *words: str) -> str:
+        """What the copy's own tests say."""
+        return self._run("-m", "pytest", "-q", "-n", "0", "-p", "no:cacheprovider", *words)
+
+    def python(self, code: str) -> str:
+        """What a line of code prints in the copy."""
+        return self._run("-c", code)
+
+    def _run(self, *words: str, status: int = 0) -> str:
         environment = os.environ | {"PYTHONPATH": str(self.folder), "CRIB_DB": str(self.folder / "own.db"),
                                     "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
-        done = subprocess.run([sys.executable, "-m", "crib", *words], cwd=self.folder, env=environment,
+        done = subprocess.run([sys.executable, *words], cwd=self.folder, env=environment,
                               capture_output=True, text=True, encoding="utf-8", check=False)
         assert done.returncode == status, done.stdout + done.stderr
         return done.stdout
@@ -77,13 +89,40 @@ def test_a_list_is_one_file_and_one_line() -> None:
 
 
 def test_a_cutter_kind(copy: Copy) -> None:
+    """Taken in by words, it was a face mill; now it is itself, and whatever asks a kind finds it."""
     copy.follow("Add a cutter kind")
-    copy.crib("take-in", "--kind", "shell-mill", "--diameter", "1-1/2", "--face", "3/4", "--bore", "1/2")
-    assert "1-1/2 x 3/4 shell mill, 1/2 bore" in copy.crib("find", "shell")
+    said = copy.crib("take-in", "1-1/2 shell mill 3/4 face 1/2 bore")
+    assert all("1-1/2 x 3/4 shell mill, 1/2 bore" in page for page in (said, copy.crib("find", "shell")))
+    assert json.loads(copy.crib("find", "shell mill", "--json"))["cutters"][0]["kind"] == "shell-mill"
     plan = copy.crib("make", "step", "--width", "3/4", "--depth", "1/4", "--material", "mild steel")
     assert "Step with 1-1/2 x 3/4 shell mill" in plan and "Proved: nothing left standing" in plan
+    assert "tand clear of a wide cutter's chips" in plan
     slot = copy.crib("make", "slot", "--width", "1/2", "--depth", "1/4", "--material", "mild steel", status=1)
     assert "1.500 across is more than the slot may be" in " ".join(slot.split())
+    assert "1-1/2 shell mill" in copy.crib("gauge", "--diameter", "1.499")
+    assert "shell-mill" in copy.crib("take-in", "--help")
+
+
+def test_a_cutter_kind_is_drawn_and_offered(copy: Copy) -> None:
+    """Its outline is on its card, and it is offered where what it stands in for is called for."""
+    copy.follow("Add a cutter kind")
+    copy.crib("take-in", "1-1/2 shell mill 3/4 face 1/2 bore")
+    drawn = copy.python("from crib.cutters import KINDS; from crib.pages.silhouette import silhouette; "
+                        "print(silhouette(KINDS['shell-mill'].example).width)")
+    assert drawn.strip() == "38.1"
+    copy.crib("undo")
+    offers = copy.crib("worth", "step", "--width", "3/4", "--depth", "1/4", "--material", "mild steel", "--price", "30",
+                       "--json")
+    assert "shell mill" in offers
+
+
+def test_the_tests_take_a_new_kind_in(copy: Copy) -> None:
+    """What is tried on every kind is tried on it without another line."""
+    for heading in ("Add a cutter kind", "Add a feature kind"):
+        copy.follow(heading)
+    assert "passed" in copy.tests("tests/unit/test_registry.py", "-k", "shell-mill or stepped-slot")
+    assert "passed" in copy.tests("tests/property/test_every_kind.py", "-k", "stepped-slot")
+    assert "shell-mill" in copy.python("from tests.kind_strategies import CUTTERS; print(*CUTTERS)")
 
 
 def test_a_cutter_kind_whose_size_is_not_known(copy: Copy) -> None:

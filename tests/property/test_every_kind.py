@@ -1,0 +1,64 @@
+"""Laws that go for every kind that is registered, each kind of feature by itself and any kind of cutter before it."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features import KINDS, draw
+from crib.features.base import Request
+from crib.findings.verdicts import ANSWERS
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.set_ups import usable
+from crib.shop import Shop
+from tests.kind_strategies import questions
+from tests.property.test_completeness import every_way, questions_of, shown
+from tests.strategies import brief
+
+Asked = tuple[Request, tuple[Cutter, ...], Shop]
+ALONG = [name for name, kind in KINDS.items() if draw(read_request(name, kind.example, Shop(), "in")).down is None]
+"""The kinds that aren't made down an axis."""
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_whoever_asks_is_told(kind: str) -> None:
+    """There is an answer; plans are of cutters that are there; the order of the crib says nothing; a cutter that nobody
+    needs is told why not."""
+
+    @settings(max_examples=10)
+    @given(st.data())
+    def ask(data: st.DataObject) -> None:
+        request, cutters, shop = data.draw(questions(kind))
+        note(brief(request, cutters, shop))
+        advice = advise(request, cutters, shop).advice
+        again = advise(request, tuple(reversed(cutters)), shop).advice
+        assert advice.answer in ANSWERS and advice.answer == again.answer
+        assert [plan.cost for plan in advice.plans] == [plan.cost for plan in again.plans]
+        for plan in advice.plans:
+            assert {one.id for one in plan.cutters} <= {one.id for one in cutters} and plan.passes
+        assert all(one.rule and one.says for one in advice.refused)
+
+    ask()
+
+
+@pytest.mark.parametrize("kind", ALONG)
+def test_nothing_is_missed(kind: str) -> None:
+    """The best plan is that of every set of cutters in every order, without pruning."""
+
+    @settings(max_examples=12)
+    @given(st.data())
+    def compare(data: st.DataObject) -> None:
+        request, cutters, shop = data.draw(questions(kind, 3))
+        note(brief(request, cutters, shop))
+        plans = advise(request, cutters, shop).advice.plans
+        asked = questions_of(request, shop, cutters)
+        best = every_way(asked, usable(asked[0], cutters))
+        assert bool(plans) == bool(best)
+        if best:
+            first = plans[0]
+            assert (first.answer, round(first.cost, 6), tuple(c.id for c in first.cutters)) == shown(best)
+
+    compare()
