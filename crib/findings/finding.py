@@ -14,7 +14,7 @@ NO_CHANGE = "no single change of this cutter would do"
 class Finding:
     """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
     said of, where it is said of one. Of what forbids: both numbers, where there are any, the one change that would do,
-    and by how much the cutter falls short [mm]."""
+    by how much the cutter falls short [mm], and whether it may do, once measured."""
 
     rule: str
     severity: str
@@ -25,6 +25,7 @@ class Finding:
     needs_mm: float | None = None
     fix: Text | None = None
     short_mm: float = 0.0
+    unsure: bool = False
 
 
 @dataclass(frozen=True)

@@ -219,8 +219,8 @@ class _Case:
         stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
         if stop is None:
             return None
-        no, held = self._forbidden(stop, stop.short_mm), self.tool.held
-        return replace(no, answer="measure first") if held.unsure and not held.ok else no
+        no = self._forbidden(stop, stop.short_mm)
+        return replace(no, answer="measure first") if stop.unsure else no
 
     def _forbidden(self, stop: Finding, short: float = 0.0) -> Refusal:
         """What a rule says that forbids the tool, without its name, and the change that would do."""

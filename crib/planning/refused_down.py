@@ -7,22 +7,18 @@ from functools import cached_property
 
 from crib.cutters import KINDS, goes_down
 from crib.cutters.base import Cutter
-from crib.cutters.drill import flutes_of
 from crib.findings.finding import NO_CHANGE, Finding
 from crib.findings.message import Mm, Text, joined, said
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Form
-from crib.handbook.boring import STOP_OVER
 from crib.machining.chain import Chain, DownTheAxis
-from crib.machining.methods.base import Cut, Limit
-from crib.machining.methods.down_the_axis.boring import stands_out
+from crib.machining.methods.base import Limit
 from crib.machining.tool import Tool
 from crib.planning.advice import Refusal
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.jobs import Jobs
 from crib.planning.wrong_kind import wrong_kind
-from crib.rules.rounds import is_guessed
 
 
 @dataclass(frozen=True)
@@ -72,8 +68,7 @@ class RefusedDown:
         stop = next(warning for warning in weighed.warnings if warning.severity == "stop")
         strokes = [(job.tool, cut) for job, cut in weighed.draft.passes()]
         mine = [one for one in strokes if one[0].id == stop.cutter_id]
-        deepest = max(mine, key=lambda one: one[1].deep_mm) if mine else strokes[-1]
-        return _of_stroke(*deepest, stop)
+        return _of_stroke(max(mine, key=lambda one: one[1].deep_mm)[0] if mine else strokes[-1][0], stop)
 
     def _by_itself(self, cutter: Cutter) -> Refusal | None:
         if miss := self.method.why_not(cutter):
@@ -89,25 +84,11 @@ def _as_refusal(cutter: Cutter, miss: Limit) -> Refusal:
                    miss.fix or NO_CHANGE, miss.short)
 
 
-def _of_stroke(tool: Tool, cut: Cut, stop: Finding) -> Refusal:
-    """The refusal that a stop comes to, with both its numbers; flutes that nobody measured are asked about."""
-    held, cutter, deep = tool.held, tool.owned, cut.deep_mm
-    if stop.rule == "RE1":
-        cut_mm, unsure = tool.cutter.length_of_cut_mm or 0.0, is_guessed(tool) and deep <= flutes_of(cutter).longest
-        fix = said("measure its flutes: {needs} would do" if is_guessed(tool) else "flutes of {needs}", needs=Mm(deep))
-        return Refusal(cutter, "measure first" if unsure else "cannot", "RE1", stop.says, cut_mm, deep, fix,
-                       0.0 if unsure else deep - cut_mm)
-    if stop.rule == "RE3" and cutter.reach_mm is not None and cutter.reach_mm < deep:
-        return Refusal(cutter, "cannot", "RE3", stop.says, cutter.reach_mm, deep, "a longer bar",
-                       deep - cutter.reach_mm)
-    if stop.rule == "RE3":
-        out = stands_out(tool.cutter, deep)
-        return Refusal(cutter, "cannot", "RE3", stop.says, out, STOP_OVER * (cutter.diameter_mm or 0.0),
-                       said("a bar of {least} or more", least=Mm(out / STOP_OVER)), 0.0)
-    if not held.ok:
-        return Refusal(cutter, "measure first" if held.unsure else "cannot", held.rule, held.says, held.has, held.needs,
-                       held.fix or NO_CHANGE, 0.0)
-    return Refusal(cutter, "cannot", stop.rule, stop.says, fix=NO_CHANGE, short_mm=0.0)
+def _of_stroke(tool: Tool, stop: Finding) -> Refusal:
+    """The refusal that a stop comes to, with both its numbers; what nobody measured is asked about."""
+    says = tool.held.says if stop.rule == tool.held.rule else stop.says
+    return Refusal(tool.owned, "measure first" if stop.unsure else "cannot", stop.rule, says, stop.has_mm,
+                   stop.needs_mm, stop.fix or NO_CHANGE, stop.short_mm)
 
 
 def _too_short(chain: Chain) -> Refusal:

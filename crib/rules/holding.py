@@ -22,7 +22,7 @@ def holder(draft: Draft) -> Iterator[Finding]:
         if not tool.held.ok:
             held = tool.held
             yield Finding(held.rule, "stop", said("{cutter}: {says}", cutter=tool.owned.label, says=held.says),
-                          cutter_id=tool.id, has_mm=held.has, needs_mm=held.needs, fix=held.fix)
+                          cutter_id=tool.id, has_mm=held.has, needs_mm=held.needs, fix=held.fix, unsure=held.unsure)
 
 
 def anew(draft: Draft) -> Iterator[Finding]:

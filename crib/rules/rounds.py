@@ -43,8 +43,12 @@ def flutes(chain: Chain) -> Iterator[Finding]:
         if cut.deep_mm > has + _SLACK:
             flute, needs = apart(has, cut.deep_mm)
             guess = " as one of its size usually has, not measured" if is_guessed(tool) else ""
+            unsure = is_guessed(tool) and cut.deep_mm <= flutes_of(tool.owned).longest
+            fix = "measure its flutes: {needs} would do" if is_guessed(tool) else "flutes of {needs}"
             yield Finding("RE1", "stop", said("{cutter}: flutes {has}{guess}, the hole goes {needs} deep", guess=guess,
-                                              cutter=tool.owned.label, has=flute, needs=needs), cutter_id=tool.id)
+                                              cutter=tool.owned.label, has=flute, needs=needs),
+                          cutter_id=tool.id, has_mm=has, needs_mm=cut.deep_mm, fix=said(fix, needs=Mm(cut.deep_mm)),
+                          short_mm=0.0 if unsure else cut.deep_mm - has, unsure=unsure)
         elif is_guessed(tool) and cut.deep_mm > flutes_of(tool.owned).shortest + _SLACK:
             flute, needs = apart(flutes_of(tool.owned).shortest, cut.deep_mm)
             yield Finding("RE1", "caution", said("{cutter}: its flutes aren't measured; a short one's are {has}, the "
@@ -65,13 +69,15 @@ def bars(chain: Chain) -> Iterator[Finding]:
         if cutter.reach_mm is not None and cutter.reach_mm < deep - _SLACK:
             has, needs = apart(cutter.reach_mm, deep)
             yield Finding("RE3", "stop", said("{cutter}: it goes {has} deep, the bore goes {needs}", has=has,
-                                              cutter=cutter.label, needs=needs), cutter_id=tool.id)
+                                              cutter=cutter.label, needs=needs), cutter_id=tool.id,
+                          has_mm=cutter.reach_mm, needs_mm=deep, fix="a longer bar", short_mm=deep - cutter.reach_mm)
         elif bar and out / bar > CAUTION_OVER + 1e-9:
             grave = "stop" if out / bar > STOP_OVER + 1e-9 else "caution"
             yield Finding("RE3", grave, said("{cutter}: it stands {out} out, {ratio:.1f} of its own diameters: it "
                                              "springs; 4 are usual, 6 the most, {most}", cutter=cutter.label,
                                              out=Mm(out), ratio=out / bar, most=Mm(STOP_OVER * bar)),
-                          cutter_id=tool.id)
+                          cutter_id=tool.id, has_mm=out, needs_mm=STOP_OVER * bar,
+                          fix=said("a bar of {least} or more", least=Mm(out / STOP_OVER)))
 
 
 def large(chain: Chain) -> Iterator[Finding]:
