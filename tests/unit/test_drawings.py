@@ -13,11 +13,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crib.features import KINDS as FEATURES
+from crib.features.base import FeatureKind
 from crib.geometry.region import NOTHING
 from crib.pages.answer import page
 from crib.pages.blocks import Heading, Lineup, Paragraph, TickList, table
 from crib.pages.drawer_page import drawer_page
-from crib.pages.scenes import steps
+from crib.pages.scenes import scene_of, steps
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.render import html, svg
@@ -130,6 +132,22 @@ def test_what_the_passes_take_is_all_that_goes(kind: str, texts: dict[str, str])
     there = shown_[tight.pass_no - 1].tight
     assert proved.trace.elevation.is_tight_inside is (there is not None and there.gap_mm == tight.gap_mm)
     assert all("taken" in svg.section(one, "in") for one in shown_ if one.taken)
+
+
+@pytest.mark.parametrize("kind", FEATURES.values(), ids=lambda kind: kind.name)
+def test_every_kind_of_feature_is_drawn(kind: FeatureKind) -> None:
+    """Its plan, where the sample's cutters make it, pass for pass and as a whole page, in either unit; each drawing is
+    proper XML at a usual scale, and its edges stand for metal that is there."""
+    found = advise(read_request(kind.name, kind.example, Shop(), "in"), CUTTERS, Shop())
+    scenes = [*map(scene_of, found.proved[:1])]
+    passes = [one for proved in found.proved[:1] for one in steps(proved.trace)]
+    for units in ("in", "mm"):
+        for one in (*scenes, *passes):
+            drawing = svg.section(one, units)
+            assert scale_of(drawing) and lines(path(drawing, "edge")) and path(drawing, "metal")
+        told = " ".join(Words(html.page(page(found.advice, scenes), units, kind.words)).told)
+        for row in shown(page(found.advice), units, 400):
+            assert all(word in told for word in re.sub(r"^  (-|\d+\.) ", "", row).split()), row
 
 
 class Words(HTMLParser):
