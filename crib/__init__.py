@@ -6,9 +6,8 @@ prints. What can't be read or carried out raises `CribError`: its `diagnostic` s
 right.
 """
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING, Any
+TYPE_CHECKING = False
+"""Type checkers take it as true; the one of `typing` would cost as much as the whole interpreter."""
 
 if TYPE_CHECKING:
     from crib.door import CribError, ask, gauge, open_crib, tap, worth
@@ -16,7 +15,7 @@ if TYPE_CHECKING:
 __all__ = ["CribError", "ask", "gauge", "open_crib", "tap", "worth"]
 
 
-def __getattr__(name: str) -> Any:
+def __getattr__(name: str) -> object:
     """What stands behind the door."""
     if name not in __all__:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")

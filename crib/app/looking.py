@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby
+from typing import TYPE_CHECKING, NamedTuple
 
-from crib.cutters.away import Away, abroad
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.store import Change, Crib, Found
 from crib.store.places import bare, is_in, whole
 
+if TYPE_CHECKING:
+    from crib.cutters.away import Away
+
 _NO_PLACE = "no place on record"
 
 
-@dataclass(frozen=True)
-class Card:
+class Card(NamedTuple):
     """All that is known of a cutter: what was typed for its lengths, how each value is known, what was done to it."""
 
     cutter: Cutter
@@ -26,8 +27,7 @@ class Card:
     undone: dict[int, int]
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """What should lie in a place; where nothing does, the names of places that may be meant."""
 
     name: str
@@ -73,6 +73,8 @@ def to_label(crib: Crib, words: Sequence[str]) -> list[Cutter]:
 
 def away(crib: Crib, who: str = "") -> list[tuple[Cutter, Away]]:
     """What is lent or lost, longest first; only what one person has."""
+    from crib.cutters.away import abroad
+
     gone = [(cutter, one) for cutter, one in abroad(crib.find(()).cutters)
             if not who or one.who.casefold() == who.casefold()]
     return sorted(gone, key=lambda each: (each[1].since, each[0].id))

@@ -13,7 +13,6 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.progress import telling
 from crib.findings.errors import CribError
-from crib.pages.sheet import sheet
 
 
 def around(asked: Asked) -> Callable[[Callable[[], str]], AbstractContextManager[None]]:
@@ -44,6 +43,8 @@ def show(asked: Asked, reply: Reply, refused: int | None, why: bool = False, pat
 
 def page(reply: Reply, refused: int | None, why: bool = False) -> list[str]:
     """The whole page of an answer."""
+    from crib.pages.sheet import sheet
+
     shop = reply.enquiry.shop
     return out.shown(sheet(reply.found, refused, shop if why else None), shop.units)
 

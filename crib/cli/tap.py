@@ -30,8 +30,6 @@ def tap(
 ) -> Status:
     """Taps and drills that you own for a thread, best first, with the hole each makes."""
     from crib.app import tap as tapping
-    from crib.pages.tap_page import tap_page
-    from crib.render.tap_json import tap_json
 
     asked: Asked = ctx.obj
     words = " ".join(thread or [])
@@ -44,7 +42,14 @@ def tap(
         advice = tapping.tap(crib, words, depth=depth, through=through, below=below, class_name=class_,
                              material=material, drill=drill, form=form, use=use, mating=mating, power=power)
         units = crib.units
-    out.answer(asked, lambda: tap_json(advice, units), lambda: out.shown(tap_page(advice), units))
+    if asked.json:
+        from crib.render.tap_json import tap_json
+
+        out.answer(asked, tap_json(advice, units))
+    else:
+        from crib.pages.tap_page import tap_page
+
+        out.answer(asked, None, out.shown(tap_page(advice), units))
     return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
 
 
