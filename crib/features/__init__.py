@@ -61,12 +61,13 @@ def _check_walls(feature: Feature) -> None:
         in_front = wall.distance < 0
         edge = front if in_front else back
         if wall.distance > edge if in_front else wall.distance < edge:
-            said = _signed(wall.distance)
-            what = f"a wall at {said} stands over the {feature.words}, which opens to {_signed(edge)}"
+            units = feature.request.units
+            said = _signed(wall.distance, units)
+            what = f"a wall at {said} stands over the {feature.words}, which opens to {_signed(edge, units)}"
             right = ("a distance beyond the edge, counted from the centre line (of a step: from its wall), and below "
                      "zero in front")
             raise CribError("wall", what, said, right)
 
 
-def _signed(mm: float) -> str:
-    return ("-" if mm < 0 else "") + in_words(abs(mm), "in")
+def _signed(mm: float, units: str) -> str:
+    return ("-" if mm < 0 else "") + in_words(abs(mm), units)

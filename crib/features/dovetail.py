@@ -8,6 +8,7 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import (
@@ -59,17 +60,18 @@ def draw(request: Request) -> Feature:
         },
         kindest={kind: {"angle_deg": angle} for kind in ("dovetail-cutter", "angle-cutter")},
         measures=tuple(_measures(request, wide.mid, pin, named, angle, depth.mid)),
-        assumed=(f"{in_words(GIB_GAP_MM, request.units)} left to adjust the gib",) if gib else (),
+        assumed=(said("{gap} left to adjust the gib", gap=InWords(GIB_GAP_MM)),) if gib else (),
         reckoned={"width_mm": width.nominal, "opening_mm": width.nominal - 2 * run},
     )
 
 
 def _measures(request: Request, width: float, pin: float | None, named: bool, angle: float,
-              depth: float) -> list[tuple[str, float]]:
+              depth: float) -> list[tuple[Text, float]]:
     """What to measure it by."""
-    found = [("opening at the surface", width - 2 * flank_run(depth, angle)), ("width across the sharp corners", width)]
+    found: list[tuple[Text, float]] = [("opening at the surface", width - 2 * flank_run(depth, angle)),
+                                       ("width across the sharp corners", width)]
     if pin and between_pins(width, pin, angle) > 0:
-        found += [(f"size between {pins(request, pin, named, depth)}", between_pins(width, pin, angle)),
+        found += [(said("size between {pins}", pins=pins(pin, named, depth)), between_pins(width, pin, angle)),
                   ("the pin touches the flank at a height of", pin_contact(pin, angle))]
     return found
 
@@ -86,8 +88,8 @@ def _check(request: Request, width: Size, run: float) -> None:
 def _check_gib(gib: Size, mouth: float, request: Request) -> None:
     """Raises `CribError` for a gib that leaves the slide hardly any width."""
     if gib.mid > _MOST_OF_MOUTH * mouth:
-        said, most = (in_words(round(mm, 3), request.units) for mm in (mouth, _MOST_OF_MOUTH * mouth))
-        raise refuse(f"a gib of {gib.text} is too thick for a dovetail {said} wide at its mouth", gib.text,
+        wide, most = (in_words(round(mm, 3), request.units) for mm in (mouth, _MOST_OF_MOUTH * mouth))
+        raise refuse(f"a gib of {gib.text} is too thick for a dovetail {wide} wide at its mouth", gib.text,
                      f"{most} at the most, half the mouth; the gib is its thickness, square to the flank")
 
 

@@ -11,10 +11,11 @@ from dataclasses import replace
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
-from crib.units import Size, in_words, nm
+from crib.units import Size, nm
 
 SHOULDER_MM = 12.7
 """How wide each shoulder is taken to be where it wasn't given [mm]."""
@@ -36,7 +37,6 @@ def draw(request: Request) -> Feature:
     shape = _Shape(width, height, lean, shoulder.mid if shoulder else SHOULDER_MM, request)
     calls = CallsFor(("dovetail-cutter",), face=(height.mid, FAR / 1e6),
                      angle=(angle - band_of(request), angle + band_of(request)))
-    said = in_words(SHOULDER_MM, request.units)
     return Feature(
         kind="dovetail-slide",
         words="dovetail slide",
@@ -52,17 +52,19 @@ def draw(request: Request) -> Feature:
         },
         kindest={kind: {"angle_deg": angle} for kind in ("dovetail-cutter", "angle-cutter")},
         measures=tuple(_measures(request, width.mid, pin, named, angle, height.mid)),
-        assumed=() if shoulder else (f"shoulders {said} wide beside the top of the slide: none were given",),
+        assumed=() if shoulder else (
+            said("shoulders {wide} wide beside the top of the slide: none were given", wide=InWords(SHOULDER_MM)),),
         reckoned={"width_mm": width.nominal, "top_mm": width.nominal + 2 * run},
     )
 
 
 def _measures(request: Request, width: float, pin: float | None, named: bool, angle: float,
-              height: float) -> list[tuple[str, float]]:
+              height: float) -> list[tuple[Text, float]]:
     """What to measure it by."""
-    found = [("width at the top", width + 2 * flank_run(height, angle)), ("width across the sharp corners", width)]
+    found: list[tuple[Text, float]] = [("width at the top", width + 2 * flank_run(height, angle)),
+                                       ("width across the sharp corners", width)]
     if pin:
-        found += [(f"size over {pins(request, pin, named, height)}", over_pins(width, pin, angle)),
+        found += [(said("size over {pins}", pins=pins(pin, named, height)), over_pins(width, pin, angle)),
                   ("the pin touches the flank at a height of", pin_contact(pin, angle))]
     return found
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import ceil, floor, radians, tan
 
 from crib.features.base import Request, refuse
+from crib.findings.message import InWords, Message, said
 from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
@@ -57,8 +58,9 @@ def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: 
     (first, width), *others = found.items()
     for key, other in others:
         if abs(other.nominal - width.nominal) > _SAME_MM:
+            second = in_words(round(other.nominal, 4), request.units)
             says = (f"--{first.replace('_', '-')} {given[first].text} and --{key.replace('_', '-')} {given[key].text} "
-                    f"contradict each other: the second would make {what} {in_words(round(other.nominal, 4), 'in')}")
+                    f"contradict each other: the second would make {what} {second}")
             raise refuse(says, given[key].text, "one of the two")
     return width
 
@@ -81,21 +83,20 @@ def pin_of(request: Request, height: float) -> tuple[float | None, bool]:
     touches = pin_contact(named.mid, angle)
     if touches > height - EDGE_BREAK_MM:
         most = suitable_pin(height, angle, request.units)
-        said, whole, left, broken = (in_words(round(mm, 4), request.units) for mm in (
+        touched, whole, left, broken = (in_words(round(mm, 4), request.units) for mm in (
             touches, height, height - EDGE_BREAK_MM, EDGE_BREAK_MM))
         right = f"{in_words(most, request.units)} or smaller" if most else "no standard pin is small enough"
-        raise refuse(f"a pin of {named.text} is too big: it would touch the flank {said} up, and of the flank's "
+        raise refuse(f"a pin of {named.text} is too big: it would touch the flank {touched} up, and of the flank's "
                      f"{whole} only {left} is left with {broken} of its edge broken", named.text, right)
     return named.mid, True
 
 
-def pins(request: Request, pin: float, named: bool, height: float) -> str:
-    """The pins in words: `pins of 5/16`; where none were named, up to where others may touch."""
-    said = f"pins of {in_words(pin, request.units)}"
+def pins(pin: float, named: bool, height: float) -> Message:
+    """The pins: `pins of 5/16`; where none were named, up to where others may touch."""
     if named:
-        return said
-    below = in_words(round(height - EDGE_BREAK_MM, 4), request.units)
-    return f"{said} (any that touches the flank below {below})"
+        return said("pins of {pin}", pin=InWords(pin))
+    return said("pins of {pin} (any that touches the flank below {below})", pin=InWords(pin),
+                below=InWords(height - EDGE_BREAK_MM))
 
 
 def relieved(corners: tuple[tuple[int, int], ...], size: int) -> Region:

@@ -38,7 +38,7 @@ def refused(kind: str, cutter: Cutter, **texts: str) -> Refusal:
 
 
 def figure(plan: Plan, words: str) -> float:
-    found = [one.mm for one in plan.figures if words in one.what]
+    found = [one.mm for one in plan.figures if words in spelt(one.what)]
     assert found and found[0] is not None, words
     return found[0] / IN
 
@@ -197,7 +197,7 @@ def test_another_angle_for_a_chamfer(kind: str, angle: float, ratio: str) -> Non
 def test_a_chamfer_for_the_eye() -> None:
     """Two degrees off, where the drawing bears one: a compromise, and by how much. Geometry: .3 (1 - tan 43)."""
     plan = plans("chamfer", chamfer_cutter(6, 0.875, 86, 0.0), size=".3")[0]
-    off = next(one for one in plan.deviations if "angle" in one.what)
+    off = next(one for one in plan.deviations if "angle" in spelt(one.what))
     assert plan.answer == "compromise" and off.mm / IN == pytest.approx(0.3 * (1 - tan(radians(43))), abs=1e-5)
     assert plan.proof.gouge_mm == 0
 

@@ -127,10 +127,10 @@ def test_a_slot_is_measured_between_pins_and_a_slide_over_them() -> None:
     for plan, word, other in ((slot, "between", "over"), (slide, "over", "between")):
         said = " ".join(spelt(one.says) for one in plan.passes)
         assert f"measure {word} both pins" in said and f"{other} both pins" not in said
-        assert any(one.what == f"size {word} pins of 3/8 (any that touches the flank below .285)"
+        assert any(spelt(one.what) == f"size {word} pins of 3/8 (any that touches the flank below .285)"
                    for one in plan.figures)
     given = asked("dovetail", SLOT, *CRIB, pin="1/4").plans[0]
-    assert any(one.what == "size between pins of 1/4" for one in given.figures)
+    assert any(spelt(one.what) == "size between pins of 1/4" for one in given.figures)
 
 
 def test_a_flank_is_no_deeper_than_the_slot() -> None:
