@@ -39,6 +39,15 @@ class Side(StrEnum):
         return {Side.BACK: Side.FRONT, Side.FRONT: Side.BACK}.get(self, self)
 
 
+class Direction(StrEnum):
+    """How the teeth meet the metal that a pass takes."""
+
+    BOTH = "both"
+    CONVENTIONAL = "conventional"
+    CLIMB = "climb"
+    AXIAL = "axial"
+
+
 class Manner(StrEnum):
     """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in,
     `DOWN` for one stroke of a chain."""

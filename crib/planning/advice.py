@@ -11,6 +11,7 @@ from crib.findings.message import Text
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
+from crib.machining.words import Direction
 from crib.rules.catalogue import ids
 
 _OF_KIND = ids("of_kind")
@@ -74,7 +75,7 @@ class Pass:
     radial_mm: float
     axial_mm: float
     feed: str
-    direction: str
+    direction: Direction
     rpm: int | None
     wanted_rpm: int
     mm_per_min: float

@@ -19,7 +19,7 @@ from crib.machining.ends import in_every_frame, zero_along
 from crib.machining.methods import method_of
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool, run_as
-from crib.machining.words import BY_THE_AXIS, Manner, Role, Side
+from crib.machining.words import BY_THE_AXIS, Direction, Manner, Role, Side
 from crib.planning import strokes
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
@@ -34,7 +34,8 @@ from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
 from crib.units import nm
 
-_SIDES = {Side.BOTH: "both", Side.BACK: "conventional", Side.FRONT: "conventional", Side.AXIS: "axial"}
+_SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,
+          Side.AXIS: Direction.AXIAL}
 _FEEDS = {Side.BOTH: "right", Side.BACK: "right", Side.FRONT: "left", Side.AXIS: "down"}
 
 

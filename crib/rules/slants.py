@@ -44,14 +44,14 @@ def full_corner(draft: Draft) -> Iterator[Finding]:
 
 def flank_care(draft: Draft) -> Iterator[Finding]:
     """DT2: what to mind along a flank: the floor, the angle, the pins, the edges."""
-    jobs = [job for job, _ in _slanted(draft) if job.manner in LEANING]
-    if not jobs:
+    rooms = [room for job, room in _slanted(draft) if job.manner in LEANING]
+    if not rooms:
         return
     yield Finding("DT2", "note", said("set the cutter down to the floor, then up {x}: it must not drag; every side "
                                       "step conventional, the points break in a climb cut", x=Mm(0.0254)))
     yield Finding("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
                   "and break the sharp edges before measuring")
-    if draft.question.feature.kind == "dovetail-slide":
+    if any(room.open for room in rooms):
         yield Finding("DT4", "note", said("cut the slide last and fit it to its own slot; knock {x} to {x2} off its "
                                           "top corners so that they don't touch the slot's", x=Mm(0.381), x2=Mm(0.762)))
 
@@ -71,10 +71,10 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
 
 def lowered_in(draft: Draft) -> Iterator[Finding]:
     """DT6: the way in: from the open end, or lowered into the slot where the cutter is narrow enough."""
-    for job, _ in _slanted(draft):
+    for job, between in _slanted(draft):
         before = draft.jobs[: draft.jobs.index(job)]
         opening = before[-1].removed.spans_at(-1) if before else ()
-        if draft.question.feature.kind != "dovetail" or job.manner not in LEANING or not opening:
+        if between.open or job.manner not in LEANING or not opening:
             continue
         mouth = (opening[0][1] - opening[0][0]) / 1e6
         room = mouth - 2 * job.tool.form.radius / 1e6

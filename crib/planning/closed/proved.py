@@ -13,7 +13,7 @@ from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
-from crib.machining.words import Manner
+from crib.machining.words import Direction, Manner
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs
 from crib.shop import Shop
@@ -47,7 +47,7 @@ def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int]
     if way.comes_out:
         x = Reading(dial[0][1], sign=True)
         says = (said("in from the open end at cross {x}, where nothing is left to cut: {legs}", x=x, legs=legs(dial)),)
-    return replace(one, feed=way.feed, direction="climb" if way.climbs else one.direction, way_says=says,
+    return replace(one, feed=way.feed, direction=Direction.CLIMB if way.climbs else one.direction, way_says=says,
                    entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
 
 
@@ -66,7 +66,7 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
                    way_says=tuple(_words(course, dial)))
     if cut.is_down:
         return replace(gone, view="plan", x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed="down",
-                       direction="axial")
+                       direction=Direction.AXIAL)
     return gone
 
 

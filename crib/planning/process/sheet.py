@@ -9,6 +9,7 @@ from crib.features.rounds import is_through
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
+from crib.machining.words import Direction
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials
@@ -43,7 +44,7 @@ def _told(one: Pass, draft: Draft, place: int) -> Pass:
     shop, by_power = draft.question.shop, draft.question.shop.power_feed_mm is not None
     enters, leaves = _in_and_out(one, draft.question.feature.length, job.tool.form.radius / 1e6)
     return replace(one, dials=_dials(one, shop), stops_mm=stops_of(draft.question, job, cut), locks=locked(one),
-                   enters_mm=enters, leaves_mm=leaves, by_hand=not by_power and one.direction != "axial")
+                   enters_mm=enters, leaves_mm=leaves, by_hand=not by_power and one.direction != Direction.AXIAL)
 
 
 def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, float | None]:
@@ -58,7 +59,7 @@ def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, 
 
 def locked(one: Pass) -> tuple[str, ...]:
     """The slides that are locked in a pass: all that it doesn't feed with. Common practice."""
-    if one.direction == "axial":
+    if one.direction == Direction.AXIAL:
         return ("table", "cross", "knee") if one.dial_from_mm is None else ("table", "cross")
     across = len({y for _, y in one.dial_path_mm}) > 1
     goes_down = one.entry in ("plunge", "ramp", "hole", "free")
