@@ -35,7 +35,7 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, holes, counterbore, "
             "tapped and gib-screw holes; tolerances, hardness, use, mate, hours",
-            "pocket, keyseats, corner round, countersink, bevel, facing, flats, elongated and flat-bottomed "
+            "pocket, Woodruff keyseats, corner round, countersink, bevel, facing, flats, elongated and flat-bottomed "
             "holes, taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -69,7 +69,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "gib-screw holes", "spacing, lands, flank, dimples"),
     Subject("C", "pocket", "", "all of it"),
     Subject("C", "Woodruff keyseat", "", "all of it"),
-    Subject("C", "parallel keyseat", "", "all of it"),
+    Subject("C", "parallel keyseat", "end mills of its size and stepped, side cutters; square keys by shaft",
+            "taper keys, a file"),
     Subject("C", "internal groove", "", "all of it"),
     Subject("C", "hole chamfer", "", "all of it"),
     Subject("C", "countersink", "", "all of it"),
