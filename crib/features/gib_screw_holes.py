@@ -77,12 +77,47 @@ def _slide(wall: Size, slope_deg: float, reach_mm: float) -> Region:
         edge, low, FAR, high) - box(-FAR, 0, FAR, FAR)
 
 
+def _screws(request: Request, thread: ThreadForm, wall: Size, face_mm: float) -> GibScrews:
+    """What the holes ask beside their threads."""
+    nut = request.sizes.get("nut")
+    said = {*request.sizes, *request.said, *(() if request.length is None else ("length",))}
+    return GibScrews(
+        along_mm=places(request.length or LENGTH_MM, number_of(request, thread), thread.major_mm),
+        height_mm=request.size("height").mid,
+        wall_mm=wall.mid,
+        gib=request.sizes.get("gib"),
+        nut_mm=nut.mid if nut else None,
+        land_mm=face_mm,
+        land_deep_mm=LAND_DEPTH_MM,
+        starts_deg=90 - angle_of(request) - exit_slope(request),
+        exits_deg=exit_slope(request),
+        exits_mm=exit_run(request, thread),
+        assumed=frozenset({"thickness", "number", "direction", "length"} - said),
+    )
+
+
+def _outline(request: Request, thread: ThreadForm, wall: Size, face: float) -> Outline:
+    """One hole in its wall, with the land that its nut stands on."""
+    through = replace(request, said={**request.said, "through": "yes"})
+    _, aim, most = drawn_thread(thread, through, wall)
+    top = rod(face, LAND_DEPTH_MM)
+    stock = _slide(wall, exit_slope(request), thread.major_mm)
+    rim = nm((thread.major_mm + 3 * RIM_MM) / 2)
+    mouth = disc(-nm(LAND_DEPTH_MM) - rim, -nm(LAND_DEPTH_MM), 0, rim)
+    return Outline(
+        stock=stock,
+        least=(rod(thread.major_mm, wall.mid + exit_run(request, thread)) & stock) | top,
+        aim=aim | top,
+        most=most | mouth | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
+        rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),
+        waivers=(Waiver("land", top),),
+    )
+
+
 def draw(request: Request) -> Feature:
     """One of the holes: the land, and the thread through the wall."""
     thread = reading_of(request).thread
-    angle_of(request)
-    number_of(request, thread)
-    choice(request, "direction", DIRECTIONS)
+    is_square = choice(request, "direction", DIRECTIONS) == "square"
     wall, height = wall_of(request, thread), request.size("height")
     if height.mid <= thread.major_mm:
         raise refuse(f"a screw of {thread.designation} doesn't find room on a flank {height.text} high", height.text,
@@ -92,37 +127,8 @@ def draw(request: Request) -> Feature:
         raise refuse(f"a jam nut of {nut.text} across its flats is smaller than the screw, {thread.designation}",
                      nut.text, "the nut's size across its flats, such as --nut 7/16 for a 1/4 screw")
     face = land(nut.mid) if nut else 2 * thread.major_mm
-    through = replace(request, said={**request.said, "through": "yes"})
-    _, aim, most = drawn_thread(thread, through, wall)
-    top = rod(face, LAND_DEPTH_MM)
-    stock = _slide(wall, exit_slope(request), thread.major_mm)
-    deep = wall.mid + exit_run(request, thread)
-    rim = nm((thread.major_mm + 3 * RIM_MM) / 2)
-    mouth = disc(-nm(LAND_DEPTH_MM) - rim, -nm(LAND_DEPTH_MM), 0, rim)
-    outline = Outline(
-        stock=stock,
-        least=(rod(thread.major_mm, deep) & stock) | top,
-        aim=aim | top,
-        most=most | mouth | rod(face + 0.5 * thread.major_mm, LAND_DEPTH_MM + 0.010 * 25.4),
-        rooms=(room("thread", as_basic(thread.major_mm), wall), room("land", as_basic(face), as_basic(LAND_DEPTH_MM))),
-        waivers=(Waiver("land", top),),
-    )
-    level = choice(request, "direction", DIRECTIONS) == "level"
-    tilt = 0.0 if level else 90 - angle_of(request)
-    gib = GibScrews(
-        along_mm=places(request.length or LENGTH_MM, number_of(request, thread), thread.major_mm),
-        height_mm=height.mid,
-        wall_mm=wall.mid,
-        gib=request.sizes.get("gib"),
-        nut_mm=nut.mid if nut else None,
-        land_mm=face,
-        land_deep_mm=LAND_DEPTH_MM,
-        starts_deg=tilt,
-        exits_deg=exit_slope(request),
-        exits_mm=exit_run(request, thread),
-        assumed=frozenset({"thickness", "number", "direction", "length"} - {
-            *request.sizes, *request.said, *(() if request.length is None else ("length",))}),
-    )
+    outline, deep = _outline(request, thread, wall, face), wall.mid + exit_run(request, thread)
+    gib = _screws(request, thread, wall, face)
     return Feature(
         kind="gib-screw-holes",
         words="gib-screw holes",
@@ -131,8 +137,8 @@ def draw(request: Request) -> Feature:
         dimensions=(Dimension("wall", "depth", wall, ()),),
         down=Thread(reading_of(request), request.said.get("class"), deep, True, gib),
         number=number_of(request, thread),
-        stands="on its side" if level else f"on its side, tilted {tilt:g} degrees: the flank level",
-        tilts=int(not level),
+        stands=f"on its side, tilted {gib.starts_deg:g} degrees: the flank level" if is_square else "on its side",
+        tilts=int(is_square),
         exact=frozenset({"thickness"}),
         calls_for={"land": CallsFor(("end-mill", "counterbore")), "hole": CallsFor(("drill",)),
                    "thread": CallsFor(("tap",))},

@@ -204,7 +204,7 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
-    return replace(plan, assumed=tuple(dict.fromkeys((*assumed, *plan.assumed))))
+    return replace(plan, assumed=(*assumed, *(one for one in plan.assumed if one not in assumed)))
 
 
 def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> str:

@@ -123,12 +123,12 @@ WORTH_TELLING = 1.5
 class Shortlist:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do; down an axis, where they are all worked out
-    anyhow, every way there is. `told`: how many were told. `least`: the verdict, as it is ranked, from
+    anyhow, every way there is. `least`: the verdict, as it is ranked, from
     which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
-    told: int = 0
+    told: int = 0  # of chains down an axis
     unproved: int = 0
     least: int | None = None
     watch: Watch = field(default_factory=Watch)
@@ -137,8 +137,13 @@ class Shortlist:
         """One more plan that was told."""
         self.best = self.best or weighed
         self.last.add(weighed.last)
-        self.told += 1
+        self.told += weighed.draft.is_round
         self.watch.found += 1
+
+    @property
+    def count(self) -> int:
+        """How many were told that differ."""
+        return self.told or len(self.last)
 
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding. Raises `OutOfPatience`."""
@@ -159,10 +164,12 @@ def search(
     False ) -> Iterator[Weighed]:
     """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
     if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
-    told, jobs, seen = told or Shortlist(), jobs or Jobs(question, tools), DominanceFilter()
-    if jobs.down:
-        yield from _chains(jobs, told)
-        return
+    told, jobs = told or Shortlist(), jobs or Jobs(question, tools)
+    return _chains(jobs, told) if jobs.down else _grown_from_nothing(jobs, told, every)
+
+
+def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[Weighed]:
+    question, tools, seen = jobs.question, jobs.tools, DominanceFilter()
     bounds, turn = Bounds(question, tools, jobs.limits), count()
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = []
 

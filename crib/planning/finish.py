@@ -80,7 +80,7 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         setup=_setup(draft),
         zeros=draft.question.zeros,
         holders=tuple(tool.held.label for tool in tools),
-        assumed=tuple(dict.fromkeys(_assumed(draft))),
+        assumed=tuple(dict.fromkeys(_assumed(draft)) if chain else _assumed(draft)),
         warnings=(*weighed.warnings, *shapes_of_ends(draft), *off),
         minutes=weighed.reckoning.minutes,
         cost=weighed.reckoning.cost,
@@ -299,5 +299,5 @@ def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[P
         else:
             told.add(weighed)
             yield proved
-        if told.told >= most:
+        if told.count >= most:
             return

@@ -7,14 +7,13 @@ from functools import cached_property
 
 from crib.cutters import KINDS, goes_down
 from crib.cutters.base import Cutter
-from crib.findings.finding import NO_CHANGE, Finding
+from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Mm, Text, joined, said
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Form
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
-from crib.machining.tool import Tool
 from crib.planning.advice import Refusal
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.jobs import Jobs
@@ -65,10 +64,12 @@ class RefusedDown:
         return tuple(one for one in found if one)
 
     def _stopped(self, weighed: Weighed) -> Refusal:
-        stop = next(warning for warning in weighed.warnings if warning.severity == "stop")
-        strokes = [(job.tool, cut) for job, cut in weighed.draft.passes()]
-        mine = [one for one in strokes if one[0].id == stop.cutter_id]
-        return _of_stroke(max(mine, key=lambda one: one[1].deep_mm)[0] if mine else strokes[-1][0], stop)
+        """With both numbers and the change of the first stop; what nobody measured is asked about."""
+        stop, tools = next(one for one in weighed.warnings if one.severity == "stop"), weighed.draft.tools
+        tool = next((one for one in tools if one.id == stop.cutter_id), tools[-1])
+        says = tool.held.says if stop.rule == tool.held.rule else stop.says
+        return Refusal(tool.owned, "measure first" if stop.unsure else "cannot", stop.rule, says, stop.has_mm,
+                       stop.needs_mm, stop.fix or NO_CHANGE, stop.short_mm)
 
     def _by_itself(self, cutter: Cutter) -> Refusal | None:
         if miss := self.method.why_not(cutter):
@@ -82,13 +83,6 @@ class RefusedDown:
 def _as_refusal(cutter: Cutter, miss: Limit) -> Refusal:
     return Refusal(cutter, "measure first" if miss.unsure else "cannot", miss.id, miss.says, miss.has, miss.needs,
                    miss.fix or NO_CHANGE, miss.short)
-
-
-def _of_stroke(tool: Tool, stop: Finding) -> Refusal:
-    """The refusal that a stop comes to, with both its numbers; what nobody measured is asked about."""
-    says = tool.held.says if stop.rule == tool.held.rule else stop.says
-    return Refusal(tool.owned, "measure first" if stop.unsure else "cannot", stop.rule, says, stop.has_mm,
-                   stop.needs_mm, stop.fix or NO_CHANGE, stop.short_mm)
 
 
 def _too_short(chain: Chain) -> Refusal:

@@ -18,12 +18,10 @@ _ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
 
 def judge(draft: Draft) -> tuple[Finding, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
-    said = dict.fromkeys(warning for rule in _TOOLS for warning in rule(draft))
+    said = [warning for rule in (_TOOLS if draft.is_round else _ALONG) for warning in rule(draft)]
     if isinstance(draft, Chain):
-        said |= dict.fromkeys(warning for rule in _DOWN for warning in rule(draft))
-    else:
-        said |= dict.fromkeys(warning for rule in _ALONG for warning in rule(draft))
-    return tuple(sorted(said, key=lambda warning: _ORDER[warning.severity]))
+        said += [warning for rule in _DOWN for warning in rule(draft)]
+    return tuple(sorted(dict.fromkeys(said), key=lambda warning: _ORDER[warning.severity]))
 
 
 def is_stopped(draft: Draft) -> bool:

@@ -155,5 +155,5 @@ def stickout(draft: Draft) -> Iterator[Finding]:
 
 
 TOOLS = (holder, speed, feed, steel, condition)
-RULES = (anew, hand, stickout)
+RULES = (holder, anew, speed, feed, steel, hand, condition, stickout)
 STOPS = (holder, speed, hand, condition, stickout)

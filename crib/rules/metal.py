@@ -110,5 +110,5 @@ def sharp_groove(draft: Draft) -> Iterator[Finding]:
 
 
 TOOLS = (hardness,)
-RULES = (rubs, chips, floor_left, thin_leaf, sharp_groove)
+RULES = (hardness, rubs, chips, floor_left, thin_leaf, sharp_groove)
 STOPS = (hardness,)

@@ -177,4 +177,4 @@ def leans(draft: Draft) -> Iterator[Deviation]:
 
 
 TOOLS = (measured,)
-RULES = (rubbing, holds)
+RULES = (measured, rubbing, holds)
