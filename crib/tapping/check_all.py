@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.handbook.threads import Reading, read_thread
@@ -32,7 +33,7 @@ class TapChecked:
 def check_all(cutters: Sequence[Cutter], shop: Shop, material: str = "", class_name: str | None = None
               ) -> tuple[TapChecked, ...]:
     """Every owned tap with the drills that serve it; raises `CribError` for a material that isn't known."""
-    return tuple(_checked(tap, cutters, shop, material, class_name) for tap in cutters if tap.kind == "tap")
+    return tuple(_checked(tap, cutters, shop, material, class_name) for tap in cutters if goes_down(tap, Down.TAPPING))
 
 
 def _checked(tap: Cutter, cutters: Sequence[Cutter], shop: Shop, material: str, class_name: str | None) -> TapChecked:
@@ -43,7 +44,7 @@ def _checked(tap: Cutter, cutters: Sequence[Cutter], shop: Shop, material: str, 
     hand = tap.hand if tap.hand == "left" else reading.hand
     alone = Reading(reading.thread, hand, reading.class_name, reading.notes)
     asking = Asking(alone, _class_for(reading, class_name), material)
-    advice = advise_tap(asking, [c for c in cutters if c.kind != "tap" or c.id == tap.id], shop)
+    advice = advise_tap(asking, [c for c in cutters if not goes_down(c, Down.TAPPING) or c.id == tap.id], shop)
     serving = tuple(v for v in (*advice.drills, *advice.other_ways) if v.serves)[:_MOST_SERVING]
     stops = [w.says for w in advice.warnings if w.severity == "stop"]
     return TapChecked(tap, advice.answer, stops[0] if stops else advice.says, reading.thread.designation, serving,

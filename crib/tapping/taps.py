@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.handbook.materials import Material
 from crib.handbook.threads import Thread, read_thread
@@ -40,8 +41,8 @@ def hand_of(tap: Cutter) -> str:
 
 def taps_for(thread: Thread, cutters: Iterable[Cutter]) -> list[Cutter]:
     """Every owned tap for a thread, whatever its hand, best first."""
-    found = [c for c in cutters if c.kind == "tap" and (cut := thread_of(c)) is not None and cut.same_as(thread)]
-    return sorted(found, key=_rank)
+    taps = (cutter for cutter in cutters if goes_down(cutter, Down.TAPPING))
+    return sorted((tap for tap in taps if (cut := thread_of(tap)) and cut.same_as(thread)), key=_rank)
 
 
 def _rank(tap: Cutter) -> tuple[int, int, int, int]:
