@@ -22,8 +22,8 @@ def square_key(shaft_mm: float) -> float:
 
     References: ANSI B17.1-1967 (R1998), Table 1.
 
-    >>> square_key(19.05) / 25.4, square_key(25.4) / 25.4
-    (0.1875, 0.25)
+    >>> [round(square_key(shaft) / 25.4, 4) for shaft in (19.05, 25.4)]
+    [0.1875, 0.25]
     """
     shaft = shaft_mm / _INCH
     if shaft > _LEAST + _SLACK:

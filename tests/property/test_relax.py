@@ -15,6 +15,7 @@ from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import advise
 from crib.planning.relax import FINEST, MOST_CHANGE, changed_to, relax
 from crib.shop import Shop
+from tests.spelt import spelt
 from tests.strategies import REQUESTS, brief, cribs, renumbered, right_for, shops
 
 
@@ -47,7 +48,7 @@ def test_a_change_that_is_told_does_it_and_a_step_less_does_not() -> None:
         note(brief(*asked))
         place = ANSWERS.index(advice.answer)
         for change in relax(request, advice, cutters, shop):
-            note(f"{change.key} from {change.before} to {change.after}: {change.plan.way}")
+            note(f"{change.key} from {change.before} to {change.after}: {spelt(change.plan.way)}")
             seen[change.key] += 1
             again = advise(changed_to(request, change.key, change.after), cutters, shop).advice
             assert again.plans[0] == change.plan and ANSWERS.index(again.answer) < place

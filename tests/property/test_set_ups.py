@@ -260,7 +260,7 @@ def test_plans_as_the_work_lies(question: tuple[Request, tuple[Cutter, ...], Sho
         numbers = {cutter.id: numbers_of(cutter, shop) for cutter in plan.cutters}
         clear = Clear(shop.neck_clearance_mm, shop.end_clearance_mm, shop.nose_mm)
         found = walk(lying(request, plan), clear, [(numbers[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
-        note(f"{plan.way}: {plan.setup} {plan.proof} {found}")
+        note(f"{spelt(plan.way)}: {spelt(plan.setup)} {plan.proof!r} {found}")
         assert near(plan.proof.left_mm, found.left)
         assert near(plan.proof.gouge_mm, found.gouge)
         assert agree_on_gap(plan.proof.neck_gap_mm, found)

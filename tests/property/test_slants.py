@@ -91,7 +91,7 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
         drawn = slanted_sketch(request.kind, _aimed(request, plan), request.angle().deg)
         raws = {cutter.id: raw_of(kind_of(cutter).fill(cutter).as_json()) for cutter in plan.cutters}
         found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
-        note(f"{plan.way}: {plan.proof} {found}")
+        note(f"{spelt(plan.way)}: {plan.proof!r} {found}")
         assert near(plan.proof.left_mm, found.left)
         assert near(plan.proof.gouge_mm, found.gouge)
         assert agree_on_gap(plan.proof.neck_gap_mm, found)

@@ -9,7 +9,7 @@ from math import atan2, degrees
 
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
-from crib.findings.message import said
+from crib.findings.message import joined
 from crib.geometry.outline import Lean, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
@@ -189,7 +189,7 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
     limit = blocked(a, after(a.tool, a.outline, every, gone), [(cut.x, cut.z) for cut in every])
     if limit.key != "neck_mm" or len(heights) == 1:
         return limit
-    says = said("its teeth are too short to do the flank at one height, and at two {says}", says=limit.says)
+    says = joined(" ", ("its teeth are too short to do the flank at one height, and at two", limit.says))
     return limit._replace(id="NK3", says=says)
 
 
