@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 from crib.geometry.operation import Operation
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.closed_ends import CORE_SHARE
 from crib.machining.ends.entry import SPARE
 from crib.units import nm
@@ -68,7 +68,8 @@ def _numbers(text: str) -> Iterator[int]:
         yield from range(int(first), int(last or first) + 1)
 
 
-def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: int, out: int = 0) -> list[Operation]:
+def sweeps(found: Sequence[Read], forms: dict[int, Silhouette], unit_mm: float, zero: int,
+           out: int = 0) -> list[Operation]:
     """The ways of the passes from what is said of them. `zero`: where along is nought from the middle; `out`: how
     far out of an open end one begins that goes straight in [nm]."""
     done: list[Operation] = []
@@ -97,7 +98,7 @@ def sweeps(found: Sequence[Read], forms: dict[int, Form], unit_mm: float, zero: 
     return done
 
 
-def _begun(entry: re.Match[str], form: Form, unit_mm: float, zero: int, out: int) -> tuple[tuple[int, int], int]:
+def _begun(entry: re.Match[str], form: Silhouette, unit_mm: float, zero: int, out: int) -> tuple[tuple[int, int], int]:
     across = nm(float(entry[2]) * unit_mm)
     if entry[1] is None:
         return (out, across), 0

@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.findings.finding import Deviation, Figure, Finding
 from crib.geometry.region import box
 from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, FromAbove, Scene
 from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, Refusal, TightSpot
 
@@ -38,9 +38,9 @@ UNMEASURED = Cutter(19, "t-slot-cutter", "1/2 T-slot cutter, reground", drawer="
 TALL = Cutter(21, "keyseat-cutter", "3/4 x 1/4 keyseat cutter", drawer="B3")
 
 
-def keyseat_form(diameter: float = 0.625, face: float = 0.1875, neck: float = 0.25, shank: float = 0.5) -> Form:
+def keyseat_form(diameter: float = 0.625, face: float = 0.1875, neck: float = 0.25, shank: float = 0.5) -> Silhouette:
     teeth = (Part("teeth", 0, nm(face), nm(diameter / 2), nm(diameter / 2)),)
-    return Form(teeth, teeth, (
+    return Silhouette(teeth, teeth, (
         Part("neck", nm(face), nm(0.75), nm(neck / 2), nm(neck / 2)),
         Part("shank", nm(0.75), nm(2), nm(shank / 2), nm(shank / 2)),
         Part("nose", nm(2), nm(6), nm(2), nm(2)),
@@ -49,7 +49,7 @@ def keyseat_form(diameter: float = 0.625, face: float = 0.1875, neck: float = 0.
 
 def scene(
     throat: float = THROAT, depth: float = DEPTH, head: float = HEAD, height: float = HEAD_HEIGHT, x: float = 0.175,
-    z: float = -0.520, form: Form | None = None,
+    z: float = -0.520, form: Silhouette | None = None,
 ) -> Scene:
     """A T-slot with the cutter at x, z, sizes in inches."""
     finished = box(nm(-throat / 2), nm(-depth), nm(throat / 2), 0) | box(

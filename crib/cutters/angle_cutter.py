@@ -13,7 +13,7 @@ from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.gauged import by_angle
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Angle, Name, Speech
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 
 _SCREW_SHARE, _SCREW_MM = 1.5, 6.35
 """Head of the arbor's screw below the cutter, in bores across, and its height [mm]. From memory."""
@@ -27,15 +27,16 @@ def is_double(cutter: Cutter) -> bool:
     return "double" in (cutter.note or "") or "double" in (cutter.marking or "")
 
 
-def _form(cutter: Cutter, clear: Clearances) -> Form:
+def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The teeth, the arbor's screw below them and its shoulder above."""
     diameter, face, bore = cutter.diameter_mm or 0.0, cutter.face_mm or 0.0, cutter.bore_mm or 0.0
     teeth = _ridge(cutter) if is_double(cutter) else flank.teeth(
         diameter, face, cutter.angle_deg or 60.0, cutter.corner_radius_mm or 0.0, cutter.tip_mm or 0.0)
     if not bore:
-        return Form(teeth, teeth, (cylinder("shank", face, face + _ARBOR_MM, cutter.shank_mm or diameter, clear.neck,
+        return Silhouette(teeth, teeth,
+                          (cylinder("shank", face, face + _ARBOR_MM, cutter.shank_mm or diameter, clear.neck,
                                             clear.end),))
-    return Form(teeth, teeth, (
+    return Silhouette(teeth, teeth, (
         cylinder("arbor screw", -_SCREW_MM, 0.0, _SCREW_SHARE * bore, clear.neck, 0.0),
         cylinder("arbor shank", face, face + _ARBOR_MM, _FLANGE_SHARE * bore, clear.neck, clear.end),
     ))

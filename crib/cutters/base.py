@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, cast
 from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 if TYPE_CHECKING:
     from crib.cutters.proposals import Need, Wanted
@@ -222,8 +222,8 @@ class Kind:
     words: str
     size_keys: tuple[str, ...] = ("diameter_mm",)
     shown_keys: tuple[str, ...] = ()
-    form: Callable[[Cutter, Clearances], Form] | None = None
-    on_axis: Callable[[Cutter, Clearances], Form] | None = None
+    form: Callable[[Cutter, Clearances], Silhouette] | None = None
+    on_axis: Callable[[Cutter, Clearances], Silhouette] | None = None
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
     check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()

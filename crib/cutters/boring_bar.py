@@ -9,7 +9,7 @@ from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.units import in_words
 
 _TOOTH, _GRIP = 3.0, 25.4
@@ -30,12 +30,12 @@ def reach(cutter: Cutter) -> float:
     return cutter.reach_mm or max(0.0, (cutter.overall_length_mm or 0.0) - _GRIP) or 4 * (cutter.diameter_mm or 0.0)
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The circle of the tooth at its least hole, and the bar behind it."""
     size = cutter.min_hole_mm or 1.2 * (cutter.diameter_mm or 0.0)
     teeth = (cylinder("tooth", 0.0, _TOOTH, size),)
     bar = cutter.diameter_mm or 0.9 * size
-    return Form(teeth, teeth, (cylinder("bar", _TOOTH, max(reach(cutter), _TOOTH + 1.0), bar),))
+    return Silhouette(teeth, teeth, (cylinder("bar", _TOOTH, max(reach(cutter), _TOOTH + 1.0), bar),))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

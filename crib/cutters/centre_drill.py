@@ -8,7 +8,7 @@ from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.points import point_length
 
 _PILOT_SHARE, _BODY = 1.2, 6.35
@@ -26,15 +26,15 @@ def _fill(cutter: Cutter) -> Cutter:
     return cutter.but(**typical, assumed=tuple(dict.fromkeys((*cutter.assumed, *typical))))
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The point, the pilot, the cone, and as much body as stands out."""
     teeth = _teeth(cutter)
     top, size = teeth[-1].high / 1e6, 2 * teeth[-1].radius_high / 1e6
     whole = (*teeth, cylinder("body", top, top + _BODY, size))
-    return Form(whole, whole)
+    return Silhouette(whole, whole)
 
 
-def _along_edge(cutter: Cutter, clear: Clearances) -> Form:
+def _along_edge(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The point, the pilot and the cone, where it is fed sideways along an edge. The cone is the edge that works, so
     the pilot is told in pieces that are shorter."""
     point, pilot, edge = _teeth(cutter)
@@ -42,7 +42,7 @@ def _along_edge(cutter: Cutter, clear: Clearances) -> Form:
     count = 1 + 2 * (pilot.high - pilot.low) // (edge.high - edge.low)
     steps = [pilot.low + (pilot.high - pilot.low) * k // count for k in range(count + 1)]
     teeth = (point, *(pilot._replace(low=low, high=high) for low, high in pairwise(steps)), edge)
-    return Form(teeth, teeth, (cylinder("shank", top, top + 6 * _BODY, size),))
+    return Silhouette(teeth, teeth, (cylinder("shank", top, top + 6 * _BODY, size),))
 
 
 def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:

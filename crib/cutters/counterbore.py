@@ -9,17 +9,17 @@ from crib.cutters.pointed import pilot_check
 from crib.cutters.proposals import THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Name, Order, Speech
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 _TEETH, _PILOT_LENGTH = 19.05, 6.35
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The teeth, and the pilot below them, which must find its hole."""
     size = cutter.diameter_mm or 0.0
     teeth = (cylinder("teeth", 0.0, cutter.length_of_cut_mm or _TEETH, size),)
     pilot = cutter.pilot_mm
-    return Form(teeth, teeth, (cylinder("pilot", -_PILOT_LENGTH, 0.0, pilot),) if pilot else ())
+    return Silhouette(teeth, teeth, (cylinder("pilot", -_PILOT_LENGTH, 0.0, pilot),) if pilot else ())
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

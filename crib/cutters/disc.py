@@ -11,7 +11,7 @@ from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.stock import NECK_SHARE
 
 _STICK_OUT = 38.1
@@ -52,14 +52,14 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     return tuple(asked)
 
 
-def form(cutter: Cutter, clear: Clearances) -> Form:
+def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The disc, the neck with its fillet, and the shank."""
     diameter, face = cutter.diameter_mm or 0.0, cutter.face_mm or 0.0
     teeth = (cylinder("teeth", 0.0, face, diameter),)
     reach = max(face, cutter.reach_mm or face)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
     shank = cutter.shank_mm or diameter
-    return Form(
+    return Silhouette(
         teeth,
         teeth,
         stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, shank, top, clear.neck, clear.neck, clear.end),

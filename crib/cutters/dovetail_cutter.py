@@ -13,12 +13,12 @@ from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.shapes import stem
 from crib.cutters.speech import Angle, Name, Speech
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 _STICK_OUT = 38.1
 
 
-def _form(cutter: Cutter, clear: Clearances) -> Form:
+def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The teeth with their corner, the neck with its fillet, and the shank."""
     diameter, face = cutter.diameter_mm or 0.0, cutter.face_mm or 0.0
     teeth = flank.teeth(diameter, face, cutter.angle_deg or 60.0, cutter.corner_radius_mm or 0.0, cutter.tip_mm or 0.0)
@@ -26,7 +26,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Form:
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
     beyond = stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, cutter.shank_mm or diameter, top, clear.neck,
                   clear.neck, clear.end)
-    return Form(teeth, teeth, beyond)
+    return Silhouette(teeth, teeth, beyond)
 
 
 def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:

@@ -11,7 +11,7 @@ from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
 from crib.handbook.drill_sizes import drill_sizes, made_between
 from crib.handbook.points import point_length
@@ -45,14 +45,14 @@ def flutes_of(cutter: Cutter) -> Flutes:
     return Flutes(*(min(length, most) for length in found))
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The point as a cone, the body, and the shank over the flutes; a reduced shank is thinner than the body."""
     size, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
     point = point_length(size, cutter.angle_deg or POINT_DEG)
     body = max(cut, point + 1.0)
     teeth = (*cone("point", 0.0, point, 0.0, size), cylinder("body", point, body, size))
     top = max(cutter.overall_length_mm or 0.0, body + _STICK_OUT)
-    return Form(teeth, teeth, (cylinder("shank", body, top, cutter.shank_mm or size),))
+    return Silhouette(teeth, teeth, (cylinder("shank", body, top, cutter.shank_mm or size),))
 
 
 def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:

@@ -14,7 +14,7 @@ from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 _RUB = 0.002 * 25.4
 """A shank that follows the teeth into the cut must be this much thinner on each side (.002 in, common practice)."""
@@ -66,7 +66,7 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     return ()
 
 
-def _form(cutter: Cutter, clear: Clearances) -> Form:
+def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """Teeth with the rounded corner, a neck where it is relieved, and the shank."""
     diameter, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
     corner = min(cutter.corner_radius_mm or 0.0, diameter / 2)
@@ -74,7 +74,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Form:
     reach = max(cut, cutter.reach_mm or cut)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
     shank = cutter.shank_mm or diameter
-    return Form(teeth, teeth, stem(cut, cutter.neck_mm, None, reach, shank, top, _RUB, _RUB, clear.end))
+    return Silhouette(teeth, teeth, stem(cut, cutter.neck_mm, None, reach, shank, top, _RUB, _RUB, clear.end))
 
 
 def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:

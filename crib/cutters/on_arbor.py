@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cylinder
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.stock import SOURCE, StockDisc
 
 
-def form(cutter: Cutter, clear: Clearances) -> Form:
+def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The disc alone."""
     teeth = (cylinder("teeth", 0.0, cutter.face_mm or 0.0, cutter.diameter_mm or 0.0),)
-    return Form(teeth, teeth)
+    return Silhouette(teeth, teeth)
 
 
 def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:

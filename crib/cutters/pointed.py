@@ -7,7 +7,7 @@ from crib.cutters import in_doubt
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
 from crib.findings.errors import Diagnostic
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.points import point_length
 from crib.units import in_words
 
@@ -28,20 +28,20 @@ def fill(cutter: Cutter) -> Cutter:
     return cutter.but(shank_mm=min(size, _WIDEST_SHANK), assumed=tuple(dict.fromkeys((*cutter.assumed, "shank_mm"))))
 
 
-def on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The cone from its tip to the body, and as much body as stands out."""
     size, tip = cutter.diameter_mm or 0.0, cutter.tip_mm or 0.0
     point = point_length(size, cutter.angle_deg or 90.0, tip)
     teeth = (*cone("cone", 0.0, point, tip, size), cylinder("body", point, point + _BODY, size))
-    return Form(teeth, teeth)
+    return Silhouette(teeth, teeth)
 
 
-def along_edge(cutter: Cutter, clear: Clearances) -> Form:
+def along_edge(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The cone along an edge, where it is fed sideways: what is above its widest cuts nothing."""
     size, tip = cutter.diameter_mm or 0.0, cutter.tip_mm or 0.0
     point = point_length(size, cutter.angle_deg or 90.0, tip)
     shank = cutter.shank_mm or size
-    return Form(cone("cone", 0.0, point, tip, size), cone("cone", 0.0, point, tip, size),
+    return Silhouette(cone("cone", 0.0, point, tip, size), cone("cone", 0.0, point, tip, size),
                 (cylinder("shank", point, point + _STANDS_OUT, shank, 0.0, clear.end if shank > size else 0.0),))
 
 

@@ -9,7 +9,7 @@ from crib.cutters.gauged import IN, Candidate, Gauging, Measured, parts_of_an_in
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""
@@ -18,13 +18,13 @@ _START, _BODY = 0.8, 38.1
 _OFF_MM = 0.002 * IN
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The lead, thinner by the stock that it finds, and the body; its end doesn't cut."""
     size = cutter.diameter_mm or 0.0
     start = max(size - _START, 0.5 * size)
     teeth = (*cone("lead", 0.0, LEAD_MM, start, size),
              cylinder("body", LEAD_MM, max(cutter.length_of_cut_mm or _BODY, LEAD_MM + 1.0), size))
-    return Form(teeth, teeth, (cylinder("end", 0.0, 0.5, start * 0.9),))
+    return Silhouette(teeth, teeth, (cylinder("end", 0.0, 0.5, start * 0.9),))
 
 
 def _fits(measured: Measured) -> Iterator[Candidate]:

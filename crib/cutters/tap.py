@@ -9,7 +9,7 @@ from crib.cutters.gauged import Candidate, Gauging, Measured
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 _SIGNS = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[hd]\d|lh|whitworth|bsw|bsf|"
           r"\d+ ?ba")
@@ -17,7 +17,7 @@ _THREADED, _THIN = 1.5, 1.4
 """Threaded length in diameters [-]; a tap's end is thinner than the thread's major diameter by so many pitches [-]."""
 
 
-def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
+def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The chamfer and the full thread. Raises `CribError` where its thread can't be read."""
     from crib.handbook.tapping import chamfer_threads
     from crib.handbook.threads import read_thread
@@ -27,7 +27,7 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Form:
     full = max(cutter.length_of_cut_mm or 0.0, chamfer + _THREADED * thread.major_mm)
     end = thread.major_mm - _THIN * thread.pitch_mm
     teeth = (*cone("chamfer", 0.0, chamfer, end, thread.major_mm), cylinder("thread", chamfer, full, thread.major_mm))
-    return Form(teeth, teeth)
+    return Silhouette(teeth, teeth)
 
 
 def _fits(measured: Measured) -> Iterable[Candidate]:

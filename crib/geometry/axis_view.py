@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from crib.geometry.region import FAR, Region, Slab, Span, trapezoid, union
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 
 
 def disc(low: int, high: int, radius_low: int, radius_high: int | None = None) -> Region:
@@ -73,7 +73,7 @@ def _off_axis(left: int, right: int) -> int:
     return 0 if left < 0 < right else max(0, min(abs(left), abs(right)))
 
 
-def lowest(form: Form, keep: Region, standing: Region) -> int:
+def lowest(form: Silhouette, keep: Region, standing: Region) -> int:
     """The lowest that a body's lower face may come: its removing parts meet nothing that must stay, its other parts
     nothing that stands, with their clearances. `-FAR` where nothing stops it."""
     limits = [-FAR]

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 
 Interval = tuple[int, int]
 
@@ -35,13 +35,13 @@ class Metal:
     standing: Region
 
 
-def free_positions(form: Form, metal: Metal, z: int) -> tuple[Interval, ...]:
+def free_positions(form: Silhouette, metal: Metal, z: int) -> tuple[Interval, ...]:
     """The closed intervals of x in which a body can stand with its lower face at z."""
     blocked = [*_blocked(form.may, metal.keep, z), *_blocked(form.clear, metal.standing, z)]
     return _outside(blocked)
 
 
-def reach(form: Form, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
+def reach(form: Silhouette, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
     """The whole reach between two heights of the lower face: the heights at which it changes and what lies between.
 
     Exact where parts and metal are upright; between two heights at which it changes, taken at the middle.
@@ -166,7 +166,7 @@ def _placed(part: Part, left: int, right: int, z: int) -> Region:
     )
 
 
-def _changes(form: Form, metal: Metal) -> set[int]:
+def _changes(form: Silhouette, metal: Metal) -> set[int]:
     found = set()
     for parts, region in ((form.may, metal.keep), (form.clear, metal.standing)):
         edges = {z for slab in region.slabs for z in (slab.low, slab.high)}

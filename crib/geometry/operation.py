@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 from crib.geometry.outline import Outline
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers
@@ -34,7 +34,7 @@ class Operation(NamedTuple):
     """
 
     frame: Frame
-    form: Form
+    form: Silhouette
     z: int
     x: int = 0
     tag: int = 0
@@ -43,17 +43,17 @@ class Operation(NamedTuple):
     axis: int = 0
 
     @staticmethod
-    def along(form: Form, x: int, z: int, tag: int = 0, path: Path = (), free: int | None = None) -> Operation:
+    def along(form: Silhouette, x: int, z: int, tag: int = 0, path: Path = (), free: int | None = None) -> Operation:
         """Along a section."""
         return Operation(Frame.SECTION, form, z, x, tag, path, free)
 
     @staticmethod
-    def down(form: Form, z: int, tag: int = 0, axis: int = 0) -> Operation:
+    def down(form: Silhouette, z: int, tag: int = 0, axis: int = 0) -> Operation:
         """Down an axis."""
         return Operation(Frame.AXIS, form, z, 0, tag, axis=axis)
 
     @staticmethod
-    def above(form: Form, path: Path, z: int, free: int | None = None, tag: int = 0) -> Operation:
+    def above(form: Silhouette, path: Path, z: int, free: int | None = None, tag: int = 0) -> Operation:
         """Seen from above alone."""
         return Operation(Frame.PLAN, form, z, path[0][1], tag, path, free)
 

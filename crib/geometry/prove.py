@@ -14,10 +14,10 @@ def prove(work: Work, operations: Iterable[Operation]) -> Trace:
 
     >>> from crib.geometry.outline import Outline
     >>> from crib.geometry.region import box
-    >>> from crib.geometry.silhouette import Form, Part
+    >>> from crib.geometry.silhouette import Silhouette, Part
     >>> room, body = box(-5, -4, 5, 0), (Part("a", 0, 9, 5, 5),)
     >>> outline = Outline(box(-99, -99, 99, 0), room, room, room, ())
-    >>> trace = prove(Work(outline), [Operation.along(Form(body, body), 0, z) for z in (-3, -4)])
+    >>> trace = prove(Work(outline), [Operation.along(Silhouette(body, body), 0, z) for z in (-3, -4)])
     >>> trace.holds, [stage.met for stage in trace.elevation.stages]
     (True, [Engagement(width=10, height=3, area=30), Engagement(width=10, height=1, area=10)])
     """

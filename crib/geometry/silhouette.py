@@ -38,7 +38,7 @@ class Part(NamedTuple):
 
 
 @dataclass(frozen=True)
-class Form:
+class Silhouette:
     """A turning body in its own frame: what it surely removes, what it may touch, and what must stay clear.
 
     Where every size is known `sure` and `may` are the same.

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.in_doubt import with_sizes
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import (
     STIFFNESS_FACTORS,
     centre_bite_limit,
@@ -41,7 +41,7 @@ class Tool:
     owned: Cutter
     cutter: Cutter
     kind: Kind
-    form: Form
+    form: Silhouette
     held: Held
     can_finish: bool
     feeding: Feeding
@@ -157,7 +157,7 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
         owned=owned,
         cutter=cutter,
         kind=kind,
-        form=Form(form.sure, form.may, (*form.clear, *above)),
+        form=Silhouette(form.sure, form.may, (*form.clear, *above)),
         held=held,
         can_finish=makes_sizes(cutter.condition, material),
         feeding=fed_down(down.operation, cutter.material, cutter.condition, down.across_mm, shop, material),
@@ -167,7 +167,7 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
     )
 
 
-def _making(form: Form, makes_mm: float) -> Form:
+def _making(form: Silhouette, makes_mm: float) -> Silhouette:
     """The silhouette set out to the hole that it makes; a point stays a point."""
     extra = nm(makes_mm / 2) - form.radius
 
@@ -175,10 +175,11 @@ def _making(form: Form, makes_mm: float) -> Form:
         low = part.radius_low + extra if part.radius_low else 0
         return part._replace(radius_low=low, radius_high=part.radius_high + extra)
 
-    return Form(tuple(map(wider, form.sure)), tuple(map(wider, form.may)), form.clear)
+    return Silhouette(tuple(map(wider, form.sure)), tuple(map(wider, form.may)), form.clear)
 
 
-def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Form], shop: Shop, material: Material, owned: Cutter
+def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Silhouette], shop: Shop, material: Material,
+           owned: Cutter
            ) -> Tool:
     kind, diameter = kind_of(filled), filled.diameter_mm or 0.0
     form = draw(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
@@ -193,7 +194,7 @@ def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Form], shop: Sho
         owned=owned,
         cutter=filled,
         kind=kind,
-        form=Form(form.sure, form.may, (*form.clear, *held.parts)),
+        form=Silhouette(form.sure, form.may, (*form.clear, *held.parts)),
         held=held,
         bite=nm(bite if kind.buried else feeding.bite),
         side=nm(side * stiff),

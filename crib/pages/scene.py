@@ -9,7 +9,7 @@ from enum import StrEnum
 from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.planning.advice import TightSpot
 
 
@@ -90,7 +90,7 @@ class Scene:
 
     stock: Region
     finished: Region
-    form: Form
+    form: Silhouette
     x_nm: int
     z_nm: int
     tight: TightSpot | None = None

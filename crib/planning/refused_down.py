@@ -11,7 +11,7 @@ from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Mm, Text, joined, said
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
 from crib.planning.advice import Refusal
@@ -90,7 +90,8 @@ def _too_short(chain: Chain) -> Refusal:
     outline = chain.question.outline
     for job, cut in chain.passes():
         clear = job.tool.form.clear
-        low = lowest(Form((), (), clear), NOTHING, outline.stock - outline.most) if clear and not cut.on else cut.z
+        low = lowest(Silhouette((), (), clear), NOTHING,
+                     outline.stock - outline.most) if clear and not cut.on else cut.z
         if low > cut.z:
             part, short = clear[-1], (low - cut.z) / 1e6
             has, needs = part.low / 1e6, part.low / 1e6 + short

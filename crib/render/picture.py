@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from crib.findings.message import InWords, Measure, Mm
 from crib.geometry.region import Region
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.pages.scene import DimensionLine, Scene, body_of, tight_words
 from crib.planning.advice import TightSpot
 from crib.render import dimensions, window
@@ -136,7 +136,7 @@ def _slanted(cell: tuple[bool, bool, bool, bool], way: str, pen: Strokes) -> str
     return pen.rule if level else pen.rising if way.endswith("rising") else pen.falling
 
 
-def _cutter(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, edges: Cells, pen: Strokes) -> None:
+def _cutter(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, edges: Cells, pen: Strokes) -> None:
     """Fill in the cutter: teeth to a quarter of a cell, the rest by whole cells; the metal's edge stays visible."""
     for row in range(grid.rows):
         for c in range(grid.columns):
@@ -145,7 +145,7 @@ def _cutter(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, edges: Cells,
                 sheet.put(row, c, glyph)
 
 
-def _body(grid: Grid, form: Form, x: int, z: int, row: int, c: int, pen: Strokes) -> str:
+def _body(grid: Grid, form: Silhouette, x: int, z: int, row: int, c: int, pen: Strokes) -> str:
     """What of the cutter a cell shows."""
     quarters = tuple(
         _cuts(form, grid.x(c + dx) - x, grid.z(row + dz) - z) for dz in (0.25, 0.75) for dx in (0.25, 0.75)
@@ -156,18 +156,18 @@ def _body(grid: Grid, form: Form, x: int, z: int, row: int, c: int, pen: Strokes
     return pen.teeth if sum(quarters) >= 2 else other
 
 
-def _cuts(form: Form, x: int, z: int) -> bool:
+def _cuts(form: Silhouette, x: int, z: int) -> bool:
     return any(part.low <= z < part.high and abs(x) < part.radius_at(z) for part in form.sure)
 
 
-def _part_at(form: Form, x: int, z: int, pen: Strokes) -> str:
+def _part_at(form: Silhouette, x: int, z: int, pen: Strokes) -> str:
     for part in form.clear:
         if part.low <= z < part.high and abs(x) < part.radius_at(z):
             return pen.bodies[body_of(part)]
     return " "
 
 
-def _open_gaps(sheet: Canvas, grid: Grid, form: Form, x: int, z: int, standing: Region, pen: Strokes) -> None:
+def _open_gaps(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, standing: Region, pen: Strokes) -> None:
     """Show air beside a neck or shank that clears by less than a cell; else it would look as if it rubbed."""
     soft = set(pen.bodies.values())
     hidden: set[tuple[int, str]] = set()

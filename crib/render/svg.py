@@ -10,7 +10,7 @@ from html import escape
 from itertools import pairwise
 
 from crib.geometry.region import Region
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import Body, DimensionLine, Scene, Shape, body_of, tight_words
 from crib.render.picture import drawn
 from crib.render.window import Pane, removed, window
@@ -147,7 +147,7 @@ def _edges(standing: Region, sheet: Paper) -> Iterator[str]:
     yield f'<path class="edge" d="{path}" stroke-width="{THICK}" stroke-linecap="round"/>'
 
 
-def _cutter(form: Form, x: int, z: int, sheet: Paper) -> Iterator[str]:
+def _cutter(form: Silhouette, x: int, z: int, sheet: Paper) -> Iterator[str]:
     """The cutter with its axis: what doesn't cut is light, teeth are dark."""
     for part in form.clear:
         shade = f'class="{(role := body_of(part))}" fill="currentColor" fill-opacity="{_SHADES[role]}"'

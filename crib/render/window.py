@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from crib.geometry.region import Region
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.pages.scene import Body, body_of
 
 FAR = 300_000_000
@@ -57,7 +57,7 @@ class Grid:
         return self.top - round(row * self.tall)
 
 
-def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns: int, rows: int) -> Grid:
+def choose(stock: Region, finished: Region, form: Silhouette, x: int, z: int, columns: int, rows: int) -> Grid:
     """A grid of at most `columns` by `rows` that shows the finished feature, the metal round it, and the cutter up to
     a bit of shank above the surface."""
     gone = removed(stock, finished, x, form.radius)
@@ -70,7 +70,7 @@ def choose(stock: Region, finished: Region, form: Form, x: int, z: int, columns:
                 above + below + 1)
 
 
-def window(stock: Region, gone: Pane, form: Form, x: int, z: int) -> Pane:
+def window(stock: Region, gone: Pane, form: Silhouette, x: int, z: int) -> Pane:
     """What is worth showing: the feature and some metal round it, and the cutter's lower end; of a cutter that comes
     from the side the part that is in the work, up to what stands nearest to it."""
     if _is_lidded(stock, gone):
@@ -102,7 +102,7 @@ def _is_lidded(stock: Region, gone: Pane) -> bool:
     return any(left < gone.right and right > gone.left for left, right in stock.spans_at(gone.top))
 
 
-def _beside(gone: Pane, form: Form, x: int, z: int) -> Pane:
+def _beside(gone: Pane, form: Silhouette, x: int, z: int) -> Pane:
     wide, tall = gone.right - gone.left, gone.top - gone.bottom
     pad = max(tall, wide // 4)
     seen = [part for part in form.clear if gone.bottom - pad < z + part.high and z + part.low < gone.top + pad]

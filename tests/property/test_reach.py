@@ -11,7 +11,7 @@ from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.region import FAR, Region, box, union
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import nm
@@ -64,7 +64,7 @@ def test_reach_agrees_with_a_grid(
     """At every corner of the cells, touching allowed; no tolerance, for all edges lie on cells' edges."""
     cuts, stem = body
     teeth = tuple(Part("teeth", a * WHOLE, b * WHOLE, r * WHOLE, r * WHOLE) for a, b, r in cuts)
-    form = Form(teeth, teeth, tuple(Part("stem", *(n * WHOLE for n in (a, b, r, r, side, end)))
+    form = Silhouette(teeth, teeth, tuple(Part("stem", *(n * WHOLE for n in (a, b, r, r, side, end)))
                                     for a, b, r, side, end in stem))
     metal = Metal(filled(keep), filled(keep + more))
     grid = Grid(-HALF * CELL, -DEEP * CELL, HALF * CELL, 0.0)

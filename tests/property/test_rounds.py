@@ -10,7 +10,7 @@ from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Outline
 from crib.geometry.prove import prove
 from crib.geometry.region import FAR, Region, box, union
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 
 UNIT = 1000
 """Raw numbers are whole units; the kernel gets them this much finer, and slanted edges to within a few."""
@@ -78,7 +78,7 @@ def test_what_passes_is_what_is_removed(stack, z):
 @given(stacks, st.lists(st.tuples(st.integers(1, 4), st.integers(0, 9)), min_size=1, max_size=4))
 def test_how_low_it_goes(stack, holes):
     """Brute force: lower it cell by cell from above; the first cell in which it would meet metal stops it."""
-    form = Form(parts(stack), parts(stack))
+    form = Silhouette(parts(stack), parts(stack))
     keep = metal(holes)
     z = 5
     while z > -40 and all(raw_radius(stack, h) <= raw_hole(holes, z - 1 + h) for h in range(30)):
@@ -94,8 +94,8 @@ def test_how_low_it_goes(stack, holes):
        st.integers(0, 3))
 def test_clearances_stop_it_earlier(stack, holes, side, end):
     clear = tuple(Part("b", p.low, p.high, p.radius_low, p.radius_high, side * UNIT, end * UNIT) for p in parts(stack))
-    bare = lowest(Form((), (), parts(stack)), Region(), metal(holes))
-    assert lowest(Form((), (), clear), Region(), metal(holes)) >= bare
+    bare = lowest(Silhouette((), (), parts(stack)), Region(), metal(holes))
+    assert lowest(Silhouette((), (), clear), Region(), metal(holes)) >= bare
 
 
 @given(st.integers(1, 9), st.integers(1, 9), st.integers(1, 9))
@@ -103,7 +103,7 @@ def test_a_cone_comes_down_until_it_touches_the_edge(radius, height, hole):
     """By similar triangles: a cone of that radius and height stands in a hole as deep as it is narrower there."""
     cone = (Part("cone", 0, height * UNIT, 0, radius * UNIT),)
     keep = union((box(-FAR, -FAR, -hole * UNIT, 0), box(hole * UNIT, -FAR, FAR, 0)))
-    found = lowest(Form(cone, cone), keep, Region())
+    found = lowest(Silhouette(cone, cone), keep, Region())
     if hole >= radius:
         assert found == -FAR
     else:
@@ -135,7 +135,7 @@ def test_the_proof_measures_what_is_left_and_spoilt(radius, depth, wide, deep):
     hole = disc(-depth * UNIT, 0, radius * UNIT)
     outline = Outline(box(-FAR, -FAR, FAR, 0), hole, hole, hole, ())
     body = (Part("a", 0, 20 * UNIT, (radius + wide) * UNIT, (radius + wide) * UNIT),)
-    verdict = prove(Work(axes=(outline,)), [Operation.down(Form(body, body), -(depth + deep) * UNIT)])
+    verdict = prove(Work(axes=(outline,)), [Operation.down(Silhouette(body, body), -(depth + deep) * UNIT)])
     left = (max(0, -wide) ** 2 + max(0, -deep) ** 2) ** 0.5
     gouge = (max(0, wide) ** 2 + max(0, deep) ** 2) ** 0.5
     assert abs(verdict.left - left * UNIT) <= 60
@@ -151,5 +151,5 @@ def test_a_collar_that_came_through_too_narrow_a_mouth_is_found():
     stock = box(-FAR, -FAR, FAR, 0) - bottle
     least = disc(-33 * UNIT, -30 * UNIT, 3 * UNIT)
     verdict = prove(Work(axes=(Outline(stock, least, least, least | bottle, ()),)),
-                    [Operation.down(Form(teeth, teeth, collar), -33 * UNIT)])
+                    [Operation.down(Silhouette(teeth, teeth, collar), -33 * UNIT)])
     assert verdict.left == 0 and verdict.rubs and not verdict.holds

@@ -21,7 +21,7 @@ from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.geometry.region import FAR
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.tslots import TSlot, cutter_for_bolt, slots
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.advise import advise
@@ -80,7 +80,7 @@ MILL = end_mill(1, 0.625, 0.75)
 KEYSEAT = disc(2, "keyseat-cutter", 0.625, 0.1875, 0.250, 0.6875)
 
 
-def form_of(cutter: Cutter, clear: Clearances) -> Form:
+def form_of(cutter: Cutter, clear: Clearances) -> Silhouette:
     kind = kind_of(cutter)
     assert kind.form is not None
     return kind.form(kind.fill(cutter), clear)

@@ -11,7 +11,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
 from crib.findings.finding import Finding
 from crib.geometry.region import box
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.pages.remarks import warnings
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
@@ -81,7 +81,7 @@ def test_the_neck_that_is_near_is_in_the_picture() -> None:
     """A holder far above is wider than the neck and stands over the work; it made the picture end at the wall, and the
     neck whose clearance was told wasn't in it."""
     teeth, neck = cylinder("teeth", 0.0, 6.35, 19.05), cylinder("neck", 6.35, 20.0, 6.35)
-    form = Form((teeth,), (teeth,), (neck, cylinder("collet nose", 40.0, 80.0, 40.0)))
+    form = Silhouette((teeth,), (teeth,), (neck, cylinder("collet nose", 40.0, 80.0, 40.0)))
     gone = box(nm(-3.175), 0, 0, nm(6.35))
     stock = box(-10**9, -10**9, 0, nm(12.7))
     grid = choose(stock, gone, form, nm(6.35), 0, 80, 25)

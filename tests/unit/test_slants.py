@@ -13,7 +13,7 @@ from crib.features.base import Feature
 from crib.findings.errors import CribError
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.trace import Trace
 from crib.pages.answer import page
 from crib.planning.advice import Advice
@@ -38,20 +38,20 @@ def drawn(kind: str, **texts: str) -> Feature:
     return draw(read_request(kind, texts, Shop(), "in"))
 
 
-def disc(radius: float, face: float) -> Form:
+def disc(radius: float, face: float) -> Silhouette:
     """A plain disc [in]."""
     part = Part("teeth", 0, nm(face * IN), nm(radius * IN), nm(radius * IN))
-    return Form((part,), (part,))
+    return Silhouette((part,), (part,))
 
 
-def cone(diameter: float, face: float) -> Form:
+def cone(diameter: float, face: float) -> Silhouette:
     """A disc whose edge leans inwards at 60 degrees from its lower face [in]."""
     half = diameter / 2
     part = Part("teeth", 0, nm(face * IN), nm(half * IN), nm((half - face / tan(radians(60))) * IN))
-    return Form((part,), (part,))
+    return Silhouette((part,), (part,))
 
 
-def cut(feature: Feature, *steps: tuple[Form, float, float]) -> Trace:
+def cut(feature: Feature, *steps: tuple[Silhouette, float, float]) -> Trace:
     return prove(Work(feature.outline), [Operation.along(form, nm(x * IN), nm(z * IN), number)
                                          for number, (form, x, z) in enumerate(steps)])
 
@@ -59,7 +59,7 @@ def cut(feature: Feature, *steps: tuple[Form, float, float]) -> Trace:
 SHALLOW = {"angle": "60", "width": "1+-.010", "depth": ".060"}
 
 
-def staircase(levels: int) -> list[tuple[Form, float, float]]:
+def staircase(levels: int) -> list[tuple[Silhouette, float, float]]:
     """The flanks of a shallow dovetail in so many steps, each as far inside the flank at its top as outside at its
     foot, the slot between them opened before."""
     rise = 0.060 / levels

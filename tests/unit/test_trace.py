@@ -10,14 +10,14 @@ from crib.geometry.outline import Outline
 from crib.geometry.prove import prove
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
-from crib.geometry.silhouette import Form, Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.trace import Engagement
 
 
-def body(radius: int, tall: int, stem: int, side: int = 0) -> Form:
+def body(radius: int, tall: int, stem: int, side: int = 0) -> Silhouette:
     """Something that removes, and a stem over it that must stay clear."""
     teeth = (Part("edge", 0, tall, radius, radius),)
-    return Form(teeth, teeth, (Part("stem", tall, FAR, stem, stem, side),))
+    return Silhouette(teeth, teeth, (Part("stem", tall, FAR, stem, stem, side),))
 
 
 def slot(half: int, deep: int) -> Outline:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from crib.cutters.base import Cutter, Down
 from crib.findings.message import Mm, Text, joined, said
-from crib.geometry.silhouette import Form
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
 from crib.holders.base import Held
@@ -103,4 +103,4 @@ def _set_to(tool: Tool, across_mm: float, feed_mm: float) -> Tool:
     bar = nm(across_mm / 2 - room)
     clear = tuple(part._replace(radius_low=bar, radius_high=bar) if part.name == "bar" else part
                   for part in tool.form.clear)
-    return replace(tool, form=Form(teeth, teeth, clear), feeding=replace(tool.feeding, feed=tool.rpm * feed_mm))
+    return replace(tool, form=Silhouette(teeth, teeth, clear), feeding=replace(tool.feeding, feed=tool.rpm * feed_mm))
