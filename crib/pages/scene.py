@@ -5,12 +5,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
-from crib.planning.advice import TightSpot
+
+if TYPE_CHECKING:
+    from crib.planning.advice import TightSpot
 
 
 class Body(StrEnum):
@@ -135,6 +138,7 @@ class Shape:
 def tight_words(tight: TightSpot) -> Text:
     """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
 
+    >>> from crib.planning.advice import TightSpot
     >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508)).template
     '{part} clears what stands beside by {gap}'
     """
