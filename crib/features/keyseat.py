@@ -79,6 +79,7 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     standards=(Standard("shaft", "the square key that ANSI B17.1 gives for a shaft: 3/4", for_shaft),),
     set_ups=("upright", "on its side"),
+    on_a_bar=True,
     lies={"upright": "shaft in vee blocks along the feed, spindle square to it",
           "on its side": "shaft in vee blocks along the feed, the keyseat's side of it at the back, away from you"},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.features import KINDS
 from crib.findings.message import ByUnits, Mm, Text, said
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
@@ -20,8 +21,8 @@ _EDGES = ("the wall", "the face that it opens at")
 
 
 def held(question: Question) -> Text:
-    """How the work is held, and what is indicated."""
-    how = {
+    """How the work is held, and what is indicated. A round bar has no face: its top and its side are indicated."""
+    how = "in two vee blocks, a clamp over each, its top and its side indicated {true}" if _is_bar(question) else {
         "upright": "on parallels in the vise or clamped, its front face indicated {true}",
         "on its side": "on its side against an angle plate, its top upright at the back, the top indicated {true} and "
                        "square to the table",
@@ -36,6 +37,10 @@ TRUE = said("along the table within {far}", far=ByUnits(".001 in 6", "0.02 in 15
 """How true the work is set along the table: .001 in 6 in. Common practice."""
 
 
+def _is_bar(question: Question) -> bool:
+    return KINDS[question.feature.kind].on_a_bar
+
+
 def touch_off(draft: Draft) -> tuple[Touch, ...]:
     """Every step, in order."""
     return (*_across(draft), *_along(draft), *_down(draft))
@@ -45,6 +50,11 @@ def _across(draft: Draft) -> Iterator[Touch]:
     question, shop = draft.question, draft.question.shop
     edge, zero = question.outline.stock.bounds()[2], question.zeros[0]
     tool = draft.tools[0]
+    if _is_bar(question) and question.setup.name == "upright":
+        yield Touch(said("{kick} set cross {zero}", kick=_kick(shop, "front side of the bar"), zero=Mm(0.0)), 0.0)
+        yield Touch("the same edge finder on its back side: at the kick go back half of what cross reads, set cross 0: "
+                    "the bar's centre line, whatever the finder measures; the passes count from there", 0.0)
+        return
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
