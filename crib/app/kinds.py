@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 __all__ = ["NAMES", "PATIENCE", "check", "fields_of", "words_of"]
 
 NAMES: tuple[str, ...] = tuple(KINDS)
-_NOT_YET = ("pocket", "woodruff", "corner-round", "countersink")
+_NOT_YET = ("pocket", "woodruff", "corner-round")
 
 
 def fields_of(name: str) -> tuple[Field, ...]:

@@ -16,6 +16,9 @@ _SIGNS = (r"plug|bottoming|tap|spiral point|spiral flute|spiral|forming|sti|g?[h
 _THREADED, _THIN = 1.5, 1.4
 """Threaded length in diameters [-]; a tap's end is thinner than the thread's major diameter by so many pitches [-]."""
 
+CHAMFER = "chamfer"
+"""The teeth that start the thread, as a part."""
+
 
 def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The chamfer and the full thread. Raises `CribError` where its thread can't be read."""
@@ -26,7 +29,7 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     chamfer = chamfer_threads(cutter.tap_chamfer, cutter.tap_form) * thread.pitch_mm
     full = max(cutter.length_of_cut_mm or 0.0, chamfer + _THREADED * thread.major_mm)
     end = thread.major_mm - _THIN * thread.pitch_mm
-    teeth = (*cone("chamfer", 0.0, chamfer, end, thread.major_mm), cylinder("thread", chamfer, full, thread.major_mm))
+    teeth = (*cone(CHAMFER, 0.0, chamfer, end, thread.major_mm), cylinder("thread", chamfer, full, thread.major_mm))
     return Silhouette(teeth, teeth)
 
 

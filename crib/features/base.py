@@ -208,9 +208,11 @@ class OptionSpec:
 class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
 
-    `set_ups`: how its work may lie, by the names of `crib/setups`; the first is the usual one and costs nothing extra;
-    `lies`: how it lies in one of them, where other words than the set-up's fit better; `on_a_bar`: its work is a round
-    bar, which has no flat face to go by. `cautions`: what the work itself can do.
+    `set_ups`: how its work may lie, by the names of `crib/setups`; the first is the usual one and costs nothing extra.
+    In one of them, where other words than the set-up's fit better: `lies`: how it lies; `held`: how it is held;
+    `middle_of`: what has no flat face there and is found by its middle, from both sides. `brought`: how the spindle is
+    brought over what is made down its axis, where that isn't by two faces. `is_a_notch`: a part under load may crack at
+    it. `cautions`: what the work itself can do.
     `example`: how it may be asked, as it is typed; the tests ask it and what is near it.
     """
 
@@ -224,7 +226,10 @@ class FeatureKind:
     angles: tuple[AngleSpec, ...] = ()
     set_ups: tuple[str, ...] = ("upright",)
     lies: Mapping[str, str] = field(default_factory=dict)
-    on_a_bar: bool = False
+    held: Mapping[str, str] = field(default_factory=dict)
+    middle_of: Mapping[str, str] = field(default_factory=dict)
+    brought: tuple[str, ...] = ()
+    is_a_notch: bool = False
     cautions: tuple[str, ...] = ()
     example: Mapping[str, str] = field(default_factory=dict)
 

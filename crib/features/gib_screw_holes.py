@@ -7,7 +7,7 @@ from math import radians, tan
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import GibScrews, Thread, choice, rod, room
+from crib.features.rounds import HOLE, GibScrews, Thread, choice, rod, room
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
@@ -140,7 +140,7 @@ def draw(request: Request) -> Feature:
         stands=f"on its side, tilted {gib.starts_deg:g} degrees: the flank level" if is_square else "on its side",
         tilts=int(is_square),
         exact=frozenset({"thickness"}),
-        calls_for={"land": CallsFor(("end-mill", "counterbore")), "hole": CallsFor(("drill",)),
+        calls_for={"land": CallsFor(("end-mill", "counterbore")), HOLE: CallsFor(("drill",)),
                    "thread": CallsFor(("tap",))},
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec
-from crib.features.rounds import PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.features.rounds import HOLE, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.geometry.outline import Outline
 
 FINISHES = ("drilled", "reamed", "bored")
@@ -18,7 +18,7 @@ def draw(request: Request) -> Feature:
     check_depth(request, depth, diameter.mid)
     lowest = lowest_mm(request, depth.hi, diameter.mid, _POINT_SHARE * diameter.mid + _LEAD_MM)
     depth_mid = depth.mid if not is_through(request) else depth.nominal
-    one = room("hole", diameter, depth)
+    one = room(HOLE, diameter, depth)
     outline = Outline(
         stock=metal(request, depth_mid),
         least=rod(diameter.lo, depth.lo),
@@ -36,7 +36,7 @@ def draw(request: Request) -> Feature:
         number=request.count,
         stands="upright",
         exact=frozenset({"depth"}) if is_through(request) else frozenset(),
-        calls_for={"hole": CallsFor(("drill",) if finish == "drilled" else ("reamer",) if finish == "reamed" else (
+        calls_for={HOLE: CallsFor(("drill",) if finish == "drilled" else ("reamer",) if finish == "reamed" else (
             "boring-bar",))},
     )
 

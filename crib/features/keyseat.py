@@ -67,6 +67,8 @@ def for_shaft(text: str) -> tuple[dict[str, Size], str]:
     }, f"{SOURCE}, square key for a shaft of {text}"
 
 
+_HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
+
 KIND = FeatureKind(
     name="keyseat",
     words="a keyseat in a shaft",
@@ -79,9 +81,10 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     standards=(Standard("shaft", "the square key that ANSI B17.1 gives for a shaft: 3/4", for_shaft),),
     set_ups=("upright", "on its side"),
-    on_a_bar=True,
     lies={"upright": "shaft in vee blocks along the feed, spindle square to it",
           "on its side": "shaft in vee blocks along the feed, the keyseat's side of it at the back, away from you"},
+    held={"upright": _HELD, "on its side": _HELD},
+    middle_of={"upright": "bar"},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
     example={"width": "1/4+.002-0", "depth": ".141+.015-0", "diameter": "1"},
 )

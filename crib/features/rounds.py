@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 
 _YES = ("yes", "true")
 
+HOLE = "hole"
+"""What a drill makes, as a room."""
+
 
 @dataclass(frozen=True)
 class PlainHole:

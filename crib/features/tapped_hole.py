@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import Thread, check_depth, is_through, lowest_mm, metal, rod, room
+from crib.features.rounds import HOLE, Thread, check_depth, is_through, lowest_mm, metal, rod, room
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
@@ -70,7 +70,7 @@ def draw(request: Request) -> Feature:
         number=request.count,
         stands="upright",
         exact=frozenset({"depth"}) if is_through(request) else frozenset(),
-        calls_for={"hole": CallsFor(("drill",), (low, high)), "thread": CallsFor(("tap",))},
+        calls_for={HOLE: CallsFor(("drill",), (low, high)), "thread": CallsFor(("tap",))},
     )
 
 

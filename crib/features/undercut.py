@@ -139,5 +139,6 @@ KIND = FeatureKind(
     ),
     draw=draw,
     set_ups=("upright", "on its side"),
+    is_a_notch=True,
     example={"width": "1/8", "depth": "1/16"},
 )

@@ -6,13 +6,14 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from crib.cutters.base import Cutter
+from crib.cutters.boring_head import KIND
 from crib.findings.message import InWords, said
 from crib.holders.base import Held
 
 DIALS = ("diameter", "radius")
 LABEL = "boring head"
 _SLACK = 0.001 * 25.4
-_KIND, _RPM, _GOES_TO = "boring-head", 1000.0, 2.0
+_RPM, _GOES_TO = 1000.0, 2.0
 """Of a head that is in a drawer with nothing but its size: the fastest that it is turned [rev/min] and the largest
 bore, of its own diameter [-]. From memory."""
 
@@ -36,7 +37,7 @@ class Head(NamedTuple):
 
 def is_head(cutter: Cutter) -> bool:
     """Whether something in a drawer is a boring head."""
-    return cutter.kind == _KIND
+    return cutter.kind == KIND.name
 
 
 def from_drawer(head: Cutter) -> Head:

@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter, Down
 from crib.handbook.bands import band
 from crib.handbook.reaming import can_follow, outside
 from crib.machining.own_holes import oversize, whole_range
+from crib.machining.words import Making
 from crib.shop import Own
 
 THOU = 0.0254
@@ -22,8 +23,8 @@ BEFORE_BORING_MM = 10 * THOU
 """What the hole before a bore is under its least size, at the least [mm]. Common practice."""
 
 BROKEN = ("chipped", "burnt", "bent")
-_SPREAD = {"ream": (0.3 * THOU, 0.7 * THOU), "two drills": (1.0 * THOU, 1.0 * THOU),
-           "end mill": (1.0 * THOU, 1.0 * THOU), "bore": (0.5 * THOU, 0.5 * THOU)}
+_SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU, 1.0 * THOU),
+           Making.END_MILL: (1.0 * THOU, 1.0 * THOU), Making.BORE: (0.5 * THOU, 0.5 * THOU)}
 """By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
 
 
@@ -36,7 +37,7 @@ class Hole:
     label: str
     diameter_mm: float
     expected_mm: float
-    way: str = "drill"
+    way: Making = Making.DRILL
     before: str = ""
     extra_minutes: float = 0.0
     first: Cutter | None = None
@@ -94,21 +95,24 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
     size = cutter.diameter_mm or 0.0
     if goes_down(cutter, Down.REAMING) and low <= size + REAMED_MM <= high:
         if under := under_reamer(drills, size, own):
-            yield Hole(cutter, cutter.label, size, size + REAMED_MM, "ream", under.label, 4.0, under, _SPREAD["ream"])
+            yield Hole(cutter, cutter.label, size, size + REAMED_MM, Making.REAM, under.label, 4.0, under,
+                       _SPREAD[Making.REAM])
     elif goes_down(cutter, Down.DRILLING) and size <= high:
-        usual = band("two drills").usual_mm
+        usual = band(Making.TWO_DRILLS).usual_mm
         expected = size + sum(usual) / 2
         under = _largest(drills, size - 0.3 / 64 * 25.4, own, at_least=size - 1.5 / 32 * 25.4)
         if under and low <= expected <= high:
-            yield Hole(cutter, cutter.label, size, expected, "two drills", under.label, 3.0, under,
-                       _SPREAD["two drills"])
+            yield Hole(cutter, cutter.label, size, expected, Making.TWO_DRILLS, under.label, 3.0, under,
+                       _SPREAD[Making.TWO_DRILLS])
     elif goes_down(cutter, Down.MILLING) and cutter.centre_cutting and low <= size + MILLED <= high:
-        yield Hole(cutter, cutter.label, size, size + MILLED, "end mill", "", 4.0, spread_mm=_SPREAD["end mill"])
+        yield Hole(cutter, cutter.label, size, size + MILLED, Making.END_MILL, "", 4.0,
+                   spread_mm=_SPREAD[Making.END_MILL])
     elif goes_down(cutter, Down.BORING) and cutter.min_hole_mm is not None:
         under = _largest(drills, low - BEFORE_BORING_MM, own)
         if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + BORED_LEAST:
             middle = (low + high) / 2
-            yield Hole(cutter, cutter.label, middle, middle, "bore", under.label, 15.0, under, _SPREAD["bore"])
+            yield Hole(cutter, cutter.label, middle, middle, Making.BORE, under.label, 15.0, under,
+                       _SPREAD[Making.BORE])
 
 
 def under_reamer(drills: Sequence[Cutter], size: float, own: Own) -> Cutter | None:

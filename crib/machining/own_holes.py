@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.findings.message import Mm, Text, said
 from crib.handbook.bands import Band, drill_least, drill_mean, drill_most, drilled
 from crib.handbook.drill_sizes import drill_name
+from crib.machining.words import Making
 from crib.shop import Own, middle
 
 _SAME_MM = 0.0002 * 25.4
@@ -36,7 +37,7 @@ def own_band(own: Own, drill_mm: float) -> Band:
         return book
     by = over - drill_mean(drill_mm)
     usual, careful = ((low + by, high + by) for low, high in (book.usual_mm, book.careful_mm))
-    return Band("drill", usual, careful, "own holes")
+    return Band(Making.DRILL, usual, careful, "own holes")
 
 
 def whole_range(own: Own, drill_mm: float) -> tuple[float, float]:

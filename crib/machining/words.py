@@ -25,6 +25,28 @@ class Role(StrEnum):
     TAP = "tap"
 
 
+class Making(StrEnum):
+    """How a hole comes to its size."""
+
+    DRILL = "drill"
+    TWO_DRILLS = "two drills"
+    REAM = "ream"
+    END_MILL = "end mill"
+    BORE = "bore"
+
+
+class Entry(StrEnum):
+    """How a cutter gets down to a pass: by an open end, in free room, straight into the metal, in a hole that is there,
+    on a ramp; `ON` goes on from the last one."""
+
+    OPEN_END = "open end"
+    FREE = "free"
+    PLUNGE = "plunge"
+    HOLE = "hole"
+    RAMP = "ramp"
+    ON = "on"
+
+
 class Side(StrEnum):
     """Which wall a pass cuts: both at once, one of them, or none, going down its axis."""
 
@@ -87,6 +109,9 @@ SIDEWAYS = (Manner.SAWN, Manner.SAWN_IN_LEVELS, Manner.FROM_THE_SIDE, Manner.FRO
 
 SIZED = (Role.DRILL, Role.REAM, Role.COUNTERBORE, Role.PLUNGE)
 """A hole is as wide as the cutter makes it."""
+
+IN_THE_HOLE = (Role.REAM, Role.TAP)
+"""What wants its oil in the hole."""
 
 MAKES = (*SIZED, Role.BORE)
 """A hole, or its floor, is made to size."""

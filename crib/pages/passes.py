@@ -9,6 +9,7 @@ from itertools import groupby
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.machining.draft import ZEROS
+from crib.machining.words import Role
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.planning.advice import Pass
 
@@ -113,7 +114,7 @@ def _cutters(passes: Sequence[Pass]) -> list[str]:
 
 
 def _rpm(one: Pass) -> str:
-    return str(one.rpm) if one.rpm is not None else "hand" if one.role == "tap" else f"~{one.wanted_rpm}"
+    return str(one.rpm) if one.rpm is not None else "hand" if one.role == Role.TAP else f"~{one.wanted_rpm}"
 
 
 def _stops(one: Pass) -> Text:
@@ -154,7 +155,7 @@ def _notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph
                 sayings.setdefault(saying, []).append(one.no)
     for saying, those in sayings.items():
         yield Paragraph(saying, numbers(those), 2, 4)
-    if any(one.rpm is None and one.role != "tap" for one in passes):
+    if any(one.rpm is None and one.role != Role.TAP for one in passes):
         yield Paragraph("~ the speed it wants; which speeds the mill has isn't known.", indent=2)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Mm, Sentence, Text, Torque, joined, said
 from crib.findings.verdicts import WORDS
+from crib.machining.words import Making
 from crib.pages.blocks import Block, Blocks, Bullets, Fit, Heading, Paragraph, clauses, spaced, table
 from crib.pages.remarks import care, place, warnings
 from crib.tapping.check_all import TapChecked
@@ -72,7 +73,7 @@ def _drills(advice: TapAdvice) -> list[Block]:
 def _row(verdict: Verdict) -> tuple[Fact, ...]:
     hole = verdict.hole
     number = f"no. {hole.cutter.id}, " if hole.cutter else ""
-    label = hole.label if hole.way == "drill" else f"{hole.label} ({hole.way})"
+    label = hole.label if hole.way is Making.DRILL else f"{hole.label} ({hole.way})"
     return (f"{number}{label}", place(hole.cutter) if hole.cutter else "not owned", _size(hole.diameter_mm),
             _percent(verdict.percent_thread), _size(hole.expected_mm), _percent(verdict.percent_expected),
             _VERDICTS.get(verdict.answer, "at a price"))

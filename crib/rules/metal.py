@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from crib.cutters.base import Motion
+from crib.features import KINDS
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, Mm, said
 from crib.handbook.materials import Material
@@ -100,7 +101,7 @@ def thin_leaf(draft: Draft) -> Iterator[Finding]:
 def sharp_groove(draft: Draft) -> Iterator[Finding]:
     """ST1: a sharp groove raises the stress in a part under load."""
     feature = draft.question.feature
-    if feature.kind != "undercut":
+    if not KINDS[feature.kind].is_a_notch:
         return
     if "load" in (feature.request.use or "").lower():
         yield Finding("ST1", "caution", "a sharp groove is where a part under load cracks: ask whoever answers for it "

@@ -22,7 +22,7 @@ from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
 from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep
 from crib.machining.own_holes import own_band, whole_range
 from crib.machining.tool import Tool
-from crib.machining.words import Role
+from crib.machining.words import Making, Role
 from crib.shop import Own
 
 _SLACK = 1e-6
@@ -124,7 +124,7 @@ def sideways(chain: Chain) -> Iterator[Finding]:
 def left_to_ream(chain: Chain) -> Iterator[Finding]:
     """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
     hole = _plain(chain)
-    drill = hole.first.diameter_mm if hole and hole.way == "ream" and hole.first else None
+    drill = hole.first.diameter_mm if hole and hole.way is Making.REAM and hole.first else None
     if hole is None or drill is None:
         return
     size = hole.diameter_mm
@@ -145,7 +145,8 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
 def not_bored(chain: Chain) -> Iterator[Finding]:
     """HO5: a reamer or a drill follows the hole before it."""
     hole, asked = _plain(chain), chain.question.feature.down
-    if hole and isinstance(asked, PlainHole) and asked.finish == "bored" and hole.way not in ("bore", "end mill"):
+    straight = (Making.BORE, Making.END_MILL)
+    if hole and isinstance(asked, PlainHole) and asked.finish == "bored" and hole.way not in straight:
         yield Finding("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
 
 
@@ -163,7 +164,7 @@ def holds(chain: Chain) -> Iterator[Finding]:
 def misses(chain: Chain) -> Iterator[Deviation]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
     hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or hole.way == "end mill" or not isinstance(asked, PlainHole):
+    if hole is None or hole.way is Making.END_MILL or not isinstance(asked, PlainHole):
         return
     size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
     over = max(high - size.hi, size.lo - low)
@@ -178,13 +179,13 @@ def _span(least: float, most: float) -> Text:
 
 def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
     """From what to what a hole comes out, as usual or with care [mm]."""
-    if hole.way == "end mill":
+    if hole.way is Making.END_MILL:
         return hole.expected_mm - MILLED, hole.expected_mm + MILLED
-    if hole.way == "ream":
+    if hole.way is Making.REAM:
         low, high = CUTS_OVER_MM[careful]
         return hole.diameter_mm + low, hole.diameter_mm + high
-    way = own_band(own, hole.diameter_mm) if hole.way == "drill" else band(hole.way)
-    middle = hole.expected_mm if hole.way == "bore" else hole.diameter_mm
+    way = own_band(own, hole.diameter_mm) if hole.way is Making.DRILL else band(hole.way)
+    middle = hole.expected_mm if hole.way is Making.BORE else hole.diameter_mm
     low, high = way.careful_mm if careful else way.usual_mm
     return middle + low, middle + high
 

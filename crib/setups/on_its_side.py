@@ -43,6 +43,8 @@ def zeros(outline: Outline) -> tuple[str, str] | None:
 SETUP = Setup(
     name="on its side",
     words="work on its side, its top upright at the back, away from you",
+    held="on its side against an angle plate, its top upright at the back, the top indicated {true} and square to the "
+         "table",
     turn=turn,
     lay=lay,
     zeros=zeros,

@@ -65,6 +65,7 @@ def zeros(outline: Outline) -> tuple[str, str]:
 SETUP = Setup(
     name="tilted",
     words="work tilted 45 degrees, one flank upright and the other level",
+    held="tilted by sine bar or protractor, indicated {true}",
     turn=turn,
     suits=suits,
     zeros=zeros,

@@ -17,6 +17,7 @@ from crib.handbook.tapping import (
 from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
 from crib.handbook.threads.percent import small_end
 from crib.machining.holes import Hole
+from crib.machining.words import Making
 from crib.shop import Own
 from crib.tapping.shape import Verdict
 from crib.units import read
@@ -205,7 +206,7 @@ def _pipe(case: Case, hole: Hole) -> Verdict:
 
 
 def _answer(hole: Hole) -> str:
-    return "as drawn" if hole.way == "drill" else "extra passes"
+    return "as drawn" if hole.way is Making.DRILL else "extra passes"
 
 
 def _verdict(case: Case, hole: Hole, answer: str, says: Text, edge: bool = False, fix: Text = "") -> Verdict:

@@ -14,6 +14,7 @@ from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
 from crib.machining.holes import Hole, drill_hole
 from crib.machining.own_holes import own_words
+from crib.machining.words import Making
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.judge import Case, chart_drill, fine, judge
@@ -58,7 +59,7 @@ def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -
     if best is None:
         low, high = case.window
         return said("no drill in the crib makes a hole of {low} to {high}", low=fine(low), high=fine(high))
-    how = "" if best.hole.way == "drill" else f", {best.hole.way}"
+    how = "" if best.hole.way is Making.DRILL else f", {best.hole.way}"
     return said("{cutter}{how}: {says}", cutter=best.hole.label, how=how, says=best.says)
 
 
@@ -83,8 +84,8 @@ def _steps(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) 
 
 
 def _verb(hole: Hole) -> str:
-    return {"drill": "drill with", "two drills": "open with", "ream": "ream with", "end mill": "plunge with",
-            "bore": "bore to size with"}[hole.way]
+    return {Making.DRILL: "drill with", Making.TWO_DRILLS: "open with", Making.REAM: "ream with",
+            Making.END_MILL: "plunge with", Making.BORE: "bore to size with"}[hole.way]
 
 
 def _to_depth(advice: TapAdvice, case: Case) -> Text:
@@ -130,9 +131,9 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None
     if case.limits.name is None and not case.thread.taper and not case.forming:
         yield "no class: judged by percent of thread"
     yield "percent by " + case.thread.form.base
-    own = own_words(case.own, best.hole.diameter_mm) if best and best.hole.way == "drill" else ()
+    own = own_words(case.own, best.hole.diameter_mm) if best and best.hole.way is Making.DRILL else ()
     yield from own
-    if best and best.hole.way == "drill" and not own:
+    if best and best.hole.way is Making.DRILL and not own:
         over = ByUnits(".002 in", "0.05 mm")
         yield (said("a drilled hole comes out {over} and 1/200 of its size over the drill (from memory of a "
                     "handbook's tests)", over=over))

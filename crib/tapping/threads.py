@@ -10,6 +10,7 @@ from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
+from crib.cutters.tap import CHAMFER
 from crib.features import rounds
 from crib.features.tapped_hole import RIM_MM
 from crib.findings.finding import Deviation, Figure
@@ -120,7 +121,7 @@ class Threads:
             found = tool_for(self.question, tap, Down.TAPPING, thread.major_mm)
             if found is None:
                 continue
-            chamfer = max((part.high for part in found.form.sure if part.name == "chamfer"), default=0) / 1e6
+            chamfer = max((part.high for part in found.form.sure if part.name == CHAMFER), default=0) / 1e6
             last = number == len(depth.taps) - 1
             if depth.through:
                 z = depth.full_thread_mm + chamfer + thread.pitch_mm

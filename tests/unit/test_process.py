@@ -67,7 +67,7 @@ def test_stops_for_chips(length: float, material: object, deep: float, opening: 
 
 def test_fluid_by_metal_and_operation() -> None:
     """Dry in iron and brass, oil on steel, never water on magnesium, never dry in stainless (common practice)."""
-    assert fluid(find_material("grey iron"), ["rough"]) == fluid(find_material("brass"), ["rough"]) == "dry"
+    assert fluid(find_material("grey iron")) == fluid(find_material("brass")) == "dry"
     assert "oil" in fluid(find_material("1018")) and "never dry" in fluid(find_material("304"))
     assert "no water" in fluid(find_material("magnesium"))
     assert "sulphur" not in fluid(find_material("C110")).replace("no sulphur", "")

@@ -14,6 +14,7 @@ from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_stro
 from crib.machining.draft import Question
 from crib.machining.methods.base import Course
 from crib.machining.tool import Tool
+from crib.machining.words import Entry
 from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)
@@ -75,17 +76,17 @@ class Ways:
         """The way of a pass that comes down at its first corner; None where there is none."""
         radius, at = self.tool.form.radius, path[0]
         if opened.top(at, z, radius + SPARE) == z:
-            return Course(path, "free", radius + SPARE)
+            return Course(path, Entry.FREE, radius + SPARE)
         if self.tool.kind.buried:
             return None
         metal, over_core = opened.top(at, z, 0), opened.top(at, z, self.core)
         if over_core == z:
-            return Course(path, "hole", self.core)
+            return Course(path, Entry.HOLE, self.core)
         if self.on_centre:
-            return Course(path, "plunge", 0, drop=metal - z)
+            return Course(path, Entry.PLUNGE, 0, drop=metal - z)
         if self.ramp <= 0:
             return None
-        return Course(path, "ramp", 0, ramp_strokes((over_core - z) / NM, self.ramp / NM), over_core - z)
+        return Course(path, Entry.RAMP, 0, ramp_strokes((over_core - z) / NM, self.ramp / NM), over_core - z)
 
 
 def ways(tool: Tool, run: int) -> Ways:
@@ -95,7 +96,7 @@ def ways(tool: Tool, run: int) -> Ways:
 
 def goes_on(path: Sequence[Point]) -> Course:
     """A pass that goes on from where the last one stopped."""
-    return Course(tuple(path), "on", None)
+    return Course(tuple(path), Entry.ON, None)
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:

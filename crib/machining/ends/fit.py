@@ -19,7 +19,7 @@ from crib.machining.ends import lowered, opened
 from crib.machining.ends.entry import SPARE, Opened
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
-from crib.machining.words import Manner, Role, Side
+from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm
 
 MOST_TOOLS = 3
@@ -73,7 +73,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     alone = opened.route(job, stops, Opened.of(layers, draft.operations))
     if alone is not None:
         yield (_with(job, alone),)
-    if alone is None or any(cut.course and cut.course.entry == "ramp" for cut in alone):
+    if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
         yield from _drilled(draft, job, layers, stops)
 
 
@@ -141,11 +141,12 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Ite
         if any(spot.slack < 0 for spot in nearest(Cleared.of(layers, [*draft.operations, drilled]), drilled)):
             continue
         cuts = opened.route(job, stops, Opened.of(layers, [*draft.operations, drilled]))
-        if cuts is not None and any(cut.course and cut.course.entry == "hole" for cut in cuts):
+        if cuts is not None and any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             seen.add(alike)
             yield hole, _with(job, cuts)
 
 
 def _hole(drill: Tool, job: Job, at: Point, z: int, top: int, removed: Region) -> Job:
-    cut = Cut(at[1], z, Role.DRILL, job.room, Side.AXIS, 0, top - z, course=Course((at,), "plunge", 0, drop=top - z))
+    course = Course((at,), Entry.PLUNGE, 0, drop=top - z)
+    cut = Cut(at[1], z, Role.DRILL, job.room, Side.AXIS, 0, top - z, course=course)
     return Job(drill, job.room, (cut,), removed, Manner.DRILLED)

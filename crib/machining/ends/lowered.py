@@ -13,7 +13,7 @@ from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
-from crib.machining.words import Role, Side
+from crib.machining.words import Entry, Role, Side
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ def _course(tool: Tool, cut: Cut, at: Point, stop: int, done: Sequence[Cut]) -> 
     before = done[-1] if done and done[-1].z == cut.z else None
     path = list(_round(cut, at, stop, before))
     if before is None or before.course is None:
-        return Course(elbowed([at, *path]), "free", tool.form.radius + SPARE)
+        return Course(elbowed([at, *path]), Entry.FREE, tool.form.radius + SPARE)
     last = before.course.path[-1]
     home = [] if cut.side == Side.FRONT and last[0] != at[0] else [(at[0], last[1])]
     return goes_on(elbowed([last, *home, *path]))

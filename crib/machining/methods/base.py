@@ -16,7 +16,7 @@ from crib.geometry.outline import Face, Outline, Room
 from crib.geometry.region import Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
-from crib.machining.words import Manner, Role, Side
+from crib.machining.words import Entry, Manner, Role, Side
 from crib.shop import Shop
 from crib.units import nm
 
@@ -48,7 +48,7 @@ class Course:
     """
 
     path: Path
-    entry: str
+    entry: Entry
     free: int | None
     strokes: int = 0
     drop: int = 0

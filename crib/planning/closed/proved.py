@@ -13,7 +13,7 @@ from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
-from crib.machining.words import Direction, Manner
+from crib.machining.words import Direction, Entry, Manner
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs
 from crib.shop import Shop
@@ -48,7 +48,7 @@ def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int]
         x = Reading(dial[0][1], sign=True)
         says = (said("in from the open end at cross {x}, where nothing is left to cut: {legs}", x=x, legs=legs(dial)),)
     return replace(one, feed=way.feed, direction=Direction.CLIMB if way.climbs else one.direction, way_says=says,
-                   entry="open end", path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
+                   entry=Entry.OPEN_END, path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
 
 
 def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], float],
@@ -73,12 +73,13 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
 def _words(course: Course, dial: tuple[tuple[float, float], ...]) -> Iterator[Text]:
     """How a pass gets down, and each leg of its way."""
     at = said("table {x}, cross {y}", x=Reading(dial[0][0]), y=Reading(dial[0][1], sign=True))
-    ways: dict[str, Text] = {
-        "free": said("down at {at}, in free room", at=at),
-        "plunge": said("down at {at}, straight into the metal, slowly", at=at),
-        "hole": said("down at {at}, in what is open there", at=at),
-        "ramp": said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=at, strokes=course.strokes),
-        "on": "goes on without lifting",
+    ways: dict[Entry, Text] = {
+        Entry.FREE: said("down at {at}, in free room", at=at),
+        Entry.PLUNGE: said("down at {at}, straight into the metal, slowly", at=at),
+        Entry.HOLE: said("down at {at}, in what is open there", at=at),
+        Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=at,
+                         strokes=course.strokes),
+        Entry.ON: "goes on without lifting",
     }
     down, way = ways[course.entry], legs(dial)
     yield said("{down}; {way}", down=down, way=way) if way else down

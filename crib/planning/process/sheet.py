@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from crib.features.rounds import is_through
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.words import Direction
+from crib.machining.words import IN_THE_HOLE, Direction, Entry
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
-from crib.planning.process.touching import TRUE, held, over_the_hole, touch_off
+from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
 from crib.shop import Shop
 
 SLIDES = ("table", "cross", "knee", "quill")
@@ -29,7 +28,7 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
     return replace(
         plan,
         passes=passes,
-        fluid=fluid(question.material, (one.role for one in passes), (tool.cutter.material for tool in draft.tools)),
+        fluid=fluid(question.material, (), (tool.cutter.material for tool in draft.tools)),
         locks=_throughout(passes),
         hold=held(question),
         touch_off=touch_off(draft),
@@ -62,7 +61,7 @@ def locked(one: Pass) -> tuple[str, ...]:
     if one.direction == Direction.AXIAL:
         return ("table", "cross", "knee") if one.dial_from_mm is None else ("table", "cross")
     across = len({y for _, y in one.dial_path_mm}) > 1
-    goes_down = one.entry in ("plunge", "ramp", "hole", "free")
+    goes_down = one.entry in (Entry.PLUNGE, Entry.RAMP, Entry.HOLE, Entry.FREE)
     return tuple(slide for slide in ("cross", "knee", "quill")
                  if not ((slide == "cross" and across) or (slide == "knee" and goes_down)))
 
@@ -90,16 +89,16 @@ def _feelers(shop: Shop) -> Text:
 
 def down_the_axis(plan: Plan, chain: Chain) -> Plan:
     """The plan with all that goes with coming down an axis."""
-    shop, through = chain.question.shop, is_through(chain.question.feature.request)
+    shop = chain.question.shop
     passes = tuple(replace(one, locks=locked(one)) for one in plan.passes)
     return replace(
         plan,
         passes=passes,
-        fluid=fluid(chain.question.material, (one.role for one in passes),
+        fluid=fluid(chain.question.material,
+                    (job.tool.kind.words for job, cut in chain.passes() if cut.role in IN_THE_HOLE),
                     (job.tool.cutter.material for job in chain.jobs)),
         locks=_throughout(passes),
-        hold=said("on parallels in the vise or clamped, {under}an edge indicated {true}", true=TRUE,
-                  under="nothing under the hole, " if through else ""),
+        hold=held_for_a_hole(chain.question),
         touch_off=tuple(over_the_hole(chain)),
         assumed=(*plan.assumed, *(one for one in (_feelers(shop),) if one)),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features import KINDS
+from crib.features.rounds import is_through
 from crib.findings.message import ByUnits, Mm, Text, said
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
@@ -21,24 +22,22 @@ _EDGES = ("the wall", "the face that it opens at")
 
 
 def held(question: Question) -> Text:
-    """How the work is held, and what is indicated. A round bar has no face: its top and its side are indicated."""
-    how = "in two vee blocks, a clamp over each, its top and its side indicated {true}" if _is_bar(question) else {
-        "upright": "on parallels in the vise or clamped, its front face indicated {true}",
-        "on its side": "on its side against an angle plate, its top upright at the back, the top indicated {true} and "
-                       "square to the table",
-        "tilted": "tilted by sine bar or protractor, indicated {true}",
-    }[question.setup.name]
+    """How the work is held, and what is indicated: as its kind says, else as the set-up does."""
+    how = KINDS[question.feature.kind].held.get(question.setup.name, question.setup.held)
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
     free = f"; {ends} free for the cutter to run out" if ends else ""
     return said(how + "{free}", true=TRUE, free=free)
 
 
+def held_for_a_hole(question: Question) -> Text:
+    """The same for what comes down an axis."""
+    under = "nothing under the hole, " if is_through(question.feature.request) else ""
+    how = "on parallels in the vise or clamped, {under}an edge indicated {true}"
+    return said(KINDS[question.feature.kind].held.get(question.setup.name, how), true=TRUE, under=under)
+
+
 TRUE = said("along the table within {far}", far=ByUnits(".001 in 6", "0.02 in 150"))
 """How true the work is set along the table: .001 in 6 in. Common practice."""
-
-
-def _is_bar(question: Question) -> bool:
-    return KINDS[question.feature.kind].on_a_bar
 
 
 def touch_off(draft: Draft) -> tuple[Touch, ...]:
@@ -50,10 +49,10 @@ def _across(draft: Draft) -> Iterator[Touch]:
     question, shop = draft.question, draft.question.shop
     edge, zero = question.outline.stock.bounds()[2], question.zeros[0]
     tool = draft.tools[0]
-    if _is_bar(question) and question.setup.name == "upright":
-        yield Touch(said("{kick} set cross {zero}", kick=_kick(shop, "front side of the bar"), zero=Mm(0.0)), 0.0)
+    if body := KINDS[question.feature.kind].middle_of.get(question.setup.name):
+        yield Touch(said("{kick} set cross {zero}", kick=_kick(shop, f"front side of the {body}"), zero=Mm(0.0)), 0.0)
         yield Touch("the same edge finder on its back side: at the kick go back half of what cross reads, set cross 0: "
-                    "the bar's centre line, whatever the finder measures; the passes count from there", 0.0)
+                    f"the {body}'s centre line, whatever the finder measures; the passes count from there", 0.0)
         return
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
@@ -123,14 +122,19 @@ def _down(draft: Draft) -> Iterator[Touch]:
 
 
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
-    """Every step for what comes down an axis: the place from two faces, the height by each cutter."""
-    shop = chain.question.shop
-    reading, paper = -shop.finder_mm / 2, shop.feeler_mm
+    """Every step for what comes down an axis: the place as its kind says, else from two faces; the height by each
+    cutter."""
+    brought, paper = KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
+    yield from map(Touch, brought) if brought else _from_two_faces(chain)
+    if down := list(dict.fromkeys(f"no. {tool.id}" for tool in chain.tools if not tool.by_hand)):
+        yield Touch(said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
+                         cutters=", ".join(down), paper=Mm(paper), at=Mm(paper, sign=True)), paper)
+
+
+def _from_two_faces(chain: Chain) -> Iterator[Touch]:
+    shop, reading = chain.question.shop, -chain.question.shop.finder_mm / 2
     place = "each hole's place" if chain.question.feature.number > 1 else "the hole's place"
     yield Touch(said("edge finder {finder} on the left-hand face: at the kick set table {at}", at=Mm(reading),
                      finder=Mm(shop.finder_mm)), reading)
     yield Touch(said("the same on the front face: set cross {at}", at=Mm(reading)), reading)
     yield Touch(f"go to {place} as drawn from these faces, lock table and cross")
-    if down := list(dict.fromkeys(f"no. {tool.id}" for tool in chain.tools if not tool.by_hand)):
-        yield Touch(said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
-                         cutters=", ".join(down), paper=Mm(paper), at=Mm(paper, sign=True)), paper)

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from crib.cutters.base import Cutter, Down
+from crib.features.rounds import HOLE
 from crib.findings.message import Mm, Text, joined, said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
@@ -53,7 +54,7 @@ def bored(question: Question, hole: Hole, cutter: Cutter, start_mm: float, deep_
         held = Held(False, held.label, f"its boring head turns {head.rpm:.0f} rpm at the most, the slowest speed is "
                     f"{min(steps)}", "SP1", head.rpm, float(min(steps)), "a head for that speed, or a slower one")
     if head is None or not held.ok:
-        yield stroke(replace(tool, held=held), Role.BORE, "hole", -deep_mm, "bore to size")
+        yield stroke(replace(tool, held=held), Role.BORE, HOLE, -deep_mm, "bore to size")
         return
     wanted = min(tool.wanted_rpm, head.rpm)
     step = spindle_step(wanted, slow) if slow else None
@@ -70,13 +71,13 @@ def _cuts(question: Question, tool: Tool, head: Head, start: float, size: float,
     before, last, spring = start, len(steps) - 1, not question.material.work_hardens
     for place, across in enumerate(steps):
         is_last = place >= last - 1
-        yield stroke(_set_to(tool, across, LAST_FEED_MM if is_last else FEED_MM), Role.BORE, "hole", -deep,
+        yield stroke(_set_to(tool, across, LAST_FEED_MM if is_last else FEED_MM), Role.BORE, HOLE, -deep,
                      _says(shop, head, place, last, across, across - before), diameter_mm=across,
                      radial=nm((across - before) / 2),
                      is_measured=place in (0, last - 2, last - 1) or (place == last and not spring))
         before = across
     if spring:
-        yield stroke(_set_to(tool, size, LAST_FEED_MM), Role.BORE, "hole", -deep, "a spring cut: once more, the head "
+        yield stroke(_set_to(tool, size, LAST_FEED_MM), Role.BORE, HOLE, -deep, "a spring cut: once more, the head "
                      "unchanged; then measure", diameter_mm=size)
 
 

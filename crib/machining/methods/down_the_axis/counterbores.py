@@ -49,7 +49,8 @@ class Counterbores:
             guided = goes_down(cutter, Down.COUNTERBORING) and not is_loose(cutter, self.asked)
             yield Chain(
                 self.question,
-                (stroke(tool, Role.COUNTERBORE, "counterbore", -self.asked.deep_mm, _how(cutter)),),
+                (stroke(tool, Role.COUNTERBORE, self.question.outline.rooms[0].name, -self.asked.deep_mm,
+                        _how(cutter)),),
                 way=f"counterbore with the {cutter.label}",
                 at_best="as drawn" if guided else "extra passes",
                 figures=(Figure("diameter expected", size + MILLED),),

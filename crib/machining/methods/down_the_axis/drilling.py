@@ -9,6 +9,7 @@ from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM
+from crib.features.rounds import HOLE
 from crib.findings.message import said
 from crib.machining.draft import Question
 from crib.machining.holes import Hole, drill_hole
@@ -16,7 +17,7 @@ from crib.machining.methods.base import Cut, Job
 from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.tool import Tool
-from crib.machining.words import Role
+from crib.machining.words import Making, Role
 
 LARGE_MM, PILOT = 12.7, (0.2, 0.5)
 """Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common
@@ -28,11 +29,11 @@ THROUGH_MM = 1.0
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
 """Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
 
-_HOW: dict[str, tuple[Down, Role, str]] = {
-    "drill": (Down.DRILLING, Role.DRILL, "drill to size"),
-    "two drills": (Down.DRILLING, Role.DRILL, "open to size: it follows the smaller hole"),
-    "ream": (Down.REAMING, Role.REAM, "ream in one go, never turning back"),
-    "end mill": (Down.MILLING, Role.PLUNGE, "plunge slowly, table and cross locked"),
+_HOW: dict[Making, tuple[Down, Role, str]] = {
+    Making.DRILL: (Down.DRILLING, Role.DRILL, "drill to size"),
+    Making.TWO_DRILLS: (Down.DRILLING, Role.DRILL, "open to size: it follows the smaller hole"),
+    Making.REAM: (Down.REAMING, Role.REAM, "ream in one go, never turning back"),
+    Making.END_MILL: (Down.MILLING, Role.PLUNGE, "plunge slowly, table and cross locked"),
 }
 
 
@@ -42,24 +43,24 @@ def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cut
     where one of the cutters is for it; none where a cutter for it can't be used."""
     if hole.cutter is None:
         return ()
-    full_mm += LEAD_MM if hole.way == "ream" else 0.0
+    full_mm += LEAD_MM if hole.way is Making.REAM else 0.0
     before: tuple[Job, ...] = ()
     if hole.first is not None and hole.first.diameter_mm is not None:
         made = drill_hole(hole.first.diameter_mm, question.shop.own)
         if (first := tool_for(question, hole.first, Down.DRILLING, hole.first.diameter_mm, made)) is None:
             return ()
-        under = stroke(first, Role.DRILL, "hole", -tip(first, full_mm, through), "drill under size first")
+        under = stroke(first, Role.DRILL, HOLE, -tip(first, full_mm, through), "drill under size first")
         before = (*pilot(question, cutters, first, full_mm, through), under)
-    if hole.way == "bore":
+    if hole.way is Making.BORE:
         start = before[-1].tool.form.radius / 5e5 if before else 0.0
         cuts = tuple(bored(question, hole, hole.cutter, start, full_mm + THROUGH_MM * through, cutters))
         return (*before, *cuts) if cuts else ()
     what, role, says = _HOW[hole.way]
     if (last := tool_for(question, hole.cutter, what, hole.diameter_mm, hole.expected_mm)) is None:
         return ()
-    if hole.way == "drill":
+    if hole.way is Making.DRILL:
         before = tuple(pilot(question, cutters, last, full_mm, through))
-    return (*before, stroke(last, role, "hole", -tip(last, full_mm, through), says))
+    return (*before, stroke(last, role, HOLE, -tip(last, full_mm, through), says))
 
 
 def pilot(question: Question, cutters: Sequence[Cutter], drill: Tool, full_mm: float, through: bool) -> Iterator[Job]:
@@ -76,7 +77,7 @@ def pilot(question: Question, cutters: Sequence[Cutter], drill: Tool, full_mm: f
         z = tip(found, full_mm, True) if found and through else full_mm
         if found is not None and reaches(found.cutter, z):
             says = said("a pilot for the web of the {cutter}", cutter=drill.owned.label)
-            yield stroke(found, Role.DRILL, "hole", -z, says, is_measured=False)
+            yield stroke(found, Role.DRILL, HOLE, -z, says, is_measured=False)
             return
 
 

@@ -36,11 +36,12 @@ from crib.machining.methods.down_the_axis.sizes import CORE, SLACK, by_condition
 from crib.machining.methods.down_the_axis.strokes import spot
 from crib.machining.own_holes import own_words
 from crib.machining.tool import holding_of
+from crib.machining.words import Making
 
-_ANSWERS: dict[str, dict[str, str]] = {
-    "drilled": {"drill": "as drawn"},
-    "reamed": {"ream": "as drawn", "bore": "extra passes"},
-    "bored": {"bore": "as drawn"},
+_ANSWERS: dict[str, dict[Making, str]] = {
+    "drilled": {Making.DRILL: "as drawn"},
+    "reamed": {Making.REAM: "as drawn", Making.BORE: "extra passes"},
+    "bored": {Making.BORE: "as drawn"},
 }
 """The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
 drilled finish they only cost more."""
@@ -75,7 +76,7 @@ class PlainHoles:
                                                        "compromise"),
                     hole=hole,
                     figures=self._figures(hole),
-                    assumed=own_words(own, hole.diameter_mm) if hole.way == "drill" else (),
+                    assumed=own_words(own, hole.diameter_mm) if hole.way is Making.DRILL else (),
                 )
 
     @cached_property
@@ -90,10 +91,10 @@ class PlainHoles:
     def _figures(self, hole: Hole) -> tuple[Figure, ...]:
         places = 4 if self.asked.diameter.band < FINE_MM else 3
         expected = Figure("hole expected", hole.expected_mm, places=places)
-        if hole.way == "bore":
+        if hole.way is Making.BORE:
             return (expected,)
         over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm, places=places)
-        if hole.way != "ream" or hole.first is None or hole.first.diameter_mm is None:
+        if hole.way is not Making.REAM or hole.first is None or hole.first.diameter_mm is None:
             return expected, over
         return expected, over, Figure("left for the reamer, on diameter", hole.diameter_mm - hole.first.diameter_mm,
                                       places=4)

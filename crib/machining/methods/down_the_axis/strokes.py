@@ -8,6 +8,7 @@ from typing import Any
 
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
+from crib.features.rounds import HOLE
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
@@ -52,7 +53,7 @@ def spot(question: Question, cutters: Sequence[Cutter], hole_mm: float) -> Itera
             continue
         depth = _to_reach(found, min(_SPOT_SHARE * hole_mm, cutter.diameter_mm or 0.0))
         if depth is not None:
-            yield stroke(found, Role.SPOT, "hole", -depth, "spot the place: the drill starts in it")
+            yield stroke(found, Role.SPOT, HOLE, -depth, "spot the place: the drill starts in it")
             return
 
 
