@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from crib.findings.message import Deg, Fact, Head, Measure, Sentence, Text, joined, said
-from crib.findings.verdicts import WORDS
+from crib.findings.verdicts import SHORT, WORDS
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
 from crib.pages.plan_sheet import plan_sheet
 from crib.pages.remarks import care, name, place
@@ -81,7 +81,7 @@ def _proved(plan: Plan) -> Text:
 def _ways_out(advice: Advice) -> list[Block]:
     """What to mic, or the nearest changes that would do."""
     measure = advice.answer == "measure first"
-    title = "Mic first" if measure else "What would do, nearest first"
+    title = "Measure first" if measure else "What would do, nearest first"
     body = tuple(_why(refusal, place(refusal.cutter), measure) for refusal in _leading(advice))
     return [Heading(title), Bullets(body)] if body else []
 
@@ -96,7 +96,7 @@ def _changes(advice: Advice) -> list[Block]:
         before, after = (said("{value}°", value=Deg(value)) if angle else Measure(value)
                          for value in (one.before, one.after))
         items.append(said("{key} {after} instead of {before}: {answer}, {way}", key=one.key.replace("_", " "),
-                          after=after, before=before, answer=one.plan.answer, way=one.plan.way))
+                          after=after, before=before, answer=SHORT[one.plan.answer], way=one.plan.way))
     none = Paragraph("no change of one size by up to a quarter would do", indent=2)
     return [Heading("With a change of the drawing, the smallest first"), Bullets(tuple(items)) if items else none]
 
@@ -112,7 +112,7 @@ def _leading(advice: Advice) -> list[Refusal]:
 
 def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
     """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
-    mic = "mic first" if refusal.answer == "measure first" and not is_asked else ""
+    mic = SHORT["measure first"] if refusal.answer == "measure first" and not is_asked else ""
     cutter = joined(", ", [name(refusal.cutter), *filter(None, [where])])
     said_of = said("{why}", why=clauses([refusal.says]))
     whole = joined(": ", [cutter, *filter(None, [mic]), said_of])
@@ -128,7 +128,7 @@ def _runners_up(plans: Sequence[Plan]) -> list[Block]:
 def _runner_up(plan: Plan, first: Plan) -> Text:
     count = f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}"
     lying = said("; {how}", how=Head(plan.setup)) if plan.setup != first.setup else ""
-    return said("{answer}: {way}{lying}; {cutters}; {cost}", answer=plan.answer, way=plan.way, lying=lying,
+    return said("{answer}: {way}{lying}; {cutters}; {cost}", answer=SHORT[plan.answer], way=plan.way, lying=lying,
                 cutters=joined(" + ", map(name, plan.cutters)),
                 cost=f"{count}, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}")
 
@@ -143,7 +143,7 @@ def _away(advice: Advice) -> list[Block]:
         return []
     told = clauses(said("no. {number}, {label}, {says}", number=one["cutter_id"], label=one["label"], says=one["says"])
                    for one in advice.away)
-    words = WORDS[advice.away[0]["answer"]]
+    words = SHORT[advice.away[0]["answer"]]
     return [Paragraph(said("{told} would make it \"{words}\"", told=told, words=words), "Not there", hang=2)]
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from crib.findings.verdicts import WORDS
+from crib.findings.verdicts import SHORT
 from crib.pages.blocks import Fit, Table, table
 
 _SAME_MINUTES, _SAME_MONEY = 0.05, 0.005
@@ -20,7 +20,7 @@ def questions(those: Iterable[Mapping[str, Any]]) -> Table:
 
 def _row(one: Mapping[str, Any]) -> tuple[str, ...]:
     minutes, cost = one["minutes"], one["cost"]
-    return (str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["times"]), one["answer"],
+    return (str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["times"]), _verdict(one),
             "" if minutes is None else f"{minutes:.0f}", "" if cost is None else f"{cost:.2f} {one['currency']}",
             in_a_line(one))
 
@@ -41,7 +41,7 @@ def what_changed(then: Mapping[str, Any], now: Mapping[str, Any]) -> list[str]:
     times = "once" if then["times"] == 1 else f"{then['times']} times"
     lines = [f"asked {times}, last {str(then['at'])[:16].replace('T', ' ')}: {in_a_line(then)}"]
     if then["answer"] != now["answer"]:
-        lines.append(f"the answer was {_words(then)}; now it is {_words(now)}")
+        lines.append(f'the answer was "{_verdict(then)}"; now it is "{_verdict(now)}"')
     if then["cutters"] and now["cutters"] and then["cutters"] != now["cutters"]:
         lines.append(f"it was done with {_numbers(then)}; now it is done with {_numbers(now)}")
     for key, same, unit in (("minutes", _SAME_MINUTES, "min"), ("cost", _SAME_MONEY, now["currency"])):
@@ -51,8 +51,9 @@ def what_changed(then: Mapping[str, Any], now: Mapping[str, Any]) -> list[str]:
     return [*lines, "nothing has changed"] if len(lines) == 1 else lines
 
 
-def _words(one: Mapping[str, Any]) -> str:
-    return f'"{WORDS.get(one["answer"], one["answer"])}"'
+def _verdict(one: Mapping[str, Any]) -> str:
+    answer = str(one["answer"])
+    return SHORT.get(answer, answer)
 
 
 def _numbers(one: Mapping[str, Any]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Mm, Sentence, Text, Torque, joined, said
-from crib.findings.verdicts import WORDS
+from crib.findings.verdicts import SHORT, WORDS
 from crib.machining.words import Making
 from crib.pages.blocks import Block, Blocks, Bullets, Fit, Heading, Paragraph, clauses, spaced, table
 from crib.pages.remarks import care, place, warnings
@@ -16,7 +16,7 @@ _MOST_DRILLS = 5
 _MOST_WRONG = 4
 _WORDS = {**WORDS, "cannot": "no", "as drawn": "yes - tap and drill belong together"}
 _NO_TAP = "the drill will do - the tap isn't in the crib"
-_VERDICTS = {"cannot": "no", "measure first": "mic it", "as drawn": "yes", "extra passes": "yes, with more work"}
+_VERDICTS = {**SHORT, "cannot": "no", "as drawn": "yes"}
 
 
 def tap_page(advice: TapAdvice) -> Blocks:
@@ -76,7 +76,7 @@ def _row(verdict: Verdict) -> tuple[Fact, ...]:
     label = hole.label if hole.way is Making.DRILL else f"{hole.label} ({hole.way})"
     return (f"{number}{label}", place(hole.cutter) if hole.cutter else "not owned", _size(hole.diameter_mm),
             _percent(verdict.percent_thread), _size(hole.expected_mm), _percent(verdict.percent_expected),
-            _VERDICTS.get(verdict.answer, "at a price"))
+            _VERDICTS[verdict.answer])
 
 
 def _percent(value: float | None) -> str:
@@ -133,8 +133,8 @@ def checked_page(found: Sequence[TapChecked]) -> Blocks:
 
 
 def _told(one: TapChecked) -> Text:
-    drills = "; ".join(f"{v.hole.label} ({_percent(v.percent_expected)}, {'at the edge' if v.edge else v.answer})"
-                       for v in one.drills)
+    drills = "; ".join(f"{v.hole.label} ({_percent(v.percent_expected)}, "
+                       f"{'at the edge' if v.edge else _VERDICTS[v.answer]})" for v in one.drills)
     if drills:
         return drills
     missing = ", ".join(each.label for each in one.not_owned)

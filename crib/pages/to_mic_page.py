@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from crib.findings.message import Fact, Mm, Sentence, said
-from crib.findings.verdicts import WORDS
+from crib.findings.verdicts import SHORT
 from crib.pages.blocks import Block, Blocks, Paragraph, spaced
 from crib.pages.remarks import place
 from crib.pages.words import name_of
@@ -54,7 +54,7 @@ def _measure(number: int, one: ToMeasure, asked: Mapping[int, str], options: Map
 
 def _turn(turn: Turn, asked: Mapping[int, str]) -> Iterator[Paragraph]:
     yield Paragraph(f"question {turn.number}: {asked[turn.number]}", indent=3, hang=5)
-    told: list[Fact] = [f"now: {WORDS[turn.now]}; at best: {WORDS[turn.then]}"]
+    told: list[Fact] = [f"now: {SHORT[turn.now]}; at best: {SHORT[turn.then]}"]
     told += [Sentence(turn.fix)] if turn.fix else map(_at, turn.at)
     told += [f"together with {_numbers(turn.beside)}"] if turn.beside else []
     told += [f"measuring {' or '.join(map(_numbers, turn.instead))} may do it instead"] if turn.instead else []

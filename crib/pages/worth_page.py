@@ -9,7 +9,7 @@ from crib.buying.compare import CENT, Worth
 from crib.buying.decide import Decision
 from crib.buying.worth import Answer
 from crib.findings.message import Fact, Sentence, Text, said
-from crib.findings.verdicts import WORDS
+from crib.findings.verdicts import SHORT, WORDS
 from crib.pages.blocks import Align, Block, Blocks, Bullets, Column, Heading, Paragraph, Row, Table, spaced
 from crib.planning.advice import Plan
 
@@ -61,7 +61,7 @@ def _turns(found: Answer, currency: str) -> Iterator[Block]:
 
 def _plans(found: Answer, near: Worth | None, currency: str) -> Iterator[Paragraph]:
     """The work-around, and the plan with what could be got."""
-    mine: Text = WORDS[found.verdict] + "." if found.work is None else _plan(found.work, currency)
+    mine: Text = SHORT[found.verdict] + "." if found.work is None else _plan(found.work, currency)
     yield Paragraph(mine, "With what you own", hang=2)
     if near is not None:
         yield Paragraph(_plan(near.plan, currency), said("With {it}", it=near.offer.named), hang=2)
@@ -70,7 +70,7 @@ def _plans(found: Answer, near: Worth | None, currency: str) -> Iterator[Paragra
 
 
 def _plan(plan: Plan, currency: str) -> Text:
-    return said("{words}; {minutes:.0f} min, {cost:.2f} {currency}: {way}.", words=WORDS[plan.answer],
+    return said("{words}; {minutes:.0f} min, {cost:.2f} {currency}: {way}.", words=SHORT[plan.answer],
                 minutes=plan.minutes, cost=plan.cost, currency=currency, way=plan.way)
 
 

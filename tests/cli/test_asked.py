@@ -143,7 +143,7 @@ def test_asked_again_it_says_what_changed_and_what_did_it(stocked: Crib, place: 
     stocked("walk-round", "--missing", "1")
     gone = stocked("asked", "1")
     assert gone.status == 1
-    assert 'the answer was "right cutter for the job"; now it is "not from this drawer"' in gone.out
+    assert 'the answer was "right cutter for the job"; now it is "not with this crib"' in gone.out
     assert "no. 1 amended" in gone.out and "count 1 -> 0" in gone.out
 
 

@@ -78,7 +78,7 @@ def test_refusals_keep_their_order_and_the_rest_is_counted() -> None:
 
 def test_measure_first_says_what_to_mic_and_where_it_lies() -> None:
     rows = shown(page(MEASURE))
-    assert position(rows, "Mic first") < position(rows, "Not with these")
+    assert position(rows, "Measure first") < position(rows, "Not with these")
     assert "gift box" in rows[position(rows, "no. 19")]
 
 

@@ -67,7 +67,7 @@ def test_a_hole_that_nothing_makes() -> None:
     page = shown(worth_page(nothing, "USD"))
     assert nothing.decision.advice != "work around" and not page[0].endswith("work around with what you own")
     if nothing.decision.worth is None:
-        assert page[0] == "Answer: not from this drawer"
+        assert page[0] == "Answer: not with this crib - nothing in it makes this"
 
 
 def test_second_hand_at_a_noted_price() -> None:
