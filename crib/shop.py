@@ -113,6 +113,7 @@ class Shop:
     deburr_inch_minutes: float = 0.1
     peck_minutes: float = 0.2
     remember_questions: bool = True
+    sheet_paper: str | None = None
     tilt_minutes: float = 12.0
     file_minutes: float = 6.0
     file_inch_minutes: float = 4.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated, Any
 
 import typer
@@ -9,6 +10,7 @@ import typer
 from crib.app.kinds import PATIENCE, words_of
 from crib.cli import kinds
 from crib.cli.asked import Asked
+from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 
@@ -24,8 +26,13 @@ def _command(name: str) -> Any:
                          ] = False,
         patience: Annotated[float, typer.Option(help="Seconds to look for a way before what was found is told",
                                                 metavar="SECONDS", min=0.1)] = PATIENCE,
+        sheet: Annotated[Path | None, typer.Option(help="Write the set-up sheet there, to print or for a phone",
+                                                   metavar="FILE.html")] = None,
+        picture: Annotated[Path | None, typer.Option(help="Write the section there, as a drawing to scale",
+                                                     metavar="FILE.svg")] = None,
+        over: Annotated[bool, typer.Option("--over", help="Write over the files that are there")] = False,
     ) -> Status:
-        return answer(ctx.obj, name, texts, refused, why, relax, patience)
+        return answer(ctx.obj, name, texts, refused, why, relax, patience, Files(sheet, picture, over))
 
     return kinds.command(name, make, f"Which cutters that you own can make {words_of(name)}, and how.",
                          "A tolerance goes behind any size: 5/8+.002-0, 16mm±.02.")
@@ -35,15 +42,17 @@ app = kinds.group("Ask which cutters that you own can make something, and how.",
 
 
 def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False,
-           relax: bool = False, patience: float = PATIENCE) -> Status:
-    """Ask the crib, print the answer, and remember it."""
+           relax: bool = False, patience: float = PATIENCE, files: Files = NONE) -> Status:
+    """Ask the crib, print the answer, write down what is wanted of it, and remember it."""
     from crib.app.asking import ask
     from crib.cli.reply import around, remember, show
 
     most = _how_many(refused, 12 if asked.json else 6)
+    files.check()
     with asked.open() as crib:
         reply = ask(crib, name, texts, most, relax, patience, around(asked))
         show(asked, reply, most, why, patience)
+        files.write(reply)
         remember(crib, reply)
     return Status.ANSWERED if reply.advice.plans else Status.NO
 

@@ -156,6 +156,11 @@ def _power(text: str, units: str, name: str) -> float | None:
     return read_number(bare.removesuffix("kw"), name, 0.01, 75, what)
 
 
+def _paper(text: str, units: str, name: str) -> str | None:
+    word = text.strip().lower()
+    return None if word == _NONE else _one_of(("letter", "a4"))(text, units, name)
+
+
 def _levels(text: str, units: str, name: str) -> int:
     return read_whole(1, text, name)
 
@@ -253,6 +258,8 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
             _money_or_none),
     Setting("years_ahead", "Years for which a purchase is expected to serve", _years, _MEMORY),
     Setting("future_doubt", "Share of the uses expected later that is counted", _share, _MEMORY),
+    Setting("sheet_paper", "Paper that set-up sheets are printed on: letter or a4; none: Letter for inches, A4 for "
+            "millimetres", _paper),
     Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),
 )}
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.finding import Finding
-from crib.findings.message import ByUnits, Sentence, Text, said
+from crib.findings.message import ByUnits, Fact, Sentence, Text, said
 from crib.pages.blocks import Block, Bullets, Heading, Paragraph
 
 _SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
@@ -19,8 +19,12 @@ _UNSAID = ("", "common practice", "common practice, no source", "geometry", "fro
 
 def name(cutter: Cutter) -> Text:
     """A cutter by its number and what it is."""
-    what = cutter.label or ByUnits(label(cutter, "in"), label(cutter, "mm"))
-    return said("no. {number}, {what}", number=cutter.id, what=what)
+    return said("no. {number}, {what}", number=cutter.id, what=label_of(cutter))
+
+
+def label_of(cutter: Cutter) -> Fact:
+    """What a cutter is."""
+    return cutter.label or ByUnits(label(cutter, "in"), label(cutter, "mm"))
 
 
 def place(cutter: Cutter) -> str:

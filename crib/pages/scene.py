@@ -105,6 +105,28 @@ class Scene:
 
 
 @dataclass(frozen=True)
+class Strip:
+    """A piece out of the middle of a feature with open ends, from above, the back at the top [nm]: the edges that are
+    seen and those that are hidden, by how far across they run; the cutter, the way that it goes, and the walls that it
+    cuts."""
+
+    seen: tuple[int, ...]
+    hidden: tuple[int, ...]
+    cut: tuple[int, ...]
+    y_nm: int
+    teeth: int
+    feeds: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class CutterScene:
+    """A cutter as it stands, its axis at nought and its lower end at z = 0, with the sizes to check."""
+
+    form: Silhouette
+    dimensions: tuple[DimensionLine, ...]
+
+
+@dataclass(frozen=True)
 class Piece:
     """A piece of a cutter between two places along its axis, straight from one radius to the other [mm]; `cuts`: it has
     teeth."""

@@ -32,10 +32,12 @@ class Dial:
 
 @dataclass(frozen=True)
 class Touch:
-    """One step of touching off, and the reading that is set there [mm]; None where none is set."""
+    """One step of touching off, and the reading that is set there [mm]; None where none is set. `each`: the same step
+    of each cutter by itself, by its number, where each is touched off when it is put in."""
 
     says: Text
     reading_mm: float | None = None
+    each: tuple[tuple[int, Text], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -72,7 +72,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "fluid": plan.fluid,
         "locks": list(plan.locks),
         "hold": plan.hold,
-        "touch_off": [flat(step) for step in plan.touch_off],
+        "touch_off": [{"says": step.says, "reading_mm": step.reading_mm} for step in plan.touch_off],
         "checks": [flat(check) for check in plan.checks],
     }
 

@@ -69,16 +69,25 @@ def paper(box: Pane, name: str, wide: float, high: float) -> Paper:
     return Paper(box, next(fits, min(wide / across, high / up)), name)
 
 
-def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0, high: float = 90.0) -> str:
-    """The cross-section of a scene, its view at most so wide and high [mm]."""
-    gone = removed(scene.stock, scene.finished, scene.x_nm, scene.form.radius)
-    sheet = paper(window(scene.stock, gone, scene.form, scene.x_nm, scene.z_nm), name, wide, high)
+def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0, high: float = 90.0,
+            box: Pane | None = None) -> str:
+    """The cross-section of a scene, its view at most so wide and high [mm]; `box`: what of it is shown, where that is
+    asked for."""
+    sheet = paper(box or pane(scene), name, wide, high)
     view = [*_metal(scene, sheet), *_cutter(scene.form, scene.x_nm, scene.z_nm, sheet),
             *_edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
-    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, units, sheet),
-              *sizes(scene.dimensions, partial(drawn, units=units), sheet)]
-    title = f"pass {scene.pass_no}" if scene.pass_no else "section"
-    return whole(sheet, view, beside, scene.dimensions, f"{title}, {scale_words(sheet.scale)}")
+    say = partial(drawn, units=units)
+    told = words(tight_words(scene.tight), units) if scene.tight else ""
+    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, told, sheet),
+              *sizes(scene.dimensions, say, sheet)]
+    title = f"{f'pass {scene.pass_no}' if scene.pass_no else 'section'}, {scale_words(sheet.scale)}"
+    return whole(sheet, view, beside, title, scene.dimensions, say, sheet.right + 2.5 + length(told))
+
+
+def pane(scene: Scene) -> Pane:
+    """What of a scene is worth showing."""
+    gone = removed(scene.stock, scene.finished, scene.x_nm, scene.form.radius)
+    return window(scene.stock, gone, scene.form, scene.x_nm, scene.z_nm)
 
 
 def scale_words(scale: float) -> str:
@@ -92,12 +101,14 @@ def scale_words(scale: float) -> str:
     return f"{scale:g} : 1" if scale >= 1 else f"1 : {1 / scale:g}"
 
 
-def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], those: Sequence[DimensionLine], title: str) -> str:
-    """A drawing: what is cut off at the edge of its box, what stands beside that, and its title."""
-    levels = sum(one.across for one in those)
-    tall = [one for one in those if not one.across]
-    width = sheet.right + 4 + (_ROW * len(tall) + 40 if tall else 30)
-    height = sheet.bottom + 4 + _ROW * levels
+def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], title: str, those: Sequence[DimensionLine] = (),
+          say: Callable[[DimensionLine], str] = str, right: float = 0.0) -> str:
+    """A drawing: what is cut off at the edge of its box, what stands beside that as far as `right`, its sizes and its
+    title."""
+    tall = sum(not one.across for one in those)
+    ends = [sheet.x(one.high) + 4 + length(f"{one.name} {say(one)}") for one in those if one.across]
+    width = max(sheet.right + 2 + (_ROW * tall + TEXT if tall else 0), sheet.left + length(title), right, *ends)
+    height = sheet.bottom + 4 + _ROW * (len(those) - tall)
     clip = (f'<clipPath id="{sheet.name}-box"><rect x="{n(sheet.left)}" y="{n(sheet.top)}" '
             f'width="{n(sheet.right - sheet.left)}" height="{n(sheet.bottom - sheet.top)}"/></clipPath>')
     return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
@@ -106,6 +117,11 @@ def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], those: Seque
             f"<defs>{clip}{_hatch(sheet.name, 'metal', 45, 2.2)}{_hatch(sheet.name, 'taken', -45, 1.1)}</defs>"
             f'{text(sheet.left, TEXT, title)}<g clip-path="url(#{sheet.name}-box)">{"".join(view)}</g>'
             f'{"".join(beside)}</svg>')
+
+
+def length(said: str) -> float:
+    """About how long some words are on the paper [mm]."""
+    return len(said) * _LETTER
 
 
 def _hatch(name: str, what: str, angle: int, apart: float) -> str:
@@ -169,7 +185,7 @@ def _zeros(sheet: Paper) -> Iterator[str]:
     yield line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)
 
 
-def _tight(scene: Scene, units: str, sheet: Paper) -> Iterator[str]:
+def _tight(scene: Scene, told: str, sheet: Paper) -> Iterator[str]:
     """A ring about the tight spot, with a line to what is said of it."""
     if scene.tight is None:
         return
@@ -177,7 +193,7 @@ def _tight(scene: Scene, units: str, sheet: Paper) -> Iterator[str]:
     yield ring(x, y, 2.0)
     up = max(min(y - 8, sheet.y(0) - 4), sheet.top + TEXT)
     yield line(x + 1.4, y - 1.4, sheet.right + 2, up)
-    yield text(sheet.right + 2.5, up + 1, words(tight_words(scene.tight), units))
+    yield text(sheet.right + 2.5, up + 1, told)
 
 
 def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], sheet: Paper) -> Iterator[str]:
@@ -186,8 +202,8 @@ def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], s
     for row, one in enumerate(level, start=1):
         a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
         yield line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y)
-        said = f"{one.name} {say(one)}"
-        beyond = len(said) * _LETTER > b - a
+        said = f"{one.name} {say(one)}".strip()
+        beyond = length(said) > b - a
         yield text(b + 3.5, y + 1, said) if beyond else text((a + b) / 2, y - 1, said, "middle")
     tall = sorted((one for one in those if not one.across), key=lambda one: one.mm)
     for row, one in enumerate(tall, start=1):

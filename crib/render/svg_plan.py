@@ -4,11 +4,12 @@ at its stop."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from crib.findings.message import Measure
-from crib.geometry.rounded_box import Arc, Line, RoundedBox, outline
+from crib.geometry.rounded_box import Arc, Line, outline
 from crib.pages.above import ends
-from crib.pages.scene import FromAbove, tight_words
+from crib.pages.scene import DimensionLine, FromAbove, tight_words
 from crib.render import svg
 from crib.render.svg import CHAIN, DASHED, TEXT, Paper, line, n, ring, text
 from crib.render.window import Pane
@@ -19,11 +20,16 @@ def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, 
     """The view of a scene from above, at most so wide and high [mm]."""
     sheet = svg.paper(_box(scene), name, wide, high)
     view = [*_outline(scene, sheet), *_cutter(scene, sheet)]
-    beside = [*svg.sizes(scene.dimensions, lambda one: words(Measure(one.mm), units), sheet),
-              *_tight(scene, units, sheet)]
+    told = words(tight_words(scene.tight), units) if scene.tight and scene.spot else ""
+    beside = [*svg.sizes(scene.dimensions, partial(_size, units=units), sheet), *_tight(scene, told, sheet)]
     at = f"table {words(Measure(scene.along_mm), units)}, cross {words(Measure(scene.across_mm, sign=True), units)}"
     title = f"from above, pass {scene.pass_no}: stop at {at}; {svg.scale_words(sheet.scale)}"
-    return svg.whole(sheet, view, beside, scene.dimensions, title)
+    return svg.whole(sheet, view, beside, title, scene.dimensions, partial(_size, units=units),
+                     sheet.right + 2.5 + svg.length(told))
+
+
+def _size(one: DimensionLine, units: str) -> str:
+    return words(Measure(one.mm), units)
 
 
 def _box(scene: FromAbove) -> Pane:
@@ -36,13 +42,8 @@ def _box(scene: FromAbove) -> Pane:
 
 
 def _outline(scene: FromAbove, sheet: Paper) -> Iterator[str]:
-    """Metal, what is open at the surface with its edge, and the edge of the room under the lip."""
+    """What is open at the surface by its edge, and the edge of the room under the lip: a view, so no hatching."""
     left = sheet.x(scene.zero) if scene.is_open else sheet.left
-    yield (f'<path class="metal" d="M{n(left)} {n(sheet.top)}H{n(sheet.right)}V{n(sheet.bottom)}H{n(left)}Z" '
-           f'stroke="none" fill="url(#{sheet.name}-metal)"/>')
-    far = sheet.box.right - sheet.box.left
-    shapes = (one._replace(left=max(one.left, sheet.box.left - far)) for one in sorted(scene.opening))
-    yield (f'<path d="{"".join(_shape(one, sheet) for one in shapes)}" fill="var(--paper, #fff)" stroke="none"/>')
     hidden = set(outline(scene.under)) - set(outline(scene.opening))
     yield _edge("under", hidden, scene, sheet, f'stroke-dasharray="{DASHED}"')
     yield _edge("edge", outline(scene.opening), scene, sheet, f'stroke-width="{svg.THICK}" stroke-linecap="round"')
@@ -52,15 +53,6 @@ def _outline(scene: FromAbove, sheet: Paper) -> Iterator[str]:
                f'V{n(sheet.bottom)}" stroke-width="{svg.THICK}"/>')
     if scene.hole:
         yield ring(sheet.x(0), sheet.y(0), scene.hole / 1e6 * sheet.scale, DASHED)
-
-
-def _shape(one: RoundedBox, sheet: Paper) -> str:
-    """A rectangle with round corners."""
-    left, right = sheet.x(one.left), sheet.x(one.right)
-    top, low, r = sheet.y(one.high), sheet.y(one.low), one.radius / 1e6 * sheet.scale
-    arc = f"A{n(r)} {n(r)} 0 0 1 "
-    return (f"M{n(left)} {n(top - r)}H{n(right)}{arc}{n(right + r)} {n(top)}V{n(low)}{arc}{n(right)} {n(low + r)}"
-            f"H{n(left)}{arc}{n(left - r)} {n(low)}V{n(top)}{arc}{n(left)} {n(top - r)}Z")
 
 
 def _edge(name: str, pieces: Iterable[Line | Arc], scene: FromAbove, sheet: Paper, how: str) -> str:
@@ -92,10 +84,10 @@ def _cutter(scene: FromAbove, sheet: Paper) -> Iterator[str]:
     yield line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)
 
 
-def _tight(scene: FromAbove, units: str, sheet: Paper) -> Iterator[str]:
+def _tight(scene: FromAbove, told: str, sheet: Paper) -> Iterator[str]:
     """A ring about the tight spot, with a line to what is said of it; and where positions along count from."""
     yield text(sheet.x(scene.zero), sheet.bottom + TEXT + 0.5, "table 0", "end")
     if scene.tight and scene.spot:
         x, y = sheet.x(scene.spot[0]), sheet.y(scene.spot[1])
         yield ring(x, y, 2.0) + line(x + 1.4, y - 1.4, sheet.right + 2, sheet.top + TEXT)
-        yield text(sheet.right + 2.5, sheet.top + TEXT + 1, words(tight_words(scene.tight), units))
+        yield text(sheet.right + 2.5, sheet.top + TEXT + 1, told)

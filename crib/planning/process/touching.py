@@ -112,13 +112,16 @@ def _down(draft: Draft) -> Iterator[Touch]:
     elif up and zero != ZEROS[1]:
         face = "face that lies up"
     tools = tuple({tool.id: tool for tool in draft.tools}.values())
-    ends = [f"no. {tool.id}'s {'lower face of the teeth' if tool.kind.buried else 'end'}" for tool in tools]
-    yield Touch(said("{ends} on paper {feeler} on the {face}, spindle stopped, rolled by hand: at the drag set Z "
-                     "{signed}", ends=', '.join(ends), feeler=Mm(shop.feeler_mm), face=face,
-                     signed=_signed(reading)), reading)
+    ends = {tool.id: f"no. {tool.id}'s {'lower face of the teeth' if tool.kind.buried else 'end'}" for tool in tools}
+
+    def dragging(those: str) -> Text:
+        return said("{ends} on paper {feeler} on the {face}, spindle stopped, rolled by hand: at the drag set Z "
+                    "{signed}", ends=those, feeler=Mm(shop.feeler_mm), face=face, signed=_signed(reading))
+
+    yield Touch(dragging(", ".join(ends.values())), reading, tuple((number, dragging(end)) for number, end in ends.items()))
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
-        yield Touch(said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there",
-                         zero=zero), 0.0)
+        then = said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there", zero=zero)
+        yield Touch(then, 0.0, tuple((number, then) for number in ends))
 
 
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
@@ -126,9 +129,14 @@ def over_the_hole(chain: Chain) -> Iterator[Touch]:
     cutter."""
     brought, paper = KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
     yield from map(Touch, brought) if brought else _from_two_faces(chain)
-    if down := list(dict.fromkeys(f"no. {tool.id}" for tool in chain.tools if not tool.by_hand)):
-        yield Touch(said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
-                         cutters=", ".join(down), paper=Mm(paper), at=Mm(paper, sign=True)), paper)
+
+    def dragging(those: str) -> Text:
+        return said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
+                    cutters=those, paper=Mm(paper), at=Mm(paper, sign=True))
+
+    if down := {tool.id: f"no. {tool.id}" for tool in chain.tools if not tool.by_hand}:
+        each = tuple((number, dragging(name)) for number, name in down.items())
+        yield Touch(dragging(", ".join(down.values())), paper, each)
 
 
 def _from_two_faces(chain: Chain) -> Iterator[Touch]:

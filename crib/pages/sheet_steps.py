@@ -1,0 +1,235 @@
+"""The steps of a set-up sheet: holding, touching off, each cutter put in, and its passes in groups that look alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby, pairwise
+
+from crib.cutters.base import Cutter
+from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
+from crib.machining.words import Direction, Role
+from crib.pages.remarks import name
+from crib.pages.stages import above_of, scene_of
+from crib.pages.tasks import Reads, Setting, Step, Task
+from crib.planning.advice import Check, Dial, Pass, Plan
+from crib.planning.finish import Proved
+
+Run = tuple[Pass, ...]
+
+ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "⤓"}
+_TABLE = {"right": "the table goes left", "left": "the table goes right", "away": "the saddle comes toward you",
+          "toward": "the saddle goes away"}
+"""What really moves: common practice, the directions of conventional milling."""
+
+
+def steps(proved: Proved) -> Iterator[Step]:
+    """Every step, in the order in which they are done."""
+    plan = proved.plan
+    yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
+    yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))
+    for _, mine in groupby(plan.passes, key=lambda one: one.cutter_id):
+        passes = tuple(mine)
+        yield _put_in(plan, passes)
+        for run in runs(passes):
+            yield Step(_title(run), tuple(_tasks(plan, run)), tuple(_facts(run, plan)), scene_of(proved, run),
+                       above_of(proved, run))
+    yield Step("Before the work comes loose", (
+        Task("spindle off; take the burrs off"),
+        Task("measure all sizes once more: what was touched off is lost when it is unclamped")))
+
+
+def _lying(plan: Plan) -> Iterator[Task]:
+    if plan.setup not in ("upright", ""):
+        yield Task(Sentence(plan.setup))
+
+
+def _touched(plan: Plan) -> Iterator[Task]:
+    """What is touched off once, not with every cutter."""
+    for one in plan.touch_off:
+        if not one.each:
+            yield Task(Sentence(one.says))
+
+
+def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
+    """What positions count from, and how a setting is come to."""
+    cross, down = plan.zeros
+    if any(one.direction != Direction.AXIAL for one in plan.passes):
+        yield "cross", said("the cutter's axis from {zero}, + away from you", zero=cross)
+    if any(one.dial_from_mm is not None or one.stop_mm is not None for one in plan.passes):
+        yield "table", "the cutter's axis along the feed, from the left-hand end"
+    yield "Z", said("the cutter's lower end from {zero}", zero=down)
+    yield "set", plan.handwheels or "lock, then read again: a lock may pull the slide"
+
+
+def _put_in(plan: Plan, passes: Run) -> Step:
+    """A cutter goes in: what holds it, its speed, where its end is touched off."""
+    one, number = passes[0], passes[0].cutter_id
+    place, cutter = next((at, c) for at, c in enumerate(plan.cutters) if c.id == number)
+    held = said(" in the {holder}", holder=plan.holders[place]) if len(plan.holders) == len(plan.cutters) else ""
+    touched = [Task(Sentence(text)) for step in plan.touch_off for id, text in step.each if id == number]
+    return Step(said("Put in no. {number}", number=number), (
+        Task(Sentence(said("{cutter}{held}; {checked}", cutter=name(cutter), held=held, checked=_checked(cutter)))),
+        Task(Sentence(speed(one))), *touched))
+
+
+def _checked(cutter: Cutter) -> Text:
+    """The one size that all its settings hang on."""
+    if cutter.diameter_mm is None:
+        return "check its sizes"
+    return said("it must measure {across} across the teeth, or every setting is off",
+                across=Measure(cutter.diameter_mm))
+
+
+def speed(one: Pass) -> str:
+    """The step of the spindle, or the speed that is wanted where none are on record.
+
+    >>> from crib.planning.advice import Pass
+    >>> mill = Pass(1, 1, "rough", "slot", 0, 0, 0, 0, 0, 0, "right", "both", 325, 330, 60, 1, "")
+    >>> speed(mill)
+    'spindle at 325 rpm'
+    """
+    if one.role == Role.TAP and one.rpm is None:
+        return "turned by hand, spindle off"
+    return f"spindle at {one.rpm} rpm" if one.rpm is not None else f"spindle at about {one.wanted_rpm} rpm"
+
+
+def runs(passes: Sequence[Pass]) -> Iterator[Run]:
+    """Passes of a cutter that belong together: in one room, down at one place, along one wall, or out to both sides
+    at one height."""
+    for _, mine in groupby(passes, key=lambda one: (one.room, one.view, one.direction == Direction.AXIAL)):
+        yield from _by_wall(_level_or_down(tuple(mine)))
+
+
+def _level_or_down(passes: Run) -> Iterator[Run]:
+    """Cut where neither the place across nor the height stays."""
+    run: list[Pass] = []
+    for one in passes:
+        if run and not (_same([*run, one], "dial_x_mm") or _same([*run, one], "dial_z_mm")):
+            yield tuple(run)
+            run = []
+        run.append(one)
+    yield tuple(run)
+
+
+def _by_wall(found: Iterator[Run]) -> Iterator[Run]:
+    """Cut between two walls that are done one after the other."""
+    for run in found:
+        turns = [at for at, (a, b) in enumerate(pairwise(run), start=1) if a.feed != b.feed]
+        if len(turns) == 1 and len(run) > 2:
+            yield from (run[:turns[0]], run[turns[0]:])
+        else:
+            yield run
+
+
+def _same(passes: Sequence[Pass], key: str) -> bool:
+    return len({getattr(one, key) for one in passes}) == 1
+
+
+def _title(run: Run) -> str:
+    """What a group of passes does, and which wall it cuts where it cuts only one."""
+    roles = list(dict.fromkeys(one.role for one in run))
+    number = f"Pass {run[0].no}" if len(run) == 1 else f"Passes {run[0].no} to {run[-1].no}"
+    ways = {(one.feed, one.direction) for one in run}
+    wall = next((words for way, words in _WALLS.items() if ways == {(way, Direction.CONVENTIONAL)}), "")
+    return f"{number}: {' and '.join(roles)} {run[0].room}{wall}"
+
+
+_WALLS = {"right": ", back wall", "left": ", front wall"}
+"""What is cut conventionally by a cutter that goes over the work that way."""
+
+
+def _facts(run: Run, plan: Plan) -> Iterator[tuple[str, Fact]]:
+    """What holds for all passes of a group."""
+    one = run[0]
+    if one.direction != Direction.AXIAL:
+        feeds = list(dict.fromkeys(each.feed for each in run))
+        yield "feed", joined(", then ", [_fed(feed) for feed in feeds])
+        yield "cut", " and ".join(dict.fromkeys(_CUTS[each.direction] for each in run))
+    if one.mm_per_min > 0:
+        slow = max(run, key=lambda each: each.mm_per_min)
+        rates = list(dict.fromkeys(each.mm_per_min for each in run))
+        yield "rate", joined(" or ", map(Feed, rates)) if len(rates) > 1 else Feed(slow.mm_per_min)
+    yield "speed", speed(one)
+    if one.locks:
+        yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
+    bites = [("side", max(each.radial_mm for each in run)), ("deep", max(each.axial_mm for each in run))]
+    if one.direction != Direction.AXIAL:
+        yield "takes", joined(", ", [said("{mm} {way}", mm=Mm(mm), way=way) for way, mm in bites if mm > 0])
+    if slack := _slack(run):
+        yield "slack", slack
+
+
+_CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", Direction.CLIMB: "climb",
+         Direction.AXIAL: "down"}
+
+
+def _fed(feed: str) -> str:
+    word = feed.split(" ")[0]
+    moves = f" ({_TABLE[word]})" if word in _TABLE else ""
+    return f"{ARROWS.get(word, '')} {feed}{moves}".strip()
+
+
+def _slack(run: Run) -> str:
+    """From which side each slide is come to."""
+    ways = dict.fromkeys((dial.slide, dial.way, dial.slack_from) for one in run for dial in one.dials)
+    return "; ".join(f"{slide} going {way}, slack taken up from {_from(side)}" for slide, way, side in ways)
+
+
+def _from(side: str) -> str:
+    return {"front": "the front", "left": "the left", "below": "below"}.get(side, side)
+
+
+def _tasks(plan: Plan, run: Run) -> Iterator[Task | Reads]:
+    """Each pass with what is measured after it."""
+    for one in run:
+        yield Task(_what(one), one.no, tuple(_settings(one)), _arrow(one.feed), tuple(_notes(one, plan)))
+        yield from (_reads(check) for check in plan.checks if check.after_no == one.no)
+
+
+def _what(one: Pass) -> Fact:
+    if one.diameter_mm is not None and one.role == Role.BORE:
+        return said("bore to {size}", size=Measure(one.diameter_mm))
+    return one.role
+
+
+def _arrow(feed: str) -> str:
+    return ARROWS.get(feed.split(" ")[0], "")
+
+
+def _settings(one: Pass) -> Iterator[Setting]:
+    """Table, cross and Z, as far as they are set."""
+    dials = {dial.slide: dial for dial in one.dials}
+    ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
+    if ends:
+        yield Setting("table", joined(" to ", map(Reading, ends)), _dial(dials.get("table")))
+    elif one.stop_mm is not None:
+        at = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
+        yield Setting("table stop", Reading(at), _dial(dials.get("table")))
+    if one.direction != Direction.AXIAL or one.dial_from_mm is not None:
+        yield Setting("cross", Reading(one.dial_x_mm, sign=True), _dial(dials.get("cross")))
+    yield Setting("Z", Reading(one.dial_z_mm), _dial(dials.get("knee")))
+
+
+def _dial(dial: Dial | None) -> Fact:
+    """A reading in turns and divisions."""
+    if dial is None:
+        return ""
+    return said("{turns} {word} + {divisions:g}", turns=dial.turns, divisions=dial.divisions,
+                word="turn" if abs(dial.turns) == 1 else "turns")
+
+
+def _notes(one: Pass, plan: Plan) -> Iterator[Fact]:
+    """What is to be minded in a pass: its way, its stops, what is said of it."""
+    yield from one.way_says
+    if one.stops_mm:
+        places = joined(", ", map(Measure, one.stops_mm))
+        yield said("stop {places} from where it goes in: spindle off, brush the chips out", places=places)
+    if one.says:
+        yield one.says
+
+
+def _reads(one: Check) -> Reads:
+    limits: Text = ""
+    if one.low_mm is not None and one.high_mm is not None:
+        limits = said("{low} to {high}", low=Measure(one.low_mm), high=Measure(one.high_mm))
+    return Reads(one.what, one.instrument, Measure(one.reads_mm), limits)
