@@ -120,7 +120,8 @@ def _down(draft: Draft) -> Iterator[Touch]:
 
     yield Touch(dragging(", ".join(ends.values())), reading, tuple((number, dragging(end)) for number, end in ends.items()))
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
-        then = said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there", zero=zero)
+        then = said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there",
+                    zero=zero)
         yield Touch(then, 0.0, tuple((number, then) for number in ends))
 
 
