@@ -118,7 +118,8 @@ def _down(draft: Draft) -> Iterator[Touch]:
         return said("{ends} on paper {feeler} on the {face}, spindle stopped, rolled by hand: at the drag set Z "
                     "{signed}", ends=those, feeler=Mm(shop.feeler_mm), face=face, signed=_signed(reading))
 
-    yield Touch(dragging(", ".join(ends.values())), reading, tuple((number, dragging(end)) for number, end in ends.items()))
+    each = tuple((number, dragging(end)) for number, end in ends.items())
+    yield Touch(dragging(", ".join(ends.values())), reading, each)
     if face != "top" and not level and "top" not in question.outline.rooms[0].open:
         then = said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there",
                     zero=zero)
