@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
 from typing import Any, TypeVar
 
 from crib.app import asking
@@ -25,6 +24,7 @@ from crib.buying.worth import Answer
 from crib.findings import notices
 from crib.findings.errors import CribError
 from crib.planning.advice import Advice
+from crib.records import dataclass, fields
 from crib.render.gauge_json import gauge_json
 from crib.render.json import advice_json
 from crib.render.money_json import worth_json

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass, fields, replace
 from typing import Any
+
+from crib.records import asdict, dataclass, fields, replace
 
 THOU = 0.0254
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from crib.app.asking import Reply, read
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.undo import undone_by
 from crib.planning.advise import advise
+from crib.records import dataclass
 from crib.store import Change, Crib, PastQuestion
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass, replace
 
 from crib.app.beside import with_all_beside
 from crib.features.base import Request
@@ -12,6 +11,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.watch import PATIENCE, Watch
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib, Holdings, PastQuestion
 

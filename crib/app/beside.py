@@ -5,11 +5,10 @@ Each is imported where it is needed: most answers need none of it.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.features.base import Request
 from crib.findings.message import joined
 from crib.planning.advice import Advice
+from crib.records import replace
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
 

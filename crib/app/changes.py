@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from crib.findings.errors import CribError
 from crib.intake import undo as undoing
 from crib.intake.undo import undone_by
+from crib.records import dataclass
 from crib.store import Change, Crib
 
 

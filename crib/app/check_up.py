@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from datetime import date
 
 from crib.audits import look_over
 from crib.audits.base import Bench, Fault, records_of
+from crib.records import replace
 from crib.store import Change, Crib
 
 __all__ = ["Fault", "check_up"]

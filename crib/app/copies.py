@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from crib.files import write
 from crib.findings.errors import CribError
+from crib.records import dataclass
 from crib.store import Crib, open_crib
 from crib.store.salvage import Salvaged
 from crib.store.where import place

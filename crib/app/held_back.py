@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.records import dataclass
 from crib.store import Crib, HeldBack
 
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.life import now as told
 from crib.intake.options import amend_by_options
+from crib.records import dataclass
 from crib.store import Crib
 
 

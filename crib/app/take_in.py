@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,6 +11,7 @@ from crib.cutters.base import Cutter
 from crib.intake.files import read_file
 from crib.intake.options import read_options
 from crib.intake.reading import Reading, Taken
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib
 from crib.store import HeldBack as HeldBack

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 
 from crib.app.remembered import bench_of, history_of, today
 from crib.buying.uses import Past
 from crib.buying.wishes import WishList
 from crib.buying.wishes import wish_list as reckon
 from crib.intake.money import read_money
+from crib.records import replace
 from crib.shop import Shop
 from crib.store import Crib
 

@@ -4,7 +4,6 @@ be got."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from crib.app.asking import Reply, answer, read
@@ -16,6 +15,7 @@ from crib.buying.worth import Answer, reckon
 from crib.features.base import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
 from crib.intake.priced import read_one
+from crib.records import dataclass
 from crib.safety.refer import refer
 from crib.shop import Shop
 from crib.store import Crib

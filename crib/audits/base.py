@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
 from datetime import date
 from itertools import pairwise
 from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Text
+from crib.records import dataclass, field
 from crib.shop import Shop
 from crib.store import Change, PastQuestion
 

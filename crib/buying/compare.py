@@ -9,12 +9,12 @@ h the hours in the part. Common practice, from memory.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import inf
 
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
 from crib.planning.cost import WEAR
+from crib.records import dataclass
 from crib.shop import Shop
 
 CENT = 0.005

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil, inf
 
 from crib.buying.compare import CENT, Worth, is_better
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
+from crib.records import dataclass
 
 WORK_AROUND, BUY = "work around", "buy"
 ADVICE = {"buy": BUY, "holder": BUY, "borrow": "borrow", "neighbour": "borrow", "grind": "grind", "regrind": "grind"}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.buying.compare import Bill, Offer, Worth, bill_of, saving
 from crib.buying.needs import FIRST_ID
@@ -11,6 +10,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.planning.advice import Plan
+from crib.records import replace
 from crib.shop import Shop
 
 _FROM = FIRST_ID + 800_000_000

@@ -4,10 +4,10 @@ form and confirmed by asking again on both sides of it."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import ceil, floor, inf
 
 from crib.buying.compare import Bill, Stake
+from crib.records import dataclass
 
 _ASIDE = 1e-3
 """How far on each side of a flip point it is asked again, as a share of it."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from itertools import combinations
 from typing import Any
 
@@ -27,6 +26,7 @@ from crib.planning.advise import best_of, granted, jobs_for, with_more
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
 from crib.planning.set_ups import Asked
+from crib.records import dataclass, field, replace
 from crib.shop import Shop
 from crib.units import in_words
 

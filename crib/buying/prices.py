@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
+from crib.records import dataclass
 
 _SAME_MM = 0.0005 * 25.4
 _SECOND_HAND = re.compile(r"\b(?:used|second[\s-]*hand|pre[\s-]*owned|estate|auction)\b", re.IGNORECASE)

@@ -8,7 +8,8 @@ were had as well, for nothing.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+from crib.records import dataclass
 
 _CENT = 1e-9
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from crib.buying.compare import is_better
@@ -12,6 +11,7 @@ from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
+from crib.records import dataclass
 from crib.shop import Shop
 
 _SAME_JOB_DAYS = 30

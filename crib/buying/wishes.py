@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
 from datetime import date
 
 from crib.buying.candidates import candidates
@@ -19,6 +18,7 @@ from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.hitting_sets import turning_sets
+from crib.records import dataclass, replace
 
 _MOST_QUESTIONS = 12
 _MOST_ASKED, _TOGETHER = 200, 2

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from crib.buying.compare import Worth, bill_of
@@ -18,6 +17,7 @@ from crib.features.base import Request
 from crib.findings.message import Text, joined, said
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
+from crib.records import dataclass, replace
 
 _BOUGHT = ("buy", "holder")
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.app.opening import Crib

@@ -6,7 +6,7 @@ own. A function takes `ctx: typer.Context`, finds what was asked as a whole in `
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shlex
-from dataclasses import replace
 from pathlib import Path
 from typing import Annotated
 
@@ -13,6 +12,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.make import answer
 from crib.cli.status import Status
+from crib.records import replace
 
 
 def demo(

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from functools import wraps
 from typing import Annotated, Any
 
 import typer
 from typer.core import TyperCommand
+
+from crib.records import dataclass
 
 _YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "through",
            "remember_questions")

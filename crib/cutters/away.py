@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.records import dataclass, replace
 
 LENT, LOST, SCRAPPED = "lent", "lost", "scrapped"
 COMES_BACK = (LENT, LOST)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any, cast
 
@@ -11,6 +10,7 @@ from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.errors import Diagnostic
 from crib.geometry.silhouette import Silhouette
+from crib.records import dataclass, field, fields
 
 if TYPE_CHECKING:
     from crib.cutters.proposals import Need, Wanted

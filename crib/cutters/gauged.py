@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from crib.records import dataclass
 from crib.units import in_words, show
 
 IN = 25.4

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 from crib.geometry.outline import Room
+from crib.records import dataclass
 from crib.units import in_words
 
 TO_ORDER, MEMORY = "made to size", "from memory of usual"

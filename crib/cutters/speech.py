@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any, Protocol
+
+from crib.records import dataclass, field
 
 
 class Order(StrEnum):

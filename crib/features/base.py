@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Outline
+from crib.records import dataclass, field
 from crib.units import Size
 from crib.units.angles import Angle
 

@@ -8,12 +8,12 @@ it, as near as a disc can go.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from crib.features.base import Feature, Request, refuse
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
 from crib.geometry.rounded_box import RoundedBox, oblong
+from crib.records import replace
 from crib.units import Size, nm
 
 WAIVED = 4

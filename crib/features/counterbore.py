@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.rounds import Counterbore, check_depth, metal, rod, room
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR
 from crib.handbook.bands import drill_least, drill_mean
+from crib.records import replace
 from crib.units import Size
 
 

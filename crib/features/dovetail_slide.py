@@ -6,8 +6,6 @@ is taken down on both sides first, from above.
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
@@ -15,6 +13,7 @@ from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
+from crib.records import replace
 from crib.units import Size, nm
 
 SHOULDER_MM = 12.7

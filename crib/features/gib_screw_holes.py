@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import radians, tan
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.gib_screws import land, places, screws_for
+from crib.records import replace
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from crib.features.base import Request, refuse
@@ -11,6 +10,7 @@ from crib.geometry.axis_view import disc
 from crib.geometry.outline import Box, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.points import keep_below
+from crib.records import dataclass
 from crib.units import Size, nm
 
 if TYPE_CHECKING:

@@ -4,7 +4,6 @@ whole nanometres out."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from math import ceil, floor, radians, tan
 
 from crib.features.base import Request, refuse
@@ -12,6 +11,7 @@ from crib.findings.message import InWords, Message, said
 from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
+from crib.records import replace
 from crib.units import Size, in_words, nm
 
 RISE = 1_000_000_000

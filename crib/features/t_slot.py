@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.geometry.outline import Face, Outline, Room
 from crib.handbook.tslots import slot_for_bolt
+from crib.records import replace
 from crib.units import Size, in_words, nm
 
 

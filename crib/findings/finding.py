@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.findings.message import Text
+from crib.records import dataclass
 
 NO_CHANGE = "no single change of this cutter would do"
 """The fix of a refusal where there is none."""

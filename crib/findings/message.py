@@ -4,7 +4,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from crib.records import dataclass
 
 
 def _whole(fact: object, *names: str) -> None:

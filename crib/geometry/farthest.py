@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import count, pairwise
 
 from crib.geometry.faces import FINE
 from crib.geometry.region import Region, Span
+from crib.records import dataclass
 
 
 def farthest(points: Region, reference: Region) -> int:

@@ -7,7 +7,6 @@ A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machi
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import floor
 from typing import NamedTuple
@@ -15,6 +14,7 @@ from typing import NamedTuple
 from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.records import dataclass
 
 Interval = tuple[int, int]
 

@@ -4,13 +4,13 @@ runs along the feature and y across; all lengths are whole nanometres."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
+from crib.records import dataclass, field, replace
 
 
 class Layer(NamedTuple):

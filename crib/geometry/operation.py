@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

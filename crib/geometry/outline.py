@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import cached_property, reduce
 from typing import NamedTuple
 
 from crib.geometry.region import NOTHING, Region, box
+from crib.records import dataclass, replace
 
 
 class Box(NamedTuple):

@@ -6,10 +6,11 @@ Boxes stay exact; where edges slant, crossings are rounded to the nanometre.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property, reduce
 from itertools import pairwise
 from typing import NamedTuple
+
+from crib.records import dataclass
 
 FAR = 1_000_000_000
 """A metre: as far as any region reaches."""

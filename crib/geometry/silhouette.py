@@ -5,10 +5,11 @@ All numbers here and in this package are whole nanometres.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
+
+from crib.records import dataclass
 
 
 class Part(NamedTuple):

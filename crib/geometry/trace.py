@@ -4,7 +4,6 @@ end."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -13,6 +12,7 @@ from crib.geometry.operation import Frame, Operation, Point, Work
 from crib.geometry.outline import Outline
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.cleared import Cleared

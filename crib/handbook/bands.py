@@ -6,9 +6,8 @@ report of tests on holes 1/8 to 1 in.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.findings.errors import CribError
+from crib.records import dataclass
 
 _THOU = 0.0254
 

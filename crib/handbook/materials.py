@@ -7,10 +7,10 @@ who sharpens by hand and cuts dry or with a brush. All of it is meant to be over
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from crib.findings.errors import CribError
 from crib.handbook.not_here import special
+from crib.records import dataclass
 
 M_PER_FT = 0.3048
 """Metres in a foot, exactly."""

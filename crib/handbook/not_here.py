@@ -4,7 +4,8 @@ is ever taken for what is spelt like it. Common practice, no source."""
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

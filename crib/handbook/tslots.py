@@ -8,10 +8,10 @@ One does not: the throat for a 1/4 in bolt, .282 (9/32 would round to .281). It 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 from crib.units import read
 
 _INCH = Fraction(254, 10)

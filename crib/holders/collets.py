@@ -3,11 +3,10 @@ cutter that cuts on its side."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.cutters.base import Cutter
 from crib.findings.message import InWords, said
 from crib.holders.base import Held, Holding, above_shank, noses
+from crib.records import replace
 
 UNDER = 0.003 * 25.4
 """A fractional spring collet takes a shank this much under its size (common practice)."""

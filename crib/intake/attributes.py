@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
@@ -15,6 +14,7 @@ from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.findings.errors import CribError
 from crib.intake.near import one_of
 from crib.intake.reading import kept
+from crib.records import dataclass
 from crib.units import NM, nm, read
 from crib.units.read import HELP
 

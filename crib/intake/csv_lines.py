@@ -6,7 +6,6 @@ import csv
 import os
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
@@ -18,6 +17,7 @@ from crib.intake.reading import Reading, Taken, kept
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.kinds import kind_named
 from crib.intake.texts import cutter_of, ends_of
+from crib.records import dataclass, replace
 from crib.store import HeldBack
 
 _IGNORED = ("id", "label")

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.cutters.base import Cutter
+from crib.records import dataclass
 from crib.store import HeldBack
 
 

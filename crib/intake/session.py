@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import shlex
 from collections import deque
-from dataclasses import dataclass, field, replace
 from datetime import date
 
 from crib.cutters.away import away
@@ -19,6 +18,7 @@ from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand.confirm import described
 from crib.intake.shorthand.line import is_whole, kind_of_line
 from crib.intake.undo import undo_since
+from crib.records import dataclass, field, replace
 from crib.store import Crib, HeldBack
 from crib.store.find import Wanted
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import fields
 from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.build import ask, asked, check
+from crib.records import fields
 from crib.store import Change, Crib, HeldBack, Note
 
 _HOW = ("measured", "stamped", "assumed")

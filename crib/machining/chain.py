@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import count
 from typing import Protocol
@@ -15,6 +14,7 @@ from crib.geometry.operation import Operation, Work
 from crib.machining.draft import Draft
 from crib.machining.holes import Hole
 from crib.machining.methods.base import Cut, Limit
+from crib.records import dataclass
 from crib.units import nm
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
 from crib.machining.tool import Tool
+from crib.records import dataclass, replace
 from crib.setups.base import Setup
 from crib.shop import Shop
 

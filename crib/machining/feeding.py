@@ -4,7 +4,6 @@ hand and the motor can all bear."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi
 
 from crib.handbook.bites import STIFFNESS_FACTORS
@@ -12,6 +11,7 @@ from crib.handbook.feeds import drill_feed, feed_per_tooth, least_per_tooth, tab
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OPERATION_FACTORS, WARN_OVER, SpindleStep, cutting_speed, spindle_step, wanted_rpm
+from crib.records import dataclass
 from crib.shop import Shop
 
 HAND, MOTOR = "hand", "motor"

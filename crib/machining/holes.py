@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -11,6 +10,7 @@ from crib.handbook.bands import band
 from crib.handbook.reaming import can_follow, outside
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
+from crib.records import dataclass
 from crib.shop import Own
 
 THOU = 0.0254

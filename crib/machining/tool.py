@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 from typing import NamedTuple
@@ -27,6 +26,7 @@ from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over
 from crib.machining.feeding import Cutting, Feeding, fed, fed_down
+from crib.records import dataclass
 from crib.shop import Shop
 from crib.units import nm
 

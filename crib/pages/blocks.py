@@ -4,11 +4,11 @@ shows them chooses both (`crib.render`)."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from crib.findings.message import Clause, Fact, Text, joined, said
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.pages.scene import FromAbove, Scene, Shape

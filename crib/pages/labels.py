@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from crib.cutters.base import Cutter
 from crib.pages.scene import Shape
 from crib.pages.silhouette import silhouette
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
@@ -12,6 +11,7 @@ from crib.machining.draft import ZEROS
 from crib.machining.words import Role
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.planning.advice import Pass
+from crib.records import replace
 
 Run = tuple[Pass, ...]
 

@@ -3,7 +3,6 @@ unit."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -11,6 +10,7 @@ from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.planning.advice import TightSpot

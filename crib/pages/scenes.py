@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Outline, Room
@@ -13,6 +12,7 @@ from crib.pages.above import seen_from_above
 from crib.pages.scene import DimensionLine, Scene
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
+from crib.records import replace
 from crib.units import nm
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from crib.cutters.base import Cutter
@@ -12,6 +11,7 @@ from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
 from crib.machining.words import Direction
+from crib.records import dataclass
 from crib.rules.catalogue import ids
 
 _OF_KIND = ids("of_kind")

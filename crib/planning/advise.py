@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -24,6 +23,7 @@ from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, asked_of, best, opened, usable
 from crib.planning.throat_floor import deepened
 from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
+from crib.records import dataclass, replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
 from crib.shop import Shop

@@ -4,7 +4,6 @@ so that a flank is made at one height. The slot before it goes to the same floor
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import floor
 
 from crib.cutters.base import Motion
@@ -15,6 +14,7 @@ from crib.geometry.outline import Lean
 from crib.machining.draft import Question
 from crib.machining.methods.along_a_flank import lies_along
 from crib.machining.tool import Tool
+from crib.records import replace
 
 _SLACK = 1e-6
 

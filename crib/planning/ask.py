@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size, read, read_size
 from crib.units.angles import Angle, read_angle

@@ -9,7 +9,6 @@ from __future__ import annotations
 import heapq
 from collections import Counter
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from functools import reduce
 from itertools import count
 
@@ -26,6 +25,7 @@ from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.watch import Watch
+from crib.records import dataclass, field, replace
 from crib.rules import is_stopped, judge
 from crib.rules.catalogue import ids
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi, prod
 
@@ -21,6 +20,7 @@ from crib.machining.tool import Tool
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import CostLine
 from crib.planning.process.buried import stops_of
+from crib.records import dataclass
 from crib.rules.catalogue import RULES
 from crib.shop import Shop
 

@@ -4,7 +4,6 @@ inside its limits where any setting does."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import cached_property
 from math import ceil, floor
 
@@ -13,6 +12,7 @@ from crib.geometry.outline import Room
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
 from crib.planning.advice import Pass
+from crib.records import replace
 
 Limits = tuple[int, int]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import partial
 from math import atan2, degrees
 
@@ -32,6 +31,7 @@ from crib.planning.dialling import figures as dialled_figures
 from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
+from crib.records import dataclass
 from crib.units import nm
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from crib.cutters.base import Cutter
@@ -18,6 +17,7 @@ from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.down_the_axis import method_of as method_down
+from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens

@@ -6,7 +6,6 @@ Nothing here may ever be more than what comes out in the end.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import combinations
 from math import inf
@@ -26,6 +25,7 @@ from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
+from crib.records import dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said

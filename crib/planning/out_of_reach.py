@@ -4,7 +4,6 @@ better."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from crib.cutters.away import abroad
@@ -12,6 +11,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import better_plan
+from crib.records import dataclass
 from crib.shop import Shop
 
 

@@ -4,7 +4,6 @@ once more with that change made."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from math import ceil, floor, inf
 from typing import NamedTuple
 
@@ -20,6 +19,7 @@ from crib.planning.advice import Refusal
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
 from crib.planning.wrong_kind import wrong_kind
+from crib.records import dataclass, replace
 from crib.rules.catalogue import ids
 from crib.rules.holding import unfit
 from crib.rules.passes import never_opens

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 from crib.cutters import KINDS, goes_down
@@ -18,6 +17,7 @@ from crib.planning.advice import Refusal
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.jobs import Jobs
 from crib.planning.wrong_kind import wrong_kind
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

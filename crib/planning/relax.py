@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import ceil, floor
 
 from crib.cutters.base import Cutter
@@ -13,6 +12,7 @@ from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Change, Plan
 from crib.planning.advise import best_plan
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size
 

@@ -4,7 +4,6 @@ part comes out well."""
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from functools import cached_property
 from math import prod
 
@@ -15,6 +14,7 @@ from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of
+from crib.records import dataclass, field
 from crib.rules import judge
 
 _BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
@@ -19,6 +18,7 @@ from crib.planning.branch_and_bound import Key, Shortlist, Weighed, search
 from crib.planning.cost import pass_minutes
 from crib.planning.jobs import Jobs
 from crib.planning.verdict import calls_for
+from crib.records import replace
 from crib.setups import SETUPS
 from crib.setups.base import Setup
 from crib.shop import Shop

@@ -4,7 +4,6 @@ than the disc's lower face where the drawing's limits leave room."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
@@ -12,6 +11,7 @@ from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job, after
+from crib.records import replace
 from crib.units import nm
 
 BELOW = nm(0.003 * 25.4)

@@ -7,7 +7,6 @@ cutter can turn it is found by asking once more with what isn't known of the cut
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from functools import cached_property
 from math import ceil, floor
 
@@ -22,6 +21,7 @@ from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
+from crib.records import dataclass, field, replace
 from crib.shop import Shop
 
 _STEP = {"in": 0.0254, "mm": 0.01}

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from math import inf
 from time import process_time
+
+from crib.records import dataclass, field
 
 PATIENCE, A_LOOK = 7.0, 1.5
 """Seconds of the processor's time that a question may take before it is answered with what was found, and that are

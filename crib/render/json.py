@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import fields
 from typing import Any
 
 from crib.findings.finding import Figure, Finding
 from crib.findings.message import Message
 from crib.planning.advice import Advice, Change, Pass, Plan, Proof, Refusal
+from crib.records import fields
 from crib.render.words import words
 
 _SHOWN = 12

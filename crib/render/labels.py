@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from html import escape
 
 from crib.pages.labels import Tag
 from crib.pages.scene import Shape
+from crib.records import dataclass
 from crib.render.svg import n, pieces
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
+from crib.records import dataclass
 from crib.render.window import CELL_HEIGHT
 
 BREAK = 4

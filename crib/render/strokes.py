@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.pages.scene import Body
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ lines in dashes and dots (line types of ISO 128-2). Text is text, and every colo
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from html import escape
 from itertools import pairwise
@@ -12,6 +11,7 @@ from itertools import pairwise
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import Body, DimensionLine, Scene, Shape, body_of, tight_words
+from crib.records import dataclass
 from crib.render.picture import drawn
 from crib.render.window import Pane, removed, window
 from crib.render.words import words

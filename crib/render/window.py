@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Silhouette
 from crib.pages.scene import Body, body_of
+from crib.records import dataclass
 
 FAR = 300_000_000
 """Beyond this [nm] an edge is where the stock was given up, not where the part ends."""

@@ -6,8 +6,9 @@ thing, for good: whoever reads `--json` may keep to it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from crib.records import dataclass
 
 
 class Effect(StrEnum):

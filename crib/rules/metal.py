@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from crib.cutters.base import Motion
 from crib.features import KINDS
@@ -12,6 +11,7 @@ from crib.findings.message import InWords, Mm, said
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
 from crib.machining.words import Role, Side
+from crib.records import replace
 
 LIMITS: dict[str, tuple[float, float]] = {
     "carbon-steel": (20, 25), "hss": (32, 38), "cobalt": (36, 42), "carbide": (50, 50), "carbide-tipped": (50, 50),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from crib.geometry.outline import Outline
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

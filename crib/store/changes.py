@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
 from typing import Any
 
 from crib.findings.errors import CribError
+from crib.records import asdict, dataclass
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.findings.errors import CribError
+from crib.records import replace
 from crib.shop import SETTINGS as KNOWN
 from crib.shop import Shop, from_json
 from crib.store import changes as done

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
 
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
+from crib.records import dataclass, field, replace
 from crib.store.columns import CUTTER, LENGTH_COLUMNS
 from crib.store.database import Database
 from crib.store.places import is_in

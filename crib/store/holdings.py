@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, replace
 
 from crib.cutters.base import Cutter
+from crib.records import dataclass, replace
 from crib.shop import Shop, from_json
 from crib.store import held_back, notes
 from crib.store.columns import CUTTER, HELD_BACK, NOTE

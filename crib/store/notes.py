@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import asdict, dataclass
 from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.records import asdict, dataclass
 from crib.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE
 from crib.store.database import Database

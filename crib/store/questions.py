@@ -5,11 +5,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
 from crib.findings.errors import CribError
+from crib.records import asdict, dataclass
 from crib.store.columns import QUESTION
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

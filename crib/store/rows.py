@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import MISSING, fields
 from typing import Any
 
 from crib.cutters.base import CUTTER_KEYS, Cutter, unnamed
+from crib.records import MISSING, fields
 from crib.store.columns import CUTTER, LENGTH_COLUMNS, PLAIN
 from crib.units import NM, nm
 

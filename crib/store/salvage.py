@@ -7,12 +7,12 @@ import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 from crib.store.columns import TABLES
 from crib.store.database import Database
 from crib.store.family import uri_path

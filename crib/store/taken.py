@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
 
+from crib.records import dataclass
 from crib.store.database import Database, Row
 
 _CUTTER = "CASE WHEN change.what = 'take-in' THEN CAST(substr(change.subject, 8) AS BIGINT) END"

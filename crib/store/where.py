@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 
 VARIABLE = "CRIB_DB"
 _FILE_URL = "sqlite:///"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -17,6 +16,7 @@ from crib.handbook.threads import hole_limits
 from crib.machining.holes import NO_OWN, Hole, drilled, drilled_hole, other_ways
 from crib.machining.metal import DEFAULT_MATERIAL, ask_first
 from crib.machining.tool import as_run
+from crib.records import replace
 from crib.safety.refer import refer
 from crib.shop import Own, Shop
 from crib.tapping import steps as words

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.handbook.threads import Reading, read_thread
+from crib.records import dataclass
 from crib.shop import Shop
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking, NotOwned, TapAdvice, Verdict

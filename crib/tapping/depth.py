@@ -4,13 +4,13 @@ left below."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Mm, Text, said
 from crib.handbook.points import keep_below, point_length
 from crib.handbook.tapping import chamfer_threads, chip_room
 from crib.handbook.threads import Thread
+from crib.records import replace
 from crib.tapping.shape import Depth
 from crib.tapping.taps import sequence
 

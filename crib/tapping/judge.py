@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from crib.findings.message import Mm, Text, said
 from crib.handbook.materials import Material
 from crib.handbook.tapping import (
@@ -18,6 +16,7 @@ from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_perc
 from crib.handbook.threads.percent import small_end
 from crib.machining.holes import Hole
 from crib.machining.words import Making
+from crib.records import dataclass, field
 from crib.shop import Own
 from crib.tapping.shape import Verdict
 from crib.units import read

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.findings.message import Text
@@ -11,6 +9,7 @@ from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
 from crib.machining.holes import Hole
+from crib.records import dataclass
 
 
 @dataclass(frozen=True)

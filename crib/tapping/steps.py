@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -15,6 +14,7 @@ from crib.handbook.threads import HoleLimits, percent_of
 from crib.machining.holes import Hole, drill_hole
 from crib.machining.own_holes import own_words
 from crib.machining.words import Making
+from crib.records import replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.judge import Case, chart_drill, fine, judge

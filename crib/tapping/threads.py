@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import inf, pi
 from typing import ClassVar
@@ -23,6 +22,7 @@ from crib.machining.methods.down_the_axis.drilling import hole_jobs
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, tool_for
 from crib.machining.words import Role
+from crib.records import dataclass
 from crib.tapping.advise import advise_tap
 from crib.tapping.depth import budget
 from crib.tapping.lands import dimpled, landed

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 
 _WRITTEN = re.compile(
     r"^\s*(?P<size>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?\s*(?:(?:±|\+\s*/?\s*-)\s*(?P<band>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?)?\s*$",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 NM = 1_000_000

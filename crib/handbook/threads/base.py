@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
+from crib.records import dataclass
 from crib.units import nm
 
 IN = 25.4

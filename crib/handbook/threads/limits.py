@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 from crib.findings.errors import CribError
 from crib.handbook.threads.base import IN, Thread
+from crib.records import dataclass
 
 INCH_CLASSES, METRIC_CLASSES = ("2B", "1B"), ("6H",)
 NO_CLASS = "none"

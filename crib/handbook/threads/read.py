@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -13,6 +12,7 @@ from crib.findings.errors import CribError
 from crib.handbook.threads import words
 from crib.handbook.threads.base import IN, Thread
 from crib.handbook.threads.tables import number_size_mm, threads
+from crib.records import dataclass
 
 _SLACK_IN = 0.0006
 _MOST_NAMED = 6

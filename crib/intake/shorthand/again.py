@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, fields
 from typing import Any
 
 from crib.cutters.base import Cutter
@@ -13,6 +12,7 @@ from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.line import Line, Shop, read_values
 from crib.intake.shorthand.slip import SIZE, Held
 from crib.intake.shorthand.spelling import plain
+from crib.records import dataclass, fields
 from crib.units import NM, nm, read
 
 _FORMS = {

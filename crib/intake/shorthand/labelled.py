@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
+from crib.records import dataclass, replace
 
 _LABELS = {
     "shank": "shank_mm", "neck": "neck_mm", "loc": "length_of_cut_mm", "flute": "length_of_cut_mm",

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
 from typing import Any
 
 from crib.cutters import KINDS
@@ -22,6 +21,7 @@ from crib.intake.shorthand.sizes import place_sizes
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.threads import put_thread, thread
+from crib.records import dataclass, replace
 
 _LONGEST = 1000
 

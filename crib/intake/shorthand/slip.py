@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
 from typing import Any
 
 from crib.findings.errors import CribError
+from crib.records import dataclass, field
 from crib.units import NM, nm, read
 
 GAP = " ¦ "

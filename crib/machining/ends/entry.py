@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
@@ -15,6 +14,7 @@ from crib.machining.draft import Question
 from crib.machining.methods.base import Course
 from crib.machining.tool import Tool
 from crib.machining.words import Entry
+from crib.records import dataclass
 from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)

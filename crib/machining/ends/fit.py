@@ -4,7 +4,6 @@ in; what fits there at all."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
@@ -20,6 +19,7 @@ from crib.machining.ends.entry import SPARE, Opened
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
+from crib.records import replace
 from crib.units import nm
 
 MOST_TOOLS = 3

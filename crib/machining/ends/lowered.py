@@ -4,7 +4,6 @@ runs as far as its neck may stand in the opening's round ends."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
@@ -14,6 +13,7 @@ from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Role, Side
+from crib.records import dataclass, replace
 
 
 @dataclass(frozen=True)

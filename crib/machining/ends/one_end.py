@@ -5,7 +5,6 @@ to its setting at the stop."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.layers import Layer, Layers, air_beside
@@ -17,6 +16,7 @@ from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Cut, Job
 from crib.machining.words import Side
+from crib.records import dataclass
 from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)

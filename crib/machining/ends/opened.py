@@ -4,13 +4,13 @@ its walls clockwise, through both ends."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 
 from crib.geometry.layers import Ends
 from crib.geometry.operation import Path, Point
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.methods.base import FINE_BAND, Course, Cut, Job
 from crib.machining.words import Side
+from crib.records import dataclass, replace
 
 
 @dataclass(frozen=True)

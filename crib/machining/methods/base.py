@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
 from math import inf
 from typing import NamedTuple
 
@@ -17,6 +16,7 @@ from crib.geometry.region import Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import nm
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import Interval, Metal, free_positions, reach
@@ -29,6 +28,7 @@ from crib.machining.methods.base import (
 )
 from crib.machining.methods.blocked import blocked
 from crib.machining.words import Manner, Role, Side
+from crib.records import dataclass
 from crib.shop import Shop
 from crib.units import nm
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.findings.finding import Figure
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.machining.methods.base import Attempt, Cut, Job, Method
+from crib.records import replace
 from crib.shop import Shop
 
 

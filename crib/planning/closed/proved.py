@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
 from crib.findings.finding import Figure, Finding
 from crib.findings.message import InWords, Message, Mm, Reading, Text, said
@@ -16,6 +15,7 @@ from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.words import Direction, Entry, Manner
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs
+from crib.records import replace
 from crib.shop import Shop
 from crib.units import nm
 

@@ -3,8 +3,6 @@ that would do."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from crib.findings.message import Mm, said
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.outline import Room
@@ -14,6 +12,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
 from crib.machining.methods.base import Job, Limit
+from crib.records import replace
 from crib.units import NM, nm
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
@@ -16,6 +15,7 @@ from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
+from crib.records import replace
 from crib.shop import Shop
 
 SLIDES = ("table", "cross", "knee", "quill")

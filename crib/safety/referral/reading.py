@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import cache
+
+from crib.records import dataclass
 
 _DIGITS = str.maketrans("0134578", "oieastb")
 _MOST_JOINED = 3

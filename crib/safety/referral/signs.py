@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from crib.records import dataclass
 from crib.safety.referral.reading import RuleEffects
 
 

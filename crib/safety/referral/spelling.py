@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import cache
 
+from crib.records import replace
 from crib.safety.referral.reading import RuleEffects, is_near, singular
 from crib.safety.referral.topics import TOPICS
 

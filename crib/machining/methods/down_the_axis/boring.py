@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from crib.cutters.base import Cutter, Down
 from crib.features.rounds import HOLE
@@ -19,6 +18,7 @@ from crib.machining.methods.base import Job
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Role
+from crib.records import replace
 from crib.shop import Shop
 from crib.units import nm
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from crib.cutters import goes_down
@@ -18,6 +17,7 @@ from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.sizes import CORE, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.words import Role
+from crib.records import dataclass
 
 _CORE_ROOM_MM, LOOSE_MM = 0.010 * 25.4, 0.010 * 25.4
 """What must be free about a core that doesn't cut, and how loose a pilot may be in its hole [mm]. Common practice."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from typing import ClassVar
 
@@ -37,6 +36,7 @@ from crib.machining.methods.down_the_axis.strokes import spot
 from crib.machining.own_holes import own_words
 from crib.machining.tool import holding_of
 from crib.machining.words import Making
+from crib.records import dataclass
 
 _ANSWERS: dict[str, dict[Making, str]] = {
     "drilled": {Making.DRILL: "as drawn"},

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Any
 
 from crib.cutters import goes_down, in_doubt
@@ -17,6 +16,7 @@ from crib.machining.holes import usable
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Descent, Tool, ready
 from crib.machining.words import Manner, Role, Side
+from crib.records import replace
 from crib.units import nm
 
 _SPOT_SHARE = 0.6
