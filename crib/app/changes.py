@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from crib.findings.errors import CribError
 from crib.intake import undo as undoing
 from crib.intake.undo import undone_by
 from crib.records import dataclass
-from crib.store import Change, Crib
+from crib.store import Change as Change
+from crib.store import Crib
 
 
 @dataclass(frozen=True)
@@ -18,6 +19,21 @@ class Done:
 
     changes: Sequence[Change]
     undone: dict[int, int]
+
+
+@dataclass(frozen=True)
+class Row:
+    """A change, by which other it was undone, and whether it can be undone now as far as it goes by itself."""
+
+    change: Change
+    undone_by: int | None
+    can_be_undone: bool
+
+
+def in_rows(changes: Sequence[Change], undone: Mapping[int, int]) -> list[Row]:
+    """Changes, the newest first."""
+    return [Row(one, undone.get(one.id), one.id not in undone and undoing.can_be_undone(one))
+            for one in reversed(changes)]
 
 
 def history(crib: Crib, number: int | None = None) -> Done:

@@ -8,13 +8,16 @@ from typing import TYPE_CHECKING
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.planning.watch import PATIENCE
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.planning.ask import Field
 
-__all__ = ["NAMES", "PATIENCE", "check", "fields_of", "words_of"]
+__all__ = ["NAMES", "PATIENCE", "Asks", "check", "fields_of", "form_of", "is_standard", "materials",
+           "words_of"]
 
 NAMES: tuple[str, ...] = tuple(KINDS)
+_YES_NO = ("through",)
 _NOT_YET = ("pocket", "woodruff", "corner-round")
 
 
@@ -23,6 +26,40 @@ def fields_of(name: str) -> tuple[Field, ...]:
     from crib.planning.ask import fields
 
     return fields(KINDS[name])
+
+
+@dataclass(frozen=True)
+class Asks:
+    """What a form asks of a kind: a field; whether it can't go without; what there is to choose from; how it may be
+    typed, as an example."""
+
+    field: Field
+    is_needed: bool = False
+    choices: tuple[str, ...] = ()
+    example: str = ""
+
+
+def form_of(name: str) -> tuple[Asks, ...]:
+    """Everything that a kind can be asked with, as a form asks it: what it can't go without first. Where a standard
+    may give the sizes, the form can't tell which of them are missing."""
+    kind = KINDS[name]
+    choices = {"ends": kind.ends, **{one.key: tuple(one.value.split("|")) for one in kind.options if "|" in one.value},
+               **{one.key: ("no", "yes") for one in kind.options if one.key in _YES_NO}}
+    asks = (Asks(one, one.key in kind.needed, choices.get(one.key, ()), kind.example.get(one.key, ""))
+            for one in fields_of(name) if one.key != "ends" or len(kind.ends) > 1)
+    return tuple(sorted(asks, key=lambda one: (not one.is_needed, not one.example)))
+
+
+def is_standard(name: str, key: str) -> bool:
+    """Whether something that a kind can be asked with stands for sizes of a standard."""
+    return key in {one.key for one in KINDS[name].standards}
+
+
+def materials() -> tuple[str, ...]:
+    """The names of the materials that are known, for who wants to choose one."""
+    from crib.handbook.materials import materials as known
+
+    return tuple(one.name for one in known())
 
 
 def words_of(name: str) -> str:

@@ -12,6 +12,7 @@ from crib.intake.life import now as told
 from crib.intake.options import amend_by_options
 from crib.records import dataclass
 from crib.store import Crib
+from crib.store.meanwhile import changed
 
 
 @dataclass(frozen=True)
@@ -28,20 +29,31 @@ class Became:
         return "; ".join(question for question in self.after.questions if question not in self.before.questions)
 
 
-def now(crib: Crib, number: int, words: str) -> Became:
-    """Tell in words what became of a cutter. Raises `CribError` for what can't be read."""
+def now(crib: Crib, number: int, words: str, since: int | None = None) -> Became:
+    """Tell in words what became of a cutter. `since`: the last change of it that whoever tells has seen. Raises
+    `CribError` for what can't be read, and where somebody changed it since."""
     with crib.transaction():
         before = crib.cutter(number)
+        _check_unchanged(crib, number, since)
         found = told(before, words, date.today(), crib.units, crib.shop().currency)
         return Became(before, crib.amend(found.cutter, found.typed), found.says)
 
 
-def amend(crib: Crib, number: int, texts: Mapping[str, str]) -> Became:
-    """Change what is known of a cutter, by field as it is typed. Raises `CribError`."""
+def amend(crib: Crib, number: int, texts: Mapping[str, str], since: int | None = None) -> Became:
+    """Change what is known of a cutter, by field as it is typed. `since`: the last change of it that whoever types has
+    seen. Raises `CribError`, also where somebody changed it since."""
     with crib.transaction():
         before = crib.cutter(number)
+        _check_unchanged(crib, number, since)
         cutter, typed = amend_by_options(before, texts, crib.units, crib.shop().currency)
         return Became(before, crib.amend(cutter, typed))
+
+
+def _check_unchanged(crib: Crib, number: int, since: int | None) -> None:
+    """Nobody's change is overwritten by whoever hasn't seen it. Raises `CribError` with what it was."""
+    later = [] if since is None else [one for one in crib.history(number) if one.id > since and one.what == "amend"]
+    if later:
+        raise changed(number, later, {}, crib.units)
 
 
 def walked(crib: Crib, seen: str | None = None, dull: str | None = None, missing: str | None = None

@@ -26,6 +26,11 @@ class Card(NamedTuple):
     history: list[Change]
     undone: dict[int, int]
 
+    @property
+    def since(self) -> int:
+        """The number of the last change of it."""
+        return self.history[-1].id if self.history else 0
+
 
 class Place(NamedTuple):
     """What should lie in a place; where nothing does, the names of places that may be meant."""
@@ -87,6 +92,11 @@ def places(crib: Crib) -> dict[str, int]:
         place = whole(cutter.drawer or "")
         counts[place] = counts.get(place, 0) + cutter.count
     return counts
+
+
+def nowhere(crib: Crib) -> list[Cutter]:
+    """Cutters of which no place is on record, by number."""
+    return [cutter for cutter in crib.find(()).cutters if not cutter.drawer]
 
 
 def place(crib: Crib, name: str) -> Place:

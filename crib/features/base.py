@@ -233,6 +233,12 @@ class FeatureKind:
     cautions: tuple[str, ...] = ()
     example: Mapping[str, str] = field(default_factory=dict)
 
+    @property
+    def needed(self) -> tuple[str, ...]:
+        """What it can't be asked without, by key, unless a standard gives it."""
+        return (*(one.key for one in self.sizes if one.needed), *(one.key for one in self.options if one.needed),
+                *(one.key for one in self.angles if one.usual is None))
+
 
 def refuse(what: str, read: str, right: str) -> CribError:
     """The error for sizes that can't be together."""

@@ -33,7 +33,7 @@ def undo(crib: Crib, number: int | None = None) -> Change:
             again = undone[change.id]
             raise CribError("undone", f"change {change.id} was undone by change {again}", str(number),
                             f"crib undo {again} brings it back")
-        if not _can_be_undone(change):
+        if not can_be_undone(change):
             raise CribError("nothing-to-undo", f"change {change.id} changed nothing that could be put back",
                             str(number), "crib history lists what was done")
         _undo_these(crib, [change], changes, undone)
@@ -48,7 +48,7 @@ def undo_all(crib: Crib, first: int, last: int) -> list[Change]:
         changes = crib.changes()
         undone = undone_by(changes)
         within = {change for change, by in undone.items() if first <= change}
-        wanted = [one for one in changes if first <= one.id <= last and one.id not in undone and _can_be_undone(one)
+        wanted = [one for one in changes if first <= one.id <= last and one.id not in undone and can_be_undone(one)
                   and one.undoes not in within]
         wanted = [one for one in wanted if one.undoes is None or undone.get(one.undoes) == one.id]
         if not wanted:
@@ -62,7 +62,7 @@ def undo_since(crib: Crib, numbers: Sequence[int]) -> list[Change]:
     with crib.transaction():
         changes = crib.changes()
         undone, these = undone_by(changes), set(numbers)
-        wanted = [one for one in changes if one.id in these and one.id not in undone and _can_be_undone(one)]
+        wanted = [one for one in changes if one.id in these and one.id not in undone and can_be_undone(one)]
         return _undo_these(crib, wanted, changes, undone)
 
 
@@ -128,7 +128,8 @@ class _Later:
         return max(found, default=None)
 
 
-def _can_be_undone(change: Change) -> bool:
+def can_be_undone(change: Change) -> bool:
+    """Whether a change changed something that can be put back."""
     return change.what.partition(" ")[0] in _PUT_BACK
 
 
@@ -144,7 +145,7 @@ def undone_by(changes: Sequence[Change]) -> dict[int, int]:
 def _last(changes: Sequence[Change], undone: Mapping[int, int]) -> Change:
     """The last change that isn't undone and is no undoing itself."""
     for change in reversed(changes):
-        if _can_be_undone(change) and change.undoes is None and change.id not in undone:
+        if can_be_undone(change) and change.undoes is None and change.id not in undone:
             return change
     raise CribError("nothing-to-undo", "there is nothing to undo", "", "crib history lists what was done")
 

@@ -26,7 +26,7 @@ _COLUMNS = ("no", "when", "who", "what", "change")
 def history(changes: Iterable[Mapping[str, Any]], undone: Mapping[int, int], headed: bool = False) -> Table:
     """A row for each change: its number, when, who, what was done to what, and what it changed. `undone`: which change
     undid which."""
-    rows = ((str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["who"]), _deed(one, undone),
+    rows = ((str(one["id"]), str(one["at"])[:16].replace("T", " "), str(one["who"]), deed(one, undone),
              change_in_words(one)) for one in changes)
     return table(_COLUMNS if headed else ("",) * len(_COLUMNS), rows, Fit.ALL)
 
@@ -94,7 +94,8 @@ def _told(key: str, side: Mapping[str, Any], hows: Mapping[str, str | None]) -> 
     return said("{value}{how}", value=value_of(key, side.get(key)), how=f" ({how})" if how else "")
 
 
-def _deed(change: Mapping[str, Any], undone: Mapping[int, int]) -> str:
+def deed(change: Mapping[str, Any], undone: Mapping[int, int]) -> str:
+    """What was done to what, and which change it undid or was undone by."""
     marks = [f"undoes {change['undoes']}"] if change["undoes"] else []
     marks += [f"undone by {undone[change['id']]}"] if change["id"] in undone else []
     deed = f"{subject_in_words(change['subject'])} {_DEEDS.get(change['what'].partition(' ')[0], change['what'])}"

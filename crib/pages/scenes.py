@@ -29,6 +29,14 @@ def scene_of(proved: Proved) -> Scene:
     )
 
 
+def sizes_of(outline: Outline, is_round: bool) -> tuple[DimensionLine, ...]:
+    """The sizes of an outline as it is aimed at, where no cutter has been put to it yet."""
+    if is_round:
+        return _round(outline)
+    return tuple(_leaning(outline)) or tuple(
+        one for room in outline.rooms for one in _sizes(room, room is outline.rooms[0]))
+
+
 def _round(outline: Outline) -> tuple[DimensionLine, ...]:
     """The sizes of what is round, as they are aimed at."""
     return tuple(one for room in outline.rooms for one in _sizes(room, True))

@@ -43,11 +43,17 @@ class Reader(NamedTuple):
 
 def page(blocks: Iterable[Block], units: str, title: str) -> str:
     """The blocks as a whole page, in `in` or `mm`."""
-    reader = Reader(units, count(1))
-    body = "\n".join(_SHOWN[type(block)](block, reader) for block in blocks)
+    body = fragment(blocks, units)
     return (f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>{escape(title)}</title>'
             f'<meta name="viewport" content="width=device-width,initial-scale=1"><style>{_STYLE}</style></head>\n'
-            f"<body>\n<section>\n{body}\n</section>\n</body></html>\n")
+            f"<body>\n{body}\n</body></html>\n")
+
+
+def fragment(blocks: Iterable[Block], units: str) -> str:
+    """The blocks as a part of a page that brings its own style."""
+    reader = Reader(units, count(1))
+    body = "\n".join(_SHOWN[type(block)](block, reader) for block in blocks)
+    return f"<section>\n{body}\n</section>"
 
 
 def _paragraph(one: Paragraph, reader: Reader) -> str:
@@ -68,7 +74,7 @@ def _table(one: Table, reader: Reader) -> str:
     shown = f"<thead><tr>{''.join(heads)}</tr></thead>" if any(column.head for column in one.columns) else ""
     rows = "".join(_row(row, kinds, reader) for row in one.rows)
     many = ' class="many"' if len(kept) > _MANY else ""
-    return f'<div class="wide"><table{many}>{shown}<tbody>{rows}</tbody></table></div>'
+    return f'<div class="wide" tabindex="0"><table{many}>{shown}<tbody>{rows}</tbody></table></div>'
 
 
 def _row(row: Row, kinds: dict[int, str], reader: Reader) -> str:

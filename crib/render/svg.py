@@ -75,7 +75,7 @@ def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0
     asked for."""
     sheet = paper(box or pane(scene), name, wide, high)
     view = [*_metal(scene, sheet), *_cutter(scene.form, scene.x_nm, scene.z_nm, sheet),
-            *_edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
+            *edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
     say = partial(drawn, units=units)
     told = words(tight_words(scene.tight), units) if scene.tight else ""
     beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, told, sheet),
@@ -149,7 +149,7 @@ def polygon(points: Iterable[tuple[float, float]], sheet: Paper) -> str:
     return "M" + "L".join(f"{n(sheet.x(x))} {n(sheet.y(z))}" for x, z in points) + "Z"
 
 
-def _edges(standing: Region, sheet: Paper) -> Iterator[str]:
+def edges(standing: Region, sheet: Paper) -> Iterator[str]:
     """The outline of what stands, in thick lines: both ends of every span, and of levels what only one side has."""
     lines = [line for slab in standing.slabs for s in slab.spans for line in (
         (s.left_low, slab.low, s.left_high, slab.high), (s.right_low, slab.low, s.right_high, slab.high))]

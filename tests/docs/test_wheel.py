@@ -43,6 +43,8 @@ def test_the_wheel_answers_by_itself(tmp_path: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     assert {"crib/_migrations/env.py", "crib/_migrations/versions/0001_the_crib.py", "crib/_sample_crib/cutters.json"
             } <= set(names)
+    assert {f"crib/web/{name}" for name in ("pages/base.html", "pages/answer.html", "static/bench.css",
+                                            "static/bench.js")} <= set(names)
     assert not [name for name in names if name.startswith("tests")]
     venv.create(tmp_path / "venv", with_pip=True)
     programs = tmp_path / "venv" / ("Scripts" if os.name == "nt" else "bin")

@@ -1,5 +1,5 @@
 """Imports run downwards only, as the table of DEVELOPERS.md says; the kernel knows nothing of the trade; the command
-line holds no SQL and reckons with no lengths."""
+line and the bench page hold no SQL and reckon with no lengths."""
 
 from __future__ import annotations
 
@@ -118,8 +118,9 @@ def test_the_kernel_has_no_word_of_the_trade(path: Path) -> None:
         assert not found, f"line {token.start[0]}"
 
 
-@pytest.mark.parametrize("path", sorted((PACKAGE / "cli").glob("*.py")), ids=lambda path: path.name)
-def test_the_command_line_has_no_sql_and_reckons_no_lengths(path: Path) -> None:
+@pytest.mark.parametrize("path", [path for part in ("cli", "web") for path in sorted((PACKAGE / part).glob("*.py"))],
+                         ids=lambda path: f"{path.parent.name}/{path.name}")
+def test_the_command_line_and_the_bench_page_have_no_sql_and_reckons_no_lengths(path: Path) -> None:
     assert not {module.split(".")[0] for module in imports(path)} & set(DATABASES)
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Constant) and isinstance(node.value, str):

@@ -1,0 +1,122 @@
+"""What is asked of a route, and how its answer is shown: every way in and out of a page goes through here."""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Awaitable, Callable, Mapping
+from functools import cached_property, wraps
+from typing import Any
+from urllib.parse import urlencode
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import FormData, UploadFile
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+
+from crib.app.opening import Crib
+from crib.findings import notices
+from crib.findings.errors import CribError, Diagnostic
+from crib.records import dataclass
+from crib.web.bench import Bench
+from crib.web.guard import TooLarge, is_same
+from crib.web.templates import html
+
+TOKEN = "token"
+"""The field of a form that tells that a page of ours sent it."""
+
+_MOST_FIELDS = 400
+_STATUS = {"changed": 409, "no-cutter": 404, "no-line": 404, "no-change": 404, "no-question": 404, "no-crib": 404,
+           "no-page": 404, "locked": 503, "bug": 500, "token": 403}
+
+Route = Callable[["Call"], Response]
+
+
+@dataclass(frozen=True)
+class Call:
+    """One request: the bench that is asked, and what was typed, by field; a field that is named twice has the last."""
+
+    bench: Bench
+    request: Request
+    typed: Mapping[str, str]
+
+    @cached_property
+    def texts(self) -> dict[str, str]:
+        """What was typed into a form, without what is empty and without what is the form's own."""
+        return {name: text for name, text in self.typed.items() if text.strip() and name != TOKEN}
+
+    def text(self, name: str) -> str:
+        """What was typed into one field."""
+        return self.typed.get(name, "").strip()
+
+    def number(self, name: str) -> int:
+        """A whole number that is part of the address or of a form; 0 for what is none."""
+        text = str(self.request.path_params.get(name, self.typed.get(name, "")))
+        return int(text) if text.isascii() and text.isdigit() and len(text) <= 18 else 0
+
+    def open(self, create: bool = False) -> Crib:
+        """The crib, for this request. Raises `CribError`."""
+        return self.bench.open(create)
+
+    def page(self, template: str, status: int = 200, /, **values: Any) -> Response:
+        """A page by the name of its template."""
+        shared = {"token": self.bench.token, "here": self.request.url.path, "said": notices.take(),
+                  "on_network": bool(self.bench.key), "done": self.request.query_params.get("done", "")}
+        return HTMLResponse(html(template, **{**shared, **values}), status)
+
+    def json(self, document: Any, status: int = 200) -> Response:
+        """The document that the command line prints with `--json`."""
+        return JSONResponse(document, status)
+
+    def go(self, to: str, anchor: str = "", **query: str | int) -> Response:
+        """On to another page, which is asked for anew: what was sent isn't sent twice where it is loaded again."""
+        asked = urlencode({name: text for name, text in query.items() if text != ""})
+        return RedirectResponse(to + (f"?{asked}" if asked else "") + (f"#{anchor}" if anchor else ""), 303)
+
+    def failed(self, found: Diagnostic) -> Response:
+        """What went wrong, with all that was typed."""
+        kept = {name: text for name, text in self.texts.items() if self.request.method == "POST"}
+        return self.page("failed.html", _STATUS.get(found.code, 400), found=found, kept=kept)
+
+
+def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
+    """A route that may take its time and may fail: what was typed is shown again whatever happens."""
+    @wraps(does)
+    async def answered(request: Request) -> Response:
+        bench: Bench = request.app.state.bench
+        try:
+            form = await _form(request)
+        except TooLarge:
+            return Response("that is too much to send in one go; a long list goes in by crib take-in --file\n", 413,
+                            media_type="text/plain")
+        call = Call(bench, request, {name: text for name, text in form.multi_items() if isinstance(text, str)})
+        if request.method == "POST" and not is_same(call.typed.get(TOKEN, ""), bench.token):
+            return call.failed(_STALE)
+        return await run_in_threadpool(_answered, does, call)
+
+    return answered
+
+
+_STALE = Diagnostic("token", "this page is from before the bench page was started anew; nothing was done yet", "",
+                    "look whether this is what you want, and send it again")
+
+
+def _answered(does: Route, call: Call) -> Response:
+    try:
+        return does(call)
+    except CribError as error:
+        return call.failed(error.diagnostic)
+    except Exception as error:
+        traceback.print_exc()
+        return call.failed(Diagnostic("bug", f"the program failed: {type(error).__name__}: {error}", "",
+                                      "that is a fault of the program; nothing that you typed is lost"))
+
+
+async def _form(request: Request) -> FormData:
+    """What was typed, in the address or in a form. Raises `TooLarge`."""
+    if request.method != "POST":
+        return FormData(list[tuple[str, str | UploadFile]](request.query_params.multi_items()))
+    try:
+        return await request.form(max_files=0, max_fields=_MOST_FIELDS)
+    except HTTPException as error:
+        raise TooLarge from error

@@ -1,0 +1,65 @@
+"""Templates: every text is escaped, and signs that would move what stands around them are spelt out."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from crib.render.text import plain
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+    from crib.app.changes import Change
+
+FOLDER = Path(__file__).parent / "pages"
+
+
+@cache
+def _environment() -> Environment:
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    made = Environment(loader=FileSystemLoader(FOLDER), autoescape=True, undefined=StrictUndefined,
+                       finalize=_shown, trim_blocks=True, lstrip_blocks=True, auto_reload=False)
+    made.filters |= {"as_typed": _as_typed, "whole": _whole, "deed": _deed, "in_words": _in_words}
+    return made
+
+
+def html(template: str, /, **values: Any) -> str:
+    """A page by the name of its template."""
+    return _environment().get_template(template).render(values)
+
+
+def _shown(value: Any) -> Any:
+    """A text without signs that would move the cursor; markup is as it is."""
+    if value is None:
+        return ""
+    return plain(value) if type(value) is str else value
+
+
+def _as_typed(text: str) -> Any:
+    """A text in a field, sign for sign: it is sent again as it was typed."""
+    from markupsafe import escape
+
+    return escape(text)
+
+
+def _whole(markup: str) -> Any:
+    """What `crib.render` has made: it is escaped already."""
+    from markupsafe import Markup
+
+    return Markup(markup)
+
+
+def _deed(change: Change) -> str:
+    from crib.pages.history import deed
+
+    return deed(change.as_json(), {})
+
+
+def _in_words(change: Change, units: str) -> str:
+    from crib.pages.history import change_in_words
+    from crib.render.words import words
+
+    return words(change_in_words(change.as_json()), units)
