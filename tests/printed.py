@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from crib.geometry.operation import Operation
 from crib.geometry.silhouette import Silhouette
@@ -14,6 +14,8 @@ from crib.units import nm
 
 WIDE = 100_000
 _ROW = re.compile(r"^(\d+)(?:-(\d+))?\s+no\. (\d+)\s")
+_AGAIN = re.compile(r"as (\d+)-(\d+)\s+(\S+)")
+_CUTS = {"full width": "both", "conventional": "conventional", "climb": "climb"}
 _NOTE = re.compile(r"^  ([\d, -]+): (.*)$")
 _LEG = re.compile(r"(right|left|away|toward you) to ([-+.\d]+)")
 _ENTRY = re.compile(r"^(?:down (?:at|on a ramp from) table ([-+.\d]+),|in from the open end at) cross ([-+.\d]+)(.*)$")
@@ -41,17 +43,29 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
 
     head = re.split(r"\s{2,}", lines[0].strip())
     found: list[Read] = []
-    for at, line in enumerate(lines):
+    for line in lines:
         if row := _ROW.match(line):
-            cells = dict(zip(head, re.split(r"\s{2,}", line.strip()), strict=False))
             first, last = int(row[1]), int(row[2] or row[1])
-            depths = [cells["Z"]]
-            if last > first:
-                depths = lines[at + 1].split("at Z ")[1].split(", ")
+            if again := _AGAIN.search(line):
+                those = found[int(again[1]) - 1:int(again[2])]
+                assert len(those) == last - first + 1, line
+                found += [replace(one, number=first + k, z=length(again[3]), says=[]) for k, one in enumerate(those)]
+                continue
+            cells = dict(zip(head, re.split(r"\s{2,}", line.strip()), strict=False))
+            count = last - first + 1
+            across = _stops(cells["cross"], count) if "cross" in cells else [0.0] * count
+            depths = [float(text) for text in cells["Z"].split(", in turn")[0].split(", ")]
+            feeds = [text.split(" ")[-1] for text in cells["feed"].split(", ") if text != "climb"]
             along = tuple(length(text) for text in cells.get("table", "").split(" - ") if text)
-            feed = cells["feed"].split(" ")[-1]
-            found += [Read(first + k, int(row[3]), length(cells["cross"]), length(z), feed, cells["cut"], along)
-                      for k, z in enumerate(depths)]
+            assert len(across) in (1, count) and len(depths) in (1, count) and len(feeds) in (1, 2), line
+            found += [Read(first + k, int(row[3]), nm(across[k % len(across)] * unit_mm),
+                           nm(depths[k % len(depths)] * unit_mm), feeds[k % len(feeds)], "axial", along)
+                      for k in range(count)]
+        elif line.startswith("  cut: "):
+            for part in line[len("  cut: "):].split("; "):
+                those_, words = re.split(r" (?=full|conv|climb)", part)
+                for number in _numbers(those_):
+                    found[number - 1].cut = _CUTS[words]
         elif note := _NOTE.match(line):
             for number in _numbers(note[1]):
                 found[number - 1].says.append(note[2])
@@ -60,6 +74,16 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
             if stop := re.match(r"stop at ([-+.\d]+) along the feed", said):
                 one.stop = length(stop[1])
     return found
+
+
+def _stops(text: str, count: int) -> list[float]:
+    """Every setting that a cell names; behind a double sign each on both sides, the upper sign's first."""
+    if text[0] not in "±∓":
+        return [float(one) for one in text.split(", ")]
+    sign = 1 if text[0] == "±" else -1
+    both = [way * float(one) for one in text[1:].split(", ") for way in (sign, -sign)]
+    assert len(both) == count, text
+    return both
 
 
 def _numbers(text: str) -> Iterator[int]:

@@ -51,6 +51,11 @@ def is_asking() -> bool:
     return sys.stdin is not None and sys.stdin.isatty()
 
 
+def is_watched() -> bool:
+    """Whether the answer goes to a terminal."""
+    return sys.stdout is not None and sys.stdout.isatty()
+
+
 def flush() -> None:
     """Hand everything over, so that a full disk or a closed pipe shows itself while it can still be said."""
     if sys.stdout is not None:
@@ -69,7 +74,7 @@ def shown(blocks: Iterable[Block], units: str) -> list[str]:
     from crib.render.strokes import can_draw_lines
     from crib.render.terminal import lines
 
-    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)))
+    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)), not is_watched())
 
 
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

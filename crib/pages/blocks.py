@@ -52,8 +52,9 @@ class Align(StrEnum):
 
 
 class Fit(StrEnum):
-    """What becomes of a table that is too wide: the least important columns are left out; each row becomes a paragraph,
-    its cells with commas between, or as they stand; it stays as wide as it is."""
+    """What becomes of a table that is too wide: cells that may be are wrapped and the least important columns left out;
+    each row becomes a paragraph, its cells with commas between, or as they stand; a list that other programs read line
+    by line stays as wide as it is, but on a terminal, where its cells are wrapped."""
 
     DROP = "drop"
     LIST = "list"
@@ -63,14 +64,14 @@ class Fit(StrEnum):
 
 @dataclass(frozen=True)
 class Column:
-    """A column. `importance`: the least important is left out first, with `instead` under the table then; `shrinks`:
-    its words may be cut short before the last is left out."""
+    """A column. `importance`: the least important is left out first, with `instead` under the table then; `wraps`: its
+    cells may run over several lines."""
 
     head: Fact = ""
     align: Align = Align.LEFT
     importance: int = ALWAYS
     instead: Fact = ""
-    shrinks: bool = False
+    wraps: bool = False
 
 
 @dataclass(frozen=True)

@@ -4,106 +4,147 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.machining.draft import ZEROS
-from crib.machining.words import Role
+from crib.machining.words import Direction, Role
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
+from crib.pages.folding import Again, Fold, Run, folded, lined
 from crib.planning.advice import Pass
 from crib.records import replace
-
-Run = tuple[Pass, ...]
 
 _TO_SIZE = re.compile(r"^to ([\d.,]+|\{\w+\}): ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
-_LYING = (
-    "The work lies along the table, seen from its right-hand end. cross: the cutter's axis from {zero}, + away "
-    "from you; "
-)
-_MEANING = "Z: its lower face from {zero}; feed: the way the cutter goes over the work"
 _STOPS = "table: both stops of the axis along the feed, from the left end of the finished cut"
 _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that the list of what to measure says with its reading."""
 
 
-def table(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS, measured: bool = False) -> Blocks:
-    """The passes, cross and Z as they are dialled.
+def table(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS, measured: bool = False, timed: bool = False
+          ) -> Blocks:
+    """The passes, cross and Z as they are dialled, and what their columns count from.
 
-    Passes that follow each other and differ in nothing but depth share a line; every depth is then listed. `zeros`:
-    what cross and Z count from. `measured`: whether what to measure is told elsewhere.
+    Passes that follow each other and differ in one setting share a line, which has every setting. `zeros`: what cross
+    and Z count from. `measured`: whether what to measure is told elsewhere; `timed`: with the minutes of each line.
     """
-    across = any(one.direction != "axial" for one in passes)
-    between_ends = any(one.dial_from_mm is not None for one in passes)
-    shown = [one for one in _columns(passes) if one.head not in _gone(passes, across, between_ends)]
+    return (*rows(passes, timed), Paragraph(meaning(passes, zeros), indent=2), *notes(passes, measured))
+
+
+def rows(passes: Sequence[Pass], timed: bool = False) -> Blocks:
+    """The passes in a table, and what can't be read off it without being told."""
+    shown = [one for one in _columns(passes) if one.head not in _gone(passes, timed)]
     heads = [one.head for one in shown]
-    rows = tuple(Row(tuple(cell for head, cell in _cells(run) if head in heads), _depths(run))
-                 for run in folded(passes))
-    lying = said(_LYING, zero=zeros[0]) if across else ""
-    stops = [Paragraph(_STOPS, indent=2)] if between_ends else []
-    meaning = joined("", (lying, said(_MEANING, zero=zeros[1])))
-    return Table(tuple(shown), rows), Paragraph(meaning, indent=2), *stops, *_notes(passes, measured)
+    lines = lined(passes)
+    told = tuple(Row(tuple(cell for head, cell in _cells(line) if head in heads), _bored(line)) for line in lines)
+    return Table(tuple(shown), told), *_keys(lines), *_sides(passes)
+
+
+def meaning(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS) -> Text:
+    """What the columns count from, and how the work is looked at."""
+    across = any(one.direction != Direction.AXIAL for one in passes)
+    lying = said("cross: the cutter's axis from {zero}, + away from you; ", zero=zeros[0]) if across else ""
+    seen = ", seen from the table's right-hand end" if across else ""
+    return joined("", (lying, said("Z: its lower face from {zero}{seen}", zero=zeros[1], seen=seen)))
 
 
 _HAND = ByUnits("s/in", "s/cm")
+_RATE = ByUnits("in/min", "mm/min")
 
 
 def _columns(passes: Sequence[Pass]) -> Iterator[Column]:
     """Every column that there may be; those that are needed least at the handle are left out first."""
     right = Align.RIGHT
-    yield Column("no")
+    yield Column("pass")
     yield Column("cutter", importance=6, instead="; ".join(_cutters(passes)))
-    yield Column("what", shrinks=True)
-    yield Column("cross", Align.POINT)
-    yield Column("Z", Align.POINT)
-    yield Column("table")
-    yield Column("feed")
-    yield Column("cut", importance=3)
+    yield Column("what", wraps=True)
+    yield Column("cross", Align.POINT, wraps=True)
+    yield Column("Z", Align.POINT, wraps=True)
+    yield Column("table", wraps=True)
+    yield Column("feed", wraps=True)
     yield Column("side", right)
     yield Column("depth", right, 2)
     yield Column("rpm", right, 5, "; ".join(dict.fromkeys(f"no. {one.cutter_id} {_rpm(one)}" for one in passes)))
-    yield Column("/min", right)
-    yield Column(_HAND, right, 4)
-    yield Column("min", right, 1)
+    yield Column(_RATE, right)
+    yield Column(_HAND, right, 3)
+    yield Column("minutes", right, 1)
 
 
-def _gone(passes: Sequence[Pass], across: bool, between_ends: bool) -> set[Fact]:
+def _gone(passes: Sequence[Pass], timed: bool) -> set[Fact]:
     """Columns that there are none of: no cross slide where cutters only come down, no stops where both ends are open,
     no seconds without a hand."""
-    hand = any(one.by_hand for one in passes)
-    return {*(() if across else ("cross",)), *(() if between_ends else ("table",)), *(() if hand else (_HAND,))}
+    across = any(one.direction != Direction.AXIAL for one in passes)
+    has: dict[Fact, bool] = {"cross": across, "table": any(one.dial_from_mm is not None for one in passes),
+                             _HAND: any(one.by_hand for one in passes), "minutes": timed}
+    return {head for head, is_there in has.items() if not is_there}
 
 
-def _cells(run: Run) -> Iterator[tuple[Fact, Fact]]:
-    """The cells of passes that share a line, each with the head of its column."""
-    first, last = run[0], run[-1]
-    yield "no", str(first.no) if len(run) == 1 else f"{first.no}-{last.no}"
+def _cells(line: Run | Again) -> Iterator[tuple[Fact, Fact]]:
+    """The cells of a line, each with the head of its column."""
+    if isinstance(line, Again):
+        yield from _once_more(line)
+        return
+    first = line.first
+    yield "pass", line.span
     yield "cutter", f"no. {first.cutter_id}"
     yield "what", " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
-    yield "cross", Measure(first.dial_x_mm, sign=True)
-    yield "Z", Measure(last.dial_z_mm)
+    yield "cross", _cross(line)
+    yield "Z", _heights(line)
     yield "table", _stops(first)
-    yield "feed", _feed(first.feed)
-    yield "cut", first.direction
-    yield "side", _bite([one.radial_mm for one in run])
-    yield "depth", _bite([one.axial_mm for one in run])
+    yield "feed", ", ".join(_feed(one) for one in (line.passes[:2] if line.fold is Fold.SIDES else line.passes[:1]))
+    yield "side", _bite([one.radial_mm for one in line.passes])
+    yield from _rates(line.passes)
+
+
+def _once_more(line: Again) -> Iterator[tuple[Fact, Fact]]:
+    passes = [one for run in line.lines for one in run.passes]
+    yield "pass", _span(passes)
+    yield "cutter", f"no. {passes[0].cutter_id}"
+    yield "what", f"as {_span([one for run in line.like for one in run.passes])}"
+    yield "cross", ""
+    yield "Z", Measure(passes[0].dial_z_mm)
+    yield "table", ""
+    yield "feed", ""
+    yield "side", ""
+    yield from _rates(passes)
+
+
+def _rates(passes: Sequence[Pass]) -> Iterator[tuple[Fact, Fact]]:
+    first = passes[0]
+    yield "depth", _bite([one.axial_mm for one in passes])
     yield "rpm", _rpm(first)
-    yield "/min", Rate(first.mm_per_min) if first.mm_per_min > 0 else "-"
+    yield _RATE, Rate(first.mm_per_min) if first.mm_per_min > 0 else "-"
     yield _HAND, Handed(first.mm_per_min) if first.by_hand and first.mm_per_min > 0 else ""
-    yield "min", f"{sum(one.minutes for one in run):.1f}"
+    yield "minutes", f"{sum(one.minutes for one in passes):.1f}"
 
 
-def folded(passes: Sequence[Pass]) -> list[Run]:
-    """Passes in a row that differ only in depth, and cuts of a bore that take the same, together."""
-    return [tuple(group) for _, group in groupby(passes, key=_but_depth)]
+def _span(passes: Sequence[Pass]) -> str:
+    return f"{passes[0].no}-{passes[-1].no}"
 
 
-def _but_depth(one: Pass) -> Pass:
-    alike = replace(one, no=0, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0, minutes=0.0, says="", dials=(), stops_mm=())
-    bored = replace(one, no=0, minutes=0.0, says="", dials=(), diameter_mm=0.0, radial_mm=round(one.radial_mm, 3))
-    return bored if one.role == "bore" else alike
+def _cross(run: Run) -> Fact:
+    """Every setting of the cross slide; of two sides, how far from nought."""
+    if run.fold is Fold.SIDES:
+        far = joined(", ", (Measure(abs(one.dial_x_mm)) for one in run.passes[::2]))
+        return said("{sign}{far}", sign="±" if run.first.dial_x_mm > 0 else "∓", far=far)
+    those = run.passes if run.fold is Fold.OVER else run.passes[:1]
+    return joined(", ", (Measure(one.dial_x_mm, sign=True) for one in those)) if len(those) > 1 else Measure(
+        run.first.dial_x_mm, sign=True)
+
+
+def _heights(run: Run) -> Fact:
+    if run.fold is Fold.DOWN:
+        return joined(", ", (Measure(one.dial_z_mm) for one in run.passes))
+    return Measure(run.last.dial_z_mm)
+
+
+def _bored(line: Run | Again) -> tuple[Paragraph, ...]:
+    """What each cut of a bore comes to."""
+    if isinstance(line, Again) or line.fold is not Fold.BORE:
+        return ()
+    sizes = joined(", ", (Measure(one.diameter_mm or 0.0) for one in line.passes))
+    return (Paragraph(said("in turn to {sizes}", sizes=sizes), indent=6, hang=17),)
 
 
 def _cutters(passes: Sequence[Pass]) -> list[str]:
@@ -123,29 +164,43 @@ def _stops(one: Pass) -> Text:
     return joined(" - ", map(Measure, ends))
 
 
-def _feed(feed: str) -> str:
-    arrow = _ARROWS.get(feed.split(" ")[0] if feed else "")
-    return f"{arrow} {feed}" if arrow else feed
+def _feed(one: Pass) -> str:
+    arrow = _ARROWS.get(one.feed.split(" ")[0] if one.feed else "")
+    climbs = ", climb" if one.direction == Direction.CLIMB else ""
+    return (f"{arrow} {one.feed}" if arrow else one.feed) + climbs
 
 
 def _bite(bites: Sequence[float]) -> Fact:
     return Mm(max(bites)) if max(bites) > 0 else "-"
 
 
-def _depths(run: Run) -> tuple[Paragraph, ...]:
-    if len(run) == 1:
-        return ()
-    if run[0].role == "bore":
-        sizes = joined(", ", (Measure(one.diameter_mm or 0.0) for one in run))
-        return (Paragraph(said("in turn to {sizes}", sizes=sizes), indent=6, hang=17),)
-    depths = joined(", ", (Measure(one.dial_z_mm) for one in run))
-    return (Paragraph(said("at Z {depths}", depths=depths), indent=6, hang=11),)
+def _keys(lines: Sequence[Run | Again]) -> Iterator[Paragraph]:
+    """What signs in the table mean, where they are in it."""
+    runs = [line for line in lines if isinstance(line, Run)]
+    pairs = {run.first.dial_x_mm > 0: run for run in runs if run.fold is Fold.SIDES}
+    for run in pairs.values():
+        first, other = ((Measure(one.dial_x_mm, sign=True), _feed(one)) for one in run.passes[:2])
+        yield Paragraph(said("{both}: at {first} {way}, then at {other} {back}", both=_cross(replace(
+            run, passes=run.passes[:2])), first=first[0], way=first[1], other=other[0], back=other[1]), indent=2)
+    if any(run.first.dial_from_mm is not None for run in runs):
+        yield Paragraph(_STOPS, indent=2)
 
 
-def _notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]:
+_CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", Direction.CLIMB: "climb"}
+
+
+def _sides(passes: Sequence[Pass]) -> Iterator[Paragraph]:
+    """On which side the passes cut that are fed."""
+    told = [(words, [one.no for one in passes if one.direction == cut]) for cut, words in _CUTS.items()]
+    text = "; ".join(f"{numbers(those)} {words}" for words, those in told if those)
+    if text:
+        yield Paragraph(text, "cut", indent=2)
+
+
+def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]:
     """What is said about passes, each saying once with the numbers that it is for."""
     sayings: dict[Text, list[int]] = {}
-    listed = {one.no for run in folded(passes) for one in run[1:] if one.role == "bore"}
+    listed = {one.no for run in folded(passes) if run.fold is Fold.BORE for one in run.passes[1:]}
     for one in passes:
         says = "" if measured and _template(one.says).startswith(_MEASURED) else one.says
         if one.no in listed:

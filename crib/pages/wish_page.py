@@ -12,7 +12,7 @@ from crib.shop import Shop
 
 _SHOWN = 12
 _COLUMNS = (
-    Column("what", shrinks=True), Column("serves questions", importance=1), Column("saves", Align.RIGHT),
+    Column("what", wraps=True), Column("serves questions", importance=1), Column("saves", Align.RIGHT),
     Column("opens", Align.RIGHT, 2), Column("price", Align.RIGHT, 3),
 )
 

@@ -75,7 +75,7 @@ def _plan(plan: Plan, currency: str) -> Text:
 
 
 _COLUMNS = (
-    Column("what", shrinks=True), Column("way", importance=2), Column("saves", Align.RIGHT),
+    Column("what", wraps=True), Column("way", importance=2), Column("saves", Align.RIGHT),
     Column("price", Align.RIGHT, 4), Column("pays after", Align.RIGHT, 1), Column("up to", Align.RIGHT, 3),
 )
 

@@ -1,27 +1,33 @@
-"""Tables in columns: what is too wide loses the columns that are needed least, and says so."""
+"""Tables in columns: cells are wrapped at words, and what is too wide still loses the columns that are needed least,
+and says so."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import zip_longest
 
 from crib.pages.blocks import ALWAYS, Align, Fit, Table
-from crib.render.text import columns, one_line, paragraph, wide
+from crib.render.text import columns, one_line, paragraph, spelt, wide, wrapped
 from crib.render.words import words
 
-_ARROW = re.compile("^[←→↑↓] ")
-_SHORT = 4
-"""What may be cut short is cut down to so many letters before more is left out; no number is ever cut."""
+_ARROW = re.compile("[←→↑↓] ")
+_GAP = 2
+_GLUE = "\N{WORD JOINER}"
+_ROOMY, _LEAST = 20, 10
+"""A cell that is wrapped keeps so many letters while columns can be left out, and so many at the least, or its longest
+word."""
 
 Rows = list[list[str]]
 
 
-def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: int, arrows: bool = True) -> list[str]:
+def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: int, arrows: bool = True,
+             whole: bool = False) -> list[str]:
     """A table as lines of at most `width` characters; `below`: what stands under each row; `arrows`: whether they
-    can be written."""
+    can be written; `whole`: a list keeps each row on a line."""
     rows = [[one_line(words(cell, units)) for cell in row.cells] for row in table.rows]
     if not arrows:
-        rows = [[_ARROW.sub("", cell) for cell in row] for row in rows]
+        rows = [[spelt(_ARROW.sub("", cell)) for cell in row] for row in rows]
     heads = [words(column.head, units) if any(row[at] for row in rows) else ""
              for at, column in enumerate(table.columns)]
     for at, column in enumerate(table.columns):
@@ -30,11 +36,13 @@ def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: in
                 row[at] = _to_the_point(row[at], units)
     if any(heads):
         rows, below = [heads, *rows], [(), *below]
+    lines, indent = columns(rows, _right(table)), " " * table.indent
+    if max(map(wide, lines), default=0) + table.indent <= width or (table.fit == Fit.ALL and whole):
+        return [part for line, under in zip(lines, below, strict=True) for part in (indent + line, *under)]
     if table.fit == Fit.DROP:
         return _dropped(table, rows, below, units, width)
-    lines, indent = columns(rows, _right(table)), " " * table.indent
-    if table.fit == Fit.ALL or max(map(wide, lines), default=0) + table.indent <= width:
-        return [indent + line for line in lines]
+    if table.fit == Fit.ALL and (fitted := _fitted(rows, frozenset(range(len(rows[0]))), width - table.indent, _LEAST)):
+        return [indent + line for row in rows for line in _row(row, fitted, _right(table))]
     if table.fit == Fit.WRAP:
         return [part for line in lines for part in paragraph(line, width, indent, table.indent + 2)]
     told = rows[1:] if any(heads) else rows
@@ -51,41 +59,79 @@ def _right(table: Table) -> frozenset[int]:
 
 
 def _dropped(table: Table, rows: Rows, below: Sequence[Sequence[str]], units: str, width: int) -> list[str]:
-    """Columns left out, the least important first, until the rest fits; what may be cut short is, before the last."""
+    """Columns left out, the least important first, until the rest fits with what may be wrapped."""
     room, right = width - table.indent, _right(table)
+    wraps = frozenset(at for at, column in enumerate(table.columns) if column.wraps)
     spare = sorted((at for at, column in enumerate(table.columns) if column.importance < ALWAYS),
                    key=lambda at: table.columns[at].importance)
-    shrinking = next((at for at, column in enumerate(table.columns) if column.shrinks), None)
-    longest = max((len(row[shrinking]) for row in rows), default=0) if shrinking is not None else 0
     gone: list[int] = []
-    while spare and _overhang(rows, right, room) > (longest - _SHORT if len(spare) == 1 and longest else 0):
+    while (fitted := _fitted(rows, wraps, room, _ROOMY)) is None and spare:
         gone.append(spare.pop(0))
         rows = [["" if at == gone[-1] else cell for at, cell in enumerate(row)] for row in rows]
-    if shrinking is not None:
-        most = max(_SHORT, longest - max(0, _overhang(rows, right, room)))
-        rows = [[_cut(cell, most) if at == shrinking else cell for at, cell in enumerate(row)] for row in rows]
+    fitted, gap = fitted or _fitted(rows, wraps, room, _LEAST) or _fitted(rows, wraps, room, 1), _GAP
+    if fitted is None:
+        fitted, gap = _fitted(rows, wraps, room, 1, 1) or _widths(rows), 1
     out: list[str] = []
-    for line, under in zip(columns(rows, right), below, strict=True):
-        out += [(" " * table.indent + line)[:width].rstrip(), *under]
+    for row, under in zip(rows, below, strict=True):
+        out += [*((" " * table.indent + line)[:width].rstrip() for line in _row(row, fitted, right, gap)), *under]
     return out + _left_out(table, gone, units, width)
 
 
-def _overhang(rows: Rows, right: frozenset[int], room: int) -> int:
-    """By how much a table is too wide."""
-    return max(map(wide, columns(rows, right)), default=0) - room
+def _widths(rows: Rows) -> list[int]:
+    return [max(wide(row[at]) for row in rows) for at in range(len(rows[0]))]
 
 
-def _cut(text: str, length: int) -> str:
-    return text if len(text) <= length else text[: length - 1].rstrip() + "."
+def _fitted(rows: Rows, wraps: frozenset[int], room: int, least: int, gap: int = _GAP) -> list[int] | None:
+    """How wide each column is in so much room, those that wrap made narrower where they have to be, the widest first;
+    None where that isn't enough."""
+    widths = _widths(rows)
+    floors = [_floor([row[at] for row in rows], least) if at in wraps else widths[at] for at in range(len(widths))]
+    over = sum(widths) + gap * (sum(1 for width in widths if width) - 1) - room
+    while over > 0:
+        at = max(range(len(widths)), key=lambda at: (widths[at] > floors[at], widths[at]))
+        if widths[at] <= floors[at]:
+            return None
+        widths[at] -= 1
+        over -= 1
+    return [max(wide(line) for row in rows for line in _in_lines(row[at], width)) for at, width in enumerate(widths)]
+
+
+def _floor(cells: Sequence[str], least: int) -> int:
+    """The narrowest that a column may get: no number is parted."""
+    longest = max((wide(word) for cell in cells for word in _ARROW.sub(_glued, cell).split()), default=0)
+    return min(max(map(wide, cells)), max(least, longest))
+
+
+def _row(row: Sequence[str], widths: Sequence[int], right: frozenset[int], gap: int = _GAP) -> list[str]:
+    """A row in as many lines as its longest cell needs."""
+    kept = [at for at, width in enumerate(widths) if width]
+    parts = [_in_lines(row[at], widths[at]) for at in kept]
+    lines = []
+    for cells in zip_longest(*parts, fillvalue=""):
+        set_in = [(" " * (widths[at] - wide(cell)) + cell) if at in right else cell + " " * (widths[at] - wide(cell))
+                  for at, cell in zip(kept, cells, strict=True)]
+        lines.append((" " * gap).join(set_in).rstrip())
+    return lines
+
+
+def _in_lines(cell: str, width: int) -> list[str]:
+    if wide(cell) <= width:
+        return [cell]
+    return [line.replace(_GLUE, " ") for line in wrapped(_ARROW.sub(_glued, cell), width)]
+
+
+def _glued(arrow: re.Match[str]) -> str:
+    """An arrow that stays with its word."""
+    return arrow[0].replace(" ", _GLUE)
 
 
 def _left_out(table: Table, gone: Sequence[int], units: str, width: int) -> list[str]:
-    """The names of the columns that are left out, and what is said in the place of some."""
-    if not gone:
-        return []
-    names = [words(table.columns[at].head, units) for at in gone]
-    out = paragraph(f"left out for want of width: {', '.join(names)}", width, "  ")
-    for at, name in zip(gone, names, strict=True):
-        if instead := words(table.columns[at].instead, units):
-            out += paragraph(instead, width, f"  {name}: ")
+    """What is said in the place of columns that are left out, else their names."""
+    names = {at: words(table.columns[at].head, units) for at in gone}
+    told = {at: words(table.columns[at].instead, units) for at in gone}
+    silent = [names[at] for at in gone if not told[at]]
+    out = paragraph(f"left out for want of width: {', '.join(silent)}", width, "  ") if silent else []
+    for at in gone:
+        if told[at]:
+            out += paragraph(told[at], width, f"  {names[at]}: ")
     return out

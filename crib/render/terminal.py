@@ -13,16 +13,19 @@ from crib.render.words import words
 
 
 class Page(NamedTuple):
-    """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII."""
+    """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII; `whole`: lists
+    keep each row on a line, for programs that read them."""
 
     units: str
     width: int
     lines: bool
+    whole: bool = False
 
 
-def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True) -> list[str]:
-    """The blocks as lines of at most `width` characters; `lines`: with box lines and blocks, else plain ASCII."""
-    page = Page(units, width, lines)
+def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True, whole: bool = False) -> list[str]:
+    """The blocks as lines of at most `width` characters; `lines`: with box lines and blocks, else plain ASCII; `whole`:
+    lists that other programs read keep each row on a line."""
+    page = Page(units, width, lines, whole)
     rows = [line for block in blocks for line in _SHOWN[type(block)](block, page)]
     return rows if lines else [part for line in rows for part in as_ascii(line, width)]
 
@@ -43,7 +46,7 @@ def _bullets(one: Bullets, page: Page) -> list[str]:
 
 def _table(one: Table, page: Page) -> list[str]:
     below = [[line for part in row.below for line in _paragraph(part, page)] for row in one.rows]
-    return tables.laid_out(one, below, page.units, page.width, page.lines)
+    return tables.laid_out(one, below, page.units, page.width, page.lines, page.whole)
 
 
 def _figure(one: Drawing, page: Page) -> list[str]:

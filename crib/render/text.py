@@ -13,9 +13,18 @@ def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) ->
     ['  Note: look at the', '        neck root']
     """
     indent = " " * (len(lead) if hang is None else hang)
+    if wide(text) != len(text):
+        return _wide_paragraph(text, width, lead, indent)
     return textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False) or (
         [lead.rstrip()] if lead.strip() else []
     )
+
+
+def _wide_paragraph(text: str, width: int, lead: str, indent: str) -> list[str]:
+    """The same for a text with signs that take two columns of a terminal, or none."""
+    room = width - max(wide(lead), len(indent))
+    first, *rest = wrapped(text, room)
+    return [lead + first, *(indent + line for line in rest)]
 
 
 def folded(said: str, lines: int) -> list[str]:
@@ -63,7 +72,35 @@ def _set(text: str, width: int, right: bool) -> str:
     return room + text if right else text + room
 
 
-_SPELT = {"±": "+/-", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
+def wrapped(text: str, width: int) -> list[str]:
+    """A text at words in lines of so many columns of a terminal, a word that is longer parted.
+
+    >>> wrapped("1/2 end mill", 7), wrapped("", 7)
+    (['1/2 end', 'mill'], [''])
+    """
+    if wide(text) == len(text):
+        return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+    lines = [""]
+    for word in text.split():
+        for piece in _pieces(word, width):
+            if lines[-1] and wide(lines[-1]) + 1 + wide(piece) > width:
+                lines.append(piece)
+            else:
+                lines[-1] = f"{lines[-1]} {piece}" if lines[-1] else piece
+    return lines
+
+
+def _pieces(word: str, width: int) -> list[str]:
+    """A word in pieces that aren't wider than asked."""
+    out = [""]
+    for sign in word:
+        if out[-1] and wide(out[-1] + sign) > width:
+            out.append("")
+        out[-1] += sign
+    return out
+
+
+_SPELT = {"±": "+/-", "∓": "-/+", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
 
 
 def as_ascii(line: str, width: int) -> list[str]:
@@ -72,9 +109,14 @@ def as_ascii(line: str, width: int) -> list[str]:
     >>> as_ascii("head ±.005", 20), as_ascii("  60° ±.1", 9)
     (['head +/-.005'], ['  60 deg', '  +/-.1'])
     """
-    spelt = "".join(_SPELT.get(glyph, glyph) for glyph in line).encode("ascii", "replace").decode()
-    indent = " " * (len(spelt) - len(spelt.lstrip()))
-    return [spelt] if len(spelt) <= width else paragraph(spelt.strip(), width, indent)
+    bare = spelt(line)
+    indent = " " * (len(bare) - len(bare.lstrip()))
+    return [bare] if len(bare) <= width else paragraph(bare.strip(), width, indent)
+
+
+def spelt(text: str) -> str:
+    """A text in plain ASCII."""
+    return "".join(_SPELT.get(glyph, glyph) for glyph in text).encode("ascii", "replace").decode()
 
 
 def plain(text: str) -> str:

@@ -38,7 +38,7 @@ def test_the_page_has_a_view_from_above(
     rows = done.out.splitlines()
     assert done.status == 0 and all(len(row) <= int(columns) for row in rows)
     title = next(at for at, row in enumerate(rows) if "From above" in row)
-    table = next(at for at, row in enumerate(rows) if row.startswith("no "))
+    table = next(at for at, row in enumerate(rows) if row.startswith("pass "))
     view = " ".join(" ".join(rows[title:table]).split())
     number, stop = re.search(r"pass (\d+): stop at table (\S+),", view).groups()  # type: ignore[union-attr]
     proved = re.search(r"neck clears by (\S+) in pass (\d+)", " ".join(done.out.split()))

@@ -10,7 +10,8 @@ import pytest
 from crib.findings.message import Measure
 from crib.findings.verdicts import WORDS
 from crib.pages.answer import page
-from crib.pages.passes import folded, table
+from crib.pages.folding import folded
+from crib.pages.passes import table
 from crib.planning.advice import Advice
 from crib.render.json import advice_json
 from crib.render.words import words
@@ -23,9 +24,9 @@ def position(lines: list[str], words: str) -> int:
 
 
 def test_passes_that_differ_only_in_depth_share_a_line_and_every_depth_is_told() -> None:
-    assert [(run[0].no, run[-1].no) for run in folded(PASSES)][:2] == [(1, 3), (4, 4)]
+    assert [run.span for run in folded(PASSES)][:2] == ["1-3", "4-5"]
     rows = shown(table(PASSES))
-    assert rows[1].startswith("1-3") and "at Z -.170, -.340, -.510" in rows[2]
+    assert rows[1].startswith("1-3") and "-.170, -.340, -.510" in rows[1]
 
 
 def test_settings_show_half_thous_only_where_there_are_any() -> None:
@@ -59,8 +60,8 @@ def test_no_line_is_too_long_and_none_is_coloured(advice: Advice, width: int, li
 def test_the_answer_comes_first_then_where_the_cutters_lie() -> None:
     rows = shown(page(ADVICE, (scene(),)))
     assert rows[0] == "Answer: " + WORDS["extra passes"]
-    assert position(rows, "drawer B2") < position(rows, "▼") < position(rows, "no   cutter")
-    assert position(rows, "no   cutter") < position(rows, "Proved:") < position(rows, "Would also do")
+    assert position(rows, "drawer B2") < position(rows, "▼") < position(rows, "pass  ")
+    assert position(rows, "pass  ") < position(rows, "Proved:") < position(rows, "Would also do")
     assert position(rows, "Would also do") < position(rows, "Not with these")
 
 

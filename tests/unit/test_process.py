@@ -158,6 +158,6 @@ def test_seconds_an_inch_where_a_hand_feeds() -> None:
 @pytest.mark.parametrize("width", [60, 80, 100])
 def test_a_narrow_table_keeps_feed_and_side_step(width: int) -> None:
     for plan in plans():
-        head = next(row for row in shown(table(plan.passes), width=width) if row.startswith("no "))
-        assert "/min" in head and "side" in head and "cross" in head
+        head = next(row for row in shown(table(plan.passes), width=width) if row.startswith("pass "))
+        assert "in/min" in head and "side" in head and "cross" in head
         assert all(len(row) <= width for row in shown(table(plan.passes), width=width))

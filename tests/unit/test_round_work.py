@@ -15,7 +15,8 @@ from crib.findings.errors import CribError
 from crib.handbook.boring import ladder
 from crib.handbook.drill_lengths import flutes
 from crib.intake.shop_settings import read_settings
-from crib.pages.passes import folded, table
+from crib.pages.folding import Fold, folded
+from crib.pages.passes import table
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -74,7 +75,7 @@ def test_cuts_of_a_bore_that_take_the_same_share_a_line() -> None:
     cuts = [one for one in plan.passes if one.role == "bore"]
     page = " ".join(" ".join(shown(table(plan.passes))).split())
     assert page.count("bore hole") <= 6 < len(cuts)
-    runs = [run for run in folded(plan.passes) if len(run) > 1 and run[0].role == "bore"]
+    runs = [run.passes for run in folded(plan.passes) if run.fold is Fold.BORE]
     told = re.findall(r"in turn to ([\d.]+(?:, [\d.]+)*)", page)
     listed = [[float(text) for text in one.split(",")] for one in told]
     assert listed == [[pytest.approx((one.diameter_mm or 0.0) / IN, abs=6e-4) for one in run] for run in runs]

@@ -10,10 +10,12 @@ from hypothesis import strategies as st
 
 from crib.findings.message import Measure, Mm, Rate
 from crib.pages.blocks import Align, Column, Fit, Paragraph, Row, Table, table
+from crib.render import terminal
+from crib.render.text import wide
 from tests.shown import shown
 
 COLUMNS = (
-    Column("no"), Column("what", shrinks=True), Column("Z", Align.POINT), Column("rpm", Align.RIGHT, 2, "no. 3 at 380"),
+    Column("no"), Column("what", wraps=True), Column("Z", Align.POINT), Column("rpm", Align.RIGHT, 2, "no. 3 at 380"),
     Column("min", Align.RIGHT, 1), Column("nothing"),
 )
 ROWS = (Row(("1", "roughing cut", Measure(-4.318), "380", "2.6", ""), (Paragraph("at Z -.170", indent=6),)),
@@ -33,10 +35,11 @@ def test_all_of_it_where_there_is_room() -> None:
 def test_the_least_important_goes_first_and_what_it_said_is_said_below() -> None:
     assert shown([Table(COLUMNS, ROWS)], width=32)[0] == "no  what               Z  rpm"
     assert shown([Table(COLUMNS, ROWS)], width=32)[-2:] == ["  left out for want of width:", "  min"]
-    assert shown([Table(COLUMNS, ROWS)], width=24)[1] == "1   roughi.  -.170   380", "words are cut before the last"
-    assert shown([Table(COLUMNS, ROWS)], width=20)[:4] == [
+    assert shown([Table(COLUMNS, ROWS)], width=24)[1] == "1   roughing cut  -.170"
+    assert shown([Table(COLUMNS, ROWS)], width=20)[:5] == [
         "no  what           Z",
-        "1   roughin.  -.170",
+        "1   roughing  -.170",
+        "    cut",
         "      at Z -.170",
         "2   finish    -.4675",
     ]
@@ -60,7 +63,27 @@ def test_a_table_that_must_not_lose_a_column_becomes_a_list_or_wraps() -> None:
         "  no. 7, 5/8 x 3/16 keyseat cutter,", "    drawer B2, sharp"]
     assert shown([table(("",) * 3, cells, Fit.WRAP, 2)], width=40) == [
         "  no. 7, 5/8 x 3/16 keyseat cutter", "    drawer B2  sharp"]
-    assert len(shown([table(("",) * 3, cells, Fit.ALL, 2)], width=40)) == 1
+    assert shown([table(("",) * 3, cells, Fit.ALL, 2)], width=40) == [
+        "  no. 7, 5/8 x 3/16  drawer B2  sharp", "  keyseat cutter"]
+
+
+def test_a_list_that_a_program_reads_keeps_each_row_on_a_line() -> None:
+    cells = [("no. 7, 5/8 x 3/16 keyseat cutter", "drawer B2", "sharp")]
+    assert len(terminal.lines([table(("",) * 3, cells, Fit.ALL)], "in", 40, whole=True)) == 1
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(*[st.text("ab刀 ", max_size=30)] * 3), min_size=1, max_size=4), st.integers(30, 80))
+def test_wrapped_cells_lose_no_word_and_stay_within_the_width(cells: list[tuple[str, ...]], width: int) -> None:
+    """Words longer than their column are parted; every sign is still there."""
+    found = shown([table(("",) * 3, cells, Fit.ALL)], width=width)
+    assert all(wide(line) <= width for line in found)
+    assert sorted(signs("".join(found))) == sorted(signs("".join("".join(row) for row in cells)))
+
+
+def signs(text: str) -> str:
+    """The signs of a text without blanks and commas: a row too narrow for columns is told with commas."""
+    return "".join(text.replace(",", "").split())
 
 
 @pytest.mark.parametrize(("units", "cells"), [("in", [".500", "8.0"]), ("mm", ["12.700", "203"])])
