@@ -12,7 +12,7 @@ from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
-from crib.records import dataclass, field
+from crib.records import dataclass, field, replace
 
 
 def segments(path: Path) -> list[RoundedBox]:
@@ -54,23 +54,31 @@ class Cleared:
         cleared = Cleared(layers.top, [-FAR, layers.top])
         for layer in layers.before:
             cleared._add(frozenset((layer.shape,)), layer.low, layer.high)
-        for one in operations:
-            if one.path:
-                cleared.take(one)
-        return cleared
+        return cleared.grown(operations)
 
     def take(self, one: Operation) -> None:
         """One more step is done."""
         self.known.clear()
-        pieces = segments(one.path)
+        pieces, lowest = segments(one.path), one.z + min(part.low for part in one.form.sure)
+        slanted = []
         for part in one.form.sure:
             low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
                 self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
             else:
-                self.slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
-                                 for piece in pieces]
-        self.slanted = [one for one in self.slanted if not self._is_passed(*one)]
+                slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
+                            for piece in pieces]
+        self.slanted = [piece for piece in self.slanted
+                        if piece[0] >= one.z + one.form.height or piece[1] <= lowest or not self._is_passed(*piece)]
+        self.slanted += [piece for piece in slanted if not self._is_passed(*piece)]
+
+    def grown(self, operations: Iterable[Operation]) -> Cleared:
+        """What is clear after some more steps; this one stays what it is."""
+        grown = replace(self, heights=[*self.heights], straight=[*self.straight], slanted=[*self.slanted], known={})
+        for one in operations:
+            if one.path:
+                grown.take(one)
+        return grown
 
     def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
         """Whether something that goes straight up has cleared all that one that slants did."""

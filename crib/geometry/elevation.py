@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import reduce
+from functools import cache, reduce
 
 from crib.geometry.axis_view import came_through, swept
-from crib.geometry.faces import Standing, made
+from crib.geometry.faces import FINE, Standing, made
 from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import cut, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import Spot, Stage, View
+from crib.geometry.trace import Remains, Spot, Stage, View
 
 
 def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame: Frame) -> View:
@@ -34,12 +34,16 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     removed = sure & outline.stock
     gone = sure if frame is Frame.AXIS else removed
     left = outline.least - gone
+
+    @cache
+    def left_kept() -> int:
+        return 0 if outline.is_waived(left) else farthest(_not_waived(outline, left), gone)
+
     standings = [Standing(one.tag, one.x, one.z, stage.passed)
                  for (_, one), stage in zip(operations, stages, strict=True)]
     return View(
         frame, tuple(stages),
-        left=farthest(left, gone),
-        left_kept=0 if outline.is_waived(left) else farthest(_not_waived(outline, left), gone),
+        Remains(lambda: farthest(left, gone), left_kept, lambda: left_kept() <= FINE),
         gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
         removed=removed,
         faces=tuple(made(face, standings, removed, left) for face in outline.faces),

@@ -15,7 +15,7 @@ from crib.geometry.layers import Layers
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.rounded_box import RoundedBox, clearance, holds
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import Spot, Stage, View
+from crib.geometry.trace import Remains, Spot, Stage, View
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""
@@ -25,6 +25,7 @@ def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
     """Follow the operations in order, and measure what comes of them in every layer."""
     cleared = Cleared.of(layers)
     stages, stuck, gouge = [], [], 0
+    waived = max(layers.fillet, layers.waived)
     last: Operation | None = None
     for number, one in operations:
         if not _comes_down(cleared, one, last):
@@ -35,8 +36,11 @@ def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
         last = one
     return View(
         Frame.PLAN, tuple(stages),
-        left=_left(layers, cleared, layers.fillet),
-        left_kept=_left(layers, cleared, max(layers.fillet, layers.waived)),
+        Remains(
+            lambda: _left(layers, cleared, layers.fillet),
+            lambda: _left(layers, cleared, waived),
+            lambda: next(_standing(layers, cleared, waived), None) is None,
+        ),
         gouge=gouge,
         stuck=tuple(stuck),
     )
@@ -95,15 +99,19 @@ def _gouge(layers: Layers, one: Operation) -> int:
 
 def _left(layers: Layers, cleared: Cleared, fillet: int) -> int:
     """The greatest distance from what should be gone and isn't to what is."""
-    floor, worst = min((layer.low for layer in layers.least), default=0), 0
+    return max((left_over(wanted, shapes) for wanted, shapes in _standing(layers, cleared, fillet)), default=0)
+
+
+def _standing(layers: Layers, cleared: Cleared, fillet: int) -> Iterator[tuple[RoundedBox, frozenset[RoundedBox]]]:
+    """What should be gone at a height and isn't, with what is."""
+    floor = min((layer.low for layer in layers.least), default=0)
     round_edge = [floor + up for _, up in quarter(fillet)]
     for layer in layers.least:
         for slab in cleared.slabs(layer.low, layer.high, round_edge):
             for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
                 wanted = layer.shape.inset(_inset(fillet, z - floor))
                 if not holds(wanted, shapes):
-                    worst = max(worst, left_over(wanted, shapes))
-    return worst
+                    yield wanted, shapes
 
 
 def _inset(fillet: int, up: int) -> int:

@@ -35,14 +35,16 @@ class RoundedBox(NamedTuple):
         return (hypot(max(dx, 0.0), max(dy, 0.0)) or max(dx, dy)) - self.radius
 
     def reaches(self, other: RoundedBox) -> float:
-        """How far another shape reaches out of this one; at most nothing where it lies inside."""
-        corners = ((other.left, other.low), (other.left, other.high), (other.right, other.low),
-                   (other.right, other.high))
-        return max(self.off(x, y) for x, y in corners) + other.radius
+        """How far another shape reaches out of this one, at the corner of its core that is farthest both ways; at most
+        nothing where it lies inside."""
+        dx = max(self.left - other.left, other.right - self.right)
+        dy = max(self.low - other.low, other.high - self.high)
+        return (hypot(max(dx, 0), max(dy, 0)) or max(dx, dy)) - self.radius + other.radius
 
     def grown(self, by: int) -> RoundedBox:
         """The same core with another radius."""
-        return self._replace(radius=self.radius + by)
+        left, low, right, high, radius = self
+        return RoundedBox(left, low, right, high, radius + by)
 
     def inset(self, by: int) -> RoundedBox:
         """What is left of it when its edge moves inwards: first the corners get sharper, then the core smaller."""

@@ -3,7 +3,7 @@ end."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -68,16 +68,23 @@ class Stage:
         return Engagement(max(wide), high - low, self.taken.area // 2)
 
 
+class Remains(NamedTuple):
+    """What is left of what must go, each measured once someone asks: how far it reaches from what is gone, in all and
+    outside of what may be let stand, and whether there it is no farther than `FINE`."""
+
+    reaches: Callable[[], int]
+    reaches_kept: Callable[[], int]
+    is_fine: Callable[[], bool]
+
+
 @dataclass(frozen=True)
 class View:
-    """Some operations followed in one frame: what they leave of what must go, in all and outside the waivers, how deep
-    they cut beyond what may go, what is gone and how each face came out; `stuck`: those that can't come down where they
-    begin."""
+    """Some operations followed in one frame: what remains of what must go, how deep they cut beyond what may go, what
+    is gone and how each face came out; `stuck`: those that can't come down where they begin."""
 
     frame: Frame
     stages: tuple[Stage, ...]
-    left: int
-    left_kept: int
+    remains: Remains
     gouge: int
     removed: Region = NOTHING
     faces: tuple[Made, ...] = ()
@@ -87,8 +94,18 @@ class View:
     def holds(self) -> bool:
         """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed, nothing forced down, and every
         face that leans was made by edges that lie along it."""
-        return (self.left_kept <= FINE and self.gouge <= FINE and not self.rubs and not self.stuck
-                and all(made.is_along for made in self.faces))
+        return (self.gouge <= FINE and not self.rubs and not self.stuck
+                and all(made.is_along for made in self.faces) and self.remains.is_fine())
+
+    @cached_property
+    def left(self) -> int:
+        """How far from what is gone anything stands that must go."""
+        return self.remains.reaches()
+
+    @cached_property
+    def left_kept(self) -> int:
+        """The same outside of what may be let stand."""
+        return self.remains.reaches_kept()
 
     @cached_property
     def tight(self) -> Spot | None:

@@ -14,13 +14,14 @@ from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
 from crib.machining.tool import Tool
-from crib.records import dataclass, replace
+from crib.records import dataclass, field, replace
 from crib.setups.base import Setup
 from crib.shop import Shop
 
 if TYPE_CHECKING:
     from crib.geometry.cleared import Cleared
     from crib.geometry.layers import Layer, Layers
+    from crib.machining.ends.entry import Opened
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
@@ -91,10 +92,12 @@ def _sort(dimension: Dimension, upright: set[str]) -> str:
 
 @dataclass(frozen=True)
 class Draft:
-    """Jobs in order; consecutive jobs of one tool are one go with that tool."""
+    """Jobs in order; consecutive jobs of one tool are one go with that tool. `grown_from`: the draft that has the first
+    of its jobs, of which what was worked out stands."""
 
     question: Question
     jobs: tuple[Job, ...] = ()
+    grown_from: Draft | None = field(default_factory=lambda: None, compare=False, repr=False)
 
     @property
     def removed(self) -> Region:
@@ -123,16 +126,34 @@ class Draft:
     @cached_property
     def operations(self) -> tuple[Operation, ...]:
         """The passes as the proof wants them."""
-        return tuple(cut.operation(job.tool) for job, cut in self.passes())
+        return (*self.grown_from.operations, *self._own_operations) if self.grown_from else self._own_operations
+
+    @cached_property
+    def _own_operations(self) -> tuple[Operation, ...]:
+        """The passes that came since it was grown."""
+        jobs = self.jobs[len(self.grown_from.jobs):] if self.grown_from else self.jobs
+        return tuple(cut.operation(job.tool) for job in jobs for cut in job.cuts)
 
     @cached_property
     def cleared(self) -> Cleared:
-        """What is clear between closed ends; copy it before it grows."""
+        """What is clear between closed ends."""
         from crib.geometry.cleared import Cleared
 
         layers = self.question.layers
         assert layers is not None
-        return Cleared.of(layers, self.operations)
+        if self.grown_from is None:
+            return Cleared.of(layers, self.operations)
+        return self.grown_from.cleared.grown(self._own_operations)
+
+    @cached_property
+    def opened(self) -> Opened:
+        """What is open to a cutter that comes down between closed ends."""
+        from crib.machining.ends.entry import Opened
+
+        layers = self.question.layers
+        assert layers is not None
+        return self.grown_from.opened.grown(self._own_operations) if self.grown_from else Opened.of(
+            layers, self.operations)
 
     @property
     def state(self) -> Hashable:
@@ -142,4 +163,4 @@ class Draft:
 
     def then(self, *jobs: Job) -> Draft:
         """This draft with more jobs."""
-        return Draft(self.question, (*self.jobs, *jobs))
+        return Draft(self.question, (*self.jobs, *jobs), self)

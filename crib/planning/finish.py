@@ -209,10 +209,10 @@ def _clean(distance: int) -> float:
 def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[Finding]:
     """RO1: what comes of the settings is proved like any plan, wherever between its dialled walls the middle is."""
     tried = [_as_dialled(draft, trace, passes)]
-    if not tried[0][0]:
+    if not tried[0].holds:
         tried += [_as_dialled(draft, trace, moved) for moved in moved_to_the_middle(draft, passes)]
-    if not any(holds for holds, _ in tried):
-        off = min(off for _, off in tried)
+    if not any(one.holds for one in tried):
+        off = min(max(one.left_kept, one.gouge) for one in tried)
         step = draft.question.shop.readout_mm
         finest = Mm(step, places=4)
         what = said("the walls come out up to {off} off",
@@ -221,15 +221,14 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
                                           finest=finest, what=what), "geometry")
 
 
-def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> tuple[bool, int]:
-    """Whether passes hold as they are dialled, and how far the walls come out off."""
+def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Trace:
+    """What comes of passes as they are dialled."""
     zero = zero_along(draft)
-    dialled = prove(trace.work, [
+    return prove(trace.work, [
         operation._replace(x=nm(one.dial_x_mm), z=nm(one.dial_z_mm),
                            path=tuple((nm(along) + zero, nm(across)) for along, across in one.dial_path_mm))
         for operation, one in zip(trace.operations, passes, strict=True)
     ])
-    return dialled.holds, max(dialled.left_kept, dialled.gouge)
 
 
 def _assumed(draft: Draft) -> Iterator[Text]:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from crib.findings.finding import Finding
 from crib.findings.message import Mm, said
 from crib.geometry.free_positions import gaps
 from crib.geometry.region import FAR, Region, box
-from crib.geometry.silhouette import Part
+from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import stickout_severity
 from crib.machining.draft import Draft
-from crib.machining.methods.base import KEEP_OFF, Cut
+from crib.machining.methods.base import KEEP_OFF
 
 
 def beside(draft: Draft) -> Iterator[Finding]:
@@ -19,14 +20,19 @@ def beside(draft: Draft) -> Iterator[Finding]:
     obstacles = draft.question.outline.obstacles
     if not obstacles:
         return
-    near = [(gap.gap, gap.part.name) for job, cut in draft.passes()
-            if cut.room for gap in gaps((*job.tool.form.may, *job.tool.form.clear), obstacles, cut.x, cut.z)]
+    near = [_nearest(job.tool.form, obstacles, cut.x, cut.z) for job, cut in draft.passes() if cut.room]
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         amount = Mm(max(0, closest) / 1e6)
         yield Finding("WA1", "warn", said("the {part} {verb} within {amount} of what stands beside the work: try it "
                                           "by hand with the spindle stopped", part=part, verb=_verb(part),
                                           amount=amount), "common practice, no source")
+
+
+@lru_cache(maxsize=4096)
+def _nearest(form: Silhouette, obstacles: Region, x: int, z: int) -> tuple[int, str]:
+    """How near a body comes to what stands beside the work, and with which part; kept, for drafts share passes."""
+    return min((gap.gap, gap.part.name) for gap in gaps((*form.may, *form.clear), obstacles, x, z))
 
 
 def stands_out(draft: Draft) -> Iterator[Finding]:
@@ -36,7 +42,8 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         nose = min(tool.held.parts, key=lambda part: part.low, default=None)
         if nose is None:
             continue
-        needs = max((_over(nose, cut, obstacles) for job, cut in draft.passes() if job.tool.id == tool.id), default=0)
+        needs = max((_over(nose, cut.x, obstacles) - cut.z for job, cut in draft.passes() if job.tool.id == tool.id),
+                    default=0)
         if needs <= 0:
             continue
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
@@ -49,12 +56,12 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
                                          unsure=unsure), "geometry", tool.id)
 
 
-def _over(nose: Part, cut: Cut, obstacles: Region) -> int:
-    """How far over the lower face a nose must begin to pass over what stands beside the work; nothing where it doesn't
-    go over any."""
+@lru_cache(maxsize=4096)
+def _over(nose: Part, x: int, obstacles: Region) -> int:
+    """How high a nose must begin to pass over what stands beside the work; far down where it doesn't go over any."""
     reaching = nose.radius_low + nose.side
-    under = obstacles & box(cut.x - reaching, 0, cut.x + reaching, FAR)
-    return under.bounds()[3] - cut.z + nose.end if under else 0
+    under = obstacles & box(x - reaching, 0, x + reaching, FAR)
+    return under.bounds()[3] + nose.end if under else -FAR
 
 
 def _verb(part: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import insort
 from collections.abc import Iterable, Sequence
 
 from crib.geometry.cleared import segments
@@ -23,35 +24,41 @@ SPARE = nm(LOWERED_MM / 2)
 
 @dataclass
 class Opened:
-    """What is open so far, piece by piece, each between two heights; it grows pass by pass. A round counts as clear
-    where one piece alone holds it."""
+    """What is open so far, piece by piece, each from a height down to another, those that reach highest first; it grows
+    pass by pass. A round counts as clear where one piece alone holds it."""
 
     surface: int
     pieces: list[tuple[int, int, RoundedBox]]
 
     @staticmethod
-    def of(layers: Layers, operations: Iterable[Operation]) -> Opened:
+    def of(layers: Layers, operations: Iterable[Operation] = ()) -> Opened:
         """What was open before, and what some passes have opened."""
-        opened = Opened(layers.top, [(layer.low, layer.high, layer.shape) for layer in layers.before])
+        return Opened(layers.top, sorted((-layer.high, layer.low, layer.shape) for layer in layers.before)
+                      ).grown(operations)
+
+    def grown(self, operations: Iterable[Operation]) -> Opened:
+        """What is open after some more passes; this one stays what it is."""
+        grown = Opened(self.surface, [*self.pieces])
         for one in operations:
             if one.path:
-                opened.take(one)
-        return opened
+                grown.take(one)
+        return grown
 
     def take(self, one: Operation) -> None:
         """One more pass is done."""
         for piece in segments(one.path):
-            self.pieces += [(one.z + part.low, one.z + part.high,
-                             piece.grown(min(part.radius_low, part.radius_high))) for part in one.form.sure]
+            for part in one.form.sure:
+                shape = piece.grown(min(part.radius_low, part.radius_high))
+                insort(self.pieces, (-one.z - part.high, one.z + part.low, shape))
 
     def top(self, at: Point, z: int, radius: int) -> int:
         """How far up metal stands in the way of a round: the surface at the most, z at the least."""
-        mine = sorted((piece for piece in self.pieces if piece[2].off(*at) + radius <= HALF), key=lambda one: -one[1])
         top = self.surface
-        for low, high, _ in mine:
-            if high < top:
+        for up, low, shape in self.pieces:
+            if top <= z or -up < top:
                 break
-            top = min(top, low)
+            if low < top and shape.off(*at) + radius <= HALF:
+                top = low
         return max(z, top)
 
 

@@ -15,7 +15,7 @@ from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import lowered, opened
-from crib.machining.ends.entry import SPARE, Opened
+from crib.machining.ends.entry import SPARE
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
@@ -70,7 +70,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     stops = opened.stops_of(job, layers.ends[room.name], layers.top)
     if stops is None:
         return
-    alone = opened.route(job, stops, Opened.of(layers, draft.operations))
+    alone = opened.route(job, stops, draft.opened)
     if alone is not None:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
@@ -138,10 +138,10 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Ite
             continue
         hole = _hole(drill, job, (stops.middle - stops.rough, job.cuts[0].x), low, layers.top, draft.removed)
         drilled = hole.cuts[0].operation(drill)
-        if any(spot.slack < 0 for spot in nearest(Cleared.of(layers, [*draft.operations, drilled]), drilled)):
+        cuts = opened.route(job, stops, draft.opened.grown((drilled,)))
+        if cuts is None or not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             continue
-        cuts = opened.route(job, stops, Opened.of(layers, [*draft.operations, drilled]))
-        if cuts is not None and any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
+        if not any(spot.slack < 0 for spot in nearest(draft.cleared.grown((drilled,)), drilled)):
             seen.add(alike)
             yield hole, _with(job, cuts)
 

@@ -40,7 +40,7 @@ def stops_of(job: Job, ends: Ends, top: int) -> Stops | None:
 
 def route(job: Job, stops: Stops, opened: Opened) -> tuple[Cut, ...] | None:
     """The passes with their courses, opening more as they go; None where one of them can't get down."""
-    down = ways(job.tool, 2 * stops.rough)
+    down, opened = ways(job.tool, 2 * stops.rough), opened.grown(())
     done: list[Cut] = []
     for place, cut in enumerate(job.cuts):
         course = _course(job, place, stops, down, opened, done)
