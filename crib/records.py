@@ -9,7 +9,7 @@ here: no order, and of `field` only what makes a value.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -22,12 +22,13 @@ _put = object.__setattr__
 class _Field:
     """A field: its name, what it is where nothing is given, or what makes that, and what it counts for."""
 
-    __slots__ = ("compare", "default", "default_factory", "name", "repr")
+    __slots__ = ("by_name", "compare", "default", "default_factory", "name", "repr")
 
     def __init__(self, name: str, default: Any, default_factory: Callable[[], Any] | None = None, compare: bool = True,
                  repr: bool = True) -> None:
         self.name, self.default, self.default_factory, self.compare, self.repr = (
             name, default, default_factory, compare, repr)
+        self.by_name = False
 
 
 def _field(*, default_factory: Callable[[], Any], compare: bool = True, repr: bool = True) -> Any:
@@ -42,12 +43,18 @@ def _fields(record: Any) -> tuple[_Field, ...]:
 
 def _replace(record: Any, /, **changes: Any) -> Any:
     """`dataclasses.replace`, of the library's dataclasses too."""
-    return type(record)(**({name: getattr(record, name) for name in record.__match_args__} | changes))
+    return type(record)(**({name: getattr(record, name) for name in _names(record)} | changes))
+
+
+def _names(record: Any) -> Iterable[str]:
+    """The names of the fields of a record, or of one of the library's."""
+    names: Iterable[str] = getattr(record, "_fields_of_record", record.__match_args__)
+    return names
 
 
 def _asdict(record: Any) -> dict[str, Any]:
     """`dataclasses.asdict`: records in it, and in what it holds, are dictionaries too."""
-    return {name: _open(getattr(record, name)) for name in record.__match_args__}
+    return {name: _open(getattr(record, name)) for name in _names(record)}
 
 
 def _open(value: Any) -> Any:
@@ -58,17 +65,21 @@ def _open(value: Any) -> Any:
     return type(value)(map(_open, value)) if isinstance(value, list | tuple) else value
 
 
-def _dataclass(cls: Any = None, /, *, frozen: bool = False, eq: bool = True, slots: bool = False) -> Any:
+def _dataclass(cls: Any = None, /, *, frozen: bool = False, eq: bool = True, slots: bool = False,
+               kw_only: bool = False) -> Any:
     """`dataclasses.dataclass`, with or without settings."""
     if cls is None:
-        return lambda cls: _dataclass(cls, frozen=frozen, eq=eq, slots=slots)
+        return lambda cls: _dataclass(cls, frozen=frozen, eq=eq, slots=slots, kw_only=kw_only)
     own = {name: _named(name, getattr(cls, name, MISSING)) for name in vars(cls).get("__annotations__", ())}
+    for one in own.values():
+        one.by_name = kw_only
     if slots:
         cls = _slotted(cls, own)
     for name in [name for name in own if isinstance(vars(cls).get(name), _Field)]:
         delattr(cls, name)
     known: dict[str, _Field] = getattr(cls, "_fields_of_record", {}) | own
-    given: dict[str, Any] = {"_fields_of_record": known, "__match_args__": tuple(known), "__repr__": _repr}
+    given: dict[str, Any] = {"_fields_of_record": known, "__repr__": _repr,
+                             "__match_args__": tuple(name for name, one in known.items() if not one.by_name)}
     given |= (_equal(known, frozen) if eq else {}) | (_FROZEN if frozen else {})
     for name in [name for name in given if vars(cls).get(name) is None]:
         setattr(cls, name, given[name])
@@ -124,7 +135,7 @@ _FROZEN: dict[str, Any] = {"__setattr__": _refuse, "__delattr__": _refuse}
 
 def _state(record: Any) -> dict[str, Any]:
     """What is kept of a record in slots when it is copied."""
-    return {name: getattr(record, name) for name in record.__match_args__}
+    return {name: getattr(record, name) for name in _names(record)}
 
 
 def _set(record: Any, state: dict[str, Any]) -> None:
@@ -148,8 +159,10 @@ def _write(_: str, cls: type[Any], frozen: bool) -> Any:
     """The `__init__` of a class, as one would write it by hand."""
     told: dict[str, Any] = {"_put": _put, "_missing": MISSING}
     takes, does = ["self"], []
-    for name, one in cls._fields_of_record.items():
+    for name, one in sorted(cls._fields_of_record.items(), key=lambda named: named[1].by_name):
         value = name
+        if one.by_name and "*" not in takes:
+            takes.append("*")
         if one.default_factory is not None:
             told[f"_make_{name}"] = one.default_factory
             takes.append(f"{name}=_missing")
@@ -179,6 +192,8 @@ def _shown(name: str, cls: type[Any], frozen: bool) -> Any:
     for one in cls._fields_of_record.values():
         if one.default_factory is not None:
             body[one.name] = dataclasses.field(default_factory=one.default_factory, compare=one.compare)
+        elif one.by_name and one.default is MISSING:
+            body[one.name] = dataclasses.field(kw_only=True)
         elif one.default is not MISSING:
             body[one.name] = one.default
     return getattr(dataclasses.dataclass(frozen=frozen)(type(cls.__name__, (), body)), name)

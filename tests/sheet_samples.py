@@ -6,12 +6,12 @@ from __future__ import annotations
 from math import hypot
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.finding import Figure, Finding, Grade, off_drawing
 from crib.geometry.region import box
 from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, FromAbove, Scene
-from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, Refusal, TightSpot
+from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, TightSpot, refused
 
 INCH = 25.4
 FAR = 1_000_000_000
@@ -96,9 +96,9 @@ PLAN = Plan(
     holders=("1/2 collet", "1/2 collet"),
     assumed=("head width ±.005",),
     warnings=(
-        Finding("witness", "note", "a fine line stays in the head's walls where the two levels meet"),
-        Finding("chips", "caution", "chips pack in the slot: brush after every pass, or the neck snaps"),
-        Finding("neck", "warn", "thin neck: no jerk on the handle"),
+        Finding("witness", Grade.NOTE, "a fine line stays in the head's walls where the two levels meet"),
+        Finding("chips", Grade.CAUTION, "chips pack in the slot: brush after every pass, or the neck snaps"),
+        Finding("neck", Grade.WARN, "thin neck: no jerk on the handle"),
     ),
     minutes=74.0, cost=21.4,
     cost_lines=(CostLine("measuring", 6.0, 1.5, "4 times"), CostLine("head", 24.0, 6.0, "4 passes"),
@@ -107,13 +107,13 @@ PLAN = Plan(
 )
 RUNNER_UP = Plan(
     "compromise", "end mill alone, head left narrow", (END_MILL,), THROAT_PASSES, Proof(mm(0.01), 0.0, None),
-    deviations=(Deviation("head narrower a side by", mm(0.01), 0.0),), minutes=60.0, cost=18.0)
+    deviations=(off_drawing("LF1", "head narrower a side by", mm(0.01)),), minutes=60.0, cost=18.0)
 REFUSED = (
-    Refusal(FAT_NECK, "cannot", "neck", "neck .300 stands .0125 into the clearance it needs", mm(0.3), mm(0.255),
+    refused(FAT_NECK, "NK1", "neck .300 stands .0125 into the clearance it needs", mm(0.3), mm(0.255),
             "a neck of .255 or less would clear", mm(0.0225)),
-    Refusal(UNMEASURED, "measure first", "size", "reground, and not measured since", None, mm(0.975),
-            "mic its diameter: .975 or less would do", 1.0),
-    Refusal(TALL, "cannot", "face", "face .250 is taller than the head's .240", mm(0.25), mm(0.24),
+    refused(UNMEASURED, "G7", "reground, and not measured since", None, mm(0.975),
+            "mic its diameter: .975 or less would do", 1.0, unsure=True),
+    refused(TALL, "FC1", "face .250 is taller than the head's .240", mm(0.25), mm(0.24),
             "would go if the head were .250 high", mm(0.01)),
 )
 FEATURE = {

@@ -124,5 +124,5 @@ def test_magnesium_is_asked_about_before_it_is_planned():
     request = read_request("slot", {"width": "1/2+.006-0", "depth": ".2", "material": "AZ31B"}, Shop(), "in")
     with pytest.raises(CribError) as caught:
         advise(request, (mill,), Shop())
-    assert caught.value.diagnostic.code == "magnesium" and "class D" in (caught.value.diagnostic.help or "")
+    assert caught.value.finding.id == "magnesium" and "class D" in (caught.value.finding.fix or "")
     assert advise(request, (mill,), Shop(magnesium=True)).advice.plans

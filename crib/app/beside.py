@@ -7,26 +7,27 @@ from __future__ import annotations
 
 from crib.features.base import Request
 from crib.findings.message import joined
+from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice
 from crib.records import replace
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
 
-_WITH_A_HINT = ("extra passes", "compromise", "cannot")
+_WITH_A_HINT = (Verdict.EXTRA_PASSES, Verdict.COMPROMISE, Verdict.CANNOT)
 
 
 def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holdings, relax: bool) -> Advice:
     """The advice with all of it; `relax`: with changes of the drawing too."""
     if advice.answer in _WITH_A_HINT and advice.buy is None:
         advice = _with_a_hint(advice, request, shop, there)
-    if there.held_back and advice.answer in ("cannot", "measure first"):
+    if there.held_back and advice.answer in (Verdict.CANNOT, Verdict.MEASURE_FIRST):
         advice = _with_held_back(advice, request, there)
     if there.away:
         from crib.planning.out_of_reach import would_do
 
         better = would_do(request, advice.answer, there.cutters, there.away, shop)
         advice = replace(advice, away=tuple(one.as_json() for one in better))
-    if relax and advice.answer not in ("as drawn", "refer"):
+    if relax and advice.answer not in (Verdict.AS_DRAWN, Verdict.REFER):
         from crib.planning.relax import relax as relaxed
 
         advice = replace(advice, changes=relaxed(request, advice, there.cutters, shop))

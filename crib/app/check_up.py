@@ -6,14 +6,15 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
 from crib.audits import look_over
-from crib.audits.base import Bench, Fault, records_of
+from crib.audits.base import Bench, records_of
+from crib.findings.finding import Finding
 from crib.records import replace
 from crib.store import Change, Crib
 
-__all__ = ["Fault", "check_up"]
+__all__ = ["Finding", "check_up"]
 
 
-def check_up(crib: Crib, tick: Callable[[Sequence[Change]], Iterable[Change]] = iter) -> list[Fault]:
+def check_up(crib: Crib, tick: Callable[[Sequence[Change]], Iterable[Change]] = iter) -> list[Finding]:
     """What is amiss with the records of a crib and what the shop has beside them, the gravest sort first. `tick` hands
     the history out one by one."""
     records = records_of(tick(crib.changes()))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.findings.message import Text
 from crib.planning import to_mic as measuring
 from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, ToMic
@@ -27,9 +28,10 @@ def to_mic(crib: Crib, most: int = 3, tick: Tick = iter) -> tuple[ToMic, list[Pa
     return replace(found, skipped=(*skipped, *found.skipped)), questions
 
 
-def _pending(questions: Iterable[PastQuestion], shop: Shop) -> tuple[list[Pending], list[tuple[int, str]]]:
+def _pending(questions: Iterable[PastQuestion], shop: Shop) -> tuple[list[Pending], list[tuple[int, Text]]]:
     """The questions as requests, and those that can't be read any more with why."""
-    pending, skipped = [], []
+    pending: list[Pending] = []
+    skipped: list[tuple[int, Text]] = []
     for one in questions:
         if one.kind not in KINDS:
             skipped.append((one.id, f"a {one.kind} isn't reckoned with here"))
@@ -37,5 +39,5 @@ def _pending(questions: Iterable[PastQuestion], shop: Shop) -> tuple[list[Pendin
         try:
             pending.append(Pending(one.id, read_request(one.kind, one.texts, shop, one.units), one.times))
         except CribError as error:
-            skipped.append((one.id, error.diagnostic.what))
+            skipped.append((one.id, error.finding.says))
     return pending, skipped

@@ -5,13 +5,14 @@ One file for each sort. To add an audit, write a function and name it in the `AU
 from __future__ import annotations
 
 from crib.audits import holding, places, sizes, threads, twins, use
-from crib.audits.base import Audit, Bench, Fault
+from crib.audits.base import Audit, Bench
+from crib.findings.finding import Finding
 
 AUDITS: tuple[Audit, ...] = (
     *sizes.AUDITS, *places.AUDITS, *holding.AUDITS, *threads.AUDITS, *use.AUDITS, *twins.AUDITS,
 )
 
 
-def look_over(bench: Bench) -> list[Fault]:
+def look_over(bench: Bench) -> list[Finding]:
     """Every fault that is found, the gravest sort first: what is wrong on record before what is merely lacking."""
     return [fault for audit in AUDITS for fault in audit(bench)]

@@ -5,28 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import date
 from itertools import pairwise
-from typing import Any
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text
 from crib.records import dataclass, field
 from crib.shop import Shop
 from crib.store import Change, PastQuestion
 
 
-@dataclass(frozen=True)
-class Fault:
+def fault(id: str, cutter_id: int | None, says: Text, help: Text) -> Finding:
     """One thing that isn't as it should be: of which audit, of which cutter (None where of none or of several), in a
     sentence, and what to do."""
-
-    rule: str
-    cutter_id: int | None
-    says: Text
-    help: Text
-
-    def as_json(self) -> dict[str, Any]:
-        """Every field under its own name."""
-        return {"rule": self.rule, "cutter_id": self.cutter_id, "says": self.says, "help": self.help}
+    return Finding(id, Grade.FAULT, says, "", cutter_id, fix=help)
 
 
 @dataclass(frozen=True)
@@ -63,7 +54,7 @@ class Bench:
         return None if seen is None else (self.today - seen).days
 
 
-Audit = Callable[[Bench], Iterable[Fault]]
+Audit = Callable[[Bench], Iterable[Finding]]
 """Looks for one sort of fault. Its docstring begins with the id of its faults."""
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.audits.base import Bench, Fault, name, numbers
+from crib.audits.base import Bench, fault, name, numbers
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.handbook.threads import read_thread
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking
@@ -15,7 +16,7 @@ from crib.tapping.shape import Asking
 _METALS = ("mild steel", "grey iron", "6061")
 
 
-def no_drill(bench: Bench) -> Iterator[Fault]:
+def no_drill(bench: Bench) -> Iterator[Finding]:
     """AU31: every tap has its drill. AU32: a tap that has no bottoming one beside it ends a blind hole early."""
     taps = [cutter for cutter in bench.there if Down.TAPPING in kind_of(cutter).down and cutter.thread]
     for thread in dict.fromkeys(tap.thread for tap in taps):
@@ -23,7 +24,7 @@ def no_drill(bench: Bench) -> Iterator[Fault]:
         try:
             reading = read_thread(thread or "")
         except CribError:
-            yield Fault("AU33", these[0].id, f"{name(these[0])}: {thread!r} is no thread that is known",
+            yield fault("AU33", these[0].id, f"{name(these[0])}: {thread!r} is no thread that is known",
                         f"look at the shank again: crib amend {these[0].id} --thread 1/4-20")
             continue
         lacking = [metal for metal in _METALS
@@ -31,10 +32,10 @@ def no_drill(bench: Bench) -> Iterator[Fault]:
                                                                bench.shop).drills)]
         if lacking:
             where = "" if len(lacking) == len(_METALS) else f" in {' or '.join(lacking)}"
-            yield Fault("AU31", these[0].id, f"no drill that is owned serves the {thread} tap{where}",
+            yield fault("AU31", these[0].id, f"no drill that is owned serves the {thread} tap{where}",
                         f"crib tap {thread} names the sizes that would")
         if not any(_bottoms(tap) for tap in these) and any(tap.tap_chamfer for tap in these):
-            yield Fault("AU32", these[0].id, f"of {thread} there is {numbers(these)} and no bottoming tap: the last "
+            yield fault("AU32", these[0].id, f"of {thread} there is {numbers(these)} and no bottoming tap: the last "
                         "threads of a blind hole can't be cut", "drill blind holes deeper, or grind an old one's nose")
 
 

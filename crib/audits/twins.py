@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from crib.audits.base import Bench, Fault, numbers, pairs
+from crib.audits.base import Bench, fault, numbers, pairs
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.findings.message import Mm, said
 from crib.handbook.threads import Thread, read_thread
 
@@ -20,14 +21,14 @@ _MAJOR_SHARE, _PITCH_SHARE = 0.065, 0.15
 [-]. Common practice, no source."""
 
 
-def drills_alike(bench: Bench) -> Iterator[Fault]:
+def drills_alike(bench: Bench) -> Iterator[Finding]:
     """AU41: two drills of other names that are nearly one size are kept apart."""
     drills = sorted((one for one in bench.there if Down.DRILLING in kind_of(one).down and one.diameter_mm is not None),
                     key=lambda one: one.diameter_mm or 0.0)
     for one, other in pairs(drills):
         off = (other.diameter_mm or 0.0) - (one.diameter_mm or 0.0)
         if 1e-6 < off < ALIKE_MM and one.label != other.label and _could_be_swapped(one, other):
-            yield Fault("AU41", other.id, said("{cutter} (no. {id}) and {cutter2} (no. {id2}) are {off} apart",
+            yield fault("AU41", other.id, said("{cutter} (no. {id}) and {cutter2} (no. {id2}) are {off} apart",
                                                cutter=one.label, id=one.id, cutter2=other.label, id2=other.id,
                                                off=Mm(off, places=4)), "mic either before it is used for a fit")
 
@@ -36,7 +37,7 @@ def _could_be_swapped(one: Cutter, other: Cutter) -> bool:
     return one.drawer == other.drawer
 
 
-def threads_alike(bench: Bench) -> Iterator[Fault]:
+def threads_alike(bench: Bench) -> Iterator[Finding]:
     """AU42: a metric tap and an inch tap that a glance takes for one another are kept apart."""
     taps = [(tap, thread) for tap in bench.there
             if Down.TAPPING in kind_of(tap).down and (thread := _thread(tap)) is not None]
@@ -46,7 +47,7 @@ def threads_alike(bench: Bench) -> Iterator[Fault]:
             both = frozenset((thread.designation, second.designation))
             if thread.is_metric and not second.is_metric and both not in told and _are_alike(thread, second):
                 told.add(both)
-                yield Fault("AU42", other.id, f"{thread.designation} (no. {one.id}) and {second.designation} (no. "
+                yield fault("AU42", other.id, f"{thread.designation} (no. {one.id}) and {second.designation} (no. "
                             f"{other.id}) look alike", "read the shank, or run a nut on: they don't fit each other")
 
 
@@ -62,7 +63,7 @@ def _are_alike(one: Thread, other: Thread) -> bool:
             and abs(one.pitch_mm - other.pitch_mm) <= _PITCH_SHARE * one.pitch_mm)
 
 
-def owned_twice(bench: Bench) -> Iterator[Fault]:
+def owned_twice(bench: Bench) -> Iterator[Finding]:
     """AU43: the same cutter twice under two numbers is one to use and one to keep."""
     same: dict[tuple[object, ...], list[Cutter]] = defaultdict(list)
     for one in bench.there:
@@ -72,7 +73,7 @@ def owned_twice(bench: Bench) -> Iterator[Fault]:
         if len(cutters) > 1:
             sharp = [one for one in cutters if one.condition == "sharp"]
             which = f"; no. {sharp[0].id} is the sharp one" if len(sharp) == 1 else ""
-            yield Fault("AU43", cutters[1].id, f"{numbers(cutters)} are all {cutters[0].label}{which}",
+            yield fault("AU43", cutters[1].id, f"{numbers(cutters)} are all {cutters[0].label}{which}",
                         "keep one for finishing and rough with the other: note which on each")
 
 

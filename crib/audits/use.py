@@ -7,11 +7,13 @@ from collections import defaultdict
 from collections.abc import Iterator
 from statistics import median
 
-from crib.audits.base import Bench, Fault, name, numbers
+from crib.audits.base import Bench, fault, name, numbers
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.findings.finding import Finding
+from crib.findings.verdicts import Verdict
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
 
@@ -24,30 +26,30 @@ _SOFT = "brass|aluminium|plastic|wood|bronze"
 _KEPT_FOR = re.compile(rf"\b({_SOFT}) only\b|\b(?:keep|only) for ({_SOFT})\b", re.IGNORECASE)
 
 
-def state_not_known(bench: Bench) -> Iterator[Fault]:
+def state_not_known(bench: Bench) -> Iterator[Finding]:
     """AU51: the state of a cutter is looked at."""
     old = [one for one in bench.there if one.condition == "unknown" and (bench.days_unseen(one) or 0) > LONGEST_UNKNOWN]
     if old:
-        yield Fault("AU51", old[0].id if len(old) == 1 else None,
+        yield fault("AU51", old[0].id if len(old) == 1 else None,
                     f"nobody has said whether {numbers(old)} {'are' if len(old) > 1 else 'is'} sharp",
                     f"look at the edges: crib now {old[0].id} sharp")
 
 
-def steel_not_known(bench: Bench) -> Iterator[Fault]:
+def steel_not_known(bench: Bench) -> Iterator[Finding]:
     """AU52: what a cutter is made of decides its speed."""
     mills = [one for one in bench.there if kind_of(one).form is not None]
     unknown = [one for one in mills if one.material == "unknown"]
     carbon = [one for one in mills if one.material == "carbon-steel"]
     if unknown:
-        yield Fault("AU52", unknown[0].id if len(unknown) == 1 else None,
+        yield fault("AU52", unknown[0].id if len(unknown) == 1 else None,
                     f"it isn't known what {numbers(unknown)} {'are' if len(unknown) > 1 else 'is'} made of",
                     f"try a file and a spark, then: crib amend {unknown[0].id} --material hss")
     for one in carbon:
-        yield Fault("AU52", one.id, f"{name(one)} is carbon steel: it burns at the speed of high-speed steel",
+        yield fault("AU52", one.id, f"{name(one)} is carbon steel: it burns at the speed of high-speed steel",
                     "tie a tag to it; half the speed, and for soft metal")
 
 
-def price_off(bench: Bench) -> Iterator[Fault]:
+def price_off(bench: Bench) -> Iterator[Finding]:
     """AU53: a price far from those of its kind is a slip of the pen."""
     kinds: dict[tuple[str, str | None], list[Cutter]] = defaultdict(list)
     for one in bench.cutters:
@@ -57,30 +59,30 @@ def price_off(bench: Bench) -> Iterator[Fault]:
         usual = median(one.price or 0.0 for one in cutters)
         for one in cutters if len(cutters) >= _LEAST_PRICES else ():
             if not usual / _OUTLIER <= (one.price or 0.0) <= usual * _OUTLIER:
-                yield Fault("AU53", one.id, f"{name(one)} is on record at {one.price:g}, its kind at about {usual:g}",
+                yield fault("AU53", one.id, f"{name(one)} is on record at {one.price:g}, its kind at about {usual:g}",
                              f"crib amend {one.id} --price, if that was a slip")
 
 
-def no_use(bench: Bench) -> Iterator[Fault]:
+def no_use(bench: Bench) -> Iterator[Finding]:
     """AU54: what is only on record is told apart from what plans are made with."""
     idle = [one for one in bench.there if kind_of(one).form is None and kind_of(one).on_axis is None]
     for words in dict.fromkeys(kind_of(one).words for one in idle):
         these = [one for one in idle if kind_of(one).words == words]
-        yield Fault("AU54", these[0].id if len(these) == 1 else None,
+        yield fault("AU54", these[0].id if len(these) == 1 else None,
                     f"no plan is made with a {words}: {numbers(these)} "
                     f"{'are' if len(these) > 1 else 'is'} on record only",
                     "nothing to do; it is kept and found")
 
 
-def left_hand(bench: Bench) -> Iterator[Fault]:
+def left_hand(bench: Bench) -> Iterator[Finding]:
     """AU55: a left-hand cutter wants the spindle reversed."""
     for one in bench.there:
         if one.hand == "left" and Down.TAPPING not in kind_of(one).down:
-            yield Fault("AU55", one.id, f"{name(one)} is left-hand",
+            yield fault("AU55", one.id, f"{name(one)} is left-hand",
                         "tie a tag to it: it cuts with the spindle reversed only")
 
 
-def kept_for(bench: Bench) -> Iterator[Fault]:
+def kept_for(bench: Bench) -> Iterator[Finding]:
     """AU56: what is kept for one metal isn't used on another."""
     for one in bench.there:
         found = _KEPT_FOR.search(one.note or "")
@@ -88,21 +90,21 @@ def kept_for(bench: Bench) -> Iterator[Fault]:
         used = [each for each in bench.questions if one.id in each.cutters and each.texts.get("material")
                 and metal not in str(each.texts["material"]).lower()]
         if metal and used:
-            yield Fault("AU56", one.id, f"{name(one)} is kept for {metal}, and question {used[-1].id} was answered "
+            yield fault("AU56", one.id, f"{name(one)} is kept for {metal}, and question {used[-1].id} was answered "
                         f"with it in {used[-1].texts['material']}",
                         f"another cutter there, or crib amend {one.id} --note")
 
 
-def asked_in_vain(bench: Bench) -> Iterator[Fault]:
+def asked_in_vain(bench: Bench) -> Iterator[Finding]:
     """AU57: what was asked for and can't be made is a gap in the drawer."""
-    vain = [one for one in bench.questions if one.answer == "cannot"]
+    vain = [one for one in bench.questions if one.answer == Verdict.CANNOT]
     if vain:
         said = ", ".join(str(one.id) for one in vain[-4:])
-        yield Fault("AU57", None, f"{len(vain)} of {len(bench.questions)} questions ended in nothing that is owned: "
+        yield fault("AU57", None, f"{len(vain)} of {len(bench.questions)} questions ended in nothing that is owned: "
                     f"{said}", "crib wish-list tells which purchase would help most")
 
 
-def only_one(bench: Bench) -> Iterator[Fault]:
+def only_one(bench: Bench) -> Iterator[Finding]:
     """AU58: where one cutter alone can do what was asked, its loss stops the work."""
     alone: dict[int, list[int]] = defaultdict(list)
     for question in [one for one in bench.questions if one.cutters and one.kind in KINDS][-_LATEST:]:
@@ -116,7 +118,7 @@ def only_one(bench: Bench) -> Iterator[Fault]:
             continue
     for one in bench.there:
         if (asked := alone.get(one.id)) and one.count == 1:
-            yield Fault("AU58", one.id, f"{name(one)} is the only one that can do what question {asked[0]} asks",
+            yield fault("AU58", one.id, f"{name(one)} is the only one that can do what question {asked[0]} asks",
                         "keep it sharp, or have another")
 
 

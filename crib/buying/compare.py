@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from math import inf
 
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Plan
 from crib.planning.cost import WEAR
 from crib.records import dataclass
@@ -174,4 +174,4 @@ def _grade(plan: Plan | None) -> int:
     """The drawing kept, something given away, or nothing made."""
     if plan is None:
         return 2
-    return 0 if ANSWERS.index(plan.answer) < ANSWERS.index("compromise") else 1
+    return 0 if ANSWERS.index(plan.answer) < ANSWERS.index(Verdict.COMPROMISE) else 1

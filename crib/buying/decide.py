@@ -129,7 +129,7 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
 
 def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currency: str) -> Decision:
     best = _cheapest(keeps, terms.uses)
-    given = joined("", (said(": {what}", what=deviation.what) for deviation in work.deviations[:1]))
+    given = joined("", (said(": {deviation}", deviation=deviation.says) for deviation in work.deviations[:1]))
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
     return Decision(ADVICE[best.offer.way], best, said("it keeps the drawing ({spent}); what is owned does it at a "
                                                        "price{given}. If that will do, ask again with --accept",

@@ -9,6 +9,7 @@ from crib.buying.needs import FIRST_ID
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.findings.verdicts import Verdict
 from crib.planning.advice import Plan
 from crib.records import replace
 from crib.shop import Shop
@@ -53,7 +54,7 @@ def neighbour(found: Sequence[Worth], work: Plan | None, shop: Shop) -> Worth | 
     bought = [worth for worth in found if worth.offer.way == "buy"]
     if shop.neighbour_rate is None or not bought:
         return None
-    best = min(bought, key=lambda worth: (worth.plan.answer != "as drawn", _bare(worth.plan).minutes))
+    best = min(bought, key=lambda worth: (worth.plan.answer != Verdict.AS_DRAWN, _bare(worth.plan).minutes))
     hire = best.plan.minutes / 60 * shop.neighbour_rate
     offer = Offer("neighbour", f"at a neighbour's shop, with a {best.offer.label} of theirs", best.offer.cutters,
                   price=0.0, again=shop.borrow_minutes, hire=hire, source="the price of an hour there as set",

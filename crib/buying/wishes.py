@@ -14,7 +14,7 @@ from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses
 from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.hitting_sets import turning_sets
@@ -110,7 +110,7 @@ def _numbered(extra: Extra, place: int) -> Extra:
 def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list[Use]:
     """What each purchase does for a question; and each two, where only both of them make it."""
     before = bench.best(past.request)
-    if before is None and advise(past.request, bench.cutters, bench.shop, 1).advice.answer == "measure first":
+    if before is None and advise(past.request, bench.cutters, bench.shop, 1).advice.answer == Verdict.MEASURE_FIRST:
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
     mine = [place for place, extra in enumerate(among) if _may_serve(bench, extra, past)]

@@ -15,6 +15,7 @@ from crib.buying.uses import Past, expected_uses, served_by
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.message import Text, joined, said
+from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 from crib.records import dataclass, replace
@@ -29,7 +30,7 @@ class Answer:
 
     decision: Decision
     work: Plan | None
-    verdict: str
+    verdict: Verdict
     worths: tuple[Worth, ...]
     terms: Terms
     flips: tuple[Flip, ...] = ()
@@ -43,7 +44,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     `advise` raises it for."""
     work = bench.best(request)
     answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
-    verdict = work.answer if work else answered.answer if answered else "cannot"
+    verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
     found = _found(request, bench, work, offered, terms)
     if work is None and not found:
@@ -53,7 +54,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     focus = _focus(found)
     served = _served(focus, offered, history, bench, request)
     terms = terms if terms.said else replace(terms, uses=_expected(served, bench, today))
-    decision = decide(work, found, terms, bench.shop.currency, verdict == "measure first",
+    decision = decide(work, found, terms, bench.shop.currency, verdict == Verdict.MEASURE_FIRST,
                       _to_mic(answered) or _lacks(answered))
     turning = _Turning(request, bench, terms, tuple(offered))
     flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
@@ -73,9 +74,9 @@ def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Ex
 
 def _to_mic(answered: Advice | None) -> Text:
     """What is to be measured first, and of which cutter; nothing where no measuring helps."""
-    if answered is None or answered.answer != "measure first":
+    if answered is None or answered.answer != Verdict.MEASURE_FIRST:
         return ""
-    asked = [one for one in answered.refused if one.answer == "measure first" and one.helps]
+    asked = [one for one in answered.refused if one.answer == Verdict.MEASURE_FIRST and one.helps]
     return next((_of(one.says, one.cutter) for one in asked), "")
 
 
@@ -112,7 +113,7 @@ def _offered(request: Request, bench: Bench, only: Extra | None) -> list[Extra]:
 def _focus(found: Sequence[Worth]) -> Worth | None:
     """What would save most if it cost nothing."""
     bought = [worth for worth in found if worth.offer.way in _BOUGHT]
-    return max(bought, key=lambda w: (w.plan.answer == "as drawn", w.free or 0.0, -w.plan.cost), default=None)
+    return max(bought, key=lambda w: (w.plan.answer == Verdict.AS_DRAWN, w.free or 0.0, -w.plan.cost), default=None)
 
 
 def _priced(request: Request, bench: Bench, work: Plan | None, offered: list[Extra], found: tuple[Worth, ...],

@@ -18,7 +18,9 @@ from crib.cli.asked import HELP, Asked, is_on, split
 from crib.cli.commands import COMMANDS
 from crib.cli.status import Status
 from crib.findings import notices
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding, Grade
+from crib.findings.message import Message
 
 _HELP_NAMES = ["-h", "--help"]
 _SETTINGS: dict[str, Any] = {"help_option_names": _HELP_NAMES}
@@ -67,7 +69,7 @@ def run(words: Sequence[str]) -> Status:
     out.prepare()
     as_json = is_on("--json", words)
     if sys.stdout is None:
-        return _fail(words, False, Diagnostic("stdout", "there is nowhere to print the answer", "", ""), None)
+        return _fail(words, False, _error("stdout", "there is nowhere to print the answer", "", ""), None)
     try:
         try:
             status = _answer(words)
@@ -79,11 +81,11 @@ def run(words: Sequence[str]) -> Status:
         out.flush()
         return status
     except CribError as error:
-        return _fail(words, as_json, error.diagnostic, error)
+        return _fail(words, as_json, error.finding, error)
     except typer.TyperException as error:
         return _fail(words, as_json, _usage(words, error), error)
     except (KeyboardInterrupt, typer.Abort):
-        return _fail(words, as_json, Diagnostic("stopped", "stopped", "", ""), None, Status.STOPPED)
+        return _fail(words, as_json, _error("stopped", "stopped", "", ""), None, Status.STOPPED)
     except (BrokenPipeError, SystemExit):
         _forget_stdout()
         return Status.FAILED
@@ -135,24 +137,28 @@ def _load(name: str) -> Any:
     return command
 
 
-def _usage(words: Sequence[str], error: typer.TyperException) -> Diagnostic:
+def _error(id: str, what: str, read: str = "", help: str = "") -> Finding:
+    return Finding(id, Grade.ERROR, what, "", fix=help, read=read)
+
+
+def _usage(words: Sequence[str], error: typer.TyperException) -> Finding:
     """A usage error of the parser, in our shape."""
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "crib"
     if type(error).__name__ == "NoArgsIsHelpError":
-        return Diagnostic("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
+        return _error("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
     what = error.format_message().rstrip(".")
-    return Diagnostic("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
+    return _error("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
 
 
-def _bug(words: Sequence[str], error: Exception) -> Diagnostic:
+def _bug(words: Sequence[str], error: Exception) -> Finding:
     if isinstance(error, OSError):
-        return Diagnostic("system", f"the system says: {(error.strerror or str(error)).lower()}", "", "")
+        return _error("system", f"the system says: {(error.strerror or str(error)).lower()}", "", "")
     what = f"the program failed: {type(error).__name__}: {error}"
-    return Diagnostic("bug", what, " ".join(words), "that is a fault of the program; --debug shows where")
+    return _error("bug", what, " ".join(words), "that is a fault of the program; --debug shows where")
 
 
-def _fail(words: Sequence[str], as_json: bool, found: Diagnostic, error: BaseException | None,
+def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseException | None,
           status: Status = Status.FAILED) -> Status:
     """Say what went wrong, and where if that was asked for."""
     if error is not None and is_on("--debug", words):
@@ -160,12 +166,24 @@ def _fail(words: Sequence[str], as_json: bool, found: Diagnostic, error: BaseExc
 
         traceback.print_exception(error)
     try:
-        out.failure(as_json, found)
+        units = _units(words) if isinstance(found.says, Message) or isinstance(found.fix, Message) else ""
+        out.failure(as_json, found, units)
         out.flush()
     except OSError:
         _forget_stdout()
-        out.note(f"crib: {found.what}")
+        out.note(f"crib: {error or found.says}")
     return status
+
+
+def _units(words: Sequence[str]) -> str:
+    """The units to say it in: as asked, else the crib's, as far as either can be read."""
+    from crib.app.opening import units_of
+
+    try:
+        asked, _ = split(words, {name: entry.keeps for name, entry in COMMANDS.items()})
+        return units_of(asked.crib, asked.units)
+    except Exception:
+        return "in"
 
 
 def _forget_stdout() -> None:

@@ -13,12 +13,13 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.render.findings_json import fault_json
 from crib.render.text import plain
-from crib.render.words import worded, words
+from crib.render.words import told, worded
 
 if TYPE_CHECKING:
-    from crib.app.check_up import Fault
     from crib.app.opening import Crib
+    from crib.findings.finding import Finding
 
 _OF_A_SORT = 4
 
@@ -40,20 +41,20 @@ def check_up(
         if fix and out.is_asking() and not asked.json:
             return _one_by_one(crib, faults)
     lines = _page(faults, units, None if every else _OF_A_SORT) or ["nothing is amiss"]
-    out.answer(asked, {"findings": worded([fault.as_json() for fault in faults], units)}, lines)
+    out.answer(asked, {"findings": worded(list(map(fault_json, faults)), units)}, lines)
     return Status.NO if faults else Status.ANSWERED
 
 
-def _page(faults: Sequence[Fault], units: str, most: int | None) -> list[str]:
+def _page(faults: Sequence[Finding], units: str, most: int | None) -> list[str]:
     """The faults by sort, each with what to do."""
     lines: list[str] = []
     width = out.width()
-    for _, group in groupby(faults, key=lambda fault: fault.rule):
+    for _, group in groupby(faults, key=lambda fault: fault.id):
         these = list(group)
         for fault in these[:most]:
-            lines += textwrap.wrap(words(fault.says, units), width, subsequent_indent="  ")
-            lines += textwrap.wrap(words(fault.help, units), width, initial_indent="    ",
-                                   subsequent_indent="    ")
+            says, help = told(fault, units)
+            lines += textwrap.wrap(says, width, subsequent_indent="  ")
+            lines += textwrap.wrap(help, width, initial_indent="    ", subsequent_indent="    ")
         if most is not None and len(these) > most:
             lines.append(f"  and {len(these) - most} more of that sort: crib check-up --all")
     if lines:
@@ -61,14 +62,15 @@ def _page(faults: Sequence[Fault], units: str, most: int | None) -> list[str]:
     return lines
 
 
-def _one_by_one(crib: Crib, faults: Sequence[Fault]) -> Status:
+def _one_by_one(crib: Crib, faults: Sequence[Finding]) -> Status:
     """Each fault of a cutter in turn: what it is now in a few words, Enter to leave it, Ctrl-D to stop."""
     crib.put_by("before-fix")
     mended = 0
     print("In words: measured .498, reground .4875, in B3, sharp, back, scrapped. Enter leaves it, Ctrl-D ends.")
     try:
         for fault in (fault for fault in faults if fault.cutter_id is not None):
-            print(plain(f"\n{words(fault.says, crib.units)}\n    {words(fault.help, crib.units)}"))
+            says, help = told(fault, crib.units)
+            print(plain(f"\n{says}\n    {help}"))
             mended += _mended(crib, fault.cutter_id or 0)
     except (EOFError, KeyboardInterrupt):
         print()
@@ -84,14 +86,14 @@ def _mended(crib: Crib, number: int) -> bool:
         try:
             crib.cutter(number)
         except CribError as error:
-            print(plain(f"    {error.diagnostic.what}"))
+            print(plain(f"    {told(error.finding, crib.units)[0]}"))
             return False
         if not (words := input("now: ").strip()):
             return False
         try:
             became = now(crib, number, words)
         except CribError as error:
-            print(plain(f"    {error.diagnostic.what}; {error.diagnostic.help}"))
+            print(plain(f"    {'; '.join(told(error.finding, crib.units))}"))
             continue
         print(plain(f"    {became.after.id}  {became.after.label}: {became.says}"))
         return True

@@ -83,6 +83,8 @@ def _one_by_one(crib: Crib) -> Status:
             try:
                 says = held.put_right(crib, line, text, {}).says
             except CribError as error:
-                says = f"{error.diagnostic.what}; {error.diagnostic.help}"
+                from crib.render.words import told
+
+                says = "; ".join(told(error.finding, crib.units))
             print(plain(f"    {says}"))
     return Status.ANSWERED

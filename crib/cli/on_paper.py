@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply

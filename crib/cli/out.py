@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from crib.cli.asked import Asked
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.render.text import plain
 
 if TYPE_CHECKING:
@@ -36,14 +36,17 @@ def note(text: str) -> None:
     print(plain(text), file=sys.stderr)
 
 
-def failure(as_json: bool, found: Diagnostic) -> None:
+def failure(as_json: bool, found: Finding, units: str) -> None:
     """What went wrong: one JSON document, or a sentence and what would be right."""
+    from crib.render.findings_json import error_json
+
+    error = error_json(found, units)
     if as_json:
-        print(json.dumps({"error": found.as_json()}, indent=2))
+        print(json.dumps({"error": error}, indent=2))
         return
-    note(f"crib: {found.what}")
-    if found.help:
-        note(f"      {found.help}")
+    note(f"crib: {error['what']}")
+    if error["help"]:
+        note(f"      {error['help']}")
 
 
 def is_asking() -> bool:

@@ -62,7 +62,9 @@ def _kept(session: Session, line: str, number: int) -> Outcome:
         try:
             return session.say(line, number)
         except CribError as error:
-            out.note(f"not kept yet: {error.diagnostic.what}; {error.diagnostic.help}")
+            from crib.render.words import told
+
+            out.note("not kept yet: " + "; ".join(told(error.finding, session.shop.units)))
         tries += 1
         if tries > _QUIET_TRIES:
             out.note(f"Enter tries again, an end gives it up: {line}")

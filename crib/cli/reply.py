@@ -55,4 +55,6 @@ def remember(crib: Crib, reply: Reply) -> None:
     try:
         asking.remember(crib, reply)
     except CribError as error:
-        out.note(f"this question won't be remembered: {error.diagnostic.what}")
+        from crib.render.words import told
+
+        out.note(f"this question won't be remembered: {told(error.finding, crib.units)[0]}")

@@ -10,6 +10,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.findings.verdicts import Verdict
 
 
 def tap(
@@ -50,7 +51,7 @@ def tap(
         from crib.pages.tap_page import tap_page
 
         out.answer(asked, None, out.shown(tap_page(advice), units))
-    return Status.NO if advice.answer in ("cannot", "refer", "measure first") else Status.ANSWERED
+    return Status.NO if advice.answer in (Verdict.CANNOT, Verdict.REFER, Verdict.MEASURE_FIRST) else Status.ANSWERED
 
 
 def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:

@@ -22,13 +22,14 @@ def to_mic(
     from crib.pages.asked_again import in_a_line
     from crib.pages.to_mic_page import nothing_to_mic, to_mic_page
     from crib.render.to_mic_json import to_mic_json
+    from crib.render.words import words
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
         found, questions = measuring.to_mic(crib, most, lambda pending: ticking(pending, "asked again", long=2))
         units = crib.units
     for number, why in found.skipped:
-        out.note(f"question {number} can't be asked any more: {why}")
+        out.note(f"question {number} can't be asked any more: {words(why, units)}")
     if not found.measures:
         lines = [nothing_to_mic(len(questions), most, found.could_turn)]
     else:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.records import dataclass, field, fields
 
@@ -226,7 +226,7 @@ class Kind:
     on_axis: Callable[[Cutter, Clearances], Silhouette] | None = None
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()
-    check: Callable[[Cutter], tuple[Diagnostic, ...]] = lambda cutter: ()
+    check: Callable[[Cutter], tuple[Finding, ...]] = lambda cutter: ()
     motions: frozenset[Motion] = frozenset()
     down: frozenset[Down] = frozenset()
     in_chuck: bool = False

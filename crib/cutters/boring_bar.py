@@ -8,20 +8,21 @@ from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Speech
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import wrong
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.units import in_words
 
 _TOOTH, _GRIP = 3.0, 25.4
 
 
-def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A boring bar can't enter a hole that is narrower than the bar."""
     if cutter.min_hole_mm is None or cutter.diameter_mm is None or cutter.min_hole_mm > cutter.diameter_mm:
         return ()
     shown = in_words(cutter.min_hole_mm, "in")
     bar = in_words(cutter.diameter_mm, "in")
-    return (Diagnostic("impossible", f"a bar of {bar} can't bore a hole of {shown}", shown,
+    return (wrong(f"a bar of {bar} can't bore a hole of {shown}", shown,
                        "the smallest hole is wider than the bar"),)
 
 

@@ -5,34 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Cutter
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import wrong
+from crib.findings.finding import Finding
 from crib.units import in_words
 
 _SLACK_MM = 1e-6
 
 
-def no_fatter(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Diagnostic, ...]:
+def no_fatter(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Finding, ...]:
     """One finding where the field `key` is wider than the field `limit`; what isn't known can't be wrong."""
     return _not_above(cutter, key, limit, name, limit_name, "fatter")
 
 
-def no_longer(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Diagnostic, ...]:
+def no_longer(cutter: Cutter, key: str, limit: str, name: str, limit_name: str) -> tuple[Finding, ...]:
     """One finding where the field `key` is longer than the field `limit`; what isn't known can't be wrong."""
     return _not_above(cutter, key, limit, name, limit_name, "longer")
 
 
 def _not_above(
     cutter: Cutter, key: str, limit: str, name: str, limit_name: str, how: str
-) -> tuple[Diagnostic, ...]:
+) -> tuple[Finding, ...]:
     size, most = getattr(cutter, key), getattr(cutter, limit)
     if size is None or most is None or size <= most + _SLACK_MM:
         return ()
     shown, most_shown = in_words(size, "in"), in_words(most, "in")
-    return (Diagnostic("impossible", f"{name}, {shown}, is {how} than {limit_name}, {most_shown}", shown,
+    return (wrong(f"{name}, {shown}, is {how} than {limit_name}, {most_shown}", shown,
                        f"{most_shown} or less, or another size for {limit_name}"),)
 
 
-def impossible(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def impossible(cutter: Cutter) -> tuple[Finding, ...]:
     """Everything about a cutter that can't be true whatever its kind, worst first; empty where nothing is amiss."""
     across = "diameter_mm" if cutter.diameter_mm is not None else "nominal_mm"
     teeth = "the diameter over the teeth"
@@ -50,9 +51,9 @@ def impossible(cutter: Cutter) -> tuple[Diagnostic, ...]:
     )
 
 
-def _bad_angle(cutter: Cutter) -> Iterator[Diagnostic]:
+def _bad_angle(cutter: Cutter) -> Iterator[Finding]:
     angle = cutter.angle_deg
     flat = cutter.kind == "drill" and angle == 180
     if angle is not None and not 0 < angle < 180 and not flat:
-        yield Diagnostic("impossible", f"an angle of {angle:g} degrees can't be ground", f"{angle:g}",
+        yield wrong(f"an angle of {angle:g} degrees can't be ground", f"{angle:g}",
                          "an angle between 0 and 180 degrees")

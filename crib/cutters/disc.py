@@ -10,7 +10,7 @@ from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.stock import NECK_SHARE
 
@@ -66,7 +66,7 @@ def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     )
 
 
-def check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def check(cutter: Cutter) -> tuple[Finding, ...]:
     """A neck as fat as the teeth, a face longer than the reach, a reach longer than the cutter."""
     return (
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter over the teeth"),

@@ -12,7 +12,7 @@ from crib.cutters.gauged import by_angle
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.shapes import stem
 from crib.cutters.speech import Angle, Name, Speech
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 
 _STICK_OUT = 38.1
@@ -29,7 +29,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     return Silhouette(teeth, teeth, beyond)
 
 
-def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def _check(cutter: Cutter) -> tuple[Finding, ...]:
     return (
         *flank.check(cutter),
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter over the teeth"),

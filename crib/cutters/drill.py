@@ -10,7 +10,7 @@ from crib.cutters.gauged import IN, Candidate, Gauging, Measured
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
 from crib.handbook.drill_sizes import drill_sizes, made_between
@@ -55,7 +55,7 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     return Silhouette(teeth, teeth, (cylinder("shank", body, top, cutter.shank_mm or size),))
 
 
-def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def _check(cutter: Cutter) -> tuple[Finding, ...]:
     return no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the flutes", "the overall length")
 
 

@@ -13,7 +13,7 @@ from crib.cutters.proposals import LONGER_MM, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
-from crib.findings.errors import Diagnostic
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 
 _RUB = 0.002 * 25.4
@@ -77,7 +77,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     return Silhouette(teeth, teeth, stem(cut, cutter.neck_mm, None, reach, shank, top, _RUB, _RUB, clear.end))
 
 
-def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def _check(cutter: Cutter) -> tuple[Finding, ...]:
     return (
         *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter"),

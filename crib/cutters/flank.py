@@ -7,7 +7,8 @@ from math import cos, pi, radians, sin, tan
 
 from crib.cutters import in_doubt
 from crib.cutters.base import Cutter, Unknown
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import wrong
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Part
 from crib.units import in_words, nm
 
@@ -75,15 +76,15 @@ def stem_unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     return tuple(asked)
 
 
-def check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def check(cutter: Cutter) -> tuple[Finding, ...]:
     """A flank that doesn't lean, and teeth that would run together before they end."""
     angle, face, size = cutter.angle_deg, cutter.face_mm, cutter.diameter_mm
     if angle is not None and angle >= 90:
         shown = f"{angle:g}"
-        return (Diagnostic("impossible", f"a flank of {shown} degrees doesn't undercut", shown,
+        return (wrong(f"a flank of {shown} degrees doesn't undercut", shown,
                            "--angle is the flank's angle from the face, 60 on most"),)
     if angle is None or face is None or size is None or face / tan(radians(angle)) < size / 2:
         return ()
     shown = in_words(face, "in")
-    return (Diagnostic("impossible", f"teeth {shown} high at {angle:g} degrees come to a point before they end", shown,
+    return (wrong(f"teeth {shown} high at {angle:g} degrees come to a point before they end", shown,
                        "--face is the height of the teeth, along the axis"),)

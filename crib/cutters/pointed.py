@@ -6,7 +6,8 @@ from __future__ import annotations
 from crib.cutters import in_doubt
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import wrong
+from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.points import point_length
 from crib.units import in_words
@@ -60,11 +61,11 @@ def point_unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     return tuple(asked)
 
 
-def pilot_check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def pilot_check(cutter: Cutter) -> tuple[Finding, ...]:
     """A pilot as wide as the body leaves nothing to cut with."""
     pilot = cutter.tip_mm if cutter.kind == "centre-drill" else cutter.pilot_mm
     if pilot is None or cutter.diameter_mm is None or pilot < cutter.diameter_mm:
         return ()
     shown = in_words(pilot, "in")
-    return (Diagnostic("impossible", f"a pilot of {shown} is as wide as the body", shown,
+    return (wrong(f"a pilot of {shown} is as wide as the body", shown,
                        "--diameter is the body's, the pilot is thinner"),)

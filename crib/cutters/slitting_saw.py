@@ -5,7 +5,8 @@ from __future__ import annotations
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.speech import Name, Speech
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import wrong
+from crib.findings.finding import Finding
 from crib.handbook import stock
 from crib.units import in_words
 
@@ -16,12 +17,12 @@ _LEAST_TEETH = 12
 """A disc of three sizes with so many teeth is a saw (common practice)."""
 
 
-def _check(cutter: Cutter) -> tuple[Diagnostic, ...]:
+def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A saw thicker than a third of its diameter is another kind of cutter, or a slip of the pen."""
     if cutter.face_mm is None or cutter.diameter_mm is None or cutter.face_mm <= cutter.diameter_mm / 3:
         return ()
     shown = in_words(cutter.face_mm, "in")
-    return (Diagnostic("impossible", f"a saw of {in_words(cutter.diameter_mm, 'in')} isn't {shown} thick", shown,
+    return (wrong(f"a saw of {in_words(cutter.diameter_mm, 'in')} isn't {shown} thick", shown,
                        "--face is the thickness of the saw; a thick one is a side-cutter"),)
 
 

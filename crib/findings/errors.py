@@ -2,30 +2,26 @@
 
 from __future__ import annotations
 
-from crib.records import dataclass
-
-
-@dataclass(frozen=True)
-class Diagnostic:
-    """One thing that is wrong.
-
-    `what` says what is wrong and names the bad value, `read` is the text as it was read, `help` says what would be
-    right. `code` is a short stable name for programs.
-    """
-
-    code: str
-    what: str
-    read: str
-    help: str
-
-    def as_json(self) -> dict[str, str]:
-        """The shape that `--json` prints under `error`."""
-        return {"what": self.what, "read": self.read, "help": self.help, "code": self.code}
+from crib.findings.finding import Finding, Grade
+from crib.findings.message import Text
 
 
 class CribError(Exception):
-    """Work can't go on; carries the one `Diagnostic` that says why."""
+    """Work can't go on; carries the one `Finding` that says why: what is wrong, with the bad value in it, the text as
+    it was read, and what would be right. It is worded where it is shown."""
 
-    def __init__(self, code: str, what: str, read: str = "", help: str = "") -> None:
+    def __init__(self, code: str, what: Text, read: str = "", help: Text = "") -> None:
         super().__init__(what)
-        self.diagnostic = Diagnostic(code, what, read, help)
+        self.finding = Finding(code, Grade.ERROR, what, "", fix=help, read=read)
+
+    @staticmethod
+    def of(finding: Finding) -> CribError:
+        """The same finding, raised."""
+        error = CribError(finding.id, finding.says, finding.read, finding.fix or "")
+        error.finding = finding
+        return error
+
+
+def wrong(says: Text, read: str, fix: Text, id: str = "impossible") -> Finding:
+    """Something that can't be true of what was typed."""
+    return Finding(id, Grade.ERROR, says, "", fix=fix, read=read)

@@ -1,6 +1,8 @@
-"""What is found about a plan: what a rule has to say, what lies outside the drawing, what was reckoned on the way."""
+"""What is found of a plan, of a cutter that can't, of what was typed, of a crib that is looked over: one shape."""
 
 from __future__ import annotations
+
+from enum import StrEnum
 
 from crib.findings.message import Text
 from crib.records import dataclass
@@ -9,14 +11,32 @@ NO_CHANGE = "no single change of this cutter would do"
 """The fix of a refusal where there is none."""
 
 
+class Grade(StrEnum):
+    """How grave it is. Of a plan: it is told, scrap gets likelier, it ranks below one without, it is forbidden. Why a
+    cutter can't; what comes out outside the drawing; what is wrong with what was typed; what isn't as it should be in
+    the crib."""
+
+    NOTE = "note"
+    WARN = "warn"
+    CAUTION = "caution"
+    STOP = "stop"
+    REFUSES = "refuses"
+    OUTSIDE = "outside"
+    ERROR = "error"
+    FAULT = "fault"
+
+
 @dataclass(frozen=True)
 class Finding:
-    """A craft rule that has something to say. `severity`: note, warn, caution, stop. `cutter_id`: which cutter it is
-    said of, where it is said of one. Of what forbids: both numbers, where there are any, the one change that would do,
-    by how much the cutter falls short [mm], and whether it may do, once measured."""
+    """One thing that was found. `id`: what it is, for programs, once and for good; `says`: a template with its facts.
 
-    rule: str
-    severity: str
+    `cutter_id`: of which cutter, where it is of one. `has_mm`, `needs_mm`: both numbers, where there are any: what is
+    there, and what would have to be or is allowed. `fix`: what would do. `short_mm`: by how much it falls short.
+    `unsure`: it may do, once measured. `read`: what was typed, as it was read.
+    """
+
+    id: str
+    grade: Grade
     says: Text
     source: str = "common practice"
     cutter_id: int | None = None
@@ -25,15 +45,12 @@ class Finding:
     fix: Text | None = None
     short_mm: float = 0.0
     unsure: bool = False
+    read: str = ""
 
 
-@dataclass(frozen=True)
-class Deviation:
-    """Something measured that lies outside the drawing, and how much of it the drawing allows [mm]."""
-
-    what: Text
-    mm: float
-    allowed_mm: float
+def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0) -> Finding:
+    """Something measured that comes out outside the drawing, and how much of it the drawing allows [mm]."""
+    return Finding(id, Grade.OUTSIDE, says, has_mm=mm, needs_mm=allowed_mm)
 
 
 FINE_MM = 0.001 * 25.4

@@ -6,6 +6,7 @@ from __future__ import annotations
 from math import acos, ceil, pi
 
 from crib.findings.errors import CribError
+from crib.findings.finding import Grade
 from crib.handbook.materials import Material
 
 _THOU = 0.0254
@@ -162,19 +163,19 @@ def level_heights(bottom_mm: float, height_mm: float, face_mm: float, levels: in
     return tuple(-bottom_mm + k * (height_mm - face_mm) / (levels - 1) for k in range(levels))
 
 
-def stickout_severity(stickout_ratio: float, band_mm: float | None = None) -> str | None:
+def stickout_grade(stickout_ratio: float, band_mm: float | None = None) -> Grade | None:
     """How bad it is for an end mill to stand out so far: warn over 3, caution over 4, stop over 6 diameters where the
     tolerance band is under .005 in.
 
     Parameters: stick-out over D [-]; the tightest band that it must hold [mm], None for an open one.
     Returns: warn, caution, stop or None. References: from memory.
 
-    >>> [stickout_severity(r, 0.1) for r in (3, 3.5, 5, 7)], stickout_severity(7)
-    ([None, 'warn', 'caution', 'stop'], 'caution')
+    >>> [stickout_grade(r, 0.1) for r in (3, 3.5, 5, 7)], stickout_grade(7)
+    ([None, <Grade.WARN: 'warn'>, <Grade.CAUTION: 'caution'>, <Grade.STOP: 'stop'>], <Grade.CAUTION: 'caution'>)
     """
     if stickout_ratio > 6 and band_mm is not None and band_mm < 5 * _THOU - _SLACK:
-        return "stop"
-    return "caution" if stickout_ratio > 4 else "warn" if stickout_ratio > 3 else None
+        return Grade.STOP
+    return Grade.CAUTION if stickout_ratio > 4 else Grade.WARN if stickout_ratio > 3 else None
 
 
 def bend(force_n: float, stickout_mm: float, diameter_mm: float, modulus_n_mm2: float = E_HSS) -> float:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from math import pi
 
 from crib.findings.errors import CribError
+from crib.findings.finding import Grade
 from crib.handbook.materials import Material
 from crib.records import dataclass
 
@@ -76,12 +77,12 @@ def wanted_rpm(speed_m_min: float, diameter_mm: float) -> float:
 
 @dataclass(frozen=True)
 class SpindleStep:
-    """The step to run at. `ratio` is rpm over what is wanted; `severity` is note, warn, stop or None; `says` why."""
+    """The step to run at. `ratio` is rpm over what is wanted; `grade` is note, warn, stop or None; `says` why."""
 
     rpm: int
     wanted_rpm: float
     ratio: float
-    severity: str | None
+    grade: Grade | None
     says: str
     source: str = "from memory"
 
@@ -97,8 +98,8 @@ def spindle_step(wanted: float, steps: Sequence[int], bears: float | None = None
 
     >>> spindle_step(497.8, (80, 135, 210, 325, 660)).rpm
     325
-    >>> spindle_step(100, (130, 260)).severity
-    'warn'
+    >>> spindle_step(100, (130, 260)).grade
+    <Grade.WARN: 'warn'>
     """
     if not steps or min(steps) <= 0 or not wanted > 0:
         raise CribError("spindle", "no spindle speed to choose from", str(list(steps)), "speeds above zero, in rev/min")
@@ -107,13 +108,13 @@ def spindle_step(wanted: float, steps: Sequence[int], bears: float | None = None
         lowest = min(steps)
         ratio = lowest / wanted
         endured = max(WARN_OVER * wanted, bears or 0.0)
-        severity = "note" if ratio <= NOTE_OVER else "warn" if lowest <= endured else "stop"
-        return SpindleStep(lowest, wanted, ratio, severity,
+        grade = Grade.NOTE if ratio <= NOTE_OVER else Grade.WARN if lowest <= endured else Grade.STOP
+        return SpindleStep(lowest, wanted, ratio, grade,
                            f"the lowest speed, {lowest}, is {ratio:.2f} of the {wanted:.0f} wanted")
     rpm = max(slow_enough)
     ratio = rpm / wanted
     if ratio < SLOWER_THAN:
-        return SpindleStep(rpm, wanted, ratio, "note", f"slower than it could go: {rpm} of {wanted:.0f} wanted; "
+        return SpindleStep(rpm, wanted, ratio, Grade.NOTE, f"slower than it could go: {rpm} of {wanted:.0f} wanted; "
                            "the feed per tooth must not rise")
     return SpindleStep(rpm, wanted, ratio, None, "")
 

@@ -132,11 +132,8 @@ def check(cutter: Cutter) -> None:
     if not _has_size(cutter, kind):
         names = " or ".join(f"--{ATTRIBUTES[key].name}" for key in kind.size_keys)
         raise CribError("no-size", f"it doesn't say what size the {kind.words} is", kind.name, f"add {names}")
-    for found in (*impossible(cutter), *kind.check(cutter)):
-        raise CribError(found.code, found.what, found.read, found.help)
-    for end in cutter.ends:
-        for found in impossible(end):
-            raise CribError(found.code, found.what, found.read, found.help)
+    for found in (*impossible(cutter), *kind.check(cutter), *(one for end in cutter.ends for one in impossible(end))):
+        raise CribError.of(found)
 
 
 def _has_size(cutter: Cutter, kind: Kind) -> bool:

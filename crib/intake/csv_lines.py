@@ -19,6 +19,7 @@ from crib.intake.shorthand.kinds import kind_named
 from crib.intake.texts import cutter_of, ends_of
 from crib.records import dataclass, replace
 from crib.store import HeldBack
+from crib.units.words import told
 
 _IGNORED = ("id", "label")
 """Columns that the store makes itself."""
@@ -67,9 +68,8 @@ def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[
         try:
             taken += [replace(one, line=record.number) for one in _read(record, columns, units, currency, defaults)]
         except CribError as error:
-            found = error.diagnostic
-            held.append(HeldBack(record.number, kept(record.text), kept(found.what), kept(found.help), name,
-                                 beside=beside))
+            why, help = told(error.finding, units)
+            held.append(HeldBack(record.number, kept(record.text), kept(why), kept(help), name, beside=beside))
     return Reading(tuple(taken), tuple(held), _notes(columns))
 
 

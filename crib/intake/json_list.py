@@ -16,6 +16,7 @@ from crib.intake.reading import Reading, Taken, kept, unsaid
 from crib.intake.texts import with_extra
 from crib.store import HeldBack
 from crib.units import NM, nm
+from crib.units.words import told
 
 _IGNORED = ("id", "label", "history")
 _WRAPPERS = ("cutters", "taken_in")
@@ -38,8 +39,8 @@ def read_json(text: str, name: str, units: str, currency: str, defaults: Mapping
         try:
             taken.append(_taken(entry, units, currency, defaults))
         except CribError as error:
-            found = error.diagnostic
-            held.append(HeldBack(place, kept(_dumped(entry)), kept(found.what), kept(found.help), name,
+            why, help = told(error.finding, units)
+            held.append(HeldBack(place, kept(_dumped(entry)), kept(why), kept(help), name,
                                  beside={"units": units, "defaults": dict(defaults)}))
     return Reading(tuple(taken), tuple(held))
 
@@ -102,8 +103,9 @@ def _taken(entry: Any, units: str, currency: str, defaults: Mapping[str, str], w
         except CribError as error:
             if key == "kind":
                 raise
-            questions.append(kept(error.diagnostic.what))
-            extra += unsaid(name, value if isinstance(value, str) else _dumped(value), error.diagnostic.what)
+            why, _ = told(error.finding, units)
+            questions.append(kept(why))
+            extra += unsaid(name, value if isinstance(value, str) else _dumped(value), why)
             if key is not None:
                 unread[key] = error
     return Taken(build(with_extra(_whole(values), extra), currency, questions, unread), typed)

@@ -12,6 +12,7 @@ from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended, build
 from crib.intake.reading import Reading, Taken
 from crib.store import HeldBack
+from crib.units.words import told
 
 _HELD = ("no-kind", "no-size")
 
@@ -25,10 +26,10 @@ def read_options(options: Mapping[str, str], units: str, currency: str) -> Readi
     try:
         cutter = build(values, currency)
     except CribError as error:
-        if error.diagnostic.code not in _HELD:
+        if error.finding.id not in _HELD:
             raise
-        return Reading(held_back=(HeldBack(1, _as_typed(options), error.diagnostic.what, error.diagnostic.help,
-                                           beside={"units": units}),))
+        why, help = told(error.finding, units)
+        return Reading(held_back=(HeldBack(1, _as_typed(options), why, help, beside={"units": units}),))
     return Reading(taken=(Taken(cutter, typed),))
 
 

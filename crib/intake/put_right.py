@@ -15,6 +15,7 @@ from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand.line import is_whole, kind_of_line, read_values
 from crib.intake.shorthand.slip import Held
 from crib.store import Crib, HeldBack
+from crib.units.words import told
 
 Texts = Mapping[str, str]
 
@@ -82,7 +83,8 @@ def _by_fields(held: HeldBack, form: str, text: str, texts: Texts, units: str,
         said |= {key: _with_unit(key, text, units) for key, text in texts.items()}
         taken = _read(held, form, said, beside, currency)
     except CribError as error:
-        line = Line(held.text, why=error.diagnostic.what, help=error.diagnostic.help)
+        why, help = told(error.finding, units)
+        line = Line(held.text, why=why, help=help)
     except Held as error:
         line = Line(held.text, why=error.why, help=error.help)
     else:

@@ -21,6 +21,7 @@ from crib.intake.undo import undo_since
 from crib.records import dataclass, field, replace
 from crib.store import Crib, HeldBack
 from crib.store.find import Wanted
+from crib.units.words import told
 
 _NONE_BEFORE = ("there is no cutter before it to go by", "say the whole cutter")
 _SAME_MM = 0.001
@@ -179,7 +180,7 @@ class Session:
         try:
             cutter, typed = said_again.corrected(last, size, self.shop)
         except CribError as error:
-            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
+            return self._hold(text, number, *told(error.finding, self.shop.units))
         return self._amended(last, cutter, typed, text, number)
 
     def _amended(self, before: Cutter, after: Cutter, typed: dict[str, str], text: str, number: int,
@@ -219,7 +220,7 @@ class Session:
         try:
             cutter, typed = said_again.corrected(before, f"{asked.rest if asked else ''} {unit}", self.shop)
         except CribError as error:
-            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
+            return self._hold(text, number, *told(error.finding, self.shop.units))
         if not 0.5 < (cutter.diameter_mm or 0.0) / (stamp or 1.0) < 2:
             return self._hold(text, number, f"{typed['diameter_mm']} can't be what {before.label} measures",
                               "say what it measures, with its unit")
@@ -241,8 +242,8 @@ class Session:
         line, alike = self._like(rest)
         missing = [cutter for cutter in alike if not cutter.count]
         if len(missing) == 1:
-            told = now(missing[0], "found", date.today(), self.shop.units, self.shop.currency)
-            return self._amended(missing[0], told.cutter, told.typed, text, number)
+            became = now(missing[0], "found", date.today(), self.shop.units, self.shop.currency)
+            return self._amended(missing[0], became.cutter, became.typed, text, number)
         if line.taken:
             return self._store(replace(line, text=text, source="found"), number)
         return self._hold(text, number, line.why, line.help)
@@ -267,10 +268,10 @@ class Session:
                               f"say which by its number: crib now {meant[0].id} ..." if meant else "take it in first")
         words = said_again.became(asked)
         try:
-            told = now(meant[0], words, date.today(), self.shop.units, self.shop.currency)
+            became = now(meant[0], words, date.today(), self.shop.units, self.shop.currency)
         except CribError as error:
-            return self._hold(text, number, error.diagnostic.what, error.diagnostic.help)
-        return self._amended(meant[0], told.cutter, told.typed, text, number, told.says)
+            return self._hold(text, number, *told(error.finding, self.shop.units))
+        return self._amended(meant[0], became.cutter, became.typed, text, number, became.says)
 
     def _yes(self, text: str, number: int) -> Outcome:
         """The line before was read right, which changes nothing."""
@@ -289,7 +290,7 @@ class Session:
         try:
             undo_since(self.crib, last.changes)
         except CribError as error:
-            return Outcome(number, text, f"not taken back: {error.diagnostic.what}; {error.diagnostic.help}")
+            return Outcome(number, text, "not taken back: " + "; ".join(told(error.finding, self.shop.units)))
         self._deeds.pop()
         self.taken -= set(last.taken)
         self.held = self.held - set(last.held) | {held.id for held in last.put_right if held.id}

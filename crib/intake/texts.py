@@ -10,6 +10,7 @@ from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept, unsaid
+from crib.units.words import told
 
 _MUST = ("kind",)
 """What can't be left as a question."""
@@ -28,8 +29,9 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
         except CribError as error:
             if key in _MUST:
                 raise
-            questions.append(kept(error.diagnostic.what))
-            beside += unsaid(ATTRIBUTES[key].name, text, error.diagnostic.what)
+            why, _ = told(error.finding, units[key])
+            questions.append(kept(why))
+            beside += unsaid(ATTRIBUTES[key].name, text, why)
             unread[key] = error
             continue
         if key in LENGTH_KEYS:

@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.findings.message import said
 from crib.intake.build import ask, asked, check
 from crib.records import fields
 from crib.store import Change, Crib, HeldBack, Note
@@ -191,9 +192,9 @@ def _amended(crib: Crib, change: Change) -> None:
     try:
         check(as_it_was)
     except CribError as error:
-        found = error.diagnostic
-        raise CribError(found.code, f"change {change.id} can't be undone: {found.what}", str(change.id),
-                        found.help) from error
+        found = error.finding
+        says = said("change {change} can't be undone: {why}", change=change.id, why=found.says)
+        raise CribError(found.id, says, str(change.id), found.fix or "") from error
     crib.amend(ask(as_it_was), back, undoes=change.id)
 
 

@@ -8,8 +8,9 @@ from itertools import count
 from typing import Protocol
 
 from crib.cutters.base import Cutter, Down
-from crib.findings.finding import Deviation, Figure, Finding
+from crib.findings.finding import Figure, Finding
 from crib.findings.message import Text
+from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
 from crib.machining.draft import Draft
 from crib.machining.holes import Hole
@@ -25,10 +26,10 @@ class Chain(Draft):
     `filed_mm2`: what is left to the file, of each."""
 
     way: str = ""
-    at_best: str = "as drawn"
+    at_best: Verdict = Verdict.AS_DRAWN
     hole: Hole | None = None
     warnings: tuple[Finding, ...] = ()
-    beyond: tuple[Deviation, ...] = ()
+    beyond: tuple[Finding, ...] = ()
     figures: tuple[Figure, ...] = ()
     assumed: tuple[Text, ...] = ()
     suits: float = 0.0
@@ -67,7 +68,7 @@ class DownTheAxis(Protocol):
         """What the cutters that it is made with do."""
 
     @property
-    def answer(self) -> str:
+    def answer(self) -> Verdict | None:
         """The verdict where nothing makes it."""
 
     @property

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import pi
 
+from crib.findings.finding import Grade
 from crib.handbook.bites import STIFFNESS_FACTORS
 from crib.handbook.feeds import drill_feed, feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
@@ -105,4 +106,4 @@ def _slow_enough(step: SpindleStep | None, wanted: float, steps: Sequence[int],
         return step, float(step.rpm)
     rpm = max((each for each in steps if each <= most), default=min(steps))
     says = f"slower than it could go: {rpm} of {wanted:.0f} wanted, so that the teeth bite at the feed there is"
-    return SpindleStep(rpm, wanted, rpm / wanted, "note", says), float(rpm)
+    return SpindleStep(rpm, wanted, rpm / wanted, Grade.NOTE, says), float(rpm)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from crib.findings.message import Deg, Fact, Head, Measure, Sentence, Text, joined, said
-from crib.findings.verdicts import SHORT, WORDS
+from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
 from crib.pages.plan_sheet import plan_sheet
 from crib.pages.remarks import care, name, place
@@ -22,10 +22,10 @@ def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | Non
     """The page. `scenes`: the picture of each plan, in the plans' order; only the best one is drawn. `refused`: how
     many refused cutters to show, or None for all."""
     head = [*verdict(advice), Paragraph(asked(advice), "Asked", hang=2)]
-    if advice.answer == "refer":
+    if advice.answer == Verdict.REFER:
         return tuple(head)
     groups: list[Sequence[Block]] = [head]
-    if advice.answer in ("measure first", "cannot"):
+    if advice.answer in (Verdict.MEASURE_FIRST, Verdict.CANNOT):
         groups.append(_ways_out(advice))
     groups.append(_changes(advice))
     if advice.plans:
@@ -80,7 +80,7 @@ def _proved(plan: Plan) -> Text:
 
 def _ways_out(advice: Advice) -> list[Block]:
     """What to mic, or the nearest changes that would do."""
-    measure = advice.answer == "measure first"
+    measure = advice.answer == Verdict.MEASURE_FIRST
     title = "Measure first" if measure else "What would do, nearest first"
     body = tuple(_why(refusal, place(refusal.cutter), measure) for refusal in _leading(advice))
     return [Heading(title), Bullets(body)] if body else []
@@ -103,16 +103,16 @@ def _changes(advice: Advice) -> list[Block]:
 
 def _leading(advice: Advice) -> list[Refusal]:
     """The refusals that are told before all else, because they hold the way on."""
-    if advice.answer == "measure first":
-        asked_for = [refusal for refusal in advice.refused if refusal.answer == "measure first"]
+    if advice.answer == Verdict.MEASURE_FIRST:
+        asked_for = [refusal for refusal in advice.refused if refusal.answer == Verdict.MEASURE_FIRST]
         return [refusal for refusal in asked_for if refusal.helps] or asked_for
     hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.is_hopeful]
-    return hopeful[:_WAYS_OUT] if advice.answer == "cannot" else []
+    return hopeful[:_WAYS_OUT] if advice.answer == Verdict.CANNOT else []
 
 
 def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
     """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
-    mic = SHORT["measure first"] if refusal.answer == "measure first" and not is_asked else ""
+    mic = SHORT[Verdict.MEASURE_FIRST] if refusal.answer == Verdict.MEASURE_FIRST and not is_asked else ""
     cutter = joined(", ", [name(refusal.cutter), *filter(None, [where])])
     said_of = said("{why}", why=clauses([refusal.says]))
     whole = joined(": ", [cutter, *filter(None, [mic]), said_of])

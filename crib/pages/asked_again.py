@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from crib.findings.verdicts import SHORT
+from crib.findings.verdicts import ANSWERS, SHORT, Verdict
 from crib.pages.blocks import Fit, Table, table
 
 _SAME_MINUTES, _SAME_MONEY = 0.05, 0.005
@@ -53,7 +53,7 @@ def what_changed(then: Mapping[str, Any], now: Mapping[str, Any]) -> list[str]:
 
 def _verdict(one: Mapping[str, Any]) -> str:
     answer = str(one["answer"])
-    return SHORT.get(answer, answer)
+    return SHORT[Verdict(answer)] if answer in ANSWERS else answer
 
 
 def _numbers(one: Mapping[str, Any]) -> str:

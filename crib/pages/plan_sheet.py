@@ -65,9 +65,10 @@ def _outcome(plan: Plan) -> Iterator[Paragraph]:
         found.append(said("clears by {gap}", gap=Measure(proof.neck_gap_mm)))
     yield Paragraph(said("{found}.", found=joined(", ", found)), "Proved", hang=2)
     for one in plan.deviations:
-        by = Measure(one.mm, places=4 if one.mm < FINE_MM else 3)
-        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.what, by=by,
-                             allowed=Measure(one.allowed_mm)), "Outside the drawing", hang=2)
+        off = one.has_mm or 0.0
+        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says,
+                             by=Measure(off, places=4 if off < FINE_MM else 3), allowed=Measure(one.needs_mm or 0.0)),
+                        "Outside the drawing", hang=2)
 
 
 def _reckoned(plan: Plan, assumed: Sequence[Text]) -> Iterator[Paragraph]:

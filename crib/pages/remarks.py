@@ -6,11 +6,11 @@ from collections.abc import Iterable
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Sentence, Text, said
 from crib.pages.blocks import Block, Bullets, Heading, Paragraph
 
-_SEVERITY = {"stop": "STOP", "caution": "Caution", "warn": "Mind", "note": "Note"}
+_SEVERITY = {Grade.STOP: "STOP", Grade.CAUTION: "Caution", Grade.WARN: "Mind", Grade.NOTE: "Note"}
 """Severities, worst first, and the word that stands before what they say."""
 
 _UNSAID = ("", "common practice", "common practice, no source", "geometry", "from memory")
@@ -41,8 +41,8 @@ def place(cutter: Cutter) -> str:
 def warnings(found: Iterable[Finding]) -> list[Paragraph]:
     """The worst first, each with a word for how bad it is."""
     order = list(_SEVERITY)
-    ranked = sorted(found, key=lambda w: order.index(w.severity) if w.severity in order else len(order))
-    told = dict.fromkeys((warning.severity, warning.says, warning.source) for warning in ranked)
+    ranked = sorted(found, key=lambda w: order.index(w.grade) if w.grade in order else len(order))
+    told = dict.fromkeys((warning.grade, warning.says, warning.source) for warning in ranked)
     return [Paragraph(says if source in _UNSAID else said("{says} ({source})", says=says, source=source),
                       _SEVERITY.get(severity, "Note"), hang=2) for severity, says, source in told]
 

@@ -91,8 +91,8 @@ def _pictures(proved: Proved) -> Iterator[Scene | FromAbove]:
 def _beyond(plan: Plan) -> Iterator[Fact]:
     """What comes out otherwise than as drawn."""
     for one in plan.deviations:
-        yield said("{what} {by}, the drawing allows {allowed}", what=one.what, by=Measure(one.mm, places=4),
-                   allowed=Measure(one.allowed_mm))
+        yield said("{what} {by}, the drawing allows {allowed}", what=one.says, by=Measure(one.has_mm or 0.0, places=4),
+                   allowed=Measure(one.needs_mm or 0.0))
 
 
 def _remarks(plan: Plan) -> Iterator[Fact]:

@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Mm, Sentence, Text, Torque, joined, said
-from crib.findings.verdicts import SHORT, WORDS
+from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.machining.words import Making
 from crib.pages.blocks import Block, Blocks, Bullets, Fit, Heading, Paragraph, clauses, spaced, table
 from crib.pages.remarks import care, place, warnings
 from crib.tapping.check_all import TapChecked
-from crib.tapping.shape import Depth, TapAdvice, Verdict
+from crib.tapping.shape import Depth, JudgedHole, TapAdvice
 
 _MOST_DRILLS = 5
 _MOST_WRONG = 4
-_WORDS = {**WORDS, "cannot": "no", "as drawn": "yes - tap and drill belong together"}
+_WORDS = {**WORDS, Verdict.CANNOT: "no", Verdict.AS_DRAWN: "yes - tap and drill belong together"}
 _NO_TAP = "the drill will do - the tap isn't in the crib"
-_VERDICTS = {**SHORT, "cannot": "no", "as drawn": "yes"}
+_VERDICTS = {**SHORT, Verdict.CANNOT: "no", Verdict.AS_DRAWN: "yes"}
 
 
 def tap_page(advice: TapAdvice) -> Blocks:
     """The page."""
-    if advice.answer == "refer":
+    if advice.answer == Verdict.REFER:
         return tuple(_head(advice))
     return spaced([list(_head(advice)), _taps(advice), _drills(advice), list(_not_owned(advice)), _depth(advice.depth),
                    _steps(advice), warnings(advice.warnings), list(_reckoned(advice)), care(advice.cautions)])
@@ -40,8 +40,8 @@ def _head(advice: TapAdvice) -> Iterator[Paragraph]:
                          name=limits.name or ""))
     if advice.target:
         told.append(f"{advice.material} wants {advice.target.low:g} to {advice.target.high:g} percent")
-    yield Paragraph(_NO_TAP if advice.answer == "extra passes" and not advice.taps else _WORDS[advice.answer], "Answer",
-                    hang=2)
+    without = advice.answer == Verdict.EXTRA_PASSES and not advice.taps
+    yield Paragraph(_NO_TAP if without else _WORDS[advice.answer], "Answer", hang=2)
     yield Paragraph(Sentence(advice.says))
     yield Paragraph(joined(", ", told), "Thread", hang=2)
 
@@ -66,11 +66,11 @@ def _drills(advice: TapAdvice) -> list[Block]:
     left = len(advice.drills) - sum(1 for v in shown if v in advice.drills)
     return [Heading("Drills, best first"), table(heads, map(_row, shown), Fit.LIST, 2, frozenset({2, 3, 4, 5})),
             *(Paragraph(said("{label}: {says}", label=v.hole.label, says=v.says), indent=4, hang=6)
-              for v in shown if v.answer != "as drawn" or v.edge),
+              for v in shown if v.answer != Verdict.AS_DRAWN or v.edge),
             *([Paragraph(f"and {left} more that don't serve", indent=2)] if left > 0 else [])]
 
 
-def _row(verdict: Verdict) -> tuple[Fact, ...]:
+def _row(verdict: JudgedHole) -> tuple[Fact, ...]:
     hole = verdict.hole
     number = f"no. {hole.cutter.id}, " if hole.cutter else ""
     label = hole.label if hole.way is Making.DRILL else f"{hole.label} ({hole.way})"

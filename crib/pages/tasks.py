@@ -3,10 +3,10 @@ units and no widths, as in `blocks`."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from crib.findings.message import Fact, Text
+from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.pages.scene import CutterScene, FromAbove, Scene, Strip

@@ -9,7 +9,7 @@ from crib.buying.compare import CENT, Worth
 from crib.buying.decide import Decision
 from crib.buying.worth import Answer
 from crib.findings.message import Fact, Sentence, Text, said
-from crib.findings.verdicts import SHORT, WORDS
+from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Align, Block, Blocks, Bullets, Column, Heading, Paragraph, Row, Table, spaced
 from crib.planning.advice import Plan
 
@@ -28,7 +28,7 @@ _SHOWN = 8
 def worth_page(found: Answer, currency: str) -> Blocks:
     """The page."""
     decision, near = found.decision, found.decision.worth
-    unmade = found.work is None and (near is None or found.verdict == "measure first")
+    unmade = found.work is None and (near is None or found.verdict == Verdict.MEASURE_FIRST)
     head = [Paragraph(WORDS[found.verdict] if unmade else _advised(decision), "Answer", hang=2),
             Paragraph(Sentence(decision.says))]
     return spaced([head, list(_turns(found, currency)), list(_plans(found, near, currency)),

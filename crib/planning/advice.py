@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import NO_CHANGE, Deviation, Figure, Finding
+from crib.findings.finding import NO_CHANGE, Figure, Finding, Grade
 from crib.findings.message import Text
+from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
 from crib.machining.words import Direction
 from crib.records import dataclass
-from crib.rules.catalogue import ids
+from crib.rules.catalogue import BY_ID, ids
 
 _OF_KIND = ids("of_kind")
 
@@ -161,12 +163,12 @@ class Plan:
     `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set; `checks`: what to
     measure. `handwheels`: how dials are come to, where there is no readout to go by."""
 
-    answer: str
+    answer: Verdict
     way: str
     cutters: tuple[Cutter, ...]
     passes: tuple[Pass, ...]
     proof: Proof
-    deviations: tuple[Deviation, ...] = ()
+    deviations: tuple[Finding, ...] = ()
     figures: tuple[Figure, ...] = ()
     setup: Text = "upright"
     zeros: tuple[Text, Text] = ZEROS
@@ -186,25 +188,30 @@ class Plan:
     handwheels: Text = ""
 
 
-@dataclass(frozen=True)
-class Refusal:
-    """Why a cutter can't, with both numbers and one change that would do. `answer`: `cannot` or `measure first`.
-    `helps`: whether it is for something that nothing else that is owned does."""
+@dataclass(frozen=True, kw_only=True)
+class Refusal(Finding):
+    """Why a cutter can't, with both numbers and one change that would do. `helps`: whether it is for something that
+    nothing else that is owned does."""
 
     cutter: Cutter
-    answer: str
-    rule: str
-    says: Text
-    has_mm: float | None = None
-    needs_mm: float | None = None
-    fix: Text | None = None
-    short_mm: float = float("inf")
     helps: bool = True
+
+    @property
+    def answer(self) -> Verdict:
+        """Whether it may do once it is measured, or can't."""
+        return Verdict.MEASURE_FIRST if self.unsure else Verdict.CANNOT
 
     @property
     def is_hopeful(self) -> bool:
         """Whether one change of this cutter would do."""
-        return bool(self.fix) and self.fix != NO_CHANGE and self.rule not in _OF_KIND
+        return bool(self.fix) and self.fix != NO_CHANGE and self.id not in _OF_KIND
+
+
+def refused(cutter: Cutter, id: str, says: Text, has_mm: float | None = None, needs_mm: float | None = None,
+            fix: Text | None = None, short_mm: float = inf, unsure: bool = False) -> Refusal:
+    """The refusal of a cutter; lengths in mm."""
+    return Refusal(id, Grade.REFUSES, says, BY_ID[id].source, cutter.id, has_mm, needs_mm, fix or NO_CHANGE, short_mm,
+                   unsure, cutter=cutter)
 
 
 @dataclass(frozen=True)
@@ -230,7 +237,7 @@ class Advice:
     not everything was tried, for it would have taken too long."""
 
     feature: dict[str, Any]
-    answer: str
+    answer: Verdict
     plans: tuple[Plan, ...] = ()
     refused: tuple[Refusal, ...] = ()
     says: Text = ""

@@ -8,7 +8,7 @@ from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.features import KINDS, draw
 from crib.features.base import Request
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.machining.draft import Question
@@ -53,7 +53,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     """
     if text := refer(request.use, request.mating):
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
-        return Answered(Advice(asked, "refer", says=text))
+        return Answered(Advice(asked, Verdict.REFER, says=text))
     material, shop = metal_of(request, shop), shop.at_own_pace()
     assumed = _taken_for_granted(request, material, shop)
     feature = draw(replace(request, material=material.name))
@@ -86,7 +86,7 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
             refused=refused.nearest,
             not_told=refused.count - len(refused.nearest),
             says="" if plans else (_NOT_ALL if in_part else "") or refused.says or lacking(every, kindest) or
-            (_NOT_TOGETHER if answer == "cannot" else ""),
+            (_NOT_TOGETHER if answer == Verdict.CANNOT else ""),
             in_part=in_part,
             assumed=assumed,
             cautions=_cautions(question, plans),
@@ -109,7 +109,7 @@ def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
     return _with(plan, _taken_for_granted(request, metal_of(request, shop), shop))
 
 
-def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: str) -> Plan | None:
+def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict) -> Plan | None:
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
@@ -207,13 +207,13 @@ def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
     return replace(plan, assumed=(*assumed, *(one for one in plan.assumed if one not in assumed)))
 
 
-def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> str:
+def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> Verdict:
     """The best plan's verdict; without one, whether measuring could bring one."""
     if plans:
         return plans[0].answer
     if down := every[0].down:
-        return down.answer or ("measure first" if unsure else "cannot")
-    return "measure first" if unsure and could_be(every, kindest) else "cannot"
+        return down.answer or (Verdict.MEASURE_FIRST if unsure else Verdict.CANNOT)
+    return Verdict.MEASURE_FIRST if unsure and could_be(every, kindest) else Verdict.CANNOT
 
 
 def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -12,9 +12,9 @@ from collections.abc import Hashable, Iterator, Sequence
 from functools import reduce
 from itertools import count
 
-from crib.findings.finding import Deviation, Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text, nameless
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import with_courses
@@ -43,9 +43,9 @@ class Weighed:
 
     draft: Draft
     warnings: tuple[Finding, ...]
-    deviations: tuple[Deviation, ...]
+    deviations: tuple[Finding, ...]
     reckoning: Reckoning
-    answer: str
+    answer: Verdict
     key: Key
 
     @property
@@ -63,9 +63,9 @@ class Weighed:
     def chances(self) -> list[tuple[str, str, Text]]:
         """What makes scrap likelier, whichever cutters it is said of."""
         names = [tool.owned.label for tool in self.draft.tools]
-        said = [w for w in self.warnings if w.severity != "note"]
-        bare = [(w.rule, w.severity, reduce(nameless, names, w.says)) for w in said]
-        return [*bare, *(("miss", "", deviation.what) for deviation in self.deviations)]
+        said = [w for w in self.warnings if w.grade != Grade.NOTE]
+        bare = [(w.id, w.grade, reduce(nameless, names, w.says)) for w in said]
+        return [*bare, *(("miss", "", deviation.says) for deviation in self.deviations)]
 
     @property
     def last(self) -> int:
@@ -75,7 +75,7 @@ class Weighed:
     @property
     def stopped(self) -> bool:
         """Whether a rule forbids it."""
-        return any(warning.severity == "stop" for warning in self.warnings)
+        return any(warning.grade == Grade.STOP for warning in self.warnings)
 
 
 def weigh(draft: Draft, finished: bool) -> Weighed:
@@ -86,7 +86,7 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     reckoning = reckon(draft, warnings, 0 if draft.is_round else len(gives_away))  # there a caution has counted them
     hours = draft.question.feature.request.hours
     scrap = scrap_class(reckoning.scrap, hours)
-    cautioned = any(warning.severity == "caution" and (warning.rule in _TRIAL or not draft.is_round)
+    cautioned = any(warning.grade == Grade.CAUTION and (warning.id in _TRIAL or not draft.is_round)
                     for warning in warnings)
     money = round(reckoning.cost, 6)
     among_equals: tuple[float, ...] = (-_stiffness(draft),)

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import pi, prod
 
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.handbook.materials import Material
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
@@ -31,8 +31,8 @@ _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
 """Air over the work [mm]; turns of a tap a minute by hand, turning back included [-]. From memory."""
 
 SCRAP, WEAR = "chance of scrap", "wear"
-_CHANCE = {"note": "", "warn": "warn_chance", "caution": "caution_chance"}
-_CHANCE_OF = {(rule.id, "warn"): rule.chance for rule in RULES if rule.chance}
+_CHANCE = {Grade.NOTE: "", Grade.WARN: "warn_chance", Grade.CAUTION: "caution_chance"}
+_CHANCE_OF = {(rule.id, Grade.WARN): rule.chance for rule in RULES if rule.chance}
 _SQUARE_INCH = 25.4**2
 _WORK_HARDENING = ("stainless 304/316", "titanium 6Al-4V")
 
@@ -101,12 +101,12 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
 def scrap_chance(warnings: Sequence[Finding], misses: int = 0, shop: Shop | None = None) -> float:
     """The chance of spoiling the part: one less the product of what each warning, and each size that is missed, leaves.
 
-    >>> round(scrap_chance([Finding("a", "warn", ""), Finding("b", "warn", ""), Finding("c", "warn", "")]), 3)
+    >>> round(scrap_chance([Finding(rule, Grade.WARN, "") for rule in "abc"]), 3)
     0.039
     """
     shop = shop or Shop()
     left = prod(1 - getattr(shop, name) for name in map(chance_of, warnings) if name)
-    stopped = any(warning.severity == "stop" for warning in warnings)
+    stopped = any(warning.grade == Grade.STOP for warning in warnings)
     return 1.0 if stopped else 1 - (1 - shop.base_chance) * left * (1 - shop.miss_chance) ** misses
 
 
@@ -122,10 +122,10 @@ def scrap_class(scrap: float, hours: float) -> float:
 def chance_of(warning: Finding) -> str:
     """The setting that says what a warning adds to the chance of scrap; empty for a mere note and for a stop.
 
-    >>> chance_of(Finding("G12", "warn", "")), chance_of(Finding("CH1", "caution", ""))
+    >>> chance_of(Finding("G12", Grade.WARN, "")), chance_of(Finding("CH1", Grade.CAUTION, ""))
     ('careful_chance', 'caution_chance')
     """
-    return _CHANCE_OF.get((warning.rule, warning.severity), _CHANCE.get(warning.severity, ""))
+    return _CHANCE_OF.get((warning.id, warning.grade), _CHANCE.get(warning.grade, ""))
 
 
 def reckon(draft: Draft, warnings: Sequence[Finding], misses: int = 0) -> Reckoning:

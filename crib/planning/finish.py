@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 from math import atan2, degrees
 
-from crib.findings.finding import Figure, Finding
+from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, said
 from crib.geometry.faces import FINE, Made
 from crib.geometry.outline import Room
@@ -217,8 +217,8 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
         finest = Mm(step, places=4)
         what = said("the walls come out up to {off} off",
                     off=Mm(off / 1e6, places=4)) if off else "a clearance falls short"
-        yield Finding("RO1", "warn", said("set in steps of {finest}, {what}: set between the marks and measure",
-                                          finest=finest, what=what), "geometry")
+        yield Finding("RO1", Grade.WARN, said("set in steps of {finest}, {what}: set between the marks and measure",
+                                              finest=finest, what=what), "geometry")
 
 
 def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Trace:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.machining.chain import Chain, DownTheAxis
@@ -124,7 +124,7 @@ class Jobs:
         """What forbids a tool that with one closed end does a room by a climb cut alone."""
         if self.question.feature.request.ends != "one" or (job := self.does(tool, room)) is None:
             return ()
-        return tuple(one for one in backlash(Draft(self.question, (job,))) if one.severity == "stop")
+        return tuple(one for one in backlash(Draft(self.question, (job,))) if one.grade == Grade.STOP)
 
     def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""
@@ -135,7 +135,7 @@ class Jobs:
 
     def _never_here(self, tool: Tool) -> Finding | None:
         found = self.stops(tool, self.question.outline.rooms[-1])
-        return next((stop for rule in NEVER_HERE for stop in found if stop.rule == rule), None)
+        return next((stop for rule in NEVER_HERE for stop in found if stop.id == rule), None)
 
     def could_do_any(self, tool: Tool, removed: Region) -> bool:
         """Whether a tool could do some room whole that isn't clear, as far as can be told without making its passes."""
@@ -165,4 +165,4 @@ class Jobs:
         if job is None or self.question.outline.rest(room, job.removed):
             return False
         draft = Draft(self.question, (job,))
-        return not any(w.severity == "stop" for w in judge(draft)) and not any(misses(draft))
+        return not any(w.grade == Grade.STOP for w in judge(draft)) and not any(misses(draft))

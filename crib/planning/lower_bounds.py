@@ -11,8 +11,8 @@ from itertools import combinations
 from math import inf
 from typing import NamedTuple
 
-from crib.findings.finding import Finding
-from crib.findings.verdicts import ANSWERS
+from crib.findings.finding import Finding, Grade
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
@@ -30,7 +30,7 @@ from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said
 
-_DRAWN, _EXTRA, _GIVEN_AWAY = (ANSWERS.index(answer) for answer in ("as drawn", "extra passes", "compromise"))
+_DRAWN, _EXTRA, _GIVEN_AWAY = map(ANSWERS.index, (Verdict.AS_DRAWN, Verdict.EXTRA_PASSES, Verdict.COMPROMISE))
 
 
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
@@ -113,7 +113,7 @@ class Bounds:
         place = (tool.id, room.name, manner)
         if place not in self.cautioned:
             idle = Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),))
-            self.cautioned[place] = any(warning.severity == "caution" for warning in judge(idle))
+            self.cautioned[place] = any(warning.grade == Grade.CAUTION for warning in judge(idle))
         return self.cautioned[place]
 
     def _is_forbidden(self, tool: Tool) -> bool:

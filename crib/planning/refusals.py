@@ -9,13 +9,14 @@ from typing import NamedTuple
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
-from crib.findings.finding import NO_CHANGE, Finding
+from crib.findings.finding import NO_CHANGE, Finding, Grade
 from crib.findings.message import Fact, Mm, Text, apart, filled, said, unaddressed
+from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, why_not
 from crib.machining.methods.base import Limit
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
-from crib.planning.advice import Refusal
+from crib.planning.advice import Refusal, refused
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
 from crib.planning.wrong_kind import wrong_kind
@@ -59,7 +60,7 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
     so many at the `most`. Cutters that plans use are passed over."""
     if method := every[0].down:
         down = RefusedDown(every[0], method, frozenset(used))
-        unsure = any(one.answer == "measure first" and one.short_mm == 0 for one in down.all)
+        unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else _undone(every)
     found = [(rank, cutter) for cutter in cutters
@@ -106,7 +107,7 @@ def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter, wanting: frozenset
     refusal = _refusal(jobs, cutter, wanting)
     if refusal is not None and rank.spare:
         refusal = replace(refusal, helps=False)
-    if refusal is None or jobs.question.setup == every[0].question.setup or refusal.answer != "cannot":
+    if refusal is None or jobs.question.setup == every[0].question.setup or refusal.answer != Verdict.CANNOT:
         return refusal
     return replace(refusal, says=said("{setup}, {says}", setup=jobs.question.setup.name, says=refusal.says))
 
@@ -118,7 +119,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         refusal = _other_kind(jobs, cutter, tool is None)
-        return _Rank(bool(wanting), len(rooms), refusal.short_mm, cutter.id, refusal.answer == "measure first")
+        return _Rank(bool(wanting), len(rooms), refusal.short_mm, cutter.id, refusal.answer == Verdict.MEASURE_FIRST)
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms
                                if not _is_spare(room, wanting)):
@@ -182,7 +183,7 @@ def _other_kind(jobs: Jobs, cutter: Cutter, unknown: bool) -> Refusal:
     """A cutter of a kind that isn't tried here, with the kinds that the work calls for."""
     kind = kind_of(cutter)
     if kind.form is not None and unknown:
-        return Refusal(cutter, "measure first", "G7", "its size isn't known", fix="mic the diameter")
+        return refused(cutter, "G7", "its size isn't known", fix="mic the diameter", unsure=True)
     called = dict.fromkeys(name for calls in jobs.question.feature.calls_for.values() for name in calls.kinds)
     return wrong_kind(cutter, tuple(called))
 
@@ -220,13 +221,13 @@ class _Case:
         if stop is None:
             return None
         no = self._forbidden(stop, stop.short_mm)
-        return replace(no, answer="measure first") if stop.unsure else no
+        return replace(no, unsure=stop.unsure)
 
     def _forbidden(self, stop: Finding, short: float = 0.0) -> Refusal:
         """What a rule says that forbids the tool, without its name, and the change that would do."""
         says = unaddressed(stop.says, self.tool.owned.label)
-        fix = (self._in_hss() if stop.rule in _BY_STEEL else None) or stop.fix
-        return self._no(stop.rule, says, stop.has_mm, stop.needs_mm, fix, short)
+        fix = (self._in_hss() if stop.id in _BY_STEEL else None) or stop.fix
+        return self._no(stop.id, says, stop.has_mm, stop.needs_mm, fix, short)
 
     def _in_hss(self) -> str | None:
         """What would do for a cutter whose material nobody knows, if high-speed steel may turn so fast."""
@@ -234,7 +235,7 @@ class _Case:
             return None
         again = _ready(self.jobs, self.tool.cutter.but(material="hss"))
         runs = again is not None and not self.jobs.never_here(again) and (
-            again.step is None or again.step.severity != "stop")
+            again.step is None or again.step.grade != Grade.STOP)
         return "find out what it is made of: one of high-speed steel would do" if runs else None
 
     def _sharp(self) -> _Case | None:
@@ -271,7 +272,7 @@ class _Case:
         asks = [ask for ask in asked if not self._may_be_worst(ask)] or list(asked)
         turns = next((text for ask in asks if (text := self._turns(ask) or self._turns_between(ask))), None)
         says = "; ".join(ask.ask for ask in asks)
-        return Refusal(self.tool.owned, "measure first", "G7", says, fix=turns or "it may do", short_mm=0.0)
+        return refused(self.tool.owned, "G7", says, fix=turns or "it may do", short_mm=0.0, unsure=True)
 
     def _at_worst(self, ask: Unknown) -> _Case | None:
         if sets_position(ask):
@@ -288,7 +289,7 @@ class _Case:
         """The change that would do, if the size were at its worst."""
         worse = self._at_worst(ask)
         miss = worse.geometry() if worse else None
-        return miss.fix if miss and miss.rule in _BY_SIZE and miss.fix != NO_CHANGE else None
+        return miss.fix if miss and miss.id in _BY_SIZE and miss.fix != NO_CHANGE else None
 
     def _turns_between(self, ask: Unknown) -> Text | None:
         """The size between its kindest and its worst up to which the tool could do the room, found by halving."""
@@ -310,7 +311,7 @@ class _Case:
 
     def _no(self, rule: str, says: Text, has: float | None = None, needs: float | None = None, fix: Text | None = None,
             short: float = inf) -> Refusal:
-        return Refusal(self.tool.owned, "cannot", rule, says, has, needs, fix or NO_CHANGE, short)
+        return refused(self.tool.owned, rule, says, has, needs, fix, short)
 
     def _not_known(self, key: str) -> Text:
         """A size that isn't known, in words: of a reground cutter its mark."""

@@ -6,14 +6,14 @@ from functools import cached_property
 
 from crib.cutters import KINDS, goes_down
 from crib.cutters.base import Cutter
-from crib.findings.finding import NO_CHANGE
+from crib.findings.finding import Grade
 from crib.findings.message import Mm, Text, joined, said
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
-from crib.planning.advice import Refusal
+from crib.planning.advice import Refusal, refused
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.jobs import Jobs
 from crib.planning.wrong_kind import wrong_kind
@@ -65,11 +65,10 @@ class RefusedDown:
 
     def _stopped(self, weighed: Weighed) -> Refusal:
         """With both numbers and the change of the first stop; what nobody measured is asked about."""
-        stop, tools = next(one for one in weighed.warnings if one.severity == "stop"), weighed.draft.tools
+        stop, tools = next(one for one in weighed.warnings if one.grade == Grade.STOP), weighed.draft.tools
         tool = next((one for one in tools if one.id == stop.cutter_id), tools[-1])
-        says = tool.held.says if stop.rule == tool.held.rule else stop.says
-        return Refusal(tool.owned, "measure first" if stop.unsure else "cannot", stop.rule, says, stop.has_mm,
-                       stop.needs_mm, stop.fix or NO_CHANGE, stop.short_mm)
+        says = tool.held.says if stop.id == tool.held.rule else stop.says
+        return refused(tool.owned, stop.id, says, stop.has_mm, stop.needs_mm, stop.fix, stop.short_mm, stop.unsure)
 
     def _by_itself(self, cutter: Cutter) -> Refusal | None:
         if miss := self.method.why_not(cutter):
@@ -81,8 +80,7 @@ class RefusedDown:
 
 
 def _as_refusal(cutter: Cutter, miss: Limit) -> Refusal:
-    return Refusal(cutter, "measure first" if miss.unsure else "cannot", miss.id, miss.says, miss.has, miss.needs,
-                   miss.fix or NO_CHANGE, miss.short)
+    return refused(cutter, miss.id, miss.says, miss.has, miss.needs, miss.fix, miss.short, miss.unsure)
 
 
 def _too_short(chain: Chain) -> Refusal:
@@ -97,6 +95,5 @@ def _too_short(chain: Chain) -> Refusal:
             has, needs = part.low / 1e6, part.low / 1e6 + short
             says = said("{cutter}: the {part} comes down on the work: it stands out {has}, {needs} is needed",
                         cutter=job.tool.owned.label, part=part.name, has=Mm(has), needs=Mm(needs))
-            return Refusal(job.tool.owned, "cannot", "G6", says, has, needs, "a longer one would go in", short)
-    return Refusal(chain.jobs[-1].tool.owned, "cannot", "G6", "the hole doesn't come out inside its limits with it",
-                   fix=NO_CHANGE, short_mm=0.0)
+            return refused(job.tool.owned, "G6", says, has, needs, "a longer one would go in", short)
+    return refused(chain.jobs[-1].tool.owned, "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)

@@ -17,7 +17,7 @@ from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
@@ -58,8 +58,8 @@ class Turn:
     `instead`: other sets that would turn it."""
 
     number: int
-    now: str
-    then: str
+    now: Verdict
+    then: Verdict
     fix: Text | None = None
     at: tuple[Threshold, ...] = ()
     beside: tuple[int, ...] = ()
@@ -83,7 +83,7 @@ class ToMic:
     measures: tuple[ToMeasure, ...] = ()
     turned: tuple[int, ...] = ()
     could_turn: tuple[int, ...] = ()
-    skipped: tuple[tuple[int, str], ...] = ()
+    skipped: tuple[tuple[int, Text], ...] = ()
     cut_short: bool = False
 
 
@@ -95,7 +95,7 @@ def to_mic(questions: Iterable[Pending], cutters: Sequence[Cutter], shop: Shop, 
         try:
             one.family = one.sets()
         except CribError as error:
-            skipped.append((pending.number, error.diagnostic.what))
+            skipped.append((pending.number, error.finding.says))
         else:
             tried.append(one)
     chosen = choose([one.family for one in tried], most, [one.pending.times for one in tried])
@@ -123,7 +123,7 @@ class _Tried:
     cutters: Sequence[Cutter]
     shop: Shop
     family: tuple[frozenset[int], ...] = ()
-    best_now: str | None = None
+    best_now: Verdict | None = None
     better: dict[frozenset[tuple[int, str]], Plan | None] = field(default_factory=dict)
 
     def sets(self) -> tuple[frozenset[int], ...]:
@@ -138,11 +138,11 @@ class _Tried:
         return len(self.better) >= MOST_ASKED
 
     @cached_property
-    def verdict(self) -> str:
+    def verdict(self) -> Verdict:
         """The verdict of the best plan of now."""
         if self.best_now is None:
             plan = best_plan(self.pending.request, self.cutters, self.shop)
-            return plan.answer if plan else "cannot"
+            return plan.answer if plan else Verdict.CANNOT
         return self.best_now
 
     @cached_property
@@ -189,7 +189,8 @@ class _Tried:
 
     def fix(self, cutter: Cutter) -> Text | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
-        told = [one.fix for one in self.now.refused if one.cutter.id == cutter.id and one.answer == "measure first"]
+        told = [one.fix for one in self.now.refused
+                if one.cutter.id == cutter.id and one.answer == Verdict.MEASURE_FIRST]
         return told[0] if told else None
 
     def thresholds(self, cutter: Cutter, known: frozenset[tuple[int, str]]) -> tuple[Threshold, ...]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crib.findings.finding import Deviation, Finding
+from crib.findings.finding import Finding, Grade, off_drawing
+from crib.findings.message import said
+from crib.findings.verdicts import Verdict
 from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
@@ -26,7 +28,7 @@ def complete(draft: Draft) -> bool:
     return outline.is_waived(outline.left(draft.removed))
 
 
-def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
+def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
     a finished draft."""
     if isinstance(draft, Chain):
@@ -35,7 +37,8 @@ def deviations(draft: Draft, finished: bool) -> tuple[Deviation, ...]:
     found = []
     if left:
         mm = farthest(left, draft.removed) / 1e6
-        found.append(Deviation(f"metal left in the {draft.question.outline.waivers[0].name}", mm, 0.0))
+        where = draft.question.outline.waivers[0].name
+        found.append(off_drawing("LF1", said("metal left in the {where}", where=where), mm))
     found += other_angles(draft)
     return (*found, *misses(draft), *leans(draft))
 
@@ -44,21 +47,21 @@ def _waived(draft: Draft) -> Region:
     return draft.question.outline.left(draft.removed)
 
 
-def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> str:
+def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> Verdict:
     """`as drawn`, `extra passes` or `compromise` for a draft that is complete so far, `measure first` where it waits
     for a measurement; down an axis what the method says."""
-    if any(warning.rule in _ASKS for warning in warnings):
-        return "measure first"
+    if any(warning.id in _ASKS for warning in warnings):
+        return Verdict.MEASURE_FIRST
     if gives_away:
-        return "compromise"
+        return Verdict.COMPROMISE
     if isinstance(draft, Chain):
         return draft.at_best
-    if any(warning.severity == "caution" and warning.rule in _GIVES_UP for warning in warnings):
-        return "extra passes"
+    if any(warning.grade == Grade.CAUTION and warning.id in _GIVES_UP for warning in warnings):
+        return Verdict.EXTRA_PASSES
     rooms = {job.room for job in draft.jobs}
     if len({tool.id for tool in draft.tools}) > len(rooms) or not all(_called_for(draft, job) for job in draft.jobs):
-        return "extra passes"
-    return "as drawn"
+        return Verdict.EXTRA_PASSES
+    return Verdict.AS_DRAWN
 
 
 def _called_for(draft: Draft, job: Job) -> bool:

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import inf
 
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter
-from crib.findings.finding import NO_CHANGE
-from crib.planning.advice import Refusal
+from crib.planning.advice import Refusal, refused
 
 
 def wrong_kind(cutter: Cutter, called: Sequence[str]) -> Refusal:
     """The refusal of a cutter of a kind that isn't made for the work; `called`: the kinds that are."""
     words = " or ".join(_a(KINDS[name].words) for name in called) if called else ""
-    return Refusal(cutter, "cannot", "KD1", f"{_a(kind_of(cutter).words)} isn't reckoned with for this",
-                   fix=f"{words} is the kind for it" if words else NO_CHANGE, short_mm=inf)
+    return refused(cutter, "KD1", f"{_a(kind_of(cutter).words)} isn't reckoned with for this",
+                   fix=f"{words} is the kind for it" if words else None)
 
 
 def _a(words: str) -> str:

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from crib.findings.finding import Figure, Finding
+from crib.findings.finding import Figure
 from crib.findings.message import Message
-from crib.planning.advice import Advice, Change, Pass, Plan, Proof, Refusal
+from crib.findings.verdicts import Verdict
+from crib.planning.advice import Advice, Change, Pass, Plan, Proof
 from crib.records import fields
+from crib.render.findings_json import deviation_json, refusal_json, warning_json
 from crib.render.words import words
 
 _SHOWN = 12
@@ -21,10 +23,10 @@ def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict
     shown = advice.refused if refused == "all" else advice.refused[: int(refused)]
     shape = {
         "feature": advice.feature,
-        "plans": [plan_json(plan) for plan in advice.plans if advice.answer != "refer"],
+        "plans": [plan_json(plan) for plan in advice.plans if advice.answer != Verdict.REFER],
         "answer": advice.answer,
         "refused_count": advice.refused_count,
-        "refused": [refusal_json(refusal) for refusal in shown],
+        "refused": list(map(refusal_json, shown)),
         "buy": advice.buy,
         "away": list(advice.away),
         "in_part": advice.in_part,
@@ -55,7 +57,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "way": plan.way,
         "cutters": [{"id": cutter.id, "label": cutter.label, "drawer": cutter.drawer} for cutter in plan.cutters],
         "passes": [pass_json(one) for one in plan.passes],
-        "deviations": [flat(deviation) for deviation in plan.deviations],
+        "deviations": list(map(deviation_json, plan.deviations)),
         "figures": [_figure(figure) for figure in plan.figures],
         "setup": plan.setup,
         "holders": plan.holders,
@@ -122,25 +124,6 @@ def _on_its_way(one: Pass) -> dict[str, Any]:
         "path_mm": one.path_mm,
         "dial_path_mm": one.dial_path_mm,
     }
-
-
-def refusal_json(refusal: Refusal) -> dict[str, Any]:
-    """One refused cutter, with both numbers and what would do."""
-    return {
-        "cutter_id": refusal.cutter.id,
-        "label": refusal.cutter.label,
-        "answer": refusal.answer,
-        "rule": refusal.rule,
-        "says": refusal.says,
-        "has_mm": refusal.has_mm,
-        "needs_mm": refusal.needs_mm,
-        "fix": refusal.fix,
-    }
-
-
-def warning_json(one: Finding) -> dict[str, Any]:
-    """What a rule says of a plan; what it says of a cutter that it forbids stands in the refusal."""
-    return {key: getattr(one, key) for key in ("rule", "severity", "says", "source", "cutter_id")}
 
 
 def flat(one: Any) -> dict[str, Any]:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from crib.render.json import plain, warning_json
+from crib.render.findings_json import warning_json
+from crib.render.json import plain
 from crib.tapping.check_all import TapChecked
-from crib.tapping.shape import Depth, NotOwned, TapAdvice, Verdict
+from crib.tapping.shape import Depth, JudgedHole, NotOwned, TapAdvice
 
 
 def tap_json(advice: TapAdvice, units: str) -> dict[str, Any]:
@@ -39,7 +40,7 @@ def tap_json(advice: TapAdvice, units: str) -> dict[str, Any]:
     return tidy
 
 
-def verdict_json(verdict: Verdict, advice: TapAdvice | None) -> dict[str, Any]:
+def verdict_json(verdict: JudgedHole, advice: TapAdvice | None) -> dict[str, Any]:
     """One drill, or one other way to the hole."""
     hole = verdict.hole
     return {
@@ -53,7 +54,7 @@ def verdict_json(verdict: Verdict, advice: TapAdvice | None) -> dict[str, Any]:
     }
 
 
-def _base(verdict: Verdict, advice: TapAdvice | None) -> str:
+def _base(verdict: JudgedHole, advice: TapAdvice | None) -> str:
     if verdict.forming:
         return "0.0068 P a percent (forming)"
     return advice.thread.form.base if advice else ""

@@ -4,7 +4,7 @@ in `STOPS` too."""
 
 from __future__ import annotations
 
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.rules import beside, gib_screws, holding, metal, passes, rounds, sizes, slants
@@ -13,7 +13,7 @@ _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
 _DOWN = (*rounds.RULES, *gib_screws.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
-_ORDER = {"stop": 0, "caution": 1, "warn": 2, "note": 3}
+_ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
 
 
 def judge(draft: Draft) -> tuple[Finding, ...]:
@@ -21,14 +21,14 @@ def judge(draft: Draft) -> tuple[Finding, ...]:
     said = [warning for rule in (_TOOLS if draft.is_round else _ALONG) for warning in rule(draft)]
     if isinstance(draft, Chain):
         said += [warning for rule in _DOWN for warning in rule(draft)]
-    return tuple(sorted(dict.fromkeys(said), key=lambda warning: _ORDER[warning.severity]))
+    return tuple(sorted(dict.fromkeys(said), key=lambda warning: _ORDER[warning.grade]))
 
 
 def is_stopped(draft: Draft) -> bool:
     """Whether any rule forbids a draft."""
-    return any(warning.severity == "stop" for warning in judge(draft))
+    return any(warning.grade == Grade.STOP for warning in judge(draft))
 
 
 def stops(draft: Draft) -> tuple[Finding, ...]:
     """What forbids the cutters of a draft, whatever their passes."""
-    return tuple(warning for rule in _STOPS for warning in rule(draft) if warning.severity == "stop")
+    return tuple(warning for rule in _STOPS for warning in rule(draft) if warning.grade == Grade.STOP)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.free_positions import gaps
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.silhouette import Part, Silhouette
-from crib.handbook.bites import stickout_severity
+from crib.handbook.bites import stickout_grade
 from crib.machining.draft import Draft
 from crib.machining.methods.base import KEEP_OFF
 
@@ -24,9 +24,9 @@ def beside(draft: Draft) -> Iterator[Finding]:
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         amount = Mm(max(0, closest) / 1e6)
-        yield Finding("WA1", "warn", said("the {part} {verb} within {amount} of what stands beside the work: try it "
-                                          "by hand with the spindle stopped", part=part, verb=_verb(part),
-                                          amount=amount), "common practice, no source")
+        yield Finding("WA1", Grade.WARN, said("the {part} {verb} within {amount} of what stands beside the work: try "
+                                              "it by hand with the spindle stopped", part=part, verb=_verb(part),
+                                              amount=amount), "common practice, no source")
 
 
 @lru_cache(maxsize=4096)
@@ -47,7 +47,7 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         if needs <= 0:
             continue
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
-        grave = "caution" if stickout_severity(ratio) == "caution" else "warn"
+        grave = Grade.CAUTION if stickout_grade(ratio) == Grade.CAUTION else Grade.WARN
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
         yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
                                          "diameter, to clear what stands beside the work{unsure}: light cuts, and "

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from crib.findings.finding import Grade
 from crib.records import dataclass
 
 
@@ -23,7 +24,8 @@ class Effect(StrEnum):
     OUTSIDE = "outside the drawing"
 
 
-EFFECTS = {"stop": Effect.FORBIDS, "caution": Effect.OUTRANKED, "warn": Effect.CHANCE, "note": Effect.NOTE}
+EFFECTS = {Grade.STOP: Effect.FORBIDS, Grade.CAUTION: Effect.OUTRANKED, Grade.WARN: Effect.CHANCE,
+           Grade.NOTE: Effect.NOTE, Grade.REFUSES: Effect.REFUSES, Grade.OUTSIDE: Effect.OUTSIDE}
 """What comes of a finding, by how grave it is."""
 
 STOP, CAUTION, WARN, NOTE, REFUSES, OUTSIDE = Effect
@@ -79,8 +81,9 @@ RULES: tuple[Rule, ...] = (
     Rule("G7", "a size that decides is known", (REFUSES,), "general tests", PRACTICE),
     Rule("G8", "without end teeth it isn't fed down into metal", (NOTE,), "general tests", PRACTICE),
     Rule("G11", "its corner radius is one that the floor may have", (REFUSES,), "general tests", GEOMETRY),
-    Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES), "what a process holds",
-         PRACTICE, chance="careful_chance", trial=True),
+    Rule("LF1", "nothing is left standing that has to go", (OUTSIDE,), "general tests", GEOMETRY),
+    Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES, OUTSIDE),
+         "what a process holds", PRACTICE, chance="careful_chance", trial=True),
     Rule("G14", "a part with hours in it gets no experiment", (WARN,), "general tests", MEMORY),
     Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE, of_kind=True),
     Rule("PR1", "a size that places a wall is measured", (WARN, NOTE), "cutter kinds", MEMORY, chance="assumed_chance"),
@@ -111,7 +114,7 @@ RULES: tuple[Rule, ...] = (
     Rule("EN3", "the open end has room to run out", (NOTE,), "T-slot", PRACTICE),
     Rule("EN4", "the neck clears the closed end", (REFUSES,), "T-slot", GEOMETRY),
     Rule("EN5", "a closed end is as round as the cutter", (WARN,), "straight slot", GEOMETRY),
-    Rule("AN1", "its angle is the flank's", (REFUSES,), "dovetail slot and slide", PRACTICE),
+    Rule("AN1", "its angle is the flank's", (REFUSES, OUTSIDE), "dovetail slot and slide", PRACTICE),
     Rule("AN3", "no square corner goes into an acute one", (REFUSES,), "dovetail slot and slide", GEOMETRY),
     Rule("CN1", "its cone is long enough for the edge", (REFUSES,), "edge chamfer", GEOMETRY),
     Rule("CH2", "a pointed cutter made to go down isn't run along", (CAUTION,), "edge chamfer", PRACTICE),
@@ -139,7 +142,8 @@ RULES: tuple[Rule, ...] = (
     Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
-    Rule("HF1", "a surface that must be true isn't filed", (WARN,), "gib-screw holes", PRACTICE, chance="hand_chance"),
+    Rule("HF1", "a surface that must be true isn't filed", (WARN, OUTSIDE), "gib-screw holes", PRACTICE,
+         chance="hand_chance"),
     Rule("GB1", "the nut has flank enough about it", (CAUTION,), "gib-screw holes", PRACTICE),
     Rule("GB2", "the screw stands where the gib bears", (CAUTION,), "gib-screw holes", PRACTICE),
     Rule("GB3", "the wall holds thread enough", (CAUTION,), "gib-screw holes", PRACTICE),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import radians, tan
 
 from crib.features.rounds import STEEP_DEG, GibScrews, Thread
-from crib.findings.finding import Figure, Finding
+from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Deg, InWords, Mm, Text, joined, said
 from crib.handbook import gib_screws
 from crib.machining.chain import Chain
@@ -23,14 +23,14 @@ def starts(chain: Chain) -> Iterator[Finding]:
     if gib is None or not gib.is_sloped:
         return
     if chain.filed_mm2:
-        yield Finding("HO2", "stop", said("square to the flank the holes meet the side {tilt} degrees from square: no "
-                                          "drill starts there, and no end mill that plunges is wide enough for a flat. "
-                                          "Level ones would go", tilt=Deg(gib.starts_deg)))
+        yield Finding("HO2", Grade.STOP, said("square to the flank the holes meet the side {tilt} degrees from square: "
+                                              "no drill starts there, and no end mill that plunges is wide enough for "
+                                              "a flat. Level ones would go", tilt=Deg(gib.starts_deg)))
         return
     deep = Mm(gib.land_mm * tan(radians(gib.starts_deg)))
-    yield Finding("HO2", "caution", said("the flat comes first: on a slope of {tilt} degrees it is {deep} deep on its "
-                                         "far side; Z counts from where it is clean all round", deep=deep,
-                                         tilt=Deg(gib.starts_deg)))
+    yield Finding("HO2", Grade.CAUTION, said("the flat comes first: on a slope of {tilt} degrees it is {deep} deep on "
+                                             "its far side; Z counts from where it is clean all round", deep=deep,
+                                             tilt=Deg(gib.starts_deg)))
 
 
 def breaks_out(chain: Chain) -> Iterator[Finding]:
@@ -40,14 +40,15 @@ def breaks_out(chain: Chain) -> Iterator[Finding]:
         says = ("drill and tap come out on a flank that leans {slope} degrees from square: {wall} on the axis, {far} "
                 "at the far side. As the point breaks through it is pushed aside: a stiff drill, table and cross "
                 "locked, fed by hand and slowly for the last of it")
-        yield Finding("HO3", "caution", said(says, slope=Deg(gib.exits_deg), wall=Mm(gib.wall_mm),
-                                             far=Mm(gib.wall_mm + gib.exits_mm)))
+        yield Finding("HO3", Grade.CAUTION, said(says, slope=Deg(gib.exits_deg), wall=Mm(gib.wall_mm),
+                                                 far=Mm(gib.wall_mm + gib.exits_mm)))
 
 
 def filed(chain: Chain) -> Iterator[Finding]:
     """HF1: a surface that must be true isn't filed."""
     if chain.filed_mm2:
-        yield Finding("HF1", "warn", "lands for the nuts are filed: square to the hole, tried with the nut and blue")
+        yield Finding("HF1", Grade.WARN, "lands for the nuts are filed: square to the hole, tried with the nut and "
+                                         "blue")
 
 
 def room(chain: Chain) -> Iterator[Finding]:
@@ -59,28 +60,30 @@ def room(chain: Chain) -> Iterator[Finding]:
     major, half = _thread(chain.question).reading.thread.major_mm, gib.height_mm / 2
     nut = gib_screws.across_corners(gib.nut_mm) / 2 + 0.030 * 25.4 if gib.nut_mm else 0.0
     if nut > half:
-        yield Finding("GB1", "caution", said("the nut wants {nut} from the screw to each edge of the flank, there is "
-                                             "{half}: look that it clears the shoulder", nut=Mm(nut), half=Mm(half)))
+        yield Finding("GB1", Grade.CAUTION, said("the nut wants {nut} from the screw to each edge of the flank, there "
+                                                 "is {half}: look that it clears the "
+                                                 "shoulder", nut=Mm(nut), half=Mm(half)))
     if half < (least := major / 2 + 0.06 * 25.4):
-        yield Finding("GB2", "caution", said("the screw stands {half} over the floor, {least} is the least",
-                                             half=Mm(half), least=Mm(least)))
+        yield Finding("GB2", Grade.CAUTION, said("the screw stands {half} over the floor, {least} is the least",
+                                                 half=Mm(half), least=Mm(least)))
     if gib.wall_mm < (need := gib_screws.least_thread(major, metal.group == "steel")):
-        yield Finding("GB3", "caution", said("only {wall} of thread: {need} is wanted in {metal}",
-                                             wall=Mm(gib.wall_mm), need=Mm(need), metal=metal.name))
+        yield Finding("GB3", Grade.CAUTION, said("only {wall} of thread: {need} is wanted in {metal}",
+                                                 wall=Mm(gib.wall_mm), need=Mm(need), metal=metal.name))
 
 
 def care(chain: Chain) -> Iterator[Finding]:
     """GB4: the male slide is out while the wall is drilled. GB5: no burr lifts the gib. GB6: it is dimpled."""
     if gib_of(chain.question) is None:
         return
-    yield Finding("GB4", "note", "never drill into the male slide: gib and male out while the wall is drilled, a depth "
-                  "stop for the dimples")
-    yield Finding("GB5", "caution", "a burr inside the flank lifts the gib: stone it off after tapping")
+    yield Finding("GB4", Grade.NOTE, "never drill into the male slide: gib and male out while the wall is drilled, a "
+                  "depth stop for the dimples")
+    yield Finding("GB5", Grade.CAUTION, "a burr inside the flank lifts the gib: stone it off after tapping")
     if _dimple(chain) is None:
-        yield Finding("GB6", "caution", "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the least")
+        yield Finding("GB6", Grade.CAUTION, "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the "
+                                            "least")
     else:
-        yield Finding("GB6", "note", "points: 90 degree cone or ball in the dimples; hardened points dig into a soft "
-                      "gib: brass tips")
+        yield Finding("GB6", Grade.NOTE, "points: 90 degree cone or ball in the dimples; hardened points dig into a "
+                      "soft gib: brass tips")
 
 
 def figures(chain: Chain) -> Iterator[Figure]:

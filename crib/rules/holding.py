@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Motion
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Feed, Message, Power, Rpm, Text, Torque, said
-from crib.handbook.bites import stickout_severity
+from crib.handbook.bites import stickout_grade
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
@@ -21,7 +21,7 @@ def holder(draft: Draft) -> Iterator[Finding]:
     for tool in draft.tools:
         if not tool.held.ok:
             held = tool.held
-            yield Finding(held.rule, "stop", said("{cutter}: {says}", cutter=tool.owned.label, says=held.says),
+            yield Finding(held.rule, Grade.STOP, said("{cutter}: {says}", cutter=tool.owned.label, says=held.says),
                           cutter_id=tool.id, has_mm=held.has, needs_mm=held.needs, fix=held.fix, unsure=held.unsure)
 
 
@@ -29,17 +29,17 @@ def anew(draft: Draft) -> Iterator[Finding]:
     """SU1: what another set-up than the usual one puts at risk."""
     setup = draft.question.setup
     if setup.warns:
-        yield Finding("SU1", "warn", setup.warns, "common practice, no source")
+        yield Finding("SU1", Grade.WARN, setup.warns, "common practice, no source")
 
 
 def speed(draft: Draft) -> Iterator[Finding]:
     """SP1: the slowest spindle speed isn't too fast for the cutter. A drill that could go faster is no worse for it."""
     for tool in draft.tools:
         idle = tool.by_hand or (draft.is_round and tool.step is not None and tool.step.ratio < 1)
-        if tool.step and tool.step.severity and not idle:
+        if tool.step and tool.step.grade and not idle:
             guessed = tool.cutter.material == "unknown"
             unsure = ", taken as carbon steel: its material isn't on record" if guessed else ""
-            yield Finding("SP1", tool.step.severity, said("{cutter}: {says}{unsure}", cutter=tool.owned.label,
+            yield Finding("SP1", tool.step.grade, said("{cutter}: {says}{unsure}", cutter=tool.owned.label,
                                                           says=tool.step.says, unsure=unsure), tool.step.source,
                           tool.id, fix=said("a spindle speed of {most} or less", most=Rpm(tool.most_rpm)))
 
@@ -48,8 +48,8 @@ def hand(draft: Draft) -> Iterator[Finding]:
     """G10: the hand of cut is the spindle's."""
     for tool in draft.tools:
         if tool.cutter.hand == "left":
-            yield Finding("G10", "stop", said("{cutter} cuts left-handed: the spindle would run backwards",
-                                              cutter=tool.owned.label),
+            yield Finding("G10", Grade.STOP, said("{cutter} cuts left-handed: the spindle would run backwards",
+                                                  cutter=tool.owned.label),
                           cutter_id=tool.id)
 
 
@@ -63,30 +63,32 @@ def condition(draft: Draft) -> Iterator[Finding]:
             continue
         ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
         if not tool.can_finish and ends:
-            yield Finding("CD1", "stop", said("{cutter} is {state}: it may rough, another must make the {ends} to size",
-                                              cutter=tool.owned.label, state=state, ends=ends[0]), cutter_id=tool.id)
+            yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: it may rough, another must make the {ends} to "
+                                                  "size",
+                                                  cutter=tool.owned.label, state=state, ends=ends[0]),
+cutter_id=tool.id)
         if state in ("burnt", "bent"):
-            yield Finding("CD1", "stop", said("{cutter} is {state}: it doesn't go to work", cutter=tool.owned.label,
-                                              state=state), cutter_id=tool.id)
+            yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: it doesn't go to work", cutter=tool.owned.label,
+                                                  state=state), cutter_id=tool.id)
         elif not tool.can_finish:
-            yield Finding("CD1", "caution", said("{cutter} is {state}: for roughing only", cutter=tool.owned.label,
-                                                 state=state), cutter_id=tool.id)
+            yield Finding("CD1", Grade.CAUTION, said("{cutter} is {state}: for roughing only", cutter=tool.owned.label,
+                                                     state=state), cutter_id=tool.id)
         elif state == "dull":
-            yield Finding("CD1", "caution", said("{cutter} is dull: hone or grind it before the finishing passes",
-                                                 cutter=tool.owned.label),
+            yield Finding("CD1", Grade.CAUTION, said("{cutter} is dull: hone or grind it before the finishing passes",
+                                                     cutter=tool.owned.label),
                           cutter_id=tool.id)
         elif state == "unknown":
-            yield Finding("CD1", "note", said("{cutter}: look at the edges first, its condition isn't on record",
-                                              cutter=tool.owned.label),
+            yield Finding("CD1", Grade.NOTE, said("{cutter}: look at the edges first, its condition isn't on record",
+                                                  cutter=tool.owned.label),
                           cutter_id=tool.id)
 
 
 def _down(tool: Tool, state: str) -> Iterator[Finding]:
     """The same down an axis, where every edge makes a size."""
     if state in BROKEN:
-        yield Finding("CD1", "stop", f"{tool.owned.label} is {state}: no hole to size with it", cutter_id=tool.id)
+        yield Finding("CD1", Grade.STOP, f"{tool.owned.label} is {state}: no hole to size with it", cutter_id=tool.id)
     elif state == "dull":
-        grave = "caution" if tool.can_finish else "stop"
+        grave = Grade.CAUTION if tool.can_finish else Grade.STOP
         yield Finding("CD1", grave, f"{tool.owned.label} is dull: grind it first", cutter_id=tool.id)
 
 
@@ -94,7 +96,7 @@ def unfit(tool: Tool, room: str) -> Finding:
     """CD1 of a cutter that may only rough, put to a room that it would have to end."""
     says = said("it is {state}: it may rough, another must make the {room} to size", state=tool.cutter.condition,
                 room=room)
-    return Finding("CD1", "stop", says, cutter_id=tool.id, fix="ground sharp it would do")
+    return Finding("CD1", Grade.STOP, says, cutter_id=tool.id, fix="ground sharp it would do")
 
 
 def _is_ended_by(draft: Draft, job: Job) -> bool:
@@ -116,9 +118,9 @@ def feed(draft: Draft) -> Iterator[Finding]:
         if feeding.held_by == MOTOR:
             pull = said(", {pull} at the tool", pull=_pull(feeding))
             by = said("as much as the motor pulls{pull}", pull="" if draft.is_round else pull)
-        yield Finding("FD1", "note", said("{cutter}: fed at {feed}, {by}; its {edges} would take {wants}",
-                                          cutter=tool.owned.label, feed=Feed(feeding.feed), by=by,
-                                          edges="lips" if draft.is_round else "teeth", wants=Feed(feeding.wants)),
+        yield Finding("FD1", Grade.NOTE, said("{cutter}: fed at {feed}, {by}; its {edges} would take {wants}",
+                                              cutter=tool.owned.label, feed=Feed(feeding.feed), by=by,
+                                              edges="lips" if draft.is_round else "teeth", wants=Feed(feeding.wants)),
                       "from memory", tool.id)
 
 
@@ -128,8 +130,8 @@ def _pull(feeding: Feeding) -> Message:
                 torque=Torque(torque(feeding.power, feeding.rpm)))
 
 
-UNKNOWN_STEEL = Finding("UN1", "note", "steel not on record: run as carbon steel, half as fast as HSS; a spark tells, "
-                        "and where most of yours are HSS say so once: crib shop --unknown-steel hss",
+UNKNOWN_STEEL = Finding("UN1", Grade.NOTE, "steel not on record: run as carbon steel, half as fast as HSS; a spark "
+                        "tells, and where most of yours are HSS say so once: crib shop --unknown-steel hss",
                         "common practice, no source")
 
 
@@ -147,7 +149,7 @@ def stickout(draft: Draft) -> Iterator[Finding]:
         if tool.kind.buried or Motion.ALONG not in tool.kind.motions:
             continue
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
-        severity = stickout_severity(ratio, tightest or None)
+        severity = stickout_grade(ratio, tightest or None)
         if severity:
             yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter: light cuts, and "
                                                 "measure for bend", cutter=tool.owned.label,

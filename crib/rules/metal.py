@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.features import KINDS
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import InWords, Mm, said
 from crib.handbook.materials import Material
 from crib.machining.draft import Draft
@@ -37,15 +37,16 @@ def too_hard(label: str, steel: str, metal: Material, hrc: float | None) -> Find
     usual, careful = LIMITS.get(steel, LIMITS["carbon-steel"])
     unsure = ", taken as carbon steel: its material isn't on record" if steel == "unknown" else ""
     if hrc is not None and hrc > careful:
-        return Finding("MT1", "stop", said("{cutter}: work of {hrc:g} HRC is too hard, {careful:g} at the most{unsure}",
-                                           cutter=label, hrc=hrc, careful=careful, unsure=unsure))
+        return Finding("MT1", Grade.STOP, said("{cutter}: work of {hrc:g} HRC is too hard, {careful:g} at the "
+                                               "most{unsure}",
+                                               cutter=label, hrc=hrc, careful=careful, unsure=unsure))
     if hrc is not None and hrc > usual:
-        return Finding("MT1", "caution", said("{cutter}: {hrc:g} HRC is near its limit, look at its edges often"
-                                              "{unsure}",
-                                              cutter=label, hrc=hrc, unsure=unsure))
+        return Finding("MT1", Grade.CAUTION, said("{cutter}: {hrc:g} HRC is near its limit, look at its edges often"
+                                                  "{unsure}",
+                                                  cutter=label, hrc=hrc, unsure=unsure))
     if steel == "carbon-steel" and metal.work_hardens:
-        return Finding("MT1", "caution", said("{cutter} is carbon steel: {name} soon blunts it", cutter=label,
-                                              name=metal.name))
+        return Finding("MT1", Grade.CAUTION, said("{cutter} is carbon steel: {name} soon blunts it", cutter=label,
+                                                  name=metal.name))
     return None
 
 
@@ -56,9 +57,10 @@ def rubs(draft: Draft) -> Iterator[Finding]:
     for job, cut in draft.passes():
         if cut.side != Side.BOTH and 0 < cut.radial / 1e6 < HARD_STEP_MM - 1e-6 and cut.role != Role.SAW:
             least = Mm(HARD_STEP_MM)
-            yield Finding("MT4", "caution", said("{cutter}: a side pass under {least} rubs and hardens the wall in "
-                                                 "{name}: never as a spring pass", cutter=job.tool.owned.label,
-                                                 least=least, name=draft.question.material.name), cutter_id=job.tool.id)
+            yield Finding("MT4", Grade.CAUTION, said("{cutter}: a side pass under {least} rubs and hardens the wall in "
+                                                     "{name}: never as a spring pass", cutter=job.tool.owned.label,
+                                                     least=least, name=draft.question.material.name),
+cutter_id=job.tool.id)
 
 
 
@@ -67,7 +69,7 @@ def chips(draft: Draft) -> Iterator[Finding]:
     metal = draft.question.material
     for tool in draft.tools:
         if tool.kind.buried:
-            grave = "caution" if metal.group == "aluminium" else "warn"
+            grave = Grade.CAUTION if metal.group == "aluminium" else Grade.WARN
             often = "every pass" + (", in aluminium at every stop too" if metal.group == "aluminium" else "")
             body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
             yield Finding("CH1", grave, said("chips pack behind the {body}: spindle stopped, brush them out after "
@@ -82,8 +84,9 @@ def floor_left(draft: Draft) -> Iterator[Finding]:
         return
     if request.below < depth / 8:
         amount = InWords(request.below)
-        yield Finding("WL2", "caution", said("only {amount} is left under the floor: it springs and may break through",
-                                             amount=amount),
+        yield Finding("WL2", Grade.CAUTION, said("only {amount} is left under the floor: it springs and may break "
+                                                 "through",
+                                                 amount=amount),
                       "from memory")
 
 
@@ -93,8 +96,8 @@ def thin_leaf(draft: Draft) -> Iterator[Finding]:
     edge, depth = request.sizes.get("edge"), request.sizes.get("depth")
     if edge and depth and edge.lo < depth.hi / 8:
         amount = Mm(edge.lo)
-        yield Finding("WL1", "caution", said("the leaf beside it is only {amount} thick: it springs away from the "
-                                             "cutter", amount=amount),
+        yield Finding("WL1", Grade.CAUTION, said("the leaf beside it is only {amount} thick: it springs away from the "
+                                                 "cutter", amount=amount),
                       "from memory")
 
 
@@ -104,10 +107,11 @@ def sharp_groove(draft: Draft) -> Iterator[Finding]:
     if not KINDS[feature.kind].is_a_notch:
         return
     if "load" in (feature.request.use or "").lower():
-        yield Finding("ST1", "caution", "a sharp groove is where a part under load cracks: ask whoever answers for it "
-                      "for a radius")
+        yield Finding("ST1", Grade.CAUTION, "a sharp groove is where a part under load cracks: ask whoever answers for "
+                      "it for a radius")
     else:
-        yield Finding("ST1", "note", "a sharp groove raises the stress: a radius in it is better where it carries load")
+        yield Finding("ST1", Grade.NOTE, "a sharp groove raises the stress: a radius in it is better where it carries "
+                                         "load")
 
 
 TOOLS = (hardness,)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import inf
 
 from crib.cutters.base import Motion
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.handbook.bites import teeth_in_cut
 from crib.machining.draft import Draft, Question
@@ -27,13 +27,13 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
         if job.manner not in (Manner.OWN_SIZE, *BY_THE_AXIS) or not is_weak(job.tool):
             continue
         if never_opens(draft.question, job.tool, job.room):
-            yield Finding("BU1", "stop", said("{cutter} doesn't open the {room} from solid while an end mill that can "
-                                              "is owned", cutter=job.tool.owned.label,
-                                              room=job.room), cutter_id=job.tool.id, short_mm=inf)
+            yield Finding("BU1", Grade.STOP, said("{cutter} doesn't open the {room} from solid while an end mill that "
+                                                  "can is owned", cutter=job.tool.owned.label,
+                                                  room=job.room), cutter_id=job.tool.id, short_mm=inf)
         else:
-            yield Finding("BU1", "caution", said("{cutter} opens the {room} from solid: light bites, an end mill "
-                                                 "would be better", cutter=job.tool.owned.label,
-                                                 room=job.room), cutter_id=job.tool.id)
+            yield Finding("BU1", Grade.CAUTION, said("{cutter} opens the {room} from solid: light bites, an end mill "
+                                                     "would be better", cutter=job.tool.owned.label,
+                                                     room=job.room), cutter_id=job.tool.id)
 
 
 def is_weak(tool: Tool) -> bool:
@@ -52,10 +52,11 @@ def levels(draft: Draft) -> Iterator[Finding]:
     """FC2: more than two levels leave lines and take time."""
     for job in draft.jobs:
         if job.levels > 2:
-            yield Finding("FC2", "warn", said("{levels} levels in the {room}: lines where they meet", levels=job.levels,
-                                              room=job.room), "from memory")
+            yield Finding("FC2", Grade.WARN, said("{levels} levels in the {room}: lines where they "
+                                                  "meet", levels=job.levels,
+                                                  room=job.room), "from memory")
         elif job.levels == 2:
-            yield Finding("FC2", "note", said("two levels in the {room}: a line where they meet", room=job.room))
+            yield Finding("FC2", Grade.NOTE, said("two levels in the {room}: a line where they meet", room=job.room))
 
 
 def full_width(draft: Draft) -> Iterator[Finding]:
@@ -63,7 +64,7 @@ def full_width(draft: Draft) -> Iterator[Finding]:
     both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == Side.BOTH]
     for room in dict.fromkeys(room for room, _ in both):
         slow = (room, True) in both
-        grave, how = ("warn", "half the feed, as the table says") if slow else ("note", "slow hand feed")
+        grave, how = (Grade.WARN, "half the feed, as the table says") if slow else (Grade.NOTE, "slow hand feed")
         yield Finding("CL2", grave, said("the middle pass of the {room} cuts both walls at once: {how}", room=room,
                                          how=how))
 
@@ -72,8 +73,8 @@ def shared_room(draft: Draft) -> Iterator[Finding]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
         if len({job.tool.id for job in draft.jobs if job.room == room and Motion.ALONG in job.tool.kind.motions}) > 1:
-            yield Finding("JN1", "warn", said("two cutters share the {room}: touch off the second with care, there "
-                                              "may be a line where they meet", room=room))
+            yield Finding("JN1", Grade.WARN, said("two cutters share the {room}: touch off the second with care, there "
+                                                  "may be a line where they meet", room=room))
 
 
 _SLACK_MM, MUCH_SLACK_MM, _MUCH_CLIMB_MM = 0.003 * 25.4, 0.010 * 25.4, 0.010 * 25.4
@@ -88,18 +89,18 @@ def backlash(draft: Draft) -> Iterator[Finding]:
         return
     amount = Mm(slack)
     if any(cut.side == Side.BOTH for _, cut in draft.passes()):
-        yield Finding("CL1", "warn", said("{amount} of backlash and full-width cuts: snug the gib of the axis that is "
-                                          "locked and come to every setting from the same side of the screw",
-                                          amount=amount))
+        yield Finding("CL1", Grade.WARN, said("{amount} of backlash and full-width cuts: snug the gib of the axis that "
+                                              "is locked and come to every setting from the same side of the screw",
+                                              amount=amount))
     if climb := climbs(draft):
         widest = max(cut.radial for cut in climb) / 1e6
         says = said("{amount} of backlash and a climb cut {widest} wide: the cutter pulls the table through the slack",
                     amount=amount, widest=Mm(widest))
         if slack <= MUCH_SLACK_MM or widest <= _MUCH_CLIMB_MM:
-            yield Finding("CL1", "caution", says)
+            yield Finding("CL1", Grade.CAUTION, says)
         else:
             less = said("slack of {most} or less would do", most=Mm(MUCH_SLACK_MM))
-            yield Finding("CL1", "stop", says, has_mm=slack, needs_mm=MUCH_SLACK_MM, fix=less,
+            yield Finding("CL1", Grade.STOP, says, has_mm=slack, needs_mm=MUCH_SLACK_MM, fix=less,
                           short_mm=slack - MUCH_SLACK_MM)
 
 
@@ -108,11 +109,11 @@ def from_the_open_end(draft: Draft) -> Iterator[Finding]:
     if draft.question.feature.request.ends != "one" or not any(cut.side == Side.FRONT for _, cut in draft.passes()):
         return
     if climbs(draft):
-        yield Finding("CL3", "warn", "with no way in but along it, a wall is cut climb: light bites, table lock "
+        yield Finding("CL3", Grade.WARN, "with no way in but along it, a wall is cut climb: light bites, table lock "
                       "dragging")
         return
-    yield Finding("CL3", "note", "the front wall is cut on the way out of the open end: in where nothing is left to "
-                  "cut, over to the setting at the stop, then out; going in along it would be climb")
+    yield Finding("CL3", Grade.NOTE, "the front wall is cut on the way out of the open end: in where nothing is left "
+                  "to cut, over to the setting at the stop, then out; going in along it would be climb")
 
 
 def room_to_run_out(draft: Draft) -> Iterator[Finding]:
@@ -124,8 +125,8 @@ def room_to_run_out(draft: Draft) -> Iterator[Finding]:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             amount = Mm(need)
             body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
-            yield Finding("EN3", "note", said("leave {amount} free past the open end for the {body} to run out",
-                                              amount=amount, body=body))
+            yield Finding("EN3", Grade.NOTE, said("leave {amount} free past the open end for the {body} to run out",
+                                                  amount=amount, body=body))
             return
 
 
@@ -135,8 +136,8 @@ def toothless_end(draft: Draft) -> Iterator[Finding]:
         if tool.kind.buried and not tool.cutter.end_teeth:
             way = ("lower it in the middle, in room as wide as it is" if draft.question.layers else
                    "feed it in from the open end")
-            yield Finding("G8", "note", said("{cutter} has no teeth on its end: {way}, never down into metal",
-                                             cutter=tool.owned.label, way=way),
+            yield Finding("G8", Grade.NOTE, said("{cutter} has no teeth on its end: {way}, never down into metal",
+                                                 cutter=tool.owned.label, way=way),
                           cutter_id=tool.id)
             return
 
@@ -145,8 +146,8 @@ def at_stake(draft: Draft) -> Iterator[Finding]:
     """G14: hours in the part and anything risky in the plan: try it in scrap first."""
     hours = draft.question.feature.request.hours
     if hours >= HOURS_AT_STAKE and any(tool.kind.buried for tool in draft.tools):
-        yield Finding("G14", "warn", said("{hours:g} hours are in the part: try the cut in scrap first",
-                                          hours=hours), "from memory")
+        yield Finding("G14", Grade.WARN, said("{hours:g} hours are in the part: try the cut in scrap first",
+                                              hours=hours), "from memory")
 
 
 def sawing(draft: Draft) -> Iterator[Finding]:
@@ -156,15 +157,15 @@ def sawing(draft: Draft) -> Iterator[Finding]:
         tool = job.tool
         if not saws(tool):
             continue
-        yield Finding("SW2", "note", said("{cutter}: one tooth may do the cutting: feed by the high tooth, slowly; "
-                                          "guard the saw, hands well clear",
-                                          cutter=tool.owned.label), "common practice, no source")
+        yield Finding("SW2", Grade.NOTE, said("{cutter}: one tooth may do the cutting: feed by the high tooth, slowly; "
+                                              "guard the saw, hands well clear",
+                                              cutter=tool.owned.label), "common practice, no source")
         deepest = max((cut.radial for cut in job.cuts), default=0)
         teeth = teeth_in_cut(tool.cutter.flutes or 0, tool.form.radius, deepest)
         if teeth > MOST_TEETH and "flutes" not in tool.cutter.assumed:
-            yield Finding("SW3", "warn", said("{cutter} has {teeth:.0f} teeth in the cut: a coarser one packs less, "
-                                              "else feed slowly and clear the chips", cutter=tool.owned.label,
-                                              teeth=teeth), "common practice, no source")
+            yield Finding("SW3", Grade.WARN, said("{cutter} has {teeth:.0f} teeth in the cut: a coarser one packs "
+                                                  "less, else feed slowly and clear the chips", cutter=tool.owned.label,
+                                                  teeth=teeth), "common practice, no source")
 
 
 RULES = (

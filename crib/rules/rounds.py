@@ -8,7 +8,7 @@ from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
 from crib.features.rounds import Counterbore, PlainHole
-from crib.findings.finding import Deviation, Finding
+from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
 from crib.handbook.boring import CAUTION_OVER, STOP_OVER
@@ -45,15 +45,17 @@ def flutes(chain: Chain) -> Iterator[Finding]:
             guess = " as one of its size usually has, not measured" if is_guessed(tool) else ""
             unsure = is_guessed(tool) and cut.deep_mm <= flutes_of(tool.owned).longest
             fix = "measure its flutes: {needs} would do" if is_guessed(tool) else "flutes of {needs}"
-            yield Finding("RE1", "stop", said("{cutter}: flutes {has}{guess}, the hole goes {needs} deep", guess=guess,
-                                              cutter=tool.owned.label, has=flute, needs=needs),
+            yield Finding("RE1", Grade.STOP, said("{cutter}: flutes {has}{guess}, the hole goes {needs} "
+                                                  "deep", guess=guess,
+                                                  cutter=tool.owned.label, has=flute, needs=needs),
                           cutter_id=tool.id, has_mm=has, needs_mm=cut.deep_mm, fix=said(fix, needs=Mm(cut.deep_mm)),
                           short_mm=0.0 if unsure else cut.deep_mm - has, unsure=unsure)
         elif is_guessed(tool) and cut.deep_mm > flutes_of(tool.owned).shortest + _SLACK:
             flute, needs = apart(flutes_of(tool.owned).shortest, cut.deep_mm)
-            yield Finding("RE1", "caution", said("{cutter}: its flutes aren't measured; a short one's are {has}, the "
-                                                 "hole goes {needs} deep: measure them before you cut",
-                                                 cutter=tool.owned.label, has=flute, needs=needs), cutter_id=tool.id)
+            yield Finding("RE1", Grade.CAUTION, said("{cutter}: its flutes aren't measured; a short one's are {has}, "
+                                                     "the hole goes {needs} deep: measure them before you cut",
+                                                     cutter=tool.owned.label, has=flute, needs=needs),
+cutter_id=tool.id)
 
 
 def is_guessed(tool: Tool) -> bool:
@@ -68,11 +70,11 @@ def bars(chain: Chain) -> Iterator[Finding]:
         bar, out = cutter.diameter_mm or 0.0, stands_out(cutter, deep)
         if cutter.reach_mm is not None and cutter.reach_mm < deep - _SLACK:
             has, needs = apart(cutter.reach_mm, deep)
-            yield Finding("RE3", "stop", said("{cutter}: it goes {has} deep, the bore goes {needs}", has=has,
-                                              cutter=cutter.label, needs=needs), cutter_id=tool.id,
+            yield Finding("RE3", Grade.STOP, said("{cutter}: it goes {has} deep, the bore goes {needs}", has=has,
+                                                  cutter=cutter.label, needs=needs), cutter_id=tool.id,
                           has_mm=cutter.reach_mm, needs_mm=deep, fix="a longer bar", short_mm=deep - cutter.reach_mm)
         elif bar and out / bar > CAUTION_OVER + 1e-9:
-            grave = "stop" if out / bar > STOP_OVER + 1e-9 else "caution"
+            grave = Grade.STOP if out / bar > STOP_OVER + 1e-9 else Grade.CAUTION
             yield Finding("RE3", grave, said("{cutter}: it stands {out} out, {ratio:.1f} of its own diameters: it "
                                              "springs; 4 are usual, 6 the most, {most}", cutter=cutter.label,
                                              out=Mm(out), ratio=out / bar, most=Mm(STOP_OVER * bar)),
@@ -86,10 +88,12 @@ def large(chain: Chain) -> Iterator[Finding]:
     for tool, cut in _strokes(chain):
         across = tool.cutter.diameter_mm or 0.0
         if goes_down(tool.cutter, Down.DRILLING) and across > LARGE_MM + _SLACK and opened < PILOT[0] * across:
-            yield Finding("HO6", "warn", said("{cutter}: over {over} it wants a pilot, a drill of {least} to {most}, "
-                                              "and none that reaches is owned: spot it wide, feed it without stopping",
-                                              cutter=tool.owned.label, over=Mm(LARGE_MM), least=Mm(PILOT[0] * across),
-                                              most=Mm(PILOT[1] * across)), cutter_id=tool.id)
+            yield Finding("HO6", Grade.WARN, said("{cutter}: over {over} it wants a pilot, a drill of {least} to "
+                                                  "{most}, and none that reaches is owned: spot it wide, feed it "
+                                                  "without stopping",
+                                                  cutter=tool.owned.label, over=Mm(LARGE_MM),
+                                                                                   least=Mm(PILOT[0] * across),
+                                                  most=Mm(PILOT[1] * across)), cutter_id=tool.id)
         opened = max(opened, across) if cut.role in (Role.DRILL, Role.BORE, Role.REAM) else opened
 
 
@@ -98,27 +102,27 @@ def deep(chain: Chain) -> Iterator[Finding]:
     for tool, cut in _strokes(chain):
         ratio = diameters_deep(tool, cut)
         if ratio > SPECIAL_FROM:
-            yield Finding("HO4", "caution", said("{cutter}: {ratio:.0f} diameters deep: it wanders; peck every half "
-                                                 "diameter, clear all the way out", cutter=tool.owned.label,
-                                                 ratio=ratio), cutter_id=tool.id)
+            yield Finding("HO4", Grade.CAUTION, said("{cutter}: {ratio:.0f} diameters deep: it wanders; peck every "
+                                                     "half diameter, clear all the way out", cutter=tool.owned.label,
+                                                     ratio=ratio), cutter_id=tool.id)
         elif ratio > PECK_FROM:
-            yield Finding("HO4", "note", said("{cutter}: {ratio:.1f} diameters deep: peck, clear the chips every "
-                                              "diameter", cutter=tool.owned.label, ratio=ratio), cutter_id=tool.id)
+            yield Finding("HO4", Grade.NOTE, said("{cutter}: {ratio:.1f} diameters deep: peck, clear the chips every "
+                                                  "diameter", cutter=tool.owned.label, ratio=ratio), cutter_id=tool.id)
 
 
 def metal(chain: Chain) -> Iterator[Finding]:
     """MT3: metal that hardens. MT5: metal that grabs."""
     if chain.question.material.work_hardens:
-        yield Finding("MT3", "caution", "it hardens where a drill rubs: keep feeding, never dwell")
+        yield Finding("MT3", Grade.CAUTION, "it hardens where a drill rubs: keep feeding, never dwell")
     drilled = any(goes_down(tool.cutter, Down.DRILLING) for tool in chain.tools)
     if drilled and chain.question.material.group in ("brass", "bronze"):
-        yield Finding("MT5", "caution", "brass and bronze pull a drill in: dub its lips or hold the quill back")
+        yield Finding("MT5", Grade.CAUTION, "brass and bronze pull a drill in: dub its lips or hold the quill back")
 
 
 def sideways(chain: Chain) -> Iterator[Finding]:
     """HD2: a chuck doesn't cut sideways."""
     if any(tool.held.label == CHUCK for tool in chain.tools):
-        yield Finding("HD2", "note", "nothing in a drill chuck cuts sideways: lock X and Y")
+        yield Finding("HD2", Grade.NOTE, "nothing in a drill chuck cuts sideways: lock X and Y")
 
 
 def left_to_ream(chain: Chain) -> Iterator[Finding]:
@@ -132,14 +136,14 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
     if outside(size, drill):
         has, low = apart(size - drill, least, 4)
         what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
-        yield Finding("HO1", "caution", said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
-                                             "{high}: {what}", before=hole.before, has=has, low=low,
-                                             high=Mm(most, places=4), what=what))
+        yield Finding("HO1", Grade.CAUTION, said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
+                                                 "{high}: {what}", before=hole.before, has=has, low=low,
+                                                 high=Mm(most, places=4), what=what))
     widest = drill + whole_range(chain.question.shop.own, drill)[1]
     if widest > size - _SLACK:
         has, low = apart(widest, size, 4)
-        yield Finding("HO1", "caution", said("{before}: its hole may come out {has}, the reamer is {low}: measure it "
-                                             "before the reamer goes in", before=hole.before, has=has, low=low))
+        yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
+                                                 "it before the reamer goes in", before=hole.before, has=has, low=low))
 
 
 def not_bored(chain: Chain) -> Iterator[Finding]:
@@ -147,7 +151,8 @@ def not_bored(chain: Chain) -> Iterator[Finding]:
     hole, asked = _plain(chain), chain.question.feature.down
     straight = (Making.BORE, Making.END_MILL)
     if hole and isinstance(asked, PlainHole) and asked.finish == "bored" and hole.way not in straight:
-        yield Finding("HO5", "warn", "it isn't bored: the hole stays where the drill wandered, and as straight as that")
+        yield Finding("HO5", Grade.WARN, "it isn't bored: the hole stays where the drill wandered, and as straight as "
+                                         "that")
 
 
 def holds(chain: Chain) -> Iterator[Finding]:
@@ -157,11 +162,11 @@ def holds(chain: Chain) -> Iterator[Finding]:
         return
     low, high = _comes_out(hole, False, chain.question.shop.own)
     if low < asked.diameter.lo - _SLACK or high > asked.diameter.hi + _SLACK:
-        yield Finding("G12", "caution", said("{cutter} comes out {span} as usual: a trial hole in scrap first",
-                                             cutter=hole.label, span=_span(low, high)))
+        yield Finding("G12", Grade.CAUTION, said("{cutter} comes out {span} as usual: a trial hole in scrap first",
+                                                 cutter=hole.label, span=_span(low, high)))
 
 
-def misses(chain: Chain) -> Iterator[Deviation]:
+def misses(chain: Chain) -> Iterator[Finding]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
     hole, asked = _plain(chain), chain.question.feature.down
     if hole is None or hole.way is Making.END_MILL or not isinstance(asked, PlainHole):
@@ -169,8 +174,8 @@ def misses(chain: Chain) -> Iterator[Deviation]:
     size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
     over = max(high - size.hi, size.lo - low)
     if size.band > _SLACK and over > _SLACK:
-        yield Deviation(said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
-                             cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over, 0.0)
+        yield off_drawing("G12", said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
+                                  cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over)
 
 
 def _span(least: float, most: float) -> Text:
@@ -197,17 +202,19 @@ def pilots(chain: Chain) -> Iterator[Finding]:
         return
     cutter, hole = chain.tools[-1].cutter, asked.hole
     if not goes_down(cutter, Down.COUNTERBORING):
-        yield Finding("CB1", "note", "no pilot: find the hole's centre with an indicator first")
+        yield Finding("CB1", Grade.NOTE, "no pilot: find the hole's centre with an indicator first")
     elif cutter.pilot_mm is None:
-        yield Finding("CB1", "caution", said("{cutter}: no pilot on record: measure it against the hole",
-                                             cutter=cutter.label))
+        yield Finding("CB1", Grade.CAUTION, said("{cutter}: no pilot on record: measure it against the hole",
+                                                 cutter=cutter.label))
     elif (loose := hole.mid - cutter.pilot_mm) > LOOSE_MM:
-        yield Finding("CB1", "caution", said("{cutter}: its pilot is {loose} loose in the hole and doesn't centre it",
-                                             cutter=cutter.label, loose=Mm(loose)))
+        yield Finding("CB1", Grade.CAUTION, said("{cutter}: its pilot is {loose} loose in the hole and doesn't centre "
+                                                 "it",
+                                                 cutter=cutter.label, loose=Mm(loose)))
     elif cutter.pilot_mm > (hole.lo if hole.given else hole.nominal) - _SLACK:
-        yield Finding("CB1", "warn", said("{cutter}: the pilot is {pilot}, the hole {hole}: try it in the hole first, "
-                                          "it may not enter", cutter=cutter.label, pilot=Mm(cutter.pilot_mm, places=4),
-                                          hole=hole.text))
+        yield Finding("CB1", Grade.WARN, said("{cutter}: the pilot is {pilot}, the hole {hole}: try it in the hole "
+                                              "first, it may not enter", cutter=cutter.label, pilot=Mm(cutter.pilot_mm,
+                                                                                                   places=4),
+                                              hole=hole.text))
 
 
 def _strokes(chain: Chain) -> Iterator[tuple[Tool, Cut]]:

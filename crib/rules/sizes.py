@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
-from crib.findings.finding import Deviation, Finding
+from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Outline
 from crib.handbook.bands import Band, band, one_pass_width
@@ -28,14 +28,14 @@ def measured(draft: Draft) -> Iterator[Finding]:
             continue
         if "diameter_mm" not in tool.owned.measured:
             mic = "over the margins first" if draft.is_round else "before the walls"
-            yield Finding("PR1", "note", said("{cutter}: the diameter isn't measured; mic it {mic}",
-                                              cutter=tool.owned.label, mic=mic),
+            yield Finding("PR1", Grade.NOTE, said("{cutter}: the diameter isn't measured; mic it {mic}",
+                                                  cutter=tool.owned.label, mic=mic),
                           cutter_id=tool.id)
         typical = [key for key in tool.cutter.assumed if key in ("length_of_cut_mm", "shank_mm", "neck_mm")]
         if typical and not draft.is_round:
             words = ", ".join(key.removesuffix("_mm").replace("_", " ") for key in typical)
-            yield Finding("PR1", "warn", said("{cutter}: {words} taken as usual for its kind; measure first",
-                                              cutter=tool.owned.label, words=words),
+            yield Finding("PR1", Grade.WARN, said("{cutter}: {words} taken as usual for its kind; measure first",
+                                                  cutter=tool.owned.label, words=words),
                           "from memory", tool.id)
 
 
@@ -45,15 +45,17 @@ def rubbing(draft: Draft) -> Iterator[Finding]:
     for job, cut in draft.passes():
         if rubs(cut):
             least = Mm(LEAST_BITE / 1e6)
-            yield Finding("SZ2", "caution", said("{cutter} is so near the size of the {room} that {radial} a side is "
-                                                 "left: under {least} a side it rubs: freshly sharp, slow, or one pass",
-                                                 cutter=job.tool.owned.label, room=job.room,
-                                                 radial=Mm(cut.radial / 1e6, places=4),
-                                                 least=least), PRACTICE, job.tool.id)
+            yield Finding("SZ2", Grade.CAUTION, said("{cutter} is so near the size of the {room} that {radial} a side "
+                                                     "is left: under {least} a side it rubs: freshly sharp, slow, or "
+                                                     "one pass",
+                                                     cutter=job.tool.owned.label, room=job.room,
+                                                     radial=Mm(cut.radial / 1e6, places=4),
+                                                     least=least), PRACTICE, job.tool.id)
             return
         if cut.role == Role.FINISH and job.manner in BY_THE_AXIS and cut.radial <= LEAST_BITE:
-            yield Finding("SZ2", "warn", said("{cutter} is nearly the width: the side passes take a hair, sharp teeth "
-                                              "only", cutter=job.tool.owned.label), "from memory", job.tool.id)
+            yield Finding("SZ2", Grade.WARN, said("{cutter} is nearly the width: the side passes take a hair, sharp "
+                                                  "teeth only", cutter=job.tool.owned.label), "from "
+                                                                                              "memory", job.tool.id)
             return
 
 
@@ -67,21 +69,21 @@ def holds(draft: Draft) -> Iterator[Finding]:
         if dimension.size.band < _SLACK:
             low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
             usual = said("{way} usually holds {high}", way=way.way, high=Mm(high - low))
-            yield Finding("G12", "warn", said("{name} without a tolerance counts as exact; {usual}",
-                                              name=dimension.name, usual=usual), way.source)
+            yield Finding("G12", Grade.WARN, said("{name} without a tolerance counts as exact; {usual}",
+                                                  name=dimension.name, usual=usual), way.source)
         else:
-            yield Finding("G12", "warn", said("{name} {limits} holds with care only: {way}", name=dimension.name,
-                                              limits=limits, way=way.way), way.source)
+            yield Finding("G12", Grade.WARN, said("{name} {limits} holds with care only: {way}", name=dimension.name,
+                                                  limits=limits, way=way.way), way.source)
 
 
-def misses(draft: Draft) -> Iterator[Deviation]:
+def misses(draft: Draft) -> Iterator[Finding]:
     """What the way can't hold even with care: how far it may come out beyond the nearer limit."""
     for dimension, way, jobs in _ways(draft):
         diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs, draft.question.outline)
         if _kept(dimension, way, diameter, aimed) == "no":
             low, high = _comes_out(way, diameter, aimed, careful=True)
             over = max(high - dimension.size.hi, dimension.size.lo - low)
-            yield Deviation(f"{dimension.name} may come out outside its limits", over, 0.0)
+            yield off_drawing("G12", said("{size} may come out outside its limits", size=dimension.name), over)
 
 
 def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
@@ -167,13 +169,14 @@ def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     return (min(cut.x - job.tool.form.radius for job in jobs for cut in job.cuts) - aim) / 1e6
 
 
-def leans(draft: Draft) -> Iterator[Deviation]:
+def leans(draft: Draft) -> Iterator[Finding]:
     """SW1: a saw that cuts on one side only leans away from the metal; so does the second of two cuts side by side."""
     for job in draft.jobs:
         if saws(job.tool) and job.levels > 1:
             depth = next(room.aim.width for room in draft.question.outline.rooms if room.name == job.room) / 1e6
-            what = f"the {job.room} leans where {job.tool.owned.label} cuts beside its first cut, from memory about"
-            yield Deviation(what, saw_lean(depth), 0.0)
+            says = said("the {room} leans where {cutter} cuts beside its first cut, from memory about", room=job.room,
+                        cutter=job.tool.owned.label)
+            yield off_drawing("SW1", says, saw_lean(depth))
 
 
 TOOLS = (measured,)

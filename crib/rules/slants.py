@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.findings.finding import Deviation, Finding
+from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
@@ -18,7 +18,7 @@ def _slanted(draft: Draft) -> Iterator[tuple[Job, Room]]:
     return ((job, rooms[job.room]) for job in draft.jobs if job.room in rooms)
 
 
-def other_angles(draft: Draft) -> Iterator[Deviation]:
+def other_angles(draft: Draft) -> Iterator[Finding]:
     """Faces whose angle is off by more than the drawing allows: by how much the leg comes out off, and may [mm]."""
     for job, room in _slanted(draft):
         strict, lean = draft.question.feature.strict.get(room.name), room.lean
@@ -28,15 +28,15 @@ def other_angles(draft: Draft) -> Iterator[Deviation]:
         if not strict[0] <= run <= strict[1]:
             height = room.aim.height / 1e6 / lean.rise
             allowed = min(abs(side - lean.run) for side in strict)
-            yield Deviation(f"the angle of the {room.name} is another: over its height it is off by",
-                            abs(run - lean.run) * height, allowed * height)
+            says = said("the angle of the {room} is another: over its height it is off by", room=room.name)
+            yield off_drawing("AN1", says, abs(run - lean.run) * height, allowed * height)
 
 
 def full_corner(draft: Draft) -> Iterator[Finding]:
     """DT1: the points of a dovetail cutter break where its first cut is a full corner."""
     for job, cut in draft.passes():
         if job.manner in LEANING and cut.side == Side.BOTH:
-            grave = "caution" if cut.slow else "warn"
+            grave = Grade.CAUTION if cut.slow else Grade.WARN
             yield Finding("DT1", grave, said("the first pass in the {room} cuts with both points at once, and points "
                                              "break: slow hand feed, never climb", room=job.room))
             return
@@ -47,13 +47,14 @@ def flank_care(draft: Draft) -> Iterator[Finding]:
     rooms = [room for job, room in _slanted(draft) if job.manner in LEANING]
     if not rooms:
         return
-    yield Finding("DT2", "note", said("set the cutter down to the floor, then up {x}: it must not drag; every side "
-                                      "step conventional, the points break in a climb cut", x=Mm(0.0254)))
-    yield Finding("DT3", "note", "check the cutter's angle with a gauge or between two pins before the first flank, "
-                  "and break the sharp edges before measuring")
+    yield Finding("DT2", Grade.NOTE, said("set the cutter down to the floor, then up {x}: it must not drag; every side "
+                                          "step conventional, the points break in a climb cut", x=Mm(0.0254)))
+    yield Finding("DT3", Grade.NOTE, "check the cutter's angle with a gauge or between two pins before the first "
+                  "flank, and break the sharp edges before measuring")
     if any(room.open for room in rooms):
-        yield Finding("DT4", "note", said("cut the slide last and fit it to its own slot; knock {x} to {x2} off its "
-                                          "top corners so that they don't touch the slot's", x=Mm(0.381), x2=Mm(0.762)))
+        yield Finding("DT4", Grade.NOTE, said("cut the slide last and fit it to its own slot; knock {x} to {x2} off "
+                                              "its top corners so that they don't touch the "
+                                              "slot's", x=Mm(0.381), x2=Mm(0.762)))
 
 
 def opened_first(draft: Draft) -> Iterator[Finding]:
@@ -64,8 +65,8 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
         metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
             amount = Mm(metal)
-            yield Finding("DT5", "note", said("{amount} of metal at the corner: a keyseat cutter in steps first would "
-                                              "spare the points", amount=amount))
+            yield Finding("DT5", Grade.NOTE, said("{amount} of metal at the corner: a keyseat cutter in steps first "
+                                                  "would spare the points", amount=amount))
             return
 
 
@@ -79,8 +80,8 @@ def lowered_in(draft: Draft) -> Iterator[Finding]:
         mouth = (opening[0][1] - opening[0][0]) / 1e6
         room = mouth - 2 * job.tool.form.radius / 1e6
         how = "it may be lowered into the rough slot" if room >= 0.010 * 25.4 else "it is wider than the rough slot"
-        yield Finding("DT6", "note", said("{cutter}: in from the open end; {how}", cutter=job.tool.owned.label,
-                                          how=how), "geometry")
+        yield Finding("DT6", Grade.NOTE, said("{cutter}: in from the open end; {how}", cutter=job.tool.owned.label,
+                                              how=how), "geometry")
 
 
 def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
@@ -91,11 +92,11 @@ def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
             continue
         cutter = job.tool.cutter
         if job.tool.kind.in_chuck:
-            yield Finding("CH2", "caution", said("{cutter} isn't made to cut on its side: light bites, in a collet "
-                                                 "and not in a drill chuck", cutter=job.tool.owned.label))
+            yield Finding("CH2", Grade.CAUTION, said("{cutter} isn't made to cut on its side: light bites, in a collet "
+                                                     "and not in a drill chuck", cutter=job.tool.owned.label))
         if cutter.flutes is not None and (cutter.flutes < 3 or cutter.flutes % 2 == 0):
-            yield Finding("CH3", "warn", said("{cutter}: {flutes} flutes may chatter along an edge: less speed, "
-                                              "steady feed", cutter=job.tool.owned.label, flutes=cutter.flutes))
+            yield Finding("CH3", Grade.WARN, said("{cutter}: {flutes} flutes may chatter along an edge: less speed, "
+                                                  "steady feed", cutter=job.tool.owned.label, flutes=cutter.flutes))
 
 
 RULES = (full_corner, flank_care, opened_first, lowered_in, points_along_an_edge)

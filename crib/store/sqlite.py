@@ -18,6 +18,7 @@ from crib.store.family import alone_in, clear_new, fault_of, left_overs, set_asi
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
 from crib.store.where import Place
+from crib.units.words import told
 
 LOCK_SECONDS = 2.0
 """How long another program may keep the file to itself before we give up."""
@@ -73,7 +74,7 @@ class SqliteDatabase(Transactions):
         if not self.fault:
             note(self.path)
         else:
-            what = damaged(self.path, self.fault).diagnostic.what
+            what, _ = told(damaged(self.path, self.fault).finding, "in")
             notices.say(f"{what}; what can be read is read, nothing is written")
 
     @contextmanager
@@ -257,7 +258,7 @@ def _upgraded(database: SqliteDatabase, path: Path, patience: float) -> SqliteDa
         try:
             put_by(path, f"schema-{_number(database, 'user_version')}")
         except CribError as error:
-            if error.diagnostic.code not in ("read-only", "no-room"):
+            if error.finding.id not in ("read-only", "no-room"):
                 raise
         else:
             upgrade(path)

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
-from crib.findings.verdicts import ANSWERS
+from crib.findings.finding import Grade
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.drill_sizes import drill_name, drill_sizes
 from crib.handbook.materials import Material, find_material
@@ -22,7 +23,7 @@ from crib.shop import Own, Shop
 from crib.tapping import steps as words
 from crib.tapping.depth import best_budget
 from crib.tapping.judge import Case, chart_drill, judge
-from crib.tapping.shape import Asking, Depth, NotOwned, TapAdvice, Verdict
+from crib.tapping.shape import Asking, Depth, JudgedHole, NotOwned, TapAdvice
 from crib.tapping.taps import BROKEN, hand_of, out_of_place, taps_for
 from crib.units import nm
 
@@ -35,7 +36,7 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
     material = find_material(asking.material or DEFAULT_MATERIAL)
     limits = hole_limits(thread, asking.class_name or asking.reading.class_name)
     if text := refer(asking.use, asking.mating):
-        return TapAdvice(thread, asking.reading.hand, limits, None, "refer", text, material=material.name)
+        return TapAdvice(thread, asking.reading.hand, limits, None, Verdict.REFER, text, material=material.name)
     ask_first(material, shop)
     every = taps_for(thread, cutters)
     taps = usable_taps(asking, every, material)
@@ -43,7 +44,7 @@ def advise_tap(asking: Asking, cutters: Sequence[Cutter], shop: Shop) -> TapAdvi
     target = target_percent(thread, material, asking.depth_mm)
     case = Case(thread, limits, target, material, forming, shop.own, asking.called)
     drills = _drills(case, asking, cutters)
-    plain = any(v.answer == "as drawn" and not v.edge for v in drills)
+    plain = any(v.answer == Verdict.AS_DRAWN and not v.edge for v in drills)
     others = [] if plain or asking.drill_mm is not None else _others(case, cutters)
     best = _best(drills, others)
     advice = TapAdvice(
@@ -76,7 +77,7 @@ def usable_taps(asking: Asking, every: Sequence[Cutter], material: Material) -> 
     return sorted(may, key=lambda tap: out_of_place(tap, material, asking.is_blind) is not None)
 
 
-def _drills(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[Verdict]:
+def _drills(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[JudgedHole]:
     if asking.drill_mm is not None:
         return [judge(case, in_hand(asking.drill_mm, cutters, case.own))]
     near = (hole for hole in drilled(cutters, case.own) if _is_near(case, hole))
@@ -96,33 +97,35 @@ def in_hand(mm: float, cutters: Sequence[Cutter], own: Own = NO_OWN) -> Hole:
     return drilled_hole(owned, owned.label if owned else f"{drill_name(mm)} drill", mm, own)
 
 
-def _order(verdict: Verdict) -> tuple[int, float, int]:
+def _order(verdict: JudgedHole) -> tuple[int, float, int]:
     return ANSWERS.index(verdict.answer), verdict.score, verdict.hole.cutter.id if verdict.hole.cutter else 0
 
 
-def _others(case: Case, cutters: Sequence[Cutter]) -> list[Verdict]:
+def _others(case: Case, cutters: Sequence[Cutter]) -> list[JudgedHole]:
     if case.thread.taper:
         return []
     found = (judge(case, hole) for hole in other_ways(cutters, *case.window, case.own))
     return sorted((v for v in found if v.serves), key=_order)
 
 
-def _best(drills: Sequence[Verdict], others: Sequence[Verdict]) -> Verdict | None:
+def _best(drills: Sequence[JudgedHole], others: Sequence[JudgedHole]) -> JudgedHole | None:
     serving = [v for v in (*drills[:1], *others[:1]) if v.serves]
     return min(serving, key=_order) if serving else None
 
 
-def _answer(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, drills: Sequence[Verdict]) -> str:
+def _answer(asking: Asking, taps: Sequence[Cutter], best: JudgedHole | None, drills: Sequence[JudgedHole]
+            ) -> Verdict:
     """The best hole's answer; no without a tap, unless a drill in hand is asked about: that serves, with a tap that
     must still be got. Where none is sure but one may do, that one is measured first."""
     if not (taps or asking.drill_mm is not None):
-        return "cannot"
+        return Verdict.CANNOT
     if best is None:
-        return "measure first" if any(verdict.answer == "measure first" for verdict in drills) else "cannot"
-    return best.answer if taps else max(best.answer, "extra passes", key=ANSWERS.index)
+        unsure = any(judged.answer == Verdict.MEASURE_FIRST for judged in drills)
+        return Verdict.MEASURE_FIRST if unsure else Verdict.CANNOT
+    return best.answer if taps else max(best.answer, Verdict.EXTRA_PASSES, key=ANSWERS.index)
 
 
-def _depth(asking: Asking, taps: Sequence[Cutter], best: Verdict | None, case: Case) -> Depth | None:
+def _depth(asking: Asking, taps: Sequence[Cutter], best: JudgedHole | None, case: Case) -> Depth | None:
     if asking.depth_mm is None:
         return None
     size = best.hole.diameter_mm if best else case.aim
@@ -139,7 +142,7 @@ def _not_owned(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[No
     span = (low - drill_mean(low) - 0.1, high + 0.1)
     sizes = [size for size in drill_sizes() if span[0] <= size[0] <= span[1]]
     right = [judge(case, drilled_hole(None, name, mm, case.own)) for mm, name in sizes]
-    right = sorted((v for v in right if v.answer == "as drawn" and not v.edge), key=lambda v: v.score)
+    right = sorted((v for v in right if v.answer == Verdict.AS_DRAWN and not v.edge), key=lambda v: v.score)
     charted = chart_drill(case)
     first = [v for v in right if charted is not None and abs(v.hole.diameter_mm - charted) < 1e-4]
     ranked = [*first, *(v for v in right if v not in first)]
@@ -147,7 +150,7 @@ def _not_owned(case: Case, asking: Asking, cutters: Sequence[Cutter]) -> list[No
     return [NotOwned(v.hole.label, v.hole.diameter_mm, v.percent_thread, v.hole.expected_mm, v.says) for v in missing]
 
 
-def _without(case: Case, asking: Asking, best: Verdict | None, cutters: Sequence[Cutter], shop: Shop) -> str:
+def _without(case: Case, asking: Asking, best: JudgedHole | None, cutters: Sequence[Cutter], shop: Shop) -> str:
     """What it costs to do without the drill that charts give; nothing to say where it is owned or breaks the limits."""
     charted = chart_drill(case)
     if charted is None or not judge(case, in_hand(charted, (), case.own)).serves:
@@ -173,13 +176,14 @@ def _without(case: Case, asking: Asking, best: Verdict | None, cutters: Sequence
     return f"{name} is what charts give and isn't owned: doing without it {takes}{' and '.join(costs)}"
 
 
-def _with_speed(advice: TapAdvice, asking: Asking, shop: Shop, material: Material, best: Verdict | None) -> TapAdvice:
+def _with_speed(advice: TapAdvice, asking: Asking, shop: Shop, material: Material,
+                best: JudgedHole | None) -> TapAdvice:
     tap = advice.taps[0] if advice.taps else None
     steel = as_run(tap, shop).material if tap else "hss"
     speed = cutting_speed(material, "tapping", steel, tap.condition if tap else "sharp")
     wanted = wanted_rpm(speed, advice.thread.major_mm)
     step: SpindleStep | None = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
-    too_fast = step is not None and step.severity in ("warn", "stop")
+    too_fast = step is not None and step.grade in (Grade.WARN, Grade.STOP)
     forming = bool(tap and tap.tap_form == "forming")
     hard = bool(tap and tap.condition in ("dull", "used")) or (asking.depth_mm is not None and not asking.through)
     hole = best.hole.expected_mm if best else advice.limits.least or advice.thread.minor_basic_mm

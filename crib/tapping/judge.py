@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.findings.message import Mm, Text, said
+from crib.findings.verdicts import Verdict
 from crib.handbook.materials import Material
 from crib.handbook.tapping import (
     BREAKS_ABOVE,
@@ -18,7 +19,7 @@ from crib.machining.holes import Hole
 from crib.machining.words import Making
 from crib.records import dataclass, field
 from crib.shop import Own
-from crib.tapping.shape import Verdict
+from crib.tapping.shape import JudgedHole
 from crib.units import read
 
 THOU = 0.0254
@@ -81,21 +82,21 @@ def chart_drill(case: Case) -> float | None:
     return read(case.thread.drill, "in").mm
 
 
-def judge(case: Case, hole: Hole) -> Verdict:
+def judge(case: Case, hole: Hole) -> JudgedHole:
     """The verdict on one hole."""
     if hole.cutter and hole.cutter.condition in ("chipped", "burnt", "bent"):
-        return _verdict(case, hole, "cannot", f"{hole.cutter.condition}: no hole to size with it")
+        return _verdict(case, hole, Verdict.CANNOT, f"{hole.cutter.condition}: no hole to size with it")
     if case.thread.taper:
         return _pipe(case, hole)
     if hole.diameter_mm >= case.thread.major_mm - 1e-6:
         same = hole.diameter_mm <= case.thread.major_mm + 1e-6
         how = "as large as the thread itself" if same else "larger than the thread itself"
-        return _verdict(case, hole, "cannot", said("{how}, {major}: nothing is left to cut", how=how,
-                                                   major=fine(case.thread.major_mm)))
+        return _verdict(case, hole, Verdict.CANNOT, said("{how}, {major}: nothing is left to cut", how=how,
+                                                         major=fine(case.thread.major_mm)))
     return _forming(case, hole) if case.forming else _cutting(case, hole)
 
 
-def _cutting(case: Case, hole: Hole) -> Verdict:
+def _cutting(case: Case, hole: Hole) -> JudgedHole:
     real = percent_of(case.thread, hole.expected_mm)
     made = said("hole {expected} expected, {real:.0f} percent", expected=fine(hole.expected_mm), real=real)
     low, high = case.limits.least, case.limits.most
@@ -114,7 +115,7 @@ def _cutting(case: Case, hole: Hole) -> Verdict:
     return _verdict(case, hole, _answer(hole), said("{made}: {inside}", made=made, inside=inside))
 
 
-def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Verdict:
+def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> JudgedHole:
     """A hole that is expected outside the limits of a class: refused where the class is called and the whole range
     that is expected misses it; tried in scrap first where the class is called and it may still come out inside; judged
     by its percent, the miss told, where none is called."""
@@ -131,65 +132,68 @@ def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Ve
     sure = said("measure a hole in scrap: {limit} or {x} will do; else a {size} drill", limit=fine(limit),
                 x='less' if above else 'more', size=size)
     if case.called and surely:
-        return _verdict(case, hole, "cannot", said("{made}: surely outside, {miss}", made=made,
-                                                   miss=miss), fix=f"a {size} drill")
+        return _verdict(case, hole, Verdict.CANNOT, said("{made}: surely outside, {miss}", made=made,
+                                                         miss=miss), fix=f"a {size} drill")
     if case.called:
-        return _verdict(case, hole, "measure first", said("{made}: likely {miss}; {sure}", made=made, miss=miss,
-                                                          sure=sure), True, fix=sure)
+        return _verdict(case, hole, Verdict.MEASURE_FIRST, said("{made}: likely {miss}; {sure}", made=made, miss=miss,
+                                                                sure=sure), True, fix=sure)
     judged = _by_percent(case, hole, real, made)
-    if judged.answer == "cannot":
+    if judged.answer == Verdict.CANNOT:
         return judged
     if surely:
-        answer, says = "compromise", said("{made}: surely {miss}; no class was called, so that is yours to choose",
-                                          made=made, miss=miss)
+        answer, says = Verdict.COMPROMISE, said("{made}: surely {miss}; no class was called, so that is yours to "
+                                                "choose",
+                                                made=made, miss=miss)
     else:
         answer, says = judged.answer, said("{made}: likely {miss}; no class was called, so it does. To be sure of it "
                                            "{sure}", made=made, miss=miss, sure=sure)
     return _verdict(case, hole, answer, says, True, fix=sure)
 
 
-def _by_percent(case: Case, hole: Hole, real: float, made: Text) -> Verdict:
+def _by_percent(case: Case, hole: Hole, real: float, made: Text) -> JudgedHole:
     if real > IMPOSSIBLE_ABOVE:
-        return _verdict(case, hole, "cannot", said("{made}: above {impossible_above:g} the tap can't go in", made=made,
-                                                   impossible_above=IMPOSSIBLE_ABOVE))
+        return _verdict(case, hole, Verdict.CANNOT, said("{made}: above {impossible_above:g} the tap can't go "
+                                                         "in", made=made,
+                                                         impossible_above=IMPOSSIBLE_ABOVE))
     if (stop := _breaks(case, real)) is not None:
         return _verdict(case, hole, stop[0], said("{made}: above {breaks_above:g}, {stop}", made=made,
                                                   breaks_above=BREAKS_ABOVE, stop=stop[1]))
     if real < TOO_WEAK_BELOW:
-        return _verdict(case, hole, "cannot", said("{made}: below {too_weak_below:g} it holds nothing", made=made,
-                                                   too_weak_below=TOO_WEAK_BELOW))
+        return _verdict(case, hole, Verdict.CANNOT, said("{made}: below {too_weak_below:g} it holds nothing", made=made,
+                                                         too_weak_below=TOO_WEAK_BELOW))
     if real < WEAK_BELOW:
-        return _verdict(case, hole, "compromise", said("{made}: weak, not for a load", made=made))
+        return _verdict(case, hole, Verdict.COMPROMISE, said("{made}: weak, not for a load", made=made))
     return _verdict(case, hole, _answer(hole), made)
 
 
-def _breaks(case: Case, real: float) -> tuple[str, str] | None:
+def _breaks(case: Case, real: float) -> tuple[Verdict, str] | None:
     if real <= BREAKS_ABOVE:
         return None
     small = case.thread.major_mm < _NUMBER_8_MM - 1e-6 and case.material.group in ("steel", "stainless", "titanium")
     if small:
-        return "cannot", "so small a tap breaks in it"
-    return "compromise", "the tap is apt to break in it"
+        return Verdict.CANNOT, "so small a tap breaks in it"
+    return Verdict.COMPROMISE, "the tap is apt to break in it"
 
 
-def _forming(case: Case, hole: Hole) -> Verdict:
+def _forming(case: Case, hole: Hole) -> JudgedHole:
     percent = forming_percent(case.thread, hole.expected_mm)
     made = said("hole {expected} expected, {percent:.0f} percent formed", expected=fine(hole.expected_mm),
                 percent=percent)
     low, high = case.window
     right = said("a forming tap wants {low} to {high}", low=fine(low), high=fine(high))
     if percent > 100:
-        return _verdict(case, hole, "cannot", said("{made}: a cutting tap's hole, in which a forming tap jams and "
-                                                   "breaks; {right}", made=made, right=right))
+        return _verdict(case, hole, Verdict.CANNOT, said("{made}: a cutting tap's hole, in which a forming tap jams "
+                                                         "and breaks; {right}", made=made, right=right))
     if percent > _FORMING_MOST or percent < FORMING_WINDOW[0] - 5:
-        return _verdict(case, hole, "cannot", said("{made}: {right}", made=made, right=right))
+        return _verdict(case, hole, Verdict.CANNOT, said("{made}: {right}", made=made, right=right))
     if low - 1e-6 <= hole.expected_mm <= high + 1e-6:
         return _verdict(case, hole, _answer(hole), said("{made}: inside {low} to {high}", made=made, low=fine(low),
                                                         high=fine(high)))
-    return _verdict(case, hole, "compromise", said("{made}: outside what is usual, {right}", made=made, right=right))
+    return _verdict(case, hole, Verdict.COMPROMISE, said("{made}: outside what is usual, "
+                                                         "{right}", made=made, right=right))
 
 
-def _pipe(case: Case, hole: Hole) -> Verdict:
+def _pipe(case: Case, hole: Hole) -> JudgedHole:
     low, high = case.window
     root = small_end(case.thread) - 0.8 * case.thread.pitch_mm
     listed = f"the list gives {case.thread.drill}"
@@ -197,25 +201,27 @@ def _pipe(case: Case, hole: Hole) -> Verdict:
         return _verdict(case, hole, _answer(hole), said("{diameter}: {listed}, without a taper reamer",
                                                         diameter=fine(hole.diameter_mm), listed=listed))
     if root - _PIPE_NEAR <= hole.diameter_mm < low:
-        return _verdict(case, hole, "extra passes", said("{diameter}: ream it 1 in 16 first; {listed} without a taper "
-                                                         "reamer", diameter=fine(hole.diameter_mm), listed=listed))
+        return _verdict(case, hole, Verdict.EXTRA_PASSES, said("{diameter}: ream it 1 in 16 first; {listed} without a "
+                                                               "taper reamer", diameter=fine(hole.diameter_mm),
+                                                                                       listed=listed))
     how = "too small, the tap would jam" if hole.diameter_mm < root else "too large, the thread would leak"
-    return _verdict(case, hole, "cannot", said("{diameter}: {how}; {listed}", diameter=fine(hole.diameter_mm), how=how,
-                                               listed=listed))
+    return _verdict(case, hole, Verdict.CANNOT, said("{diameter}: {how}; "
+                                                     "{listed}", diameter=fine(hole.diameter_mm), how=how,
+                                                     listed=listed))
 
 
-def _answer(hole: Hole) -> str:
-    return "as drawn" if hole.way is Making.DRILL else "extra passes"
+def _answer(hole: Hole) -> Verdict:
+    return Verdict.AS_DRAWN if hole.way is Making.DRILL else Verdict.EXTRA_PASSES
 
 
-def _verdict(case: Case, hole: Hole, answer: str, says: Text, edge: bool = False, fix: Text = "") -> Verdict:
+def _verdict(case: Case, hole: Hole, answer: Verdict, says: Text, edge: bool = False, fix: Text = "") -> JudgedHole:
     forming = case.forming
     none_left = bool(case.thread.taper) or hole.diameter_mm >= case.thread.major_mm - 1e-6
     percent = forming_percent if forming else percent_of
     score = abs(hole.expected_mm - case.aim) / (0.01 * case.thread.form.percent_factor * case.thread.pitch_mm)
     worn = _WORN.get(hole.cutter.condition if hole.cutter else "sharp", 0.0)
     score += _EDGE_PENALTY * edge + worn + hole.extra_minutes
-    return Verdict(
+    return JudgedHole(
         hole=hole,
         forming=forming,
         percent_thread=None if none_left else percent(case.thread, hole.diameter_mm),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.findings.message import Text
+from crib.findings.verdicts import Verdict
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
@@ -43,7 +44,7 @@ class Asking:
 
 
 @dataclass(frozen=True)
-class Verdict:
+class JudgedHole:
     """A hole judged for a tap. `percent_*` is None where percent means nothing. `score`: the lowest is best."""
 
     hole: Hole
@@ -52,7 +53,7 @@ class Verdict:
     percent_expected: float | None
     within_class: bool | None
     within_class_by_size: bool | None
-    answer: str
+    answer: Verdict
     says: Text
     score: float
     edge: bool = False
@@ -61,7 +62,7 @@ class Verdict:
     @property
     def serves(self) -> bool:
         """Whether it may be recommended."""
-        return self.answer in ("as drawn", "extra passes", "compromise")
+        return self.answer in (Verdict.AS_DRAWN, Verdict.EXTRA_PASSES, Verdict.COMPROMISE)
 
 
 @dataclass(frozen=True)
@@ -110,11 +111,11 @@ class TapAdvice:
     hand: str
     limits: HoleLimits
     target: Target | None
-    answer: str
+    answer: Verdict
     says: Text
     taps: tuple[Cutter, ...] = ()
-    drills: tuple[Verdict, ...] = ()
-    other_ways: tuple[Verdict, ...] = ()
+    drills: tuple[JudgedHole, ...] = ()
+    other_ways: tuple[JudgedHole, ...] = ()
     not_owned: tuple[NotOwned, ...] = ()
     depth: Depth | None = None
     rpm: int | None = None

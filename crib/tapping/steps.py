@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Text, joined, said
+from crib.findings.verdicts import Verdict
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
@@ -18,7 +19,7 @@ from crib.records import replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.judge import Case, chart_drill, fine, judge
-from crib.tapping.shape import Asking, TapAdvice, Verdict
+from crib.tapping.shape import Asking, JudgedHole, TapAdvice
 from crib.tapping.taps import BROKEN, hand_of, out_of_place, sequence
 
 CARE_FROM, STOP_FROM = 3, 5
@@ -27,23 +28,23 @@ CARE_FROM, STOP_FROM = 3, 5
 _EIGHTH = 25.4 / 8
 
 
-def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter], best: Verdict | None) -> TapAdvice:
+def told(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter], best: JudgedHole | None) -> TapAdvice:
     """The advice with its words; a stop among the warnings makes the answer a no."""
     warnings = tuple(_warnings(advice, case, asking, every, best))
-    stops = [warning.says for warning in warnings if warning.severity == "stop"]
-    answer = "cannot" if stops else advice.answer
+    stops = [warning.says for warning in warnings if warning.grade == Grade.STOP]
+    answer = Verdict.CANNOT if stops else advice.answer
     return replace(
         advice,
         answer=answer,
         says=stops[0] if stops else _says(advice, case, asking, best),
-        steps=() if answer == "cannot" else tuple(_steps(advice, case, asking, best)),
+        steps=() if answer == Verdict.CANNOT else tuple(_steps(advice, case, asking, best)),
         warnings=warnings,
         assumed=tuple(_assumed(advice, case, asking, best)),
         cautions=cautions(case.material, work=(THROUGH,) if best and asking.through else ()),
     )
 
 
-def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Text:
+def _says(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None) -> Text:
     """The one sentence that decides."""
     if asking.drill_mm is not None:
         verdict = advice.drills[0]
@@ -54,7 +55,7 @@ def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -
         amount = f"no tap for {advice.thread.designation} is in the crib: get {wanted_tap(advice, asking)}"
         return said("{amount}; the drill for it would be {cutter}", amount=amount,
                     cutter=best.hole.label) if best else amount
-    if best is None and (unsure := next((v for v in advice.drills if v.answer == "measure first"), None)):
+    if best is None and (unsure := next((v for v in advice.drills if v.answer == Verdict.MEASURE_FIRST), None)):
         return said("{cutter}: {says}", cutter=unsure.hole.label, says=unsure.says)
     if best is None:
         low, high = case.window
@@ -63,7 +64,7 @@ def _says(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -
     return said("{cutter}{how}: {says}", cutter=best.hole.label, how=how, says=best.says)
 
 
-def _steps(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Text]:
+def _steps(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None) -> Iterator[Text]:
     if best is None:
         return
     yield "spot the place with a spot or centre drill"
@@ -122,7 +123,7 @@ def _manner(tap: Cutter, advice: TapAdvice) -> str:
     return f"{start}half a turn forward, a quarter back{left}; {advice.fluid}"
 
 
-def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Text]:
+def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None) -> Iterator[Text]:
     yield from advice.notes
     if case.limits.name and not (asking.class_name or asking.reading.class_name):
         yield f"class {case.limits.name} looked at, none was called: a miss of it is told and refuses nothing"
@@ -164,47 +165,48 @@ def _below(advice: TapAdvice, case: Case) -> Text:
 
 
 def _warnings(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],
-              best: Verdict | None) -> Iterator[Finding]:
+              best: JudgedHole | None) -> Iterator[Finding]:
     yield from _about_taps(advice, case, asking, every)
     yield from _about_size(advice, case, asking, best)
     yield from _about_depth(advice, case, best)
     yield from _about_breaking(advice, case, asking, best)
     if case.thread.taper:
-        yield Finding("SF2", "caution", "taper pipe threads mostly hold pressure: where this one does, it is not a "
+        yield Finding("SF2", Grade.CAUTION, "taper pipe threads mostly hold pressure: where this one does, it is not a "
                       "bench decision")
 
 
 def _about_taps(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter]) -> Iterator[Finding]:
     for tap in every:
         if hand_of(tap) != advice.hand:
-            grave = "note" if advice.taps else "stop"
+            grave = Grade.NOTE if advice.taps else Grade.STOP
             yield Finding("G10", grave, said("no. {id}, {cutter} is a {hand_of}-hand tap: not for a {hand}-hand thread",
                                              id=tap.id, cutter=tap.label, hand_of=hand_of(tap), hand=advice.hand))
         elif tap.condition in BROKEN:
-            yield Finding("CD1", "note", said("no. {id}, {cutter} is {condition}: leave it", id=tap.id,
-                                              cutter=tap.label, condition=tap.condition))
+            yield Finding("CD1", Grade.NOTE, said("no. {id}, {cutter} is {condition}: leave it", id=tap.id,
+                                                  cutter=tap.label, condition=tap.condition))
         elif tap.tap_form == "forming" and not case.material.ductile:
-            grave = "note" if advice.taps and asking.form != "forming" else "stop"
+            grave = Grade.NOTE if advice.taps and asking.form != "forming" else Grade.STOP
             yield Finding("MT2", grave,
                           said("no. {id}, {cutter}: a forming tap doesn't go into {name}", id=tap.id, cutter=tap.label,
                                name=case.material.name))
         elif tap.tap_form == "forming" and asking.drill_mm is not None and not case.forming and not asking.form:
             other = judge(replace(case, forming=True), advice.drills[0].hole)
             if not other.serves:
-                yield Finding("MT2", "caution", said("not with no. {id}, {cutter}: {says}", id=tap.id, cutter=tap.label,
-                                                     says=other.says))
+                yield Finding("MT2", Grade.CAUTION, said("not with no. {id}, {cutter}: "
+                                                         "{says}", id=tap.id, cutter=tap.label,
+                                                         says=other.says))
     for tap in _sequence(advice):
         if (why := out_of_place(tap, case.material, asking.is_blind)) is not None:
-            yield Finding("TH4" if tap.tap_point == "spiral point" else "MT2", "caution",
+            yield Finding("TH4" if tap.tap_point == "spiral point" else "MT2", Grade.CAUTION,
                           said("no. {id}, {cutter}: {why}", id=tap.id, cutter=tap.label, why=why))
     if advice.hand == "left" and advice.taps:
-        yield Finding("G10", "note", "left-hand thread: the tap turns against the clock, in and cutting")
+        yield Finding("G10", Grade.NOTE, "left-hand thread: the tap turns against the clock, in and cutting")
     if not advice.taps and not any(hand_of(tap) != advice.hand for tap in every):
-        yield Finding("TP1", "caution", said("no tap for {designation} is in the crib",
-                                             designation=case.thread.designation))
+        yield Finding("TP1", Grade.CAUTION, said("no tap for {designation} is in the crib",
+                                                 designation=case.thread.designation))
 
 
-def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
+def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None) -> Iterator[Finding]:
     charted = chart_drill(case)
     low, high = case.limits.least, case.limits.most
     if charted is not None and low is not None and high is not None:
@@ -215,21 +217,22 @@ def _about_size(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | N
             by = max(over, under)
             hole = drill_hole(charted, case.own)
             comes = "comes out inside" if case.limits.holds(hole) else "comes out outside"
-            yield Finding("TH1", "warn", said("charts give {drill}: by its size {by} {side}, of {name}; its hole, "
-                                              "{hole}, {comes}", drill=case.thread.drill or "", by=fine(by), side=side,
-                                              name=case.limits.name or "", hole=fine(hole),
-                                              comes=comes), case.thread.drill_source)
+            yield Finding("TH1", Grade.WARN, said("charts give {drill}: by its size {by} {side}, of {name}; its hole, "
+                                                  "{hole}, {comes}", drill=case.thread.drill or "", by=fine(by),
+                                                                                                            side=side,
+                                                  name=case.limits.name or "", hole=fine(hole),
+                                                  comes=comes), case.thread.drill_source)
     if (conflict := _conflict(case)) is not None:
         yield conflict
     if best and best.edge:
         where = "at the edge" if best.within_class else "outside"
-        grave = "caution" if case.called or best.within_class else "note"
+        grave = Grade.CAUTION if case.called or best.within_class else Grade.NOTE
         yield Finding("TH1", grave, said("{cutter}: the hole expected is {where} of {name}: drill one in scrap and "
                                          "measure it first", cutter=best.hole.label, where=where,
                                          name=case.limits.name or ""))
     if best and best.percent_expected is not None and best.percent_expected < 55 and not best.forming:
-        yield Finding("TH2", "caution", said("{percent_expected:.0f} percent of thread is weak: not for a load",
-                                             percent_expected=best.percent_expected))
+        yield Finding("TH2", Grade.CAUTION, said("{percent_expected:.0f} percent of thread is weak: not for a load",
+                                                 percent_expected=best.percent_expected))
 
 
 def _conflict(case: Case) -> Finding | None:
@@ -246,7 +249,7 @@ def _conflict(case: Case) -> Finding | None:
                 "({low:.0f} to {high:.0f} percent). {wins}", why=", ".join(case.target.why), hole=fine(hole),
                 name=case.limits.name or "", limit=fine(limit or 0.0), word=word, low=window[0], high=window[1],
                 wins=wins)
-    return Finding("TH2", "caution" if case.called else "note", says)
+    return Finding("TH2", Grade.CAUTION if case.called else Grade.NOTE, says)
 
 
 def percent_window(limits: HoleLimits, case: Case) -> tuple[float, float] | None:
@@ -256,7 +259,7 @@ def percent_window(limits: HoleLimits, case: Case) -> tuple[float, float] | None
     return percent_of(case.thread, limits.most), percent_of(case.thread, limits.least)
 
 
-def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterator[Finding]:
+def _about_depth(advice: TapAdvice, case: Case, best: JudgedHole | None) -> Iterator[Finding]:
     depth = advice.depth
     if depth is None:
         return
@@ -265,26 +268,27 @@ def _about_depth(advice: TapAdvice, case: Case, best: Verdict | None) -> Iterato
         what = "the drill breaks through into what is below" if depth.breaks_through else (
             said("the drill's point leaves less than the {keep} that must stay below", keep=fine(depth.keep_mm)))
         deep = said("the point goes to {tip}, {short} too deep", tip=fine(depth.tip_mm), short=fine(depth.short_mm))
-        yield Finding("TH3", "stop", said("{what}: {deep}. What would do: {out}", what=what, deep=deep, out=out))
+        yield Finding("TH3", Grade.STOP, said("{what}: {deep}. What would do: {out}", what=what, deep=deep, out=out))
     if depth.through:
         return
     if depth.taps and depth.taps[0].tap_chamfer == "bottoming":
-        yield Finding("TH4", "caution", said("no. {id} alone starts badly: two turns with a plug or taper first",
-                                             id=depth.taps[0].id))
+        yield Finding("TH4", Grade.CAUTION, said("no. {id} alone starts badly: two turns with a plug or taper first",
+                                                 id=depth.taps[0].id))
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
         has, needs = fine(drill.length_of_cut_mm), fine(depth.tip_mm)
-        yield Finding("RE1", "stop", said("no. {id}, {cutter}: flutes {has}, the hole goes {needs} deep", id=drill.id,
-                                          cutter=drill.label, has=has, needs=needs))
+        yield Finding("RE1", Grade.STOP, said("no. {id}, {cutter}: flutes {has}, the hole goes {needs} "
+                                              "deep", id=drill.id,
+                                              cutter=drill.label, has=has, needs=needs))
 
 
-def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: Verdict | None) -> Iterator[Finding]:
+def _about_breaking(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None) -> Iterator[Finding]:
     if best is None or case.thread.taper or best.percent_expected is None:
         return
     dull = bool(advice.taps and advice.taps[0].condition == "dull")
     percent = 65.0 if best.forming else best.percent_expected
     signs = risks(case.thread, case.material, percent, asking.depth_mm, asking.is_blind, dull, asking.power)
     if len(signs) >= CARE_FROM:
-        grave = "stop" if len(signs) >= STOP_FROM else "caution"
+        grave = Grade.STOP if len(signs) >= STOP_FROM else Grade.CAUTION
         yield Finding("TB1", grave, said("the tap is apt to break: {signs}. Oil, clear the chips every diameter of "
                                          "depth, feel for it", signs=', '.join(signs)))

@@ -12,8 +12,9 @@ from crib.cutters.base import Cutter, Down
 from crib.cutters.tap import CHAMFER
 from crib.features import rounds
 from crib.features.tapped_hole import RIM_MM
-from crib.findings.finding import Deviation, Figure
+from crib.findings.finding import Figure, off_drawing
 from crib.findings.message import Text, Torque, apart, said
+from crib.findings.verdicts import Verdict
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import drill_hole
@@ -26,7 +27,7 @@ from crib.records import dataclass
 from crib.tapping.advise import advise_tap
 from crib.tapping.depth import budget
 from crib.tapping.lands import dimpled, landed
-from crib.tapping.shape import Asking, Depth, TapAdvice, Verdict
+from crib.tapping.shape import Asking, Depth, JudgedHole, TapAdvice
 from crib.tapping.taps import hand_of, thread_of
 
 _MOST_WAYS = 3
@@ -50,9 +51,9 @@ class Threads:
         return advise_tap(asking, self.cutters, question.shop)
 
     @property
-    def answer(self) -> str:
+    def answer(self) -> Verdict | None:
         """Where there is none, or none is sure."""
-        return self.advice.answer if self.advice.answer in ("cannot", "measure first") else ""
+        return self.advice.answer if self.advice.answer in (Verdict.CANNOT, Verdict.MEASURE_FIRST) else None
 
     @property
     def says(self) -> Text:
@@ -66,13 +67,13 @@ class Threads:
 
     def chains(self) -> Iterator[Chain]:
         """One for each hole that serves, the best first."""
-        if self.advice.answer == "cannot" or self.advice.depth is None:
+        if self.advice.answer == Verdict.CANNOT or self.advice.depth is None:
             return
         for verdict in [v for v in (*self.advice.drills, *self.advice.other_ways) if v.serves][:_MOST_WAYS]:
             if (depth := self._depth_with(verdict)) and (chain := self._chain(verdict, depth)):
                 yield chain
 
-    def _depth_with(self, verdict: Verdict) -> Depth | None:
+    def _depth_with(self, verdict: JudgedHole) -> Depth | None:
         """The depth as the taps and this very drill want it; None where it doesn't go."""
         advice, below = self.advice, self.question.feature.request.below
         if advice.depth is None or not advice.depth.taps:
@@ -83,7 +84,7 @@ class Threads:
                        advice.taps, verdict.hole.diameter_mm, angle, None if advice.depth.through else below)
         return None if found.short_mm else found
 
-    def _chain(self, verdict: Verdict, depth: Depth) -> Chain | None:
+    def _chain(self, verdict: JudgedHole, depth: Depth) -> Chain | None:
         question, cutters, gib, size = self.question, self.cutters, self.asked.gib, verdict.hole.expected_mm
         full = depth.full_thread_mm if depth.through else depth.hole_mm
         hole = hole_jobs(question, verdict.hole, full, depth.through, cutters)
@@ -102,14 +103,14 @@ class Threads:
             at_best=verdict.answer,
             hole=verdict.hole,
             warnings=self.advice.warnings,
-            beyond=(Deviation("no cutter for the nut's land: file it", filed.land_deep_mm, 0.0),) if filed else (),
+            beyond=(off_drawing("HF1", "no cutter for the nut's land: file it", filed.land_deep_mm),) if filed else (),
             filed_mm2=pi / 4 * filed.land_mm**2 if filed else 0.0,
             figures=tuple(self._figures(verdict)),
             assumed=self.advice.assumed,
             suits=verdict.score,
         )
 
-    def _way(self, verdict: Verdict) -> str:
+    def _way(self, verdict: JudgedHole) -> str:
         used, number = self.advice.depth.taps if self.advice.depth else (), self.question.feature.number
         taps = " then ".join(dict.fromkeys(tap.tap_chamfer or "plug" for tap in used))
         way = f"{verdict.hole.way} {verdict.hole.label.removesuffix(' drill')}, tap {self.advice.thread.designation} "
@@ -131,7 +132,7 @@ class Threads:
             yield stroke(found, Role.TAP, "thread", -z, "start it square from the spindle, power off; by hand "
                          f"{turn}; {self.advice.fluid}", turns=1.5 * z / thread.pitch_mm)
 
-    def _figures(self, verdict: Verdict) -> Iterator[Figure]:
+    def _figures(self, verdict: JudgedHole) -> Iterator[Figure]:
         advice, depth = self.advice, self.advice.depth
         yield Figure("hole expected", verdict.hole.expected_mm)
         if verdict.percent_expected is not None:
@@ -156,13 +157,13 @@ class Threads:
             return unknown()
         return self._judged(judged) if judged else self._far_off(cutter.diameter_mm)
 
-    def _judged(self, verdict: Verdict) -> Limit | None:
+    def _judged(self, verdict: JudgedHole) -> Limit | None:
         if verdict.serves:
             return None
         limits, thread, made = self.advice.limits, self.advice.thread, verdict.hole.expected_mm
         over, under = made - (limits.most or thread.major_mm), (limits.least or thread.minor_basic_mm) - made
         return Limit("TH1", verdict.says, made, limits.most if over > 0 else limits.least, verdict.fix or None,
-                          max(over, under), unsure=verdict.answer == "measure first")
+                          max(over, under), unsure=verdict.answer == Verdict.MEASURE_FIRST)
 
     def _far_off(self, across: float) -> Limit:
         """A drill that is nowhere near what the thread wants."""

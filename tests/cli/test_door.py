@@ -88,7 +88,7 @@ def test_what_cannot_be_asked_says_why(bench: Path, kind: str, texts: dict[str, 
     """A name that no option has was passed over in silence by what reads questions."""
     with door.open_crib(str(bench)) as there, pytest.raises(door.CribError) as raised:
         door.ask(there, kind, **texts)
-    assert what in raised.value.diagnostic.what and raised.value.diagnostic.help
+    assert what in raised.value.finding.says and raised.value.finding.fix
 
 
 def test_a_crib_that_is_not_there_says_so(tmp_path: Path) -> None:

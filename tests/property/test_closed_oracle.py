@@ -65,7 +65,7 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
         passes = [one for one in plan.passes if one.role != "drill"]
         found = walk(request.kind, sizes_of(request), CLEAR, raw_passes(plan))
         note(f"{spelt(plan.way)} {plan.proof!r} {found}")
-        waived = max((deviation.mm for deviation in plan.deviations if "corner" in spelt(deviation.what)), default=0.0)
+        waived = max((one.has_mm for one in plan.deviations if "corner" in spelt(one.says)), default=0.0)
         assert found.left <= max(NEAR, waived + NEAR), "nothing is left"
         assert found.gouge <= NEAR
         assert min(found.slack) > -NEAR

@@ -74,8 +74,8 @@ def test_nonsense_is_refused(text: str, units: str) -> None:
     for reading in (lambda: read(text, units), lambda: read_size(text, units, "width", (0.0, 0.0))):
         with pytest.raises(CribError) as caught:
             reading()
-        assert text.strip() in caught.value.diagnostic.what
-        assert caught.value.diagnostic.help
+        assert text.strip() in caught.value.finding.says
+        assert caught.value.finding.fix
 
 
 @settings(max_examples=1000)
@@ -87,7 +87,7 @@ def test_anything_is_a_length_or_an_error(text: str, units: str) -> None:
         try:
             mm = reading()
         except CribError as error:
-            assert error.diagnostic.what and error.diagnostic.help
+            assert error.finding.says and error.finding.fix
         else:
             assert isfinite(mm) and 0 < mm <= 10_001
             assert any(letter.isalnum() for letter in text)

@@ -40,7 +40,7 @@ def test_a_hair_a_side_is_cautioned(diameter: float, lo: float, hi: float) -> No
     """Refused once as "not from this drawer"; a machinist takes the rest a thou a side (common practice, no source)."""
     request = Request("slot", {"width": inches(lo, hi), "depth": inches(0.24, 0.26)}, "mild steel")
     alone = advise(request, (mill(1, diameter),), Shop()).advice
-    assert [w.severity for w in alone.plans[0].warnings if w.rule == "SZ2"] == ["caution"]
+    assert [w.grade for w in alone.plans[0].warnings if w.id == "SZ2"] == ["caution"]
     both = advise(request, (mill(1, diameter), mill(2, round(diameter - 0.03, 4))), Shop()).advice
     assert [cutter.id for cutter in both.plans[0].cutters] == [2]
 
@@ -52,4 +52,4 @@ def test_a_caution_never_comes_first() -> None:
                   material="hss", condition="sharp")
     plans = advise(request, (mill(1, 0.5), spot), Shop()).advice.plans
     assert [cutter.id for cutter in plans[0].cutters] == [1]
-    assert not [w for w in plans[0].warnings if w.severity == "caution"]
+    assert not [w for w in plans[0].warnings if w.grade == "caution"]

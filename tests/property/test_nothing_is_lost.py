@@ -127,7 +127,7 @@ def test_any_bytes_as_csv_are_taken_in_or_held_back(tmp_path_factory: pytest.Tem
     try:
         reading = read_file(file, "in", "USD")
     except CribError as error:
-        assert error.diagnostic.what
+        assert error.finding.says
         return
     numbers = [line.line for line in reading.held_back]
     assert numbers == sorted(set(numbers))
@@ -165,7 +165,7 @@ def test_any_json_is_taken_in_or_held_back(value: Any) -> None:
     try:
         reading = read_json(json.dumps(value), "odd.json", "in", "USD", {})
     except CribError as error:
-        assert error.diagnostic.what
+        assert error.finding.says
         return
     entries = value if isinstance(value, list) else value.get("cutters", [value])
     assert len(entries) == len(reading.taken) + len(reading.held_back)

@@ -66,7 +66,7 @@ def holds_as_printed(proved: Proved, units: str, brief_: str) -> None:
     forms = {tool.id: tool.form for tool in draft.tools}
     found = read_back(shown(table(plan.passes, plan.zeros), units, WIDE), UNITS[units])
     assert [one.number for one in found] == list(range(1, len(plan.passes) + 1))
-    coarse = any(warning.rule == "RO1" for warning in plan.warnings)
+    coarse = any(warning.id == "RO1" for warning in plan.warnings)
     for one, read in zip(plan.passes, found, strict=True):
         told = json.loads(json.dumps(pass_json(one)))
         assert (told["feed"], told["direction"]) == (read.feed, read.cut)

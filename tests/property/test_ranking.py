@@ -42,7 +42,7 @@ def rank(advice: Advice) -> tuple[Any, ...]:
     if not advice.plans:
         return (ANSWERS.index(advice.answer),)
     plan = advice.plans[0]
-    cautioned = any(warning.severity == "caution" for warning in plan.warnings)
+    cautioned = any(warning.grade == "caution" for warning in plan.warnings)
     return ANSWERS.index(plan.answer), cautioned, plan
 
 

@@ -166,7 +166,7 @@ def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
     own = advise(slot, (mill,), shop).advice
     assert own.answer == "as drawn" and {one.x_mm for one in own.plans[0].passes} == {0.0}
     more = advise(slot, (mill.but(diameter_mm=width + MORE),), shop).advice
-    assert more.answer == "cannot" and more.refused[0].rule == "SZ3"
+    assert more.answer == "cannot" and more.refused[0].id == "SZ3"
     assert round((more.refused[0].has_mm or 0) - (more.refused[0].needs_mm or 0), 6) == MORE
     lip = width / 2
     request = tslot(width, height, lip)
@@ -178,4 +178,4 @@ def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
     for spoilt, rule in ((disc.but(face_mm=height + MORE), "FC1"), (disc.but(diameter_mm=width + MORE), "SZ3")):
         refused = advise(request, (throat, spoilt), shop).advice
         assert refused.answer == "cannot"
-        assert [one.rule for one in refused.refused if one.cutter.id == 2] == [rule]
+        assert [one.id for one in refused.refused if one.cutter.id == 2] == [rule]

@@ -92,16 +92,16 @@ def test_the_change_that_is_named_would_do(asked: Asked) -> None:
     """The other side is asked with a throat without a band: one that is cut wide gives a little more room."""
     request, cutters, shop, said = asked
     note(brief(request, cutters, shop))
-    note(f"{said.rule} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
+    note(f"{said.id} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
     found = SAYS.search(spelt(said.fix, shop.units))
-    event(f"{said.rule}: {'a change' if found else (spelt(said.fix, shop.units) and 'other words') or 'no change'}")
+    event(f"{said.id}: {'a change' if found else (spelt(said.fix, shop.units) and 'other words') or 'no change'}")
     if not found:
         return
     key, way = KEYS[found[1]], 1 if found[3] == "less" else -1
     size = read(found[2], shop.units).mm
     mended = again(request, cutters, shop, key, size)
     elsewhere = mended is not None and UNDER in spelt(mended.says) and UNDER not in spelt(said.says)
-    assert mended is None or elsewhere or mended.rule not in GEOMETRY or lies(mended) != lies(said), mended
+    assert mended is None or elsewhere or mended.id not in GEOMETRY or lies(mended) != lies(said), mended
     banded = "throat" in request.sizes and request.sizes["throat"].band > 0
     if said.needs_mm is not None:
         assert way * (said.needs_mm - size) >= -1e-6, "what is said is on the side that holds"
@@ -110,7 +110,7 @@ def test_the_change_that_is_named_would_do(asked: Asked) -> None:
         assert banded or spoilt is not None, "a hair too much is still refused"
     elif said.answer == "measure first":
         spoilt = again(request, cutters, shop, key, size + way * (0.0254 + OFF))
-        assert banded or (spoilt is not None and spoilt.rule in GEOMETRY), spoilt
+        assert banded or (spoilt is not None and spoilt.id in GEOMETRY), spoilt
 
 
 @settings(max_examples=200)
@@ -120,8 +120,8 @@ def test_numbers_of_a_refusal(asked: Asked) -> None:
     request, cutters, shop, said = asked
     cutter = cutters[0]
     note(brief(request, cutters, shop))
-    note(f"{said.rule} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
-    if said.rule not in ("SZ3", "FC1", "NK1", "RE1", "RE2"):
+    note(f"{said.id} {said.answer}: {spelt(said.says)} | has {said.has_mm} needs {said.needs_mm} | {spelt(said.fix)}")
+    if said.id not in ("SZ3", "FC1", "NK1", "RE1", "RE2"):
         return
     if "not known" in spelt(said.says):
         assert said.has_mm is None and said.needs_mm is not None

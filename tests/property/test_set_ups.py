@@ -280,7 +280,7 @@ def test_a_set_up_is_worth_it(question: tuple[Request, tuple[Cutter, ...], Shop]
         return
     for plan in plans:
         again = spelt(plan.setup).startswith("work on its side") and request.kind != "slit"
-        assert again == any(warning.rule == "SU1" for warning in plan.warnings)
+        assert again == any(warning.id == "SU1" for warning in plan.warnings)
         setting = next(line for line in plan.cost_lines if line.what == "setting up")
         assert setting.minutes == shop.setup_minutes * (2 if again else 1)
     verdicts = [ANSWERS.index(plan.answer) for plan in plans]

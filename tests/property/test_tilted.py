@@ -48,7 +48,7 @@ def test_both_flanks_at_once() -> None:
     assert last.x_mm == pytest.approx(6.0, abs=1e-5) and last.z_mm == pytest.approx(-10 / sqrt(2), abs=1e-5)
     assert plan.proof.left_mm == 0 and plan.proof.gouge_mm == 0
     assert next(line for line in plan.cost_lines if line.what == "setting up").minutes == 2 * SHOP.setup_minutes
-    assert "SU1" in {warning.rule for warning in plan.warnings}
+    assert "SU1" in {warning.id for warning in plan.warnings}
 
 
 def test_what_is_made_for_it_goes_first() -> None:

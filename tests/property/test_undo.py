@@ -110,7 +110,7 @@ def test_undoing_backwards_comes_by_every_state(opened: Crib, deeds: list[Deed])
             try:
                 undone = undo(opened)
             except CribError as error:
-                assert error.diagnostic.code == "nothing-to-undo"
+                assert error.finding.id == "nothing-to-undo"
                 break
             if undone.id - 1 in seen:
                 assert state(opened) == before[undone.id - 1]
@@ -201,7 +201,7 @@ def test_all_from_a_change_on_undone_is_the_state_before_it(opened: Crib, deeds:
         try:
             undo_all(opened, first + 1, last)
         except CribError as error:
-            assert error.diagnostic.code == "nothing-to-undo" and states[first] == states[last]
+            assert error.finding.id == "nothing-to-undo" and states[first] == states[last]
             return
         assert state(opened) == states[first]
         undo_all(opened, last + 1, opened.last_change())

@@ -45,7 +45,7 @@ def test_what_stands_is_what_would_be_worked_out_anew(data: st.DataObject) -> No
     assert after == best_plan(request, (*cutters, more), shop)
     assert before is None or after is not None
     if before and after and before.answer == after.answer and request.hours < 4:
-        cautioned = [any(warning.severity == "caution" for warning in each.warnings) for each in (before, after)]
+        cautioned = [any(warning.grade == "caution" for warning in each.warnings) for each in (before, after)]
         assert cautioned[0] > cautioned[1] or after.cost <= before.cost + 1e-6
     event("serves" if after != before else "doesn't")
 

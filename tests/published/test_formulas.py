@@ -84,7 +84,7 @@ def test_words_that_speeds_and_feeds_do_not_know():
                  lambda: speeds.wanted_rpm(10, 0), lambda: speeds.spindle_step(100, ()), lambda: bands.band("magic")):
         with pytest.raises(CribError) as caught:
             call()
-        assert caught.value.diagnostic.help
+        assert caught.value.finding.fix
 
 
 @pytest.mark.parametrize(("wanted", "rpm", "severity"), [
@@ -93,7 +93,7 @@ def test_words_that_speeds_and_feeds_do_not_know():
 def test_spindle_steps(wanted, rpm, severity):
     """From memory: not above 1.10; a note up to 1.25, a warning up to 1.5, a stop beyond."""
     step = speeds.spindle_step(wanted, (2720, 80, 135, 210, 325, 660, 1115, 1750))
-    assert (step.rpm, step.severity) == (rpm, severity)
+    assert (step.rpm, step.grade) == (rpm, severity)
     assert bool(step.says) == (severity is not None)
 
 
@@ -259,4 +259,4 @@ def test_what_a_band_holds():
     (3.0, None, None), (3.1, None, "warn"), (4.1, None, "caution"), (6.1, 5, "caution"), (6.1, 4.9, "stop")])
 def test_stickout(ratio, band_thou, severity):
     """From memory."""
-    assert bites.stickout_severity(ratio, None if band_thou is None else band_thou * 0.0254) == severity
+    assert bites.stickout_grade(ratio, None if band_thou is None else band_thou * 0.0254) == severity

@@ -52,4 +52,4 @@ def test_a_seat_is_planned_in_vee_blocks(ends: str) -> None:
 def test_a_seat_that_the_shaft_has_no_room_for_is_refused(texts: dict[str, str]) -> None:
     with pytest.raises(CribError) as caught:
         advise(read_request("keyseat", {**texts, "material": "1018"}, Shop(), "in"), (MILL,), Shop())
-    assert caught.value.diagnostic.code == "feature"
+    assert caught.value.finding.id == "feature"

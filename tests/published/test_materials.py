@@ -37,8 +37,8 @@ def test_what_is_said(words):
         return
     with pytest.raises(CribError) as caught:
         find_material(words)
-    assert caught.value.diagnostic.code == "material"
-    assert caught.value.diagnostic.help
+    assert caught.value.finding.id == "material"
+    assert caught.value.finding.fix
 
 
 @pytest.mark.parametrize("material", materials(), ids=lambda m: m.name)
@@ -52,14 +52,14 @@ def test_every_name_and_word_finds_its_own(material):
 def test_near_ones_are_named():
     with pytest.raises(CribError) as caught:
         find_material("gray irn")
-    assert "grey cast iron" in caught.value.diagnostic.help
-    assert caught.value.diagnostic.read == "gray irn"
+    assert "grey cast iron" in caught.value.finding.fix
+    assert caught.value.finding.read == "gray irn"
 
 
 def test_steels_are_named():
     with pytest.raises(CribError) as caught:
         find_material("steel")
-    assert all(name in caught.value.diagnostic.help for name in ("mild steel", "tool steel, annealed"))
+    assert all(name in caught.value.finding.fix for name in ("mild steel", "tool steel, annealed"))
 
 
 def test_nothing_heavy_is_imported():
@@ -102,9 +102,9 @@ def test_what_is_not_cut_or_not_told_by_its_name_has_an_answer_of_its_own(words)
     practice, no source."""
     with pytest.raises(CribError) as caught:
         find_material(words)
-    said = caught.value.diagnostic
-    assert said.code == "material" and "is not known" not in said.what and "could be" not in said.what
-    assert said.help and "near" not in said.help and "one of" not in said.help
+    said = caught.value.finding
+    assert said.id == "material" and "is not known" not in said.says and "could be" not in said.says
+    assert said.fix and "near" not in said.fix and "one of" not in said.fix
 
 
 def test_no_wrong_neighbour_among_what_a_bench_meets():

@@ -140,7 +140,7 @@ def test_a_slide_three_ways(given: dict[str, str]) -> None:
 def test_a_wrong_angle() -> None:
     """Geometry: h |1 / tan(45) - 1 / tan(60)| = .1268 for .300."""
     found = refused("dovetail", dovetail_cutter(9, 0.75, 45, 0.3125, 0.1), angle="60", width="1.5", depth=".300")
-    assert found.rule == "AN1" and found.has_mm == pytest.approx(0.1268 * IN, abs=5e-5 * IN)
+    assert found.id == "AN1" and found.has_mm == pytest.approx(0.1268 * IN, abs=5e-5 * IN)
 
 
 def test_a_square_corner() -> None:
@@ -149,7 +149,7 @@ def test_a_square_corner() -> None:
     found = advise(read_request("dovetail", SMALL, Shop(), "in"), (end_mill(1, 0.5), quarter), Shop()).advice
     case = {one.cutter.id: one for one in found.refused}
     assert not found.plans and "flanks" in spelt(found.says)
-    assert 9 not in case or case[9].rule == "AN3"
+    assert 9 not in case or case[9].id == "AN3"
     tool = ready(quarter, Shop(), find_material("mild steel"))
     assert tool is not None
     miss = why_not(tool, question(SMALL).outline, question(SMALL).outline.rooms[1], Region(), Limits(4))
@@ -162,7 +162,7 @@ def test_two_heights_as_far_as_the_neck_allows(neck: float, may: bool) -> None:
     short = dovetail_cutter(9, 0.5, 60, 0.1875, neck)
     if not may:
         found = refused("dovetail", short, angle="60", width="1.5", depth=".300")
-        assert found.rule == "NK3" and found.needs_mm == pytest.approx(0.1335 * IN, abs=1e-4 * IN)
+        assert found.id == "NK3" and found.needs_mm == pytest.approx(0.1335 * IN, abs=1e-4 * IN)
         return
     plan = plans("dovetail", *MILLS, short, angle="60", width="1.5", depth=".300")[0]
     assert plan.answer == "extra passes" and "two heights" in plan.way
@@ -190,23 +190,23 @@ def test_where_a_chamfer_cutter_stands() -> None:
 def test_another_angle_for_a_chamfer(kind: str, angle: float, ratio: str) -> None:
     """Geometry: the legs come out in the ratio tan(A / 2)."""
     found = refused("chamfer", pointed(9, kind, 0.5, angle), size=".125")
-    assert found.rule == "AN1" and ratio in spelt(found.says) and "1.000" in spelt(found.says)
+    assert found.id == "AN1" and ratio in spelt(found.says) and "1.000" in spelt(found.says)
     assert found.has_mm == pytest.approx(0.125 * IN * float(ratio), abs=0.001 * IN)
 
 
 def test_a_chamfer_for_the_eye() -> None:
     """Two degrees off, where the drawing bears one: a compromise, and by how much. Geometry: .3 (1 - tan 43)."""
     plan = plans("chamfer", chamfer_cutter(6, 0.875, 86, 0.0), size=".3")[0]
-    off = next(one for one in plan.deviations if "angle" in spelt(one.what))
-    assert plan.answer == "compromise" and off.mm / IN == pytest.approx(0.3 * (1 - tan(radians(43))), abs=1e-5)
+    off = next(one for one in plan.deviations if "angle" in spelt(one.says))
+    assert plan.answer == "compromise" and off.has_mm / IN == pytest.approx(0.3 * (1 - tan(radians(43))), abs=1e-5)
     assert plan.proof.gouge_mm == 0
 
 
 def test_what_a_tip_leaves_in_the_root() -> None:
     """Geometry: a flat of .030 leaves .015 in the root of a 90 degree groove."""
     plan = plans("v-groove", chamfer_cutter(6, 0.5, 90, 0.030), angle="90", width=".4+0-0")[0]
-    assert plan.answer == "compromise" and plan.deviations[0].what == "metal left in the root"
-    assert plan.deviations[0].mm / IN == pytest.approx(0.015, abs=2e-5)
+    assert plan.answer == "compromise" and spelt(plan.deviations[0].says) == "metal left in the root"
+    assert plan.deviations[0].has_mm / IN == pytest.approx(0.015, abs=2e-5)
     sharp = plans("v-groove", pointed(9, "spot-drill", 0.5, 90), angle="90", width=".4")[0]
     assert sharp.answer == "extra passes" and sharp.passes[-1].z_mm / IN == pytest.approx(-0.2, abs=1e-5)
 

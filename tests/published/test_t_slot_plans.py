@@ -140,7 +140,7 @@ def test_fat_neck_of_the_worked_example() -> None:
 def test_refusal_of_the_worked_example(shop: Shop, neck: str) -> None:
     """Neck .300: .275 touches, .255 clears by .010 a side: A - (B - D) - 2c (geometry)."""
     said = refusal(advise(WORKED, (MILL, KEYSEAT.but(neck_mm=0.300 * INCH)), shop).advice, 2)
-    assert (said.answer, said.rule, spelt(said.fix)) == ("cannot", "NK1", f"a neck of {neck} or less would clear")
+    assert (said.answer, said.id, spelt(said.fix)) == ("cannot", "NK1", f"a neck of {neck} or less would clear")
     assert said.has_mm == pytest.approx(0.300 * INCH) and said.needs_mm == pytest.approx(float(neck) * INCH, abs=2e-6)
 
 
@@ -182,7 +182,7 @@ def test_practice_neck(clearance: float) -> None:
     assert advise(PRACTICE, (OWN, THIN.but(neck_mm=most * INCH)), shop).advice.answer == "extra passes"
     fat = advise(PRACTICE, (OWN, THIN.but(neck_mm=(most + 0.001) * INCH)), shop).advice
     said = refusal(fat, 2)
-    assert (fat.answer, said.rule) == ("cannot", "NK1")
+    assert (fat.answer, said.id) == ("cannot", "NK1")
     assert said.needs_mm == pytest.approx(most * INCH, abs=2e-6)
 
 
@@ -192,7 +192,7 @@ def test_practice_t_slot_cutter() -> None:
     advice = advise(PRACTICE, (OWN, THIN, fat), SHOP).advice
     assert [cutter.id for cutter in advice.plans[0].cutters] == [1, 2]
     said = refusal(advice, 3)
-    assert said.rule == "NK1" and "neck" in spelt(said.says)
+    assert said.id == "NK1" and "neck" in spelt(said.says)
     assert said.has_mm == pytest.approx(0.406 * INCH) and said.needs_mm == pytest.approx(0.330 * INCH, abs=2e-6)
 
 
@@ -332,7 +332,7 @@ def test_reground_and_never_measured(kind: str) -> None:
                    end_mill(2, 0.5, 1.0))
     advice = advise(request, cutters, SHOP).advice
     said = refusal(advice, 1)
-    assert (advice.answer, advice.plans, said.answer, said.rule) == ("measure first", (), "measure first", "G7")
+    assert (advice.answer, advice.plans, said.answer, said.id) == ("measure first", (), "measure first", "G7")
     assert "mic the diameter" in spelt(said.says)
 
 
@@ -367,10 +367,10 @@ def test_no_keyseat_cutter_ploughs_the_throat(end_first: bool) -> None:
     advice = advise(request, (mill, KEYSEAT.but(face_mm=0.240 * INCH)), SHOP).advice
     plan = advice.plans[0]
     assert {one.cutter_id for one in plan.passes if one.room == "throat"} == {mill.id}
-    assert not any(warning.rule == "BU1" for warning in plan.warnings)
+    assert not any(warning.id == "BU1" for warning in plan.warnings)
     alone = advise(request, (KEYSEAT.but(face_mm=0.240 * INCH),), SHOP).advice
     assert alone.answer != "as drawn"
-    assert all(any(w.rule == "BU1" and w.severity == "caution" for w in one.warnings) for one in alone.plans)
+    assert all(any(w.id == "BU1" and w.grade == "caution" for w in one.warnings) for one in alone.plans)
 
 
 # Traps: each `cannot`, with both numbers.
@@ -398,7 +398,7 @@ def test_trap_face_taller_than_the_head() -> None:
     """A face of 1/4 in a head of .240 (geometry)."""
     said = only(KEYSEAT.but(face_mm=0.250 * INCH))
     both(said, 0.250, 0.240, ".250", ".240", "face")
-    assert (said.rule, spelt(said.fix)) == ("FC1", "a face of .240 or less would go in")
+    assert (said.id, spelt(said.fix)) == ("FC1", "a face of .240 or less would go in")
 
 
 def test_trap_shank_meets_the_top_of_the_work() -> None:
@@ -406,14 +406,14 @@ def test_trap_shank_meets_the_top_of_the_work() -> None:
     practice, no source)."""
     said = only(KEYSEAT.but(reach_mm=0.500 * INCH))
     both(said, 0.500, 0.550, ".500", ".550", "shank")
-    assert (said.rule, spelt(said.fix)) == ("RE2", "a reach of .550 or more would do")
+    assert (said.id, spelt(said.fix)) == ("RE2", "a reach of .550 or more would do")
 
 
 def test_trap_no_collet_for_the_shank() -> None:
     """Collets 3/8 and 5/8, a shank of 1/2 (common practice, no source: a collet takes its own size)."""
     said = only(KEYSEAT, shop=Shop(collets_mm=(0.375 * INCH, 0.625 * INCH)))
     both(said, 0.375, 0.500, "1/2", "3/8", "collet")
-    assert said.rule == "HD1"
+    assert said.id == "HD1"
 
 
 def test_trap_disc_wider_than_the_head() -> None:

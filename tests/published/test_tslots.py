@@ -224,8 +224,8 @@ def test_how_a_bolt_is_said(text, bolt):
 def test_no_such_bolt(text):
     with pytest.raises(CribError) as caught:
         slot_for_bolt(text)
-    assert "M12" in caught.value.diagnostic.help and "1-1/4" in caught.value.diagnostic.help
-    assert caught.value.diagnostic.code == "bolt"
+    assert "M12" in caught.value.finding.fix and "1-1/4" in caught.value.finding.fix
+    assert caught.value.finding.id == "bolt"
 
 
 def test_every_row_names_its_source():

@@ -113,7 +113,7 @@ def run(many: int, seed: int = 1) -> tuple[Counter[str], list[str]]:
             counts["read"] += 1
         except CribError as error:
             counts["refused in words"] += 1
-            if not error.diagnostic.what:
+            if not error.finding.says:
                 bad.append(f"{name}: no sentence for {text[:80]!a}")
         except Exception as error:
             counts["failed"] += 1

@@ -46,7 +46,7 @@ def planned(request: Request, cutters: tuple[Cutter, ...]) -> Plan | None:
         return None
     hair = any(0 < one.radial_mm < LEAST_BITE - 1e-6 and one.role in ("finish", "undercut") and
                one.direction == "conventional" and one.rpm for one in plan.passes)
-    said = any(warning.rule in ("SZ2", "MT4") and warning.severity == "caution" for warning in plan.warnings)
+    said = any(warning.id in ("SZ2", "MT4") and warning.grade == "caution" for warning in plan.warnings)
     return plan if said or not hair else None
 
 

@@ -72,16 +72,16 @@ def faults(answer: Advice) -> Iterator[str]:
     if answer.answer == "cannot" and not spelt(answer.says):
         yield "a no without a word"
     for one in answer.refused:
-        said = f"{one.cutter.label}: {one.rule} {spelt(one.says)} ({one.has_mm}, {one.needs_mm}; {spelt(one.fix)})"
+        said = f"{one.cutter.label}: {one.id} {spelt(one.says)} ({one.has_mm}, {one.needs_mm}; {spelt(one.fix)})"
         yield from (f"{fault}: {said}" for fault in _lacks(one))
 
 
 def _lacks(refusal: Refusal) -> Iterator[str]:
-    if not refusal.rule or not spelt(refusal.says) or not spelt(refusal.fix):
+    if not refusal.id or not spelt(refusal.says) or not spelt(refusal.fix):
         yield "no rule, no reason or no change"
     if spelt(refusal.says) != re.sub(r"\s{2,}|\{|\}", "", spelt(refusal.says)):
         yield "words that were not filled in"
-    if refusal.answer != "cannot" or not refusal.rule.startswith(SIZES):
+    if refusal.answer != "cannot" or not refusal.id.startswith(SIZES):
         return
     if refusal.has_mm is None or refusal.needs_mm is None:
         if not any(words in spelt(refusal.says) for words in _NOT_ON_RECORD):

@@ -68,8 +68,8 @@ def one(where: str, deed: str, name: int, changes: int) -> None:
                 last = crib.last_change()
             done.append(last)
         except CribError as error:
-            said = str(error.diagnostic)
-            if error.diagnostic.code in _OURS and not any(word in said for word in RAW):
+            said = str(error.finding)
+            if error.finding.id in _OURS and not any(word in said for word in RAW):
                 refused += 1
             else:
                 raw.append(said)

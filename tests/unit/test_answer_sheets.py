@@ -109,7 +109,8 @@ def test_json_has_the_agreed_keys_in_their_order() -> None:
         "wanted_rpm", "mm_per_min", "minutes", "says"]
     assert list(plan["proof"])[:3] == ["left_mm", "gouge_mm", "neck_gap_mm"]
     assert plan["figures"][0] == {"what": "side step", "mm": 4.445} and plan["figures"][2]["value"] == 2
-    assert list(shape["refused"][0]) == ["cutter_id", "label", "answer", "rule", "says", "has_mm", "needs_mm", "fix"]
+    assert list(shape["refused"][0]) == ["cutter_id", "label", "answer", "rule", "says", "has_mm", "needs_mm", "fix",
+                                         "id", "facts"]
     assert list(plan["warnings"][0])[:4] == ["rule", "severity", "says", "source"]
     assert list(plan["deviations"]) == [] and list(plan["cutters"][0])[:2] == ["id", "label"]
 

@@ -44,7 +44,7 @@ def test_a_shank_that_nobody_measured_is_asked_about(assumed: bool) -> None:
     found = _asked("slot", SLOT, [mill], Shop(units="mm", collets_mm=(6.0, 8.0, 12.0)))
     assert found.answer == ("measure first" if assumed else "cannot")
     [refusal] = found.refused
-    assert refusal.answer == found.answer and refusal.rule in ("HD1", "HD2")
+    assert refusal.answer == found.answer and refusal.id in ("HD1", "HD2")
     assert ("measure the shank" in spelt(refusal.fix)) is assumed
 
 

@@ -79,11 +79,11 @@ FAULTY = {
 
 @pytest.mark.parametrize("rule", FAULTY)
 def test_a_fault_is_found_and_told_in_one_sentence_with_one_thing_to_do(rule: str) -> None:
-    found = [fault for fault in look_over(FAULTY[rule]) if fault.rule == rule]
-    assert found, [fault.rule for fault in look_over(FAULTY[rule])]
+    found = [fault for fault in look_over(FAULTY[rule]) if fault.id == rule]
+    assert found, [fault.id for fault in look_over(FAULTY[rule])]
     for fault in found:
         says = spelt(fault.says)
-        assert says and fault.help and not says.endswith(".") and "\n" not in says
+        assert says and fault.fix and not says.endswith(".") and "\n" not in says
         assert not any(word in says for word in ("None", "_mm", "inf"))
 
 

@@ -21,7 +21,7 @@ from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.cost import chance_of
 from crib.rules import judge
-from crib.rules.catalogue import BY_ID, EFFECTS, OUTSIDE, RULES
+from crib.rules.catalogue import BY_ID, EFFECTS, RULES
 from crib.shop import SETTINGS, Arbor, BoringHead, Shop
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking
@@ -168,6 +168,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "EN5": (CLOSED.but(mill(0.375)), CLOSED),
     "AN1": (TAIL.but(mill(0.5), tail(angle_deg=55.0)), TAIL),
     "AN3": (TAIL.but(mill(0.5, id=4), mill(1.2)), TAIL),
+    "LF1": (q("v-groove", cone(tip_mm=1.0), angle="90", width=".3", length="3", material="6061"),
+            q("v-groove", cone(), angle="90", width=".3", length="3", material="6061")),
     "CN1": (q("v-groove", cone(), angle="90", width=".7", length="3", material="6061"),
             q("v-groove", cone(), angle="90", width=".3", length="3", material="6061")),
     "CH2": (EDGE.but(cone("countersink")), EDGE),
@@ -221,10 +223,9 @@ def said(ask: Ask) -> frozenset[tuple[str, str]]:
     if ask.kind.startswith("shared "):
         return frozenset(_shared(read_request(ask.kind.removeprefix("shared "), texts, ask.shop, "in"), ask))
     found = advise(read_request(ask.kind, texts, ask.shop, "in"), ask.cutters, ask.shop).advice
-    warned = {(warning.rule, warning.severity) for plan in found.plans for warning in plan.warnings}
-    refused = {(refusal.rule, "refuses") for refusal in found.refused}
-    if any("leans where" in one.what for plan in found.plans for one in plan.deviations):
-        refused.add(("SW1", OUTSIDE))
+    warned = {(warning.id, warning.grade) for plan in found.plans for warning in plan.warnings}
+    warned |= {(one.id, one.grade) for plan in found.plans for one in plan.deviations}
+    refused = {(refusal.id, refusal.grade) for refusal in found.refused}
     return frozenset(warned | refused | ({("SF1", "refuses")} if found.answer == "refer" else set()))
 
 
@@ -234,14 +235,14 @@ def _shared(request: Request, ask: Ask) -> Iterator[tuple[str, str]]:
     first, second = jobs.tools
     begun = Draft(jobs.question, next(jobs.of(first, NOTHING)))
     for warning in judge(begun.then(*next(jobs.of(second, begun.removed)))):
-        yield warning.rule, warning.severity
+        yield warning.id, warning.grade
 
 
 def _tapping(cutters: tuple[Cutter, ...], shop: Shop, texts: dict[str, str]) -> Iterator[tuple[str, str]]:
     depth, below = (float(texts[key].replace("1/2", ".5")) * IN if key in texts else None for key in ("depth", "below"))
     asking = Asking(read_thread(texts["thread"]), texts.get("class"), texts["material"], depth, below_mm=below)
     for warning in advise_tap(asking, cutters, shop).warnings:
-        yield warning.rule, warning.severity
+        yield warning.id, warning.grade
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)
@@ -255,9 +256,8 @@ def test_every_rule_speaks_once_and_is_silent_once(rule):
 
 def test_what_comes_of_a_rule_is_what_the_catalogue_says():
     """Of all the questions above: no warning is graver than its rule may be, none has an id that isn't there."""
-    graves = {**EFFECTS, "refuses": "refuses", OUTSIDE: OUTSIDE}
     wrong = {(rule, grave) for pair in SPEAKS.values() for ask in pair for rule, grave in said(ask)
-             if rule not in BY_ID or graves[grave] not in BY_ID[rule].effects}
+             if rule not in BY_ID or EFFECTS[grave] not in BY_ID[rule].effects}
     assert not wrong
 
 
@@ -279,7 +279,7 @@ def test_every_id_is_in_the_catalogue_once():
     assert len(BY_ID) == len(RULES) == len({rule.check for rule in RULES})
     named = literals()
     assert set(named) - set(BY_ID) <= {"B2"}, "ids that the catalogue doesn't have; B2 is a drawer"
-    assert set(BY_ID) - set(named) == {"SF1", "SW1"}, "SF1 is the answer `refer`, SW1 a deviation"
+    assert set(BY_ID) - set(named) == {"SF1"}, "SF1 is the answer `refer`"
     assert set(SPEAKS) == set(BY_ID)
     assert not [rule.id for rule in RULES if rule.chance and rule.chance not in SETTINGS]
     assert not [rule.id for rule in RULES if rule.chance and "chance of scrap" not in rule.effects]

@@ -119,7 +119,7 @@ def test_a_disc_just_narrow_enough_is_lowered() -> None:
     assert fits.plans and fits.plans[0].proof.left_mm == 0.0
     wide = disc(2, 0.616, 0.1875, 0.250)
     refused = refusal(asked(t_slot(), OWN, wide), 2)
-    assert (refused.rule, spelt(refused.fix)) == ("EN2", "an entry hole of .636 would let it in")
+    assert (refused.id, spelt(refused.fix)) == ("EN2", "an entry hole of .636 would let it in")
     assert refused.has_mm == pytest.approx(0.616 * INCH) and refused.needs_mm == pytest.approx(0.615 * INCH)
     assert asked(t_slot(entry_hole=size(0.636)), OWN, wide).plans
     assert not asked(t_slot(entry_hole=size(0.635)), OWN, wide).plans
@@ -136,7 +136,7 @@ def test_a_head_that_must_be_longer_than_the_neck_lets_it() -> None:
     assert not asked(t_slot(head_length=size(told + 0.006, 0.005)), OWN, DISC).plans
     short = asked(t_slot(head_length=size(2.350, 0.005)), OWN, DISC)
     assert not short.plans
-    assert refused.rule == "EN4" and f"{told:.3f}" in spelt(refused.says) and "2.345" in spelt(refused.says)
+    assert refused.id == "EN4" and f"{told:.3f}" in spelt(refused.says) and "2.345" in spelt(refused.says)
     fix = spelt(refused.fix)
     assert fix.endswith("or less would do") and fix.startswith("a neck of .2")
     thinner = float(fix.split()[3])
@@ -175,7 +175,7 @@ def test_a_mill_that_does_not_cut_on_centre_ramps_where_it_is_long_enough() -> N
     assert {one.entry for one in plan.passes} == {"ramp"}
     short = asked(slot(0.250, 0.250, 0.450), blunt)
     refused = refusal(short, 1)
-    assert (refused.rule, spelt(refused.fix)) == ("EN1", "a flat-ground drill of .100 to .240 would let it in")
+    assert (refused.id, spelt(refused.fix)) == ("EN1", "a flat-ground drill of .100 to .240 would let it in")
     for diameter in (0.100, 0.240):
         plan = asked(slot(0.250, 0.250, 0.450), blunt, drill(3, diameter)).plans[0]
         assert plan.passes[0].role == "drill" and plan.passes[0].view == "plan"
@@ -239,4 +239,4 @@ def test_an_outline_through_a_sharp_shape_is_seen() -> None:
 def test_sizes_that_can_not_be_together(request_: Request, says: str) -> None:
     with pytest.raises(CribError) as failed:
         draw(request_)
-    assert says in failed.value.diagnostic.what and failed.value.diagnostic.help
+    assert says in failed.value.finding.says and failed.value.finding.fix

@@ -9,7 +9,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.handbook.materials import find_material
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
 from crib.pages.why import why
@@ -94,10 +94,10 @@ def test_lines_are_the_cost_largest_first() -> None:
 def test_the_chance_of_scrap() -> None:
     """One less the product of what is left: base .01, each remark .01, each caution .03, held with care .04, a size
     assumed .04, a long overhang .03 (common practice, from memory; worked here)."""
-    said = [Finding(rule, grave, "") for rule, grave in (
+    said = [Finding(rule, Grade(grave), "") for rule, grave in (
         ("X", "warn"), ("Y", "caution"), ("G12", "warn"), ("PR1", "warn"), ("RE4", "warn"), ("Z", "note"))]
     assert scrap_chance(said) == pytest.approx(1 - prod([0.99, 0.99, 0.97, 0.96, 0.96, 0.97]))
-    assert scrap_chance([*said, Finding("S", "stop", "")]) == 1.0
+    assert scrap_chance([*said, Finding("S", Grade.STOP, "")]) == 1.0
 
 
 def test_scrap_is_what_is_in_the_part() -> None:

@@ -9,7 +9,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.shapes import cylinder
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.geometry.region import box
 from crib.geometry.silhouette import Silhouette
 from crib.pages.remarks import warnings
@@ -48,7 +48,7 @@ def test_an_end_that_comes_out_flat_is_told() -> None:
     """A .750 mill in a closed slot 1.000 wide goes straight across at its stop: a page that said nothing of it let a
     part with a round end of .500 be spoiled. The corner's centre is .125 along and across from that of the round end,
     its radius .375: sqrt(2) .125 + .375 - .500 = .052 too far out (geometry, worked here)."""
-    said = {one.rule: spelt(one.says) for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
+    said = {one.id: spelt(one.says) for one in plan_of("slot", mill(0.75), width="1", depth="1/4", length="2",
                                                   ends="closed").warnings}
     assert round(hypot(0.125, 0.125) + 0.375 - 0.5, 3) == 0.052
     assert "flat, with corners of .375 radius, .052 outside of a round end of .500" in said["EN5"]
@@ -58,7 +58,7 @@ def test_an_end_that_comes_out_flat_is_told() -> None:
 def test_a_round_or_open_end_is_not(width: str, ends: str) -> None:
     """A cutter as wide as the slot leaves a true half round, and an open end has no shape (geometry)."""
     plan = plan_of("slot", mill(0.5), width=width, depth="1/4", length="2", ends=ends)
-    assert "EN5" not in {one.rule for one in plan.warnings}
+    assert "EN5" not in {one.id for one in plan.warnings}
 
 
 def test_a_slit_is_touched_off_on_the_edge_that_lies_up() -> None:
@@ -99,6 +99,6 @@ def test_teeth_in_half_cells_alone_are_named() -> None:
 
 def test_a_source_that_nobody_can_look_up_is_left_to_json() -> None:
     """`(geometry)` behind a sentence helps nobody at the machine; a book or standard can be opened."""
-    lines = shown(warnings([Finding("A1", "note", "mind the neck", "geometry"),
-                            Finding("A2", "note", "mind the fit", "ISO 299")]))
+    lines = shown(warnings([Finding("A1", Grade.NOTE, "mind the neck", "geometry"),
+                            Finding("A2", Grade.NOTE, "mind the fit", "ISO 299")]))
     assert lines == ["Note: mind the neck", "Note: mind the fit (ISO 299)"]

@@ -140,7 +140,7 @@ def test_a_fix_does_as_it_is_written() -> None:
     found = re.search(r"of (\S+) or less", spelt(said.fix))
     assert found
     after = advise(request, (cutter.but(diameter_mm=read(found[1], "in").mm),), Shop()).advice.refused
-    assert said.rule not in {one.rule for one in after}, "the room under the lip is not its own"
+    assert said.id not in {one.id for one in after}, "the room under the lip is not its own"
 
 
 def test_a_neck_that_is_not_known_is_not_told() -> None:
@@ -196,7 +196,7 @@ def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
                  condition="sharp", measured=("diameter_mm", "face_mm"))
     shop = Shop(spindle_rpm=(120, 240), arbors=(Arbor(25.4, 44.45),))
     [refused] = advise(request, (saw,), shop).advice.refused
-    assert refused.rule == "SP1" and "taken as carbon steel" in spelt(refused.says)
+    assert refused.id == "SP1" and "taken as carbon steel" in spelt(refused.says)
     assert "high-speed steel" in spelt(refused.fix)
     assert advise(request, (saw.but(material="hss"),), shop).advice.plans
 

@@ -106,7 +106,7 @@ def test_finishes_of_a_hole() -> None:
     reamed = make("hole", ream, under, SPOT, **asked, finish="reamed")
     assert reamed.answer == "as drawn" and [p.role for p in reamed.plans[0].passes] == ["spot", "drill", "ream"]
     bored = make("hole", ream, under, SPOT, **asked, finish="bored")
-    assert bored.answer == "compromise" and any(w.rule == "HO5" for w in bored.plans[0].warnings)
+    assert bored.answer == "compromise" and any(w.id == "HO5" for w in bored.plans[0].warnings)
     alone = make("hole", under, SPOT, **asked, finish="reamed")
     makes = (under.diameter_mm or 0.0) * 1.005 + 0.0508
     assert alone.answer == "cannot" and alone.refused[0].has_mm == pytest.approx(makes, abs=0.01)
@@ -117,7 +117,7 @@ def test_a_chuck_that_would_come_down_on_the_work() -> None:
     short = drill(6, 0.2010 * IN, overall_length_mm=1.2 * IN, length_of_cut_mm=1.1 * IN)
     assert make("hole", short, SPOT, diameter="13/64", depth=".5", material="mild steel").plans
     found = make("hole", short, SPOT, diameter="13/64", depth=".9", material="mild steel")
-    assert not found.plans and "the chuck comes down on the work" in spelt(found.says) and found.refused[0].rule == "G6"
+    assert not found.plans and "the chuck comes down on the work" in spelt(found.says) and found.refused[0].id == "G6"
 
 
 @pytest.mark.parametrize(("kind", "texts", "says"), [
@@ -135,7 +135,7 @@ def test_a_chuck_that_would_come_down_on_the_work() -> None:
 def test_what_cannot_be(kind: str, texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError) as caught:
         make(kind, **texts)
-    assert says in caught.value.diagnostic.what and caught.value.diagnostic.help
+    assert says in caught.value.finding.says and caught.value.finding.fix
 
 
 def test_a_lifting_eye_is_referred() -> None:
@@ -185,8 +185,8 @@ def test_a_reamer_that_cannot_hold_the_band_is_a_compromise() -> None:
     assert make("hole", ream, under, diameter="1/2+.0005-0", **asked).answer == "as drawn"
     found = make("hole", ream, under, diameter=".5003+.0005-.00015", **asked)
     [deviation] = found.plans[0].deviations
-    assert found.answer == "compromise" and deviation.mm == pytest.approx(0.00005 * IN, abs=1e-6)
-    assert ".5001 to .5003" in spelt(deviation.what)
+    assert found.answer == "compromise" and deviation.has_mm == pytest.approx(0.00005 * IN, abs=1e-6)
+    assert ".5001 to .5003" in spelt(deviation.says)
     text = "\n".join(shown(page(found)))
     assert "hole expected .5003" in text and "cutter's size .0003" in text and "beyond them by .0001" in text
     wide = make("hole", ream, under, diameter="1/2+.0010-0", **asked)

@@ -35,7 +35,7 @@ def test_the_drill_before_it_is_too_short(last: Cutter, drill: float, diameter: 
     and that is what to look for."""
     found = _asked(diameter, "2", last, _drill(drill, 40.0))
     [about] = [one for one in found.refused if one.cutter.id == last.id]
-    assert found.answer == "cannot" and about.rule == "RE1"
+    assert found.answer == "cannot" and about.id == "RE1"
     assert "no. 2" in spelt(about.says) and "flutes of 1.575" in spelt(about.says)
     assert about.needs_mm == pytest.approx(50.8) and spelt(about.fix) == "a longer drill"
 

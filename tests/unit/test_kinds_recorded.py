@@ -103,7 +103,7 @@ def test_labels_in_a_metric_shop() -> None:
 def test_what_cannot_be_is_found(made: Cutter) -> None:
     """Every impossible record, and each finding says what would be right. Common practice, no source."""
     findings = (*impossible(made), *kind_of(made).check(made))
-    assert findings and all(one.what and one.help and one.read for one in findings)
+    assert findings and all(one.says and one.fix and one.read for one in findings)
 
 
 def test_exact_fits_are_possible() -> None:

@@ -44,7 +44,7 @@ def asked(kind: str, cutters: tuple[Cutter, ...], shop: Shop | None = None, **te
 
 
 def rules(advice: Advice) -> dict[str, str]:
-    return {warning.rule: warning.severity for warning in advice.plans[0].warnings}
+    return {warning.id: warning.grade for warning in advice.plans[0].warnings}
 
 
 @pytest.mark.parametrize(("name", "hardness", "least", "most"), [
@@ -87,7 +87,7 @@ def test_each_steel_has_its_own_limit(steel: str, hrc: int, says: str | None) ->
     found = asked("slot", (end_mill(material=steel),), width="1/2+.006-0", depth=".2", material="4140",
                   hardness=f"{hrc} HRC")
     if says == "stop":
-        assert not found.plans and found.refused[0].rule == "MT1"
+        assert not found.plans and found.refused[0].id == "MT1"
     else:
         assert rules(found).get("MT1") == says
 
@@ -145,7 +145,7 @@ def test_a_chipped_cutter_makes_no_size(kind: str, material: str) -> None:
     alone = asked(kind, broken, **texts)
     assert asked(kind, sharp, **texts).plans, "the question can be answered"
     assert not alone.plans and alone.answer == "cannot"
-    assert any(one.rule == "CD1" and "chipped" in spelt(one.says) and one.fix for one in alone.refused)
+    assert any(one.id == "CD1" and "chipped" in spelt(one.says) and one.fix for one in alone.refused)
     for plan in asked(kind, (*broken, *sharp), **texts).plans:
         made = {number for face in plan.proof.faces for number in face.cutter_ids}
         assert made and not made & {one.id for one in broken}
@@ -169,13 +169,13 @@ def test_a_dull_cutter(material: str, caution: bool) -> None:
     """Dull: no finishing pass in stainless or titanium, with a caution elsewhere. Common practice, no source."""
     found = asked("slot", (end_mill(condition="dull"),), width="1/2+.006-0", depth=".2", material=material)
     assert bool(found.plans) == caution
-    assert rules(found)["CD1"] == "caution" if caution else found.refused[0].rule == "CD1"
+    assert rules(found)["CD1"] == "caution" if caution else found.refused[0].id == "CD1"
 
 
 @pytest.mark.parametrize("state", ["burnt", "bent"])
 def test_burnt_and_bent_are_out_of_service(state: str) -> None:
     found = asked("slot", (end_mill(condition=state),), width="5/8", depth=".2", material="6061")
-    assert not found.plans and found.refused[0].rule == "CD1" and state in spelt(found.refused[0].says)
+    assert not found.plans and found.refused[0].id == "CD1" and state in spelt(found.refused[0].says)
 
 
 def tools(shop: Shop, names: tuple[str, ...] = ("6061", "mild steel", "304", "magnesium", "nylon")) -> Iterator[Tool]:
@@ -241,7 +241,7 @@ def test_what_holds_the_feed_back_is_said() -> None:
     for shop, words in ((Shop(), "7.5 s an inch"), (Shop(units="mm"), "for 10 mm"),
                         (Shop(power_feed_mm=254.0), "power feed"), (Shop(motor_kw=0.05), "motor")):
         plan = asked("slot", (end_mill(),), shop, **texts).plans[0]
-        says = [spelt(warning.says, shop.units) for warning in plan.warnings if warning.rule == "FD1"]
+        says = [spelt(warning.says, shop.units) for warning in plan.warnings if warning.id == "FD1"]
         assert len(says) == 1 and words in says[0]
         assert all(one.mm_per_min <= shop.most_feed_mm + 1e-9 for one in plan.passes)
     assert "FD1" not in rules(asked("slot", (end_mill(),), Shop(hand_feed_mm=2000, motor_kw=5), **texts))
@@ -288,12 +288,12 @@ def test_saws_at_shop_speeds(material: str, ft_min: float, says: set[str | None]
                  condition="sharp", measured=("diameter_mm", "face_mm"))
     rpm = round(ft_min * 12 / 3.14159 / 3)
     tool = ready(saw, Shop(spindle_rpm=(rpm,)), find_material(material))
-    assert tool and tool.step and tool.step.severity in says
+    assert tool and tool.step and tool.step.grade in says
 
 
 def test_a_mill_too_fast_is_still_stopped() -> None:
     """1.5 times too fast burns an end mill (from memory); what a saw bears is no leave for it."""
-    assert spindle_step(100, (160,)).severity == "stop" and spindle_step(100, (160,), 170).severity == "warn"
+    assert spindle_step(100, (160,)).grade == "stop" and spindle_step(100, (160,), 170).grade == "warn"
 
 
 def test_unknown_steel_is_said_and_asked_once() -> None:
@@ -303,9 +303,9 @@ def test_unknown_steel_is_said_and_asked_once() -> None:
     mill = end_mill(material="unknown")
     before, after = (asked("slot", (mill,), shop, **texts).plans[0] for shop in (Shop(), Shop(unknown_steel="hss")))
     assert any("steel not on record" in spelt(one) and "half" in spelt(one) for one in before.assumed)
-    assert any("crib shop --unknown-steel hss" in spelt(w.says) for w in before.warnings if w.rule == "UN1")
+    assert any("crib shop --unknown-steel hss" in spelt(w.says) for w in before.warnings if w.id == "UN1")
     assert any("steel not on record, run as HSS" in spelt(one) for one in after.assumed)
-    assert not any(w.rule == "UN1" for w in after.warnings)
+    assert not any(w.id == "UN1" for w in after.warnings)
     assert after.passes[0].wanted_rpm == pytest.approx(2 * before.passes[0].wanted_rpm, abs=1)
     known = asked("slot", (end_mill(),), **texts).plans[0]
     assert not any("steel not on record" in spelt(one) for one in known.assumed)
@@ -317,10 +317,10 @@ def test_a_hole_says_what_a_drill_of_unknown_steel_is_run_as() -> None:
     texts = {"diameter": "3/8+.010-.002", "depth": "3/4", "material": "1018"}
     unknown, known = (advise(read_request("hole", texts, shop, "in"), [drill], shop).advice.plans[0]
                       for shop in (Shop(), Shop(unknown_steel="hss")))
-    assert any(w.rule == "UN1" for w in unknown.warnings) and not any(w.rule == "UN1" for w in known.warnings)
+    assert any(w.id == "UN1" for w in unknown.warnings) and not any(w.id == "UN1" for w in known.warnings)
     assert any("steel not on record" in spelt(said) for said in unknown.assumed)
     by_hand = {"thread": "1/4-20", "depth": "1/2", "material": "1018"}
     tapped = [Cutter(2, "drill", diameter_mm=5.1054, length_of_cut_mm=60.0, material="hss"),
               Cutter(3, "tap", thread="1/4-20 UNC", tap_chamfer="plug")]
     plan = advise(read_request("tapped-hole", by_hand, Shop(), "in"), tapped, Shop()).advice.plans[0]
-    assert not any(w.rule == "UN1" for w in plan.warnings), "a tap that a hand turns has no speed"
+    assert not any(w.id == "UN1" for w in plan.warnings), "a tap that a hand turns has no speed"

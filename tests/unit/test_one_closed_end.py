@@ -84,7 +84,7 @@ def test_no_way_in_beside_a_step_leaves_a_climb_cut() -> None:
         assert bool(advice.plans) == (severity is not None), slack
         for plan in advice.plans:
             assert "climb" in {one.direction for one in plan.passes}
-            assert [w.severity for w in plan.warnings if w.rule == "CL1"] == ([severity] if severity else [])
+            assert [w.grade for w in plan.warnings if w.id == "CL1"] == ([severity] if severity else [])
         assert advice.plans or advice.refused
 
 

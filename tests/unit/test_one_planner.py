@@ -58,7 +58,7 @@ def test_a_drill_whose_flutes_are_short_is_refused_for_them_where_another_does_i
     short = drill(6, 0.2010 * IN, length_of_cut_mm=10.0)
     found = advise(read_request("hole", ASKED, SHOP, "in"), (short, drill(7, 0.2010 * IN)), SHOP).advice
     assert [cutter.id for cutter in found.plans[0].cutters] == [7]
-    assert [(one.cutter.id, one.rule) for one in found.refused] == [(6, "RE1")]
+    assert [(one.cutter.id, one.id) for one in found.refused] == [(6, "RE1")]
 
 
 def test_the_feed_of_a_bar_is_not_the_motors() -> None:
@@ -70,7 +70,7 @@ def test_the_feed_of_a_bar_is_not_the_motors() -> None:
     owned = (bar, head, drill(9, 11 / 16 * IN, shank_mm=12.7))
     found = advise(read_request("hole", asked, SHOP, "in"), owned, SHOP).advice
     bored = next(plan for plan in found.plans if any(cutter.id == 5 for cutter in plan.cutters))
-    assert not any(one.rule == "FD1" and one.cutter_id == 5 for one in bored.warnings)
+    assert not any(one.id == "FD1" and one.cutter_id == 5 for one in bored.warnings)
 
 
 def test_laws_of_any_crib() -> None:
@@ -93,7 +93,7 @@ def test_laws_of_any_crib() -> None:
         assert not used & {one.cutter.id for one in found.refused}
         for one in found.refused:
             assert one.says and one.fix
-            if one.rule == "KD1":
+            if one.id == "KD1":
                 assert f"{CUTTERS[one.cutter.kind].words} is the kind" not in spelt(one.fix)
 
 
@@ -103,5 +103,5 @@ def test_a_tap_is_not_refused_for_the_thread_that_it_cuts() -> None:
     asked = read_request("tapped-hole", {"thread": "1/4-20", "depth": "1/2", "material": "1018"}, SHOP, "in")
     found = advise(asked, (right, other, drill(6, 0.5 * IN)), SHOP).advice
     refused = {one.cutter.id: one for one in found.refused}
-    assert set(refused) == {2, 6} and refused[2].rule == "TP1" and refused[6].rule == "TH1"
+    assert set(refused) == {2, 6} and refused[2].id == "TP1" and refused[6].id == "TH1"
     assert goes_down(right, Down.TAPPING) and "under the least" not in spelt(refused[6].says)

@@ -47,6 +47,11 @@ def _classes(dataclass: Make, field: Make) -> dict[str, Any]:
         d: tuple[Any, ...] = ()
         b: str = "another"
 
+    @dataclass(frozen=True, kw_only=True)
+    class Named(Plain):
+        d: int
+        e: int = 0
+
     @dataclass(frozen=True, eq=False)
     class Itself:
         a: int = 0
@@ -55,7 +60,7 @@ def _classes(dataclass: Make, field: Make) -> dict[str, Any]:
     class Empty:
         pass
 
-    return {one.__name__: one for one in (Plain, Slotted, Open, Longer, Itself, Empty)}
+    return {one.__name__: one for one in (Plain, Slotted, Open, Longer, Named, Itself, Empty)}
 
 
 OURS, THEIRS = (_classes(made.dataclass, made.field) for made in (records, dataclasses))
@@ -98,7 +103,7 @@ def test_it_is_compared_hashed_and_changed_as_a_dataclass_is(name: str, one: tup
 @pytest.mark.parametrize("name", NAMES)
 def test_it_changes_only_where_a_dataclass_does(name: str) -> None:
     for made in (OURS, THEIRS):
-        one = made[name](*([1] if name != "Empty" else []))
+        one = made[name](*([1] if name != "Empty" else []), **({"d": 1} if name == "Named" else {}))
         if name == "Open":
             one.a = 2
             assert one.a == 2

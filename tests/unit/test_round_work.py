@@ -117,10 +117,10 @@ def test_the_dial_counts_as_it_does() -> None:
 def test_how_far_a_bar_stands_out() -> None:
     """Over 4 diameters it is a caution, over 6 a stop: common practice, no source."""
     asked = {"diameter": ".750+.001-0", "material": "grey iron"}
-    assert not [w for w in bored(START, bar(), **asked, depth="1.3").plans[0].warnings if w.rule == "RE3"]
-    [grave] = [w.severity for w in bored(START, bar(), **asked, depth="2").plans[0].warnings if w.rule == "RE3"]
+    assert not [w for w in bored(START, bar(), **asked, depth="1.3").plans[0].warnings if w.id == "RE3"]
+    [grave] = [w.grade for w in bored(START, bar(), **asked, depth="2").plans[0].warnings if w.id == "RE3"]
     found = bored(START, bar(), **asked, depth="3-1/2")
-    assert grave == "caution" and not found.plans and found.refused[0].rule == "RE3"
+    assert grave == "caution" and not found.plans and found.refused[0].id == "RE3"
     assert found.refused[0].has_mm == pytest.approx(3.5 * IN + 1 + 0.030 * IN)
     assert found.refused[0].needs_mm == pytest.approx(6 * 0.375 * IN)
 
@@ -144,7 +144,7 @@ def test_a_large_drill_wants_a_pilot() -> None:
     asked = {"diameter": "3/4+.015-0", "depth": "1", "through": "yes", "material": "mild steel"}
     with_one = ask(large, small, **asked).plans[0]
     assert [one.cutter_id for one in with_one.passes] == [6, 5]
-    assert any(w.rule == "HO6" for w in ask(large, **asked).plans[0].warnings)
+    assert any(w.id == "HO6" for w in ask(large, **asked).plans[0].warnings)
 
 
 def test_every_ladder_comes_to_the_size() -> None:
@@ -167,7 +167,7 @@ def test_common_metric_pairs_are_reamed(under: float, size: float, up: int) -> N
     found = ask(drill(1, under), reamer(size), shop=METRIC, diameter=f"{size}+.0{up}-0", depth="15", through="yes",
                 finish="reamed", material="6082")
     [plan, *_] = found.plans
-    assert found.answer == "as drawn" and not [w for w in plan.warnings if w.rule == "HO1"]
+    assert found.answer == "as drawn" and not [w for w in plan.warnings if w.id == "HO1"]
     [left] = [one.mm for one in plan.figures if one.what.startswith("left for the reamer")]
     assert left == pytest.approx(0.2)
 
@@ -190,7 +190,7 @@ def test_reamers_against_raw_numbers() -> None:
         reamed = [plan for plan in found.plans if any(one.role == "ream" for one in plan.passes)]
         assert bool(reamed) == can, (size, under, low, high)
         if can and low <= size + 0.0024 and size + 0.0127 <= high - 2e-4:
-            assert reamed[0].answer == "as drawn" and not any(w.rule == "G12" for w in reamed[0].warnings)
+            assert reamed[0].answer == "as drawn" and not any(w.id == "G12" for w in reamed[0].warnings)
         seen.add(can)
     assert seen == {True, False}
 
@@ -232,11 +232,11 @@ def test_a_gib_screw_comes_out_on_the_slope() -> None:
     [drilled] = [one for one in plan.passes if one.role == "drill"]
     point = 0.213 / 2 / tan(radians(59))
     assert -drilled.z_mm / IN - point >= 0.400 + 0.213 / 2 * tan(radians(30))
-    assert any(w.rule == "HO3" for w in plan.warnings) and plan.proof.left_mm >= 0
+    assert any(w.id == "HO3" for w in plan.warnings) and plan.proof.left_mm >= 0
     upright = ask(*own, kind="gib-screw-holes", shop=SHOP, **asked, angle="90").plans[0]
     [flat] = [one for one in upright.passes if one.role == "drill"]
     assert flat.z_mm - drilled.z_mm == pytest.approx(0.125 * tan(radians(30)) * IN, abs=0.02)
-    assert not any(w.rule == "HO3" for w in upright.warnings)
+    assert not any(w.id == "HO3" for w in upright.warnings)
 
 
 def test_a_refusal_has_both_numbers_and_a_fix() -> None:
@@ -249,7 +249,7 @@ def test_a_refusal_has_both_numbers_and_a_fix() -> None:
                material="mild steel")
     for one, has in ((found.refused[0], 0.501), (core.refused[0], 0.2)):
         assert one.has_mm == pytest.approx(has * IN) and one.needs_mm is not None and one.fix
-    assert core.refused[0].rule == "EN1" and "middle" in spelt(core.refused[0].says)
+    assert core.refused[0].id == "EN1" and "middle" in spelt(core.refused[0].says)
 
 
 def test_numbers_that_read_alike_get_more_places() -> None:

@@ -153,7 +153,7 @@ def test_a_gib_thicker_than_the_dovetail_takes() -> None:
     texts = {"angle": "60", "width": "1.2", "depth": ".28"}
     with pytest.raises(CribError, match=r"gib of 2 is too thick for a dovetail \.877 wide") as error:
         asked("dovetail", texts, *CRIB, gib="2")
-    assert ".438 at the most" in error.value.diagnostic.help
+    assert ".438 at the most" in error.value.finding.fix
     assert asked("dovetail", texts, *CRIB, gib="7/16").plans
 
 
@@ -161,7 +161,7 @@ def test_a_pin_too_big_is_told_its_limit() -> None:
     """It was said that .267 doesn't go on a flank .280 high: the .015 that is broken off was not told."""
     with pytest.raises(CribError) as error:
         asked("dovetail", {"angle": "45", "width": "1.2", "depth": ".28"}, *CRIB, pin="5/16")
-    what = error.value.diagnostic.what
+    what = error.value.finding.says
     assert ".267 up" in what and ".265 is left with .015 of its edge broken" in what
 
 

@@ -66,13 +66,13 @@ def test_a_forming_tap_and_a_cutting_taps_drill() -> None:
     right = ask("10-32", drill(1, 0.1730 * IN), roll)
     assert right.answer == "as drawn" and right.drills[0].forming
     iron = ask("10-32", drill(1, 0.1730 * IN), roll, material="grey iron")
-    assert iron.answer == "cannot" and any(w.rule == "MT2" and w.severity == "stop" for w in iron.warnings)
+    assert iron.answer == "cannot" and any(w.id == "MT2" and w.grade == "stop" for w in iron.warnings)
 
 
 def test_both_sorts_of_tap_for_the_drill_in_hand() -> None:
     found = ask("10-32", tap(8, "10-32"), tap(9, "10-32", tap_form="forming"), drill_mm=0.1590 * IN)
     assert found.answer == "as drawn"
-    assert any(w.rule == "MT2" and "not with no. 9" in spelt(w.says) for w in found.warnings)
+    assert any(w.id == "MT2" and "not with no. 9" in spelt(w.says) for w in found.warnings)
 
 
 @pytest.mark.parametrize(("thread", "size", "by"), [("9/16-18", 33 / 64, ".0006"), ("5/8-18", 37 / 64, ".0001")])
@@ -156,11 +156,11 @@ def test_spiral_points_and_flutes_in_their_place() -> None:
     flute, point, plain = (tap(number, "M8", tap_point=one) for number, one in enumerate(points, start=1))
     for material in ("grey iron", "360 brass"):
         alone = ask("M8", flute, drill(7, 6.8), material=material)
-        assert any(w.rule == "MT2" and "spiral" in spelt(w.says) for w in alone.warnings)
+        assert any(w.id == "MT2" and "spiral" in spelt(w.says) for w in alone.warnings)
         both = ask("M8", flute, plain, drill(7, 6.8), material=material)
         assert both.taps[0].id == 3 and not any("spiral" in spelt(w.says) for w in both.warnings)
     blind = ask("M8", point, drill(7, 6.8), depth_mm=14.0)
-    assert any(w.rule == "TH4" and "ahead" in spelt(w.says) for w in blind.warnings)
+    assert any(w.id == "TH4" and "ahead" in spelt(w.says) for w in blind.warnings)
     assert [t.id for t in (ask("M8", point, plain, drill(7, 6.8), depth_mm=14.0).depth or blind.depth).taps] == [3]
     through = ask("M8", point, drill(7, 6.8), depth_mm=14.0, through=True)
     assert not any("ahead" in spelt(w.says) for w in through.warnings)
@@ -199,7 +199,7 @@ def test_a_drill_as_large_as_the_thread() -> None:
 
 def test_signs_of_a_tap_that_will_break() -> None:
     found = ask("4-40", drill(1, 0.0890 * IN), tap(2, "4-40", condition="dull"), material="304", depth_mm=8.0)
-    assert found.answer == "cannot" and any(w.rule == "TB1" and w.severity == "stop" for w in found.warnings)
+    assert found.answer == "cannot" and any(w.id == "TB1" and w.grade == "stop" for w in found.warnings)
     assert found.torque_nm is not None and any("torque" in spelt(one) for one in found.assumed)
 
 
@@ -207,7 +207,7 @@ def test_pipe_threads_by_their_own_rules() -> None:
     found = ask("1/8 NPT", drill(1, 0.339 * IN), drill(2, 21 / 64 * IN), drill(3, 0.397 * IN), tap(9, "1/8 NPT"))
     assert [(v.hole.label, v.answer) for v in found.drills] == [
         ("R drill", "as drawn"), ("21/64 drill", "cannot"), ("X drill", "cannot")]
-    assert found.drills[0].percent_thread is None and any(w.rule == "SF2" for w in found.warnings)
+    assert found.drills[0].percent_thread is None and any(w.id == "SF2" for w in found.warnings)
 
 
 def test_what_is_for_pressure_is_referred() -> None:

@@ -43,8 +43,8 @@ def test_the_other_thread_of_a_size_is_told() -> None:
 def test_never_a_guess(text: str, near: str) -> None:
     with pytest.raises(CribError) as caught:
         read_thread(text)
-    found = caught.value.diagnostic
-    assert found.code == "thread" and near in found.help and found.read == text
+    found = caught.value.finding
+    assert found.id == "thread" and near in found.fix and found.read == text
 
 
 def test_hand_and_class() -> None:

@@ -54,7 +54,7 @@ def test_what_was_changed_meanwhile_is_told_and_not_written_over(where: str) -> 
             bob.amend(theirs.but(note="long one", shank_mm=12.7))
         assert "drawer not known -> B3" in str(caught.value) and "reach not known -> 1" in str(caught.value)
         assert str(caught.value).endswith("yours again?")
-        assert caught.value.diagnostic.help == "crib amend 1 --shank 1/2 --note 'long one'"
+        assert caught.value.finding.fix == "crib amend 1 --shank 1/2 --note 'long one'"
         assert "--shank" in {one.option for one in ATTRIBUTES.values()}
         bob.amend(bob.cutter(1).but(note="long one"))
         assert (ana.cutter(1).drawer, ana.cutter(1).note) == ("B3", "long one")
@@ -64,7 +64,7 @@ def test_who_changes_it_is_alone_and_others_wait_no_longer_than_they_would(where
     with open_crib(where) as ana, open_crib(where, patience=0.2) as bob:
         with ana.transaction(), pytest.raises(CribError) as caught:
             bob.set_shop({"dro": False})
-        assert caught.value.diagnostic.code == "locked"
+        assert caught.value.finding.id == "locked"
         bob.set_shop({"dro": False})
 
 
@@ -225,7 +225,7 @@ def test_a_server_that_stops_or_dies_is_told_in_our_words(own: Server, monkeypat
             own.halt(signal.SIGKILL)
             time.sleep(0.3)
             crib.take_in([DRILL])
-        assert "sqlalche" not in str(caught.value.diagnostic)
+        assert "sqlalche" not in str(caught.value.finding)
         own.again()
         assert len(crib.take_in([DRILL])) == 1 and len(crib.cutters()) == 2
 

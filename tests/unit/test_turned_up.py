@@ -36,7 +36,7 @@ def test_an_eighth_groove_by_an_eighth_mill() -> None:
     assert {one.x_mm for one in plan.passes} == {0.0}
     assert min(one.z_mm for one in plan.passes) == -2.286
     assert (plan.proof.left_mm, plan.proof.gouge_mm) == (0.0, 0.0)
-    assert any(warning.rule == "SU1" for warning in plan.warnings)
+    assert any(warning.id == "SU1" for warning in plan.warnings)
     assert any("--floor says" in spelt(one) for one in plan.assumed)
 
 

@@ -55,7 +55,7 @@ def test_both_sides_are_reckoned(side: int) -> None:
     assert answer(40.0, 30.0) == "extra passes" or answer(40.0, 30.0) == "as drawn"
     assert answer(20.0, 20.0) == answer(40.0, 30.0)
     refused = advise(Request("slot", SLOT, "grey iron", walls=(Wall(40.0, side * 20.0),)), (MILL,), Shop()).advice
-    assert refused.refused[0].rule == "G6" and "what stands beside the work" in spelt(refused.refused[0].says)
+    assert refused.refused[0].id == "G6" and "what stands beside the work" in spelt(refused.refused[0].says)
 
 
 def test_it_is_told_how_far_to_stand_out() -> None:
@@ -68,7 +68,7 @@ def test_it_is_told_how_far_to_stand_out() -> None:
         walls = (Wall(height * 25.4, distance * 25.4), Wall(height * 25.4, -distance * 25.4))
         request = read_request("slot", {"width": "5/8", "depth": "3/8", "material": "grey iron"}, Shop(), "in")
         plan = advise(replace(request, walls=walls), (mill,), Shop()).advice.plans[0]
-        return [spelt(warning.says) for warning in plan.warnings if warning.rule == "WA2"]
+        return [spelt(warning.says) for warning in plan.warnings if warning.id == "WA2"]
 
     assert ["must stand 2.405 out of the spindle, 4.8 times" in one for one in said(2.0, 0.6)] == [True]
     assert not said(2.0, 1.5)
@@ -78,7 +78,7 @@ def test_a_cutter_too_big_to_go_between() -> None:
     """A step 8 wide with something 9 from its wall: 10 across doesn't go in, 9 does (geometry)."""
     advice = advise(step(Wall(5.0, 9.0)), (MILL,), Shop(units="mm")).advice
     refusal = advice.refused[0]
-    assert (refusal.rule, refusal.has_mm, refusal.needs_mm) == ("G6", 10.0, pytest.approx(9.0))
+    assert (refusal.id, refusal.has_mm, refusal.needs_mm) == ("G6", 10.0, pytest.approx(9.0))
     assert "10.000 across, it meets what stands beside the work" in spelt(refusal.says, "mm")
     assert spelt(refusal.fix, "mm") == "a cutter of 9.000 or less would go in"
     small = MILL.but(diameter_mm=9.0, shank_mm=8.0)
@@ -93,6 +93,6 @@ def test_passes_keep_off_where_they_can() -> None:
         return advise(step(Wall(5.0, wall)), (small,), Shop(units="mm")).advice.plans[0]
 
     assert max(one.x_mm for one in plan(10.0).passes) == pytest.approx(10.0 - 0.254 - 2.5)
-    assert not [said for said in plan(10.0).warnings if said.rule == "WA1"]
-    [said] = [spelt(said.says, "mm") for said in plan(8.1).warnings if said.rule == "WA1"]
+    assert not [said for said in plan(10.0).warnings if said.id == "WA1"]
+    [said] = [spelt(said.says, "mm") for said in plan(8.1).warnings if said.id == "WA1"]
     assert said.startswith("the teeth come within 0.100 of what stands beside the work")

@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from crib.findings.errors import CribError
+from crib.findings.message import Text
 from crib.handbook.threads import words
 from crib.handbook.threads.base import IN, Thread
 from crib.handbook.threads.tables import number_size_mm, threads
@@ -208,7 +209,7 @@ def _strange(text: str, bare: str, strange: list[str], guesses: bool) -> CribErr
     try:
         meant = _read(again, guesses=False).thread.designation
     except CribError as error:
-        return _error(what, text, error.diagnostic.help)
+        return _error(what, text, error.finding.fix or "")
     return _error(what, text, f"did you mean {meant}?")
 
 
@@ -233,7 +234,7 @@ def _did_you_mean(found: Iterable[Thread]) -> str:
     return f"did you mean {', '.join(names[:_MOST_NAMED])}{more}?"
 
 
-def _error(what: str, text: str, right: str) -> CribError:
+def _error(what: str, text: str, right: Text) -> CribError:
     return CribError("thread", what, text, right or HELP)
 
 

@@ -14,6 +14,7 @@ from crib.intake.shorthand.slip import SIZE, Held
 from crib.intake.shorthand.spelling import plain
 from crib.records import dataclass, fields
 from crib.units import NM, nm, read
+from crib.units.words import told
 
 _FORMS = {
     "undo": r"(?:undo|undo (?:that|last)|take (?:that|it) back|scratch that|no undo)[.!]?",
@@ -91,7 +92,7 @@ def copy(last: Cutter, rest: str, text: str, shop: Shop) -> Line:
     except Held as held:
         return Line(text, why=held.why, help=held.help)
     except CribError as error:
-        return Line(text, why=error.diagnostic.what, help="say the whole cutter")
+        return Line(text, why=told(error.finding, shop.units)[0], help="say the whole cutter")
     return Line(text, (Taken(cutter, typed | {"words": kept(text)}),), asks=doubts)
 
 

@@ -22,6 +22,7 @@ from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.threads import put_thread, thread
 from crib.records import dataclass, replace
+from crib.units.words import told
 
 _LONGEST = 1000
 
@@ -62,7 +63,8 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
     except Held as held:
         return Line(text, why=held.why, help=held.help, read_as=read_as)
     except CribError as error:
-        return Line(text, why=error.diagnostic.what, help=_in_words(error.diagnostic.help, slip), read_as=read_as)
+        why, help = told(error.finding, shop.units)
+        return Line(text, why=why, help=_in_words(help, slip), read_as=read_as)
     if noted:
         taken = tuple(replace(one, cutter=_with_note(one.cutter, noted)) for one in taken)
     return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as)
@@ -221,11 +223,10 @@ def _ends(cutter: Cutter, slip: Slip, two: list[str] | None) -> tuple[Cutter, ..
 
 def _no_size(slip: Slip, error: CribError, kind: str) -> Exception:
     """Why there is no size: what had to be asked of it, where that is known."""
-    found = error.diagnostic
-    if found.code != "no-size":
+    if error.finding.id != "no-size":
         return error
     asks = "; ".join(slip.doubts.values())
-    return Held(asks or found.what, f"say it again with its size: {slip.said[:60]} ... dia")
+    return Held(asks or told(error.finding, slip.units)[0], f"say it again with its size: {slip.said[:60]} ... dia")
 
 
 def _in_words(help: str, slip: Slip) -> str:

@@ -8,6 +8,7 @@ from typing import Any
 from crib.findings.errors import CribError
 from crib.records import dataclass, field
 from crib.units import NM, nm, read
+from crib.units.words import told
 
 GAP = " ¦ "
 """What is put in the place of a piece that was read, so that its neighbours stay apart."""
@@ -84,7 +85,7 @@ class Slip:
         try:
             self.values[key] = nm(read(text, self.units, _name(key)).mm) / NM
         except CribError as error:
-            self.ask(key, error.diagnostic.what)
+            self.ask(key, told(error.finding, self.units)[0])
             return False
         self.typed[key] = text
         return True

@@ -7,6 +7,7 @@ import re
 from crib.cutters.speech import Order
 from crib.findings.errors import CribError
 from crib.intake.shorthand.slip import Slip
+from crib.units.words import told
 
 _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
 _METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
@@ -51,7 +52,7 @@ def put_thread(slip: Slip, said: str) -> None:
         reading = read_thread(re.sub(r"^(#?\d+(?:/\d+)?) (\d+)", r"\1-\2", bare))
     except CribError as error:
         slip.values["thread"] = bare
-        slip.ask("thread", f"{error.diagnostic.what}; {error.diagnostic.help}")
+        slip.ask("thread", "; ".join(told(error.finding, slip.units)))
         return
     named = reading.thread
     slip.values["thread"] = named.name if named.is_unified else named.designation

@@ -133,7 +133,7 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Ite
     low, width = min(cut.z for cut in job.cuts), min(room.aim.width for room in question.outline.rooms)
     seen = set()
     for drill in question.drills:
-        alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.severity)
+        alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
         if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
             continue
         hole = _hole(drill, job, (stops.middle - stops.rough, job.cuts[0].x), low, layers.top, draft.removed)

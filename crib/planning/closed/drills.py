@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
+from crib.findings.finding import Grade
 from crib.handbook.materials import Material
 from crib.machining.tool import Descent, Tool, ready
 from crib.planning.cost import wear_share
@@ -28,5 +29,5 @@ def _ready(cutter: Cutter, shop: Shop, material: Material) -> Tool | None:
     if cutter.diameter_mm is None:
         return None
     tool = ready(cutter, shop, material, down=Descent(Down.DRILLING, cutter.diameter_mm))
-    stopped = tool is None or not tool.held.ok or (tool.step is not None and tool.step.severity == "stop")
+    stopped = tool is None or not tool.held.ok or (tool.step is not None and tool.step.grade == Grade.STOP)
     return None if tool is None or stopped or tool.feed <= 0 else tool

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from crib.findings.finding import Figure, Finding
+from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import InWords, Message, Mm, Reading, Text, said
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
@@ -129,10 +129,10 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
             continue
         wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
         if (over := corner_overcut(wide, across)) >= _TOLD_MM:
-            yield Finding("EN5", "warn", said("the ends of the {name} come out flat, with corners of {across} radius, "
-                                              "{over} outside of a round end of {wide}: a round end wants a cutter as "
-                                              "wide as the {name}", name=room.name, across=Mm(across / 2),
-                                              over=Mm(over), wide=Mm(wide / 2)), "geometry")
+            yield Finding("EN5", Grade.WARN, said("the ends of the {name} come out flat, with corners of {across} "
+                                                  "radius, {over} outside of a round end of {wide}: a round end "
+                                                  "wants a cutter as wide as the {name}", name=room.name,
+                                                  across=Mm(across / 2), over=Mm(over), wide=Mm(wide / 2)), "geometry")
 
 
 def _between(low: int, high: int) -> Message:

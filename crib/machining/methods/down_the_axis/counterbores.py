@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter, Down
 from crib.features import rounds
 from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, apart, said
+from crib.findings.verdicts import Verdict
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import MILLED
@@ -33,7 +34,7 @@ class Counterbores:
     asked: rounds.Counterbore
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.COUNTERBORING, Down.MILLING)
-    answer: ClassVar[str] = ""
+    answer: ClassVar[Verdict | None] = None
     says: ClassVar[str] = ""
     without: ClassVar[str] = ""
 
@@ -52,7 +53,7 @@ class Counterbores:
                 (stroke(tool, Role.COUNTERBORE, self.question.outline.rooms[0].name, -self.asked.deep_mm,
                         _how(cutter)),),
                 way=f"counterbore with the {cutter.label}",
-                at_best="as drawn" if guided else "extra passes",
+                at_best=Verdict.AS_DRAWN if guided else Verdict.EXTRA_PASSES,
                 figures=(Figure("diameter expected", size + MILLED),),
                 assumed=(self._hole_there(),),
             )

@@ -12,6 +12,7 @@ from crib.cutters.drill import flutes_of
 from crib.features import rounds
 from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import InWords, Mm, Text, apart, said
+from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.reaming import can_follow, window
 from crib.holders.chucks import hold_down
@@ -38,10 +39,10 @@ from crib.machining.tool import holding_of
 from crib.machining.words import Making
 from crib.records import dataclass
 
-_ANSWERS: dict[str, dict[Making, str]] = {
-    "drilled": {Making.DRILL: "as drawn"},
-    "reamed": {Making.REAM: "as drawn", Making.BORE: "extra passes"},
-    "bored": {Making.BORE: "as drawn"},
+_ANSWERS: dict[str, dict[Making, Verdict]] = {
+    "drilled": {Making.DRILL: Verdict.AS_DRAWN},
+    "reamed": {Making.REAM: Verdict.AS_DRAWN, Making.BORE: Verdict.EXTRA_PASSES},
+    "bored": {Making.BORE: Verdict.AS_DRAWN},
 }
 """The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
 drilled finish they only cost more."""
@@ -55,7 +56,7 @@ class PlainHoles:
     asked: rounds.PlainHole
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING,)
-    answer: ClassVar[str] = ""
+    answer: ClassVar[Verdict | None] = None
     says: ClassVar[str] = ""
     without: ClassVar[str] = ""
 
@@ -72,8 +73,8 @@ class PlainHoles:
                     self.question,
                     (*starts, *jobs),
                     way=f"{hole.way}: {hole.label}",
-                    at_best=_ANSWERS[asked.finish].get(hole.way, "extra passes" if asked.finish == "drilled" else
-                                                       "compromise"),
+                    at_best=_ANSWERS[asked.finish].get(hole.way, Verdict.EXTRA_PASSES if asked.finish == "drilled" else
+                                                       Verdict.COMPROMISE),
                     hole=hole,
                     figures=self._figures(hole),
                     assumed=own_words(own, hole.diameter_mm) if hole.way is Making.DRILL else (),
