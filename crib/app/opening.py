@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
+from crib.findings.message import Message
 from crib.shop import Shop
 from crib.store import SOURCES, Crib, crib_exists, open_crib
 
-__all__ = ["SOURCES", "Crib", "Cutter", "crib_exists", "open_crib", "units_of"]
+__all__ = ["SOURCES", "Crib", "Cutter", "crib_exists", "open_crib", "units_for", "units_of"]
 
 
 def units_of(where: str | None, units: str | None) -> str:
@@ -17,3 +20,13 @@ def units_of(where: str | None, units: str | None) -> str:
         return Shop().units
     with open_crib(where) as crib:
         return crib.units
+
+
+def units_for(found: Finding, where: str | None, units: str | None) -> str:
+    """The units to say something in: as asked, else the crib's, if what is said has facts and the crib can be read."""
+    if not isinstance(found.says, Message) and not isinstance(found.fix, Message):
+        return units or Shop().units
+    try:
+        return units_of(where, units)
+    except CribError:
+        return Shop().units

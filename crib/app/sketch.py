@@ -8,7 +8,8 @@ from functools import cache
 
 from crib.features import KINDS, draw
 from crib.features.base import Feature, FeatureKind
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.planning.ask import read_request
 from crib.records import dataclass
 from crib.shop import Shop
@@ -24,7 +25,7 @@ class Sketch:
 
     feature: Feature
     filled: tuple[str, ...] = ()
-    failed: Diagnostic | None = None
+    failed: Finding | None = None
 
 
 def sketch(name: str, texts: Mapping[str, str], units: str) -> Sketch:
@@ -33,7 +34,7 @@ def sketch(name: str, texts: Mapping[str, str], units: str) -> Sketch:
     try:
         return Sketch(_drawn(name, texts, units))
     except CribError as error:
-        found = error.diagnostic
+        found = error.finding
     for filling in _fillings(kind, texts, units):
         try:
             return Sketch(_drawn(name, {**filling, **texts}, units), tuple(filling))

@@ -18,9 +18,8 @@ from crib.cli.asked import HELP, Asked, is_on, split
 from crib.cli.commands import COMMANDS
 from crib.cli.status import Status
 from crib.findings import notices
-from crib.findings.errors import CribError
-from crib.findings.finding import Finding, Grade
-from crib.findings.message import Message
+from crib.findings.errors import CribError, failure
+from crib.findings.finding import Finding
 
 _HELP_NAMES = ["-h", "--help"]
 _SETTINGS: dict[str, Any] = {"help_option_names": _HELP_NAMES}
@@ -69,7 +68,7 @@ def run(words: Sequence[str]) -> Status:
     out.prepare()
     as_json = is_on("--json", words)
     if sys.stdout is None:
-        return _fail(words, False, _error("stdout", "there is nowhere to print the answer", "", ""), None)
+        return _fail(words, False, failure("stdout", "there is nowhere to print the answer", "", ""), None)
     try:
         try:
             status = _answer(words)
@@ -85,7 +84,7 @@ def run(words: Sequence[str]) -> Status:
     except typer.TyperException as error:
         return _fail(words, as_json, _usage(words, error), error)
     except (KeyboardInterrupt, typer.Abort):
-        return _fail(words, as_json, _error("stopped", "stopped", "", ""), None, Status.STOPPED)
+        return _fail(words, as_json, failure("stopped", "stopped", "", ""), None, Status.STOPPED)
     except (BrokenPipeError, SystemExit):
         _forget_stdout()
         return Status.FAILED
@@ -137,25 +136,21 @@ def _load(name: str) -> Any:
     return command
 
 
-def _error(id: str, what: str, read: str = "", help: str = "") -> Finding:
-    return Finding(id, Grade.ERROR, what, "", fix=help, read=read)
-
-
 def _usage(words: Sequence[str], error: typer.TyperException) -> Finding:
     """A usage error of the parser, in our shape."""
     context = getattr(error, "ctx", None)
     path = context.command_path if context is not None else "crib"
     if type(error).__name__ == "NoArgsIsHelpError":
-        return _error("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
+        return failure("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
     what = error.format_message().rstrip(".")
-    return _error("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
+    return failure("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
 
 
 def _bug(words: Sequence[str], error: Exception) -> Finding:
     if isinstance(error, OSError):
-        return _error("system", f"the system says: {(error.strerror or str(error)).lower()}", "", "")
+        return failure("system", f"the system says: {(error.strerror or str(error)).lower()}", "", "")
     what = f"the program failed: {type(error).__name__}: {error}"
-    return _error("bug", what, " ".join(words), "that is a fault of the program; --debug shows where")
+    return failure("bug", what, " ".join(words), "that is a fault of the program; --debug shows where")
 
 
 def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseException | None,
@@ -166,8 +161,7 @@ def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseExcept
 
         traceback.print_exception(error)
     try:
-        units = _units(words) if isinstance(found.says, Message) or isinstance(found.fix, Message) else ""
-        out.failure(as_json, found, units)
+        out.failure(as_json, found, _units(words, found))
         out.flush()
     except OSError:
         _forget_stdout()
@@ -175,15 +169,15 @@ def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseExcept
     return status
 
 
-def _units(words: Sequence[str]) -> str:
-    """The units to say it in: as asked, else the crib's, as far as either can be read."""
-    from crib.app.opening import units_of
+def _units(words: Sequence[str], found: Finding) -> str:
+    """The units to say it in, as far as the words tell where the crib is."""
+    from crib.app.opening import units_for
 
     try:
         asked, _ = split(words, {name: entry.keeps for name, entry in COMMANDS.items()})
-        return units_of(asked.crib, asked.units)
-    except Exception:
-        return "in"
+    except CribError:
+        asked = Asked()
+    return units_for(found, asked.crib, asked.units)
 
 
 def _forget_stdout() -> None:

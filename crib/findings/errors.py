@@ -12,7 +12,7 @@ class CribError(Exception):
 
     def __init__(self, code: str, what: Text, read: str = "", help: Text = "") -> None:
         super().__init__(what)
-        self.finding = Finding(code, Grade.ERROR, what, "", fix=help, read=read)
+        self.finding = failure(code, what, read, help)
 
     @staticmethod
     def of(finding: Finding) -> CribError:
@@ -22,6 +22,11 @@ class CribError(Exception):
         return error
 
 
-def wrong(says: Text, read: str, fix: Text, id: str = "impossible") -> Finding:
-    """Something that can't be true of what was typed."""
+def failure(id: str, says: Text, read: str = "", fix: Text = "") -> Finding:
+    """Why a request couldn't be carried out: what is wrong, the text as it was read, what would be right."""
     return Finding(id, Grade.ERROR, says, "", fix=fix, read=read)
+
+
+def wrong(says: Text, read: str, fix: Text) -> Finding:
+    """Something that can't be true of a cutter."""
+    return failure("impossible", says, read, fix)

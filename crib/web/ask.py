@@ -15,14 +15,17 @@ from crib.app.asking import Reply, remember
 from crib.app.asking import ask as find_out
 from crib.app.opening import Crib
 from crib.app.sketch import Sketch, example, sketch
-from crib.findings.errors import CribError, Diagnostic
-from crib.findings.verdicts import WORDS
+from crib.findings.errors import CribError, failure
+from crib.findings.finding import Finding
+from crib.findings.verdicts import ANSWERS, WORDS, Verdict
 from crib.pages.blocks import Block, Paragraph
 from crib.pages.sheet import sheet as page_of
 from crib.pages.sketch import outlined
+from crib.render.findings_json import error_json
 from crib.render.html import fragment
 from crib.render.json import advice_json
 from crib.render.svg_sketch import sketch as drawing_of
+from crib.render.words import told
 from crib.web.call import Call
 
 SIGNS = {"as drawn": "✓", "extra passes": "✓", "compromise": "≈", "measure first": "?", "cannot": "✗", "refer": "!"}
@@ -47,7 +50,7 @@ def form(call: Call) -> Response:
     return _form(call)
 
 
-def _form(call: Call, failed: Diagnostic | None = None) -> Response:
+def _form(call: Call, failed: Finding | None = None) -> Response:
     name = kind_of(call)
     units = units_of(call)
     asks = known.form_of(name)
@@ -57,7 +60,7 @@ def _form(call: Call, failed: Diagnostic | None = None) -> Response:
     rest = tuple(one for one in asks if one not in first)
     standards = [one.field.key for one in asks if known.is_standard(name, one.field.key)]
     return call.page("ask.html", 400 if failed else 200, name=name, words=known.words_of(name), first=first, rest=rest,
-                     opened=any(one.field.key in texts for one in rest), texts=texts, failed=_in_fields(failed),
+                     opened=any(one.field.key in texts for one in rest), texts=texts, failed=_in_fields(failed, units),
                      units=units, materials=known.materials(), standards=standards, **_picture(name, texts, units))
 
 
@@ -75,7 +78,7 @@ def _picture(name: str, texts: dict[str, str], units: str) -> dict[str, Any]:
     scene = outlined(found.feature.outline, found.feature.down is not None)
     drawing = drawing_of(scene, units, "asked", with_sizes=not found.filled)
     return {"drawing": drawing, "filled": [key.replace("_", " ") for key in found.filled],
-            "wrong": _in_fields(found.failed)}
+            "wrong": _in_fields(found.failed, units)}
 
 
 def ask(call: Call) -> Response:
@@ -85,7 +88,7 @@ def ask(call: Call) -> Response:
         with call.open() as crib:
             remember(crib, reply_to(call, crib, name, texts))
     except CribError as error:
-        return _form(call, error.diagnostic)
+        return _form(call, error.finding)
     return call.go(f"/answer/{name}", **texts)
 
 
@@ -107,7 +110,7 @@ def document(call: Call) -> Response:
         with call.open() as crib:
             reply = reply_to(call, crib, kind_of(call), texts_of(call))
     except CribError as error:
-        return call.json({"error": error.diagnostic.as_json()}, 400)
+        return call.json({"error": error_json(error.finding, units_of(call))}, 400)
     return call.json(advice_json(reply.advice, reply.enquiry.shop.units, _REFUSED))
 
 
@@ -115,7 +118,7 @@ def asked(call: Call) -> Response:
     """The questions that the crib remembers."""
     with call.open() as crib:
         every, remembers = past.listed(crib)
-    rows = [(one, urlencode(one.texts), WORDS.get(one.answer, one.answer),
+    rows = [(one, urlencode(one.texts), WORDS[Verdict(one.answer)] if one.answer in ANSWERS else one.answer,
              ", ".join(f"{key.replace('_', ' ')} {text}" for key, text in one.texts.items())) for one in every]
     return call.page("asked.html", rows=rows, remembers=remembers)
 
@@ -164,9 +167,12 @@ def _is_the_verdict(one: Block) -> bool:
     return isinstance(one, Paragraph) and one.label == "Answer"
 
 
-def _in_fields(found: Diagnostic | None) -> Diagnostic | None:
+def _in_fields(found: Finding | None, units: str) -> Finding | None:
     """A failure as a form says it: its fields by their names, not as options."""
-    if found is None or "crib " in found.help:
+    if found is None:
+        return None
+    what, help = told(found, units)
+    if "crib " in help:
         return found
-    help = found.help.replace("--", "").replace("-", " ") if "--" in found.help else found.help
-    return Diagnostic(found.code, found.what.replace("--", ""), found.read, help)
+    return failure(found.id, what.replace("--", ""), found.read, help.replace("--", "").replace("-", " ")
+                   if "--" in help else help)

@@ -14,10 +14,12 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
-from crib.app.opening import Crib
+from crib.app.opening import Crib, units_for
 from crib.findings import notices
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError, failure
+from crib.findings.finding import Finding
 from crib.records import dataclass
+from crib.render.findings_json import error_json
 from crib.web.bench import Bench
 from crib.web.guard import TooLarge, is_same
 from crib.web.templates import html
@@ -59,10 +61,14 @@ class Call:
         return self.bench.open(create)
 
     def page(self, template: str, status: int = 200, /, **values: Any) -> Response:
-        """A page by the name of its template."""
+        """A page by the name of its template; what failed is put into words for it."""
+        values = {name: self._worded(one) if isinstance(one, Finding) else one for name, one in values.items()}
         shared = {"token": self.bench.token, "here": self.request.url.path, "said": notices.take(),
                   "on_network": bool(self.bench.key), "done": self.request.query_params.get("done", "")}
         return HTMLResponse(html(template, **{**shared, **values}), status)
+
+    def _worded(self, found: Finding) -> dict[str, Any]:
+        return error_json(found, units_for(found, self.bench.crib, self.bench.units))
 
     def json(self, document: Any, status: int = 200) -> Response:
         """The document that the command line prints with `--json`."""
@@ -73,10 +79,10 @@ class Call:
         asked = urlencode({name: text for name, text in query.items() if text != ""})
         return RedirectResponse(to + (f"?{asked}" if asked else "") + (f"#{anchor}" if anchor else ""), 303)
 
-    def failed(self, found: Diagnostic) -> Response:
+    def failed(self, found: Finding) -> Response:
         """What went wrong, with all that was typed."""
         kept = {name: text for name, text in self.texts.items() if self.request.method == "POST"}
-        return self.page("failed.html", _STATUS.get(found.code, 400), found=found, kept=kept)
+        return self.page("failed.html", _STATUS.get(found.id, 400), found=found, kept=kept)
 
 
 def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
@@ -97,7 +103,7 @@ def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
     return answered
 
 
-_STALE = Diagnostic("token", "this page is from before the bench page was started anew; nothing was done yet", "",
+_STALE = failure("token", "this page is from before the bench page was started anew; nothing was done yet", "",
                     "look whether this is what you want, and send it again")
 
 
@@ -105,10 +111,10 @@ def _answered(does: Route, call: Call) -> Response:
     try:
         return does(call)
     except CribError as error:
-        return call.failed(error.diagnostic)
+        return call.failed(error.finding)
     except Exception as error:
         traceback.print_exc()
-        return call.failed(Diagnostic("bug", f"the program failed: {type(error).__name__}: {error}", "",
+        return call.failed(failure("bug", f"the program failed: {type(error).__name__}: {error}", "",
                                       "that is a fault of the program; nothing that you typed is lost"))
 
 

@@ -9,7 +9,8 @@ from starlette.responses import Response
 from crib.app import life, looking
 from crib.app.changes import in_rows
 from crib.app.opening import Crib, Cutter
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.intake.attributes import ATTRIBUTES
 from crib.pages.card import overruled
 from crib.pages.words import value_of
@@ -40,7 +41,7 @@ def amend(call: Call) -> Response:
                 raise CribError("usage", "nothing to change is typed", "", "type what it is now beside what it was")
             became = life.amend(crib, call.number("number"), texts, call.number("since"))
         except CribError as error:
-            return _page(call, crib, error.diagnostic)
+            return _page(call, crib, error.finding)
         said = "; ".join(words(one, crib.units) for one in overruled(became.before, became.after))
     return call.go(f"/cutter/{became.after.id}", done="kept", said=said)
 
@@ -51,13 +52,13 @@ def now(call: Call) -> Response:
         try:
             became = life.now(crib, call.number("number"), call.text("words"), call.number("since"))
         except CribError as error:
-            return _page(call, crib, error.diagnostic)
+            return _page(call, crib, error.finding)
     return call.go(f"/cutter/{became.after.id}", done="kept", said="; ".join(filter(None, (became.says, became.asks))))
 
 
-def _page(call: Call, crib: Crib, failed: Diagnostic | None = None, said: str = "") -> Response:
+def _page(call: Call, crib: Crib, failed: Finding | None = None, said: str = "") -> Response:
     card = looking.show(crib, call.number("number"))
-    clash = failed is not None and failed.code == "changed"
+    clash = failed is not None and failed.id == "changed"
     return call.page("cutter.html", 409 if clash else 400 if failed else 200, card=card,
                      cutter=card.cutter, fields=_fields(card.cutter, card.known, crib.units), drawn=row([card.cutter]),
                      rows=in_rows(card.history, card.undone), units=crib.units, failed=failed, clash=clash, told=said,

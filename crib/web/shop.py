@@ -8,7 +8,8 @@ from starlette.responses import Response
 
 from crib.app.shop import shop as setting
 from crib.app.shop import unsaid
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
 from crib.pages.words import value_of
 from crib.render.words import words
@@ -26,11 +27,11 @@ def change(call: Call) -> Response:
     try:
         setting(call.bench.crib, call.bench.units, texts)
     except CribError as error:
-        return _page(call, error.diagnostic)
+        return _page(call, error.finding)
     return call.go("/shop", done="kept")
 
 
-def _page(call: Call, failed: Diagnostic | None = None) -> Response:
+def _page(call: Call, failed: Finding | None = None) -> Response:
     now = setting(call.bench.crib, call.bench.units, {}) if call.bench.has_crib() else None
     if now is None:
         now = unsaid()

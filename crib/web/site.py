@@ -13,7 +13,7 @@ from starlette.responses import FileResponse, PlainTextResponse, Response
 from starlette.routing import Route
 from starlette.types import ASGIApp
 
-from crib.findings.errors import Diagnostic
+from crib.findings.errors import failure
 from crib.web.bench import Bench
 from crib.web.call import Call, route
 from crib.web.guard import Guard
@@ -87,7 +87,7 @@ async def _file(request: Request) -> Response:
 async def _no_page(request: Request, error: Exception) -> Response:
     status = error.status_code if isinstance(error, HTTPException) else 404
     what = "there is no such page here" if status == 404 else "that can't be done in this way"
-    found = Diagnostic("no-page", what, request.url.path[:80], "the bar at the top leads on")
+    found = failure("no-page", what, request.url.path[:80], "the bar at the top leads on")
     answer = Call(request.app.state.bench, request, {}).failed(found)
     answer.status_code = status
     return answer

@@ -8,7 +8,8 @@ from starlette.responses import Response
 
 from crib.app import held_back as held
 from crib.app.talks import Talk
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError, failure
+from crib.findings.finding import Finding
 from crib.web.call import Call
 from crib.web.looking import row
 
@@ -22,17 +23,17 @@ def say(call: Call) -> Response:
     """Take in one line, or hold it back."""
     text, name = call.typed.get("line", ""), call.text("talk") or secrets.token_urlsafe(9)
     if not text.strip():
-        return _page(call, Diagnostic("usage", "nothing was typed", "", "a cutter in your own words"))
+        return _page(call, failure("usage", "nothing was typed", "", "a cutter in your own words"))
     beside = {"drawer": call.text("drawer")} if call.text("drawer") else {}
     try:
         with call.open(create=True) as crib:
             call.bench.talks.get(name, Talk).say(crib, text, call.number("line_no"), beside)
     except CribError as error:
-        return _page(call, error.diagnostic)
+        return _page(call, error.finding)
     return call.go("/take-in", talk=name, drawer=call.text("drawer"), done="kept")
 
 
-def _page(call: Call, failed: Diagnostic | None = None) -> Response:
+def _page(call: Call, failed: Finding | None = None) -> Response:
     name = call.text("talk") or secrets.token_urlsafe(9)
     said = call.bench.talks.get(name, Talk).said
     last = [cutter for cutter in (*said[-1].taken, *said[-1].amended)] if said else []
@@ -50,12 +51,12 @@ def put_right(call: Call) -> Response:
     """A line in better words."""
     text = call.text("text")
     if not text:
-        return _held_back(call, Diagnostic("usage", "nothing was typed", "", "the whole line, or the word it lacks"))
+        return _held_back(call, failure("usage", "nothing was typed", "", "the whole line, or the word it lacks"))
     try:
         with call.open() as crib:
             came = held.put_right(crib, held.line(crib, call.text("number")), text, {})
     except CribError as error:
-        return _held_back(call, error.diagnostic)
+        return _held_back(call, error.finding)
     done = "kept" if came.taken else "still"
     return call.go("/held-back", f"line-{call.text('number')}", done=done, said=came.says)
 
@@ -68,7 +69,7 @@ def let_go(call: Call) -> Response:
     return call.go("/held-back", done="kept", said=f"taken off the list: {line.text[:160]}; the history keeps it")
 
 
-def _held_back(call: Call, failed: Diagnostic | None = None) -> Response:
+def _held_back(call: Call, failed: Finding | None = None) -> Response:
     with call.open() as crib:
         lines = held.lines(crib)
     return call.page("held_back.html", 400 if failed else 200, lines=lines, failed=failed, told=call.text("said"),

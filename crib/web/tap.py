@@ -9,7 +9,8 @@ from starlette.responses import Response
 
 from crib.app.gauge import gauge as named
 from crib.app.tap import tap as belonging
-from crib.findings.errors import CribError, Diagnostic
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
 from crib.pages.blocks import Block, Paragraph
 from crib.pages.gauge_page import gauge_page
 from crib.pages.tap_page import tap_page
@@ -40,7 +41,7 @@ def tap(call: Call) -> Response:
     try:
         blocks = _taps(call, texts) if texts else ""
     except CribError as error:
-        return _page(call, "Tap and drill", _TAP, texts, failed=error.diagnostic)
+        return _page(call, "Tap and drill", _TAP, texts, failed=error.finding)
     return _page(call, "Tap and drill", _TAP, texts, blocks)
 
 
@@ -61,7 +62,7 @@ def gauge(call: Call) -> Response:
     try:
         found = named(texts.get("kind"), **measured, units=units) if measured else None
     except CribError as error:
-        return _page(call, "Name an unmarked cutter", _GAUGE, texts, failed=error.diagnostic)
+        return _page(call, "Name an unmarked cutter", _GAUGE, texts, failed=error.finding)
     shown: Sequence[Block] = [gauge_page(found)] if found else [Paragraph("nothing that is made fits: measure again")]
     return _page(call, "Name an unmarked cutter", _GAUGE, texts, fragment(shown, units) if measured else "")
 
@@ -71,6 +72,6 @@ def _said(call: Call, fields: _Fields) -> dict[str, str]:
 
 
 def _page(call: Call, title: str, fields: _Fields, texts: dict[str, str], blocks: str = "",
-          failed: Diagnostic | None = None) -> Response:
+          failed: Finding | None = None) -> Response:
     return call.page("tool.html", 400 if failed else 200, title=title, fields=fields, texts=texts, blocks=blocks,
                      failed=failed, needed="thread", button="Ask")
