@@ -12,7 +12,7 @@ from crib.pages.words import name_of, value_of
 _DEEDS = {
     "take-in": "taken in", "take-back": "taken back", "amend": "amended", "seen": "seen in its place",
     "shop": "set", "hold-back": "held back", "put-right": "put right", "let-go": "let go", "reword": "reworded",
-    "note": "written down", "cross-out": "crossed out",
+    "note": "written down", "cross-out": "crossed out", "tick": "ticked",
 }
 _SUBJECTS = {"cutter": "no.", "held-back": "line"}
 _LISTS = ("measured", "stamped", "assumed")
@@ -55,6 +55,8 @@ def change_in_words(change: Mapping[str, Any]) -> Text:
         became = ", ".join(f"no. {number}" for number in after.get("cutters", ()))
         arrow = {"put-right": f" -> {became}"}.get(change["what"], f" (no longer {became})") if became else ""
         return str(before.get("text", after.get("text", ""))) + arrow
+    if change["what"] == "tick":
+        return ", ".join(box if is_done else f"{box} no longer" for box, is_done in after.get("boxes", {}).items())
     if change["what"] == "reword":
         return _reworded(before, after)
     hows = before.get("known") or {}, after.get("known") or {}

@@ -282,6 +282,11 @@ class Crib:
             self.cutter(number)
             done.note(self._database, what, f"cutter {number}", None, {})
 
+    def tick(self, sheet: str, boxes: Mapping[str, bool]) -> None:
+        """Write down which boxes of a sheet were ticked, and of which the tick was taken back."""
+        with self.transaction():
+            done.note(self._database, "tick", f"sheet {sheet}", None, {"boxes": dict(boxes)})
+
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
         return held.all_of(self._database)
@@ -297,6 +302,11 @@ class Crib:
     def last_change(self) -> int:
         """The number of the last change; 0 where nothing was done yet."""
         return self._database.last("change")
+
+    def last_that_counts(self) -> int:
+        """The number of the last change that an answer could go by: ticks on a sheet are none."""
+        rows = self._database.run("SELECT id FROM change WHERE what <> 'tick' ORDER BY id DESC LIMIT 1")
+        return int(rows[0][0]) if rows else 0
 
     def change(self, number: int) -> Change:
         """The change with a number. Raises `CribError` where there is none."""

@@ -138,7 +138,7 @@ def reply_to(call: Call, crib: Crib, name: str, texts: dict[str, str]) -> Reply:
         with call.bench.planning:
             return find_out(crib, name, asked, _REFUSED, relax=_RELAX in texts)
 
-    return call.bench.replies.get((name, tuple(sorted(texts.items())), crib.units, crib.last_change()), anew)
+    return call.bench.replies.get((name, tuple(sorted(texts.items())), crib.units, crib.last_that_counts()), anew)
 
 
 def kind_of(call: Call) -> str:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import traceback
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable, Sequence
 from functools import cached_property, wraps
 from typing import Any
 from urllib.parse import urlencode
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import FormData, UploadFile
+from starlette.datastructures import FormData
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
@@ -36,11 +36,20 @@ Route = Callable[["Call"], Response]
 
 @dataclass(frozen=True)
 class Call:
-    """One request: the bench that is asked, and what was typed, by field; a field that is named twice has the last."""
+    """One request: the bench that is asked, and what was typed, field by field."""
 
     bench: Bench
     request: Request
-    typed: Mapping[str, str]
+    sent: Sequence[tuple[str, str]]
+
+    @cached_property
+    def typed(self) -> dict[str, str]:
+        """What was typed, by field, over what the address says; of a field that is named twice the last."""
+        return {**self.request.query_params, **dict(self.sent)}
+
+    def all(self, name: str) -> list[str]:
+        """Everything that was typed or ticked under one name."""
+        return [text for field, text in self.sent if field == name]
 
     @cached_property
     def texts(self) -> dict[str, str]:
@@ -95,8 +104,8 @@ def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
         except TooLarge:
             return Response("that is too much to send in one go; a long list goes in by crib take-in --file\n", 413,
                             media_type="text/plain")
-        call = Call(bench, request, {name: text for name, text in form.multi_items() if isinstance(text, str)})
-        if request.method == "POST" and not is_same(call.typed.get(TOKEN, ""), bench.token):
+        call = Call(bench, request, [(name, text) for name, text in form.multi_items() if isinstance(text, str)])
+        if request.method == "POST" and not is_same(dict(call.sent).get(TOKEN, ""), bench.token):
             return call.failed(_STALE)
         return await run_in_threadpool(_answered, does, call)
 
@@ -121,7 +130,7 @@ def _answered(does: Route, call: Call) -> Response:
 async def _form(request: Request) -> FormData:
     """What was typed, in the address or in a form. Raises `TooLarge`."""
     if request.method != "POST":
-        return FormData(list[tuple[str, str | UploadFile]](request.query_params.multi_items()))
+        return FormData()
     try:
         return await request.form(max_files=0, max_fields=_MOST_FIELDS)
     except HTTPException as error:

@@ -30,6 +30,8 @@ _PAGES = {
     "/ask/{kind}/picture": "ask.picture",
     "/answer/{kind}": "ask.answer",
     "/answer/{kind}/json": "ask.document",
+    "/sheet/{kind}": "sheets.sheet",
+    "/sheet/{kind}/print": "sheets.to_print",
     "/asked": "ask.asked",
     "/drawers": "looking.drawers",
     "/drawer": "looking.drawer",
@@ -44,6 +46,7 @@ _PAGES = {
 }
 _DEEDS = {
     "/ask/{kind}": "ask.ask",
+    "/sheet/{kind}": "sheets.keep",
     "/asked/forget": "ask.forget",
     "/cutter/{number}/amend": "cutters.amend",
     "/cutter/{number}/now": "cutters.now",
@@ -88,6 +91,6 @@ async def _no_page(request: Request, error: Exception) -> Response:
     status = error.status_code if isinstance(error, HTTPException) else 404
     what = "there is no such page here" if status == 404 else "that can't be done in this way"
     found = failure("no-page", what, request.url.path[:80], "the bar at the top leads on")
-    answer = Call(request.app.state.bench, request, {}).failed(found)
+    answer = Call(request.app.state.bench, request, ()).failed(found)
     answer.status_code = status
     return answer

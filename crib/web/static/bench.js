@@ -26,7 +26,7 @@ const drafts = {
     }
     if (!restored) return;
     const note = document.createElement("p");
-    note.className = "note";
+    note.className = "told";
     note.setAttribute("role", "status");
     note.textContent = "What you had typed here before is still in the form.";
     form.prepend(note);
@@ -63,25 +63,28 @@ for (const form of document.querySelectorAll("form[data-picture]")) {
     } catch (error) { /* the picture stays as it is; the answer draws it anew */ }
   };
   form.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(redraw, 250); });
-  if (form.querySelector(".note[role=status]")) redraw();
+  if (form.querySelector(".told[role=status]")) redraw();
 }
 
-// A box is ticked without loading the page anew; where that fails the form is sent as it would have been.
-for (const form of document.querySelectorAll("form.tick")) {
-  form.addEventListener("submit", async (event) => {
-    event.preventDefault();
-    const button = form.querySelector("button");
-    const typed = new URLSearchParams(new FormData(form));
-    typed.set("quietly", "yes");
-    try {
+// A box that is ticked is kept at once; where that fails the button under the sheet does it.
+for (const form of document.querySelectorAll("form[data-ticks]")) {
+  const says = document.getElementById("ticked");
+  let queue = Promise.resolve();
+  form.querySelector(".keep button").hidden = true;
+  form.addEventListener("change", (event) => {
+    if (event.target.name !== "box") return;
+    const { value, checked } = event.target;
+    const typed = new URLSearchParams({ token: form.elements.token.value, quietly: "yes", [checked ? "box" : "before"]: value });
+    queue = queue.then(async () => {
       const answer = await fetch(form.action, { method: "POST", body: typed });
       if (!answer.ok) throw new Error(answer.status);
-      const { done } = await answer.json();
-      button.setAttribute("aria-pressed", done);
-      button.querySelector(".sign").textContent = done ? "\u2713" : "";
-      form.querySelector("[name=done]").value = done ? "" : "yes";
-      form.closest(".step").classList.toggle("is-done", done);
-    } catch (error) { form.submit(); }
+      const { ticked } = await answer.json();
+      form.elements.before.value = ticked.join(" ");
+      says.textContent = ticked.length + " of " + form.querySelectorAll("[name=box]").length + " ticked";
+    }).catch(() => {
+      says.textContent = "Not kept: the bench page doesn't answer.";
+      form.querySelector(".keep button").hidden = false;
+    });
   });
 }
 
