@@ -66,6 +66,7 @@ KIND = Kind(
         (30.0, 45.0, 50.0, 55.0, 60.0, 70.0, 75.0, 82.0, 90.0)),
     is_ground_from_blanks=True,
     speech=Speech(
+        largest=152.4,
         names=(
             Name(r"single angle(?: cutters?)?", "single angle"),
             Name(r"double angle(?: cutters?)?", "double angle"),

@@ -9,6 +9,6 @@ KIND = Kind(
     name="annular-cutter",
     words="annular cutter",
     plural="annular cutters",
-    speech=Speech(names=(Name(r"annular(?: cutters?)?"),)),
+    speech=Speech(largest=152.4, names=(Name(r"annular(?: cutters?)?"),)),
     example=Cutter(0, "annular-cutter", diameter_mm=26.9875, shank_mm=19.05),
 )

@@ -57,6 +57,6 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.BORING}),
     proposes=_proposes,
-    speech=Speech(wanted=("min_hole_mm", "shank_mm")),
+    speech=Speech(fields={"bore_mm": "min_hole_mm"}, wanted=("min_hole_mm", "shank_mm")),
     example=Cutter(0, "boring-bar", diameter_mm=9.525, min_hole_mm=11.1125),
 )

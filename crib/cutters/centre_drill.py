@@ -84,6 +84,7 @@ KIND = Kind(
     down=frozenset({Down.SPOTTING}),
     in_chuck=True,
     speech=Speech(
+        largest=38.1,
         names=(Name(r"(?:cent(?:er|re)) drills?"),),
         noun="cent(?:er|re) drill",
         heard={"center-drill": "center drill", "centre-drill": "center drill"},

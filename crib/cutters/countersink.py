@@ -24,9 +24,9 @@ KIND = Kind(
         lambda angle: f"{angle:g} is between its two edges: a protractor across the point",
         (60.0, 70.0, 75.0, 82.0, 90.0, 100.0, 118.0, 120.0, 135.0)),
     speech=Speech(
-        names=(Name(r"counter ?sinks?|csk|c'sink"),),
+        names=(Name(r"counter ?sinks?|csks?|c ?sinks?|c'sink"),),
         noun="counter ?sink",
-        heard={"csk": "countersink", "c'sink": "countersink"},
+        heard={"csk": "countersink", "c'sink": "countersink", "csink": "countersink"},
         small=True,
         angle=Angle.POINT,
         wanted=("angle_deg",),

@@ -101,8 +101,13 @@ KIND = Kind(
     gauging=Gauging("diameter_mm", _fits),
     proposes=_proposes,
     speech=Speech(
-        names=(Name(r"drills?|drill bits?"),),
+        names=(
+            Name(r"(?:silver (?:and |& ?)?deming|s ?& ?d|s and d)(?: (?:drills?|bits?))?", "silver and deming",
+                 {"shank_mm": 12.7}),
+            Name(r"drills?|drill bits?"),
+        ),
         short=("bit",),
+        heard={"dril": "drill", "drils": "drills"},
         common=True,
         order=Order.NUMBER,
         small=True,

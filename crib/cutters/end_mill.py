@@ -157,6 +157,7 @@ KIND = Kind(
     proposes=_proposes,
     is_ground_out=True,
     speech=Speech(
+        largest=76.2,
         names=(
             Name(r"(?:slot drill)s?", "slot drill", {"flutes": 2, "centre_cutting": True}),
             Name(r"(?:rough(?:er|ing)|corncob|hog(?:ger)?)(?: end ?mills?)?", "roughing"),

@@ -11,6 +11,7 @@ KIND = Kind(
     plural="face mills",
     shown_keys=("flutes",),
     speech=Speech(
+        largest=304.8,
         names=(Name(r"shell (?:end ?)?mills?", "shell mill", lent=True), Name(r"face ?mills?")),
         wanted=("bore_mm", "flutes"),
     ),

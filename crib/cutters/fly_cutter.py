@@ -11,6 +11,6 @@ KIND = Kind(
     plural="fly cutters",
     size_keys=("diameter_mm", "shank_mm"),
     cautions=lambda group: ("stand out of the line of a fly cutter; tool and its screw tight",),
-    speech=Speech(names=(Name(r"fly ?cutters?"),), noun="fly ?cutter"),
+    speech=Speech(largest=254.0, names=(Name(r"fly ?cutters?"),), noun="fly ?cutter"),
     example=Cutter(0, "fly-cutter", diameter_mm=63.5, shank_mm=12.7),
 )

@@ -13,6 +13,7 @@ KIND = Kind(
     shown_keys=("radius_mm", "face_mm"),
     is_ground_from_blanks=True,
     speech=Speech(
+        largest=203.2,
         names=(Name(r"convex cutters?|convex", "convex"), Name(r"concave cutters?|concave", "concave")),
         order=Order.ROUND,
     ),

@@ -79,6 +79,7 @@ KIND = Kind(
     is_ground_out=True,
     in_place_of=("t-slot-cutter",),
     speech=Speech(
+        largest=63.5,
         names=(
             Name(r"(?:key ?seats?|woodruff|key ?ways?|key) ?(?:seat(?:ing)? )?(?:cutters?|mills?)"),
             Name(r"woodruff|key ?seats?|key ?ways?"),

@@ -67,7 +67,7 @@ def _size(cutter: Cutter, kind: Kind, units: str) -> str:
     if len(cutter.ends) > 1:
         sizes = dict.fromkeys(_across(end, units) for end in cutter.ends)
         return " and ".join(size for size in sizes if size) + " double-ended"
-    face = in_words(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
+    face = as_said(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
     return " x ".join(part for part in (_across(cutter, units), face) if part)
 
 
@@ -79,8 +79,19 @@ def _across(cutter: Cutter, units: str) -> str:
     down = kind_of(cutter).down
     if Down.DRILLING in down and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
         return _DRILLS[nm(mm)]
-    tenths = Down.REAMING in down or "diameter_mm" in cutter.measured
-    return _measured(mm, units) if tenths and in_words(mm, "in").startswith(".") else in_words(mm, units)
+    return as_said(mm, units)
+
+
+def as_said(mm: float, units: str) -> str:
+    """A size as it was most likely said: tenths of a millimetre in mm, tenths of a thou where it has them.
+
+    >>> as_said(6.8, "in"), as_said(12.6873, "in"), as_said(12.7, "in"), as_said(1.6, "mm")
+    ('6.8 mm', '.4995', '1/2', '1.6 mm')
+    """
+    if units == "mm" or as_fraction(mm):
+        return in_words(mm, units)
+    tenths = nm(mm) / 100_000
+    return f"{tenths / 10:g} mm" if tenths == int(tenths) else _measured(mm, units)
 
 
 def _is_ball(cutter: Cutter) -> bool:

@@ -26,6 +26,7 @@ KIND = Kind(
     proposes=lambda need: on_arbor.proposed(need, "side-cutter", stock.side_cutters()),
     is_ground_out=True,
     speech=Speech(
+        largest=304.8,
         names=(Name(r"side(?: and face)?(?: milling)? cutters?"),),
         order=("diameter_mm", "face_mm", "bore_mm"),
         wanted=("face_mm", "bore_mm"),

@@ -44,6 +44,7 @@ KIND = Kind(
     proposes=lambda need: on_arbor.proposed(need, "slitting-saw", stock.saws()),
     is_ground_out=True,
     speech=Speech(
+        largest=304.8,
         names=(Name(r"(?:slitting|slit|slotting) saws?|saws?"),),
         noun="saw",
         short=("saw",),

@@ -19,6 +19,7 @@ KIND = Kind(
     down=frozenset({Down.SPOTTING, Down.COUNTERSINKING}),
     in_chuck=True,
     speech=Speech(
+        largest=38.1,
         names=(Name(r"spot(?:ting)? drills?"),),
         noun="spot(?:ting)? drill",
         small=True,

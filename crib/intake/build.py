@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter, Kind
 from crib.cutters.checks import impossible
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
+from crib.intake.unlikely import unlikely
 from crib.units import in_words
 
 _HOW = ("measured", "stamped", "assumed")
@@ -76,7 +77,8 @@ def asked(cutter: Cutter) -> tuple[str, ...]:
     """What must be asked of a cutter as it is known now."""
     unknown = kind_of(cutter).unknowns(cutter)
     mic = cutter.reground and cutter.diameter_mm is None and all(one.key != "diameter_mm" for one in unknown)
-    return (*((_MIC,) if mic else ()), *(one.ask for one in unknown if one.at_once))
+    odd = (question for _, question in unlikely(cutter))
+    return (*((_MIC,) if mic else ()), *odd, *(one.ask for one in unknown if one.at_once))
 
 
 def ask(cutter: Cutter) -> Cutter:

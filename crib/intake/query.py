@@ -10,7 +10,7 @@ from crib.findings.errors import CribError
 from crib.holders.collets import UNDER
 from crib.intake.shorthand.kinds import called
 from crib.intake.shorthand.line import units_apart
-from crib.intake.shorthand.phrases import place
+from crib.intake.shorthand.places import apart
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.vocabulary import MATERIALS
@@ -39,19 +39,19 @@ def read_query(words: Sequence[str], units: str) -> Wanted:
     [9.449, 9.525]
     """
     said = " ".join(words)
-    text, read_as = plain("".join(sign if sign.isprintable() else " " for sign in said))
+    bare, drawer = apart("".join(sign if sign.isprintable() else " " for sign in said))
+    text, read_as = plain(bare)
     slip = Slip(units_apart(text), units)
     shank = _collet(slip, units)
     near = tuple(_near(slip, units))
-    place(slip)
     material = next((name for pattern, name in MATERIALS if slip.take(pattern)), None)
     kinds, notes = _kind(slip)
-    left = [word for word in re.sub(r"[¦,;()]", " ", slip.text).split() if word not in _IDLE]
+    left = [word for word in re.sub(r"[¦‖,;()]", " ", slip.text).split() if word not in _IDLE]
     threads: tuple[str, ...] = ()
     if not kinds and (tapped := _tapped(left, units)):
         kinds, left, threads = tapped
     wanted = plainly([*notes, *left], units)
-    return Wanted(wanted.words, kinds, near, slip.values.get("drawer"), shank, material, read_as, threads)
+    return Wanted(wanted.words, kinds, near, drawer, shank, material, read_as, threads)
 
 
 def _tapped(words: list[str], units: str) -> tuple[tuple[str, ...], list[str], tuple[str, ...]] | None:

@@ -12,6 +12,8 @@ import pytest
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop, read_line
 from crib.store import open_crib
+from tests.shop_talk import Case, cases
+from tests.shop_talk import judged as shop_talk_judged
 from tests.shorthand import DATA, LINES, differences, judged, report
 
 
@@ -122,3 +124,10 @@ def test_the_tally_is_what_is_in_the_crib(empty: Path, tmp_path: Path) -> None:
         assert (session.tally(), crib.held_back()) == ((0, 0), [])
         session.say("number drills 1-60, #29 missing")
         assert session.tally() == (59, 0)
+
+
+@pytest.mark.parametrize("case", cases(), ids=lambda case: case.said)
+def test_what_a_shop_says_is_read_or_asked_about(case: Case) -> None:
+    """Lines of any habit: what is clear is read, what is not is asked, and nothing is wrong in silence."""
+    verdict, differs = shop_talk_judged(case)
+    assert verdict in ("read", "asked"), differs

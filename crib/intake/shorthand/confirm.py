@@ -6,12 +6,18 @@ from collections.abc import Sequence
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.cutters.label import label
+from crib.cutters.label import as_said, label
 from crib.intake.shorthand.line import Line
 from crib.units import in_words
 
-_ALSO = {"shank_mm": "{} shank", "length_of_cut_mm": "{} length of cut", "overall_length_mm": "{} overall",
-         "neck_mm": "neck {}", "reach_mm": "reach {}", "tip_mm": "tip {}"}
+_ALSO = {"diameter_mm": "stated {}", "shank_mm": "{} shank", "length_of_cut_mm": "{} length of cut",
+         "overall_length_mm": "{} overall", "face_mm": "{} face", "neck_mm": "neck {}", "reach_mm": "reach {}",
+         "tip_mm": "tip {}", "bore_mm": "{} bore", "pilot_mm": "{} pilot", "radius_mm": "{} radius",
+         "corner_radius_mm": "{} corner radius", "min_hole_mm": "holes from {}"}
+"""What is said of a cutter beside its label, unless that says it."""
+
+_FEW = 8
+"""So many cutters of a line are told one by one."""
 
 
 def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
@@ -22,9 +28,9 @@ def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
     if len(taken) > 2:
         said = _set(here, [cutter for cutter in taken if not cutter.count], units)
     else:
-        said = "; ".join(described(cutter, units) for cutter in here or taken)
+        said = "; ".join(described(_without(cutter, line.unused), units) for cutter in here or taken)
     first = taken[0]
-    parts = [said, _read_as(line)]
+    parts = [said, _read_as(line), _listed("not used", line.unused)]
     parts += [_listed("not known", [name_of(key) for key in unknown(first)])] if len(taken) <= 2 else []
     parts += [_listed("assumed", [name_of(key) for key in first.assumed]), _listed("to ask", first.questions)]
     return "; ".join(part for part in parts if part)
@@ -35,10 +41,7 @@ def described(cutter: Cutter, units: str) -> str:
     parts = [label(cutter, units)]
     if "flute" not in parts[0] and cutter.flutes:
         parts.append(f"{cutter.flutes} flutes" if cutter.flutes > 1 else "1 flute")
-    parts += [words.format(in_words(size, units)) for key, words in _ALSO.items()
-              if (size := getattr(cutter, key)) is not None]
-    if cutter.bore_mm is not None and "bore" not in parts[0]:
-        parts.append(f"{in_words(cutter.bore_mm, units)} bore")
+    parts += [said for key, words in _ALSO.items() if (said := _said(cutter, key, words, parts[0], units))]
     if "thread" in kind_of(cutter).size_keys and cutter.diameter_mm is not None:
         parts.append(f"{in_words(cutter.diameter_mm, units)} across")
     if cutter.angle_deg is not None and "degrees" not in parts[0]:
@@ -55,6 +58,20 @@ def described(cutter: Cutter, units: str) -> str:
     return ", ".join(parts)
 
 
+def _said(cutter: Cutter, key: str, words: str, named: str, units: str) -> str:
+    """A size in words; empty where it isn't known, or where the name of the cutter tells it."""
+    size = getattr(cutter, key)
+    if size is None:
+        return ""
+    said = as_said(size, units) if size else ""
+    if key == "diameter_mm":
+        is_told = cutter.nominal_mm in (None, size) or said in named or "thread" in kind_of(cutter).size_keys
+    else:
+        is_told = words.format(in_words(size, units)) in named or (key == "face_mm" and f"x {said} " in named) or (
+            key == "corner_radius_mm" and "ball" in named) or not size
+    return "" if is_told else words.format(said)
+
+
 def unknown(cutter: Cutter) -> list[str]:
     """What such a cutter has and nobody said."""
     keys = kind_of(cutter).speech.wanted
@@ -66,10 +83,19 @@ def name_of(key: str) -> str:
     return key.removesuffix("_mm").removesuffix("_deg").replace("_", " ")
 
 
+def _without(cutter: Cutter, unused: Sequence[str]) -> Cutter:
+    """A cutter without the part of its note that keeps the words which nothing was made of."""
+    words = " ".join(unused)
+    parts = [part for part in (cutter.note or "").split("; ") if part != words]
+    return cutter.but(note="; ".join(parts) or None) if words else cutter
+
+
 def _set(here: Sequence[Cutter], missing: Sequence[Cutter], units: str) -> str:
     if not here:
         return f"{len(missing)} missing"
-    said = f"{len(here)} cutters from {label(here[0], units)} to {label(here[-1], units)}"
+    few = len(here) <= _FEW
+    said = f"{len(here)} cutters" + (": " + ", ".join(label(one, units) for one in here) if few else
+                                     f" from {label(here[0], units)} to {label(here[-1], units)}")
     gone = ", ".join(label(cutter, units) for cutter in missing)
     return said + (f"; missing: {gone}" if gone else "")
 

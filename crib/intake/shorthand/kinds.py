@@ -10,7 +10,7 @@ from typing import NamedTuple
 from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
-from crib.intake.shorthand.slip import SIZE, Held, Slip
+from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
@@ -28,9 +28,9 @@ def kind_by_name(slip: Slip) -> str | None:
             raise Held(why, "a note in the drawer is better; it is kept here until you put it right")
     if named := called(slip):
         for said in names():
-            while said.kind is named.kind and slip.take(said.name.pattern):
+            while said.kind is named.kind and slip.take(said.name.pattern, "kind", NAMED):
                 _heed(slip, said.name)
-        slip.take(named.kind.speech.beside or "(?!)")
+        slip.take(named.kind.speech.beside or "(?!)", sign=NAMED)
         return named.kind.name
     _no_holder(slip)
     return None

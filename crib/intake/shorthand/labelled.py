@@ -4,26 +4,30 @@ from __future__ import annotations
 
 import re
 
-from crib.intake.shorthand.slip import SIZE, Slip
+from crib.intake.shorthand.slip import GAP, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
 from crib.records import dataclass, replace
 
-_LABELS = {
+LABELS = {
     "shank": "shank_mm", "neck": "neck_mm", "loc": "length_of_cut_mm", "flute": "length_of_cut_mm",
     "flutes": "length_of_cut_mm", "oal": "overall_length_mm", "long": "overall_length_mm", "face": "face_mm",
     "wide": "face_mm", "width": "face_mm", "thick": "face_mm", "high": "face_mm", "height": "face_mm",
     "bore": "bore_mm", "hole": "bore_mm", "arbor": "bore_mm", "bars": "bore_mm", "pilot": "pilot_mm", "tip": "tip_mm",
     "radius": "radius_mm", "r": "radius_mm", "cr": "radius_mm", "diameter": "diameter_mm", "od": "diameter_mm",
-    "minhole": "min_hole_mm", "reach": "reach_mm", "measured": "measured", "necklong": "neck_length",
-    "marked": "nominal_mm",
+    "collet": "shank_mm", "minhole": "min_hole_mm", "length": "overall_length_mm", "reach": "reach_mm",
+    "measured": "measured", "necklong": "neck_length",
+    "marked": "nominal_mm", "stated": "stated",
 }
-_BETWEEN = ("is", "=", ":", "of", "diameter")
+_BETWEEN = ("is", "=", ":", "of", "diameter", "measured")
 _ONLY_BEFORE = ("long", "high", "wide", "thick", "bars")
-_BEHIND = ("neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
+_BEHIND = ("stated", "neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
 """Labels that stand before their size more often than behind it."""
 
 _NUMBER = re.compile(r"\d{3,4}(?:-1/2)?")
 """A mark that names its sizes by a number, and is none itself."""
+
+_BY_NUMBER = r"cent(?:er|re) drills?|taper (?:pin )?reamers?|taper pin"
+"""Cutters whose mark is a number that isn't the drill's of that number."""
 
 _DECIMAL = re.compile(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
@@ -38,20 +42,20 @@ class _Token:
 
     what: str
     text: str
+    start: int
     used: bool = False
 
 
 def read_labelled(slip: Slip) -> list[str]:
     """Put sizes with a label into their fields, the others into `slip.sizes`; the words that nothing was made of."""
-    slip.text = re.sub(r"(?<![\w])c?r ?(?=\.\d|\d+/\d)", "radius ", slip.text)
     if found := _NECK.search(slip.text):
         slip.size("neck_mm", found[1])
         slip.values["neck_length"] = slip.mm(found[2])
-        slip.text = slip.text.replace(found[0], " ¦ ")
+        slip.blank(*found.span())
     tokens = _tokens(slip.text)
     asked = _queried(tokens)
     for place, token in enumerate(tokens):
-        if token.what == "word" and (key := _LABELS.get(token.text)):
+        if token.what == "word" and not tokens[place].used and (key := LABELS.get(token.text)):
             _bind(slip, tokens, place, key, asked)
     slip.sizes = [token.text.strip() for token in tokens if token.what == "size" and not token.used]
     slip.values["separated"] = _separated(tokens)
@@ -59,7 +63,8 @@ def read_labelled(slip: Slip) -> list[str]:
 
 
 def _tokens(text: str) -> list[_Token]:
-    return [_Token(str(found.lastgroup if found.lastgroup in ("size", "word", "sign") else "other"), found[0])
+    return [_Token(str(found.lastgroup if found.lastgroup in ("size", "word", "sign") else "other"), found[0],
+        found.start())
             for found in _TOKEN.finditer(text) if found[0] not in ("x",) or found["word"] is None]
 
 
@@ -74,8 +79,15 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
     if at is None:
         return
     text = tokens[at].text
+    if (told := _told_measured(tokens, place, at)) is not None and key not in ("measured", "nominal_mm"):
+        slip.measured.append(key)
+        tokens[told] = replace(tokens[told], used=True)
     if key == "nominal_mm" and _NUMBER.fullmatch(text.strip()):
         tokens[place] = replace(tokens[place], used=True)
+        return
+    if key == "nominal_mm" and text.startswith("#") and slip.has(_BY_NUMBER):
+        tokens[at], tokens[place] = (replace(tokens[there], used=True) for there in (at, place))
+        slip.values["marking"] = text.strip()
         return
     if tokens[place].text in ("flute", "flutes") and not re.search(r"mm|in|\"", text):
         return
@@ -83,33 +95,66 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
     tokens[place] = replace(tokens[place], used=True)
     if key == "neck_length":
         slip.values[key] = slip.mm(text)
+    elif key == "stated":
+        slip.values["stated"] = text.strip()
     elif key == "measured":
         slip.values["miked"] = text.strip()
+        slip.at["miked"] = (tokens[at].start, tokens[at].start + len(text))
     else:
         if key in slip.values and slip.values[key] != slip.mm(text):
             slip.ask(key, f"is the {tokens[place].text} {slip.typed.get(key)} or {text.strip()}?")
-        slip.size(key, text)
+        slip.size(key, text, at=tokens[at].start)
     if at in asked or place in asked:
         slip.ask(key, f"is the {tokens[place].text} {text.strip()}?")
 
 
 def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | None:
-    before = place - 1 if place and _is_free(tokens, place - 1) else None
-    after = place + 1 if _is_free(tokens, place + 1) and tokens[place].text not in _ONLY_BEFORE else None
-    if after is None and place + 2 < len(tokens) and tokens[place + 1].text in _BETWEEN:
-        after = place + 2 if _is_free(tokens, place + 2) else None
+    """The size that a label speaks of: the nearer one, unless that has a label of its own; asked where both may be."""
+    before = _beyond(tokens, place, -1)
+    after = _beyond(tokens, place, 1) if tokens[place].text not in _ONLY_BEFORE else None
     if before is None or after is None:
         return before if after is None else after
+    if _names_stand_behind(tokens):
+        return before
     if key == "measured" and _DECIMAL.match(tokens[before].text) and not _DECIMAL.match(tokens[after].text):
         return before
     if key in _BEHIND:
         return after
-    belongs_on = after + 1 < len(tokens) and _LABELS.get(tokens[after + 1].text)
+    belongs_on = after + 1 < len(tokens) and tokens[after + 1].text in LABELS
     others = [at for at, token in enumerate(tokens) if token.what == "size" and not token.used and at < before]
     if belongs_on or others or tokens[place].text in ("diameter", "face", "wide", "high", "thick", "bore", "radius"):
         return before
+    if place - before != after - place:
+        return before if place - before < after - place else after
     slip.ask(key, f"is the {tokens[place].text} {tokens[before].text.strip()} or {tokens[after].text.strip()}?")
     return after
+
+
+def _told_measured(tokens: list[_Token], place: int, at: int) -> int | None:
+    """Where it is said that the size of a label was measured: between them, or behind both."""
+    last = max(place, at)
+    for there in range(min(place, at) + 1, min(last + 2, len(tokens))):
+        has_its_own = there > last and there + 1 < len(tokens) and tokens[there + 1].what == "size"
+        if tokens[there].text == "measured" and not tokens[there].used and not has_its_own:
+            return there
+    return None
+
+
+def _names_stand_behind(tokens: list[_Token]) -> bool:
+    """Whether the sizes of a line have their names behind them: the first has, and the last name has none behind it."""
+    names = [at for at, token in enumerate(tokens) if token.what == "word" and token.text in LABELS]
+    if len(names) < 2 or not names[0]:
+        return False
+    sizes = [token.what == "size" for token in tokens]
+    return sizes[names[0] - 1] and not any(sizes[names[-1] + 1 : names[-1] + 3])
+
+
+def _beyond(tokens: list[_Token], place: int, step: int) -> int | None:
+    """The place of the size on one side of a label, past words that say nothing of it and pieces that were read."""
+    at = place + step
+    while 0 <= at < len(tokens) and (tokens[at].text == GAP or (step > 0 and tokens[at].text in _BETWEEN)):
+        at += step
+    return at if _is_free(tokens, at) else None
 
 
 def _is_free(tokens: list[_Token], place: int) -> bool:

@@ -8,19 +8,20 @@ from typing import Any
 
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.cutters.speech import Order, Speech
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept
-from crib.intake.shorthand import phrases
-from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind, only_one_cutter, only_one_kind
-from crib.intake.shorthand.labelled import read_labelled
-from crib.intake.shorthand.settle import double_ended, drop_auxiliary, fit, settle, span
-from crib.intake.shorthand.sizes import place_sizes
+from crib.intake.shorthand import doubt, strange
+from crib.intake.shorthand.grammar import read_off
+from crib.intake.shorthand.kinds import kind_by_name
+from crib.intake.shorthand.places import apart
+from crib.intake.shorthand.sets import Member, members
+from crib.intake.shorthand.settle import drop_auxiliary
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
-from crib.intake.shorthand.threads import put_thread, thread
+from crib.intake.shorthand.spoken import ambiguous
+from crib.intake.unlikely import unlikely
 from crib.records import dataclass, replace
 from crib.units.words import told
 
@@ -39,7 +40,8 @@ class Shop:
 @dataclass(frozen=True)
 class Line:
     """What came of a line: cutters (a set has several), those that a set lacks with a count of 0, or why it is held
-    back. `asks`: questions about the reading by field; `read_as`: words that were taken for another."""
+    back. `asks`: questions about the reading by field; `read_as`: words that were taken for another; `unused`: words
+    that nothing was made of but a note."""
 
     text: str
     taken: tuple[Taken, ...] = ()
@@ -48,6 +50,7 @@ class Line:
     source: str | None = None
     asks: Mapping[str, str] | None = None
     read_as: Mapping[str, str] | None = None
+    unused: tuple[str, ...] = ()
 
 
 def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
@@ -55,19 +58,59 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
     if len(text) > _LONGEST:
         return Line(text, why=f"it is {len(text)} characters long, too long for one cutter",
                     help="a line for each cutter")
-    said, noted = _apart(kept(text))
-    said, read_as = plain("".join(sign if sign.isprintable() else " " for sign in said))
-    slip = Slip(units_apart(said), shop.units)
-    try:
-        taken = _taken(slip, text, shop, kind)
-    except Held as held:
-        return Line(text, why=held.why, help=held.help, read_as=read_as)
-    except CribError as error:
-        why, help = told(error.finding, shop.units)
-        return Line(text, why=why, help=_in_words(help, slip), read_as=read_as)
-    if noted:
-        taken = tuple(replace(one, cutter=_with_note(one.cutter, noted)) for one in taken)
-    return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as)
+    typed, noted = _apart(kept(text))
+    bare, drawer = apart("".join(sign if sign.isprintable() else " " for sign in typed))
+    unused: list[str] = []
+    while True:
+        marked, doubts = doubt.mark(strange.without(bare, unused))
+        said, read_as = plain(marked)
+        if doubtful := ambiguous(marked):
+            return Line(text, why=doubtful[0], help=doubtful[1], read_as=read_as)
+        slip = Slip("", shop.units)
+        one = _One(text, shop, kind, drawer, doubts, strange.strangers(bare.lower(), unused))
+        try:
+            taken = _taken(slip, units_apart(said), one)
+        except (Held, CribError) as error:
+            more = [word for word in strange.unread(slip) if word not in unused]
+            if not more:
+                why, help = _why(error, slip)
+                return Line(text, why=why, help=help, read_as=read_as)
+        else:
+            more = [word for word in slip.unused if word not in unused and not strange.is_known(word)]
+            if not more:
+                break
+        unused += more
+    words = _as_typed([*unused, *slip.unused], typed)
+    if note := "; ".join(part for part in (" ".join(words), noted) if part):
+        taken = tuple(replace(each, cutter=_with_note(each.cutter, note)) for each in taken)
+    return Line(text, taken, source=slip.source, asks=dict(slip.doubts), read_as=read_as, unused=words)
+
+
+@dataclass(frozen=True)
+class _One:
+    """What a line is read with: the words as typed, the shop, a kind that goes without saying, the place, the doubts
+    that were said in it, and the words that nothing is made of."""
+
+    text: str
+    shop: Shop
+    kind: str | None
+    drawer: str | None = None
+    doubts: tuple[str, ...] = ()
+    strangers: tuple[strange.Stranger, ...] = ()
+
+
+def _why(error: Held | CribError, slip: Slip) -> tuple[str, str]:
+    if isinstance(error, Held):
+        return error.why, error.help
+    why, help = told(error.finding, slip.units)
+    return why, _in_words(help, slip)
+
+
+def _as_typed(words: list[str], text: str) -> tuple[str, ...]:
+    """Words of the plain line as they were typed, in their order."""
+    places = {word: text.lower().find(word) for word in words}
+    found = sorted(words, key=lambda word: places[word])
+    return tuple(text[places[word] : places[word] + len(word)] if places[word] >= 0 else word for word in found)
 
 
 _NOTE = re.compile(r"(.*\S)[\s,;]+(?:notes?|remarks?)(?:\s*:\s*|\s+)(.+)", re.IGNORECASE | re.DOTALL)
@@ -113,10 +156,14 @@ def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[
 
     Raises `Held` where a reading would be a guess.
     """
-    said, _ = plain(text)
-    slip = Slip(units_apart(said), shop.units)
-    phrases.place(slip)
-    _read(slip, kind)
+    bare, drawer = apart(text)
+    marked, words = doubt.mark(bare)
+    said, doubts = doubt.cut(units_apart(plain(marked)[0]), words)
+    slip = Slip(said, shop.units)
+    slip.values |= {"drawer": drawer} if drawer else {}
+    read_off(slip, kind)
+    doubt.attach(slip, doubts)
+    slip.notes += [" ".join(slip.unused)] if slip.unused else []
     values = {key: value for key, value in slip.values.items() if value is not None}
     slip.values = values
     drop_auxiliary(slip)
@@ -128,68 +175,44 @@ def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[
     return values, dict(slip.typed), dict(slip.doubts)
 
 
-def _taken(slip: Slip, text: str, shop: Shop, kind: str | None) -> tuple[Taken, ...]:
-    from crib.intake.shorthand.sets import expand
+def _taken(slip: Slip, said: str, one: _One) -> tuple[Taken, ...]:
+    """The cutters of a line, which is laid on the slip."""
+    slip.said, doubts = doubt.cut(said, one.doubts)
+    slip.text = slip.said
+    slip.values |= {"drawer": one.drawer} if one.drawer else {}
+    several = members(slip, one.kind)
+    if not several:
+        return _single(slip, one, doubts)
+    taken: list[Taken] = []
+    for member in several:
+        part = Slip(member.said, slip.units)
+        part.values |= slip.values
+        taken += [replace(each, cutter=_of_a_set(each.cutter, member)) for each in _single(part, one, doubts)]
+        slip.doubts |= part.doubts
+        slip.unused = list(dict.fromkeys((*slip.unused, *part.unused)))
+    return tuple(taken)
 
-    phrases.place(slip)
-    if members := expand(slip, shop):
-        return tuple(Taken(member, {"words": kept(text)}) for member in members)
-    kind = _read(slip, kind)
+
+def _of_a_set(cutter: Cutter, member: Member) -> Cutter:
+    noted = _with_note(cutter, member.note) if member.note else cutter
+    return noted.but(count=0) if member.missing else noted
+
+
+def _single(slip: Slip, one: _One, doubts: tuple[doubt.Doubt, ...]) -> tuple[Taken, ...]:
+    kind = read_off(slip, one.kind)
+    doubt.attach(slip, doubts)
+    strange.ask_about(slip, (*one.strangers, *strange.strangers(slip.said, slip.unused)))
     chamfers = slip.values.get("chamfers", [])
-    one = _built(slip, kind, shop)
-    typed = slip.typed | {"words": kept(text)}
+    cutter = _built(slip, kind, one.shop)
+    for key, question in unlikely(cutter):
+        if key in ("diameter_mm", "nominal_mm"):
+            raise Held(question, f"{slip.said[:60]} with its unit, such as mm or thou")
+        slip.ask(key, question)
+    typed = slip.typed | {"words": kept(one.text)}
     if "tap_chamfer" in KINDS[kind].speech.wanted and (len(chamfers) > 1 or (slip.has("set") and not chamfers)):
-        return tuple(Taken(one.but(tap_chamfer=chamfer), typed)
+        return tuple(Taken(cutter.but(tap_chamfer=chamfer), typed)
                      for chamfer in chamfers or ("taper", "plug", "bottoming"))
-    return (Taken(one, typed),)
-
-
-def _read(slip: Slip, kind: str | None) -> str:
-    """Read the phrases and sizes of a line off its slip; the kind."""
-    phrases.money(slip)
-    phrases.whence(slip)
-    phrases.count(slip)
-    phrases.morse(slip)
-    named = kind_by_name(slip) or kind
-    if named:
-        only_one_kind(slip, named)
-    speech = KINDS[named].speech if named else Speech(order=())
-    found = thread(slip, speech.order if named else None)
-    pointed = speech.order in ((), Order.NUMBER) and slip.has("split|point")
-    phrases.angles(slip, speech.angle is not None or pointed)
-    if speech.order is Order.THREAD or (found and not named):
-        phrases.taps(slip)
-    if speech.order is Order.FIT:
-        fit(slip)
-    phrases.flutes(slip)
-    double_ended(slip)
-    phrases.substance(slip)
-    phrases.remarks(slip)
-    span(slip)
-    left = read_labelled(slip)
-    named = named or kind_by_signs(slip, found is not None)
-    if named is None:
-        raise no_kind(slip, found)
-    order = KINDS[named].speech.order
-    if found and order is Order.NUMBER:
-        raise Held(f"{found} is a thread: is this the drill for its tap, or the tap?",
-                   f"{found} tap, or the drill's own size, such as F drill")
-    if found:
-        put_thread(slip, found)
-    slip.values["kind"] = named
-    only_one_cutter(slip, named)
-    place_sizes(slip, named)
-    settle(slip, named)
-    _note_words(slip, [word for word in left if order is not Order.NUMBER or len(word) > 1])
-    return named
-
-
-def _note_words(slip: Slip, left: list[str]) -> None:
-    words = " ".join(left)
-    if words:
-        slip.notes.append(words)
-    if slip.text.count("?") and not slip.doubts:
-        slip.ask("note", "what was the question mark about?")
+    return (Taken(cutter, typed),)
 
 
 def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
@@ -236,14 +259,16 @@ def _in_words(help: str, slip: Slip) -> str:
 
 def units_apart(said: str) -> str:
     """Sizes with a space on both sides of the x between them; a unit at the end goes for bare numbers before it."""
-    said = re.sub(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)", "#", said)
+    said = re.sub(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)", "#", said)
+    said = re.sub(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))", "radius ", said)
     said = re.sub(r"(?<=[\d\"])\s?x\s?(?=[\d.])", " x ", said)
     said = re.sub(r"(?<=mm)\s?x\s?(?=[\d.])", " x ", said)
+    said = re.sub(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)", r"\1 mm", said)
     sizes = list(SIZE.finditer(said))
     bare = [size for size in sizes if re.fullmatch(r"\d+(?:[.,]\d+)?", size[0].strip())]
     if len(sizes) < 2 or not sizes[-1][0].endswith("mm") or len(bare) != len(sizes) - 1:
         return said
     for size in reversed(bare):
-        if not re.match(r"\s*(?:flutes?|tooth|pcs|deg|°)", said[size.end():]):
+        if not re.match(r"\s*(?:flutes?|tooth|pcs|deg|°|off?\b|each|ea\b|left)", said[size.end():]):
             said = said[: size.end()] + " mm" + said[size.end():]
     return said

@@ -1,28 +1,29 @@
-"""Sets of drills expanded into the drills that are in them; the missing ones have a count of 0."""
+"""Lines that speak of several cutters: a set from one size to another, or a list of sizes. Each member is a line of its
+own, so that whatever else is said holds for all of them; the missing ones have a count of 0."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from crib.cutters import KINDS
-from crib.cutters.base import Cutter
 from crib.cutters.speech import Order
-from crib.intake.attributes import read_value
-from crib.intake.build import build
-from crib.intake.shorthand import phrases
-from crib.intake.shorthand.slip import Held, Slip
-from crib.units import NM, nm, read
+from crib.intake.shorthand.kinds import called
+from crib.intake.shorthand.slip import GAP, SIZE, Held, Slip
+from crib.records import dataclass, field
 
-if TYPE_CHECKING:
-    from crib.intake.shorthand.line import Shop
-
-_SET = r"sets?|index|number drills|letter drills|fractional"
-_NUMBERS = re.compile(r"#?(\d{1,2})\s*(?:-|to|thru|through)\s*#?(\d{1,2})(?![\d/])")
-_FRACTIONS = re.compile(r"(\d+/\d+)\s*(?:-|to|thru|through)\s*(\d+(?:/\d+)?)(?![\d/])(?:\s*by (\d+)(?:ths|nds)?)?")
-_METRIC = re.compile(r"(\d+(?:\.\d)?)\s*(?:-|to)\s*(\d+(?:\.\d)?)\s*mm(?:\s*by\s*(\.\d|0?\.\d+|\d+))?")
-_LETTERS = re.compile(r"\b([a-z])\s*(?:-|to|thru)\s*([a-z])\b")
+_SET = r"sets?|index|assortment|number drills|letter drills|fractional"
+_DRILLS = r"number drills?|letter drills?|index|fractional|wire|letter set"
+_TO = r"\s*(?:-|to|thru|through|up to|till|until)\s*"
+_NUMBERS = re.compile(rf"#?(\d{{1,2}}){_TO}#?(\d{{1,2}})(?![\d/.]| ?mm)")
+_BOUND = r"(?:\d+-\d+/\d+|\d+/\d+|\d*\.\d+|\d+)(?: ?(?:mm|inch|in(?! ?(?:the )?(?:\d|steps|inc))|\"))?"
+_PER = r"(?: (?:steps?|increments?|jumps?))?"
+_STEP = re.compile(rf"(?<![\w./-])(?:(?:by|in|every|at)(?: (?:steps?|increments?|jumps?) of)?(?: the)? "
+                   rf"(?P<by>\d+(?:ths|nds|rds|th|nd|rd)|{_BOUND}){_PER}|(?P<parts>\d+(?:ths|nds|rds)))(?![\w/]|\.\d)")
+_RANGE = re.compile(rf"(?<![\w./-])(?:from )?(?P<low>{_BOUND}){_TO}(?P<high>{_BOUND})(?![\w/]|\.\d)")
+_LETTERS = re.compile(r"(?<![\w/.-])([a-z])\s*(?:-|to|thru|through)\s*([a-z])(?![\w/-])")
+_PIECES = re.compile(r"(?<![\w./-])(\d{1,3})[ -]?(?:pcs|pc|pieces?)(?: (?=set|index))?")
 _ONE = r"(?:#?\d+(?:/\d+)?(?:\.\d+)?(?: ?mm)?|letter [a-z]|(?<![a-z])[a-z](?![a-z]))"
 _MISSING = (re.compile(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
             re.compile(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
@@ -30,34 +31,93 @@ _WRONG = re.compile(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\
 _MOST = 200
 _NUMBERED = next(kind.name for kind in KINDS.values() if kind.speech.order is Order.NUMBER)
 
+_MANY = re.compile(r"\b(mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars|bits|ems|"
+                   r"broaches|"
+                   r"roughers|noses|dovetails|keyseats|woodruffs|heads)\b")
+_THREAD = r"(?:#?\d+(?:/\d+)? ?- ?\d+|m\d{1,2}(?:\.\d)?(?: ?x ?\d*\.?\d+)?)(?: (?:unc|unf|nc|nf))?"
+_LETTER = r"(?<![\w/.-])[a-z](?![\w/-])"
+_JOIN = r"(?:\s*[,;]\s*(?:and |& )?| and | & )"
+_NOT_ONE = re.compile(r"\s*(?:flutes?|tooth|shank|loc|oal|long|face|wide|thick|bore|neck|reach|radius|pilot|tip|deg|"
+                      r"°|pcs|"
+                      r"of|each|ea|thou|diameter|high|arbor|hole|over|under|measured|x|incl|per)(?![a-z])")
+_BY = tuple(Fraction(1, part) for part in (64, 32, 16, 8, 4))
 
-def expand(slip: Slip, shop: Shop) -> tuple[Cutter, ...]:
-    """The drills of a set; empty where the line speaks of no set of drills. Raises `Held` where its sizes aren't
+
+@dataclass(frozen=True)
+class Member:
+    """One cutter of several: the line that it is read by, whether it is missing, and what its note says."""
+
+    said: str
+    missing: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True)
+class _Several:
+    """The names of the sizes, and the piece of the line in whose place each is put."""
+
+    names: Sequence[str]
+    span: tuple[int, int]
+    is_set: bool = False
+    missing: Sequence[str] = ()
+    wrong: Mapping[str, str] = field(default_factory=dict)
+
+
+def members(slip: Slip, kind: str | None) -> tuple[Member, ...]:
+    """The cutters of a set or a list; empty for a line that speaks of one. Raises `Held` where a set's sizes aren't
     said."""
-    if not slip.has(_SET) or slip.has(r"taps?|dies?|set ?screws?"):
+    named = said.kind.name if (said := called(slip)) else kind
+    is_set = slip.has(_SET) and not slip.has(r"set ?screws?")
+    if named is None and is_set and slip.has(_DRILLS):
+        named = _NUMBERED
+    order = KINDS[named].speech.order if named else None
+    if order is Order.SPAN or slip.has("adjustable|expansion|adjusting"):
         return ()
-    missing, wrong = _exceptions(slip)
-    names = _names(slip)
-    if names is None:
-        raise Held("a set is not one cutter: which sizes are in it?",
-                   "number drills 1-60, or fractional index 1/16-1/2, or letter drills A-Z, with what is missing")
+    if order is Order.THREAD:
+        found = _list(slip, _THREAD)
+    else:
+        found = _series(slip, order, is_set) or _list(slip, f"{SIZE.pattern}|{_LETTER}" if order is Order.NUMBER
+                                                      else SIZE.pattern)
+        if found is None and is_set:
+            raise Held("a set is not one cutter: which sizes are in it?",
+                       "number drills 1-60, or fractional index 1/16-1/2, or end mills 1/8 to 1/2 by 16ths, with what "
+                       "is missing")
+    return () if found is None else tuple(_lines(slip, found, named))
+
+
+def _lines(slip: Slip, found: _Several, kind: str | None) -> Iterator[Member]:
+    """A line for each, in which its own size stands where that of all stood."""
+    before, behind = slip.text[: found.span[0]], slip.text[found.span[1]:]
+    words = "" if kind is None or called(slip) else f" {KINDS[kind].words}"
+    said = f"set {found.names[0]} to {found.names[-1]}" if found.is_set else ""
+    gone, wrong = {_key(name) for name in found.missing}, {_key(name): name for name in found.wrong}
+
+    def line(name: str) -> str:
+        text = f"{before} {name.lower()} {behind}{words}".replace(GAP, " ")
+        text = _PIECES.sub(" ", re.sub(r"\b(?:sets?|index|assortment|fractional|series)(?: of)?\b", " ", text))
+        text = re.sub(r"\b(?:number|letter|wire)(?: size)?(?= drill)", " ", text)
+        return " ".join(_MANY.sub(lambda many: re.sub(r"(?<=ach)es$|s$", "", many[0]), text).split())
+
+    for name in found.names:
+        if _key(name) in wrong:
+            continue
+        yield Member(line(name), _key(name) in gone, f"missing from the {said}" if _key(name) in gone else said)
+    for name, really in found.wrong.items():
+        yield Member(line(name), True, f"missing from the {said}; its place holds a {really}")
+        yield Member(line(really), False, f"in the place of {name} of the {said}")
+
+
+def _series(slip: Slip, order: object, is_set: bool) -> _Several | None:
+    """From one size to another, by a step."""
+    missing, wrong = _exceptions(slip) if is_set else ([], {})
+    found = _letters(slip, order) or _numbers(slip, order, is_set) or _range(slip, order, is_set)
+    if found is None:
+        return None
+    names, span = found
     strange = [name for name in (*missing, *wrong) if _key(name) not in {_key(one) for one in names}]
     if strange:
         raise Held(f"{strange[0]} is not in the set from {names[0]} to {names[-1]}", "the names as the set has them")
-    phrases.substance(slip)
-    phrases.remarks(slip)
-    common = {key: value for key, value in slip.values.items() if key in ("drawer", "material", "condition")}
-    for key, default in (shop.defaults or {}).items():
-        common.setdefault(key, read_value(key, default, shop.units))
-    said = f"set {names[0]} to {names[-1]}"
-    note = "; ".join((said, *dict.fromkeys(slip.notes)))
-    gone = {_key(name) for name in missing}
-    members = [_drill(name, common | {"note": note}, shop, _key(name) in gone) for name in names
-               if _key(name) not in {_key(one) for one in wrong}]
-    for name, really in wrong.items():
-        members.append(_drill(name, common | {"note": f"{note}; its place holds a {really}"}, shop, True))
-        members.append(_drill(really, common | {"note": f"in the place of {name} of the {said}"}, shop, False))
-    return tuple(members)
+    return _Several(names, span, True, missing, wrong)
 
 
 def _exceptions(slip: Slip) -> tuple[list[str], dict[str, str]]:
@@ -65,46 +125,126 @@ def _exceptions(slip: Slip) -> tuple[list[str], dict[str, str]]:
     wrong: dict[str, str] = {}
     while found := _WRONG.search(slip.text):
         wrong[found[1]] = found[2]
-        slip.text = slip.text[: found.start()] + " ¦ " + slip.text[found.end():]
+        slip.blank(*found.span())
     for pattern in _MISSING:
         if found := pattern.search(slip.text):
             missing += re.findall(_ONE, found[1].replace(" and ", ", "))
-            slip.text = slip.text[: found.start()] + " ¦ " + slip.text[found.end():]
+            slip.blank(*found.span())
     return missing, wrong
 
 
-def _names(slip: Slip) -> list[str] | None:
-    """The names of the sizes that are in the set, in order."""
-    text = slip.text
-    if found := _FRACTIONS.search(text):
-        by = Fraction(1, int(found[3] or 64))
-        low, high = Fraction(found[1]), Fraction(found[2])
-        steps = int((high - low) / by) + 1 if high > low else 0
-        return [_said(low + step * by) for step in range(steps)] if 1 < steps <= _MOST else None
-    if found := _METRIC.search(text):
-        step, low, high = Fraction(found[3] or "1/2"), Fraction(found[1]), Fraction(found[2])
-        steps = int((high - low) / step) + 1 if high > low else 0
-        return [f"{float(low + place * step):g} mm" for place in range(steps)] if 1 < steps <= _MOST else None
-    if slip.has("letter.*") and (found := _LETTERS.search(text)):
-        return [chr(code).upper() for code in range(ord(found[1]), ord(found[2]) + 1)] or None
-    if slip.has("letter (?:drills?|set|index)|letter drill set"):
-        return [chr(code) for code in range(ord("A"), ord("Z") + 1)]
-    if slip.has("numbers?|#.*|number drills?|wire") and (found := _NUMBERS.search(text)):
-        first, last = int(found[1]), int(found[2])
-        return [f"#{number}" for number in range(first, last + 1)] if 0 < first < last <= 80 else None
+def _letters(slip: Slip, order: object) -> tuple[list[str], tuple[int, int]] | None:
+    if order is not Order.NUMBER or not slip.has("letter.*") or _list(slip, _LETTER):
+        return None
+    if found := _LETTERS.search(slip.text):
+        names = [chr(code).upper() for code in range(ord(found[1]), ord(found[2]) + 1)]
+        return (names, found.span()) if names else None
+    if slip.has("letter (?:drills|set|index)|letter drill (?:set|index)"):
+        place = slip.find("letter")
+        return [chr(code) for code in range(ord("A"), ord("Z") + 1)], place.span() if place else (0, 0)
     return None
 
 
-def _said(size: Fraction) -> str:
+def _numbers(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[int, int]] | None:
+    found = _NUMBERS.search(slip.text) if order is Order.NUMBER else None
+    if not found or not (slip.has("numbers?|number drills?|wire") or "#" in found[0]):
+        return None
+    first, last = int(found[1]), int(found[2])
+    if not 0 < first < last <= 80 or not (is_set or _MANY.search(slip.text)):
+        return None
+    return [f"#{number}" for number in range(first, last + 1)], found.span()
+
+
+def _range(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[int, int]] | None:
+    found = _RANGE.search(slip.text)
+    stepped = _STEP.search(slip.text, found.end()) if found else None
+    step = (stepped["by"] or stepped["parts"]) if stepped else None
+    if not found or not (is_set or step or _MANY.search(slip.text)) or _NOT_ONE.match(slip.text[found.end():]):
+        return None
+    if stepped:
+        slip.blank(*stepped.span())
+    metric = "mm" in found[0] + (step or "") or (slip.units == "mm" and "/" not in found[0] and "in" not in found[0])
+    low, high = _number(found["low"]), _number(found["high"])
+    if not 0 < low < high:
+        return None
+    pieces = _PIECES.search(slip.text)
+    by = _number(step) if step else _usual(low, high, metric, order is Order.NUMBER and is_set and not slip.has(
+        "silver|deming|s&d|s & d"), int(pieces[1]) if pieces else None)
+    if by is None or (high - low) % by or not 1 < (high - low) / by + 1 <= _MOST:
+        raise Held(f"from {found['low'].strip()} to {found['high'].strip()} by what step?",
+                   _steps(low, high, found["low"].strip(), found["high"].strip(), metric))
+    names = [_said(low + by * at, metric) for at in range(int((high - low) / by) + 1)]
+    if pieces and int(pieces[1]) != len(names):
+        raise Held(f"from {names[0]} to {names[-1]} by that step there are {len(names)}, not {pieces[1]}",
+                   "the step, such as by 16ths, or what is missing")
+    return names, found.span()
+
+
+def _number(text: str) -> Fraction:
+    """A bound or a step as a number: `1-1/4`, `16ths`, `.5 mm`."""
+    if parts := re.fullmatch(r"(\d+)(?:ths|nds|rds|th|nd|rd)", text):
+        return Fraction(1, int(parts[1]) or 1)
+    bare = re.sub(r"[^\d./-]", "", text)
+    whole, _, part = bare.rpartition("-")
+    try:
+        return (Fraction(whole) if whole else Fraction(0)) + Fraction(part)
+    except (ValueError, ZeroDivisionError):
+        return Fraction(0)
+
+
+def _usual(low: Fraction, high: Fraction, metric: bool, is_drills: bool, pieces: int | None) -> Fraction | None:
+    """The step of a set that says none: by how many there are, else as drills are sold."""
+    if pieces and pieces > 1:
+        step = (high - low) / (pieces - 1)
+        return step if metric or step in _BY else None
+    return None if not is_drills else Fraction(1, 2) if metric else _BY[0]
+
+
+def _steps(low: Fraction, high: Fraction, first: str, last: str, metric: bool) -> str:
+    if metric:
+        return f"{first} to {last} by .5 mm, or by 1 mm"
+    fits = [by for by in _BY if not (high - low) % by and (high - low) / by >= 1]
+    said = [f"by {by.denominator}{'nds' if by.denominator == 32 else 'ths'} ({int((high - low) / by) + 1} of them)"
+            for by in reversed(fits)]
+    return f"{first} to {last} " + (", or ".join(said) or "by its step")
+
+
+def _said(size: Fraction, metric: bool) -> str:
+    if metric:
+        return f"{float(size):g} mm"
+    if size.denominator not in (1, 2, 4, 8, 16, 32, 64):
+        return f"{float(size):g}".removeprefix("0") + " in"
     whole, part = divmod(size, 1)
-    return f"{whole}-{part}" if whole and part else str(part or whole)
+    return f"{whole}-{part}" if whole and part else str(part) if part else f"{whole} in"
 
 
 def _key(name: str) -> str:
     return name.lower().removeprefix("letter ").removeprefix("#").replace(" ", "")
 
 
-def _drill(name: str, common: dict[str, object], shop: Shop, missing: bool) -> Cutter:
-    size = nm(read(name.upper().replace("MM", "mm"), shop.units).mm) / NM
-    extra = {"count": 0, "note": f"missing from the {common['note']}"} if missing else {}
-    return build(common | {"kind": _NUMBERED, "diameter_mm": size} | extra, shop.currency)
+def _list(slip: Slip, item: str) -> _Several | None:
+    """Sizes with commas or an `and` between them, of cutters that are called many."""
+    if not _MANY.search(slip.text) or slip.has("double end|de|double ended"):
+        return None
+    for found in re.finditer(rf"(?:{item})(?:{_JOIN}(?:{item}))+", slip.text):
+        places = [(found.start() + one.start(), found.start() + one.end()) for one in re.finditer(item, found[0])]
+        if places and _NOT_ONE.match(slip.text[places[-1][1]:]):
+            places.pop()
+        if re.search(r"(?:\bx|shank|neck|bore|loc|oal)\s*$", slip.text[: found.start()]):
+            places = places[1:]
+        if _is_count(slip.text, places):
+            continue
+        names = [slip.text[start:end].strip() for start, end in places]
+        if len(names) > 1:
+            unit = re.search(r"mm|inch|in\b|\"", names[-1])
+            names = [f"{name} {unit[0]}" if unit and re.fullmatch(r"\d*\.?\d+", name) else name for name in names]
+            return _Several(names, (places[0][0], places[-1][1]))
+    return None
+
+
+def _is_count(text: str, places: Sequence[tuple[int, int]]) -> bool:
+    """Whether the first of two is how many there are: `3, 1/2 end mills`."""
+    if len(places) != 2:
+        return False
+    first, second = (text[start:end].strip() for start, end in places)
+    return bool(re.fullmatch(r"[2-9]|1\d", first)) and "/" in second and bool(re.search(r"\d\s*,", text[places[0][0]:]))

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 
 from crib.cutters import KINDS, in_doubt
-from crib.cutters.speech import Angle, Order
+from crib.cutters.speech import Angle, Order, Speech
+from crib.intake.shorthand.aside import set_off
 from crib.intake.shorthand.slip import Slip
 from crib.units import NM, nm
 
-_AUXILIARY = ("ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked", "neck_length", "separated", "range",
+_AUXILIARY = ("for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
+    "neck_length",
+    "separated", "range",
               "insert", "double_ended", "two_ends")
 
 
@@ -17,25 +20,35 @@ def settle(slip: Slip, kind: str) -> None:
     """Put what was said into the kind's own fields."""
     values = slip.values
     _stamp(slip)
+    set_off(slip)
     speech = KINDS[kind].speech
     for said, meant in speech.fields.items():
         if said in values:
             values[meant] = values.pop(said)
             slip.typed[meant] = slip.typed.pop(said, "")
     across = values.get("diameter_mm", values.get("nominal_mm"))
-    if values.get("ball") and across:
+    if values.get("ball") and not across and values.get("corner_radius_mm"):
+        across = values["diameter_mm"] = nm(2 * values["corner_radius_mm"]) / NM
+        slip.at["diameter_mm"] = slip.at.get("radius_mm", (0, 0))
+    if values.get("ball") and across and abs(values.get("corner_radius_mm", across / 2) - across / 2) > 0.05:
+        slip.ask("corner_radius_mm", f"corner-radius {slip.typed.get('corner_radius_mm')} isn't a ball's: mic it")
+    elif values.get("ball") and across:
         values["corner_radius_mm"] = nm(across / 2) / NM
     slip.looks += speech.looks(values)
     if "reach_mm" in speech.wanted and (neck := values.get("neck_length")) and values.get("face_mm"):
         values["reach_mm"] = nm(values["face_mm"] + neck) / NM
-    for words, meant_by in speech.tells.items():
-        if slip.has(words):
-            values |= meant_by
     if "tap_chamfer" in speech.wanted:
         _tap(slip)
     _angle(slip, speech.angle)
     if speech.order is Order.NUMBER and values.get("shank_mm") and "drawer" not in values and slip.has("bench"):
         slip.notes.append("bench")
+
+
+def told(slip: Slip, speech: Speech) -> None:
+    """The values that the words of a kind give."""
+    for words, meant_by in speech.tells.items():
+        if slip.take(words):
+            slip.values |= meant_by
 
 
 def drop_auxiliary(slip: Slip) -> None:
@@ -54,6 +67,9 @@ def _stamp(slip: Slip) -> None:
         if stamp is not None:
             values.setdefault("nominal_mm", stamp)
             slip.typed.setdefault("nominal_mm", typed)
+    if (stated := values.get("stated")) and "diameter_mm" in values:
+        values["nominal_mm"], slip.typed["nominal_mm"] = values.pop("diameter_mm"), slip.typed.pop("diameter_mm", "")
+        slip.size("diameter_mm", stated)
     if (to := values.get("ground_to")) and "diameter_mm" in values:
         values["nominal_mm"] = values.pop("diameter_mm")
         slip.typed["nominal_mm"] = slip.typed.pop("diameter_mm", "")
@@ -110,9 +126,13 @@ def double_ended(slip: Slip) -> None:
 def fit(slip: Slip) -> None:
     """A fit behind a reamer's size, which is in mm then: `10 H7`."""
     found = re.search(r"(?<![\w./-])(\d+(?:\.\d+)?) ?(?:mm )?([hgjk][6-9])(?!\w)", slip.text)
+    if not found and (alone := slip.take(r"[hgjknp][6-9]", "limit")):
+        slip.values["limit"] = alone[0].upper()
     if found:
         slip.values["limit"] = found[2].upper()
-        slip.text = slip.text[: found.start()] + f"{found[1]} mm ¦" + slip.text[found.end():]
+        slip.at["limit"] = found.span(2)
+        size = found[1] if len(found[1]) > 2 and found[1][0] == "." else f"{found[1]} mm"
+        slip.text = slip.text[: found.start()] + f"{size} ¦" + slip.text[found.end():]
 
 
 def span(slip: Slip) -> None:
@@ -120,4 +140,4 @@ def span(slip: Slip) -> None:
     found = re.search(r"(?<![\w/.-])(\d+/\d+)\s*(?:-|to)\s*(\d+/\d+)(?![\w/.-])", slip.text)
     if found:
         slip.values["range"] = [found[1], found[2]]
-        slip.text = slip.text[: found.start()] + " ¦ " + slip.text[found.end():]
+        slip.blank(*found.span())

@@ -44,6 +44,10 @@ def place_sizes(slip: Slip, kind: str) -> None:
 
 def _in_order(slip: Slip, keys: tuple[str, ...]) -> None:
     free = [key for key in keys if key not in slip.values]
+    if free[:2] == ["diameter_mm", "face_mm"] and len(slip.sizes) > 1:
+        first, second = (slip.mm(text) or 0.0 for text in slip.sizes[:2])
+        if 0 < first < second / 3:
+            slip.sizes[:2] = reversed(slip.sizes[:2])
     for key, text in zip(free, slip.sizes, strict=False):
         slip.size(key, text)
     _left_over(slip, slip.sizes[len(free):])
@@ -203,7 +207,7 @@ def _may_be_the_bolt(slip: Slip) -> bool:
 
 
 def _drill(slip: Slip) -> None:
-    letter = re.search(r"(?:letter |¦ |^ ?)([a-z])(?= ¦| *$| )", slip.text) or re.search(
+    letter = re.search(r"(?:letter |[¦‖] *|^ ?)([a-z])(?= *[¦‖]| *$| )", slip.text) or re.search(
         r"\bletter ([a-z])\b", slip.said) or re.search(r"^([a-z]) drills?\b", slip.said)
     if not slip.sizes and letter:
         slip.size("diameter_mm", letter[1].upper())
@@ -310,7 +314,7 @@ def _form(slip: Slip) -> None:
 
 
 def _counterbore(slip: Slip) -> None:
-    if slip.has("screw|cap screw|bolt"):
+    if slip.has("screw|cap screw|bolt") and "for" not in slip.values:
         text = slip.sizes[0] if slip.sizes else "the size"
         raise Held(f"{text} is the screw's, not the counterbore's: its head takes a wider one",
                    "mic it: counterbore 13/32 pilot 17/64")

@@ -10,8 +10,8 @@ from crib.records import dataclass, field
 from crib.units import NM, nm, read
 from crib.units.words import told
 
-GAP = " ¦ "
-"""What is put in the place of a piece that was read, so that its neighbours stay apart."""
+GAP, NAMED = "¦", "‖"
+"""What stands in the place of a piece that was read, so that its neighbours stay apart; in that of the kind's name."""
 
 SIZE = re.compile(
     r"(?<![\w.,/])(?:#\s?\d{1,2}|(?:\d+-|\d{1,2} (?=\d+/\d))\d+/\d+|\d+/\d+|\d+,\d+(?![/\d])|\d*\.\d+|\d+\.?)"
@@ -36,7 +36,8 @@ class Held(Exception):
 @dataclass
 class Slip:
     """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes. `doubts` are
-    questions about the reading by field, `looks` what must be looked at on the cutter itself."""
+    questions about the reading by field, `looks` what must be looked at on the cutter itself. `unused` are the words
+    that nothing was made of; `at` is where in the line a field was read."""
 
     said: str
     units: str
@@ -51,16 +52,25 @@ class Slip:
     stamped: list[str] = field(default_factory=list)
     source: str | None = None
     sizes: list[str] = field(default_factory=list)
+    unused: list[str] = field(default_factory=list)
+    at: dict[str, tuple[int, int]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.text = self.text or self.said
 
-    def take(self, pattern: str) -> re.Match[str] | None:
-        """The first place where a pattern stands as words of its own; it is gone from the text afterwards."""
+    def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
+        """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the
+        field that it says something of."""
         found = self.find(pattern)
         if found:
-            self.text = self.text[: found.start()] + GAP + self.text[found.end():]
+            self.blank(*found.span(), sign)
+            if key:
+                self.at.setdefault(key, found.span())
         return found
+
+    def blank(self, start: int, end: int, sign: str = GAP) -> None:
+        """Take a piece off the text; what stands behind it stays where it was."""
+        self.text = self.text[:start] + sign.center(end - start) + self.text[end:]
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
@@ -74,8 +84,9 @@ class Slip:
         """Keep a question about a field; the first one about it counts."""
         self.doubts.setdefault(key, question)
 
-    def size(self, key: str, text: str, ask_if_odd: bool = True) -> bool:
-        """Put a size into a field, unless the field has one. Where its unit isn't sure it is asked for instead."""
+    def size(self, key: str, text: str, ask_if_odd: bool = True, at: int | None = None) -> bool:
+        """Put a size into a field, unless the field has one. Where its unit isn't sure it is asked for instead. `at`:
+        where in the line it stands."""
         if key in self.values:
             return False
         text = text.strip()
@@ -88,7 +99,18 @@ class Slip:
             self.ask(key, told(error.finding, self.units)[0])
             return False
         self.typed[key] = text
+        if at is None:
+            self._stands(key, text)
+        else:
+            self.at[key] = (at, at + len(text))
         return True
+
+    def _stands(self, key: str, text: str) -> None:
+        """Note where the size of a field stands: at the first place where it does and no other field has."""
+        taken = set(self.at.values())
+        places = (found.span() for found in re.finditer(rf"(?<![\w./-]){re.escape(text)}(?![\w/]|\.\d)", self.said))
+        if (place := next((span for span in places if span not in taken), None)) is not None:
+            self.at[key] = place
 
     def odd(self, text: str) -> str | None:
         """What must be asked of a size before it can be believed; None where nothing."""
@@ -108,7 +130,7 @@ class Slip:
         """What must be asked of a bare number of inches that is more likely millimetres."""
         if self.units != "in" or not re.fullmatch(r"\d+(?:\.\d+)?", text):
             return None
-        mixed = re.search(r"\d ?mm\b", self.said) and not text.startswith(".")
+        mixed = re.search(r"\d ?mm\b", self.said) and not re.search(r"^0?\.|\.\d{3}", text)
         large = key in _SLENDER and float(text) >= _LARGEST_BARE
         return f"is {text} in mm? say {text} mm, or {text} in" if mixed or large else None
 

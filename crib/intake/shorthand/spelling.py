@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from crib.intake.shorthand.spoken import in_figures
+from crib.intake.shorthand.spoken import counted, in_figures, is_spoken
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
 
 _ALIKE = 80
@@ -21,6 +21,7 @@ _MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(
 """A count in words before a size in figures: `two 3/8 end mills`."""
 
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
+_HYPHENED = re.compile(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
 _REPLACED = tuple((re.compile(pattern), said) for pattern, said in (*PHRASES, *KIND_PHRASES))
 _NAMES = _REPLACED[len(PHRASES):]
 
@@ -39,16 +40,26 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"\b(\d+)/(\d+)(?:ths|nds|th|nd)\b", r"\1/\2", line)
     line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
+    line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
+    line = re.sub(r"(?<=\d)r\b", " radius", line)
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
     line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
+    line = counted(line)
     line = _replaced(line, _NAMES)
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
+    line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
     line = _replaced(line, _REPLACED)
     return " ".join(line.split()), read_as
+
+
+def _apart(found: re.Match[str]) -> str:
+    """Words with a hyphen between them as words, unless they are one, or a number."""
+    word = found[0]
+    return word if word in ALIASES or any(is_spoken(part) for part in word.split("-")) else word.replace("-", " ")
 
 
 def _replaced(line: str, phrases: Iterable[tuple[re.Pattern[str], str]]) -> str:
@@ -73,8 +84,6 @@ def _word(word: str, read_as: dict[str, str]) -> str:
 def _nearest(word: str) -> str | None:
     """The known word with the same first letter that a word is most like; None for one that is a number's."""
     from rapidfuzz import fuzz, process
-
-    from crib.intake.shorthand.spoken import is_spoken
 
     if is_spoken(word) or (word.endswith("s") and word[:-1] in WORDS):
         return None

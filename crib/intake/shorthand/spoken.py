@@ -44,6 +44,38 @@ def in_figures(text: str) -> str:
     return _joined(" ".join(figures))
 
 
+_COUNTED = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|[2-9]),? (?P<part>half|quarter|eighth|"
+                      r"sixteenth)"
+                      r"(?P<rest>[ -]?(?:inch|in)?\b.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|"
+                      r"counterbores|blanks|bars|roughers)\b)")
+
+
+def counted(text: str) -> str:
+    """Counts before a fraction set apart from it: nobody says `two quarter` for a half, or `three half` at all.
+
+    >>> counted("three half inch end mills"), counted("three-quarter inch end mills")
+    ('(3) half inch end mills', 'three-quarter inch end mills')
+    """
+    def apart(found: re.Match[str]) -> str:
+        return f"({_ONES.get(found[1], found[1])}) "
+
+    many = "two|three|four|five|six|seven|eight|nine|ten"
+    text = re.sub(rf"\b({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
+    text = re.sub(rf"\b({many}), (?=(?:one )?(?:quarter|eighth|sixteenth)\b)", apart, text)
+    return re.sub(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", apart, text)
+
+
+def ambiguous(text: str) -> tuple[str, str] | None:
+    """Why a count before a fraction can't be told from a fraction, and how to say it: `three quarter inch mills`."""
+    found = _COUNTED.search(text.lower())
+    if not found or found["part"] == "half" or found[1] not in ("three", "five", "seven") or "," in found[0][:8]:
+        return None
+    number, part = _ONES[found[1]], _PARTS[found["part"]]
+    if number >= part:
+        return None
+    return (f"it could be {number} of 1/{part}, or {number}/{part}", f"({number}) 1/{part} ..., or {number}/{part} ...")
+
+
 def is_spoken(word: str) -> bool:
     """Whether a word is part of a number that is said in words."""
     return _is_number(word)
@@ -74,14 +106,16 @@ def _at(words: list[str], place: int) -> tuple[str, int]:
         return f"{1 if number is None else number}/{_PARTS[ahead]}{tail}", used + 1
     if number is None:
         return words[place], 1
+    if words[place + used : place + used + 1] == ["point"] and (digits := _digits(words, place + used + 1)):
+        return f"{number}.{digits}", used + 1 + len(digits)
     comma = words[place + used - 1][-1]
     return f"{number}{comma if comma in ',;' else ''}", used
 
 
 def _digits(words: list[str], place: int) -> str:
     digits = ""
-    while place < len(words) and _ONES.get(words[place], 10) < 10:
-        digits += str(_ONES[words[place]])
+    while place < len(words) and _ONES.get(words[place].strip(",;"), 10) < 10:
+        digits += str(_ONES[words[place].strip(",;")])
         place += 1
     return digits
 
@@ -97,6 +131,8 @@ def _whole(words: list[str], place: int) -> tuple[int | None, int]:
         if words[place : place + 1] == ["and"]:
             place += 1
     bare = words[place].strip(",;") if place < len(words) else ""
+    if (digits := _key_number(words, place)) is not None and not value:
+        return digits, 3
     if bare in _TENS:
         follows = words[place + 1].strip(",;") if place + 1 < len(words) else ""
         ones = _ONES.get(follows, 0) if bare == words[place] and 1 <= _ONES.get(follows, 0) <= 9 else 0
@@ -104,6 +140,16 @@ def _whole(words: list[str], place: int) -> tuple[int | None, int]:
     if bare in _ONES:
         return value + _ONES[bare], place + 1 - start
     return (value, place - start) if value else (None, 0)
+
+
+def _key_number(words: list[str], place: int) -> int | None:
+    """A number said figure by figure with a nought in the middle, as keys are: `six oh six`."""
+    said = [_ONES.get(word.strip(",;")) for word in words[place : place + 3]]
+    if len(said) < 3 or said[0] is None or said[2] is None or not 1 <= said[0] <= 12 or said[2] > 9:
+        return None
+    if words[place + 1] not in ("oh", "zero", "nought"):
+        return None
+    return said[0] * 100 + said[2]
 
 
 def _joined(text: str) -> str:

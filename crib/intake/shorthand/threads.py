@@ -25,6 +25,10 @@ def thread(slip: Slip, order: object) -> str | None:
     if order not in (None, Order.THREAD, Order.NUMBER):
         return None
     series = slip.take(_WHITWORTH)
+    is_tap = order is Order.THREAD or slip.has(r"\d+/\d+ ?[x-] ?\d\d me")
+    if series is None and is_tap and (series := slip.take("me|model engineers?")):
+        slip.text = re.sub(r"(?<![\w./-])(\d+/\d+)( x | by |  ?)(\d\d)(?![\w/])",
+                           lambda found: f"{found[1]}{'-'.center(len(found[2]))}{found[3]}", slip.text, count=1)
     patterns = [_BA, _PIPE, _DASH]
     if order is not Order.NUMBER:
         patterns.append(_METRIC)

@@ -31,6 +31,7 @@ CONDITIONS: tuple[tuple[str, str], ...] = (
 )
 
 NOTES: tuple[tuple[str, str], ...] = (
+    (r"straight flute[ds]?", "straight flutes"), (r"(?:helical|fast spiral|high helix) flute[ds]?", "helical flutes"),
     (r"with (?:a )?flats?(?: on(?: the)? shank)?", "flat on the shank"),
     (r"(?:turned[ -]down|reduced|cut[ -]down)", "reduced shank"),
     (r"shank (?:chewed|damaged|scored)|chewed shank", "shank chewed"),
@@ -64,6 +65,9 @@ ALIASES: dict[str, str] = {
     "shks": "shank", "shnk": "shank", "bottom": "bottoming", "btm": "bottoming", "rad": "radius",
     "dia": "diameter", "diam": "diameter", "dia.": "diameter", "ø": "diameter",
     "regound": "reground", "resharpened": "reground", "carb": "carbide", "cob": "cobalt", "neckdia": "neck",
+    "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", "l.o.c.": "loc",
+    "l.o.c": "loc",
+    "b.a.": "ba", "b.a": "ba", "m.e.": "me", "str": "straight", "ruffing": "roughing",
     "num": "#", "nr": "#", "spi": "spiral", "gound": "ground",
     "pt": "point", "pts": "point", "teeth": "tooth", "miked": "measured", "mics": "measured", "mic'd": "measured",
     "mikes": "measured", "measures": "measured", "actual": "measured",
@@ -83,7 +87,21 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
     (r"\bcorners? (?:radius|r\b)", "radius"),
     (r"\btwo[ -]ended\b|\bdouble[ -]end(?:ed|er)?\b", "de"), (r"\bsingle[ -]end(?:ed)?\b", "se"),
+    (r"(\d) inserts?\b", r"\1 tooth"),
+    (r"(^|[a-z,;] )(?:an? )?inch (?=bore|hole|arbor|shank|diameter|wide|face|thick|loc|oal|long|neck|reach)",
+     r"\g<1>1 inch "),
     (r"\bsingle[ -]flute\b", "1 flute"), (r"\bno need\b", ""), (r"\bneck length\b", "necklong"),
+    (r"\b(shank|neck|bore|pilot|tip) diameter\b", r"\1"),
+    (r"\bdiameter (shank|neck|bore|pilot|tip)\b(?! ?(?:is |of |= ?|: ?)?[\d.#])", r"\1"),
+    (r"\b(?:neck(?:ed)?|relieved|relief)(?: (?:down|ground|turned|relieved|reduced|out))*(?: to)?(?= [\d.])", "neck"),
+    (r"\bshank (?:is )?(?:turned|ground|cut|reduced|stepped)(?: down)?(?: to)?(?= [\d.])", "reduced shank"),
+    (r"\b(?:sticks?|sticking|stands?|hangs?) out\b|\bstick ?out\b|\bprojection\b|\bbelow (?:the )?shank\b|\breaches\b",
+     "reach"),
+    (r"\b(?:total|whole|full) length\b", "oal"), (r"\bthk\b|\bthickness\b", "thick"), (r"\bkerf\b", "face"),
+    (r"\bmin(?:imum)?\.? (?:bore|diameter)\b|\bsmallest bore\b|\bholes? (?:from|down to|over|above)\b", "minhole"),
+    (r"\bflutes? (?:are |is )?([\d./-]+(?: ?(?:inch|in|mm))?) long\b", r"loc \1"),
+    (r"\b(?:cutting )?edges? (?:are |is )?([\d./-]+(?: ?(?:inch|in|mm))?) long\b", r"loc \1"),
+    (r"\bcutting (?:length|edges?(?: length)?)\b|\blength of (?:flutes?|cut|tooth)\b|\bof (?:flute|cut)\b", "loc"),
     (r"\blength of cut\b|\bcut length\b|\bflute length\b", "loc"), (r"\boverall(?: length)?\b|\bo\.?a\.?l\b", "oal"),
 )
 """What is more than a word long, put into the words that the grammar knows."""
