@@ -1,4 +1,4 @@
-"""Hypothesis as every test uses it, and a server for those that try a shared crib."""
+"""Hypothesis as every test uses it, a server for those that try a shared crib, a browser for those that open pages."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests import strategies
+from tests import browser, strategies
 from tests.server import NAMED, NONE, Server, binaries, with_schema
 
 __all__ = ["strategies"]
@@ -34,9 +34,34 @@ def shared(server: str) -> str:
     return with_schema(server)
 
 
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Any]:
+    """A real browser, one for the whole run: each test takes a context of its own."""
+    program = browser.program()
+    if program is None:
+        pytest.skip(browser.NONE)
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(executable_path=program, args=browser.ARGUMENTS)
+        yield opened
+        opened.close()
+
+
+@pytest.fixture(scope="session")
+def axe() -> str:
+    """The script that looks a page over for people who can't see or point well."""
+    script = browser.axe()
+    if script is None:
+        pytest.skip(browser.NO_AXE)
+    return script
+
+
 def pytest_terminal_summary(terminalreporter: Any) -> None:
-    """Say it loudly where shared cribs weren't tried."""
-    skipped = [one for one in terminalreporter.stats.get("skipped", []) if NONE in str(one.longrepr)]
-    if skipped:
-        terminalreporter.section("SHARED CRIBS NOT TESTED", "=", red=True)
-        terminalreporter.line(f"{len(skipped)} tests skipped: {NONE}", red=True)
+    """Say it loudly where something wasn't tried that should have been."""
+    for title, why in (("SHARED CRIBS NOT TESTED", NONE), ("NO BROWSER: PAGES NOT OPENED", browser.NONE),
+                       ("PAGES NOT LOOKED OVER FOR ACCESSIBILITY", browser.NO_AXE)):
+        skipped = [one for one in terminalreporter.stats.get("skipped", []) if why in str(one.longrepr)]
+        if skipped:
+            terminalreporter.section(title, "=", red=True)
+            terminalreporter.line(f"{len(skipped)} tests skipped: {why}", red=True)

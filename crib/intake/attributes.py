@@ -198,6 +198,19 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("away", "What is lent or lost, as crib now says it, with ; between", _absences),
 )}
 
+_CHOICES = {"kind": tuple(KINDS), **CHOICES, "centre_cutting": ("yes", "no"), "end_teeth": ("yes", "no"),
+            "reground": ("yes", "no")}
+
+
+def choices_of(key: str) -> tuple[str, ...]:
+    """What there is to choose from for an attribute; nothing where it is typed freely.
+
+    >>> choices_of("reground"), choices_of("neck_mm")
+    (('yes', 'no'), ())
+    """
+    return _CHOICES.get(key, ())
+
+
 ALIASES = {"center_cutting": "centre_cutting", "teeth": "flutes", "location": "drawer", "quantity": "count"}
 
 

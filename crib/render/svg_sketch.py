@@ -9,8 +9,8 @@ from crib.render.picture import drawn
 from crib.render.window import FAR, Pane
 
 
-def sketch(scene: Outlined, units: str, name: str, with_sizes: bool = True, wide: float = 90.0, high: float = 60.0
-           ) -> str:
+def sketch(scene: Outlined, units: str, name: str, with_sizes: bool = True, is_titled: bool = True, wide: float = 90.0,
+           high: float = 60.0) -> str:
     """The drawing; its sizes are only named where they aren't said yet."""
     sheet = svg.paper(_pane(scene), name, wide, high)
     standing = scene.stock - scene.gone
@@ -22,7 +22,8 @@ def sketch(scene: Outlined, units: str, name: str, with_sizes: bool = True, wide
         return drawn(one, units) if with_sizes else ""
 
     scale = svg.scale_words(sheet.scale) if with_sizes else "not to scale yet"
-    return svg.whole(sheet, view, svg.sizes(dimensions, say, sheet), f"what is asked for, {scale}", dimensions, say)
+    title = f"what is asked for, {scale}" if is_titled else ""
+    return svg.whole(sheet, view, svg.sizes(dimensions, say, sheet), title, dimensions, say)
 
 
 def _pane(scene: Outlined) -> Pane:

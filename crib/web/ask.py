@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 from itertools import takewhile
 from typing import Any
@@ -18,14 +19,14 @@ from crib.app.sketch import Sketch, example, sketch
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
 from crib.findings.verdicts import ANSWERS, WORDS, Verdict
-from crib.pages.blocks import Block, Paragraph
+from crib.pages.blocks import Block, Heading, Paragraph, Spacer, spaced
 from crib.pages.sheet import sheet as page_of
 from crib.pages.sketch import outlined
 from crib.render.findings_json import error_json
 from crib.render.html import fragment
 from crib.render.json import advice_json
 from crib.render.svg_sketch import sketch as drawing_of
-from crib.render.words import told
+from crib.render.words import told, words
 from crib.web.call import Call
 
 SIGNS = {"as drawn": "✓", "extra passes": "✓", "compromise": "≈", "measure first": "?", "cannot": "✗", "refer": "!"}
@@ -42,7 +43,7 @@ def kinds(call: Call) -> Response:
 def _example(name: str) -> str:
     feature = example(name)
     return drawing_of(outlined(feature.outline, feature.down is not None), "in", f"of-{name}", with_sizes=False,
-                      wide=45.0, high=30.0)
+                      is_titled=False, wide=45.0, high=30.0)
 
 
 def form(call: Call) -> Response:
@@ -59,7 +60,7 @@ def _form(call: Call, failed: Finding | None = None) -> Response:
     first += tuple(one for one in asks if one not in first and one.field.key in _ALWAYS)
     rest = tuple(one for one in asks if one not in first)
     standards = [one.field.key for one in asks if known.is_standard(name, one.field.key)]
-    return call.page("ask.html", 400 if failed else 200, name=name, words=known.words_of(name), first=first, rest=rest,
+    return call.page("ask.html", 400 if failed else 200, name=name, first=first, rest=rest,
                      opened=any(one.field.key in texts for one in rest), texts=texts, failed=_in_fields(failed, units),
                      units=units, materials=known.materials(), standards=standards, **_picture(name, texts, units))
 
@@ -76,7 +77,7 @@ def picture(call: Call) -> Response:
 def _picture(name: str, texts: dict[str, str], units: str) -> dict[str, Any]:
     found: Sketch = sketch(name, texts, units)
     scene = outlined(found.feature.outline, found.feature.down is not None)
-    drawing = drawing_of(scene, units, "asked", with_sizes=not found.filled)
+    drawing = drawing_of(scene, units, "asked", with_sizes=not found.filled, wide=60.0, high=45.0)
     return {"drawing": drawing, "filled": [key.replace("_", " ") for key in found.filled],
             "wrong": _in_fields(found.failed, units)}
 
@@ -98,10 +99,13 @@ def answer(call: Call) -> Response:
     with call.open() as crib:
         reply = reply_to(call, crib, name, texts)
     advice = reply.advice
-    body = [one for one in page_of(reply.found, _REFUSED) if not _is_the_verdict(one)]
+    units = reply.enquiry.shop.units
+    groups = _groups(one for one in page_of(reply.found, _REFUSED) if not _is_the_verdict(one))
+    folded = [group for group in groups if _title(group, units)]
     return call.page("answer.html", name=name, query=urlencode(texts), answer=advice.answer, says=WORDS[advice.answer],
                      sign=SIGNS[advice.answer], ran_out=reply.ran_out, has_plan=bool(advice.plans),
-                     blocks=fragment(body, reply.enquiry.shop.units))
+                     blocks=fragment(spaced([group for group in groups if group not in folded]), units),
+                     folded=[(_title(group, units), fragment(_inside(group), units)) for group in folded])
 
 
 def document(call: Call) -> Response:
@@ -160,6 +164,34 @@ def units_of(call: Call) -> str:
     from crib.app.opening import units_of as shown_in
 
     return shown_in(call.bench.crib, call.bench.units)
+
+
+_FOLDED = ("Would also do", "Not with these", "Cost")
+_BEHIND = ("Figures", "Assumed", "Cost")
+
+
+def _groups(blocks: Iterable[Block]) -> list[list[Block]]:
+    """Blocks as they belong together."""
+    groups: list[list[Block]] = [[]]
+    for one in blocks:
+        if isinstance(one, Spacer):
+            groups.append([])
+        else:
+            groups[-1].append(one)
+    return [group for group in groups if group]
+
+
+def _title(group: list[Block], units: str) -> str:
+    """What stands over what is read only when it is asked for; empty for what everybody reads."""
+    first = group[0]
+    if isinstance(first, Paragraph) and first.label in _BEHIND:
+        return "What was reckoned and assumed, and what it costs"
+    title = words(first.text, units) if isinstance(first, Heading) else ""
+    return title if title.startswith(_FOLDED) else ""
+
+
+def _inside(group: list[Block]) -> list[Block]:
+    return group[1:] if isinstance(group[0], Heading) else group
 
 
 def _is_the_verdict(one: Block) -> bool:

@@ -11,7 +11,7 @@ from crib.app.changes import in_rows
 from crib.app.opening import Crib, Cutter
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
-from crib.intake.attributes import ATTRIBUTES
+from crib.intake.attributes import ATTRIBUTES, choices_of
 from crib.pages.card import overruled
 from crib.pages.words import value_of
 from crib.render.words import words
@@ -70,7 +70,7 @@ def _fields(cutter: Cutter, known: dict[str, str], units: str) -> list[dict[str,
     now = cutter.as_json()
     shown = [key for key in ATTRIBUTES if key not in _ASIDE]
     rows = [{"key": key, "name": ATTRIBUTES[key].name.replace("-", " "), "help": ATTRIBUTES[key].help,
-             "is_size": key in _SIZES, "known": known.get(key) or "",
+             "is_size": key in _SIZES, "known": known.get(key) or "", "choices": choices_of(key),
              "value": "" if now[key] in (None, [], "unknown") else words(value_of(key, now[key]), units)}
             for key in shown]
-    return sorted(rows, key=lambda one: not one["value"])
+    return sorted(rows, key=lambda one: (not one["value"], not one["is_size"], one["key"] == "kind"))

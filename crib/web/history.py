@@ -9,7 +9,7 @@ from crib.pages.history import change_in_words, subject_in_words
 from crib.render.words import words
 from crib.web.call import Call
 
-_MOST = 100
+_MOST = 50
 
 
 def history(call: Call) -> Response:

@@ -22,7 +22,8 @@ def _environment() -> Environment:
 
     made = Environment(loader=FileSystemLoader(FOLDER), autoescape=True, undefined=StrictUndefined,
                        finalize=_shown, trim_blocks=True, lstrip_blocks=True, auto_reload=False)
-    made.filters |= {"as_typed": _as_typed, "whole": _whole, "deed": _deed, "in_words": _in_words}
+    made.filters |= {"as_typed": _as_typed, "whole": _whole, "deed": _deed, "in_words": _in_words, "many": _many,
+                     "kind_name": kind_name, "capitalised": lambda text: text[:1].upper() + text[1:]}
     return made
 
 
@@ -50,6 +51,20 @@ def _whole(markup: str) -> Any:
     from markupsafe import Markup
 
     return Markup(markup)
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+def kind_name(name: str) -> str:
+    """A kind of feature as it stands on a page: by its name alone, so that a list of them loads none.
+
+    >>> kind_name("t-slot"), kind_name("gib-screw-holes")
+    ('T-slot', 'gib screw holes')
+    """
+    first, _, rest = name.partition("-")
+    return f"{first.upper()}-{rest}" if len(first) == 1 else name.replace("-", " ")
 
 
 def _deed(change: Change) -> str:

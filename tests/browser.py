@@ -1,0 +1,43 @@
+"""A real browser for the tests, and what looks pages over for people who can't see or point well."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import tempfile
+from pathlib import Path
+
+NAMED = "CRIB_CHROMIUM"
+NONE = f"no Chromium was found (apt-get install chromium, or {NAMED}=PATH): pages weren't opened in a browser"
+NO_AXE = "axe-core couldn't be fetched by npm: pages weren't looked over for accessibility"
+AXE = "4.10.3"
+ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
+             "--disable-sync", "--no-first-run", "--disable-quic"]
+_NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+
+
+def program() -> str | None:
+    """The browser's program: the one that is named, the system's, or one that Playwright has installed."""
+    if named := os.environ.get(NAMED):
+        return named
+    if found := next(filter(None, map(shutil.which, _NAMES)), None):
+        return found
+    installed = sorted(Path.home().glob(".cache/ms-playwright/chromium-*/chrome-linux*/chrome"))
+    return str(installed[-1]) if installed else None
+
+
+def axe() -> str | None:
+    """The script of axe-core, fetched once and kept among the temporary files; None where it can't be had."""
+    folder = Path(tempfile.gettempdir()) / f"crib-tests-axe-{AXE}"
+    script = folder / "node_modules" / "axe-core" / "axe.min.js"
+    if not script.exists():
+        if shutil.which("npm") is None:
+            return None
+        folder.mkdir(exist_ok=True)
+        try:
+            subprocess.run(["npm", "install", "--silent", "--no-audit", "--no-fund", "--prefix", str(folder),
+                            f"axe-core@{AXE}"], check=True, capture_output=True, timeout=60)
+        except (OSError, subprocess.SubprocessError):
+            return None
+    return script.read_text(encoding="utf-8") if script.exists() else None
