@@ -29,7 +29,7 @@ def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]
             room=room, deep=deep, neck=shop.neck_clearance_mm, end=shop.end_clearance_mm,
             is_held=partial(_is_held, shop), drilled=partial(_drilled, shop),
             opening=min(ways_in, default=None), diameter=calls.diameter, face=calls.face, angle=calls.angle,
-            hole=hole.nominal if hole else None, thread=feature.request.said.get("thread"),
+            corner=calls.corner, hole=hole.nominal if hole else None, thread=feature.request.said.get("thread"),
             arbors=None if shop.arbors is None else tuple(arbor.bore_mm for arbor in shop.arbors), units=shop.units)
 
 

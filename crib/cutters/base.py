@@ -209,7 +209,8 @@ class Kind:
     doesn't. `motions`: those that it can make; `down`: what it does down its own axis. `opens`: whether it is made to
     open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so that chips must be
     cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is neither milling
-    nor buried. `on_arbor`: whether it has a bore and no shank; `in_chuck`: whether a drill chuck may hold it, for it
+    nor buried; `bite_mm`: the most that it takes down at once, where its diameter doesn't say that.
+    `on_arbor`: whether it has a bore and no shank; `in_chuck`: whether a drill chuck may hold it, for it
     never cuts on its side. `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't
     known). `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
 
@@ -234,6 +235,7 @@ class Kind:
     buried: bool = False
     on_arbor: bool = False
     operation: str | None = None
+    bite_mm: float | None = None
     keeps_size: bool = False
     gauging: Gauging | None = None
     proposes: Callable[[Need], Iterable[Wanted]] = lambda need: ()

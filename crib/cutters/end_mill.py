@@ -9,7 +9,7 @@ from typing import Any
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
-from crib.cutters.proposals import LONGER_MM, THOU, TO_ORDER, Need, Wanted, new
+from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
@@ -117,6 +117,10 @@ def _proposes(need: Need) -> Iterator[Wanted]:
 
     room = need.room
     if room is None:
+        return
+    if need.corner is not None:
+        radius = round(sum(need.corner) / 2, 6)
+        yield Wanted(_new(need, 2 * radius, need.shank_for(2 * radius)).but(corner_radius_mm=radius), f"{MEMORY} sizes")
         return
     is_edge = bool({"right", "left"} & room.open)
     low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)

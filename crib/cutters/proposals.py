@@ -29,10 +29,11 @@ class Wanted:
 class Need:
     """What a room calls for [mm, deg], and what the shop has to hold and to make it with.
 
-    `room` is None for what isn't cleared as one, a tapping hole say; `opening`: the narrowest way in from above where
-    it lies under a lip; `deep`: from the surface to the lowest floor; `diameter`, `face`, `angle`: limits of what is
-    called for; `hole`: the hole that it goes on; `thread`. `neck`, `end`: clearances. `is_held`: whether a collet takes
-    a shank; `arbors`: their bores, None where they aren't on record; `drilled`: the hole that a drill of a size makes.
+    `room` is None for what isn't cleared as one, a tapping hole say; `opening`: the narrowest way in from above
+    where it lies under a lip; `deep`: from the surface to the lowest floor; `diameter`, `face`, `angle`, `corner`:
+    limits of what is called for; `hole`: the hole that it goes on; `thread`. `neck`, `end`: clearances. `is_held`:
+    whether a collet takes a shank; `arbors`: their bores, None where they aren't on record; `drilled`: the hole
+    that a drill of a size makes.
     """
 
     room: Room | None
@@ -45,6 +46,7 @@ class Need:
     diameter: tuple[float, float] | None = None
     face: tuple[float, float] | None = None
     angle: tuple[float, float] | None = None
+    corner: tuple[float, float] | None = None
     hole: float | None = None
     thread: str | None = None
     arbors: tuple[float, ...] | None = None

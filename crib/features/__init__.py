@@ -10,7 +10,8 @@ from crib.findings.errors import CribError
 from crib.units import in_words
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
-          "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat")
+          "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
+          "spotface", "facing", "round_groove")
 
 class _Kinds(Mapping[str, FeatureKind]):
     """The kinds by name, each loaded when it is asked for: a question is about one of them."""

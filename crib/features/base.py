@@ -107,13 +107,14 @@ class Dimension:
 
 @dataclass(frozen=True)
 class CallsFor:
-    """The cutter that a room calls for: the kinds, and the limits of its diameter and face [mm] and of its angle [deg]
-    (None: any)."""
+    """The cutter that a room calls for: the kinds, and the limits of its diameter and face [mm], of its angle [deg] and
+    of its rounded corner, a ball's too [mm] (None: any)."""
 
     kinds: tuple[str, ...]
     diameter: tuple[float, float] | None = None
     face: tuple[float, float] | None = None
     angle: tuple[float, float] | None = None
+    corner: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)

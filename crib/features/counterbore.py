@@ -3,26 +3,15 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
-from crib.features.rounds import Counterbore, check_depth, metal, rod, room
+from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR
-from crib.handbook.bands import drill_least, drill_mean
-from crib.records import replace
-from crib.units import Size
-
-
-def hole_of(request: Request) -> Size:
-    """The hole that is there: by its limits, or where none were typed as a drill of its size leaves it."""
-    hole = request.size("hole")
-    if hole.given:
-        return hole
-    least, mean = drill_least(hole.nominal), drill_mean(hole.nominal)
-    return replace(hole, lo=hole.nominal + least, hi=hole.nominal + 2 * mean - least)
 
 
 def draw(request: Request) -> Feature:
     """A round from the surface down, wider than the hole that it stands on."""
-    diameter, depth, hole = request.size("diameter"), request.size("depth"), hole_of(request)
+    diameter, depth, hole = request.size("diameter"), request.size("depth"), hole_there(request)
+    assert hole is not None
     if hole.hi >= diameter.lo:
         raise refuse(f"the counterbore, {diameter.text}, is not wider than its hole, {hole.text}", diameter.text,
                      f"a diameter above {hole.text}, tolerances included")
@@ -56,5 +45,6 @@ KIND = FeatureKind(
            SizeSpec("depth", "from the surface to its floor"),
            SizeSpec("hole", "diameter of the hole that is there")),
     draw=draw,
+    brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
 )

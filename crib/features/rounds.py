@@ -9,8 +9,9 @@ from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Box, Room
 from crib.geometry.region import FAR, Region, box
+from crib.handbook.bands import drill_least, drill_mean
 from crib.handbook.points import keep_below
-from crib.records import dataclass
+from crib.records import dataclass, replace
 from crib.units import Size, nm
 
 if TYPE_CHECKING:
@@ -20,6 +21,11 @@ _YES = ("yes", "true")
 
 HOLE = "hole"
 """What a drill makes, as a room."""
+
+
+OVER_THE_HOLE = ("bring the spindle over the hole: by its drill put back in it, by a pilot, or by an indicator round "
+                 "its wall")
+"""How what goes on a hole that is there finds it. Common practice."""
 
 
 @dataclass(frozen=True)
@@ -35,11 +41,13 @@ class PlainHole:
 
 @dataclass(frozen=True)
 class Counterbore:
-    """A flat floor round a hole that is there: how wide, how deep [mm], the hole's limits."""
+    """A flat floor round a hole: how wide, how deep [mm], the hole's limits where it is there; what making it is
+    called."""
 
     diameter: Size
     deep_mm: float
-    hole: Size
+    hole: Size | None
+    called: str = "counterbore"
 
 
 @dataclass(frozen=True)
@@ -83,6 +91,16 @@ class Thread:
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this, and is pushed aside where it comes out of one [deg]: it wants a flat
 first. Common practice."""
+
+
+def hole_there(request: Request) -> Size | None:
+    """The hole that is there: by its limits, or where none were typed as a drill of its size leaves it; None where none
+    is."""
+    hole = request.sizes.get("hole")
+    if hole is None or hole.given:
+        return hole
+    least, mean = drill_least(hole.nominal), drill_mean(hole.nominal)
+    return replace(hole, lo=hole.nominal + least, hi=hole.nominal + 2 * mean - least)
 
 
 def is_through(request: Request) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.geometry.outline import Face, Outline, Room
-from crib.handbook.tslots import slot_for_bolt
+from crib.handbook.tslots import head_for_bolt, slot_for_bolt
 from crib.records import replace
 from crib.units import Size, in_words, nm
 
@@ -87,13 +87,17 @@ def for_bolt(text: str) -> tuple[dict[str, Size], str]:
     throat, (lower, upper) = slot.throat_mm, slot.holding_mm
     height = _limits(slot.head_height_min_mm, slot.head_height_max_mm, text)
     lip = _limits(slot.throat_depth_min_mm, slot.throat_depth_max_mm, text)
+    units = "mm" if slot.bolt.startswith("M") else "in"
+    head = head_for_bolt(text)
+    bolt = "" if head is None else (f"; the bolt's head is {in_words(head.width_max_mm, units)} wide and "
+                                    f"{in_words(head.height_max_mm, units)} high at the most")
     depth, spare = lip.mid + height.mid, min(lip.band, height.band) / 4
     return {
         "throat": _size(throat, throat + lower, throat + upper, text),
         "depth": _size(depth, depth - spare, depth + spare, text),
         "head_width": _limits(slot.head_width_min_mm, slot.head_width_max_mm, text),
         "head_height": height,
-    }, f"{slot.standard}, bolt {slot.bolt}: {slot.source}"
+    }, f"{slot.standard}, bolt {slot.bolt}: {slot.source}{bolt}"
 
 
 def _limits(lo: float, hi: float, text: str) -> Size:

@@ -101,19 +101,6 @@ def staircase_ridge(step_mm: float, angle_deg: float) -> float:
     return step_mm * cos(radians(angle_deg))
 
 
-def out_of_round_width(diameter_mm: float, runout_mm: float) -> float:
-    """The width that a cutter running out cuts in one pass.
-
-    D + e
-
-    Parameters: D, full indicator reading e at the edge [mm]. Returns: width [mm]. References: common practice.
-
-    >>> round(out_of_round_width(0.4990, 0.0015), 4)
-    0.5005
-    """
-    return diameter_mm + runout_mm
-
-
 def widest_head(disc_mm: float, throat_mm: float, neck_mm: float, clearance_mm: float) -> float:
     """The widest T-slot head that a disc can make before its neck meets the throat.
 
@@ -139,16 +126,3 @@ def widest_neck(disc_mm: float, throat_mm: float, head_mm: float, clearance_mm: 
     0.479
     """
     return throat_mm - (head_mm - disc_mm) - 2 * clearance_mm
-
-
-def side_offset(width_mm: float, cutter_mm: float) -> float:
-    """How far a cutter's axis stands from the centre line when its edge makes the wall; nought for its own width.
-
-    (W - D) / 2
-
-    Parameters: W, D [mm]. Returns: offset [mm]. References: geometry.
-
-    >>> round(side_offset(0.938, 0.875), 4)
-    0.0315
-    """
-    return max(0.0, (width_mm - cutter_mm) / 2)

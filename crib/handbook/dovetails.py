@@ -6,7 +6,7 @@ dovetail is always the one across its acute corners: of a slot the wide floor, o
 
 from __future__ import annotations
 
-from math import ceil, cos, radians, sin, tan
+from math import cos, radians, sin, tan
 
 from crib.handbook.materials import Material
 
@@ -192,17 +192,3 @@ def flank_step(material: Material) -> float:
     [0.02, 0.03, 0.04]
     """
     return _STEPS_IN.get(material.group, _STEEL_STEP_IN) * _INCH * material.bite_share
-
-
-def flank_passes(metal_mm: float, step_mm: float, last_mm: float = LAST_BITE_MM) -> int:
-    """How many passes take the metal at a corner, the last a light one.
-
-    n = ceil((u - last) / step) + 1
-
-    Parameters: u, step, last [mm]. Returns: n [-]. References: common practice, no source.
-    Examples: worked here for .193 in steps of .020 in.
-
-    >>> flank_passes(0.193 * 25.4, 0.020 * 25.4)
-    11
-    """
-    return max(0, ceil((metal_mm - last_mm) / step_mm - 1e-9)) + 1

@@ -147,19 +147,6 @@ def slot_for_bolt(text: str) -> TSlot:
                     f"one of: {', '.join(slot.bolt for slot in slots())}")
 
 
-def cutter_for_bolt(text: str) -> TSlotCutter | None:
-    """The T-slot cutter that is made for a bolt's slot, None where none is known.
-
-    Raises: `bolt` where the standard has no such slot. References: from memory, as each row says.
-
-    >>> cutter = cutter_for_bolt("1/2")
-    >>> cutter.diameter_mm, cutter.face_mm, cutter.neck_mm
-    (24.60625, 9.921875, 13.49375)
-    """
-    bolt = slot_for_bolt(text).bolt
-    return next((cutter for cutter in cutters() if cutter.bolt == bolt), None)
-
-
 def head_for_bolt(text: str) -> TBoltHead | None:
     """The head of a T-bolt. Raises: `bolt` where the standard has no such slot. References: as each row says.
 
@@ -194,25 +181,6 @@ def heads() -> tuple[TBoltHead, ...]:
     metric = (TBoltHead(bolt, float(w0), float(w1), float(h0), float(h1), B5_1)
               for bolt, w0, w1, h0, h1 in _METRIC_HEADS)
     return (*inch, *metric)
-
-
-def sixty_fourth(printed: str) -> Fraction:
-    """The sixty-fourth of an inch that a limit printed to three places stands for.
-
-    n/64 rounded to three places, halves to even, is the printed value.
-
-    Parameters: the value as printed [in]. Returns: the exact size [in]. Raises: `limit` where no sixty-fourth rounds
-    to it. References: our reading of the printed table; it holds for every value there but .282.
-
-    >>> [str(sixty_fourth(p)) for p in (".562", ".969", "0.906")]
-    ['9/16', '31/32', '29/32']
-    """
-    value = Fraction(printed)
-    near = Fraction(round(value * 64), 64)
-    if round(near * 1000) != value * 1000:
-        raise CribError("limit", f"{printed} is no sixty-fourth of an inch rounded to three places", printed,
-                        "the exact size, as a fraction")
-    return near
 
 
 def _bolt_name(text: str) -> str:

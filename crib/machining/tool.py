@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
+from math import inf
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -187,7 +188,7 @@ def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Silhouette], sho
     reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
     height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
-    bite = min(height / 1e6, slot_bite(diameter, material, shop.stiffness, reach / diameter))
+    bite = min(height / 1e6, kind.bite_mm or inf, slot_bite(diameter, material, shop.stiffness, reach / diameter))
     feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material)
     side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(

@@ -77,6 +77,7 @@ def calls_for(question: Question, room: str, tool: Tool) -> bool:
         and _within(cutter.diameter_mm, calls.diameter)
         and _within(cutter.face_mm, calls.face)
         and _within(cutter.angle_deg, calls.angle)
+        and (cutter.corner_radius_mm is None or _within(cutter.corner_radius_mm, calls.corner))
     )
 
 

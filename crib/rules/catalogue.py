@@ -133,6 +133,7 @@ RULES: tuple[Rule, ...] = (
     Rule("WA2", "a holder passes over what stands beside the work", (CAUTION, WARN), "general tests", GEOMETRY),
     Rule("WL1", "the leaf that is left beside is thick enough", (CAUTION,), "general tests", MEMORY),
     Rule("WL2", "the floor that is left is thick enough", (CAUTION,), "general tests", MEMORY),
+    Rule("TM1", "the head is square: a wide face comes out flat, walls and floors true", (NOTE,), "facing", GEOMETRY),
     Rule("ST1", "a groove in a part under load has a radius", (CAUTION, NOTE), "undercut", PRACTICE),
     Rule("HO1", "what is left for the reamer is what it takes", (CAUTION, WARN, REFUSES), "reamed hole", PRACTICE),
     Rule("RE3", "a boring bar stands out no further than it bears", (STOP, CAUTION, REFUSES), "bored hole", PRACTICE),

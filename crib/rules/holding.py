@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Feed, Message, Power, Rpm, Text, Torque, said
-from crib.handbook.bites import stickout_grade
+from crib.handbook.bites import FULL_BITE_STICKOUT, bend_ratio, stickout_grade
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
@@ -151,9 +151,10 @@ def stickout(draft: Draft) -> Iterator[Finding]:
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_grade(ratio, tightest or None)
         if severity:
-            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter: light cuts, and "
-                                                "measure for bend", cutter=tool.owned.label,
-                                                ratio=ratio), "from memory", tool.id)
+            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter and bends "
+                                                "{more:.1f} times as much as at {usual:g}: light cuts, and measure for "
+                                                "bend", cutter=tool.owned.label, ratio=ratio, usual=FULL_BITE_STICKOUT,
+                                                more=bend_ratio(ratio, FULL_BITE_STICKOUT)), "from memory", tool.id)
 
 
 TOOLS = (holder, speed, feed, steel, condition)

@@ -9,6 +9,7 @@ from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.handbook.bites import teeth_in_cut
+from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs
 from crib.machining.methods.from_the_side import saws
@@ -168,8 +169,43 @@ def sawing(draft: Draft) -> Iterator[Finding]:
                                                   teeth=teeth), "common practice, no source")
 
 
+OUT_OF_SQUARE_DEG, _WIDE_MM = 0.05, 25.4
+"""How far a head that is squared by its scale is out [deg]; a narrower cutter leaves no hollow that counts [mm].
+Common practice."""
+
+_OF_ITS_BAND = 0.5
+"""From this share of its limits on it is told."""
+
+
+def tram(draft: Draft) -> Iterator[Finding]:
+    """TM1: with the head square a wide cutter faces flat, and walls and floors come out true."""
+    faces = {room.name: room.aim.width / 1e6 for room in draft.question.outline.rooms if {"left", "right"} <= room.open}
+    for job in draft.jobs:
+        across = job.tool.form.radius / 5e5
+        if job.room in faces and across >= _WIDE_MM:
+            hollow = tram_hollow(across, min(across, faces[job.room]), OUT_OF_SQUARE_DEG)
+            yield Finding("TM1", "note", said("{cutter}: a head {off:g} degrees out of square leaves the face {hollow} "
+                                              "hollow: sweep it in by indicator first", cutter=job.tool.owned.label,
+                                              off=OUT_OF_SQUARE_DEG, hollow=Mm(hollow, places=4)))
+    lean = max(_leans(draft), key=lambda one: one[0], default=None)
+    if lean and lean[0] > _OF_ITS_BAND:
+        yield Finding("TM1", "note", said("a head {off:g} degrees out of square has the {face} {lean} off over its "
+                                          "{size}: sweep it in by indicator first", off=OUT_OF_SQUARE_DEG, face=lean[1],
+                                          lean=Mm(lean[2], places=4), size=Mm(lean[3])))
+
+
+def _leans(draft: Draft) -> Iterator[tuple[float, str, float, float]]:
+    """For each face with a band: what of it a head out of square takes, its name, how far it comes out off, over what
+    height or width [mm]."""
+    for face in draft.question.outline.faces:
+        over = (face.high - face.low) / 1e6
+        off = wall_lean(over, OUT_OF_SQUARE_DEG) if face.upright else floor_tilt(over, OUT_OF_SQUARE_DEG)
+        if face.band and not face.lean:
+            yield off / face.band * 1e6, face.name, off, over
+
+
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, sawing,
+    at_stake, sawing, tram,
 )
 STOPS = (opens_from_solid,)

@@ -198,7 +198,7 @@ def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
 def pilots(chain: Chain) -> Iterator[Finding]:
     """CB1: a counterbore's pilot fits its hole."""
     asked = chain.question.feature.down
-    if not isinstance(asked, Counterbore):
+    if not isinstance(asked, Counterbore) or asked.hole is None:
         return
     cutter, hole = chain.tools[-1].cutter, asked.hole
     if not goes_down(cutter, Down.COUNTERBORING):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, tan
+from math import ceil, cos, radians, tan
 
 import pytest
 from hypothesis import given
@@ -104,7 +104,7 @@ def test_a_dovetail_by_the_book() -> None:
     assert figure(plan, "size between pins of 3/8") == pytest.approx(1.5 - 0.375 * 2.73205, abs=1e-5)
     assert figure(plan, "the pin touches") == pytest.approx(0.75 * 0.375, abs=1e-6)
     back = [one for one in flanks if one.x_mm > 0]
-    assert len(back) == dovetails.flank_passes((1.5 - rough) / 2, 0.020, 0.005)
+    assert len(back) == ceil(((1.5 - rough) / 2 - 0.005) / 0.020) + 1, "steps of .020 and a last one of .005"
     assert flanks[: len(back)] == back, "first the back flank, then the front one"
 
 

@@ -22,7 +22,7 @@ from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.geometry.region import FAR
 from crib.geometry.silhouette import Silhouette
-from crib.handbook.tslots import TSlot, cutter_for_bolt, slots
+from crib.handbook.tslots import TSlot, cutters, slots
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -214,7 +214,8 @@ def test_half_inch_bolt_in_grey_iron() -> None:
 # ASME B5.1M-1985 (R2004) slots and ASME B94.19 cutters (those from memory).
 INCH_ROWS = [slot for slot in slots() if not slot.bolt.startswith("M")]
 METRIC_ROWS = [slot for slot in slots() if slot.bolt.startswith("M")]
-WITH_CUTTER = [slot for slot in INCH_ROWS if cutter_for_bolt(slot.bolt)]
+MADE = {cutter.bolt: cutter for cutter in cutters()}
+WITH_CUTTER = [slot for slot in INCH_ROWS if slot.bolt in MADE]
 
 
 def by_bolt(slot: TSlot) -> str:
@@ -250,8 +251,7 @@ def test_inch_row_with_its_own_cutter(slot: TSlot) -> None:
     """As drawn with that cutter and an end mill, throat 0/+.010: the cutter is the head's greatest width, so x = 0
     (ASME B5.1M-1985 (R2004), public table page; cutter ASME B94.19, from memory)."""
     request = for_bolt(slot)
-    own = cutter_for_bolt(slot.bolt)
-    assert own is not None
+    own = MADE[slot.bolt]
     throat, deep = request.sizes["throat"], request.sizes["depth"].hi
     assert (nm(throat.lo), nm(throat.hi)) == (nm(slot.throat_mm), nm(slot.throat_mm + 0.010 * INCH))
     cutter = Cutter(2, "t-slot-cutter", diameter_mm=own.diameter_mm, face_mm=own.face_mm, neck_mm=own.neck_mm,
@@ -295,7 +295,7 @@ def test_metric_row_with_the_widest_cutter(slot: TSlot) -> None:
     columns = ISO 299, public table page; neck DIN 851 / ISO 3337, from memory, or a little less than the throat)."""
     shop = Shop(units="mm")
     request = for_bolt(slot, shop)
-    own, deep = cutter_for_bolt(slot.bolt), request.sizes["depth"].hi
+    own, deep = MADE.get(slot.bolt), request.sizes["depth"].hi
     cutter = Cutter(2, "t-slot-cutter", diameter_mm=slot.head_width_max_mm, face_mm=slot.head_height_min_mm,
                     neck_mm=own.neck_mm if own else slot.throat_mm * 0.9, reach_mm=deep + 2, shank_mm=slot.throat_mm,
                     flutes=8, material="hss", condition="sharp", measured=("diameter_mm",))

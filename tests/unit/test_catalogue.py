@@ -99,6 +99,7 @@ SHARED = q("shared slot", mill(condition="chipped"), mill(0.375, id=2), width="5
            material="mild steel")
 TWO = TEE.but(mill(0.5), disc(face_mm=3.175))
 TAIL = q("dovetail", mill(0.5), tail(), angle="60", width="1.3", depth=".3", length="4", material="grey iron")
+FACE = q("facing", some("fly-cutter", 2.5, shank_mm=12.7), width="2", depth=".04", length="4", material="grey iron")
 SIDE = q("undercut", disc(face_mm=3.175), width="1/8+.01-0", depth=".1", length="3", material="mild steel")
 EDGE = q("chamfer", cone(), size="1/16", length="4", material="mild steel")
 SLIT = q("slit", saw(), width=".032+.004-0", depth=".4", length="3", material="mild steel")
@@ -188,6 +189,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "WL1": (SLIT.but(edge=".04"), SLIT),
     "WL2": (SLOT.but(below=".02"), SLOT.but(below="1")),
     "ST1": (SIDE, SLOT),
+    "TM1": (FACE, FACE.but(mill(0.5))),
     "HO1": (REAM.but(drill(0.2), REAM.cutters[1]), REAM),
     "HO2": (GIB.but(direction="square"), GIB),
     "HO3": (GIB, GIB.but(angle="85")),

@@ -151,6 +151,11 @@ class Attempt(NamedTuple):
         """The part of these in which the middle of the room lies."""
         return next((span for span in self.spans(z, removed) if span[0] <= self.middle <= span[1]), None)
 
+    @property
+    def is_a_face(self) -> bool:
+        """Whether the room has no walls at all."""
+        return {"left", "right"} <= self.room.open
+
     def edges(self, removed: Region, left: int, low: int, right: int, high: int) -> list[Interval]:
         """From where to where metal stands within a box, piece by piece."""
         standing = (self.outline.stock - removed) & box(left, low, right, high)

@@ -33,7 +33,7 @@ from crib.shop import Shop
 from crib.units import nm
 
 _WORTH_TWO = nm(0.015 * 25.4)
-_STRIP = 0.7
+_STRIP, _OVER = 0.7, 0.2
 _SIDE = 0.25
 _TALL = 1.5
 _HELD_BY_STEPPING = nm(0.001 * 25.4)
@@ -64,8 +64,16 @@ def limits(a: Attempt) -> Iterator[Limit]:
 
 def _wall(a: Attempt) -> int:
     """Where the axis stands at the edge's wall or the back one."""
-    aim, radius = a.room.aim, a.tool.form.radius
-    return aim.left + radius if a.at_an_edge else max(a.middle, aim.right - radius)
+    return _edge(a) if a.at_an_edge else max(a.middle, a.room.aim.right - a.tool.form.radius)
+
+
+def _edge(a: Attempt) -> int:
+    """Where the axis stands along an open edge: its teeth at the wall; over a face without walls in its middle, where
+    its flat end covers that, else with a part of the flat over the side."""
+    if not a.is_a_face:
+        return a.room.aim.left + a.tool.form.radius
+    flat = min(part.radius_low for part in a.tool.form.sure if part.low == 0)
+    return a.middle if 2 * flat >= a.room.aim.width else a.room.aim.left + round((1 - _OVER) * flat)
 
 
 def _goes_past(a: Attempt) -> bool:
@@ -109,7 +117,7 @@ def _manners(a: Attempt) -> Iterator[_Walls]:
     radius, middle = a.tool.form.radius, a.middle
     aim, least, most = a.room.aim, a.room.least, a.room.most
     if a.at_an_edge:
-        yield _Walls(Manner.ALONG_THE_EDGE, None, aim.left + radius, aim.left + radius)
+        yield _Walls(Manner.ALONG_THE_EDGE, None, _edge(a), _edge(a))
         return
     if 2 * radius >= least.width and a.tool.can_finish:
         yield _Walls(Manner.OWN_SIZE, None, None, middle)
@@ -241,7 +249,7 @@ def _floor(a: Attempt, columns: list[int], low: int, bite: int, role: Role = Rol
 
 def _side_of(a: Attempt, columns: list[int], i: int) -> Side:
     if a.at_an_edge:
-        return Side.FRONT
+        return Side.BOTH if a.is_a_face and len(columns) == 1 else Side.FRONT
     if i == 0:
         return Side.BOTH
     return Side.BACK if columns[i] > columns[0] else Side.FRONT
@@ -253,7 +261,8 @@ def _width(a: Attempt, columns: list[int], i: int) -> int:
     full = 2 * a.tool.form.radius
     done = columns[:i]
     if a.at_an_edge:
-        return min(full, a.room.aim.right - (columns[i] - full // 2) if not done else done[-1] - columns[i])
+        return min(full, a.room.aim.width,
+                   a.room.aim.right - (columns[i] - full // 2) if not done else done[-1] - columns[i])
     return full if not done else min(full, min(abs(columns[i] - x) for x in done))
 
 

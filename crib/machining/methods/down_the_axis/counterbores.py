@@ -40,6 +40,7 @@ class Counterbores:
 
     def chains(self) -> Iterator[Chain]:
         """One for each cutter that makes the size."""
+        room = self.question.outline.rooms[0].name
         for cutter in self.cutters:
             size = cutter.diameter_mm or 0.0
             if not _is_for_it(cutter) or self.why_not(cutter):
@@ -47,23 +48,23 @@ class Counterbores:
             tool = tool_for(self.question, cutter, Down.COUNTERBORING, size, size + MILLED)
             if tool is None:
                 continue
-            guided = goes_down(cutter, Down.COUNTERBORING) and not is_loose(cutter, self.asked)
+            called = cutter.kind in self.question.feature.calls_for[room].kinds
             yield Chain(
                 self.question,
-                (stroke(tool, Role.COUNTERBORE, self.question.outline.rooms[0].name, -self.asked.deep_mm,
-                        _how(cutter)),),
-                way=f"counterbore with the {cutter.label}",
-                at_best=Verdict.AS_DRAWN if guided else Verdict.EXTRA_PASSES,
+                (stroke(tool, Role(self.asked.called), room, -self.asked.deep_mm, _how(cutter)),),
+                way=f"{self.asked.called} with the {cutter.label}",
+                at_best=Verdict.AS_DRAWN if called and not is_loose(cutter, self.asked) else Verdict.EXTRA_PASSES,
                 figures=(Figure("diameter expected", size + MILLED),),
-                assumed=(self._hole_there(),),
+                assumed=tuple(self._hole_there()),
             )
 
-    def _hole_there(self) -> Text:
+    def _hole_there(self) -> Iterator[Text]:
         hole = self.asked.hole
-        if hole.given:
-            return f"the hole, {hole.text}, is there"
-        return said("the hole is there, {lo} to {hi} as a drill of {text} leaves it", lo=Mm(hole.lo), hi=Mm(hole.hi),
-                    text=hole.text)
+        if hole and hole.given:
+            yield f"the hole, {hole.text}, is there"
+        elif hole:
+            yield said("the hole is there, {lo} to {hi} as a drill of {text} leaves it", lo=Mm(hole.lo),
+                       hi=Mm(hole.hi), text=hole.text)
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """Its size, its middle, its corners, its pilot."""
@@ -78,24 +79,38 @@ class Counterbores:
             return Limit("SZ3", said("makes {has}, the limit is {needs}", has=has, needs=needs), makes, limit,
                          said("one of {right} {side} would do", right=Mm(limit - MILLED, places=4), side=side),
                          abs(makes - limit))
-        room, core, corner = asked.hole.lo - _CORE_ROOM_MM, CORE * size, cutter.corner_radius_mm or 0.0
-        if goes_down(cutter, Down.MILLING) and not cutter.centre_cutting and core > room:
-            has, needs = apart(core, room)
-            return Limit("EN1", said("its middle doesn't cut, about {has}: the hole leaves room for {needs}", has=has,
-                                     needs=needs), core, room, "one that cuts on centre would do", core - room)
+        if goes_down(cutter, Down.MILLING) and not cutter.centre_cutting and (miss := self._core(CORE * size)):
+            return miss
+        corner = cutter.corner_radius_mm or 0.0
         most = self.question.feature.request.floor_radius
         if goes_down(cutter, Down.MILLING) and corner > most + 1e-6:
             has, needs = apart(corner, most)
             return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
                                      needs=needs), corner, most,
                          said("would go if the floor radius may be {has}", has=has), corner - most)
-        if cutter.pilot_mm is not None and cutter.pilot_mm > asked.hole.hi + 1e-6:
+        if cutter.pilot_mm is not None and not asked.hole:
+            return Limit("CB1", said("its pilot, {has}, wants a hole, and none is there", has=Mm(cutter.pilot_mm)),
+                         cutter.pilot_mm, 0.0, "drill the hole first, then it would go in", cutter.pilot_mm)
+        if cutter.pilot_mm is not None and asked.hole and cutter.pilot_mm > asked.hole.hi + 1e-6:
             has, needs = apart(cutter.pilot_mm, asked.hole.hi)
             return Limit("CB1", said("its pilot, {has}, doesn't enter the hole, {needs} at the most", has=has,
                                      needs=needs), cutter.pilot_mm, asked.hole.hi,
                          said("a pilot of {needs} or less would go in", needs=needs),
                          cutter.pilot_mm - asked.hole.hi)
         return by_condition(cutter)
+
+    def _core(self, core: float) -> Limit | None:
+        """That a middle which doesn't cut stands on metal; None where the hole leaves it room."""
+        hole = self.asked.hole
+        if hole is None:
+            return Limit("EN1", said("its middle, about {has}, doesn't cut, and no hole is there", has=Mm(core)), core,
+                         0.0, "one that cuts on centre would do", core)
+        room = hole.lo - _CORE_ROOM_MM
+        if core <= room:
+            return None
+        has, needs = apart(core, room)
+        return Limit("EN1", said("its middle doesn't cut, about {has}: the hole leaves room for {needs}", has=has,
+                                 needs=needs), core, room, "one that cuts on centre would do", core - room)
 
     def wanted(self) -> Text:
         """The counterbore that would make it."""
@@ -118,5 +133,7 @@ def _how(cutter: Cutter) -> str:
 
 
 def is_loose(cutter: Cutter, asked: rounds.Counterbore) -> bool:
-    """Whether a pilot doesn't centre the cutter, as far as is known."""
-    return cutter.pilot_mm is None or asked.hole.mid - cutter.pilot_mm > LOOSE_MM
+    """Whether what is meant to have a pilot isn't centred by it, as far as is known."""
+    if not goes_down(cutter, Down.COUNTERBORING):
+        return False
+    return cutter.pilot_mm is None or (asked.hole is not None and asked.hole.mid - cutter.pilot_mm > LOOSE_MM)

@@ -1,0 +1,44 @@
+"""A face brought down to a height all over: no walls, the cutter runs off every side."""
+
+from __future__ import annotations
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.shapes import centred, floor, walls
+from crib.geometry.outline import Outline, Room
+from crib.geometry.region import FAR, box
+from crib.units import nm
+
+
+def draw(request: Request) -> Feature:
+    """A slab off the top of what is as wide as the face."""
+    width, depth = request.size("width"), request.size("depth")
+    sides, low = nm(width.hi / 2), -FAR if request.below is None else -nm(depth.hi + request.below)
+    least, aim, most = (centred(2 * sides / 1e6, -nm(deep), 0) for deep in (depth.lo, depth.mid, depth.hi))
+    outline = Outline(
+        stock=box(-sides, low, sides, 0),
+        least=least.region,
+        aim=aim.region,
+        most=most.region,
+        rooms=(Room("face", least, aim, most, frozenset({"top", "left", "right"})),),
+        faces=(floor("face", depth, -sides, sides),),
+        obstacles=walls(request),
+    )
+    return Feature(
+        kind="facing",
+        words="face",
+        request=request,
+        outline=outline,
+        dimensions=(Dimension("taken off", "depth", depth, ("face",)),),
+        calls_for={"face": CallsFor(("face-mill", "fly-cutter", "end-mill"), (width.mid, 1e6))},
+        zeros=("the middle of the face", "the rough surface"),
+    )
+
+
+KIND = FeatureKind(
+    name="facing",
+    words="a face",
+    sizes=(SizeSpec("width", "across the face", "exact"),
+           SizeSpec("depth", "the metal to take off, from the high spot")),
+    draw=draw,
+    example={"width": "1-1/2", "depth": ".040"},
+)
