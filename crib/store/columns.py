@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 5
+VERSION = 6
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -19,10 +19,7 @@ LENGTH_COLUMNS: dict[str, str] = {key: f"{key.removesuffix('_mm')}_nm" for key i
 PLAIN = ("kind", "count", "drawer", "condition", "material", "thread", "marking", "note")
 """Fields of a cutter with a column of their own, as they are."""
 
-RADII = ("least_radius_nm", "greatest_radius_nm")
-"""What the first sieve asks: between which radii the teeth surely lie."""
-
-CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), *RADII, "came_from", "typed", "rest", "version")
+CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), "came_from", "typed", "rest", "version")
 SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help", "beside")

@@ -36,7 +36,6 @@ class CutterRow(Table, table=True):
         CheckConstraint('"count" >= 0', name="count"),
         CheckConstraint("diameter_nm > 0", name="diameter"),
         CheckConstraint("nominal_nm > 0", name="nominal"),
-        CheckConstraint("least_radius_nm <= greatest_radius_nm", name="radii"),
         CheckConstraint(CONDITION, name="condition"),
         CheckConstraint(MATERIAL, name="material"),
         CheckConstraint(CAME_FROM, name="came_from"),
@@ -68,8 +67,6 @@ class CutterRow(Table, table=True):
     bore_nm: int | None = Field(default=None, sa_type=BigInteger)
     pilot_nm: int | None = Field(default=None, sa_type=BigInteger)
     min_hole_nm: int | None = Field(default=None, sa_type=BigInteger)
-    least_radius_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
-    greatest_radius_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
     came_from: str | None = Field(default=None, sa_type=Text)
     typed: str = Field(default="{}", sa_type=Text)
     rest: str = Field(default="{}", sa_type=Text)

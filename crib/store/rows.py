@@ -24,9 +24,7 @@ _BLANK = {key: value for key, value in _DEFAULTS.items() if key != "label"}
 def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> dict[str, Any]:
     """The values of a cutter's columns, all but its id."""
     row: dict[str, Any] = {key: getattr(cutter, key) for key in PLAIN}
-    row |= _lengths(cutter)
-    least, greatest = _radii(cutter)
-    row |= {"least_radius_nm": least, "greatest_radius_nm": greatest, "came_from": came_from}
+    row |= _lengths(cutter) | {"came_from": came_from}
     rest = _rest(cutter)
     if cutter.ends:
         rest["ends"] = [_end(end) for end in cutter.ends]
@@ -69,14 +67,6 @@ def _lengths(cutter: Cutter) -> dict[str, int | None]:
 
 def _millimetres(row: Mapping[str, Any]) -> dict[str, Any]:
     return {key: row[column] / NM for key, column in LENGTH_COLUMNS.items() if row.get(column) is not None}
-
-
-def _radii(cutter: Cutter) -> tuple[int | None, int | None]:
-    """Between which radii the teeth surely lie: of a reground one that wasn't measured only the greatest is known."""
-    if cutter.diameter_mm is not None:
-        radius = nm(cutter.diameter_mm / 2)
-        return radius, radius
-    return None, None if cutter.nominal_mm is None else nm(cutter.nominal_mm / 2)
 
 
 def _rest(cutter: Cutter) -> dict[str, Any]:

@@ -200,7 +200,7 @@ def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
         "UPDATE cutter SET diameter_nm = -1",
         "UPDATE cutter SET condition = 'shiny'",
         "UPDATE cutter SET rest = '{'",
-        "UPDATE cutter SET least_radius_nm = 2, greatest_radius_nm = 1",
+        "UPDATE cutter SET version = 0",
         "UPDATE cutter SET kind = ''",
         "UPDATE setting SET value = 'inch'",
         "INSERT INTO held_back VALUES (9, '', '', 0, '', '', '', NULL)",
@@ -218,6 +218,25 @@ def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> Non
     restored(DUMPS[-1], path)
     with sqlite3.connect(path) as database, pytest.raises(sqlite3.IntegrityError):
         database.execute(statement)
+
+
+@pytest.mark.parametrize("dump", DUMPS[:-1], ids=lambda dump: dump.stem)
+def test_no_number_is_given_twice_after_the_table_was_written_anew(dump: Path, tmp_path: Path) -> None:
+    """Labels and notes go by a cutter's number: one that was the last and is gone stays gone. What the table refuses it
+    refuses as ever, and its indexes are those of a new crib."""
+    path, new = tmp_path / "crib.db", tmp_path / "new.db"
+    restored(dump, path)
+    open_crib(str(new), create=True).close()
+    with sqlite3.connect(path) as database:
+        last = database.execute("SELECT max(id) FROM cutter").fetchone()[0]
+        database.execute("DELETE FROM cutter WHERE id = ?", (last,))
+    with open_crib(str(path)) as crib:
+        assert crib.take_in([crib.cutter(1)])[0].id == last + 1
+    with sqlite3.connect(path) as database, sqlite3.connect(new) as fresh:
+        indexes = "SELECT name, replace(sql, '\"', '') FROM sqlite_master WHERE type = 'index' ORDER BY name"
+        assert database.execute(indexes).fetchall() == fresh.execute(indexes).fetchall()
+        with pytest.raises(sqlite3.IntegrityError, match="ck_cutter_version"):
+            database.execute("UPDATE cutter SET version = 0")
 
 
 @pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
