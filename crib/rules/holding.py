@@ -142,6 +142,10 @@ def steel(draft: Draft) -> Iterator[Finding]:
         yield UNKNOWN_STEEL
 
 
+_BENDS = 1.5
+"""From here on it is told how many times as much it bends."""
+
+
 def stickout(draft: Draft) -> Iterator[Finding]:
     """RE4: how far an end mill stands out, against its diameter."""
     tightest = min((d.size.band for d in draft.question.dimensions), default=None)
@@ -151,10 +155,11 @@ def stickout(draft: Draft) -> Iterator[Finding]:
         ratio = tool.stickout / (tool.cutter.diameter_mm or 1.0)
         severity = stickout_grade(ratio, tightest or None)
         if severity:
-            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter and bends "
-                                                "{more:.1f} times as much as at {usual:g}: light cuts, and measure for "
-                                                "bend", cutter=tool.owned.label, ratio=ratio, usual=FULL_BITE_STICKOUT,
-                                                more=bend_ratio(ratio, FULL_BITE_STICKOUT)), "from memory", tool.id)
+            more = bend_ratio(ratio, FULL_BITE_STICKOUT)
+            bends = f" and bends {more:.1f} times as much as at {FULL_BITE_STICKOUT:g}" if more > _BENDS else ""
+            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter{bends}: light "
+                                                "cuts, and measure for bend", cutter=tool.owned.label, ratio=ratio,
+                                                bends=bends), "from memory", tool.id)
 
 
 TOOLS = (holder, speed, feed, steel, condition)

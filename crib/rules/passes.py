@@ -184,13 +184,14 @@ def tram(draft: Draft) -> Iterator[Finding]:
         across = job.tool.form.radius / 5e5
         if job.room in faces and across >= _WIDE_MM:
             hollow = tram_hollow(across, min(across, faces[job.room]), OUT_OF_SQUARE_DEG)
-            yield Finding("TM1", Grade.NOTE, said("{cutter}: a head {off:g} degrees out of square leaves the face {hollow} "
-                                              "hollow: sweep it in by indicator first", cutter=job.tool.owned.label,
-                                              off=OUT_OF_SQUARE_DEG, hollow=Mm(hollow, places=4)))
+            says = ("{cutter}: a head {off:g} degrees out of square leaves the face {hollow} hollow: sweep it in by "
+                    "indicator")
+            yield Finding("TM1", Grade.NOTE, said(says, cutter=job.tool.owned.label, off=OUT_OF_SQUARE_DEG,
+                                                  hollow=Mm(hollow, places=4)))
     lean = max(_leans(draft), key=lambda one: one[0], default=None)
     if lean and lean[0] > _OF_ITS_BAND:
         yield Finding("TM1", Grade.NOTE, said("a head {off:g} degrees out of square has the {face} {lean} off over its "
-                                          "{size}: sweep it in by indicator first", off=OUT_OF_SQUARE_DEG, face=lean[1],
+                                          "{size}: sweep it in by indicator", off=OUT_OF_SQUARE_DEG, face=lean[1],
                                           lean=Mm(lean[2], places=4), size=Mm(lean[3])))
 
 
