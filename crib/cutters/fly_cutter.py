@@ -36,7 +36,7 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     """The swing, and how far the bit stands out."""
     asked = []
     if cutter.diameter_mm is None:
-        asked.append(Unknown("diameter_mm", 2 * _WIDEST_MM, _BODY_MM, "measure the swing, across the bit's path"))
+        asked.append(Unknown("diameter_mm", _WIDEST_MM, _BODY_MM, "measure the swing, across the bit's path"))
     if cutter.length_of_cut_mm is None:
         asked.append(Unknown("length_of_cut_mm", _MOST_OUT_MM, _LEAST_OUT_MM,
                              "measure how far the bit stands out below the body", False))

@@ -8,6 +8,9 @@ from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, box
 from crib.units import nm
 
+_REACHES = 1.1
+"""How wide a cutter whose swing isn't known would best be, of the face [-]."""
+
 
 def draw(request: Request) -> Feature:
     """A slab off the top of what is as wide as the face."""
@@ -30,6 +33,7 @@ def draw(request: Request) -> Feature:
         outline=outline,
         dimensions=(Dimension("taken off", "depth", depth, ("face",)),),
         calls_for={"face": CallsFor(("face-mill", "fly-cutter", "end-mill"), (width.mid, 1e6))},
+        kindest={"fly-cutter": {"diameter_mm": _REACHES * width.mid}},
         zeros=("the middle of the face", "the rough surface"),
     )
 
