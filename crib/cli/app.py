@@ -7,60 +7,17 @@ import io
 import os
 import sys
 from collections.abc import Sequence
-from importlib import import_module
-from typing import Any
 
-import typer
-from typer.core import TyperGroup
-
-from crib.cli import out
-from crib.cli.asked import HELP, Asked, is_on, split
+from crib.cli import out, plain
+from crib.cli.asked import Asked, is_on, split
 from crib.cli.commands import COMMANDS
+from crib.cli.first_page import first_page
 from crib.cli.status import Status
 from crib.findings import notices
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
 
-_HELP_NAMES = ["-h", "--help"]
-_SETTINGS: dict[str, Any] = {"help_option_names": _HELP_NAMES}
-_EPILOG = "--crib, --units and --json may stand anywhere: see crib --help."
-
-
-class Commands(TyperGroup):
-    """The group of all commands; a command's module is imported when it is wanted and not before."""
-
-    def list_commands(self, ctx: typer.Context) -> list[str]:  # type: ignore[override]
-        """The names of all commands, in order."""
-        return list(COMMANDS)
-
-    def get_command(self, ctx: typer.Context, cmd_name: str) -> Any:  # type: ignore[override]
-        """The command of a name, imported now."""
-        return _load(cmd_name) if cmd_name in COMMANDS else None
-
-    def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
-        """The command that is meant. Raises `CribError` with the near names for one that there isn't."""
-        if args[0] not in COMMANDS and not args[0].startswith("-"):
-            from crib.intake.near import one_of
-
-            raise CribError("usage", f"there is no command {args[0]!r}", args[0], one_of(args[0], COMMANDS))
-        return super().resolve_command(ctx, args)
-
-    def format_commands(self, ctx: typer.Context, formatter: Any) -> None:  # type: ignore[override]
-        """Every command with its line of help, and nothing imported for it."""
-        with formatter.section("Commands"):
-            formatter.write_dl([(name, entry.help) for name, entry in COMMANDS.items()])
-
-    def format_options(self, ctx: typer.Context, formatter: Any) -> None:  # type: ignore[override]
-        """The options that go anywhere."""
-        with formatter.section("Options, before or after the command"):
-            formatter.write_dl(list(HELP))
-        self.format_commands(ctx, formatter)
-
-
-def new_app(**settings: Any) -> typer.Typer:
-    """A `typer.Typer` in the program's own style: plain help, no completion, errors left to us."""
-    return typer.Typer(rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False,
-                       context_settings=_SETTINGS, **settings)
+_HELP_NAMES = ("-h", "--help")
 
 
 def run(words: Sequence[str]) -> Status:
@@ -81,9 +38,7 @@ def run(words: Sequence[str]) -> Status:
         return status
     except CribError as error:
         return _fail(words, as_json, error.finding, error)
-    except typer.TyperException as error:
-        return _fail(words, as_json, _usage(words, error), error)
-    except (KeyboardInterrupt, typer.Abort):
+    except KeyboardInterrupt:
         return _fail(words, as_json, failure("stopped", "stopped", "", ""), None, Status.STOPPED)
     except (BrokenPipeError, SystemExit):
         _forget_stdout()
@@ -101,49 +56,25 @@ def _answer(words: Sequence[str]) -> Status:
         raise CribError("usage", "no command is given", " ".join(words), "one of " + ", ".join(COMMANDS))
     if asked.json and any(name in rest for name in _HELP_NAMES):
         with contextlib.redirect_stdout(io.StringIO()) as shown:
-            _dispatch(asked, rest)
+            _dispatch(asked, rest, words)
         out.answer(asked, {"help": shown.getvalue()}, ())
         return Status.ANSWERED
-    return _dispatch(asked, rest or ["--help"])
+    return _dispatch(asked, rest or ["--help"], words)
 
 
-def _dispatch(asked: Asked, rest: list[str]) -> Status:
-    app = new_app(cls=Commands, help="Which cutter that I already own can make this, and how?")
-    app.callback()(lambda: None)
-    answered = typer.main.get_command(app).main(args=rest, prog_name="crib", standalone_mode=False, obj=asked)
-    return Status(answered) if isinstance(answered, int) else Status.ANSWERED
-
-
-def _load(name: str) -> Any:
-    entry = COMMANDS[name]
-    module, _, attribute = entry.target.partition(":")
-    try:
-        target = getattr(import_module(module), attribute)
-    except ModuleNotFoundError as error:
-        if error.name != module:
-            raise
-        raise CribError("usage", f"the command {name!r} is not part of this installation", name,
-                        "install the whole program again") from error
-    if isinstance(target, typer.Typer):
-        target.rich_markup_mode = None
-        command: Any = typer.main.get_group(target)
+def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
+    """Carry out what is left of a command line: as a plain one, else by the library."""
+    if len(rest) == 1 and rest[0] in _HELP_NAMES:
+        print(first_page(out.columns()))
+        return Status.ANSWERED
+    command = plain.read(rest)
+    if command is not None:
+        answered = command(asked)
     else:
-        app = new_app()
-        app.command(name, help=entry.help, epilog=_EPILOG, **getattr(target, "settings", {}))(target)
-        command = typer.main.get_command(app)
-    command.name = name
-    command.help = command.help or entry.help
-    return command
+        from crib.cli.library import dispatch
 
-
-def _usage(words: Sequence[str], error: typer.TyperException) -> Finding:
-    """A usage error of the parser, in our shape."""
-    context = getattr(error, "ctx", None)
-    path = context.command_path if context is not None else "crib"
-    if type(error).__name__ == "NoArgsIsHelpError":
-        return failure("usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which")
-    what = error.format_message().rstrip(".")
-    return failure("usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes")
+        answered = dispatch(asked, rest, words)
+    return Status(answered) if isinstance(answered, int) else Status.ANSWERED
 
 
 def _bug(words: Sequence[str], error: Exception) -> Finding:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.cli.slots import Slot
+from crib.cli.declared import Slot
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.shop_settings import SETTINGS
 

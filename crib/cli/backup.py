@@ -5,12 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Annotated, Any
 
-import typer
-
 from crib.app import copies
 from crib.app.copies import Copied
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 
 _NAMES = {"cutter": "cutters", "change": "changes", "held_back": "held-back lines", "question": "questions",

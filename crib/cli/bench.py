@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 

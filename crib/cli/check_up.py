@@ -7,10 +7,9 @@ from collections.abc import Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING, Annotated
 
-import typer
-
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.render.findings_json import fault_json

@@ -1,16 +1,19 @@
 """The commands. To add one: write its file, and add a line here.
 
-A target is `module:name` of a function, whose parameters are its options, or of a `typer.Typer` with commands of its
-own. A function takes `ctx: typer.Context`, finds what was asked as a whole in `ctx.obj`, and returns a `Status`.
+A target is `module:name` of a function, whose parameters are its options, of a `crib.cli.declared.Group`, or of a
+`typer.Typer` with commands of its own. A function takes `ctx: typer.Context`, finds what was asked as a whole in
+`ctx.obj`, and returns a `Status`.
 """
 
 from __future__ import annotations
 
-from crib.records import dataclass
+from importlib import import_module
+from typing import Any, NamedTuple
+
+from crib.findings.errors import CribError
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(NamedTuple):
     """Where a command is found, and what it does in a line; `keeps`: options it keeps from those that go anywhere."""
 
     target: str
@@ -50,3 +53,15 @@ COMMANDS: dict[str, Entry] = {
     "bench": Entry("crib.cli.bench:bench", "The bench page: the crib on a phone, tablet or laptop beside the mill"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
 }
+
+
+def target(name: str) -> Any:
+    """What a command is made of, imported now. Raises `CribError` where it isn't part of this installation."""
+    module, _, attribute = COMMANDS[name].target.partition(":")
+    try:
+        return getattr(import_module(module), attribute)
+    except ModuleNotFoundError as error:
+        if error.name != module:
+            raise
+        raise CribError("usage", f"the command {name!r} is not part of this installation", name,
+                        "install the whole program again") from error

@@ -6,10 +6,9 @@ import shlex
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.make import answer
 from crib.cli.status import Status
 from crib.records import replace

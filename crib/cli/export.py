@@ -6,10 +6,9 @@ import json
 from pathlib import Path
 from typing import Annotated
 
-import typer
-
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Annotated
 
-import typer
-
 from crib.app import looking
 from crib.app.opening import Cutter
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 
 _MOST_ROWS = 200

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from crib.app import held_back as held
 from crib.app.opening import Crib
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
+from crib.cli.later import typer
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.findings.errors import CribError

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Any
-
-import typer
+from typing import Annotated
 
 from crib.app.kinds import PATIENCE, words_of
 from crib.cli import kinds
 from crib.cli.asked import Asked
+from crib.cli.declared import Command
+from crib.cli.later import typer
 from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 
 
-def _command(name: str) -> Any:
+def _command(name: str) -> Command:
     def make(
         ctx: typer.Context,
         *,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, Any
@@ -65,11 +66,21 @@ def flush() -> None:
         sys.stdout.flush()
 
 
+def columns(usual: int = 80) -> int:
+    """How wide the terminal is; as usual where there is none. As `shutil.get_terminal_size` has it, which is long in
+    loading."""
+    told = os.environ.get("COLUMNS", "")
+    if told.isascii() and told.isdigit() and int(told) > 0:
+        return int(told)
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or usual  # type: ignore[union-attr]
+    except (AttributeError, ValueError, OSError):
+        return usual
+
+
 def width() -> int:
     """How wide the page may be: the terminal, at most a hundred columns."""
-    import shutil
-
-    return max(60, min(100, shutil.get_terminal_size((100, 24)).columns))
+    return max(60, min(100, columns(100)))
 
 
 def shown(blocks: Iterable[Block], units: str) -> list[str]:

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from crib.app import asked as past
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.pages.asked_again import questions as those_asked

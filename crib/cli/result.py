@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from crib.cli import out
-from crib.cli.app import new_app
 from crib.cli.asked import Asked
+from crib.cli.later import typer
+from crib.cli.library import new_app
 from crib.cli.status import Status
 
 if TYPE_CHECKING:

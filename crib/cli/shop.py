@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from crib.app import shop as setting
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import SHOP_SLOTS
+from crib.cli.later import typer
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.intake.shop_settings import SETTINGS, WEIGHTS

@@ -10,24 +10,10 @@ from typing import Annotated, Any
 import typer
 from typer.core import TyperCommand
 
-from crib.records import dataclass
+from crib.cli.declared import YES_NO, Slot
 
-_YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "through",
-           "remember_questions")
 _YES, _NO = ("yes", "true"), ("no", "false")
 _AMERICAN = {"centre-cutting": "center-cutting"}
-
-
-@dataclass(frozen=True)
-class Slot:
-    """One option: the field it is for, its name, its line of help, and a word for its value; a `hidden` one isn't in
-    the list of options."""
-
-    key: str
-    name: str
-    help: str
-    value: str
-    hidden: bool = False
 
 
 class YesNoCommand(TyperCommand):
@@ -64,7 +50,7 @@ def with_options(slots: Iterable[Slot], but: Sequence[str] = ()) -> Callable[[Ca
 
 def _parameter(slot: Slot) -> inspect.Parameter:
     annotation: Any
-    if slot.key in _YES_NO:
+    if slot.key in YES_NO:
         names = [slot.name, *([_AMERICAN[slot.name]] if slot.name in _AMERICAN else [])]
         flags = [f"--{name}/--no-{name}" for name in names]
         annotation = Annotated[bool | None, typer.Option(*flags, help=slot.help)]
@@ -79,7 +65,7 @@ def _text(value: str | bool | None) -> str | None:
 
 
 def _as_flags(args: Sequence[str]) -> list[str]:
-    names = {f"--{key.replace('_', '-')}" for key in _YES_NO} | {f"--{name}" for name in _AMERICAN.values()}
+    names = {f"--{key.replace('_', '-')}" for key in YES_NO} | {f"--{name}" for name in _AMERICAN.values()}
     flags: list[str] = []
     for word in args:
         if flags and flags[-1] in names and word.lower() in (*_YES, *_NO):

@@ -11,12 +11,11 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
-import typer
-
 from crib.app.opening import SOURCES, crib_exists
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
+from crib.cli.later import typer
 from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.findings.errors import CribError

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated
 
-import typer
-
 from crib.app import changes
 from crib.cli import out
 from crib.cli.asked import Asked
+from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.pages.history import change_in_words, subject_in_words
 from crib.render.words import words

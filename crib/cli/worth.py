@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
-
-import typer
+from typing import Annotated
 
 from crib.app.kinds import words_of
 from crib.cli import kinds, out
 from crib.cli.asked import Asked
-from crib.cli.slots import Slot
+from crib.cli.declared import Command, Slot
+from crib.cli.later import typer
 from crib.cli.status import Status
 
 _TERMS = (
@@ -23,7 +22,7 @@ _TERMS = (
 )
 
 
-def _command(name: str) -> Any:
+def _command(name: str) -> Command:
     def worth(
         ctx: typer.Context,
         *,

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import Enum, auto
 from itertools import pairwise, takewhile
 
 from crib.machining.words import Direction, Role
 from crib.planning.advice import Pass
-from crib.records import replace
+from crib.records import dataclass, replace
 
 _SAME_MM = 1e-6
 

@@ -54,13 +54,18 @@ def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), 
     return [(" " * gap).join(cells).rstrip() for cells in set_in]
 
 
+_NARROW = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2028), *range(0x2190, 0x2200),
+                              *range(0x2260, 0x2266), *range(0x2500, 0x25A0))))
+"""Letters of the west, dashes, arrows and strokes: all that the program itself says. Each takes one column."""
+
+
 def wide(text: str) -> int:
     """How many columns of a terminal a text takes; some signs take two, some none.
 
     >>> wide("no. 7"), wide("刀 7")
     (5, 4)
     """
-    if text.isascii():
+    if text.isascii() or _NARROW.issuperset(text):
         return len(text)
     from rich.cells import cell_len
 

@@ -160,3 +160,12 @@ def test_labels_of_any_length_stay_within_the_width() -> None:
              DimensionLine("another size " * 9, False, nm(-0.5), 0))
     rows = of_scene(replace(shown, x_nm=0, tight=None, dimensions=sizes), "in", 60)
     assert max(map(len, rows)) <= 60
+
+
+def test_signs_of_one_column() -> None:
+    """As the library that knows the widths of all signs has them; ours are known without it."""
+    from rich.cells import cell_len
+
+    from crib.render.text import _NARROW
+
+    assert {cell_len(sign) for sign in _NARROW} == {1}

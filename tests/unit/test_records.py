@@ -8,6 +8,7 @@ import pickle
 import subprocess
 import sys
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -150,6 +151,14 @@ def test_a_record_is_kept_and_read_back() -> None:
 
     for one in (Mm(1.25, fine=True), Region(), Cutter(3, "end-mill", diameter_mm=12.7)):
         assert pickle.loads(pickle.dumps(one)) == one == copy.copy(one)
+
+
+def test_no_part_uses_the_librarys_own() -> None:
+    """One class of it costs what thirty of ours do."""
+    package = Path(records.__file__).parent
+    foreign = [str(path) for path in package.rglob("*.py") if path.name != "records.py"
+               and "from dataclasses import" in path.read_text(encoding="utf-8")]
+    assert not foreign, "from crib.records import dataclass"
 
 
 def test_making_records_is_cheap() -> None:

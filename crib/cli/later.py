@@ -1,0 +1,20 @@
+"""`typer`, imported when something of it is first asked for: a command line that needs no library doesn't wait for it.
+
+Options stand in annotations, which are text until somebody reads them; to a type checker this is the library itself.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+
+class _Later:
+    def __getattr__(self, name: str) -> Any:
+        return getattr(import_module("typer"), name)
+
+
+if TYPE_CHECKING:
+    import typer as typer
+else:
+    typer = _Later()

@@ -1,0 +1,121 @@
+"""The command-line library: help, and every command line that isn't plain (see `crib.cli.plain`)."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Sequence
+from typing import Any
+
+import typer
+from typer.core import TyperGroup
+
+from crib.cli.asked import Asked
+from crib.cli.commands import COMMANDS, target
+from crib.cli.declared import Command, Group
+from crib.cli.first_page import ABOUT, first_page
+from crib.cli.slots import with_options
+from crib.findings.errors import CribError
+
+_SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
+_EPILOG = "--crib, --units and --json may stand anywhere: see crib --help."
+
+
+class Commands(TyperGroup):
+    """The group of all commands; a command's module is imported when it is wanted and not before."""
+
+    def list_commands(self, ctx: typer.Context) -> list[str]:  # type: ignore[override]
+        """The names of all commands, in order."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: typer.Context, cmd_name: str) -> Any:  # type: ignore[override]
+        """The command of a name, imported now."""
+        return _load(cmd_name) if cmd_name in COMMANDS else None
+
+    def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
+        """The command that is meant. Raises `CribError` with the near names for one that there isn't."""
+        if args[0] not in COMMANDS and not args[0].startswith("-"):
+            from crib.intake.near import one_of
+
+            raise CribError("usage", f"there is no command {args[0]!r}", args[0], one_of(args[0], COMMANDS))
+        return super().resolve_command(ctx, args)
+
+    def get_help(self, ctx: typer.Context) -> str:  # type: ignore[override]
+        """Every command with its line of help, and nothing imported for it."""
+        return first_page(shutil.get_terminal_size().columns)
+
+
+def new_app(**settings: Any) -> typer.Typer:
+    """A `typer.Typer` in the program's own style: plain help, no completion, errors left to us."""
+    return typer.Typer(rich_markup_mode=None, pretty_exceptions_enable=False, add_completion=False,
+                       context_settings=_SETTINGS, **settings)
+
+
+def dispatch(asked: Asked, rest: Sequence[str], words: Sequence[str]) -> Any:
+    """Have the library read what is left of a command line and carry it out. Raises `CribError`, with all the words,
+    for what it doesn't understand."""
+    app = new_app(cls=Commands, help=ABOUT)
+    app.callback()(lambda: None)
+    try:
+        return typer.main.get_command(app).main(args=list(rest), prog_name="crib", standalone_mode=False, obj=asked)
+    except typer.TyperException as error:
+        raise CribError(*_usage(words, error)) from error
+    except typer.Abort as error:
+        raise KeyboardInterrupt from error
+
+
+def _load(name: str) -> Any:
+    entry, does = COMMANDS[name], target(name)
+    if isinstance(does, Group):
+        command = _group(does)
+    elif isinstance(does, typer.Typer):
+        does.rich_markup_mode = None
+        command = typer.main.get_group(does)
+    else:
+        app = new_app()
+        app.command(name, help=entry.help, epilog=_EPILOG, **getattr(does, "settings", {}))(does)
+        command = typer.main.get_command(app)
+    command.name = name
+    command.help = command.help or entry.help
+    return command
+
+
+def _group(group: Group) -> Any:
+    """A group whose commands are the kinds of feature."""
+    class Features(TyperGroup):
+        """A command for each kind of feature."""
+
+        def list_commands(self, ctx: typer.Context) -> list[str]:  # type: ignore[override]
+            """The names of the kinds."""
+            return list(group.names)
+
+        def get_command(self, ctx: typer.Context, cmd_name: str) -> Any:  # type: ignore[override]
+            """The command of a kind."""
+            return _command(group.of(cmd_name)) if cmd_name in group.names else None
+
+        def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
+            """The command that is meant. Raises `CribError` for a kind that there isn't, or isn't yet."""
+            if not args[0].startswith("-"):
+                group.check(args[0])
+            return super().resolve_command(ctx, args)
+
+    app = new_app(cls=Features, help=group.help, no_args_is_help=True)
+    app.callback()(lambda: None)
+    return typer.main.get_group(app)
+
+
+def _command(one: Command) -> Any:
+    app = new_app()
+    app.command(one.name, help=one.help, epilog=one.epilog)(with_options(one.slots)(one.does))
+    made = typer.main.get_command(app)
+    made.name = one.name
+    return made
+
+
+def _usage(words: Sequence[str], error: typer.TyperException) -> tuple[str, str, str, str]:
+    """A usage error of the library, in our shape."""
+    context = getattr(error, "ctx", None)
+    path = context.command_path if context is not None else "crib"
+    if type(error).__name__ == "NoArgsIsHelpError":
+        return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which"
+    what = error.format_message().rstrip(".")
+    return "usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes"
