@@ -83,15 +83,17 @@ def _across(cutter: Cutter, units: str) -> str:
 
 
 def as_said(mm: float, units: str) -> str:
-    """A size as it was most likely said: tenths of a millimetre in mm, tenths of a thou where it has them.
+    """A size as it was most likely said: hundredths of a millimetre in mm, tenths of a thou where it has them.
 
     >>> as_said(6.8, "in"), as_said(12.6873, "in"), as_said(12.7, "in"), as_said(1.6, "mm")
     ('6.8 mm', '.4995', '1/2', '1.6 mm')
     """
     if units == "mm" or as_fraction(mm):
         return in_words(mm, units)
-    tenths = nm(mm) / 100_000
-    return f"{tenths / 10:g} mm" if tenths == int(tenths) else _measured(mm, units)
+    hundredths, thou = nm(mm) / 10_000, nm(mm) / 25_400
+    if hundredths == int(hundredths) and (thou != int(thou) or not hundredths % 10):
+        return f"{hundredths / 100:g} mm"
+    return _measured(mm, units)
 
 
 def _is_ball(cutter: Cutter) -> bool:

@@ -61,6 +61,7 @@ KIND = Kind(
     proposes=_proposes,
     speech=Speech(
         common=True,
+        heard={"starting": "taper", "starter": "taper"},
         order=Order.THREAD,
         wanted=("tap_chamfer",),
         signs=lambda line: line.has(_SIGNS),

@@ -10,7 +10,7 @@ KIND = Kind(
     words="taper reamer",
     plural="taper reamers",
     speech=Speech(
-        names=(Name(r"taper pin(?: reamers?)?", "taper pin"), Name(r"taper reamers?")),
+        names=(Name(r"taper(?:ed)? pin(?: reamers?)?", "taper pin"), Name(r"taper(?:ed)? reamers?")),
         beside="reamers?",
         order=Order.PIN,
     ),

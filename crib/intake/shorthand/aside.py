@@ -12,7 +12,8 @@ from crib.units import NM, nm
 
 _OF = (r"(?:hex|allen|socket|head|cap|flat ?head|flat|countersunk|machine|button|pan|fillister|shoulder|set|wood|grub|"
        r"carriage|coach|square|round|woodruff|gib|dowel|taper|clevis|cotter|body|close|free|loose|fit|clearance)")
-_THING = (r"(?:screws?|capscrews?|bolts?|keys?|keyways?|studs?|pins?|dowels?|shafts?|nuts?|shcs|fhcs|bhcs|fhs|csk|"
+_THING = (r"(?:screws?|capscrews?|bolts?|t nuts?|keys?|keyways?|studs?|pins?|dowels?|shafts?|nuts?|"
+          r"shcs|fhcs|bhcs|fhs|csk|"
           r"inserts?|bushings?|bearings?|slots?|rivets?|flathead|flatheads|heads?|washers?|threads?|taps?|tapping|"
           r"holes?|work)")
 _SIZE = rf"(?:m\d{{1,2}}(?: ?x ?[\d.]+)?|#?(?:\d+/)?\d+ ?- ?\d+(?![/\d])|{SIZE.pattern})"

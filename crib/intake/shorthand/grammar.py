@@ -55,6 +55,8 @@ def _phrases(slip: Slip, speech: Speech, threaded: bool) -> None:
     """What says itself what it is."""
     pointed = speech.order in ((), Order.NUMBER) and slip.has("split|point")
     phrases.angles(slip, speech.angle is not None or pointed)
+    if speech.order is Order.NUMBER:
+        phrases.point_angle(slip)
     if speech.order is Order.THREAD or (threaded and speech.order == ()):
         phrases.taps(slip)
     if speech.order is Order.FIT:

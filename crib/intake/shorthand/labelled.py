@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.intake.shorthand.slip import GAP, SIZE, Slip
+from crib.intake.shorthand.slip import GAP, NAMED, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
 from crib.records import dataclass, replace
 
@@ -18,7 +18,7 @@ LABELS = {
     "measured": "measured", "necklong": "neck_length",
     "marked": "nominal_mm", "stated": "stated",
 }
-_BETWEEN = ("is", "=", ":", "of", "diameter", "measured")
+_BETWEEN = ("is", "at", "=", ":", "of", "diameter", "measured")
 _ONLY_BEFORE = ("long", "high", "wide", "thick", "bars")
 _BEHIND = ("stated", "neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
 """Labels that stand before their size more often than behind it."""
@@ -33,6 +33,9 @@ _DECIMAL = re.compile(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
 
 _TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
+_TURNED = re.compile(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|ground|stepped)(?: "
+                     rf"down)? to|"
+                     rf"{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;]|$))")
 _NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
 
@@ -51,6 +54,10 @@ def read_labelled(slip: Slip) -> list[str]:
     if found := _NECK.search(slip.text):
         slip.size("neck_mm", found[1])
         slip.values["neck_length"] = slip.mm(found[2])
+        slip.blank(*found.span())
+    if found := _TURNED.search(slip.text):
+        slip.size("shank_mm", found[1])
+        slip.ask("shank_mm", f"shank {found[1].strip()}: is that what it was turned down to? mic it")
         slip.blank(*found.span())
     tokens = _tokens(slip.text)
     asked = _queried(tokens)
@@ -89,7 +96,7 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
         tokens[at], tokens[place] = (replace(tokens[there], used=True) for there in (at, place))
         slip.values["marking"] = text.strip()
         return
-    if tokens[place].text in ("flute", "flutes") and not re.search(r"mm|in|\"", text):
+    if tokens[place].text in ("flute", "flutes") and re.fullmatch(r"\d+", text.strip()):
         return
     tokens[at] = replace(tokens[at], used=True)
     tokens[place] = replace(tokens[place], used=True)
@@ -120,7 +127,7 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | N
         return before
     if key in _BEHIND:
         return after
-    belongs_on = after + 1 < len(tokens) and tokens[after + 1].text in LABELS
+    belongs_on = after + 1 < len(tokens) and tokens[after + 1].text in (*LABELS, NAMED)
     others = [at for at, token in enumerate(tokens) if token.what == "size" and not token.used and at < before]
     if belongs_on or others or tokens[place].text in ("diameter", "face", "wide", "high", "thick", "bore", "radius"):
         return before

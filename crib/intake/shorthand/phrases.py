@@ -13,6 +13,7 @@ _MONEY = (
     r"paid (?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each))?(?: shipped)?",
     r"(?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each|apiece))",
 )
+_FOR_ALL = r"for (?:the |all )?(?:lot|all|both|pair|set|two|\d{1,2}|them)(?: of them)?|total|all in"
 _COUNTS = (
     r"(?:qty|quantity)[.:]? ?(\d{1,3})(?![\d.])",
     r"^(\d{1,2}) (?:of|off)(?: the| them| these)?(?= )", r"(?:only |just )?(\d{1,2}) left(?! ?-?hand)",
@@ -27,6 +28,8 @@ _SOURCES = ((r"gift", "gift"), (r"bought|purchased", "purchase"), (r"home ?made|
 _ANGLE = r"(?P<a>\d+(?:\.\d+)?) ?(?:°|deg(?:rees?)?\b\.?)(?: ?(?P<how>incl|per side|a side|each side))?"
 _BARE_ANGLE = (r"(?P<a>30|45|55|60|82|90|100|110|118|120|130|135|140)(?!\s?(?:mm|in\b|\"|thou|-\d|/|\.\d))"
                r"(?: ?(?P<how>incl|per side|a side|each side))?")
+_HELIX = (r"\d+(?:\.\d+)? ?(?:°|deg(?:rees?)?\b\.?)? ?(?:helix|rake|relief|hook|spiral angle)|"
+          r"(?:helix|rake|relief|hook)(?: angle)?(?: of)? \d+(?:\.\d+)? ?(?:°|deg(?:rees?)?\b\.?)")
 _MORSE = (r"#?\s?(?P<n>[0-6])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
           r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-6])(?: shank)?")
 _LIMIT = r"g?(?P<kind>[hd]) ?(?P<n>1[0-2]|[1-9])"
@@ -40,7 +43,8 @@ def money(slip: Slip) -> None:
     for pattern in _MONEY:
         if found := slip.take(pattern.replace(r"\$", r"[$]")) or _dollar(slip, pattern):
             slip.values["price"] = float(found["a"].replace(",", "."))
-            if not found["each"] and slip.has(r"lot of \d+|\(\d+\)|dozen|pair"):
+            all_of_them = slip.take(_FOR_ALL)
+            if not found["each"] and (all_of_them or slip.has(r"lot of \d+|\(\d+\)|dozen|pair")):
                 slip.ask("price", f"is {found['a']} for one or for all of them?")
             return
 
@@ -129,10 +133,18 @@ def flutes(slip: Slip) -> None:
 
 def angles(slip: Slip, is_angular: bool) -> None:
     """The angle, and whether it was said to be included or for a side."""
+    if helix := slip.take(_HELIX):
+        slip.notes.append(helix[0].strip())
     found = slip.take(_ANGLE, "angle_deg") or (slip.take(_BARE_ANGLE, "angle_deg") if is_angular else None)
     if found:
         slip.values["angle_deg"] = float(found["a"])
         slip.values["angle_how"] = found["how"] or (slip.take("incl|per side") or [""])[0]
+
+
+def point_angle(slip: Slip) -> None:
+    """A drill's point without a word for it: nothing else of a drill is 118 or 135."""
+    if "angle_deg" not in slip.values and (found := slip.take(r"(118|135|140)(?! ?(?:mm|thou|in\b|\"))", "angle_deg")):
+        slip.values["angle_deg"] = float(found[1])
 
 
 def taps(slip: Slip) -> None:

@@ -19,7 +19,8 @@ _TO = r"\s*(?:-|to|thru|through|up to|till|until)\s*"
 _NUMBERS = re.compile(rf"#?(\d{{1,2}}){_TO}#?(\d{{1,2}})(?![\d/.]| ?mm)")
 _BOUND = r"(?:\d+-\d+/\d+|\d+/\d+|\d*\.\d+|\d+)(?: ?(?:mm|inch|in(?! ?(?:the )?(?:\d|steps|inc))|\"))?"
 _PER = r"(?: (?:steps?|increments?|jumps?))?"
-_STEP = re.compile(rf"(?<![\w./-])(?:(?:by|in|every|at)(?: (?:steps?|increments?|jumps?) of)?(?: the)? "
+_STEP = re.compile(rf"(?<![\w./-])(?:(?:by|in|every|at|x(?= \d+(?:ths|nds)))(?: (?:steps?|increments?|jumps?) "
+                   rf"of)?(?: the)? "
                    rf"(?P<by>\d+(?:ths|nds|rds|th|nd|rd)|{_BOUND}){_PER}|(?P<parts>\d+(?:ths|nds|rds)))(?![\w/]|\.\d)")
 _RANGE = re.compile(rf"(?<![\w./-])(?:from )?(?P<low>{_BOUND}){_TO}(?P<high>{_BOUND})(?![\w/]|\.\d)")
 _LETTERS = re.compile(r"(?<![\w/.-])([a-z])\s*(?:-|to|thru|through)\s*([a-z])(?![\w/-])")

@@ -208,7 +208,9 @@ def _may_be_the_bolt(slip: Slip) -> bool:
 
 def _drill(slip: Slip) -> None:
     letter = re.search(r"(?:letter |[¦‖] *|^ ?)([a-z])(?= *[¦‖]| *$| )", slip.text) or re.search(
-        r"\bletter ([a-z])\b", slip.said) or re.search(r"^([a-z]) drills?\b", slip.said)
+        r"\b(?:letter|size) ([a-z])\b", slip.said) or re.search(r"^([a-z]) drills?\b", slip.said)
+    if gauge := re.search(r"(\d+) ?(swg|awg|gauge|ga|stubs)\b", slip.said):
+        raise Held(f"{gauge[0]} is a wire's gauge: which size is that?", "mic it, or say the drill's number or letter")
     if not slip.sizes and letter:
         slip.size("diameter_mm", letter[1].upper())
         slip.typed["diameter_mm"] = letter[1].upper()

@@ -38,6 +38,8 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
         line = re.sub(rf"(\d) ?{sign}", rf"\1-{fraction}", line).replace(sign, fraction)
     line = re.sub(r"\b(\d+)-(\d+)(?:ths|nds|rds)\b", r"\1/\2", line)
     line = re.sub(r"\b(\d+)/(\d+)(?:ths|nds|th|nd)\b", r"\1/\2", line)
+    line = re.sub(r"(?<=\d)-(?=\d{1,2} ?-?(?:f|fl|flt|flutes?)\b)", " ", line)
+    line = re.sub(r"(?<=[a-z])-(?=(?:lips?|lipped|flute[ds]?|fl|flt|tooth|toothed|teeth|inch)\b)", " ", line)
     line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)

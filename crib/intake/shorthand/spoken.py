@@ -60,7 +60,7 @@ def counted(text: str) -> str:
         return f"({_ONES.get(found[1], found[1])}) "
 
     many = "two|three|four|five|six|seven|eight|nine|ten"
-    text = re.sub(rf"\b({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
+    text = re.sub(rf"(?<![\w/.-])({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
     text = re.sub(rf"\b({many}), (?=(?:one )?(?:quarter|eighth|sixteenth)\b)", apart, text)
     return re.sub(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", apart, text)
 

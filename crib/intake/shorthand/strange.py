@@ -30,7 +30,7 @@ _WORDS = """mm in inch inches thou mil mils whatsit idea set sets index assortme
     steps increments to thru through from missing less without minus plus except gone lost qty quantity ea each apiece
     not never isn't hardly longer needs need wants want should be must due ready or no only just left sure certain if
     whether sharpening sharpen regrind grinding honing stoning honed stoned drawer tray shelf bin rack cabinet box
-    morse mt sti wire flat flats"""
+    morse mt sti wire flat flats swg awg gauge ga stubs turned down"""
 _UNITS = frozenset(_WORDS.split())
 """Words of which the grammar makes something beside others."""
 

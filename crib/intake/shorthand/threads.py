@@ -34,6 +34,8 @@ def thread(slip: Slip, order: object) -> str | None:
         patterns.append(_METRIC)
         if order or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
+    if slip.find(_LONE_SERIES):
+        patterns.append(r"\d+-\d+/\d+|\d+/\d+|#\d{1,2}(?= |$)")
     if series:
         patterns.append(r"\d+/\d+|\d(?= |$)")
     if slip.take("sti|insert"):
