@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import Clearances, Cutter
 from crib.cutters.known import how_known
 from crib.findings.message import Deg, Measure, Text, said
 from crib.geometry.silhouette import Silhouette
@@ -16,7 +16,7 @@ from crib.pages.tasks import CutterCard, Reads
 from crib.planning.finish import Proved
 from crib.units import nm
 
-_SIZES = {"diameter_mm": "across the teeth", "face_mm": "face", "neck_mm": "neck", "reach_mm": "reach",
+_SIZES = {"diameter_mm": "diameter", "face_mm": "face", "neck_mm": "neck", "reach_mm": "reach",
           "corner_radius_mm": "corner radius", "pilot_mm": "pilot", "tip_mm": "flat at the tip"}
 """What of a cutter is checked, in the order in which it is taken in hand."""
 
@@ -58,20 +58,19 @@ def _notes(cutter: Cutter) -> Iterator[Text]:
 
 
 def _scene(tool: Tool) -> CutterScene:
-    """The cutter from the side, with those sizes that show there."""
-    form = tool.form
+    """The cutter from the side, of its own sizes, with those that show there."""
+    draw = tool.kind.on_axis or tool.kind.form
+    form = draw(tool.cutter, Clearances()) if draw else tool.form
     own = tuple(part for part in form.clear if body_of(part) != Body.HOLDER)
     return CutterScene(Silhouette(form.sure, form.may, own), tuple(_dimensions(tool.cutter, form)))
 
 
 def _dimensions(cutter: Cutter, form: Silhouette) -> Iterator[DimensionLine]:
-    if not form.sure:
-        return
-    yield DimensionLine("", True, -form.radius, form.radius)
-    if cutter.face_mm and cutter.neck_mm:
-        yield DimensionLine("face", False, 0, nm(cutter.face_mm))
+    """Diameter and neck across, face and reach from the lower end up; what the form doesn't show is left out."""
+    if cutter.diameter_mm and abs(2 * form.radius - nm(cutter.diameter_mm)) <= 2:
+        yield DimensionLine("", True, -form.radius, form.radius)
     if cutter.neck_mm:
-        yield DimensionLine("neck", True, -nm(cutter.neck_mm) // 2, nm(cutter.neck_mm) // 2)
-    if cutter.reach_mm:
-        yield DimensionLine("reach", False, 0, nm(cutter.reach_mm))
-
+        yield DimensionLine("neck", True, -nm(cutter.neck_mm / 2), nm(cutter.neck_mm / 2))
+    for key in ("face_mm", "reach_mm"):
+        if (size := getattr(cutter, key)) and cutter.neck_mm:
+            yield DimensionLine(_SIZES[key], False, 0, nm(size))

@@ -98,7 +98,8 @@ def _beyond(plan: Plan) -> Iterator[Fact]:
 def _remarks(plan: Plan) -> Iterator[Fact]:
     """What the rules say of this plan, the worst first."""
     for one in warnings(plan.warnings):
-        yield said("{label}: {text}", label=one.label, text=Sentence(one.text))
+        label = "" if one.label == "Mind" else said("{label}: ", label=one.label)
+        yield said("{label}{text}", label=label, text=Sentence(one.text))
 
 
 def _reasons(found: Answered, plan: Plan) -> Iterator[Fact]:

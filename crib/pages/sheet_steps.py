@@ -7,7 +7,8 @@ from itertools import groupby, pairwise
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
-from crib.machining.words import Direction, Role
+from crib.machining.words import SIZED, Direction, Role
+from crib.pages.passes import numbers
 from crib.pages.remarks import name
 from crib.pages.stages import above_of, scene_of
 from crib.pages.tasks import Reads, Setting, Step, Task
@@ -65,19 +66,20 @@ def _put_in(plan: Plan, passes: Run) -> Step:
     """A cutter goes in: what holds it, its speed, where its end is touched off."""
     one, number = passes[0], passes[0].cutter_id
     place, cutter = next((at, c) for at, c in enumerate(plan.cutters) if c.id == number)
-    held = said(" in the {holder}", holder=plan.holders[place]) if len(plan.holders) == len(plan.cutters) else ""
+    held = said(", in the {holder}", holder=plan.holders[place]) if len(plan.holders) == len(plan.cutters) else ""
     touched = [Task(Sentence(text)) for step in plan.touch_off for id, text in step.each if id == number]
     return Step(said("Put in no. {number}", number=number), (
-        Task(Sentence(said("{cutter}{held}; {checked}", cutter=name(cutter), held=held, checked=_checked(cutter)))),
+        Task(Sentence(said("{cutter}{held}{checked}", cutter=name(cutter), held=held,
+                           checked=_checked(cutter, one.role)))),
         Task(Sentence(speed(one))), *touched))
 
 
-def _checked(cutter: Cutter) -> Text:
-    """The one size that all its settings hang on."""
-    if cutter.diameter_mm is None:
-        return "check its sizes"
-    return said("it must measure {across} across the teeth, or every setting is off",
-                across=Measure(cutter.diameter_mm))
+def _checked(cutter: Cutter, role: str) -> Text:
+    """The one size that its settings, or the hole, hang on."""
+    if cutter.diameter_mm is None or role in (Role.SPOT, Role.COUNTERSINK, Role.TAP):
+        return ""
+    return said("; its diameter must be {across}, or {what} off", across=Measure(cutter.diameter_mm),
+                what="the hole is" if role in SIZED else "every setting is")
 
 
 def speed(one: Pass) -> str:
@@ -131,6 +133,7 @@ def _title(run: Run) -> str:
     number = f"Pass {run[0].no}" if len(run) == 1 else f"Passes {run[0].no} to {run[-1].no}"
     ways = {(one.feed, one.direction) for one in run}
     wall = next((words for way, words in _WALLS.items() if ways == {(way, Direction.CONVENTIONAL)}), "")
+    wall = "" if run[0].room.startswith(("back", "front")) else wall
     return f"{number}: {' and '.join(roles)} {run[0].room}{wall}"
 
 
@@ -140,23 +143,40 @@ _WALLS = {"right": ", back wall", "left": ", front wall"}
 
 def _facts(run: Run, plan: Plan) -> Iterator[tuple[str, Fact]]:
     """What holds for all passes of a group."""
-    one = run[0]
-    if one.direction != Direction.AXIAL:
-        feeds = list(dict.fromkeys(each.feed for each in run))
-        yield "feed", joined(", then ", [_fed(feed) for feed in feeds])
+    one, along = run[0], run[0].direction != Direction.AXIAL
+    if along:
+        yield "feed", joined(", then ", map(_fed, dict.fromkeys(each.feed for each in run)))
         yield "cut", " and ".join(dict.fromkeys(_CUTS[each.direction] for each in run))
-    if one.mm_per_min > 0:
-        slow = max(run, key=lambda each: each.mm_per_min)
-        rates = list(dict.fromkeys(each.mm_per_min for each in run))
-        yield "rate", joined(" or ", map(Feed, rates)) if len(rates) > 1 else Feed(slow.mm_per_min)
+    if rates := list(dict.fromkeys(each.mm_per_min for each in run if each.mm_per_min > 0)):
+        yield "rate", joined(" or ", map(Feed, rates))
     yield "speed", speed(one)
     if one.locks:
         yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
-    bites = [("side", max(each.radial_mm for each in run)), ("deep", max(each.axial_mm for each in run))]
-    if one.direction != Direction.AXIAL:
-        yield "takes", joined(", ", [said("{mm} {way}", mm=Mm(mm), way=way) for way, mm in bites if mm > 0])
-    if slack := _slack(run):
+    if along:
+        yield "takes", joined(", ", _bites(run))
+    if one.enters_mm is not None:
+        yield "begin and end", said("with the axis {far} clear of the end", far=Measure(
+            -min(one.enters_mm, one.leaves_mm or 0.0)))
+    if (slack := _slack(run)) and plan.handwheels:
         yield "slack", slack
+    for note, those in _shared(run, plan).items():
+        yield f"{'passes' if len(run) > 1 else 'pass'} {numbers(those)}", note
+
+
+def _bites(run: Run) -> Iterator[Fact]:
+    """The widest and the deepest bite."""
+    for way, mm in (("side", max(one.radial_mm for one in run)), ("deep", max(one.axial_mm for one in run))):
+        if mm > 0:
+            yield said("{mm} {way}", mm=Mm(mm), way=way)
+
+
+def _shared(run: Run, plan: Plan) -> dict[Fact, list[int]]:
+    """What is to be minded in more than one pass, with their numbers."""
+    found: dict[Fact, list[int]] = {}
+    for one in run:
+        for note in _notes(one, plan):
+            found.setdefault(note, []).append(one.no)
+    return {note: those for note, those in found.items() if len(those) > 1}
 
 
 _CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", Direction.CLIMB: "climb",
@@ -172,7 +192,7 @@ def _fed(feed: str) -> str:
 def _slack(run: Run) -> str:
     """From which side each slide is come to."""
     ways = dict.fromkeys((dial.slide, dial.way, dial.slack_from) for one in run for dial in one.dials)
-    return "; ".join(f"{slide} going {way}, slack taken up from {_from(side)}" for slide, way, side in ways)
+    return ", ".join(f"{slide} from {_from(side)} going {way}" for slide, way, side in ways)
 
 
 def _from(side: str) -> str:
@@ -181,8 +201,10 @@ def _from(side: str) -> str:
 
 def _tasks(plan: Plan, run: Run) -> Iterator[Task | Reads]:
     """Each pass with what is measured after it."""
+    shared = _shared(run, plan)
     for one in run:
-        yield Task(_what(one), one.no, tuple(_settings(one)), _arrow(one.feed), tuple(_notes(one, plan)))
+        notes = tuple(note for note in _notes(one, plan) if note not in shared)
+        yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes)
         yield from (_reads(check) for check in plan.checks if check.after_no == one.no)
 
 
@@ -196,9 +218,9 @@ def _arrow(feed: str) -> str:
     return ARROWS.get(feed.split(" ")[0], "")
 
 
-def _settings(one: Pass) -> Iterator[Setting]:
-    """Table, cross and Z, as far as they are set."""
-    dials = {dial.slide: dial for dial in one.dials}
+def _settings(one: Pass, plan: Plan) -> Iterator[Setting]:
+    """Table, cross and Z, as far as they are set; on the dials too where there is no readout."""
+    dials = {dial.slide: dial for dial in one.dials} if plan.handwheels else {}
     ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
     if ends:
         yield Setting("table", joined(" to ", map(Reading, ends)), _dial(dials.get("table")))
@@ -219,13 +241,24 @@ def _dial(dial: Dial | None) -> Fact:
 
 
 def _notes(one: Pass, plan: Plan) -> Iterator[Fact]:
-    """What is to be minded in a pass: its way, its stops, what is said of it."""
+    """What is to be minded in a pass: its way, its stops, what is said of it and isn't measured by a line of its
+    own."""
     yield from one.way_says
     if one.stops_mm:
         places = joined(", ", map(Measure, one.stops_mm))
         yield said("stop {places} from where it goes in: spindle off, brush the chips out", places=places)
-    if one.says:
+    measured = any(check.after_no == one.no for check in plan.checks)
+    if one.says and not (measured and str_of(one.says).startswith(_MEASURED)):
         yield one.says
+
+
+_MEASURED = ("measure ", "depth by micrometer")
+"""What is said of a pass that a line of its own says with its reading."""
+
+
+def str_of(text: Text) -> str:
+    """The words of a text as they begin."""
+    return text if isinstance(text, str) else text.template
 
 
 def _reads(one: Check) -> Reads:

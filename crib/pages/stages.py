@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.geometry.operation import Frame
+from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
-from crib.geometry.region import union
+from crib.geometry.region import FAR, Region, union
 from crib.geometry.trace import Stage, Trace
 from crib.machining.draft import ZEROS
+from crib.machining.ends import zero_along
+from crib.machining.words import Direction
 from crib.pages.scene import FromAbove, Scene, Strip
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
@@ -40,5 +42,71 @@ def _stages(trace: Trace) -> Iterator[tuple[Outline, Stage]]:
 
 
 def above_of(proved: Proved, run: Sequence[Pass]) -> FromAbove | Strip | None:
-    """The same from above."""
-    return None
+    """The same from above: between its ends where one is closed, else a piece out of the middle; None where a cutter
+    only comes down an axis."""
+    if proved.draft.is_round:
+        return None
+    one_wall = any("right" in room.open for room in proved.draft.question.outline.rooms)
+    last = proved.trace.operations[run[-1].no - 1]
+    if proved.trace.plan is not None and last.path and not one_wall:
+        return _between_ends(proved, run[-1], last)
+    return _strip(proved, run)
+
+
+def _between_ends(proved: Proved, one: Pass, operation: Operation) -> FromAbove:
+    """What is clear after a pass, and the way that it went."""
+    question, cleared = proved.draft.question, proved.trace.cleared(one.no - 1)
+    zero, is_open = zero_along(proved.draft), question.feature.request.ends == "one"
+    before = zero if is_open else -FAR
+    opening, under = (frozenset(shape for shape in cleared.just_over(z) if shape.right + shape.radius > before)
+                      for z in (-1, operation.z))
+    x, y = operation.path[-1]
+    return FromAbove(opening, under, operation.form.radius, None, x, y, zero, one.no, (x - zero) / 1e6, y / 1e6,
+                     is_open=is_open, path=operation.path)
+
+
+def _strip(proved: Proved, run: Sequence[Pass]) -> Strip | None:
+    numbers = [one.no - 1 for one in run]
+    found = [stage for _, stage in _stages(proved.trace) if stage.operation in numbers]
+    if not found:
+        return None
+    operations = [proved.trace.operations[one.no - 1] for one in run]
+    seen, hidden = edges_from_above(found[-1].standing)
+    return Strip(seen, hidden, tuple(sorted(set(_walls(run, operations)))), operations[-1].x,
+                 operations[-1].form.radius, tuple(dict.fromkeys(one.feed for one in run)))
+
+
+def _walls(run: Sequence[Pass], operations: Sequence[Operation]) -> Iterator[int]:
+    """Where the walls stand that a group leaves: on the left of the cutter's way where it cuts conventionally, on the
+    right where it climbs, else on both sides."""
+    back = [one for each, one in zip(run, operations, strict=True) if _cuts(each, "right")]
+    front = [one for each, one in zip(run, operations, strict=True) if _cuts(each, "left")]
+    if back:
+        yield max(one.x + one.form.radius for one in back)
+    if front:
+        yield min(one.x - one.form.radius for one in front)
+
+
+def _cuts(one: Pass, way: str) -> bool:
+    """Whether a pass cuts the wall on the left of whoever goes that way."""
+    return one.direction == Direction.BOTH or (one.feed == way) == (one.direction != Direction.CLIMB)
+
+
+def edges_from_above(standing: Region) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Where edges of what stands run, as they are seen from above, and those that metal hides.
+
+    >>> from crib.geometry.region import box
+    >>> edges_from_above(box(-9, -9, 9, 0) - box(-2, -5, 2, 0) - box(-4, -5, 4, -3))
+    ((-2, 2), (-4, 4))
+    """
+    corners = {(x, z) for slab in standing.slabs for s in slab.spans for x, z in (
+        (s.left_low, slab.low), (s.right_low, slab.low), (s.left_high, slab.high), (s.right_high, slab.high))
+        if abs(x) < FAR // 2 and z > standing.slabs[0].low}
+    seen = {x for x, z in corners if not _covered(standing, x, z)}
+    return tuple(sorted(seen)), tuple(sorted({x for x, _ in corners} - seen))
+
+
+def _covered(standing: Region, x: int, z: int) -> bool:
+    """Whether metal stands over a place, on both sides of it."""
+    return any(max(s.left_low, s.left_high) < x < min(s.right_low, s.right_high)
+               for slab in standing.slabs if slab.low >= z for s in slab.spans)

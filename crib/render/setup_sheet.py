@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from crib.findings.message import Fact
 from crib.geometry.region import Region
-from crib.pages.scene import FromAbove, Scene, Strip
+from crib.pages.scene import FromAbove, Scene
 from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
@@ -18,11 +18,15 @@ from crib.planning.advise import Answered
 from crib.render import svg, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter
+from crib.render.svg_strip import strip
 from crib.render.text import plain
 from crib.render.window import Pane
 from crib.render.words import words
 
 _WRITE = '<span class="write" aria-hidden="true"></span>'
+
+_SHORT = 8
+"""Things to do from which on a step may go on on the next page."""
 
 
 class Reader(NamedTuple):
@@ -103,9 +107,9 @@ def _inside(sheet: SetupSheet, reader: Reader) -> str:
     return "\n".join((
         _head(sheet, reader),
         _list("beyond", "Not as drawn: needs your yes", sheet.beyond, reader),
+        f'<section class="pictures">{"".join(_figure(one, reader) for one in sheet.pictures)}</section>',
         _section("out", "Get out", "".join(_card(card, reader) for card in sheet.cutters)),
         _section("ready", "Have ready", _ticked("ready", sheet.ready, reader)),
-        f'<section class="pictures">{"".join(_figure(one, reader) for one in sheet.pictures)}</section>',
         _list("mind", "Mind", sheet.cautions, reader),
         *steps,
         _list("always", "Always", sheet.always, reader),
@@ -115,12 +119,13 @@ def _inside(sheet: SetupSheet, reader: Reader) -> str:
 
 def _head(sheet: SetupSheet, reader: Reader) -> str:
     blanks = "".join(f'<span class="blank">{word} {_WRITE}</span>' for word in ("part", "date", "by"))
-    return (f'<header><h1>{reader.said(sheet.title)}</h1><p class="answer">{reader.said(sheet.answer)}</p>'
-            f'<p class="blanks">{blanks}</p>{_facts(sheet.facts, reader)}</header>')
+    return (f"<header><h1>Set-up sheet: {reader.said(sheet.title)}</h1>"
+            f'<p class="answer">{reader.said(sheet.answer)}</p><p class="blanks">{blanks}</p>'
+            f"{_facts(sheet.facts, reader)}</header>")
 
 
 def _facts(facts: Iterable[tuple[str, Fact]], reader: Reader) -> str:
-    rows = "".join(f"<dt>{escape(label)}</dt><dd>{reader.said(fact)}</dd>" for label, fact in facts)
+    rows = "".join(f"<div><dt>{escape(label)}</dt> <dd>{reader.said(fact)}</dd></div>" for label, fact in facts)
     return f"<dl>{rows}</dl>" if rows else ""
 
 
@@ -142,10 +147,10 @@ def _ticked(name: str, facts: Iterable[Fact], reader: Reader) -> str:
 def _card(card: CutterCard, reader: Reader) -> str:
     """A cutter: its picture, what it is and where it lies, what to check on it."""
     key = f"no{card.number}"
-    drawn = f"<figure>{cutter(card.scene, reader.units, next(reader.names))}</figure>" if card.scene else ""
+    drawn = f"<figure>{cutter(card.scene, reader.units, next(reader.names), 36, 28)}</figure>" if card.scene else ""
     notes = "".join(f'<p class="note"><bdi>{reader.said(note)}</bdi></p>' for note in card.notes)
     checks = _tasks(card.checks, key, reader)
-    return (f'<article class="card">{drawn}<h3><label>{reader.box(key)}no. {card.number} '
+    return (f'<article class="card">{drawn}<h3><label>{reader.box(key)}no. {card.number}: '
             f"<bdi>{reader.said(card.what)}</bdi></label></h3>"
             f'<p>from <b><bdi>{reader.said(card.place)}</bdi></b>; hold in {reader.said(card.holder)}</p>'
             f"{notes}{checks}</article>")
@@ -153,11 +158,12 @@ def _card(card: CutterCard, reader: Reader) -> str:
 
 def _step(step: Step, number: int, boxes: dict[Region, Pane], reader: Reader) -> str:
     """A step: its pictures beside what holds for all of it, and what to tick off."""
-    section = (svg.section(step.scene, reader.units, next(reader.names), 52, 46, boxes[step.scene.stock])
+    section = (svg.section(step.scene, reader.units, next(reader.names), 46, 42, boxes[step.scene.stock], True)
                if step.scene else "")
-    above = _above(step.above, reader) if step.above else ""
+    above = _above(step, boxes, reader) if step.above else ""
     figure = f"<figure>{section}{above}</figure>" if section or above else ""
-    return (f'<section class="step"><h2>{number}. {reader.said(step.title)}</h2>{figure}'
+    short = " short" if len(step.tasks) <= _SHORT else ""
+    return (f'<section class="step{short}"><h2>{number}. {reader.said(step.title)}</h2>{figure}'
             f"{_facts(step.facts, reader)}{_tasks(step.tasks, f'step{number}', reader)}</section>")
 
 
@@ -184,20 +190,24 @@ def _setting(one: Setting, reader: Reader) -> str:
 
 def _reads(one: Reads, key: str, reader: Reader) -> str:
     limits = f' <span class="limits">({reader.said(one.limits)})</span>' if one.limits else ""
-    return (f'<li class="reads"><label>{reader.box(key)}<span class="do"><span class="what">{reader.said(one.what)}'
-            f"</span> by {reader.said(one.instrument)}: <b>{reader.said(one.reads)}</b>{limits} {_WRITE}"
-            "</span></label></li>")
+    return (f'<li class="reads"><label>{reader.box(key)}<span class="do"><span class="what">measure '
+            f"{reader.said(one.what)}</span> by {reader.said(one.instrument)}: <b>{reader.said(one.reads)}</b>{limits} "
+            f"{_WRITE}</span></label></li>")
 
 
 def _figure(one: Scene | FromAbove, reader: Reader) -> str:
     name = next(reader.names)
-    drawn = svg.section(one, reader.units, name) if isinstance(one, Scene) else svg_plan.plan(one, reader.units, name)
+    drawn = (svg.section(one, reader.units, name, 100, 72) if isinstance(one, Scene)
+             else svg_plan.plan(one, reader.units, name))
     return f"<figure>{drawn}</figure>"
 
 
-def _above(one: FromAbove | Strip, reader: Reader) -> str:
+def _above(step: Step, boxes: dict[Region, Pane], reader: Reader) -> str:
+    """The view from above; of what is open at both ends a piece as wide as the section."""
     name = next(reader.names)
-    return svg_plan.plan(one, reader.units, name, 52, 30) if isinstance(one, FromAbove) else ""
+    if isinstance(step.above, FromAbove):
+        return svg_plan.plan(step.above, reader.units, name, 46, 34)
+    return strip(step.above, boxes[step.scene.stock], name) if step.above and step.scene else ""
 
 
 def _panes(steps: Sequence[Step]) -> dict[Region, Pane]:

@@ -26,29 +26,33 @@ ul{padding:0;list-style:none}
 .blanks{display:flex;flex-wrap:wrap;gap:.3em 1.5em}
 .blank{display:flex;flex:1 1 9em;gap:.4em}
 .blank .write{flex:1}
-dl{display:grid;grid-template-columns:max-content minmax(0,1fr);gap:.1em .8em}
+dl>div{display:flex;gap:.6em}
+dt{flex:none;min-width:4.2em}
 dd{margin:0}
+.step dl{display:flex;flex-wrap:wrap;gap:.1em 1.4em}
+.step dt{min-width:0;font-weight:bold}
 label{display:block}
 input{width:1.1em;height:1.1em;margin:.15em .6em 0 0;flex:none;font-size:1em;vertical-align:-.15em}
 .write{display:inline-block;min-width:4.5em;border-bottom:1.5px solid;height:1.2em;vertical-align:-.1em}
 .tasks label,.ticked label{display:flex;padding:.3em 0;break-inside:avoid}
-.tasks>li{border-bottom:1px solid #8886}
+.tasks>li{display:flow-root;border-bottom:1px solid #8886}
 .do{flex:1;min-width:0}
 .no{min-width:1.7em}
-.what{margin-right:.8em}
-.set{display:inline-block;margin-right:1.1em;min-width:8.5em}
+.what{margin-right:.5em}
+.no+.do>.what{display:inline-block;min-width:4.5em}
+.set{display:inline-block;margin-right:1em;min-width:9.5em}
 .set b{font-size:1.2em}
 .dial{font-size:.85em}
 .feed{font-size:1.3em;font-weight:bold;line-height:1}
 .note{display:block;font-size:.88em;margin:.1em 0}
 .reads b{font-size:1.1em}
 .card{break-inside:avoid;border:1.5px solid;padding:.5em;margin:.5em 0;overflow:hidden}
+.card .tasks>li:last-child{border:0}
 figure,svg{break-inside:avoid}
 svg{max-width:100%;height:auto;display:block}
 .ready ul{display:flex;flex-wrap:wrap;gap:0 1.5em}
 .beyond{border:3px double;padding:0 .6em .4em}
 .mind li,.beyond li,.always li,.why li{margin:.2em 0 .2em 1.2em;list-style:disc}
-.mind li{font-weight:bold}
 .always,.why{font-size:.8em}
 """
 
@@ -60,10 +64,12 @@ _WIDE = """
 
 _PRINTED = """
 {font-size:10.5pt}
-.step>figure,.card>figure{float:right;margin:0 0 2mm 4mm;max-width:75mm}
+.step>figure,.card>figure{float:right;margin:0 0 1mm 4mm;max-width:70mm}
 .step{overflow:visible;clear:both}
+.short{break-inside:avoid}
 .pictures{display:block}
-h2{margin-top:5mm}
+h2{margin-top:4mm}
+.tasks label,.ticked label{padding:.8mm 0}
 """
 
 

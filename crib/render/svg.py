@@ -7,7 +7,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 from html import escape
 from itertools import pairwise
+from math import hypot
 
+from crib.findings.message import Measure
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import Body, DimensionLine, Scene, Shape, body_of, tight_words
@@ -70,14 +72,15 @@ def paper(box: Pane, name: str, wide: float, high: float) -> Paper:
 
 
 def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0, high: float = 90.0,
-            box: Pane | None = None) -> str:
+            box: Pane | None = None, brief: bool = False) -> str:
     """The cross-section of a scene, its view at most so wide and high [mm]; `box`: what of it is shown, where that is
-    asked for."""
+    asked for; `brief`: the tight spot in its number alone."""
     sheet = paper(box or pane(scene), name, wide, high)
     view = [*_metal(scene, sheet), *_cutter(scene.form, scene.x_nm, scene.z_nm, sheet),
             *edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
     say = partial(drawn, units=units)
-    told = words(tight_words(scene.tight), units) if scene.tight else ""
+    spot = scene.tight
+    told = words(Measure(abs(spot.gap_mm)) if brief else tight_words(spot), units) if spot else ""
     beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, told, sheet),
               *sizes(scene.dimensions, say, sheet)]
     title = f"{f'pass {scene.pass_no}' if scene.pass_no else 'section'}, {scale_words(sheet.scale)}"
@@ -209,8 +212,11 @@ def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], s
     for row, one in enumerate(tall, start=1):
         a, b, x = sheet.y(one.high), sheet.y(one.low), sheet.right + _ROW * row
         yield line(sheet.right + 1, a, x + 1, a) + line(sheet.right + 1, b, x + 1, b) + _arrows(x, a, x, b)
-        yield (f'<g transform="translate({n(x + TEXT)} {n((a + b) / 2)}) rotate(-90)">'
-               f'{text(0, 0, f"{one.name} {say(one)}", "middle")}</g>')
+        said = f"{one.name} {say(one)}"
+        at, anchor = (a + b) / 2, "middle"
+        if length(said) > b - a:  # along its line from the end that is nearer to the edge of the drawing, inwards
+            at, anchor = (a, "end") if a + b < sheet.top + sheet.bottom else (b, "start")
+        yield f'<g transform="translate({n(x + TEXT)} {n(at)}) rotate(-90)">{text(0, 0, said, anchor)}</g>'
 
 
 def _arrows(a: float, b: float, c: float, d: float) -> str:
@@ -230,6 +236,17 @@ def _head(x: float, y: float, dx: float, dy: float) -> str:
     end, side = (x + 2.5 * dx, y + 2.5 * dy), (0.5 * dy, 0.5 * dx)
     points = ((x, y), (end[0] - side[0], end[1] - side[1]), (end[0] + side[0], end[1] + side[1]))
     return f'<path d="M{"L".join(f"{n(a)} {n(b)}" for a, b in points)}Z" fill="currentColor" stroke="none"/>'
+
+
+def arrow(a: float, b: float, c: float, d: float) -> Iterator[str]:
+    """A line from one place to another on the paper [mm], the head of an arrow in its middle; nothing where they are
+    one."""
+    far = hypot(c - a, d - b)
+    if far < 1e-6:
+        return
+    x, y, dx, dy = (a + c) / 2, (b + d) / 2, (a - c) / far, (b - d) / far
+    yield (f'<path class="way" d="M{n(a)} {n(b)}L{n(c)} {n(d)}" stroke-width="{THICK}"/>'
+           + _head(x - 1.25 * dx, y - 1.25 * dy, dx, dy))
 
 
 def common_scale(shapes: Sequence[Shape], wide: float = 120.0, high: float = 30.0) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import partial
+from itertools import pairwise
 
 from crib.findings.message import Measure
 from crib.geometry.rounded_box import Arc, Line, outline
@@ -19,13 +20,20 @@ from crib.render.words import words
 def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, high: float = 60.0) -> str:
     """The view of a scene from above, at most so wide and high [mm]."""
     sheet = svg.paper(_box(scene), name, wide, high)
-    view = [*_outline(scene, sheet), *_cutter(scene, sheet)]
+    view = [*_outline(scene, sheet), *_cutter(scene, sheet), *_way(scene, sheet)]
     told = words(tight_words(scene.tight), units) if scene.tight and scene.spot else ""
     beside = [*svg.sizes(scene.dimensions, partial(_size, units=units), sheet), *_tight(scene, told, sheet)]
-    at = f"table {words(Measure(scene.along_mm), units)}, cross {words(Measure(scene.across_mm, sign=True), units)}"
-    title = f"from above, pass {scene.pass_no}: stop at {at}; {svg.scale_words(sheet.scale)}"
+    title = f"from above, pass {scene.pass_no}{_at(scene, units)}, {svg.scale_words(sheet.scale)}"
     return svg.whole(sheet, view, beside, title, scene.dimensions, partial(_size, units=units),
                      sheet.right + 2.5 + svg.length(told))
+
+
+def _at(scene: FromAbove, units: str) -> str:
+    """Where the cutter stands, where that isn't the end of its way."""
+    if scene.path:
+        return ""
+    along, across = words(Measure(scene.along_mm), units), words(Measure(scene.across_mm, sign=True), units)
+    return f": stop at table {along}, cross {across}"
 
 
 def _size(one: DimensionLine, units: str) -> str:
@@ -82,6 +90,12 @@ def _cutter(scene: FromAbove, sheet: Paper) -> Iterator[str]:
         yield f'<circle class="body" cx="{n(x)}" cy="{n(y)}" r="{n(body)}" fill="currentColor" fill-opacity=".3"/>'
     yield line(x - r - 2, y, x + r + 2, y, CHAIN) + line(x, y - r - 2, x, y + r + 2, CHAIN)
     yield line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)
+
+
+def _way(scene: FromAbove, sheet: Paper) -> Iterator[str]:
+    """The cutter's way with an arrow in the middle of each leg."""
+    for (a, b), (c, d) in pairwise(scene.path):
+        yield from svg.arrow(sheet.x(a), sheet.y(b), sheet.x(c), sheet.y(d))
 
 
 def _tight(scene: FromAbove, told: str, sheet: Paper) -> Iterator[str]:
