@@ -64,10 +64,10 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
         elif line.startswith("  cut: "):
             for part in line[len("  cut: "):].split("; "):
                 those_, words = re.split(r" (?=full|conv|climb)", part)
-                for number in _numbers(those_):
+                for number in numbers_of(those_):
                     found[number - 1].cut = _CUTS[words]
         elif note := _NOTE.match(line):
-            for number in _numbers(note[1]):
+            for number in numbers_of(note[1]):
                 found[number - 1].says.append(note[2])
     for one in found:
         for said in one.says:
@@ -86,7 +86,8 @@ def _stops(text: str, count: int) -> list[float]:
     return both
 
 
-def _numbers(text: str) -> Iterator[int]:
+def numbers_of(text: str) -> Iterator[int]:
+    """The numbers that are meant by such as `1-3, 7`."""
     for part in text.split(", "):
         first, _, last = part.partition("-")
         yield from range(int(first), int(last or first) + 1)

@@ -14,6 +14,8 @@ from crib.pages.stages import above_of, scene_of
 from crib.pages.tasks import Reads, Setting, Step, Task
 from crib.planning.advice import Check, Dial, Pass, Plan
 from crib.planning.finish import Proved
+from crib.planning.process import dials as handwheels
+from crib.shop import Shop
 
 Run = tuple[Pass, ...]
 
@@ -25,15 +27,16 @@ _TABLE = {"right": "the table goes left", "left": "the table goes right", "away"
 
 def steps(proved: Proved) -> Iterator[Step]:
     """Every step, in the order in which they are done."""
-    plan = proved.plan
+    plan, shop = proved.plan, proved.draft.question.shop
+    holes = proved.draft.question.feature.number if proved.draft.is_round else 1
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
     yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))
     for _, mine in groupby(plan.passes, key=lambda one: one.cutter_id):
         passes = tuple(mine)
         yield _put_in(plan, passes)
         for run in runs(passes):
-            yield Step(_title(run), tuple(_tasks(plan, run)), tuple(_facts(run, plan)), scene_of(proved, run),
-                       above_of(proved, run))
+            yield Step(_title(run), tuple(_tasks(run, plan, shop)), tuple(_facts(run, plan, shop, holes)),
+                       scene_of(proved, run), above_of(proved, run))
     yield Step("Before the work comes loose", (
         Task("spindle off; take the burrs off"),
         Task("measure all sizes once more: what was touched off is lost when it is unclamped")))
@@ -141,7 +144,7 @@ _WALLS = {"right": ", back wall", "left": ", front wall"}
 """What is cut conventionally by a cutter that goes over the work that way."""
 
 
-def _facts(run: Run, plan: Plan) -> Iterator[tuple[str, Fact]]:
+def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, Fact]]:
     """What holds for all passes of a group."""
     one, along = run[0], run[0].direction != Direction.AXIAL
     if along:
@@ -150,6 +153,8 @@ def _facts(run: Run, plan: Plan) -> Iterator[tuple[str, Fact]]:
     if rates := list(dict.fromkeys(each.mm_per_min for each in run if each.mm_per_min > 0)):
         yield "rate", joined(" or ", map(Feed, rates))
     yield "speed", speed(one)
+    if holes > 1:
+        yield "holes", f"{holes}, each pass at every one"
     if one.locks:
         yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
     if along:
@@ -159,7 +164,7 @@ def _facts(run: Run, plan: Plan) -> Iterator[tuple[str, Fact]]:
             -min(one.enters_mm, one.leaves_mm or 0.0)))
     if (slack := _slack(run)) and plan.handwheels:
         yield "slack", slack
-    for note, those in _shared(run, plan).items():
+    for note, those in _shared(run, plan, shop).items():
         yield f"{'passes' if len(run) > 1 else 'pass'} {numbers(those)}", note
 
 
@@ -170,11 +175,11 @@ def _bites(run: Run) -> Iterator[Fact]:
             yield said("{mm} {way}", mm=Mm(mm), way=way)
 
 
-def _shared(run: Run, plan: Plan) -> dict[Fact, list[int]]:
+def _shared(run: Run, plan: Plan, shop: Shop) -> dict[Fact, list[int]]:
     """What is to be minded in more than one pass, with their numbers."""
     found: dict[Fact, list[int]] = {}
     for one in run:
-        for note in _notes(one, plan):
+        for note in _notes(one, plan, shop):
             found.setdefault(note, []).append(one.no)
     return {note: those for note, those in found.items() if len(those) > 1}
 
@@ -199,11 +204,11 @@ def _from(side: str) -> str:
     return {"front": "the front", "left": "the left", "below": "below"}.get(side, side)
 
 
-def _tasks(plan: Plan, run: Run) -> Iterator[Task | Reads]:
+def _tasks(run: Run, plan: Plan, shop: Shop) -> Iterator[Task | Reads]:
     """Each pass with what is measured after it."""
-    shared = _shared(run, plan)
+    shared = _shared(run, plan, shop)
     for one in run:
-        notes = tuple(note for note in _notes(one, plan) if note not in shared)
+        notes = tuple(note for note in _notes(one, plan, shop) if note not in shared)
         yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes)
         yield from (_reads(check) for check in plan.checks if check.after_no == one.no)
 
@@ -232,6 +237,19 @@ def _settings(one: Pass, plan: Plan) -> Iterator[Setting]:
     yield Setting("Z", Reading(one.dial_z_mm), _dial(dials.get("knee")))
 
 
+def _on_the_way(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
+    """The corners of a way on the dials, where there is no readout: those that no setting has."""
+    if not plan.handwheels:
+        return
+    set_ = {(dial.slide, dial.reading_mm) for dial in one.dials}
+    corners = dict.fromkeys(corner for along, across in one.dial_path_mm
+                            for corner in (("table", along), ("cross", across)) if corner not in set_)
+    if corners:
+        yield said("on the dials: {corners}", corners=joined(", ", (
+            said("{slide} {reading} = {dial}", slide=slide, reading=Reading(at, sign=slide == "cross"),
+                 dial=_dial(handwheels.dial(slide, at, shop))) for slide, at in corners)))
+
+
 def _dial(dial: Dial | None) -> Fact:
     """A reading in turns and divisions."""
     if dial is None:
@@ -240,10 +258,11 @@ def _dial(dial: Dial | None) -> Fact:
                 word="turn" if abs(dial.turns) == 1 else "turns")
 
 
-def _notes(one: Pass, plan: Plan) -> Iterator[Fact]:
+def _notes(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
     """What is to be minded in a pass: its way, its stops, what is said of it and isn't measured by a line of its
     own."""
     yield from one.way_says
+    yield from _on_the_way(one, plan, shop)
     if one.stops_mm:
         places = joined(", ", map(Measure, one.stops_mm))
         yield said("stop {places} from where it goes in: spindle off, brush the chips out", places=places)

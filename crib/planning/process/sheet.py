@@ -10,7 +10,7 @@ from crib.machining.draft import Draft
 from crib.machining.words import IN_THE_HOLE, Direction, Entry
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
-from crib.planning.process import dials
+from crib.planning.process import dials, measuring_holes
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
@@ -72,7 +72,9 @@ def _throughout(passes: Sequence[Pass]) -> tuple[str, ...]:
 
 
 def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
-    stop = one.dial_from_mm if one.dial_from_mm is not None else one.stop_mm
+    stop = one.dial_from_mm
+    if stop is None and one.stop_mm is not None:
+        stop = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
     along = [] if stop is None else [("table", stop)]
     across = one.dial_x_mm if one.view == "cross" else one.y_mm or 0.0
     return tuple(dials.dial(slide, reading, shop)
@@ -100,5 +102,6 @@ def down_the_axis(plan: Plan, chain: Chain) -> Plan:
         locks=_throughout(passes),
         hold=held_for_a_hole(chain.question),
         touch_off=tuple(over_the_hole(chain)),
+        checks=measuring_holes.checks(chain, passes),
         assumed=(*plan.assumed, *(one for one in (_feelers(shop),) if one)),
     )

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features import KINDS
-from crib.features.rounds import is_through
-from crib.findings.message import ByUnits, Mm, Text, said
+from crib.features.rounds import Thread, is_through
+from crib.findings.message import ByUnits, Mm, Text, joined, said
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
@@ -147,4 +147,13 @@ def _from_two_faces(chain: Chain) -> Iterator[Touch]:
     yield Touch(said("edge finder {finder} on the left-hand face: at the kick set table {at}", at=Mm(reading),
                      finder=Mm(shop.finder_mm)), reading)
     yield Touch(said("the same on the front face: set cross {at}", at=Mm(reading)), reading)
-    yield Touch(f"go to {place} as drawn from these faces, lock table and cross")
+    yield Touch(said("go to {place} as drawn from these faces{along}, lock table and cross", place=place,
+                     along=_along_the_gib(chain)))
+
+
+def _along_the_gib(chain: Chain) -> Text:
+    """Where each of a gib's screws stands."""
+    down = chain.question.feature.down
+    if not isinstance(down, Thread) or down.gib is None:
+        return ""
+    return said(" (from the gib's end {along})", along=joined(", ", map(Mm, down.gib.along_mm)))

@@ -1,0 +1,58 @@
+"""Where to measure what comes down an axis, with what, and what it should read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.features.base import Dimension
+from crib.features.rounds import is_through
+from crib.machining.chain import Chain
+from crib.machining.words import MAKES, Role
+from crib.planning.advice import Check, Pass
+
+SMALL_MM, GAUGED_MM = 3.0, 12.7
+"""Up to where a hole takes a pin alone, and up to where a small-hole gauge [mm]. Common practice, no source."""
+
+
+def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
+    """A bore before its last cut, each hole once it is made, its depth where it is blind, a thread's depth."""
+    found = [*_before_the_last(passes), *_finished(chain, passes)]
+    return tuple(sorted(found, key=lambda one: one.after_no))
+
+
+def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:
+    """What the head is still to be set out by is what this bore lacks."""
+    bores = [one for one in passes if one.role == Role.BORE and one.diameter_mm is not None]
+    if len(bores) > 1 and (across := bores[-2].diameter_mm) is not None:
+        yield Check(bores[-2].no, "bore", _across(across), across)
+
+
+def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
+    making = max((one.no for one in passes if one.role in MAKES), default=None)
+    tapped = max((one.no for one in passes if one.role == Role.TAP), default=None)
+    for one in chain.question.feature.dimensions:
+        after = (tapped or making) if one.sort == "depth" else making
+        if after is None or (one.sort == "depth" and is_through(chain.question.feature.request)):
+            continue
+        if one.sort == "width":
+            yield Check(after, one.name, _across(one.size.mid), _made(chain, one), one.size.lo, one.size.hi)
+        elif not tapped or after == tapped:
+            tool = "a screw turned in by hand" if tapped else "caliper's rod"
+            yield Check(after, "full thread" if tapped else one.name, tool, one.size.mid, one.size.lo, one.size.hi)
+
+
+def _made(chain: Chain, one: Dimension) -> float:
+    """What the hole is expected to come out at; the middle where that isn't known, or lies outside its limits."""
+    expected = chain.hole.expected_mm if chain.hole else one.size.mid
+    return expected if one.size.lo <= expected <= one.size.hi else one.size.mid
+
+
+def _across(diameter_mm: float) -> str:
+    """What a hole is measured with. Common practice, no source.
+
+    >>> _across(2.5), _across(8.0), _across(25.4)
+    ('gauge pins', 'gauge pins or small-hole gauge', 'telescoping gauge and micrometer')
+    """
+    if diameter_mm <= SMALL_MM:
+        return "gauge pins"
+    return "gauge pins or small-hole gauge" if diameter_mm <= GAUGED_MM else "telescoping gauge and micrometer"
