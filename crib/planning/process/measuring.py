@@ -70,7 +70,7 @@ def _deeper(draft: Draft) -> float:
 
 def _instrument(one: Dimension, open_above: bool) -> str:
     if one.sort == "depth":
-        return "caliper's rod" if _coarse_will_do(one.size.band) else "depth micrometer"
+        return "caliper's rod" if coarse_will_do(one.size.band) else "depth micrometer"
     if one.sort == "height":
         return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
     return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"
@@ -79,13 +79,13 @@ def _instrument(one: Dimension, open_above: bool) -> str:
 def _across(width: float, band: float) -> str:
     if width < _NARROW_MM:
         return "leaf or slips"
-    return "caliper" if _coarse_will_do(band) else "pins or inside micrometer"
+    return "caliper" if coarse_will_do(band) else "pins or inside micrometer"
 
 
-def _coarse_will_do(band: float) -> bool:
+def coarse_will_do(band: float) -> bool:
     """Whether a caliper tells a band.
 
-    >>> _coarse_will_do(0.010 * 25.4), _coarse_will_do(0.002 * 25.4)
+    >>> coarse_will_do(0.010 * 25.4), coarse_will_do(0.002 * 25.4)
     (True, False)
     """
     return band >= _TIMES * CALIPER_ERROR_MM

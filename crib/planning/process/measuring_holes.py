@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import is_through
+from crib.features.rounds import Counterbore
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
+from crib.planning.process.measuring import coarse_will_do
 
 SMALL_MM, GAUGED_MM = 3.0, 12.7
 """Up to where a hole takes a pin alone, and up to where a small-hole gauge [mm]. Common practice, no source."""
@@ -28,14 +29,17 @@ def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:
 
 
 def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
+    down = chain.question.feature.down
+    is_through = down is not None and not isinstance(down, Counterbore) and down.through
     making = max((one.no for one in passes if one.role in MAKES), default=None)
     tapped = max((one.no for one in passes if one.role == Role.TAP), default=None)
     for one in chain.question.feature.dimensions:
         after = (tapped or making) if one.sort == "depth" else making
-        if after is None or (one.sort == "depth" and is_through(chain.question.feature.request)):
+        if after is None or (one.sort == "depth" and is_through):
             continue
         if one.sort == "width":
-            yield Check(after, one.name, _across(one.size.mid), _made(chain, one), one.size.lo, one.size.hi)
+            tool = _across(one.size.mid, one.size.band)
+            yield Check(after, one.name, tool, _made(chain, one), one.size.lo, one.size.hi)
         elif not tapped or after == tapped:
             tool = "a screw turned in by hand" if tapped else "caliper's rod"
             yield Check(after, "full thread" if tapped else one.name, tool, one.size.mid, one.size.lo, one.size.hi)
@@ -47,12 +51,14 @@ def _made(chain: Chain, one: Dimension) -> float:
     return expected if one.size.lo <= expected <= one.size.hi else one.size.mid
 
 
-def _across(diameter_mm: float) -> str:
+def _across(diameter_mm: float, band_mm: float = 0.0) -> str:
     """What a hole is measured with. Common practice, no source.
 
-    >>> _across(2.5), _across(8.0), _across(25.4)
-    ('gauge pins', 'gauge pins or small-hole gauge', 'telescoping gauge and micrometer')
+    >>> _across(2.5), _across(8.0), _across(25.4), _across(25.4, 0.5)
+    ('gauge pins', 'gauge pins or small-hole gauge', 'telescoping gauge and micrometer', 'caliper')
     """
     if diameter_mm <= SMALL_MM:
         return "gauge pins"
+    if coarse_will_do(band_mm):
+        return "caliper"
     return "gauge pins or small-hole gauge" if diameter_mm <= GAUGED_MM else "telescoping gauge and micrometer"
