@@ -214,7 +214,7 @@ def _panes(steps: Sequence[Step]) -> dict[Region, Pane]:
     """One window for all steps that are seen in the same metal, so that they can be told apart at a look."""
     found: dict[Region, Pane] = {}
     for scene in filter(None, (step.scene for step in steps)):
-        mine, was = svg.pane(scene), found.get(scene.stock)
+        mine, was = svg.pane_of(scene), found.get(scene.stock)
         found[scene.stock] = mine if was is None else _round(was, mine)
     return found
 

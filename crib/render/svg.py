@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import hypot
 
 from crib.findings.message import Measure
-from crib.geometry.region import Region
+from crib.geometry.region import Region, box
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import Body, DimensionLine, Scene, Shape, body_of, tight_words
 from crib.records import dataclass
@@ -64,18 +64,18 @@ class Paper:
         return self.y(self.box.bottom)
 
 
-def paper(box: Pane, name: str, wide: float, high: float) -> Paper:
-    """The largest usual scale at which a box fits [mm]."""
-    across, up = (box.right - box.left) / 1e6, (box.top - box.bottom) / 1e6
+def paper(pane: Pane, name: str, wide: float, high: float) -> Paper:
+    """The largest usual scale at which a window fits [mm]."""
+    across, up = (pane.right - pane.left) / 1e6, (pane.top - pane.bottom) / 1e6
     fits = (scale for scale in SCALES if across * scale <= wide and up * scale <= high)
-    return Paper(box, next(fits, min(wide / across, high / up)), name)
+    return Paper(pane, next(fits, min(wide / across, high / up)), name)
 
 
 def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0, high: float = 90.0,
-            box: Pane | None = None, brief: bool = False) -> str:
-    """The cross-section of a scene, its view at most so wide and high [mm]; `box`: what of it is shown, where that is
+            pane: Pane | None = None, brief: bool = False) -> str:
+    """The cross-section of a scene, its view at most so wide and high [mm]; `pane`: what of it is shown, where that is
     asked for; `brief`: the tight spot in its number alone."""
-    sheet = paper(box or pane(scene), name, wide, high)
+    sheet = paper(pane or pane_of(scene), name, wide, high)
     view = [*_metal(scene, sheet), *_cutter(scene.form, scene.x_nm, scene.z_nm, sheet),
             *edges(scene.stock - scene.finished, sheet), *_zeros(sheet)]
     say = partial(drawn, units=units)
@@ -87,7 +87,7 @@ def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0
     return whole(sheet, view, beside, title, scene.dimensions, say, sheet.right + 2.5 + length(told))
 
 
-def pane(scene: Scene) -> Pane:
+def pane_of(scene: Scene) -> Pane:
     """What of a scene is worth showing."""
     gone = removed(scene.stock, scene.finished, scene.x_nm, scene.form.radius)
     return window(scene.stock, gone, scene.form, scene.x_nm, scene.z_nm)
@@ -135,10 +135,12 @@ def _hatch(name: str, what: str, angle: int, apart: float) -> str:
 
 def _metal(scene: Scene, sheet: Paper) -> Iterator[str]:
     """What stands, and what of the rest this pass takes."""
-    yield f'<path class="metal" d="{area(scene.stock - scene.finished, sheet)}" stroke="none" ' \
+    shown = box(sheet.box.left, sheet.box.bottom, sheet.box.right, sheet.box.top)
+    yield f'<path class="metal" d="{area((scene.stock - scene.finished) & shown, sheet)}" stroke="none" ' \
           f'fill="url(#{sheet.name}-metal)"/>'
     if scene.taken:
-        yield f'<path class="taken" d="{area(scene.taken, sheet)}" stroke="none" fill="url(#{sheet.name}-taken)"/>'
+        yield f'<path class="taken" d="{area(scene.taken & shown, sheet)}" stroke="none" ' \
+              f'fill="url(#{sheet.name}-taken)"/>'
 
 
 def area(region: Region, sheet: Paper) -> str:
@@ -162,8 +164,23 @@ def edges(standing: Region, sheet: Paper) -> Iterator[str]:
         ends = sorted({end for span in (*below, *above) for end in span})
         lines += [(left, z, right, z) for left, right in pairwise(ends)
                   if any(a <= left and right <= b for a, b in below) != any(a <= left and right <= b for a, b in above)]
-    path = "".join(f"M{n(sheet.x(a))} {n(sheet.y(b))}L{n(sheet.x(c))} {n(sheet.y(d))}" for a, b, c, d in lines)
+    path = "".join(f"M{n(sheet.x(a))} {n(sheet.y(b))}L{n(sheet.x(c))} {n(sheet.y(d))}"
+                   for a, b, c, d in _within(lines, sheet.box))
     yield f'<path class="edge" d="{path}" stroke-width="{THICK}" stroke-linecap="round"/>'
+
+
+def _within(lines: Iterable[tuple[int, int, int, int]], pane: Pane) -> Iterator[tuple[int, int, int, int]]:
+    """Lines as far as a window shows them, level and upright ones cut off at its edge; what lies outside is left
+    out."""
+    for a, b, c, d in lines:
+        (left, right), (low, high) = sorted((a, c)), sorted((b, d))
+        if right < pane.left or left > pane.right or high < pane.bottom or low > pane.top:
+            continue
+        if b == d:
+            a, c = max(a, pane.left), min(c, pane.right)
+        elif a == c:
+            b, d = max(b, pane.bottom), min(d, pane.top)
+        yield a, b, c, d
 
 
 def _cutter(form: Silhouette, x: int, z: int, sheet: Paper) -> Iterator[str]:

@@ -100,7 +100,8 @@ def _way(scene: FromAbove, sheet: Paper) -> Iterator[str]:
 
 def _tight(scene: FromAbove, told: str, sheet: Paper) -> Iterator[str]:
     """A ring about the tight spot, with a line to what is said of it; and where positions along count from."""
-    yield text(sheet.x(scene.zero), sheet.bottom + TEXT + 0.5, "table 0", "end")
+    at = sheet.x(scene.zero)
+    yield text(at, sheet.bottom + TEXT + 0.5, "table 0", "end" if at > svg.length("table 0") else "start")
     if scene.tight and scene.spot:
         x, y = sheet.x(scene.spot[0]), sheet.y(scene.spot[1])
         yield ring(x, y, 2.0) + line(x + 1.4, y - 1.4, sheet.right + 2, sheet.top + TEXT)

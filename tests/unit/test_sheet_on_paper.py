@@ -1,0 +1,131 @@
+"""Set-up sheets in Chromium: printed on both papers, and on a phone; nothing runs over, no picture is cut, all is
+there."""
+
+from __future__ import annotations
+
+import io
+import re
+from typing import Any
+
+import pypdf
+import pytest
+
+from crib.render.setup_sheet import sheet_html
+from tests.sheets import Element, Page, answered
+
+PX = 96 / 25.4
+MARGIN = 12.0
+PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+LOOKED_AT = ("the slide's T-slot", "closed slot", "dovetail-slide", "gib-screw-holes", "step", "keyseat")
+
+OVERFLOWING = """() => {
+    const wide = document.documentElement.clientWidth + 1, found = [];
+    for (const one of document.querySelectorAll('body, body *:not(svg *)')) {
+        const inline = getComputedStyle(one).display === 'inline';
+        if (!inline && one.scrollWidth > one.clientWidth + 1 || one.getBoundingClientRect().right > wide)
+            found.push(one.tagName + ' ' + one.textContent.slice(0, 60)); }
+    for (const one of document.querySelectorAll('svg text')) {
+        const box = one.ownerSVGElement.getBoundingClientRect(), told = one.getBoundingClientRect();
+        if (told.right > box.right + 1 || told.left < box.left - 1 || told.bottom > box.bottom + 1 ||
+            told.top < box.top - 1) found.push(one.textContent); }
+    return found; }"""
+"""What is wider than its box or than the page, and words of drawings that reach out of them."""
+
+
+def loaded(browser: Any, name: str, units: str, paper: str, width: int) -> Any:
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    page.set_content(text(name, units, paper))
+    return page
+
+
+def text(name: str, units: str = "in", paper: str | None = None) -> str:
+    found = sheet_html(answered(name, units, False), paper=paper)
+    assert found
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("name", LOOKED_AT[:4])
+def test_printed(browser: Any, name: str, paper: str) -> None:
+    """On the paper's own width in the print's own style nothing runs over; the words of every step are in the PDF; and
+    each picture is whole on one page: a mark at its top and one at its lower edge come out on the same."""
+    units = "in" if paper == "letter" else "mm"
+    wide, high = PAPERS[paper]
+    page = loaded(browser, name, units, paper, round((wide - 2 * MARGIN) * PX))
+    page.emulate_media(media="print")
+    assert not page.evaluate(OVERFLOWING)
+    count = page.evaluate(MARKED)
+    printed = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    page.close()
+    told = [words(one.extract_text()) for one in printed.pages]
+    for one in printed.pages:
+        box = one.mediabox
+        assert (float(box.width) / 72 * 25.4, float(box.height) / 72 * 25.4) == pytest.approx((wide, high), abs=0.5)
+    seen = {mark: [number for number, page_ in enumerate(told) for _ in range(page_.count(mark))]
+            for mark in (f"Q{number}Q" for number in range(1, count + 1))}
+    assert count > 2 and all(len(pages) == 2 and len(set(pages)) == 1 for pages in seen.values()), seen
+    whole = re.sub(r"Q\d+Q", "", "".join(told))
+    for step in Page(text(name, units, paper)).root.all("step"):
+        for piece in (*step.all("h2"), *step.all("label"), *step.all("dl")):
+            assert words(piece.text) in whole, piece.text
+
+
+def words(told: str) -> str:
+    """Without what a printer does to spaces and to joined letters."""
+    return re.sub(r"\s+", "", told).replace("ﬁ", "fi").replace("ﬂ", "fl")
+
+
+MARKED = """() => { let number = 0;
+    for (const one of document.querySelectorAll('svg')) {
+        const box = one.viewBox.baseVal; number += 1;
+        for (const y of [2, box.height - 0.2]) {
+            const mark = document.createElementNS('http://www.w3.org/2000/svg', 'text');
+            mark.setAttribute('x', 1); mark.setAttribute('y', y); mark.setAttribute('font-size', 2);
+            mark.setAttribute('fill', 'currentColor'); mark.setAttribute('stroke', 'none');
+            mark.textContent = 'Q' + number + 'Q'; one.append(mark);
+        } }
+    return number; }"""
+
+
+@pytest.mark.parametrize(("name", "scheme"), [(name, "light") for name in LOOKED_AT] + [(LOOKED_AT[0], "dark")])
+def test_on_a_phone(browser: Any, name: str, scheme: str) -> None:
+    """360 pixels wide nothing runs over, no word is small, a box can be hit with a thumb's row, and dark is dark."""
+    page = loaded(browser, name, "in", "letter", 360)
+    page.emulate_media(color_scheme=scheme)
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert not page.evaluate(OVERFLOWING)
+    sizes = page.evaluate("""() => [...document.querySelectorAll('.step b')].map(
+        one => parseFloat(getComputedStyle(one).fontSize))""")
+    assert min(sizes) >= 18
+    ground, ink = page.evaluate("""() => { const style = getComputedStyle(document.body);
+        return [style.backgroundColor, style.color].map(one => parseInt(one.match(/\\d+/)[0])) }""")
+    assert (ground < 64 and ink > 200) if scheme == "dark" else (ground > 200 and ink < 64)
+    page.close()
+
+
+def test_nothing_is_asked_of_anybody(browser: Any) -> None:
+    """Opened, it asks no other file of anybody, and there is nothing in it that runs."""
+    page = browser.new_page()
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.set_content(text("t-slot"))
+    page.wait_for_load_state("networkidle")
+    assert not asked
+    page.close()
+
+
+def test_a_box_stays_ticked_by_its_words(browser: Any) -> None:
+    """A label ticks its own box, whatever of its row is touched."""
+    page = loaded(browser, "step", "in", "letter", 360)
+    first = page.locator(".step label").nth(3)
+    first.click()
+    assert first.locator("input").is_checked()
+    page.close()
+
+
+def test_every_box_has_a_key_of_its_own() -> None:
+    for name in LOOKED_AT:
+        keys = re.findall(r'name="box" value="([^"]*)"', text(name))
+        assert len(keys) == len(set(keys)) > 5
+        assert all(re.fullmatch(r"[\w.]+", key) for key in keys)
+        assert all(isinstance(one, Element) for one in Page(text(name)).root.all("label"))
