@@ -111,7 +111,7 @@ def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], title: str, 
     tall = sum(not one.across for one in those)
     ends = [sheet.x(one.high) + 4 + length(f"{one.name} {say(one)}") for one in those if one.across]
     width = max(sheet.right + 2 + (_ROW * tall + TEXT if tall else 0), sheet.left + length(title), right, *ends)
-    height = sheet.bottom + 4 + _ROW * (len(those) - tall)
+    height = sheet.bottom + 5 + _ROW * (len(those) - tall)
     clip = (f'<clipPath id="{sheet.name}-box"><rect x="{n(sheet.left)}" y="{n(sheet.top)}" '
             f'width="{n(sheet.right - sheet.left)}" height="{n(sheet.bottom - sheet.top)}"/></clipPath>')
     return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
