@@ -52,8 +52,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     with asked.open() as crib:
         reply = ask(crib, name, texts, most, relax, patience, around(asked))
         show(asked, reply, most, why, patience)
-        files.write(reply)
         remember(crib, reply)
+        files.write(reply)
     return Status.ANSWERED if reply.advice.plans else Status.NO
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Outline, Room
+from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.pages.above import seen_from_above
@@ -19,27 +20,35 @@ from crib.units import nm
 def scene_of(proved: Proved) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
+    standing = outline.stock - proved.trace.elevation.removed
+    rooms = [_as_drilled(room, standing) if proved.draft.is_round else as_cut(proved, room) for room in outline.rooms]
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
-        dimensions=_round(outline) if proved.draft.is_round else tuple(_leaning(outline)) or tuple(
-            one for room in outline.rooms for one in _sizes(as_cut(proved, room), room is outline.rooms[0])
-        ),
+        dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         above=seen_from_above(proved),
     )
 
 
-def sizes_of(outline: Outline, is_round: bool) -> tuple[DimensionLine, ...]:
-    """The sizes of an outline as it is aimed at, where no cutter has been put to it yet."""
-    if is_round:
-        return _round(outline)
-    return tuple(_leaning(outline)) or tuple(
-        one for room in outline.rooms for one in _sizes(room, room is outline.rooms[0]))
+def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tuple[DimensionLine, ...]:
+    """The sizes of an outline as it is aimed at, or as its rooms came out where that is known."""
+    rooms = rooms or outline.rooms
+    leaning = () if is_round else tuple(_leaning(outline))
+    return leaning or tuple(one for at, room in enumerate(rooms) for one in _sizes(room, is_round or at == 0))
 
 
-def _round(outline: Outline) -> tuple[DimensionLine, ...]:
-    """The sizes of what is round, as they are aimed at."""
-    return tuple(one for room in outline.rooms for one in _sizes(room, True))
+def _as_drilled(room: Room, standing: Region) -> Room:
+    """A round room as it comes out: as wide as it is half-way down, and as deep as it is so wide."""
+    aim, middle = room.aim, (room.aim.low + room.aim.high) // 2
+    wide = _off_the_axis(standing, middle) or aim.right
+    floors = (slab.high for slab in standing.slabs
+              if slab.high <= middle and _off_the_axis(standing, slab.high - 1, wide) < wide)
+    return replace(room, aim=Box(-wide, max(floors, default=aim.low), wide, aim.high))
+
+
+def _off_the_axis(standing: Region, z: int, none: int = 0) -> int:
+    """How far from the axis the nearest metal is at a height."""
+    return min((max(left, -right, 0) for left, right in standing.spans_at(z)), default=none)
 
 
 def as_cut(proved: Proved, room: Room) -> Room:

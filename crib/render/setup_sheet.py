@@ -3,6 +3,7 @@ no script, no other file."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from itertools import count
@@ -25,6 +26,10 @@ from crib.render.words import words
 
 _WRITE = '<span class="write" aria-hidden="true"></span>'
 
+_RIGHT = "[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff]"
+_FROM_THE_RIGHT = re.compile(f"{_RIGHT}+(?:\\s+{_RIGHT}+)*")
+"""Words that are written from the right: Hebrew, Arabic and their like (Unicode bidirectional classes R and AL)."""
+
 _SHORT = 8
 """Things to do from which on a step may go on on the next page."""
 
@@ -37,8 +42,9 @@ class Reader(NamedTuple):
     ticked: frozenset[str] = frozenset()
 
     def said(self, fact: Fact) -> str:
-        """Something to be said, as it stands in the page: nothing in it is a tag, moves a sign or turns the line."""
-        return escape(plain(words(fact, self.units)))
+        """Something to be said, as it stands in the page: nothing in it is a tag or moves a sign, and words that are
+        written from the right turn nothing but themselves."""
+        return _FROM_THE_RIGHT.sub(r"<bdi>\g<0></bdi>", escape(plain(words(fact, self.units))))
 
     def box(self, key: str) -> str:
         """A box to tick, by its key."""

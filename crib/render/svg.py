@@ -201,8 +201,8 @@ def _part(part: Part, x: int, z: int, sheet: Paper) -> str:
 
 def _zeros(sheet: Paper) -> Iterator[str]:
     """The lines from which cross and Z count."""
-    yield line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)
-    yield line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)
+    yield (f'<g class="zero">{line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)}'
+           f"{line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)}</g>")
 
 
 def _tight(scene: Scene, told: str, sheet: Paper) -> Iterator[str]:
@@ -219,21 +219,29 @@ def _tight(scene: Scene, told: str, sheet: Paper) -> Iterator[str]:
 def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], sheet: Paper) -> Iterator[str]:
     """Sizes with their lines: level ones below, the shortest first, upright ones on the right (ISO 129-1)."""
     level = sorted((one for one in those if one.across), key=lambda one: one.mm)
-    for row, one in enumerate(level, start=1):
-        a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
-        yield line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y)
-        said = f"{one.name} {say(one)}".strip()
-        beyond = length(said) > b - a
-        yield text(b + 3.5, y + 1, said) if beyond else text((a + b) / 2, y - 1, said, "middle")
     tall = sorted((one for one in those if not one.across), key=lambda one: one.mm)
-    for row, one in enumerate(tall, start=1):
-        a, b, x = sheet.y(one.high), sheet.y(one.low), sheet.right + _ROW * row
-        yield line(sheet.right + 1, a, x + 1, a) + line(sheet.right + 1, b, x + 1, b) + _arrows(x, a, x, b)
-        said = f"{one.name} {say(one)}"
-        at, anchor = (a + b) / 2, "middle"
-        if length(said) > b - a:  # along its line from the end that is nearer to the edge of the drawing, inwards
-            at, anchor = (a, "end") if a + b < sheet.top + sheet.bottom else (b, "start")
-        yield f'<g transform="translate({n(x + TEXT)} {n(at)}) rotate(-90)">{text(0, 0, said, anchor)}</g>'
+    drawn = [*(_level(one, f"{one.name} {say(one)}".strip(), row, sheet) for row, one in enumerate(level, start=1)),
+             *(_upright(one, f"{one.name} {say(one)}".strip(), row, sheet) for row, one in enumerate(tall, start=1))]
+    yield from (f'<g class="size">{one}</g>' for one in drawn)
+
+
+def _level(one: DimensionLine, said: str, row: int, sheet: Paper) -> str:
+    """A size across, in a row below; its words beyond it where they find no room."""
+    a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
+    beyond = length(said) > b - a
+    told = text(b + 3.5, y + 1, said) if beyond else text((a + b) / 2, y - 1, said, "middle")
+    return line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y) + told
+
+
+def _upright(one: DimensionLine, said: str, row: int, sheet: Paper) -> str:
+    """A size up and down, in a row on the right; where its words find no room they begin at the end that is nearer to
+    the edge of the drawing, and run inwards."""
+    a, b, x = sheet.y(one.high), sheet.y(one.low), sheet.right + _ROW * row
+    at, anchor = (a + b) / 2, "middle"
+    if length(said) > b - a:
+        at, anchor = (a, "end") if a + b < sheet.top + sheet.bottom else (b, "start")
+    told = f'<g transform="translate({n(x + TEXT)} {n(at)}) rotate(-90)">{text(0, 0, said, anchor)}</g>'
+    return line(sheet.right + 1, a, x + 1, a) + line(sheet.right + 1, b, x + 1, b) + _arrows(x, a, x, b) + told
 
 
 def _arrows(a: float, b: float, c: float, d: float) -> str:

@@ -60,7 +60,7 @@ def holds(found: Answered, number: int, shop: Shop, brief_: str) -> None:
     if not shop.dro and not isinstance(proved.draft, Chain):
         for one in told:
             dials_are_the_readings(one, shop, brief_)
-    coarse = any(warning.rule == "RO1" for warning in proved.plan.warnings)
+    coarse = any(warning.id == "RO1" for warning in proved.plan.warnings)
     work, ways = as_told(found, number, told, unit)
     assert coarse or any(prove(work, moved(ways, by)).holds for by in (0, half_a_step(shop), -half_a_step(shop))), (
         told, brief_)
