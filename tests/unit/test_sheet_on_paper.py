@@ -32,8 +32,8 @@ OVERFLOWING = """() => {
 """What is wider than its box or than the page, and words of drawings that reach out of them."""
 
 
-def loaded(browser: Any, name: str, units: str, paper: str, width: int) -> Any:
-    page = browser.new_page(viewport={"width": width, "height": 900})
+def loaded(chromium: Any, name: str, units: str, paper: str, width: int) -> Any:
+    page = chromium.new_page(viewport={"width": width, "height": 900})
     page.set_content(text(name, units, paper))
     return page
 
@@ -46,12 +46,12 @@ def text(name: str, units: str = "in", paper: str | None = None) -> str:
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", LOOKED_AT[:4])
-def test_printed(browser: Any, name: str, paper: str) -> None:
+def test_printed(chromium: Any, name: str, paper: str) -> None:
     """On the paper's own width in the print's own style nothing runs over; the words of every step are in the PDF; and
     each picture is whole on one page: a mark at its top and one at its lower edge come out on the same."""
     units = "in" if paper == "letter" else "mm"
     wide, high = PAPERS[paper]
-    page = loaded(browser, name, units, paper, round((wide - 2 * MARGIN) * PX))
+    page = loaded(chromium, name, units, paper, round((wide - 2 * MARGIN) * PX))
     page.emulate_media(media="print")
     assert not page.evaluate(OVERFLOWING)
     count = page.evaluate(MARKED)
@@ -88,9 +88,9 @@ MARKED = """() => { let number = 0;
 
 
 @pytest.mark.parametrize(("name", "scheme"), [(name, "light") for name in LOOKED_AT] + [(LOOKED_AT[0], "dark")])
-def test_on_a_phone(browser: Any, name: str, scheme: str) -> None:
+def test_on_a_phone(chromium: Any, name: str, scheme: str) -> None:
     """360 pixels wide nothing runs over, no word is small, a box can be hit with a thumb's row, and dark is dark."""
-    page = loaded(browser, name, "in", "letter", 360)
+    page = loaded(chromium, name, "in", "letter", 360)
     page.emulate_media(color_scheme=scheme)
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     assert not page.evaluate(OVERFLOWING)
@@ -103,9 +103,9 @@ def test_on_a_phone(browser: Any, name: str, scheme: str) -> None:
     page.close()
 
 
-def test_nothing_is_asked_of_anybody(browser: Any) -> None:
+def test_nothing_is_asked_of_anybody(chromium: Any) -> None:
     """Opened, it asks no other file of anybody, and there is nothing in it that runs."""
-    page = browser.new_page()
+    page = chromium.new_page()
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.set_content(text("t-slot"))
@@ -114,9 +114,9 @@ def test_nothing_is_asked_of_anybody(browser: Any) -> None:
     page.close()
 
 
-def test_a_box_stays_ticked_by_its_words(browser: Any) -> None:
+def test_a_box_stays_ticked_by_its_words(chromium: Any) -> None:
     """A label ticks its own box, whatever of its row is touched."""
-    page = loaded(browser, "step", "in", "letter", 360)
+    page = loaded(chromium, "step", "in", "letter", 360)
     first = page.locator(".step label").nth(3)
     first.click()
     assert first.locator("input").is_checked()
