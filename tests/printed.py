@@ -54,7 +54,7 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
             cells = dict(zip(head, re.split(r"\s{2,}", line.strip()), strict=False))
             count = last - first + 1
             across = _stops(cells["cross"], count) if "cross" in cells else [0.0] * count
-            depths = [float(text) for text in cells["Z"].split(", in turn")[0].split(", ")]
+            depths = [float(text) for text in cells["Z"].split()]
             feeds = [text.split(" ")[-1] for text in cells["feed"].split(", ") if text != "climb"]
             along = tuple(length(text) for text in cells.get("table", "").split(" - ") if text)
             assert len(across) in (1, count) and len(depths) in (1, count) and len(feeds) in (1, 2), line
@@ -62,9 +62,8 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
                            nm(depths[k % len(depths)] * unit_mm), feeds[k % len(feeds)], "axial", along)
                       for k in range(count)]
         elif line.startswith("  cut: "):
-            for part in line[len("  cut: "):].split("; "):
-                those_, words = re.split(r" (?=full|conv|climb)", part)
-                for number in numbers_of(those_):
+            for those_, words in re.findall(r"([\d, -]+) (full width|conventional|climb)(?:;|$)", line):
+                for number in numbers_of(those_.strip()):
                     found[number - 1].cut = _CUTS[words]
         elif note := _NOTE.match(line):
             for number in numbers_of(note[1]):
@@ -79,9 +78,9 @@ def read_back(lines: Sequence[str], unit_mm: float) -> list[Read]:
 def _stops(text: str, count: int) -> list[float]:
     """Every setting that a cell names; behind a double sign each on both sides, the upper sign's first."""
     if text[0] not in "±∓":
-        return [float(one) for one in text.split(", ")]
+        return [float(one) for one in text.split()]
     sign = 1 if text[0] == "±" else -1
-    both = [way * float(one) for one in text[1:].split(", ") for way in (sign, -sign)]
+    both = [way * float(one) for one in text[1:].split() for way in (sign, -sign)]
     assert len(both) == count, text
     return both
 

@@ -13,6 +13,7 @@ from crib.cli.later import typer
 from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.pages.more import More
 
 
 def _command(name: str) -> Command:
@@ -20,8 +21,15 @@ def _command(name: str) -> Command:
         ctx: typer.Context,
         *,
         texts: dict[str, str],
-        refused: Annotated[str, typer.Option(help="How many refused cutters to tell of, or all", metavar="N|all")] = "",
-        why: Annotated[bool, typer.Option("--why", help="Show all of the cost, and the settings behind it")] = False,
+        steps: Annotated[bool, typer.Option("--steps", help="Also how to hold, touch off and dial, what to measure "
+                                            "with what, and every remark")] = False,
+        why: Annotated[bool, typer.Option("--why", help="Also the cost line by line, the figures and what was assumed")
+                       ] = False,
+        others: Annotated[bool, typer.Option("--others", help="Also the other plans, and what buying would do")
+                          ] = False,
+        refused: Annotated[str, typer.Option(help="Also why not with the other cutters, the nearest first: so many of "
+                                             "them, or all", metavar="[N|all]")] = "",
+        everything: Annotated[bool, typer.Option("--all", help="All of these")] = False,
         relax: Annotated[bool, typer.Option("--relax", help="What change of the drawing would do, where nothing does")
                          ] = False,
         patience: Annotated[float, typer.Option(help="Seconds to look for a way before what was found is told",
@@ -32,7 +40,11 @@ def _command(name: str) -> Command:
                                                      metavar="FILE.svg")] = None,
         over: Annotated[bool, typer.Option("--over", help="Write over the files that are there")] = False,
     ) -> Status:
-        return answer(ctx.obj, name, texts, refused, why, relax, patience, Files(sheet, picture, over))
+        told = {More.STEPS: steps, More.WHY: why, More.OTHERS: others, More.REFUSED: bool(refused)}
+        more = frozenset(one for one in More if told[one] or everything)
+        if everything and not ctx.obj.json:
+            refused = refused or "all"
+        return answer(ctx.obj, name, texts, refused, more, relax, patience, Files(sheet, picture, over))
 
     return kinds.command(name, make, f"Which cutters that you own can make {words_of(name)}, and how.",
                          "A tolerance goes behind any size: 5/8+.002-0, 16mm±.02.")
@@ -41,7 +53,7 @@ def _command(name: str) -> Command:
 app = kinds.group("Ask which cutters that you own can make something, and how.", _command)
 
 
-def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", why: bool = False,
+def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", more: frozenset[More] = frozenset(),
            relax: bool = False, patience: float = PATIENCE, files: Files = NONE) -> Status:
     """Ask the crib, print the answer, write down what is wanted of it, and remember it."""
     from crib.app.asking import ask
@@ -51,7 +63,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], refused: str = "", wh
     files.check()
     with asked.open() as crib:
         reply = ask(crib, name, texts, most, relax, patience, around(asked))
-        show(asked, reply, most, why, patience)
+        show(asked, reply, most, more, patience)
         remember(crib, reply)
         files.write(reply)
     return Status.ANSWERED if reply.advice.plans else Status.NO

@@ -83,12 +83,12 @@ def width() -> int:
     return max(60, min(100, columns(100)))
 
 
-def shown(blocks: Iterable[Block], units: str) -> list[str]:
-    """Blocks as the terminal shows them."""
+def shown(blocks: Iterable[Block], units: str, most: int | None = None) -> list[str]:
+    """Blocks as the terminal shows them, aimed at so many lines."""
     from crib.render.strokes import can_draw_lines
     from crib.render.terminal import lines
 
-    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)), not is_watched())
+    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)), not is_watched(), most)
 
 
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import gc
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import AbstractContextManager, contextmanager
 
 from crib.app import asking
@@ -13,6 +13,10 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.progress import telling
 from crib.findings.errors import CribError
+from crib.pages.more import More
+
+_SCREEN = 40
+"""Lines that an answer has at the most, if it can be told in them."""
 
 
 def around(asked: Asked) -> Callable[[Callable[[], str]], AbstractContextManager[None]]:
@@ -26,7 +30,7 @@ def around(asked: Asked) -> Callable[[Callable[[], str]], AbstractContextManager
     return waiting
 
 
-def show(asked: Asked, reply: Reply, refused: int | None, why: bool = False, patience: float = 0.0) -> None:
+def show(asked: Asked, reply: Reply, refused: int | None, more: Collection[More] = (), patience: float = 0.0) -> None:
     """The answer, and whether there may be a better one."""
     if reply.ran_out:
         out.note(f"crib: not everything was tried in {patience:g} s; --patience {4 * patience:g} goes on for longer")
@@ -38,15 +42,15 @@ def show(asked: Asked, reply: Reply, refused: int | None, why: bool = False, pat
 
         out.answer(asked, advice_json(reply.advice, shop.units, refused="all" if refused is None else refused))
     else:
-        out.answer(asked, None, page(reply, refused, why))
+        out.answer(asked, None, page(reply, refused, more))
 
 
-def page(reply: Reply, refused: int | None, why: bool = False) -> list[str]:
-    """The whole page of an answer."""
+def page(reply: Reply, refused: int | None, more: Collection[More] = ()) -> list[str]:
+    """The page of an answer: one screen, and what was asked for beside it."""
     from crib.pages.sheet import sheet
 
     shop = reply.enquiry.shop
-    return out.shown(sheet(reply.found, refused, shop if why else None), shop.units)
+    return out.shown(sheet(reply.found, refused, shop, more), shop.units, None if more else _SCREEN)
 
 
 def remember(crib: Crib, reply: Reply) -> None:

@@ -16,12 +16,16 @@ _YES, _NO = ("yes", "true"), ("no", "false")
 _AMERICAN = {"centre-cutting": "center-cutting"}
 
 
+_BARE = {"--refused": "12"}
+"""Options that may stand without their value, and what they mean then."""
+
+
 class YesNoCommand(TyperCommand):
-    """A command whose yes-or-no options may also be followed by the word."""
+    """A command whose yes-or-no options may also be followed by the word, and some others by none."""
 
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
-        """`--reground no` is `--no-reground`."""
-        return super().parse_args(ctx, _as_flags(args))
+        """`--reground no` is `--no-reground`, `--refused` alone `--refused 12`."""
+        return super().parse_args(ctx, _as_flags(_with_values(args)))
 
 
 def with_options(slots: Iterable[Slot], but: Sequence[str] = ()) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
@@ -62,6 +66,20 @@ def _parameter(slot: Slot) -> inspect.Parameter:
 
 def _text(value: str | bool | None) -> str | None:
     return {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
+
+
+def _with_values(args: Sequence[str]) -> list[str]:
+    """Options that stand without their value with it.
+
+    >>> _with_values(["--refused", "--why"]), _with_values(["--refused", "3"])
+    (['--refused', '12', '--why'], ['--refused', '3'])
+    """
+    out: list[str] = []
+    for at, word in enumerate(args):
+        out.append(word)
+        if word in _BARE and (at + 1 == len(args) or args[at + 1].startswith("-")):
+            out.append(_BARE[word])
+    return out
 
 
 def _as_flags(args: Sequence[str]) -> list[str]:

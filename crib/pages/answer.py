@@ -1,39 +1,88 @@
-"""The whole page for an answer: the verdict first, then the best plan, other plans, and why not with the rest."""
+"""The page for an answer: first what sets the machine or leads on, on one screen, then what was asked for beside it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from crib.findings.message import Deg, Fact, Head, Measure, Sentence, Text, joined, said
+from crib.findings.message import Deg, Head, Measure, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
-from crib.pages.plan_sheet import plan_sheet
-from crib.pages.remarks import care, name, place
+from crib.pages.first_screen import first_screen
+from crib.pages.more import ALL, More
+from crib.pages.outcome import assumed
+from crib.pages.remarks import name, place
 from crib.pages.scene import Scene
+from crib.pages.steps import steps
+from crib.pages.why import why
 from crib.planning.advice import Advice, Plan, Refusal
+from crib.shop import Shop
 
 _REFUSED = 6
-_WAYS_OUT = 3
+_WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
+_NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
+"""Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
 _RUNNERS_UP = 4
 _ENDS = {"one": ("one end closed",), "closed": ("both ends closed",)}
 
 
-def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | None = _REFUSED) -> Blocks:
+def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | None = _REFUSED,
+         more: Collection[More] = ALL, shop: Shop | None = None) -> Blocks:
     """The page. `scenes`: the picture of each plan, in the plans' order; only the best one is drawn. `refused`: how
-    many refused cutters to show, or None for all."""
-    head = [*verdict(advice), Paragraph(asked(advice), "Asked", hang=2)]
+    many refused cutters to show, or None for all; `more`: what is shown beside the first screen, and the `shop` whose
+    settings are behind the cost."""
+    head = list(verdict(advice))
     if advice.answer == Verdict.REFER:
-        return tuple(head)
+        return (*head, _echo(advice))
+    scene = scenes[0] if scenes else None
     groups: list[Sequence[Block]] = [head]
-    if advice.answer in (Verdict.MEASURE_FIRST, Verdict.CANNOT):
-        groups.append(_ways_out(advice))
-    groups.append(_changes(advice))
     if advice.plans:
-        groups += plan_sheet(advice.plans[0], scenes[0] if scenes else None, advice.assumed)
-        groups.append(care(advice.cautions))
-    elif advice.assumed:
-        groups.append([Paragraph(clauses(advice.assumed), "Assumed", hang=2)])
-    return spaced([*groups, _runners_up(advice.plans), _away(advice), _buy(advice), _refused(advice, refused)])
+        first, *rest = first_screen(advice, scene)
+        groups = [[*head, *first], *rest]
+    else:
+        groups += [_ways_out(advice)]
+    groups += [_changes(advice), _away(advice), *([] if advice.plans else [_buy(advice)])]
+    groups += _beside(advice, scene, refused, more, shop)
+    return spaced([*groups, _rest(advice, more)])
+
+
+def _beside(advice: Advice, scene: Scene | None, refused: int | None, more: Collection[More], shop: Shop | None
+            ) -> list[Sequence[Block]]:
+    """What was asked for beside the first screen; what was asked is said again where it isn't drawn."""
+    groups: list[Sequence[Block]] = []
+    plan = advice.plans[0] if advice.plans else None
+    if plan and More.STEPS in more:
+        groups += steps(advice, plan, scene)
+    if More.WHY in more or not plan:
+        groups.append([_echo(advice)])
+    if More.WHY in more:
+        groups += why(advice, plan, shop) if plan else [assumed(advice.assumed)]
+    if plan and More.OTHERS in more:
+        groups += [_runners_up(advice.plans), _buy(advice)]
+    if More.REFUSED in more or not plan:
+        groups.append(_refused(advice, refused if More.REFUSED in more else _NEAREST[advice.answer]))
+    return groups
+
+
+def _echo(advice: Advice) -> Paragraph:
+    return Paragraph(asked(advice), "Asked", hang=2)
+
+
+def _rest(advice: Advice, more: Collection[More]) -> list[Block]:
+    """Where the rest is that isn't shown."""
+    told = {More.STEPS: "hold, touch off, dials, remarks", More.WHY: "" if advice.plans else "assumed",
+            More.OTHERS: ", ".join(_other_ways(advice)),
+            More.REFUSED: str(advice.refused_count)}
+    gone = {More.REFUSED: told[More.REFUSED] == "0", More.OTHERS: not told[More.OTHERS], More.STEPS: not advice.plans,
+            More.WHY: not (advice.plans or advice.assumed)}
+    parts = [f"--{one} ({says})" if says else f"--{one}" for one, says in told.items()
+             if not (one in more or gone[one])]
+    return [Paragraph(", ".join([*parts, "--all"]), "More", hang=2)] if parts else []
+
+
+def _other_ways(advice: Advice) -> list[str]:
+    count = len(advice.plans) - 1
+    return ([f"{count} plan{'' if count == 1 else 's'}"] if count > 0 else []) + (
+        [_label(advice).lower()] if advice.buy and advice.plans else [])
 
 
 def asked(advice: Advice) -> Text:
@@ -61,21 +110,10 @@ def _walls(advice: Advice) -> Iterator[Text]:
 
 
 def verdict(advice: Advice) -> Iterator[Paragraph]:
-    """The answer in words, and the one sentence that decides."""
+    """The answer in words, and what decides it where no plan does."""
     yield Paragraph(WORDS[advice.answer], "Answer", hang=2)
-    yield Paragraph(Sentence(advice.says or (_proved(advice.plans[0]) if advice.plans else "")))
-
-
-def _proved(plan: Plan) -> Text:
-    """Why the best plan holds, with its numbers."""
-    proof, gap = plan.proof, plan.proof.neck_gap_mm
-    gouge = Measure(proof.gouge_mm)
-    found: list[Fact] = [
-        "leaves nothing standing" if proof.left_mm <= 1e-4 else said("leaves {mm} standing", mm=Measure(proof.left_mm)),
-        said("cuts {gouge} too deep", gouge=gouge) if gouge.mm > 1e-4 else "cuts nothing it should not",
-        *([] if gap is None else [said("clears by {gap} at the tightest", gap=Measure(gap))]),
-    ]
-    return said("{way}: {found}", way=plan.way, found=joined(", ", found))
+    if advice.says:
+        yield Paragraph(Sentence(advice.says))
 
 
 def _ways_out(advice: Advice) -> list[Block]:
@@ -105,9 +143,9 @@ def _leading(advice: Advice) -> list[Refusal]:
     """The refusals that are told before all else, because they hold the way on."""
     if advice.answer == Verdict.MEASURE_FIRST:
         asked_for = [refusal for refusal in advice.refused if refusal.answer == Verdict.MEASURE_FIRST]
-        return [refusal for refusal in asked_for if refusal.helps] or asked_for
+        return ([refusal for refusal in asked_for if refusal.helps] or asked_for)[:_WAYS_OUT[advice.answer]]
     hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.is_hopeful]
-    return hopeful[:_WAYS_OUT] if advice.answer == Verdict.CANNOT else []
+    return hopeful[:_WAYS_OUT[advice.answer]] if advice.answer == Verdict.CANNOT else []
 
 
 def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
@@ -149,8 +187,11 @@ def _away(advice: Advice) -> list[Block]:
 
 def _buy(advice: Advice) -> list[Block]:
     says = advice.buy.get("says") if advice.buy else None
-    label = "Borrowing" if advice.buy and advice.buy.get("advice") == "borrow" else "Buying"
-    return [Paragraph(Sentence(says), label, hang=2)] if says else []
+    return [Paragraph(Sentence(says), _label(advice), hang=2)] if says else []
+
+
+def _label(advice: Advice) -> str:
+    return "Borrowing" if advice.buy and advice.buy.get("advice") == "borrow" else "Buying"
 
 
 def _refused(advice: Advice, most: int | None) -> list[Block]:

@@ -27,12 +27,14 @@ class Heading:
 @dataclass(frozen=True)
 class Paragraph:
     """A paragraph, behind its `label` and a colon where it has one. `indent`: how far it is set in, in characters;
-    `hang`: how far its further lines are, as far as the first where nothing is said."""
+    `hang`: how far its further lines are, as far as the first where nothing is said. `spare`: it may be left out where
+    there is little room."""
 
     text: Fact
     label: Text = ""
     indent: int = 0
     hang: int | None = None
+    spare: bool = False
 
 
 @dataclass(frozen=True)
@@ -84,12 +86,14 @@ class Row:
 
 @dataclass(frozen=True)
 class Table:
-    """Rows under their heads; no head is shown where all are empty, and no column that is empty."""
+    """Rows under their heads; no head is shown where all are empty, and no column that is empty. `silent`: what is left
+    out isn't named."""
 
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     fit: Fit = Fit.DROP
     indent: int = 0
+    silent: bool = False
 
 
 @dataclass(frozen=True)
@@ -110,6 +114,14 @@ class Drawing:
 
 
 @dataclass(frozen=True)
+class Beside:
+    """A drawing with what is set from it beside it, where there is room; else under it."""
+
+    drawing: Drawing
+    text: tuple[Paragraph, ...]
+
+
+@dataclass(frozen=True)
 class Lineup:
     """Things drawn one under the other to one scale, each under its words; None where no size of it is known."""
 
@@ -122,7 +134,7 @@ class Spacer:
     """Room between what belongs together and what doesn't."""
 
 
-Block = Heading | Paragraph | Bullets | Table | TickList | Drawing | Lineup | Spacer
+Block = Heading | Paragraph | Bullets | Table | TickList | Drawing | Beside | Lineup | Spacer
 Blocks = tuple[Block, ...]
 
 

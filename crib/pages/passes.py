@@ -13,11 +13,11 @@ from crib.pages.folding import Again, Fold, Run, folded, lined
 from crib.planning.advice import Pass
 from crib.records import replace
 
-_TO_SIZE = re.compile(r"^to ([\d.,]+|\{\w+\}): ")
+_TO_SIZE = re.compile(r"^to \{\w+\}: ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
-_STOPS = "table: both stops of the axis along the feed, from the left end of the finished cut"
+_STOPS = "table: both stops of the axis, from the left end of the finished cut"
 _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that the list of what to measure says with its reading."""
 
@@ -32,13 +32,16 @@ def table(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS, measured: bo
     return (*rows(passes, timed), Paragraph(meaning(passes, zeros), indent=2), *notes(passes, measured))
 
 
-def rows(passes: Sequence[Pass], timed: bool = False) -> Blocks:
-    """The passes in a table, and what can't be read off it without being told."""
-    shown = [one for one in _columns(passes) if one.head not in _gone(passes, timed)]
+def rows(passes: Sequence[Pass], timed: bool = False, cutters: bool = True, brief: bool = False) -> Blocks:
+    """The passes in a table, and what can't be read off it without being told. `cutters`: with the cutter and the speed
+    of each line; `brief`: columns that there is no room for are left out without a word."""
+    gone = _gone(passes, timed) | (set() if cutters else {"cutter", "rpm"})
+    shown = [one for one in _columns(passes) if one.head not in gone]
     heads = [one.head for one in shown]
     lines = lined(passes)
     told = tuple(Row(tuple(cell for head, cell in _cells(line) if head in heads), _bored(line)) for line in lines)
-    return Table(tuple(shown), told), *_keys(lines), *_sides(passes)
+    keys = joined("; ", filter(None, (_sides(passes), *_keys(lines))))
+    return Table(tuple(shown), told, silent=brief), *([Paragraph(keys, indent=2)] if keys else [])
 
 
 def meaning(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS) -> Text:
@@ -47,6 +50,15 @@ def meaning(passes: Sequence[Pass], zeros: tuple[Text, Text] = ZEROS) -> Text:
     lying = said("cross: the cutter's axis from {zero}, + away from you; ", zero=zeros[0]) if across else ""
     seen = ", seen from the table's right-hand end" if across else ""
     return joined("", (lying, said("Z: its lower face from {zero}{seen}", zero=zeros[1], seen=seen)))
+
+
+def counts_from(passes: Sequence[Pass], zeros: tuple[Text, Text]) -> Text:
+    """The same in short; a set-up that has noughts of its own says where they are."""
+    across = any(one.direction != Direction.AXIAL for one in passes)
+    if zeros != ZEROS:
+        return "cross + is away from you; Z is the lower face's" if across else "Z is the lower end's"
+    return "cross from the picture's 0, + away from you; Z: the lower face from the top" if across else (
+        "Z: the lower end from the top")
 
 
 _HAND = ByUnits("s/in", "s/cm")
@@ -65,7 +77,7 @@ def _columns(passes: Sequence[Pass]) -> Iterator[Column]:
     yield Column("feed", wraps=True)
     yield Column("side", right)
     yield Column("depth", right, 2)
-    yield Column("rpm", right, 5, "; ".join(dict.fromkeys(f"no. {one.cutter_id} {_rpm(one)}" for one in passes)))
+    yield Column("rpm", right, 5, "; ".join(dict.fromkeys(f"no. {one.cutter_id} {rpm_words(one)}" for one in passes)))
     yield Column(_RATE, right)
     yield Column(_HAND, right, 3)
     yield Column("minutes", right, 1)
@@ -92,7 +104,7 @@ def _cells(line: Run | Again) -> Iterator[tuple[Fact, Fact]]:
     yield "cross", _cross(line)
     yield "Z", _heights(line)
     yield "table", _stops(first)
-    yield "feed", ", ".join(_feed(one) for one in (line.passes[:2] if line.fold is Fold.SIDES else line.passes[:1]))
+    yield "feed", ", ".join(one.feed for one in line.passes[:2]) if line.fold is Fold.SIDES else _feed(first)
     yield "side", _bite([one.radial_mm for one in line.passes])
     yield from _rates(line.passes)
 
@@ -113,7 +125,7 @@ def _once_more(line: Again) -> Iterator[tuple[Fact, Fact]]:
 def _rates(passes: Sequence[Pass]) -> Iterator[tuple[Fact, Fact]]:
     first = passes[0]
     yield "depth", _bite([one.axial_mm for one in passes])
-    yield "rpm", _rpm(first)
+    yield "rpm", rpm_words(first)
     yield _RATE, Rate(first.mm_per_min) if first.mm_per_min > 0 else "-"
     yield _HAND, Handed(first.mm_per_min) if first.by_hand and first.mm_per_min > 0 else ""
     yield "minutes", f"{sum(one.minutes for one in passes):.1f}"
@@ -126,16 +138,16 @@ def _span(passes: Sequence[Pass]) -> str:
 def _cross(run: Run) -> Fact:
     """Every setting of the cross slide; of two sides, how far from nought."""
     if run.fold is Fold.SIDES:
-        far = joined(", ", (Measure(abs(one.dial_x_mm)) for one in run.passes[::2]))
+        far = joined(" ", (Measure(abs(one.dial_x_mm)) for one in run.passes[::2]))
         return said("{sign}{far}", sign="±" if run.first.dial_x_mm > 0 else "∓", far=far)
     those = run.passes if run.fold is Fold.OVER else run.passes[:1]
-    return joined(", ", (Measure(one.dial_x_mm, sign=True) for one in those)) if len(those) > 1 else Measure(
+    return joined(" ", (Measure(one.dial_x_mm, sign=True) for one in those)) if len(those) > 1 else Measure(
         run.first.dial_x_mm, sign=True)
 
 
 def _heights(run: Run) -> Fact:
     if run.fold is Fold.DOWN:
-        return joined(", ", (Measure(one.dial_z_mm) for one in run.passes))
+        return joined(" ", (Measure(one.dial_z_mm) for one in run.passes))
     return Measure(run.last.dial_z_mm)
 
 
@@ -154,7 +166,8 @@ def _cutters(passes: Sequence[Pass]) -> list[str]:
     return [f"{numbers(those)} no. {cutter}" for cutter, those in mine.items()]
 
 
-def _rpm(one: Pass) -> str:
+def rpm_words(one: Pass) -> str:
+    """The spindle's step; what is wanted, where the mill's steps aren't known."""
     return str(one.rpm) if one.rpm is not None else "hand" if one.role == Role.TAP else f"~{one.wanted_rpm}"
 
 
@@ -174,37 +187,35 @@ def _bite(bites: Sequence[float]) -> Fact:
     return Mm(max(bites)) if max(bites) > 0 else "-"
 
 
-def _keys(lines: Sequence[Run | Again]) -> Iterator[Paragraph]:
+def _keys(lines: Sequence[Run | Again]) -> Iterator[Text]:
     """What signs in the table mean, where they are in it."""
     runs = [line for line in lines if isinstance(line, Run)]
-    pairs = {run.first.dial_x_mm > 0: run for run in runs if run.fold is Fold.SIDES}
+    pairs = {run.first.dial_x_mm > 0: run for run in reversed(runs) if run.fold is Fold.SIDES}
     for run in pairs.values():
         first, other = ((Measure(one.dial_x_mm, sign=True), _feed(one)) for one in run.passes[:2])
-        yield Paragraph(said("{both}: at {first} {way}, then at {other} {back}", both=_cross(replace(
-            run, passes=run.passes[:2])), first=first[0], way=first[1], other=other[0], back=other[1]), indent=2)
+        yield said("{both}: at {first} {way}, then at {other} {back}", both=_cross(replace(run, passes=run.passes[:2])),
+                   first=first[0], way=first[1], other=other[0], back=other[1])
     if any(run.first.dial_from_mm is not None for run in runs):
-        yield Paragraph(_STOPS, indent=2)
+        yield _STOPS
 
 
 _CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", Direction.CLIMB: "climb"}
 
 
-def _sides(passes: Sequence[Pass]) -> Iterator[Paragraph]:
+def _sides(passes: Sequence[Pass]) -> str:
     """On which side the passes cut that are fed."""
     told = [(words, [one.no for one in passes if one.direction == cut]) for cut, words in _CUTS.items()]
-    text = "; ".join(f"{numbers(those)} {words}" for words, those in told if those)
-    if text:
-        yield Paragraph(text, "cut", indent=2)
+    parts = [f"{numbers(those)} {words}" for words, those in told if those]
+    return f"cut: {'; '.join(parts)}" if parts else ""
 
 
 def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]:
     """What is said about passes, each saying once with the numbers that it is for."""
-    sayings: dict[Text, list[int]] = {}
-    listed = {one.no for run in folded(passes) if run.fold is Fold.BORE for one in run.passes[1:]}
+    sayings: dict[Fact, list[int]] = {}
+    listed = {one.no for run in folded(passes) if run.fold is Fold.BORE for one in run.passes}
     for one in passes:
-        says = "" if measured and _template(one.says).startswith(_MEASURED) else one.says
-        if one.no in listed:
-            says = _without_size(says)
+        says: Fact = "" if measured and template(one.says).startswith(_MEASURED) else one.says
+        says = _without_size(says) if one.no in listed else says
         for saying in (says, _stop(one), _for_chips(one), *one.way_says):
             if saying:
                 sayings.setdefault(saying, []).append(one.no)
@@ -214,13 +225,17 @@ def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]
         yield Paragraph("~ the speed it wants; which speeds the mill has isn't known.", indent=2)
 
 
-def _template(text: Text) -> str:
+def template(text: Text) -> str:
+    """What is said, without its facts."""
     return text.template if isinstance(text, Message) else text
 
 
-def _without_size(text: Text) -> Text:
-    bare = _TO_SIZE.sub("", _template(text))
-    return replace(text, template=bare) if isinstance(text, Message) else bare
+def _without_size(text: Fact) -> Fact:
+    """What is said of a cut of a bore, without the size that it comes to."""
+    if not isinstance(text, Message):
+        return _TO_SIZE.sub("", text) if isinstance(text, str) else text
+    bare = _TO_SIZE.sub("", text.template)
+    return Message(bare, tuple((name, _without_size(fact)) for name, fact in text.facts if f"{{{name}}}" in bare))
 
 
 def _for_chips(one: Pass) -> Text:

@@ -12,8 +12,8 @@ from crib.planning.advice import Check, Pass, Plan
 
 def blocks(plan: Plan) -> Iterator[Paragraph]:
     """What is told of each; nothing where nothing is."""
-    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Lock", _locks(plan)),
-            ("In and out", _in_and_out(plan)), ("Dials", _dials(plan)), ("Measure", _checks(plan))]
+    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Lock", locks(plan)),
+            ("In and out", _in_and_out(plan)), ("Dials", _dials(plan)), ("Measure", checks(plan))]
     for label, text in told:
         if text:
             yield Paragraph(said("{text}.", text=text), label, hang=2)
@@ -24,7 +24,7 @@ def _touches(plan: Plan) -> Text:
                          for number, one in enumerate(plan.touch_off, start=1)))
 
 
-def _locks(plan: Plan) -> str:
+def locks(plan: Plan) -> str:
     """What is locked throughout, then what else is where passes differ."""
     if not any(one.locks for one in plan.passes):
         return ""
@@ -60,10 +60,12 @@ def _dials(plan: Plan) -> Text:
     return joined("; ", (*told, plan.handwheels))
 
 
-def _checks(plan: Plan) -> Text:
+def checks(plan: Plan, with_what: bool = True) -> Text:
+    """What to measure after which pass, and what it should read; `with_what`: by which instrument."""
     after: dict[int, list[Text]] = {}
     for one in plan.checks:
-        reads = said("{what} {reads} by {instrument}", what=one.what, reads=_reading(one), instrument=one.instrument)
+        by = f" by {one.instrument}" if with_what else ""
+        reads = said("{what} {reads}{by}", what=one.what, reads=_reading(one), by=by)
         after.setdefault(one.after_no, []).append(reads)
     return joined("; ", (said("after {number} {told}", number=number, told=joined(", ", told))
                          for number, told in after.items()))

@@ -10,8 +10,11 @@ from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Sentence, Text, said
 from crib.pages.blocks import Block, Bullets, Heading, Paragraph
 
-_SEVERITY = {Grade.STOP: "STOP", Grade.CAUTION: "Caution", Grade.WARN: "Mind", Grade.NOTE: "Note"}
-"""Severities, worst first, and the word that stands before what they say."""
+_GRADES = {Grade.STOP: "STOP", Grade.CAUTION: "Caution", Grade.WARN: "Mind", Grade.NOTE: "Note"}
+"""Grades, worst first, and the word that stands before what they say."""
+
+GRAVE = (Grade.STOP, Grade.CAUTION)
+"""Grades that come before all else."""
 
 _UNSAID = ("", "common practice", "common practice, no source", "geometry", "from memory")
 """Sources that nobody can look up: `--json` has them, a page only names one that can be opened."""
@@ -40,11 +43,20 @@ def place(cutter: Cutter) -> str:
 
 def warnings(found: Iterable[Finding]) -> list[Paragraph]:
     """The worst first, each with a word for how bad it is."""
-    order = list(_SEVERITY)
-    ranked = sorted(found, key=lambda w: order.index(w.grade) if w.grade in order else len(order))
-    told = dict.fromkeys((warning.grade, warning.says, warning.source) for warning in ranked)
-    return [Paragraph(says if source in _UNSAID else said("{says} ({source})", says=says, source=source),
-                      _SEVERITY.get(severity, "Note"), hang=2) for severity, says, source in told]
+    return list(map(remark, ranked(found)))
+
+
+def ranked(found: Iterable[Finding]) -> list[Finding]:
+    """Findings, the worst first; what is said twice is there once."""
+    order = list(_GRADES)
+    worst_first = sorted(found, key=lambda w: order.index(w.grade) if w.grade in order else len(order))
+    return list({(one.grade, one.says, one.source): one for one in reversed(worst_first)}.values())[::-1]
+
+
+def remark(one: Finding) -> Paragraph:
+    """A finding, behind a word for how bad it is."""
+    says = one.says if one.source in _UNSAID else said("{says} ({source})", says=one.says, source=one.source)
+    return Paragraph(says, _GRADES.get(one.grade, "Note"), hang=2)
 
 
 def care(cautions: Iterable[Text]) -> list[Block]:

@@ -1,23 +1,41 @@
-"""The whole cost of a plan: every line, why it is there, and the settings of the shop behind it."""
+"""Why a plan is the best: what was reckoned and taken for granted, and its whole cost, every line with why it is there
+and the settings of the shop behind it."""
 
 from __future__ import annotations
 
-from crib.findings.message import Fact
-from crib.pages.blocks import Block, Blocks, Fit, Heading, Paragraph, Spacer, table
-from crib.planning.advice import Plan
+from collections.abc import Sequence
+
+from crib.findings.message import Fact, Sentence
+from crib.pages.blocks import Block, Fit, Heading, Paragraph, table
+from crib.pages.outcome import assumed, figures
+from crib.planning.advice import Advice, Plan
 from crib.shop import Shop
 
 _SCRAP = "chance of scrap"
+_COST_LINES = 5
 
 
-def why(plan: Plan, shop: Shop) -> Blocks:
-    """The lines, largest first, as many as there are."""
+def why(advice: Advice, plan: Plan, shop: Shop | None) -> list[Sequence[Block]]:
+    """Figures, what was assumed, minutes and money; with the shop every line of the cost, largest first."""
+    told: list[Block] = [Paragraph(Sentence(plan.way), "Way", hang=2), *figures(plan),
+                         *assumed((*advice.assumed, *plan.assumed))]
+    if shop is None:
+        return [[*told, Paragraph(_sum(plan), "Cost", hang=2)]]
     ranked = sorted(plan.cost_lines, key=lambda line: (-line.money, -line.minutes, line.what))
     rows: list[tuple[Fact, ...]] = [
         (line.what, f"{line.minutes:.1f}" if line.minutes else "", f"{line.money:.2f}", line.why) for line in ranked]
     rows.append(("sum", f"{plan.minutes:.1f}", f"{plan.cost:.2f}", ""))
     lines = table(("line", "min", plan.currency, "why"), rows, Fit.WRAP, 2, frozenset({1, 2}))
-    return Spacer(), Heading("Why it costs that"), lines, *_settings(plan, shop), *_trial(plan, shop)
+    return [told, [Heading("Why it costs that"), lines, *_settings(plan, shop), *_trial(plan, shop)]]
+
+
+def _sum(plan: Plan) -> str:
+    """The sum, then its lines, the largest first."""
+    ranked = sorted(plan.cost_lines, key=lambda line: (-line.money, -line.minutes, line.what))
+    parts = [f"{one.what} {one.minutes:.0f} min" if one.minutes else f"{one.what} {one.money:.2f}" for one in ranked]
+    rest = [f"{len(parts) - _COST_LINES} smaller"] if len(parts) > _COST_LINES else []
+    detail = ", ".join([*parts[:_COST_LINES], *rest])
+    return f"{plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}" + (f": {detail}." if detail else ".")
 
 
 def _settings(plan: Plan, shop: Shop) -> list[Block]:

@@ -28,13 +28,14 @@ def labels(sizes: Sequence[DimensionLine], say: Callable[[DimensionLine], str]) 
     return [Label(f"{one.name} {say(one)}", one.across, one.low, one.high) for one in sizes]
 
 
-def margin(labels: Sequence[Label], width: int) -> int:
-    """Columns to keep free on the right for upright sizes; none where they would take too much of the width."""
+def margin(labels: Sequence[Label], width: int, share: int = _MOST_OF_WIDTH) -> int:
+    """Columns to keep free on the right for upright sizes; none where they would take more than that share of the
+    width."""
     tall = _by_length(labels)
     if not tall:
         return 0
     need = _BETWEEN * len(tall) + max(len(label.says) for label in tall) + 1
-    return need if need * _MOST_OF_WIDTH <= width else 0
+    return need if need * share <= width else 0
 
 
 def upright(sheet: Canvas, grid: Grid, labels: Sequence[Label], pen: Strokes) -> None:

@@ -8,7 +8,20 @@ from itertools import count
 from typing import Any, NamedTuple
 
 from crib.findings.message import Fact
-from crib.pages.blocks import Align, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Row, Spacer, Table, TickList
+from crib.pages.blocks import (
+    Align,
+    Beside,
+    Block,
+    Bullets,
+    Drawing,
+    Heading,
+    Lineup,
+    Paragraph,
+    Row,
+    Spacer,
+    Table,
+    TickList,
+)
 from crib.pages.scene import Scene
 from crib.render import svg, svg_plan
 from crib.render.words import words
@@ -98,6 +111,10 @@ def _figure(one: Drawing, reader: Reader) -> str:
     return f"<figure>{drawn}</figure>"
 
 
+def _beside(one: Beside, reader: Reader) -> str:
+    return _figure(one.drawing, reader) + "".join(_paragraph(part, reader) for part in one.text)
+
+
 def _lineup(one: Lineup, reader: Reader) -> str:
     scale = svg.common_scale([shape for _, shape in one.items if shape])
     drawn = ((said, svg.silhouette(shape, scale) if shape else "no size is known") for said, shape in one.items)
@@ -112,6 +129,7 @@ _SHOWN: dict[type, Callable[[Any, Reader], str]] = {
     Table: _table,
     TickList: _tick_list,
     Drawing: _figure,
+    Beside: _beside,
     Lineup: _lineup,
     Spacer: lambda one, reader: "</section>\n<section>",
 }

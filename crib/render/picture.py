@@ -14,6 +14,7 @@ from crib.pages.scene import DimensionLine, Scene, body_of, tight_words
 from crib.planning.advice import TightSpot
 from crib.render import dimensions, window
 from crib.render.canvas import Canvas
+from crib.render.dimensions import Label
 from crib.render.strokes import Strokes, strokes
 from crib.render.text import folded
 from crib.render.window import Grid
@@ -26,15 +27,19 @@ Intervals = tuple[tuple[int, int], ...]
 _HATCH_EVERY = 3
 _WIDE = 80
 _ROWS, _ROWS_NARROW = 25, 22
+_LEAST_ROWS, _ABOUT, _SHARE_LOW = 9, 3, 2
+"""Of a low picture: rows of the section at the least, the lines over and under it (where the cutter stands, nought, the
+signs), and the share of its width that upright sizes may take."""
+
 _NEAR = (0, -1, 1, -2, 2, -3, 3)
 
 
-def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> list[str]:
+def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True, tall: int | None = None) -> list[str]:
     """The picture of a scene: the cutter standing in the finished feature. No line is longer than `width` characters.
-    `lines`: box lines and blocks, else plain ASCII."""
+    `lines`: box lines and blocks, else plain ASCII; `tall`: how many lines it may take, as long as it can be read."""
     pen, tight = strokes(lines), scene.tight
     labels = dimensions.labels(scene.dimensions, partial(drawn, units=units))
-    margin, grid = dimensions.margin(labels, width), grid_of(scene, units, width)
+    margin, grid = _margin(labels, width, tall), grid_of(scene, units, width, tall)
     sheet = Canvas(width, grid.rows)
     standing = scene.stock - scene.finished
     edges = _metal(sheet, grid, standing, pen)
@@ -44,8 +49,8 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> 
     said = words(tight_words(tight), units) if tight else ""
     if margin:
         dimensions.upright(sheet, grid, labels, pen)
-    told = tight is None or _tight(sheet, grid, tight, scene.x_nm, said, edges, pen)
-    head = _axis(grid, scene.x_nm, scene.z_nm, units, width, pen)
+    told = tight is None or _tight(sheet, grid, tight, scene.x_nm, said, edges, pen) or tall is not None
+    head = _axis(grid, scene.x_nm, scene.z_nm, units, width, pen, tall is not None)
     below = dimensions.across(grid, labels, width, pen)
     foot = [] if told else [f"{pen.from_right} {said}"]
     if labels and not margin:
@@ -54,11 +59,18 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True) -> 
     return [*rows, *textwrap.wrap(key(sheet, pen), width)]
 
 
-def grid_of(scene: Scene, units: str, width: int) -> Grid:
-    """The cells that a scene is drawn in."""
-    margin = dimensions.margin(dimensions.labels(scene.dimensions, partial(drawn, units=units)), width)
-    return window.choose(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, width - margin,
-                         _ROWS if width >= _WIDE else _ROWS_NARROW)
+def grid_of(scene: Scene, units: str, width: int, tall: int | None = None) -> Grid:
+    """The cells that a scene is drawn in; what is said over and under it counts with how `tall` it may be."""
+    margin = _margin(dimensions.labels(scene.dimensions, partial(drawn, units=units)), width, tall)
+    rows = _ROWS if width >= _WIDE else _ROWS_NARROW
+    if tall is not None:
+        rows = max(_LEAST_ROWS, min(rows, tall - _ABOUT - sum(one.across for one in scene.dimensions)))
+    return window.choose(scene.stock, scene.finished, scene.form, scene.x_nm, scene.z_nm, width - margin, rows,
+                         tall is not None)
+
+
+def _margin(labels: Sequence[Label], width: int, tall: int | None) -> int:
+    return dimensions.margin(labels, width) if tall is None else dimensions.margin(labels, width, _SHARE_LOW)
 
 
 def drawn(one: DimensionLine, units: str) -> str:
@@ -202,11 +214,14 @@ def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes, 
             return
 
 
-def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes) -> list[str]:
-    """Two lines over the picture that say where the cutter stands."""
+def _axis(grid: Grid, x: int, z: int, units: str, width: int, pen: Strokes, low: bool) -> list[str]:
+    """Two lines over the picture that say where the cutter stands, or one over a `low` one."""
     column = min(grid.column(x), grid.columns - 1)
     pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
     said = f"cutter at cross {words(Measure(x / NM, sign=True), units)}, Z {words(Measure(z / NM), units)}"
+    if low:
+        behind = column + 2 + len(said) <= width or column < len(said) + 1
+        return [" " * column + f"{pointer} {said}" if behind else f"{said} {pointer}".rjust(column + 1)]
     start = max(0, min(column - len(said) // 2, width - len(said)))
     return [" " * start + said, " " * column + pointer]
 

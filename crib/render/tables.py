@@ -129,7 +129,7 @@ def _left_out(table: Table, gone: Sequence[int], units: str, width: int) -> list
     """What is said in the place of columns that are left out, else their names."""
     names = {at: words(table.columns[at].head, units) for at in gone}
     told = {at: words(table.columns[at].instead, units) for at in gone}
-    silent = [names[at] for at in gone if not told[at]]
+    silent = [names[at] for at in gone if not (told[at] or table.silent)]
     out = paragraph(f"left out for want of width: {', '.join(silent)}", width, "  ") if silent else []
     for at in gone:
         if told[at]:

@@ -4,30 +4,55 @@ with: a list has no need of the kernel."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from itertools import zip_longest
 from typing import Any, NamedTuple
 
-from crib.pages.blocks import Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList
+from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList
 from crib.render import tables
-from crib.render.text import as_ascii, paragraph
+from crib.render.text import as_ascii, paragraph, wide
 from crib.render.words import words
+
+_LEAST_TEXT, _LEAST_DRAWING, _BETWEEN = 36, 36, "   "
+"""Columns that a drawing and the text beside it have at the least, and what stands between them."""
 
 
 class Page(NamedTuple):
     """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII; `whole`: lists
-    keep each row on a line, for programs that read them."""
+    keep each row on a line, for programs that read them; `tall`: how many lines a drawing
+    may take."""
 
     units: str
     width: int
     lines: bool
     whole: bool = False
+    tall: int | None = None
 
 
-def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True, whole: bool = False) -> list[str]:
+def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True, whole: bool = False,
+          most: int | None = None) -> list[str]:
     """The blocks as lines of at most `width` characters; `lines`: with box lines and blocks, else plain ASCII; `whole`:
-    lists that other programs read keep each row on a line."""
+    lists that other programs read keep each row on a line; `most`: so many lines are aimed at, and a drawing that has
+    its text beside it gets what is left of them."""
     page = Page(units, width, lines, whole)
-    rows = [line for block in blocks for line in _SHOWN[type(block)](block, page)]
+    rows = _rows(tuple(blocks), page) if most is None else _aimed(list(blocks), page, most)
     return rows if lines else [part for line in rows for part in as_ascii(line, width)]
+
+
+def _rows(blocks: Sequence[Block], page: Page) -> list[str]:
+    return [line for block in blocks for line in _SHOWN[type(block)](block, page)]
+
+
+def _aimed(blocks: list[Block], page: Page, most: int) -> list[str]:
+    """No more lines than `most`, where the drawing can be made low enough and what may be left out is: spare
+    paragraphs, from the last on, then the room between groups, from the first on."""
+    goes: list[Block] = [block for block in reversed(blocks) if isinstance(block, Paragraph) and block.spare]
+    goes += [block for block in blocks if isinstance(block, Spacer)]
+    while True:
+        rest = _rows([block for block in blocks if not isinstance(block, Beside)], page)
+        rows = _rows(blocks, page._replace(tall=most - len(rest)))
+        if len(rows) <= most or not goes:
+            return rows
+        blocks.remove(goes.pop(0))
 
 
 def _paragraph(one: Paragraph, page: Page) -> list[str]:
@@ -54,8 +79,22 @@ def _figure(one: Drawing, page: Page) -> list[str]:
     from crib.render import picture, plan_view
 
     if isinstance(one.scene, Scene):
-        return picture.of_scene(one.scene, page.units, page.width, page.lines)
+        return picture.of_scene(one.scene, page.units, page.width, page.lines, page.tall)
     return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
+
+
+def _beside(one: Beside, page: Page) -> list[str]:
+    """The drawing, and what is set from it to its right; under it where there is no need to save lines, or where that
+    gets too narrow."""
+    room = page.width - _LEAST_TEXT - len(_BETWEEN)
+    if page.tall is None or room < _LEAST_DRAWING:
+        return [*_figure(one.drawing, page), *(line for part in one.text for line in _paragraph(part, page))]
+    drawn = _figure(one.drawing, page._replace(width=min(room, page.width * 3 // 5)))
+    left = max(map(wide, drawn))
+    text = [line for part in one.text
+            for line in _paragraph(part, page._replace(width=page.width - left - len(_BETWEEN)))]
+    return [(figure + " " * (left - wide(figure)) + _BETWEEN + said).rstrip()
+            for figure, said in zip_longest(drawn, text, fillvalue="")]
 
 
 def _tick_list(one: TickList, page: Page) -> list[str]:
@@ -78,6 +117,7 @@ _SHOWN: dict[type, Callable[[Any, Page], Sequence[str]]] = {
     Table: _table,
     TickList: _tick_list,
     Drawing: _figure,
+    Beside: _beside,
     Lineup: _lineup,
     Spacer: lambda one, page: [""],
 }

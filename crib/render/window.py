@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Silhouette
 from crib.pages.scene import Body, body_of
-from crib.records import dataclass
+from crib.records import dataclass, replace
 
 FAR = 300_000_000
 """Beyond this [nm] an edge is where the stock was given up, not where the part ends."""
@@ -56,11 +56,14 @@ class Grid:
         return self.top - round(row * self.tall)
 
 
-def choose(stock: Region, finished: Region, form: Silhouette, x: int, z: int, columns: int, rows: int) -> Grid:
+def choose(stock: Region, finished: Region, form: Silhouette, x: int, z: int, columns: int, rows: int,
+           low: bool = False) -> Grid:
     """A grid of at most `columns` by `rows` that shows the finished feature, the metal round it, and the cutter up to
-    a bit of shank above the surface."""
+    a bit of shank above the surface; `low`: as little of what is above it as can be."""
     gone = removed(stock, finished, x, form.radius)
     box = window(stock, gone, form, x, z)
+    if low:
+        box = replace(box, top=min(box.top, max(gone.right - gone.left, -gone.bottom) // 6))
     cell = max(1, -(-(box.right - box.left) // (columns - 2)), -(-(box.top - box.bottom) // ((rows - 2) * CELL_HEIGHT)))
     middle = (gone.left + gone.right) // 2
     before, after = _cells(middle - box.left, cell), _cells(box.right - middle, cell)

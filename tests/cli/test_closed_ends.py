@@ -32,24 +32,25 @@ def test_both_stops_stand_in_the_table(bench: Crib) -> None:
 def test_the_page_has_a_view_from_above(
     bench: Crib, monkeypatch: pytest.MonkeyPatch, columns: str, ends: str
 ) -> None:
-    """Between the section and the passes, with the pass, the gap and the stop that the rest of the page tells."""
+    """Behind the first screen, with the pass, the gap and the stop that the rest of the page tells."""
     monkeypatch.setenv("COLUMNS", columns)
-    done = bench(*T_SLOT[:-1], ends, "--length", "4")
+    done = bench(*T_SLOT[:-1], ends, "--length", "4", "--steps")
     rows = done.out.splitlines()
     assert done.status == 0 and all(len(row) <= int(columns) for row in rows)
     title = next(at for at, row in enumerate(rows) if "From above" in row)
     table = next(at for at, row in enumerate(rows) if row.startswith("pass "))
-    view = " ".join(" ".join(rows[title:table]).split())
+    view = " ".join(" ".join(rows[title:rows.index("Step by step")]).split())
     number, stop = re.search(r"pass (\d+): stop at table (\S+),", view).groups()  # type: ignore[union-attr]
     proved = re.search(r"neck clears by (\S+) in pass (\d+)", " ".join(done.out.split()))
     assert proved and proved[2] == number and f"clears by {proved[1]}" in view.replace(" │ ", " ")
     assert stop in " ".join(rows[table:]) and "length 4.000" in view and "head 4.000" in view
-    assert any("clears" not in row and "cross 0" in row for row in rows[:title]), "after the section"
+    assert table < title and any("cross 0" in row for row in rows[:table]), "after the section"
+    assert "From above" not in bench(*T_SLOT[:-1], ends, "--length", "4").out
 
 
 def test_no_view_from_above_without_a_closed_end(bench: Crib) -> None:
-    assert "From above" not in bench(*T_SLOT[:-1], "open", "--length", "4").out
-    assert "From above" not in bench(*T_SLOT[:-1], "one").out, "how long it is isn't known"
+    assert "From above" not in bench(*T_SLOT[:-1], "open", "--length", "4", "--all").out
+    assert "From above" not in bench(*T_SLOT[:-1], "one", "--all").out, "how long it is isn't known"
 
 
 def test_json_has_the_way_of_every_pass(bench: Crib) -> None:

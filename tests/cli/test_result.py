@@ -65,7 +65,7 @@ def test_a_hole_to_size_goes_by_the_own_band(bench: Crib) -> None:
 
 def test_an_assumed_hand_is_no_number(bench: Crib) -> None:
     """A tap read from words has its hand assumed; the answer once failed over it."""
-    done = bench("make", "tapped-hole", "--thread", "1/4-20", "--depth", "1/2")
+    done = bench("make", "tapped-hole", "--thread", "1/4-20", "--depth", "1/2", "--why")
     assert done.status == 0 and "hand right" in " ".join(done.out.split())
 
 

@@ -22,8 +22,8 @@ def test_a_slit_on_its_side(crib: Crib) -> None:
     assert plan["zeros"] == ["the face that it opens at", "the middle of the slit"]
     assert plan["passes"][0]["view"] == "cross" and plan["holders"] == ["1 arbor, flange 1-3/4"]
     assert done.json["feature"]["edge_mm"] == 12.7
-    page = " ".join(crib(*SLIT, "--edge", "1/2").out.split())
-    assert "set up: work on its side" in page and "Z: its lower face from the middle of the" in page
+    page = " ".join(crib(*SLIT, "--edge", "1/2", "--why").out.split())
+    assert "Set up: work on its side" in page and "Z 0: the middle of the slit" in page
     assert "depth .500" in page and "surface" not in page.split("Proved")[0]
 
 

@@ -60,7 +60,8 @@ def test_a_friends_cutter_is_told_of_with_the_answer(bench: Crib) -> None:
     bench("shop", "--borrow-minutes", "1")
     buy = bench("make", *SLOT, "--json").json["buy"]
     assert buy["advice"] == "borrow" and buy["says"].startswith("Ann's 9/16")
-    assert "Borrowing: Ann's 9/16" in bench("make", *SLOT).out
+    assert "Borrowing: Ann's 9/16" in bench("make", *SLOT, "--others").out
+    assert "--others (borrowing)" in bench("make", *SLOT).out
 
 
 def test_price_and_what_it_pays_up_to_both_hold_the_shipping(bench: Crib) -> None:

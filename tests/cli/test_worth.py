@@ -87,7 +87,7 @@ def test_an_hour_that_is_worth_nothing(bench: Crib) -> None:
 
 
 def test_a_line_under_every_answer_that_is_not_as_drawn(bench: Crib) -> None:
-    done = bench("make", "slot", *SLOT)
+    done = bench("make", "slot", *SLOT, "--others")
     assert "Buying: The 9/16 end mill" in done.out and "no price was seen" in " ".join(done.out.split())
     buy = bench("make", "slot", *SLOT, "--json").json["buy"]
     assert buy["advice"] == "work around" and buy["price"] is None and buy["saving_per_use"] > 0
@@ -253,6 +253,6 @@ def test_what_the_five_questions_of_the_sample_deserve(crib: Crib, demo: Path) -
 
 def test_the_samples_own_line(crib: Crib, demo: Path) -> None:
     first = questions()[0]
-    done = crib("make", *first.make, "--crib", str(demo))
+    done = crib("make", *first.make, "--others", "--crib", str(demo))
     assert "Buying: The .975 x .240 T-slot cutter at 57.00 USD would save" in done.out
     assert shlex.join(questions()[1].make).startswith("slot --width 5/8")

@@ -26,7 +26,7 @@ def position(lines: list[str], words: str) -> int:
 def test_passes_that_differ_only_in_depth_share_a_line_and_every_depth_is_told() -> None:
     assert [run.span for run in folded(PASSES)][:2] == ["1-3", "4-5"]
     rows = shown(table(PASSES))
-    assert rows[1].startswith("1-3") and "-.170, -.340, -.510" in rows[1]
+    assert rows[1].startswith("1-3") and "-.170 -.340 -.510" in rows[1]
 
 
 def test_settings_show_half_thous_only_where_there_are_any() -> None:
@@ -61,7 +61,7 @@ def test_the_answer_comes_first_then_where_the_cutters_lie() -> None:
     rows = shown(page(ADVICE, (scene(),)))
     assert rows[0] == "Answer: " + WORDS["extra passes"]
     assert position(rows, "drawer B2") < position(rows, "▼") < position(rows, "pass  ")
-    assert position(rows, "pass  ") < position(rows, "Proved:") < position(rows, "Would also do")
+    assert position(rows, "Proved:") < position(rows, "pass  ") < position(rows, "Would also do")
     assert position(rows, "Would also do") < position(rows, "Not with these")
 
 

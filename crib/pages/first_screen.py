@@ -1,0 +1,97 @@
+"""What is needed to set the machine, on one screen: the cutters, the section with what it is set from beside it, the
+passes, and what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.cutters.base import Cutter
+from crib.findings.finding import Finding, Grade
+from crib.findings.message import Fact, Sentence, Text, joined
+from crib.pages import passes, process
+from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table
+from crib.pages.outcome import outside, proved
+from crib.pages.passes import template
+from crib.pages.remarks import GRAVE, name, place, ranked, remark
+from crib.pages.scene import Scene
+from crib.planning.advice import Advice, Pass, Plan
+from crib.records import replace
+
+MOST_TO_MIND = 4
+"""So many remarks at the most; but none that keeps hands and eyes whole is ever left out, nor one that forbids."""
+
+
+def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
+    """The best plan, in groups."""
+    plan = advice.plans[0]
+    beside = tuple(_set_from(advice, plan))
+    return [
+        [*outside(plan), _cutters(plan)],
+        [Beside(Drawing(scene), beside)] if scene else list(beside),
+        [*passes.rows(plan.passes, cutters=not _are_steady(plan.passes), brief=True),
+         *passes.notes(plan.passes, bool(plan.checks))],
+        list(to_mind(advice, plan)),
+    ]
+
+
+def _are_steady(those: Sequence[Pass]) -> bool:
+    """Whether each cutter has one speed, so that it is told with the cutter."""
+    return all(len({passes.rpm_words(one) for one in those if one.cutter_id == number}) == 1
+               for number in {one.cutter_id for one in those})
+
+
+def _cutters(plan: Plan) -> Table:
+    """The cutters in the order in which they go in, where they lie, what holds them, what they do and how fast."""
+    steady = _are_steady(plan.passes)
+    columns = (Column(wraps=True), Column(wraps=True), Column(), Column(wraps=True), Column(), Column())
+    rows = tuple(Row(_cells(plan, at, cutter, steady)) for at, cutter in enumerate(plan.cutters))
+    return Table(columns, rows, indent=2)
+
+
+def _cells(plan: Plan, at: int, cutter: Cutter, steady: bool) -> tuple[Fact, ...]:
+    mine = [one for one in plan.passes if one.cutter_id == cutter.id]
+    holder = plan.holders[at] if len(plan.holders) == len(plan.cutters) else ""
+    is_known = cutter.diameter_mm is None or "diameter_mm" in cutter.measured
+    word = "pass" if len(mine) == 1 else "passes"
+    speed = passes.rpm_words(mine[0]) if mine and steady else ""
+    return (name(cutter), place(cutter), "" if is_known else "mic it", holder,
+            f"{word} {passes.numbers([one.no for one in mine])}" if mine else "",
+            f"{speed} rpm" if speed not in ("", "hand") else "by hand" if speed else "")
+
+
+def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
+    """What is set before the first pass, and what is measured on the way."""
+    material = str(advice.feature.get("material") or "")
+    given = " (none was given)" if any(template(one).startswith("material ") for one in advice.assumed) else ""
+    told: list[tuple[str, Fact]] = [
+        ("Metal", joined("; ", filter(None, (material + given, _fluid(plan))))),
+        ("Set up", plan.setup if plan.setup != "upright" else ""),
+        ("Zero", passes.counts_from(plan.passes, plan.zeros)),
+        ("Lock", process.locks(plan)),
+        ("Measure", process.checks(plan, with_what=False)),
+        ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),
+        ("Proved", proved(plan)),
+    ]
+    for label, text in told:
+        if text:
+            yield Paragraph(text, label, hang=2)
+
+
+def _fluid(plan: Plan) -> str:
+    return "cut dry" if plan.fluid == "dry" else plan.fluid
+
+
+def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
+    """The gravest of this plan, first: what keeps hands and eyes whole always, and as many remarks as that leaves room
+    for, at any rate the gravest. What is said of chips isn't said twice."""
+    found = [one for one in ranked(plan.warnings) if not _is_told(one, advice.cautions)]
+    room = max(MOST_TO_MIND - len(advice.cautions), sum(one.grade == Grade.STOP for one in found),
+               min(1, sum(one.grade in GRAVE for one in found)))
+    grave = [one for one in found[:room] if one.grade in GRAVE]
+    care = [Paragraph(Sentence(text), "Take care", hang=2) for text in advice.cautions]
+    return [*map(remark, grave), *care, *(replace(remark(one), spare=True) for one in found[len(grave):room])]
+
+
+def _is_told(one: Finding, cautions: Sequence[Text]) -> bool:
+    """Whether a caution says of chips what a remark says of them."""
+    return all(any(template(text).startswith("chips ") for text in texts) for texts in ([one.says], cautions))

@@ -1,0 +1,17 @@
+"""What isn't on the first screen of an answer."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class More(StrEnum):
+    """What isn't on the first screen, by the option that asks for it."""
+
+    STEPS = "steps"
+    WHY = "why"
+    OTHERS = "others"
+    REFUSED = "refused"
+
+
+ALL = frozenset(More)

@@ -1,0 +1,57 @@
+"""What a plan comes to: what the proof found, what lies outside the drawing, what was reckoned and assumed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from crib.findings.finding import FINE_MM, Figure
+from crib.findings.message import Fact, Measure, Text, joined, said
+from crib.pages.blocks import Paragraph, clauses
+from crib.pages.scene import tight_words
+from crib.planning.advice import Plan
+
+_NOTHING_MM = 1e-4
+
+
+def proved(plan: Plan) -> Text:
+    """What the proof found."""
+    proof = plan.proof
+    left, gouge = Measure(proof.left_mm), Measure(proof.gouge_mm)
+    found: list[Fact] = [
+        said("{left} left standing", left=left) if left.mm > _NOTHING_MM else "nothing left standing",
+        said("gouges {gouge}", gouge=gouge) if gouge.mm > _NOTHING_MM else "no gouge",
+    ]
+    if proof.tight:
+        in_pass = f" in pass {proof.tight.pass_no}" if proof.tight.pass_no else ""
+        found.append(said("{spot}{in_pass}", spot=tight_words(proof.tight), in_pass=in_pass))
+    elif proof.neck_gap_mm is not None:
+        found.append(said("clears by {gap}", gap=Measure(proof.neck_gap_mm)))
+    return said("{found}.", found=joined(", ", found))
+
+
+def outside(plan: Plan) -> Iterator[Paragraph]:
+    """What lies outside the drawing, for whoever must say yes to it."""
+    for one in plan.deviations:
+        off = one.has_mm or 0.0
+        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says,
+                             by=Measure(off, places=4 if off < FINE_MM else 3), allowed=Measure(one.needs_mm or 0.0)),
+                        "Outside the drawing", hang=2)
+
+
+def figures(plan: Plan) -> list[Paragraph]:
+    """What was reckoned on the way."""
+    told = said("{all}.", all=joined("; ", map(_figure, plan.figures)))
+    return [Paragraph(told, "Figures", hang=2)] if plan.figures else []
+
+
+def assumed(those: Sequence[Text]) -> list[Paragraph]:
+    """What was taken for granted."""
+    taken = tuple(dict.fromkeys(those))
+    return [Paragraph(clauses(taken), "Assumed", hang=2)] if taken else []
+
+
+def _figure(figure: Figure) -> Text:
+    if figure.mm is not None:
+        return said("{what} {size}", what=figure.what, size=Measure(figure.mm, places=figure.places))
+    value = f"{figure.value:g}" if isinstance(figure.value, float) else figure.value
+    return said("{what} {value}", what=figure.what, value=value if value is not None else "")

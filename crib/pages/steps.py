@@ -1,0 +1,22 @@
+"""What goes before, beside and after the passes of a plan, for whoever wants it told in full."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crib.pages import passes, process
+from crib.pages.blocks import Block, Drawing, Heading
+from crib.pages.first_screen import to_mind
+from crib.pages.remarks import warnings
+from crib.pages.scene import Scene
+from crib.planning.advice import Advice, Plan
+
+
+def steps(advice: Advice, plan: Plan, scene: Scene | None) -> list[Sequence[Block]]:
+    """The view from above, holding, touching off, dials, what to measure with what, and every remark."""
+    drawn: list[Block] = [Drawing(scene.above)] if scene and scene.above else []
+    told = list(process.blocks(plan))
+    seen = [one.text for one in to_mind(advice, plan)]
+    rest = [one for one in warnings(plan.warnings) if one.text not in seen]
+    timed = list(passes.rows(plan.passes, timed=True)) if plan.passes else []
+    return [drawn, [Heading("Step by step"), *told] if told else [], timed, rest]
