@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
-import shutil
 from contextlib import suppress
 from pathlib import Path
+from stat import S_IMODE
 
 from crib.findings.errors import CribError
 
@@ -25,7 +25,7 @@ def write(path: Path, text: str, over: bool = False) -> None:
             file.flush()
             os.fsync(file.fileno())
         if target.exists():
-            shutil.copymode(target, beside)
+            beside.chmod(S_IMODE(target.stat().st_mode))
         if over:
             os.replace(beside, target)
         else:

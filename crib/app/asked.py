@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from crib.app.asking import Reply, read
 from crib.features import KINDS
 from crib.findings.errors import CribError
-from crib.intake.undo import undone_by
 from crib.planning.advise import advise
 from crib.records import dataclass
 from crib.store import Change, Crib, PastQuestion
+from crib.store.changes import undone_by
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.store import Change, Crib, Found
+from crib.store.changes import undone_by
 from crib.store.places import bare, is_in, whole
 
 if TYPE_CHECKING:
@@ -54,8 +55,6 @@ def find(crib: Crib, words: Sequence[str]) -> Found:
 
 def show(crib: Crib, number: int) -> Card:
     """All that is known of a cutter. Raises `CribError` where there is none of that number."""
-    from crib.intake.undo import undone_by
-
     cutter, history = crib.cutter(number), crib.history(number)
     return Card(cutter, crib.typed(number), known(cutter), history, undone_by(history))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from fractions import Fraction
 from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
@@ -99,6 +98,8 @@ def _signs(line: Spoken) -> bool:
 
 def _fits(measured: Measured) -> Iterator[Candidate]:
     """The sizes that end mills are made in, new or reground."""
+    from fractions import Fraction
+
     if measured.diameter_mm is None:
         return
     for mm, name in (*parts_of_an_inch(2, 64, 32), *whole_mm(2, 32)):

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
-from crib.geometry.outline import Room
 from crib.records import dataclass
 from crib.units import in_words
+
+if TYPE_CHECKING:
+    from crib.geometry.outline import Room
 
 TO_ORDER, MEMORY = "made to size", "from memory of usual"
 THOU = 0.0254

@@ -11,6 +11,7 @@ from crib.findings.message import said
 from crib.intake.build import ask, asked, check
 from crib.records import fields
 from crib.store import Change, Crib, HeldBack, Note
+from crib.store.changes import undone_by
 
 _HOW = ("measured", "stamped", "assumed")
 _FOLLOWS = ("label", "questions", "typed", "known", *_HOW)
@@ -132,15 +133,6 @@ class _Later:
 def can_be_undone(change: Change) -> bool:
     """Whether a change changed something that can be put back."""
     return change.what.partition(" ")[0] in _PUT_BACK
-
-
-def undone_by(changes: Sequence[Change]) -> dict[int, int]:
-    """Which change is undone, and by which; one whose undoing was undone again is not."""
-    found: dict[int, int] = {}
-    for change in reversed(changes):
-        if change.undoes is not None and change.id not in found:
-            found.setdefault(change.undoes, change.id)
-    return found
 
 
 def _last(changes: Sequence[Change], undone: Mapping[int, int]) -> Change:

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from crib.pages.scene import Body
+from typing import TYPE_CHECKING
+
 from crib.records import dataclass
+
+if TYPE_CHECKING:
+    from crib.pages.scene import Body
 
 
 @dataclass(frozen=True)
@@ -49,6 +53,8 @@ class Strokes:
     @property
     def bodies(self) -> dict[Body, str]:
         """What parts that don't cut are filled with."""
+        from crib.pages.scene import Body
+
         return {Body.NECK: self.neck, Body.SHANK: self.shank, Body.PILOT: self.pilot, Body.HOLDER: self.holder}
 
 

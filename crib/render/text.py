@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
+from typing import Any
+
+
+def _wrap(text: str, width: int, **settings: Any) -> list[str]:
+    from textwrap import wrap  # long in loading, and a short answer is never wrapped
+
+    return wrap(text, width, **settings)
 
 
 def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) -> list[str]:
@@ -15,7 +21,7 @@ def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) ->
     indent = " " * (len(lead) if hang is None else hang)
     if wide(text) != len(text):
         return _wide_paragraph(text, width, lead, indent)
-    return textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False) or (
+    return _wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False) or (
         [lead.rstrip()] if lead.strip() else []
     )
 
@@ -34,7 +40,7 @@ def folded(said: str, lines: int) -> list[str]:
     ['neck clears', 'by .013']
     """
     for width in range(4, len(said) + 1):
-        rows = textwrap.wrap(said, width, break_long_words=False)
+        rows = _wrap(said, width, break_long_words=False)
         if len(rows) == lines:
             return rows
     return []
@@ -54,9 +60,13 @@ def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), 
     return [(" " * gap).join(cells).rstrip() for cells in set_in]
 
 
-_NARROW = frozenset(map(chr, (*range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2028), *range(0x2190, 0x2200),
-                              *range(0x2260, 0x2266), *range(0x2500, 0x25A0))))
-"""Letters of the west, dashes, arrows and strokes: all that the program itself says. Each takes one column."""
+JOINER = "\u2060"
+"""Keeps what stands on its two sides in one line."""
+
+_NARROW = frozenset(map(chr, (ord(JOINER), *range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2028), 
+                              *range(0x2190, 0x2200), *range(0x2260, 0x2266), *range(0x2500, 0x25A0))))
+"""Letters of the west, dashes, arrows and strokes: all that the program itself says. Each takes one column, the joiner
+none."""
 
 
 def wide(text: str) -> int:
@@ -66,7 +76,7 @@ def wide(text: str) -> int:
     (5, 4)
     """
     if text.isascii() or _NARROW.issuperset(text):
-        return len(text)
+        return len(text) - text.count(JOINER)
     from rich.cells import cell_len
 
     return cell_len(text)
@@ -84,7 +94,7 @@ def wrapped(text: str, width: int) -> list[str]:
     (['1/2 end', 'mill'], [''])
     """
     if wide(text) == len(text):
-        return textwrap.wrap(text, width, break_on_hyphens=False) or [""]
+        return _wrap(text, width, break_on_hyphens=False) or [""]
     lines = [""]
     for word in text.split():
         for piece in _pieces(word, width):
@@ -126,6 +136,8 @@ def spelt(text: str) -> str:
 
 def plain(text: str) -> str:
     """A text without signs that would move the cursor or change the colour."""
+    if text.isprintable():
+        return text
     return "".join(sign if sign.isprintable() or sign == "\n" else repr(sign)[1:-1] for sign in text)
 
 

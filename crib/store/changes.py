@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from crib.findings.errors import CribError
@@ -63,3 +63,12 @@ def _change(row: Row) -> Change:
     for key in ("before", "after"):
         values[key] = None if values[key] is None else json.loads(values[key])
     return Change(**values)
+
+
+def undone_by(changes: Sequence[Change]) -> dict[int, int]:
+    """Which change is undone, and by which; one whose undoing was undone again is not."""
+    found: dict[int, int] = {}
+    for change in reversed(changes):
+        if change.undoes is not None and change.id not in found:
+            found.setdefault(change.undoes, change.id)
+    return found

@@ -3,7 +3,6 @@ to say one's own again."""
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -36,10 +35,12 @@ def again(number: int, mine: Mapping[str, Any], units: str) -> str:
     >>> again(4, {"label": "a drill", "drawer": "left box", "neck_mm": 6.35, "note": None}, "in")
     "crib amend 4 --drawer 'left box' --neck 1/4 --note unknown"
     """
+    from shlex import quote
+
     wanted = {key: value for key, value in mine.items() if key not in _FOLLOWS}
     if not wanted or not all(isinstance(value, str | int | float | None) for value in wanted.values()):
         return f"look at it (crib show {number}), then say yours again"
-    said = (f"--{_name(key).replace(' ', '-')} {shlex.quote('unknown' if value is None else _said(key, value, units))}"
+    said = (f"--{_name(key).replace(' ', '-')} {quote('unknown' if value is None else _said(key, value, units))}"
             for key, value in wanted.items())
     return f"crib amend {number} {' '.join(said)}"
 

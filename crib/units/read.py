@@ -3,35 +3,19 @@
 from __future__ import annotations
 
 import re
-from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
-from fractions import Fraction
 
 from crib.findings.errors import CribError
 from crib.records import dataclass
-from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 
 NM = 1_000_000
 """Nanometres in a millimetre."""
 
-_INCH = Fraction(254, 10)
-_THOU = Fraction(254, 10_000)
 _LONGEST_MM = 10_000
-_LONGEST_TEXT = 60
-"""More signs than this are no length that anyone typed; digits without end would take for ever to read."""
-
-_UNIT = re.compile(r"\s*(mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
-_MIXED = re.compile(r"^(\d+)(?:-|\s+)(\d+)/(\d+)$")
-_FRACTION = re.compile(r"^(\d+)/(\d+)$")
-_DECIMAL = re.compile(r"^(\d+([.,]\d*)?|[.,]\d+)$")
-_NUMBER_DRILL = re.compile(r"^(?:#|no\.?\s*|num(?:ber)?\s*)(\d{1,2})$", re.IGNORECASE)
-_LETTER_DRILL = re.compile(r"^(?:letter\s*)?([A-Z])$", re.IGNORECASE)
+HELP = "a length is written .410, 3/4, 1-1/4, #7, F or 10mm"
 
 _SYMMETRIC = re.compile(r"^(?P<size>.+?)\s*(?:±|\+\s*/\s*-|\+-)\s*(?P<tol>.+)$")
 _PLUS_MINUS = re.compile(r"^(?P<size>.+?)\s*\+\s*(?P<plus>[^+-]+?)\s*-\s*(?P<minus>[^+-]+)$")
 _MINUS_PLUS = re.compile(r"^(?P<size>.+?)\s*-\s*(?P<minus>[^+-]+?)\s*\+\s*(?P<plus>[^+-]+)$")
-
-HELP = "a length is written .410, 3/4, 1-1/4, #7, F or 10mm"
-
 
 @dataclass(frozen=True)
 class Length:
@@ -89,12 +73,14 @@ def read(text: str, units: str = "in", what: str = "length") -> Length:
     >>> read("1-1/4").mm, read("10mm").mm, read("#7").mm, read(".9688").mm == 25.4 * 31 / 32
     (31.75, 10.0, 5.1054, True)
     """
-    value, unit = _value(text, units, what)
+    from crib.units.exact import nearest, value_of
+
+    value, unit = value_of(text, units, what)
     if value <= 0:
         raise CribError("length", f"{what} {text.strip()!r} is not above zero", text, HELP)
     if value > _LONGEST_MM:
         raise CribError("length", f"{what} {text.strip()!r} is longer than any mill", text, HELP)
-    return Length(_float(value), text.strip(), unit)
+    return Length(nearest(value), text.strip(), unit)
 
 
 def read_size(text: str, units: str, what: str, default_mm: tuple[float, float]) -> Size:
@@ -107,7 +93,9 @@ def read_size(text: str, units: str, what: str, default_mm: tuple[float, float])
     >>> round(size.lo, 4), round(size.hi, 4), size.given
     (15.875, 15.9258, True)
     """
-    _check_length(text, what, 2 * _LONGEST_TEXT)
+    from crib.units.exact import LONGEST_TEXT, check_length
+
+    check_length(text, what, 2 * LONGEST_TEXT)
     for pattern in (_SYMMETRIC, _PLUS_MINUS, _MINUS_PLUS):
         found = pattern.match(text.strip())
         if not found:
@@ -134,68 +122,11 @@ def _size(length: Length, lower: float, upper: float, text: str, given: bool) ->
 
 def _deviation(text: str, unit: str, what: str, whole: str) -> float:
     """A deviation in mm; zero is allowed, and a sixty-fourth is not looked for in it."""
+    from crib.units.exact import nearest, value_of
+
     try:
-        value, _ = _value(text, unit, what, sixty_fourths=False)
+        value, _ = value_of(text, unit, what, sixty_fourths=False)
     except CribError as error:
         raise CribError("tolerance", f"the tolerance {text.strip()!r} of {what} {whole.strip()!r} can't be read", whole,
                         "a tolerance is written 5/8+.002-0 or 16mm±.02") from error
-    return _float(value)
-
-
-def _value(text: str, units: str, what: str, sixty_fourths: bool = True) -> tuple[Fraction, str]:
-    """Millimetres as an exact fraction, and the unit that it was typed in."""
-    bare = text.strip()
-    if not bare:
-        raise CribError("length", f"{what} is empty", text, HELP)
-    _check_length(bare, what, _LONGEST_TEXT)
-    unit, scale, named = units, _INCH if units == "in" else Fraction(1), False
-    if found := _UNIT.search(bare):
-        word = found.group(1).lower()
-        bare, named = bare[: found.start()].strip(), True
-        unit = "mm" if word.startswith("m") and word != "mil" else "in"
-        scale = _THOU if word in ("thou", "mil") else Fraction(1) if unit == "mm" else _INCH
-    if found := _MIXED.match(bare) or _FRACTION.match(bare):
-        *whole, top, bottom = (int(n) for n in found.groups())
-        if bottom == 0:
-            raise CribError("length", f"{what} {text.strip()!r} divides by zero", text, HELP)
-        if named and unit == "mm":
-            return (sum(whole) + Fraction(top, bottom)) * scale, "mm"
-        return (sum(whole) + Fraction(top, bottom)) * (scale if named else _INCH), "in"
-    if found := _DECIMAL.match(bare):
-        value = Fraction(Decimal(bare.replace(",", ".")))
-        if sixty_fourths and scale == _INCH and re.search(r"[.,]\d{4}$", bare):
-            value = _sixty_fourth(value)
-        return value * scale, unit
-    drill = _drill(bare) if not named else None
-    if drill is None:
-        raise CribError("length", f"{what} {text.strip()!r} is not a length", text, HELP)
-    return drill, "in"
-
-
-def _check_length(text: str, what: str, most: int) -> None:
-    """Raises `CribError` for more signs than a length can have."""
-    if len(text) > most:
-        raise CribError("length", f"{what} {text.strip()[:20]!r}... is not a length", text[:80], HELP)
-
-
-def _sixty_fourth(value: Fraction) -> Fraction:
-    near = Fraction(round(value * 64), 64)
-    shown = Decimal(near.numerator) / Decimal(near.denominator)
-    four = Decimal("0.0001")
-    rounded = {Fraction(shown.quantize(four, way)) for way in (ROUND_HALF_UP, ROUND_HALF_EVEN)}
-    return near if value in rounded else value
-
-
-def _drill(text: str) -> Fraction | None:
-    if found := _NUMBER_DRILL.match(text):
-        size = NUMBER_DRILLS.get(int(found.group(1)))
-    elif found := _LETTER_DRILL.match(text):
-        size = LETTER_DRILLS[found.group(1).upper()]
-    else:
-        return None
-    return None if size is None else Fraction(size, 10_000) * _INCH
-
-
-def _float(value: Fraction) -> float:
-    """The float nearest to a value; whole nanometres stay whole."""
-    return float(round(value * NM * 1000)) / (NM * 1000)
+    return nearest(value)

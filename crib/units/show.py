@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from functools import lru_cache
+from math import gcd
 
 _SLACK_NM = 300
 
@@ -47,10 +47,11 @@ def as_fraction(mm: float, largest: int = 64) -> str | None:
     parts = round(mm / 25.4 * largest)
     if parts <= 0 or abs(parts * 25.4 / largest - mm) * 1e6 > _SLACK_NM:
         return None
-    whole, rest = divmod(Fraction(parts, largest), 1)
+    whole, rest = divmod(parts, largest)
     if not rest:
         return str(whole)
-    return f"{whole}-{rest}" if whole else str(rest)
+    by = gcd(rest, largest)
+    return f"{whole}-{rest // by}/{largest // by}" if whole else f"{rest // by}/{largest // by}"
 
 
 @lru_cache(maxsize=4096)
