@@ -28,8 +28,10 @@ def drills_alike(bench: Bench) -> Iterator[Finding]:
     for one, other in pairs(drills):
         off = (other.diameter_mm or 0.0) - (one.diameter_mm or 0.0)
         if 1e-6 < off < ALIKE_MM and one.label != other.label and _could_be_swapped(one, other):
-            yield fault("AU41", other.id, said("{cutter} (no. {id}) and {cutter2} (no. {id2}) are {off} apart",
-                                               cutter=one.label, id=one.id, cutter2=other.label, id2=other.id,
+            yield fault("AU41", other.id,
+                        said("{cutter} (no. {number}) and {other} (no. {other_number}) are {off} apart",
+                                               cutter=one.label, number=one.id, other=other.label,
+                                               other_number=other.id,
                                                off=Mm(off, places=4)), "mic either before it is used for a fit")
 
 

@@ -87,7 +87,7 @@ def _lacks(answered: Advice | None) -> Text:
 
 
 def _of(text: Text, cutter: Cutter) -> Text:
-    return said("{text} (no. {number}, {label})", text=text, number=cutter.id, label=cutter.label)
+    return said("{ask} (no. {number}, {label})", ask=text, number=cutter.id, label=cutter.label)
 
 
 def _dull(worth: Worth | None, offered: Sequence[Extra], bench: Bench) -> str:

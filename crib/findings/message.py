@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from string import Formatter
 
 from crib.records import dataclass
 
@@ -203,8 +204,20 @@ def filled(text: Text, **facts: Fact) -> Text:
     (True, 'no neck')
     """
     if isinstance(text, str):
-        return said(text, **facts) if "{" in text else text
-    return Message(text.template, (*text.facts, *facts.items()))
+        text = Message(text)
+    known = tuple((name, filled(fact, **facts) if isinstance(fact, Message) else fact) for name, fact in text.facts)
+    names = dict(known)
+    lacking = tuple((name, facts[name]) for name in _holes(text.template) if name in facts and name not in names)
+    return Message(text.template, (*known, *lacking)) if known or lacking else text.template
+
+
+def _holes(template: str) -> list[str]:
+    """The names of a template's holes, each once.
+
+    >>> _holes("{ratio:.1f} of {has}, {has} of {needs}")
+    ['ratio', 'has', 'needs']
+    """
+    return list(dict.fromkeys(name for _, name, _, _ in Formatter().parse(template) if name))
 
 
 def nameless(text: Text, name: str) -> Text:

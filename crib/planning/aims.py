@@ -49,5 +49,5 @@ def what_is_aimed(question: Question) -> Text:
     for key, size in question.feature.request.sizes.items():
         if size.aim is not None:
             return (said("the middle of every tolerance but that of the {key}: {aim}, the height of the teeth, inside "
-                         "{lo} to {hi}", key=key, aim=Mm(size.aim), lo=Mm(size.lo), hi=Mm(size.hi)))
+                         "{least} to {most}", key=key, aim=Mm(size.aim), least=Mm(size.lo), most=Mm(size.hi)))
     return "the middle of every tolerance"

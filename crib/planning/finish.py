@@ -106,8 +106,9 @@ def _setup(draft: Draft) -> Text:
         return words
     from_it: Text = ""
     if level and "top" not in question.outline.rooms[0].open:
-        from_it = said(", {level} {level2}", level=Mm(level[0]), level2=level[1])
-    return said("{words}; cross 0: {zeros}; Z 0: {zeros2}{from_it}", words=words, zeros=zeros[0], zeros2=zeros[1],
+        from_it = said(", {level} {face}", level=Mm(level[0]), face=level[1])
+    return said("{words}; cross 0: {cross_zero}; Z 0: {height_zero}{from_it}", words=words, cross_zero=zeros[0],
+                height_zero=zeros[1],
                 from_it=from_it)
 
 
@@ -238,8 +239,8 @@ def _assumed(draft: Draft) -> Iterator[Text]:
         yield f"sizes of {draft.question.feature.request.source}"
     for key, size in draft.question.feature.request.sizes.items():
         if not size.given and size.band and key not in draft.question.feature.exact:
-            yield said("tolerance of the {key}: {lo} to {hi}, the shop's default", key=key.replace("_", " "),
-                       lo=Mm(size.lo), hi=Mm(size.hi))
+            yield said("tolerance of the {key}: {least} to {most}, the shop's default", key=key.replace("_", " "),
+                       least=Mm(size.lo), most=Mm(size.hi))
     for hole in draft.question.layers.holes if draft.question.layers else ():
         yield said("the entry hole, {across} across and flat at the floor, is in the middle before anything else",
                    across=Mm(2 * hole.radius / 1e6))

@@ -6,14 +6,15 @@ from collections.abc import Sequence
 
 from crib.cutters import KINDS, kind_of
 from crib.cutters.base import Cutter
+from crib.findings.message import said
 from crib.planning.advice import Refusal, refused
 
 
 def wrong_kind(cutter: Cutter, called: Sequence[str]) -> Refusal:
     """The refusal of a cutter of a kind that isn't made for the work; `called`: the kinds that are."""
     words = " or ".join(_a(KINDS[name].words) for name in called) if called else ""
-    return refused(cutter, "KD1", f"{_a(kind_of(cutter).words)} isn't reckoned with for this",
-                   fix=f"{words} is the kind for it" if words else None)
+    return refused(cutter, "KD1", said("{kind} isn't reckoned with for this", kind=_a(kind_of(cutter).words)),
+                   fix=said("{kinds} is the kind for it", kinds=words) if words else None)
 
 
 def _a(words: str) -> str:

@@ -24,9 +24,9 @@ def beside(draft: Draft) -> Iterator[Finding]:
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         amount = Mm(max(0, closest) / 1e6)
-        yield Finding("WA1", Grade.WARN, said("the {part} {verb} within {amount} of what stands beside the work: try "
+        yield Finding("WA1", Grade.WARN, said("the {part} {verb} within {near} of what stands beside the work: try "
                                               "it by hand with the spindle stopped", part=part, verb=_verb(part),
-                                              amount=amount), "common practice, no source")
+                                              near=amount), "common practice, no source")
 
 
 @lru_cache(maxsize=4096)

@@ -92,7 +92,7 @@ def figures(chain: Chain) -> Iterator[Figure]:
     if gib is None:
         return
     thread = _thread(chain.question).reading.thread
-    yield Figure("from the gib's end", value=joined(", ", (said("{x}", x=Mm(x)) for x in gib.along_mm)))
+    yield Figure("from the gib's end", value=joined(", ", (said("{along}", along=Mm(x)) for x in gib.along_mm)))
     yield Figure("height over the floor, middle of the flank", gib.height_mm / 2)
     deep = dimple[0] - gib.wall_mm if dimple else 0.0
     step = 25.4 / 8 if units == "in" else 5.0

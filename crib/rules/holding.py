@@ -86,10 +86,12 @@ cutter_id=tool.id)
 def _down(tool: Tool, state: str) -> Iterator[Finding]:
     """The same down an axis, where every edge makes a size."""
     if state in BROKEN:
-        yield Finding("CD1", Grade.STOP, f"{tool.owned.label} is {state}: no hole to size with it", cutter_id=tool.id)
+        yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: no hole to size with it", cutter=tool.owned.label,
+                                              state=state), cutter_id=tool.id)
     elif state == "dull":
         grave = Grade.CAUTION if tool.can_finish else Grade.STOP
-        yield Finding("CD1", grave, f"{tool.owned.label} is dull: grind it first", cutter_id=tool.id)
+        yield Finding("CD1", grave, said("{cutter} is dull: grind it first", cutter=tool.owned.label),
+                      cutter_id=tool.id)
 
 
 def unfit(tool: Tool, room: str) -> Finding:

@@ -84,9 +84,9 @@ def floor_left(draft: Draft) -> Iterator[Finding]:
         return
     if request.below < depth / 8:
         amount = InWords(request.below)
-        yield Finding("WL2", Grade.CAUTION, said("only {amount} is left under the floor: it springs and may break "
+        yield Finding("WL2", Grade.CAUTION, said("only {left} is left under the floor: it springs and may break "
                                                  "through",
-                                                 amount=amount),
+                                                 left=amount),
                       "from memory")
 
 
@@ -96,8 +96,8 @@ def thin_leaf(draft: Draft) -> Iterator[Finding]:
     edge, depth = request.sizes.get("edge"), request.sizes.get("depth")
     if edge and depth and edge.lo < depth.hi / 8:
         amount = Mm(edge.lo)
-        yield Finding("WL1", Grade.CAUTION, said("the leaf beside it is only {amount} thick: it springs away from the "
-                                                 "cutter", amount=amount),
+        yield Finding("WL1", Grade.CAUTION, said("the leaf beside it is only {thick} thick: it springs away from the "
+                                                 "cutter", thick=amount),
                       "from memory")
 
 

@@ -90,13 +90,13 @@ def backlash(draft: Draft) -> Iterator[Finding]:
         return
     amount = Mm(slack)
     if any(cut.side == Side.BOTH for _, cut in draft.passes()):
-        yield Finding("CL1", Grade.WARN, said("{amount} of backlash and full-width cuts: snug the gib of the axis that "
+        yield Finding("CL1", Grade.WARN, said("{slack} of backlash and full-width cuts: snug the gib of the axis that "
                                               "is locked and come to every setting from the same side of the screw",
-                                              amount=amount))
+                                              slack=amount))
     if climb := climbs(draft):
         widest = max(cut.radial for cut in climb) / 1e6
-        says = said("{amount} of backlash and a climb cut {widest} wide: the cutter pulls the table through the slack",
-                    amount=amount, widest=Mm(widest))
+        says = said("{slack} of backlash and a climb cut {widest} wide: the cutter pulls the table through the slack",
+                    slack=amount, widest=Mm(widest))
         if slack <= MUCH_SLACK_MM or widest <= _MUCH_CLIMB_MM:
             yield Finding("CL1", Grade.CAUTION, says)
         else:
@@ -126,8 +126,8 @@ def room_to_run_out(draft: Draft) -> Iterator[Finding]:
             need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
             amount = Mm(need)
             body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
-            yield Finding("EN3", Grade.NOTE, said("leave {amount} free past the open end for the {body} to run out",
-                                                  amount=amount, body=body))
+            yield Finding("EN3", Grade.NOTE, said("leave {free} free past the open end for the {body} to run out",
+                                                  free=amount, body=body))
             return
 
 

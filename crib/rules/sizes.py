@@ -65,7 +65,7 @@ def holds(draft: Draft) -> Iterator[Finding]:
         diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
         if _kept(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
             continue
-        limits = said("{lo} to {hi}", lo=Mm(dimension.size.lo), hi=Mm(dimension.size.hi))
+        limits = said("{least} to {most}", least=Mm(dimension.size.lo), most=Mm(dimension.size.hi))
         if dimension.size.band < _SLACK:
             low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
             usual = said("{way} usually holds {high}", way=way.way, high=Mm(high - low))

@@ -47,14 +47,14 @@ def flank_care(draft: Draft) -> Iterator[Finding]:
     rooms = [room for job, room in _slanted(draft) if job.manner in LEANING]
     if not rooms:
         return
-    yield Finding("DT2", Grade.NOTE, said("set the cutter down to the floor, then up {x}: it must not drag; every side "
-                                          "step conventional, the points break in a climb cut", x=Mm(0.0254)))
+    yield Finding("DT2", Grade.NOTE, said("set the cutter down to the floor, then up {up}: it must not drag; every "
+                                          "side step conventional, the points break in a climb cut", up=Mm(0.0254)))
     yield Finding("DT3", Grade.NOTE, "check the cutter's angle with a gauge or between two pins before the first "
                   "flank, and break the sharp edges before measuring")
     if any(room.open for room in rooms):
-        yield Finding("DT4", Grade.NOTE, said("cut the slide last and fit it to its own slot; knock {x} to {x2} off "
-                                              "its top corners so that they don't touch the "
-                                              "slot's", x=Mm(0.381), x2=Mm(0.762)))
+        yield Finding("DT4", Grade.NOTE, said("cut the slide last and fit it to its own slot; knock {least} to {most} "
+                                              "off its top corners so that they don't touch the "
+                                              "slot's", least=Mm(0.381), most=Mm(0.762)))
 
 
 def opened_first(draft: Draft) -> Iterator[Finding]:
@@ -65,8 +65,8 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
         metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
             amount = Mm(metal)
-            yield Finding("DT5", Grade.NOTE, said("{amount} of metal at the corner: a keyseat cutter in steps first "
-                                                  "would spare the points", amount=amount))
+            yield Finding("DT5", Grade.NOTE, said("{metal} of metal at the corner: a keyseat cutter in steps first "
+                                                  "would spare the points", metal=amount))
             return
 
 

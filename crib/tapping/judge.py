@@ -85,7 +85,8 @@ def chart_drill(case: Case) -> float | None:
 def judge(case: Case, hole: Hole) -> JudgedHole:
     """The verdict on one hole."""
     if hole.cutter and hole.cutter.condition in ("chipped", "burnt", "bent"):
-        return _verdict(case, hole, Verdict.CANNOT, f"{hole.cutter.condition}: no hole to size with it")
+        return _verdict(case, hole, Verdict.CANNOT, said("{condition}: no hole to size with it",
+                                                         condition=hole.cutter.condition))
     if case.thread.taper:
         return _pipe(case, hole)
     if hole.diameter_mm >= case.thread.major_mm - 1e-6:
@@ -123,14 +124,15 @@ def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Ju
     surely = hole.low_mm > high + 1e-6 if above else hole.high_mm < low - 1e-6
     most, limit = ("most" if above else "least"), (high if above else low)
     by = fine(abs(hole.expected_mm - limit))
-    miss = said("{by} {x} the {most} that {name} allows, {limit}", by=by, x='above' if above else 'below', most=most,
+    miss = said("{by} {side} the {most} that {name} allows, {limit}", by=by, side='above' if above else 'below',
+                most=most,
                 name=case.limits.name or "", limit=fine(limit))
     span = said("{low} to {high}", low=fine(hole.low_mm), high=fine(hole.high_mm))
     made = said("hole {expected} expected ({span}), {real:.0f} percent", expected=fine(hole.expected_mm), span=span,
                 real=real)
     size = "smaller" if above else "larger"
-    sure = said("measure a hole in scrap: {limit} or {x} will do; else a {size} drill", limit=fine(limit),
-                x='less' if above else 'more', size=size)
+    sure = said("measure a hole in scrap: {limit} or {side} will do; else a {size} drill", limit=fine(limit),
+                side='less' if above else 'more', size=size)
     if case.called and surely:
         return _verdict(case, hole, Verdict.CANNOT, said("{made}: surely outside, {miss}", made=made,
                                                          miss=miss), fix=f"a {size} drill")

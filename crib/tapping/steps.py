@@ -53,7 +53,7 @@ def _says(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | None
                     lacks=lacks if verdict.serves else '')
     if not advice.taps:
         amount = f"no tap for {advice.thread.designation} is in the crib: get {wanted_tap(advice, asking)}"
-        return said("{amount}; the drill for it would be {cutter}", amount=amount,
+        return said("{lacks}; the drill for it would be {cutter}", lacks=amount,
                     cutter=best.hole.label) if best else amount
     if best is None and (unsure := next((v for v in advice.drills if v.answer == Verdict.MEASURE_FIRST), None)):
         return said("{cutter}: {says}", cutter=unsure.hole.label, says=unsure.says)
@@ -160,8 +160,8 @@ def _below(advice: TapAdvice, case: Case) -> Text:
         return "metal enough below the hole: --below wasn't given"
     least = depth.tip_mm + keep_below(depth.drill_mm) - depth.full_thread_mm
     amount = said("{least} of metal below the full thread at least: --below wasn't given", least=fine(least))
-    return said("{amount}, so the shallowest hole that these taps allow",
-                amount=amount) if len(advice.taps) > 1 else amount
+    return said("{reckoned}, so the shallowest hole that these taps allow",
+                reckoned=amount) if len(advice.taps) > 1 else amount
 
 
 def _warnings(advice: TapAdvice, case: Case, asking: Asking, every: Sequence[Cutter],

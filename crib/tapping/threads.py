@@ -180,10 +180,12 @@ class Threads:
         if cut is None:
             return Limit("G7", "its thread isn't known", fix="measure it across and its pitch", unsure=True)
         if not cut.same_as(self.advice.thread):
-            return Limit("TP1", f"it cuts {cut.designation}, not {wanted}", fix=f"a tap for {wanted}")
+            return Limit("TP1", said("it cuts {cuts}, not {wanted}", cuts=cut.designation, wanted=wanted),
+                         fix=said("a tap for {wanted}", wanted=wanted))
         if hand_of(cutter) != self.advice.hand:
-            return Limit("G10", f"it cuts a {hand_of(cutter)}-hand thread, this one is {self.advice.hand}-hand",
-                              fix=f"a {self.advice.hand}-hand tap", short=inf)
+            return Limit("G10", said("it cuts a {hand}-hand thread, this one is {wanted}-hand", hand=hand_of(cutter),
+                                     wanted=self.advice.hand),
+                         fix=said("a {wanted}-hand tap", wanted=self.advice.hand), short=inf)
         return by_condition(cutter)
 
     def wanted(self) -> str:

@@ -14,6 +14,7 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Request
+from crib.findings.finding import Grade
 from crib.geometry.region import NOTHING
 from crib.handbook.threads import read_thread
 from crib.machining.draft import Draft
@@ -25,6 +26,7 @@ from crib.rules.catalogue import BY_ID, EFFECTS, RULES
 from crib.shop import SETTINGS, Arbor, BoringHead, Shop
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking
+from tests.docs import findings
 from tests.docs.catalogue import BLOCK, PAGE, SUBJECTS, block
 
 IN = 25.4
@@ -303,3 +305,25 @@ def test_what_is_in_force_is_written_from_the_catalogue():
     [written] = BLOCK.findall(PAGE.read_text(encoding="utf-8"))
     assert written == block(), "python -m tests.docs.catalogue writes it anew"
     assert not [one.name for one in SUBJECTS if not one.holds and one.name.replace(" ", "-") in KINDS], "it is there"
+
+
+def test_all_that_is_said_is_written_from_the_source():
+    """A shop's editor and a program that reads ids have one page with every template."""
+    assert findings.PAGE.read_text(encoding="utf-8") == findings.page(), "python -m tests.docs.findings writes it anew"
+
+
+def test_every_rule_has_its_templates():
+    told = findings.templates()
+    assert {one.id for one in told} >= set(BY_ID) - {"SF1"}, "SF1 is the answer `refer`, worded in crib/safety"
+    assert {one.id for one in told if re.fullmatch(r"[A-Z]{1,2}\d+", one.id)} - set(BY_ID) <= {
+        one.id for one in told if one.grade == Grade.FAULT}
+
+
+def test_the_holes_of_a_template_have_names_that_say_something():
+    """A hole is the name of a fact in `--json`: `x2` tells nobody anything, and one that is filled before there are
+    units isn't there at all."""
+    holes = {(one.id, hole) for one in findings.templates() if one.id in BY_ID
+             for hole in re.findall(r"\{([^}]*)\}", one.says + one.fix)}
+    assert len(holes) > 150
+    name = r"(?!amount|value|text|thing)[a-z]{2,}(?:_[a-z]+)*(?::\.?\d?[fg])?"
+    assert not [one for one in holes if not re.fullmatch(name, one[1])]

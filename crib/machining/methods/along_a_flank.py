@@ -9,7 +9,7 @@ from math import atan2, degrees
 
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
-from crib.findings.message import joined
+from crib.findings.message import Deg, joined, said
 from crib.geometry.outline import Lean, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
@@ -45,13 +45,14 @@ def limits(a: Attempt) -> Iterator[Limit]:
     yield _other_angle(a, lies_along(tool, lean))
     diameter, sharp = tool.cutter.diameter_mm or 0.0, 2 * tool.form.base / 1e6
     widest = room.most.width / 1e6 - (sharp - diameter)
-    yield Limit("SZ3", f"{{has}} across is more than goes between the {room.name}, {{needs}}", diameter, widest,
+    says = said("{has} across is more than goes between the {room}, {needs}", room=room.name)
+    yield Limit("SZ3", says, diameter, widest,
                 "a cutter of {needs} or less would go in", diameter - widest, "diameter_mm",
                 holds=a.at_an_edge or diameter <= widest)
     count, face = len(heights_of(a)), tool.form.height / 1e6
     needs = (room.aim.height + 2 * _overlap(tool)) / 2e6
-    says = (f"its teeth are {{has}} high, so the flank would take {count} heights, and two are the most; "
-            "{needs} would do it in two")
+    says = said("its teeth are {has} high, so the flank would take {count} heights, and two are the most; {needs} "
+                "would do it in two", count=count)
     yield Limit("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm", up=True,
                 holds=count <= min(a.allowed.most_levels, _MOST_HEIGHTS))
 
@@ -211,8 +212,8 @@ def _other_angle(a: Attempt, holds: bool) -> Limit:
     height = a.room.aim.height / 1e6
     off = flank_error(height, has, wanted)
     allowed = flank_error(height, angle_of(lean.least, lean.rise), wanted)
-    says = (f"its flank is {has:g} degrees, {wanted:g} is wanted: over the height it would be {{has}} off, "
-            "{needs} is allowed")
+    says = said("its flank is {angle} degrees, {wanted} is wanted: over the height it would be {has} off, {needs} is "
+                "allowed", angle=Deg(has), wanted=Deg(wanted))
     return Limit("AN1", says, off, allowed, NO_CHANGE, off, holds=holds)
 
 

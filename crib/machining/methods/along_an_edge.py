@@ -7,6 +7,7 @@ from math import atan2, degrees
 
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
+from crib.findings.message import Deg, said
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Lean, Room
 from crib.geometry.region import Region
@@ -36,9 +37,9 @@ from crib.units import nm
 def limits(a: Attempt) -> Iterator[Limit]:
     """Its edge leans as the face does, as far as an owner might let pass, and its cone is long enough."""
     tool, aim, edge, lean = a.tool, a.room.aim, a.tool.form.edge, lean_of(a)
-    says = ("its edge stands upright unless the work or the head is tilted: levels make a staircase, and a staircase "
-            "is no face")
-    yield Limit("AN1", says, fix=NO_CHANGE, short=aim.height / 1e6, holds=Motion.EDGE in tool.kind.motions)
+    upright = ("its edge stands upright unless the work or the head is tilted: levels make a staircase, and a "
+               "staircase is no face")
+    yield Limit("AN1", upright, fix=NO_CHANGE, short=aim.height / 1e6, holds=Motion.EDGE in tool.kind.motions)
     yield _other_angle(a, lean)
     if a.at_an_edge:
         has, needs = (edge.high - edge.low) / 1e6, (aim.height + nm(LEAST_BELOW_MM)) / 1e6
@@ -46,7 +47,8 @@ def limits(a: Attempt) -> Iterator[Limit]:
                     short=needs - has, holds=_spare(a) >= nm(LEAST_BELOW_MM))
     else:
         across, width = 2 * edge.radius_high / 1e6, aim.width / 1e6
-        yield Limit("CN1", f"{{has}} across is less than the {a.room.name} is wide, {{needs}}", across, width,
+        says = said("{has} across is less than the {room} is wide, {needs}", room=a.room.name)
+        yield Limit("CN1", says, across, width,
                     "a cutter of {needs} or more would do", width - across, holds=edge.radius_high >= aim.width // 2)
 
 
@@ -130,15 +132,12 @@ def _other_angle(a: Attempt, lean: Lean) -> Limit:
     has, wanted = (round(2 * degrees(atan2(-run, lean.rise)), 3) for run in (a.tool.form.run(lean.rise), lean.run))
     down = a.room.aim.height / 1e6
     gives, wants = down * leg_ratio(has), down * leg_ratio(wanted)
-    says = f"it is {has:g} degrees between its edges, {wanted:g} is wanted"
+    template = "it is {angle} degrees between its edges, {wanted} is wanted"
     if a.at_an_edge:
-        says += f": it gives legs as {_ratio(has)}, {_ratio(wanted)} is asked, {{has}} across instead of {{needs}}"
+        template += (": it gives legs as {legs:.3f} to 1, {legs_wanted:.3f} to 1 is asked, {has} across instead of "
+                     "{needs}")
+    says = said(template, angle=Deg(has), wanted=Deg(wanted), legs=leg_ratio(has), legs_wanted=leg_ratio(wanted))
     return Limit("AN1", says, gives, wants, NO_CHANGE, abs(gives - wants), holds=holds)
-
-
-def _ratio(included: float) -> str:
-    """A ratio of legs as it is told: `0.577 to 1`."""
-    return f"{leg_ratio(included):.3f} to 1"
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
@@ -148,7 +147,8 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     if "right" in room.open:
         yield Figure(f"{job.room}: axis outside the wall", job.cuts[-1].x / 1e6)
         yield Figure(f"{job.room}: tip below the lower edge", (room.aim.low - low - edge.low) / 1e6)
-        yield Figure(f"{job.room}: leg across the top over leg down the wall", value=_ratio(included))
+        yield Figure(f"{job.room}: leg across the top over leg down the wall", value=said("{legs:.3f} to 1",
+                                                                                          legs=leg_ratio(included)))
     else:
         yield Figure(f"{job.room}: depth to the sharp root", room.aim.height / 1e6)
         if edge.radius_low:

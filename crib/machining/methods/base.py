@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
-from crib.findings.message import Text
+from crib.findings.message import Text, said
 from crib.geometry.free_positions import Interval, Metal, cut_all, free_positions
 from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Outline, Room
@@ -276,7 +276,8 @@ def side_cuts(a: Attempt, side: Side, wall: int, z: int, bites: Sequence[int], d
 def too_wide(a: Attempt) -> Limit:
     """A tool is no wider than the room."""
     diameter, widest = a.tool.cutter.diameter_mm or 0.0, a.room.most.width / 1e6
-    return Limit("SZ3", f"{{has}} across is more than the {a.room.name} may be, {{needs}}", diameter, widest,
+    says = said("{has} across is more than the {room} may be, {needs}", room=a.room.name)
+    return Limit("SZ3", says, diameter, widest,
                  "a cutter of {needs} or less would go in", diameter - widest, "diameter_mm",
                  holds=2 * a.tool.form.radius <= a.room.most.width)
 

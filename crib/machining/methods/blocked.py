@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.findings.message import said
 from crib.geometry.free_positions import Gap, cut_all, gaps
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region
@@ -32,20 +33,22 @@ def _unreached(a: Attempt, places: Sequence[tuple[int, int]]) -> Limit:
     left = room.least.region - cut_all(a.tool.form.sure, places)
     over = a.outline.keep & cut_all(a.tool.form.may, places)
     if not left and not over:
-        return Limit("G5", f"its edges don't lie along the {room.name} as drawn", short=room.aim.height / 1e6)
+        says = said("its edges don't lie along the {room} as drawn", room=room.name)
+        return Limit("G5", says, short=room.aim.height / 1e6)
     low, bottom, high, top = (left or over).bounds()
-    what = (f"it doesn't reach all of the {room.name}: {{has}} across is left where it can't get" if left else
-            f"it cuts into what must stay beside the {room.name}: {{has}} across")
-    return Limit("G5", f"{what}, {{needs}} may be", max(high - low, top - bottom) / 1e6, 0.0,
-                short=room.aim.height / 1e6)
+    template = ("it doesn't reach all of the {room}: {has} across is left where it can't get, {needs} may "
+                "be" if left else
+                "it cuts into what must stay beside the {room}: {has} across, {needs} may be")
+    return Limit("G5", said(template, room=room.name), max(high - low, top - bottom) / 1e6, 0.0,
+                 short=room.aim.height / 1e6)
 
 
 def _neck(tool: Tool, room: Room, worst: Gap) -> Limit:
     fillet = 2 * worst.part.radius_low / 1e6 - (tool.cutter.neck_mm or 0.0)
     has = 2 * worst.part.radius_low / 1e6 - fillet
     needs = 2 * (worst.part.radius_low + worst.slack) / 1e6 - fillet
-    says = (f"the {worst.part.name} meets the lip of the {room.name}: neck {{has}}, "
-            "{needs} is the most that clears by {side} a side")
+    says = said("the {part} meets the lip of the {room}: neck {has}, {needs} is the most that clears by {side} a side",
+                part=worst.part.name, room=room.name)
     return Limit("NK1", says, has, needs, "a neck of {needs} or less would clear", abs(needs - has), "neck_mm",
                 side=worst.part.side / 1e6)
 
@@ -57,15 +60,16 @@ def _too_short(tool: Tool, worst: Gap, outline: Outline) -> Limit:
     if has < 0 or worst.rise > FAR // 2:
         rule, under = ("HD3", " under it") if has < 0 else ("G6", "")
         wide, clears = 2 * worst.part.widest / 1e6, max(0.0, 2 * (worst.part.widest + worst.slack) / 1e6)
-        says = (f"the {worst.part.name}{under}, {{has}} across, comes against the work: {{needs}} is the most that "
-                "clears")
+        says = said("the {part}{under}, {has} across, comes against the work: {needs} is the most that clears",
+                    part=worst.part.name, under=under)
         return Limit(rule, says, wide, clears, short=wide - clears)
     if "shank" not in worst.part.name:
-        says = (f"the {worst.part.name}, {{side}} across, comes down on {beside or 'the work'}: it stands out {{has}}, "
-                "{needs} is needed")
+        says = said("the {part}, {side} across, comes down on {beside}: it stands out {has}, {needs} is needed",
+                    part=worst.part.name, beside=beside or "the work")
         return Limit("G6", says, has, needs, "would go if it stood out {needs}", needs - has, up=True,
                     side=2 * worst.part.widest / 1e6)
     rule, key, name = ("RE2", "reach_mm", "reach") if tool.kind.buried else ("RE1", "length_of_cut_mm", "length of cut")
     top = beside or "the top of the work"
-    says = f"the shank meets {top}: {name} {{has}}, {{needs}} is needed"
-    return Limit(rule, says, has, needs, f"a {name} of {{needs}} or more would do", abs(needs - has), key, up=True)
+    says = said("the shank meets {beside}: {size} {has}, {needs} is needed", beside=top, size=name)
+    fix = said("a {size} of {needs} or more would do", size=name)
+    return Limit(rule, says, has, needs, fix, abs(needs - has), key, up=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Figure
+from crib.findings.message import said
 from crib.geometry.free_positions import Interval, Metal, free_positions, reach
 from crib.geometry.outline import Room
 from crib.geometry.region import FAR, NOTHING, Region, box
@@ -51,14 +52,15 @@ def limits(a: Attempt) -> Iterator[Limit]:
     if not a.at_an_edge:
         yield too_wide(a)
     bites = bites_needed(depth, max(1, tool.bite))
-    says = (f"so slender a cutter would take {bites} bites to get down, {MOST_BITES} at the most: its bite is {{has}}, "
-            "{needs} is the least that would do")
-    yield Limit("RE4", says, tool.bite / 1e6, depth / MOST_BITES / 1e6, "a stouter cutter", depth / 1e6, up=True,
+    slender = said("so slender a cutter would take {bites} bites to get down, {most} at the most: its bite is {has}, "
+                "{needs} is the least that would do", bites=bites, most=MOST_BITES)
+    yield Limit("RE4", slender, tool.bite / 1e6, depth / MOST_BITES / 1e6, "a stouter cutter", depth / 1e6, up=True,
                 holds=bites <= MOST_BITES)
     if a.outline.obstacles:
         over = _wall(a) + tool.form.radius - _beside(a)
-        says = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"
-        yield Limit("G6", says, diameter, diameter - over / 1e6, "a cutter of {needs} or less would go in", over / 1e6,
+        beside = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"
+        yield Limit("G6", beside, diameter, diameter - over / 1e6, "a cutter of {needs} or less would go in",
+                    over / 1e6,
                     "diameter_mm", holds=over <= 0 or _goes_past(a))
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from crib.findings.finding import NO_CHANGE, Figure
+from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
 from crib.geometry.outline import Room
 from crib.geometry.region import FAR, Region
@@ -36,9 +37,10 @@ def limits(a: Attempt) -> Iterator[Limit]:
     """It goes between floor and ceiling, and in height in few levels."""
     face, most = a.tool.form.height / 1e6, heights_of(a)[1] / 1e6
     if a.tool.kind.buried:
-        yield low_face(a, f"the face, {{has}}, is more than the {a.room.name} may be wide, {{needs}}")
+        yield low_face(a, said("the face, {has}, is more than the {room} may be wide, {needs}", room=a.room.name))
     else:
-        says = f"its teeth are {{has}} tall, more than the {a.room.name} may be from side to side, {{needs}}"
+        says = said("its teeth are {has} tall, more than the {room} may be from side to side, "
+                    "{needs}", room=a.room.name)
         yield Limit("FC1", says, face, most, holds=face <= most)
     yield few_levels(a)
 
@@ -139,8 +141,8 @@ def _neck(tool: Tool, worst: Gap) -> Limit:
     fillet = 2 * worst.part.radius_low / 1e6 - (tool.cutter.neck_mm or 0.0)
     has = 2 * worst.part.radius_low / 1e6 - fillet
     needs = has + 2 * worst.slack / 1e6
-    says = (f"the {worst.part.name} meets the work {{side}} short of the depth: neck {{has}}, "
-            "{needs} is the most that clears")
+    says = said("the {part} meets the work {side} short of the depth: neck {has}, {needs} is the most that clears",
+                part=worst.part.name)
     return Limit("NK2", says, has, needs, "a neck of {needs} or less would clear", has - needs, "neck_mm",
                 side=-worst.slack / 1e6)
 

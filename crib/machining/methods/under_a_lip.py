@@ -8,6 +8,7 @@ from functools import partial
 from itertools import chain, zip_longest
 
 from crib.findings.finding import Figure
+from crib.findings.message import Text, said
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed, level_heights, levels_needed
@@ -38,14 +39,15 @@ def limits(a: Attempt) -> Iterator[Limit]:
     yield too_wide(a)
     face, most = a.tool.form.height / 1e6, heights_of(a)[1] / 1e6
     if a.tool.kind.buried:
-        yield low_face(a, f"the face, {{has}}, is taller than the {a.room.name} may be, {{needs}}")
+        yield low_face(a, said("the face, {has}, is taller than the {room} may be, {needs}", room=a.room.name))
     else:
-        says = f"its teeth, {{has}} tall, run up past the lip of the {a.room.name}, {{needs}} above its floor"
+        says = said("its teeth, {has} tall, run up past the lip of the {room}, {needs} above its "
+                    "floor", room=a.room.name)
         yield Limit("FC1", says, face, most, short=face - most, holds=face <= most)
     yield few_levels(a)
 
 
-def low_face(a: Attempt, says: str) -> Limit:
+def low_face(a: Attempt, says: Text) -> Limit:
     """A face is no taller than the room."""
     face, most = a.tool.form.height / 1e6, heights_of(a)[1] / 1e6
     return Limit("FC1", says, face, most, "a face of {needs} or less would go in", face - most, "face_mm",
@@ -62,8 +64,10 @@ def few_levels(a: Attempt) -> Limit:
         middle = (low + high) // 2
         low, high = (low, middle) if len(_levels(a, middle)) <= a.allowed.most_levels else (middle, high)
     buried = tool.kind.buried
-    says = (f"with {'a face of {has}' if buried else 'teeth {has} tall'} the {a.room.name} would take {count} levels, "
-            f"{a.allowed.most_levels} at the most: {{needs}} is the least")
+    template = ("with a face of {has} the {room} would take {count} levels, {most} at the most: {needs} is the least"
+                if buried else
+                "with teeth {has} tall the {room} would take {count} levels, {most} at the most: {needs} is the least")
+    says = said(template, room=a.room.name, count=count, most=a.allowed.most_levels)
     fix, key = ("a face of {needs} or more would do", "face_mm") if buried else (None, None)
     return Limit("FC2", says, tool.form.height / 1e6, high / 1e6, fix, (high - tool.form.height) / 1e6, key, up=True)
 

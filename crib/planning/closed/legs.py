@@ -20,6 +20,7 @@ def legs(path: Sequence[tuple[float, float]]) -> Text:
 def _legs(path: Sequence[tuple[float, float]]) -> Iterator[Message]:
     for (x, y), (along, across) in pairwise(path):
         if along != x:
-            yield said("right to {x}" if along > x else "left to {x}", x=Reading(along))
+            yield said("right to {along}" if along > x else "left to {along}", along=Reading(along))
         if across != y:
-            yield said("away to {y}" if across > y else "toward you to {y}", y=Reading(across, sign=True))
+            yield said("away to {across}" if across > y else "toward you to {across}", across=Reading(across,
+                                                                                                      sign=True))

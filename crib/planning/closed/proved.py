@@ -46,7 +46,8 @@ def _in_from_the_end(way: Inward, one: Pass, shop: Shop, readout: Callable[[int]
     says: tuple[Text, ...] = ()
     if way.comes_out:
         x = Reading(dial[0][1], sign=True)
-        says = (said("in from the open end at cross {x}, where nothing is left to cut: {legs}", x=x, legs=legs(dial)),)
+        says = (said("in from the open end at cross {cross}, where nothing is left to cut: {legs}", cross=x,
+                     legs=legs(dial)),)
     return replace(one, feed=way.feed, direction=Direction.CLIMB if way.climbs else one.direction, way_says=says,
                    entry=Entry.OPEN_END, path_mm=tuple((x / 1e6, y / 1e6) for x, y in way.path), dial_path_mm=dial)
 
@@ -72,7 +73,7 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
 
 def _words(course: Course, dial: tuple[tuple[float, float], ...]) -> Iterator[Text]:
     """How a pass gets down, and each leg of its way."""
-    at = said("table {x}, cross {y}", x=Reading(dial[0][0]), y=Reading(dial[0][1], sign=True))
+    at = said("table {along}, cross {across}", along=Reading(dial[0][0]), across=Reading(dial[0][1], sign=True))
     ways: dict[Entry, Text] = {
         Entry.FREE: said("down at {at}, in free room", at=at),
         Entry.PLUNGE: said("down at {at}, straight into the metal, slowly", at=at),

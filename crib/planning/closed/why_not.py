@@ -35,8 +35,8 @@ def _no_way_down(question: Question, job: Job, room: Room, ends: Ends) -> Limit:
     radius, width = job.tool.form.radius, room.aim.width
     run = 2 * (ends.half - radius) / NM
     thin, thick = 2 * CORE_SHARE * radius / NM, width / NM - DRILLED_MM
-    says = ("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
-            f"diameter, {{needs}}, the {room.name} leaves {{has}}")
+    says = said("no way down: its teeth aren't known to cut on centre, and to ramp it wants a run of more than its "
+                "diameter, {needs}, the {room} leaves {has}", room=room.name)
     drill = said("a flat-ground drill of {thin} to {thick}", thin=Mm(thin), thick=Mm(thick))
     fix = said("{drill} would let it in", drill=drill) if thick > thin else None
     return Limit("EN1", says, run, 2 * radius / NM, fix, max(0.0, 2 * radius / NM - run))
@@ -44,8 +44,8 @@ def _no_way_down(question: Question, job: Job, room: Room, ends: Ends) -> Limit:
 
 def _not_lowered(ready: Question, job: Job, room: Room, opening: Room, layers: Layers) -> Limit:
     has, most = 2 * job.tool.form.radius / NM, (opening.aim.width - 2 * SPARE) / NM
-    says = (f"{{has}} across, it can't be lowered between the closed ends: {{needs}} is the most that goes down in the "
-            f"{opening.name}")
+    says = said("{has} across, it can't be lowered between the closed ends: {needs} is the most that goes down in the "
+                "{opening}", opening=opening.name)
     hole, at = has + HOLE_MM, (layers.ends[room.name].middle, room.aim.middle)
     round_ = RoundedBox(*at, *at, nm(hole / 2) + 1)
     low = min(other.aim.low for other in ready.outline.rooms)
@@ -60,8 +60,8 @@ def _too_short(ready: Question, job: Job, room: Room, opening: Room, ends: Ends)
     """The neck stops at the end of the opening before the room under it is as long as it must be."""
     needed, neck = ends.least // 2, job.tool.cutter.neck_mm or 0.0
     reached = longest(Draft(ready), job, room, needed, ends.half - needed, ends)
-    says = (said("the neck meets the {name}'s end: the {name2} comes out {reached} long, {least} is the least; neck "
-                 "{has}, {needs} is the most that would do", name=opening.name, name2=room.name,
-                 reached=Mm(2 * reached / NM), least=Mm(ends.least / NM)))
+    says = said("the neck meets the {opening}'s end: the {room} comes out {reached} long, {least} is the least; neck "
+                "{has}, {needs} is the most that would do", opening=opening.name, room=room.name,
+                reached=Mm(2 * reached / NM), least=Mm(ends.least / NM))
     short = 2 * (needed - reached) / NM
     return Limit("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter, Down
 from crib.features.rounds import HOLE
-from crib.findings.message import Mm, Text, joined, said
+from crib.findings.message import Mm, Rpm, Text, joined, said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
@@ -51,8 +51,9 @@ def bored(question: Question, hole: Hole, cutter: Cutter, start_mm: float, deep_
     steps = question.shop.spindle_rpm
     slow = [step for step in steps or () if head is None or step <= head.rpm]
     if head is not None and steps and not slow:
-        held = Held(False, held.label, f"its boring head turns {head.rpm:.0f} rpm at the most, the slowest speed is "
-                    f"{min(steps)}", "SP1", head.rpm, float(min(steps)), "a head for that speed, or a slower one")
+        says = said("its boring head turns {most} rpm at the most, the slowest speed is {slowest}", most=Rpm(head.rpm),
+                    slowest=Rpm(min(steps)))
+        held = Held(False, held.label, says, "SP1", fix="a head for that speed, or a slower one")
     if head is None or not held.ok:
         yield stroke(replace(tool, held=held), Role.BORE, HOLE, -deep_mm, "bore to size")
         return

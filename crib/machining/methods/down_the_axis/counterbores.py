@@ -63,8 +63,8 @@ class Counterbores:
         if hole and hole.given:
             yield f"the hole, {hole.text}, is there"
         elif hole:
-            yield said("the hole is there, {lo} to {hi} as a drill of {text} leaves it", lo=Mm(hole.lo),
-                       hi=Mm(hole.hi), text=hole.text)
+            yield said("the hole is there, {least} to {most} as a drill of {drill} leaves it", least=Mm(hole.lo),
+                       most=Mm(hole.hi), drill=hole.text)
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """Its size, its middle, its corners, its pilot."""
