@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
+from crib.intake.cells import in_words
 from crib.intake.encoding import NOT_TEXT, is_told
 from crib.intake.export import FORMULA
 from crib.intake.headings import WORDS, meaning, units_of
@@ -110,12 +111,13 @@ def _read(
             texts[column.key], column_units[column.key] = _undefused(cell), column.units
     texts |= instead or {}
     column_units |= dict.fromkeys(instead or {}, units)
-    if "kind" in texts:
-        texts["kind"] = kind_named(texts["kind"]) or texts["kind"]
     if WORDS in texts:
+        texts |= {"kind": kind_named(texts["kind"]) or texts["kind"]} if "kind" in texts else {}
         return _in_words(record, texts, column_units, currency, extra, units)
     ends = texts.pop("ends", None)
-    return (_with_ends(cutter_of(texts, column_units, currency, extra), ends, currency),)
+    cells = in_words(texts, column_units)
+    one = cutter_of(cells.texts, column_units, currency, [*cells.notes, *extra], cells.values, cells.asks)
+    return (_with_ends(one, ends, currency),)
 
 
 def _with_ends(one: Taken, ends: str | None, currency: str) -> Taken:

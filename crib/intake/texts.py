@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
@@ -16,13 +17,15 @@ _MUST = ("kind",)
 """What can't be left as a question."""
 
 
-def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str, extra: Sequence[str] = ()) -> Taken:
-    """A cutter from texts by field, each with the units of a bare number; `extra` goes into its note.
+def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str, extra: Sequence[str] = (),
+              beside: Mapping[str, Any] | None = None, asks: Sequence[str] = ()) -> Taken:
+    """A cutter from texts by field, each with the units of a bare number; `extra` goes into its note. `beside`: values
+    that were read already; `asks`: questions about them.
 
     Raises `CribError` where it has no kind or no size, or can't be true.
     """
-    values, typed, questions, unread = {}, {}, [], {}
-    beside = [*extra]
+    values, typed, questions, unread = dict(beside or {}), {}, [*asks], {}
+    noted = [*extra]
     for key, text in texts.items():
         try:
             values[key] = read_value(key, text, units[key])
@@ -31,12 +34,12 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
                 raise
             why, _ = told(error.finding, units[key])
             questions.append(kept(why))
-            beside += unsaid(ATTRIBUTES[key].name, text, why)
+            noted += unsaid(ATTRIBUTES[key].name, text, why)
             unread[key] = error
             continue
         if key in LENGTH_KEYS:
             typed[key] = _with_unit(text.strip(), units[key])
-    return Taken(build(with_extra(_trusted(values), beside), currency, questions, unread), typed)
+    return Taken(build(with_extra(_trusted(values), noted), currency, questions, unread), typed)
 
 
 def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:

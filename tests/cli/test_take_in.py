@@ -128,7 +128,7 @@ def test_a_csv_is_taken_in_as_far_as_it_can_be_read(crib: Crib, tmp_path: Path) 
                 "Kind,Diameter,Neck (mm),marking,measured,reground,colour",
                 'keyseat-cutter,5/8",6.35,606,diameter; neck,no,blue',
                 "end-mill,1/2,,,,yes,",
-                "end-mil,1/2,,,,,",
+                "end-mop,1/2,,,,,",
                 "end-mill,,,,,,",
                 "",
                 'drill,#7,,"say ""seven""",,,',
@@ -297,3 +297,23 @@ def test_a_file_that_is_not_text_is_refused_whole(crib: Crib, place: Path, tmp_p
     done = crib("take-in", "--file", str(file), "--json")
     assert done.status == 2 and done.json["error"]["what"] == f"the file {file} isn't text"
     assert not place.exists()
+
+
+def test_cells_are_read_like_words(crib: Crib, tmp_path: Path) -> None:
+    """`Ball` became a square mill, `Rougher` a finishing one, and `resharpened` was no regrind."""
+    file = tmp_path / "list.csv"
+    file.write_text(
+        "Type,Dia,Flutes,Steel,Condition,Remarks\n"
+        "Ball,1/2,2,HSS,good,\n"
+        "Rougher,3/4,4F,Cobalt M42,resharpened,\n"
+        "4 flute end mill,about 3/8,,High Speed Steel,sharp,left hand\n"
+        "Slot drill,6mm,,carbide,,one flute chipped\n"
+        "end mill,1/2,,HSS TiN,,\"keep it sharp, wears well\"\n"
+    )
+    ball, rougher, four, slot, plain = crib("take-in", "--file", str(file), "--json").json["taken_in"]
+    assert ball["corner_radius_mm"] == 6.35 and ball["condition"] == "used"
+    assert (rougher["reground"], rougher["nominal_mm"], rougher["material"]) == (True, 19.05, "cobalt")
+    assert rougher["flutes"] == 4 and "roughing" in rougher["note"]
+    assert (four["flutes"], four["material"], four["hand"]) == (4, "hss", "left") and "about" in four["questions"][0]
+    assert (slot["flutes"], slot["centre_cutting"], slot["condition"]) == (2, True, "chipped")
+    assert plain["condition"] == "unknown" and plain["material"] == "hss" and "sharp" in plain["questions"][-1]

@@ -156,6 +156,13 @@ def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[
 
     Raises `Held` where a reading would be a guess.
     """
+    values, typed, asks, _ = read_piece(text, shop, kind)
+    return values, typed, asks
+
+
+def read_piece(text: str, shop: Shop, kind: str
+               ) -> tuple[dict[str, Any], dict[str, str], dict[str, str], tuple[str, ...]]:
+    """The same, and the words that nothing was made of."""
     bare, drawer = apart(text)
     marked, words = doubt.mark(bare)
     said, doubts = doubt.cut(units_apart(plain(marked)[0]), words)
@@ -172,7 +179,7 @@ def read_values(text: str, shop: Shop, kind: str) -> tuple[dict[str, Any], dict[
     for how, keys in (("measured", slip.measured), ("stamped", slip.stamped)):
         if keys:
             values[how] = tuple(keys)
-    return values, dict(slip.typed), dict(slip.doubts)
+    return values, dict(slip.typed), dict(slip.doubts), tuple(slip.unused)
 
 
 def _taken(slip: Slip, said: str, one: _One) -> tuple[Taken, ...]:

@@ -18,7 +18,7 @@ MATERIALS: tuple[tuple[str, str], ...] = (
     (r"cobalt|m42|m35|co[ -]?[58]|cob", "cobalt"),
     (r"carbide|carb|tc", "carbide"),
     (r"carbon steel|carbon|cs", "carbon-steel"),
-    (r"m2 hss|hss m2|hss|hhs|hi[ -]speed(?: steel)?|high[ -]speed(?: steel)?|m2 steel|m7", "hss"),
+    (r"m2 hss|hss m2|hss(?: steel)?|hhs|hi[ -]speed(?: steel)?|high[ -]speed(?: steel)?|m2 steel|m7", "hss"),
 )
 
 CONDITIONS: tuple[tuple[str, str], ...] = (
