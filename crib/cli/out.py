@@ -28,8 +28,13 @@ def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iter
     if asked.json:
         print(json.dumps(document() if callable(document) else document, indent=2, allow_nan=False))
         return
+    show: Callable[[str], str] = plain
+    if is_coloured():
+        from crib.render.paint import in_colour
+
+        show = in_colour
     for line in lines() if callable(lines) else lines:
-        print(plain(line))
+        print(show(line))
 
 
 def note(text: str) -> None:
@@ -58,6 +63,11 @@ def is_asking() -> bool:
 def is_watched() -> bool:
     """Whether the answer goes to a terminal."""
     return sys.stdout is not None and sys.stdout.isatty()
+
+
+def is_coloured() -> bool:
+    """Whether the answer may be in colour: on a terminal that knows any, where nobody said that they want none."""
+    return is_watched() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
 def flush() -> None:

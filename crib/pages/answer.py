@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from crib.findings.message import Deg, Head, Measure, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
-from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, clauses, spaced
+from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, clauses, spaced
 from crib.pages.first_screen import first_screen
 from crib.pages.more import ALL, More
 from crib.pages.outcome import assumed
@@ -22,6 +22,8 @@ _WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
 _NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
 """Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
 _RUNNERS_UP = 4
+_TONES = {Verdict.AS_DRAWN: Tone.GOOD, Verdict.EXTRA_PASSES: Tone.GOOD, Verdict.COMPROMISE: Tone.MIND,
+          Verdict.MEASURE_FIRST: Tone.MIND, Verdict.CANNOT: Tone.BAD, Verdict.REFER: Tone.BAD}
 _ENDS = {"one": ("one end closed",), "closed": ("both ends closed",)}
 
 
@@ -111,7 +113,7 @@ def _walls(advice: Advice) -> Iterator[Text]:
 
 def verdict(advice: Advice) -> Iterator[Paragraph]:
     """The answer in words, and what decides it where no plan does."""
-    yield Paragraph(WORDS[advice.answer], "Answer", hang=2)
+    yield Paragraph(WORDS[advice.answer], "Answer", hang=2, tone=_TONES[advice.answer])
     if advice.says:
         yield Paragraph(Sentence(advice.says))
 

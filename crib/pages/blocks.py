@@ -24,17 +24,26 @@ class Heading:
     text: Fact
 
 
+class Tone(StrEnum):
+    """What something is to whoever reads it."""
+
+    GOOD = "good"
+    MIND = "mind"
+    BAD = "bad"
+
+
 @dataclass(frozen=True)
 class Paragraph:
     """A paragraph, behind its `label` and a colon where it has one. `indent`: how far it is set in, in characters;
     `hang`: how far its further lines are, as far as the first where nothing is said. `spare`: it may be left out where
-    there is little room."""
+    there is little room; `tone`: what it is to whoever reads it, as its words say too."""
 
     text: Fact
     label: Text = ""
     indent: int = 0
     hang: int | None = None
     spare: bool = False
+    tone: Tone | None = None
 
 
 @dataclass(frozen=True)

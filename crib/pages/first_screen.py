@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Fact, Sentence, Text, joined
 from crib.pages import passes, process
-from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table
+from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
 from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
@@ -88,7 +88,7 @@ def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     room = max(MOST_TO_MIND - len(advice.cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
     grave = [one for one in found[:room] if one.grade in GRAVE]
-    care = [Paragraph(Sentence(text), "Take care", hang=2) for text in advice.cautions]
+    care = [Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND) for text in advice.cautions]
     return [*map(remark, grave), *care, *(replace(remark(one), spare=True) for one in found[len(grave):room])]
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import Fact, Measure, Text, joined, said
-from crib.pages.blocks import Paragraph, clauses
+from crib.pages.blocks import Paragraph, Tone, clauses
 from crib.pages.scene import tight_words
 from crib.planning.advice import Plan
 
@@ -35,7 +35,7 @@ def outside(plan: Plan) -> Iterator[Paragraph]:
         off = one.has_mm or 0.0
         yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says,
                              by=Measure(off, places=4 if off < FINE_MM else 3), allowed=Measure(one.needs_mm or 0.0)),
-                        "Outside the drawing", hang=2)
+                        "Outside the drawing", hang=2, tone=Tone.MIND)
 
 
 def figures(plan: Plan) -> list[Paragraph]:

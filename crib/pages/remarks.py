@@ -8,7 +8,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Sentence, Text, said
-from crib.pages.blocks import Block, Bullets, Heading, Paragraph
+from crib.pages.blocks import Block, Bullets, Heading, Paragraph, Tone
 
 _GRADES = {Grade.STOP: "STOP", Grade.CAUTION: "Caution", Grade.WARN: "Mind", Grade.NOTE: "Note"}
 """Grades, worst first, and the word that stands before what they say."""
@@ -56,7 +56,8 @@ def ranked(found: Iterable[Finding]) -> list[Finding]:
 def remark(one: Finding) -> Paragraph:
     """A finding, behind a word for how bad it is."""
     says = one.says if one.source in _UNSAID else said("{says} ({source})", says=one.says, source=one.source)
-    return Paragraph(says, _GRADES.get(one.grade, "Note"), hang=2)
+    tone = Tone.BAD if one.grade in GRAVE else Tone.MIND if one.grade == Grade.WARN else None
+    return Paragraph(says, _GRADES.get(one.grade, "Note"), hang=2, tone=tone)
 
 
 def care(cautions: Iterable[Text]) -> list[Block]:

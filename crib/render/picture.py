@@ -15,6 +15,7 @@ from crib.planning.advice import TightSpot
 from crib.render import dimensions, window
 from crib.render.canvas import Canvas
 from crib.render.dimensions import Label
+from crib.render.paint import Look
 from crib.render.strokes import Strokes, strokes
 from crib.render.text import folded
 from crib.render.window import Grid
@@ -150,11 +151,12 @@ def _slanted(cell: tuple[bool, bool, bool, bool], way: str, pen: Strokes) -> str
 
 def _cutter(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, edges: Cells, pen: Strokes) -> None:
     """Fill in the cutter: teeth to a quarter of a cell, the rest by whole cells; the metal's edge stays visible."""
+    cutting = _shades(pen)
     for row in range(grid.rows):
         for c in range(grid.columns):
             glyph = _body(grid, form, x, z, row, c, pen)
             if glyph != " " and ((row, c) not in edges or (glyph == pen.teeth and sheet.get(row, c) == " ")):
-                sheet.put(row, c, glyph)
+                sheet.put(row, c, glyph, Look.TEETH if glyph in cutting else None)
 
 
 def _body(grid: Grid, form: Silhouette, x: int, z: int, row: int, c: int, pen: Strokes) -> str:
@@ -240,7 +242,7 @@ def _tight(
     for near in _NEAR:
         if _point(sheet, row + near, column, right, [""], edges, pen):
             return False
-    sheet.put(row, column + (1 if right else -1), pen.from_right[0] if right else pen.from_left[-1])
+    sheet.put(row, column + (1 if right else -1), pen.from_right[0] if right else pen.from_left[-1], Look.TIGHT)
     return False
 
 
@@ -258,6 +260,6 @@ def _point(
     if not all(sheet.holds(*cell) and cell not in edges and sheet.get(*cell) in (" ", pen.hatch) for cell in cells):
         return False
     for line in text:
-        sheet.put(row, start, f"{arrow} {line}".ljust(length) if right else f"{line} {arrow}".rjust(length))
+        sheet.put(row, start, f"{arrow} {line}".ljust(length) if right else f"{line} {arrow}".rjust(length), Look.TIGHT)
         row, arrow = row + 1, " " * len(arrow)
     return True

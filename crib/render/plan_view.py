@@ -13,6 +13,7 @@ from crib.pages.above import ends
 from crib.pages.scene import FromAbove, body_of
 from crib.render import dimensions, pointer
 from crib.render.canvas import Canvas
+from crib.render.paint import Look
 from crib.render.pointer import Cells
 from crib.render.stretch import Extent, Stretch, Strip, stretch
 from crib.render.strokes import Strokes, strokes
@@ -116,7 +117,7 @@ def _cutter(sheet: Canvas, grid: Stretch, scene: FromAbove, edges: Cells, pen: S
         elif any(quarters):
             glyph = pen.quarters[quarters[0], quarters[1], quarters[2], quarters[3]]
             if glyph != " ":
-                sheet.put(row + 1, column, glyph)
+                sheet.put(row + 1, column, glyph, Look.TEETH)
 
 
 def _cells(grid: Stretch) -> Iterator[tuple[int, int, Strip, int]]:

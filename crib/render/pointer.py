@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.pages.scene import FromAbove, tight_words
 from crib.render.canvas import Canvas
+from crib.render.paint import Look
 from crib.render.stretch import Stretch
 from crib.render.strokes import Strokes
 from crib.render.text import folded
@@ -51,11 +52,11 @@ def _point_across(
     while (row, column) in edges and (row + step, column) in edges:
         row += step
     start = row + 1 + step
-    sheet.put(start, column, arrow(scene, pen))
+    sheet.put(start, column, arrow(scene, pen), Look.TIGHT)
     for at in range(start, -1 if step < 0 else sheet.rows, step):
         for first in (column - len(text) - 1, column + 2):
             if sheet.blank(at, max(0, first - 1), len(text) + 1) and sheet.get(at, first + len(text)) == " ":
-                sheet.put(at, first, text)
+                sheet.put(at, first, text, Look.TIGHT)
                 for between in range(start + step, at + step, step):
                     sheet.put(between, column, pen.stem)
                 return True
@@ -77,11 +78,11 @@ def _point_along(
     length = max(map(len, told))
     first = beyond + 3 if step > 0 else beyond - 2 - length
     if first < 0 or first + length > sheet.columns:
-        sheet.put(row + 1, column + step, arrow(scene, pen))
+        sheet.put(row + 1, column + step, arrow(scene, pen), Look.TIGHT)
         return False
     for at, line in zip(rows, told, strict=True):
-        sheet.put(at, first, line if step > 0 else line.rjust(length))
+        sheet.put(at, first, line if step > 0 else line.rjust(length), Look.TIGHT)
     for c in range(column + step, beyond + 2 * step, step):
         sheet.put(row + 1, c, pen.rule)
-    sheet.put(row + 1, column + step, arrow(scene, pen))
+    sheet.put(row + 1, column + step, arrow(scene, pen), Look.TIGHT)
     return True

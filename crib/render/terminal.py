@@ -7,8 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
 from typing import Any, NamedTuple
 
-from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList
+from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
 from crib.render import tables
+from crib.render.paint import Look, Mark, marks_of, painted
 from crib.render.text import as_ascii, paragraph, wide
 from crib.render.words import words
 
@@ -55,10 +56,22 @@ def _aimed(blocks: list[Block], page: Page, most: int) -> list[str]:
         blocks.remove(goes.pop(0))
 
 
+_TONES = {Tone.GOOD: Look.GOOD, Tone.MIND: Look.MIND, Tone.BAD: Look.BAD}
+
+
 def _paragraph(one: Paragraph, page: Page) -> list[str]:
     label = words(one.label, page.units)
     lead = " " * one.indent + (f"{label}: " if label else "")
-    return paragraph(words(one.text, page.units), page.width, lead, one.hang)
+    rows = paragraph(words(one.text, page.units), page.width, lead, one.hang)
+    if label and rows:
+        rows[0] = painted(rows[0], [Mark(one.indent, one.indent + len(label) + 1, _TONES.get(one.tone, Look.HEAD)
+                                         if one.tone else Look.HEAD)])
+    return rows
+
+
+def _heading(one: Heading, page: Page) -> list[str]:
+    text = words(one.text, page.units)
+    return [painted(text, [Mark(0, len(text), Look.HEAD)])]
 
 
 def _bullets(one: Bullets, page: Page) -> list[str]:
@@ -93,8 +106,10 @@ def _beside(one: Beside, page: Page) -> list[str]:
     left = max(map(wide, drawn))
     text = [line for part in one.text
             for line in _paragraph(part, page._replace(width=page.width - left - len(_BETWEEN)))]
-    return [(figure + " " * (left - wide(figure)) + _BETWEEN + said).rstrip()
-            for figure, said in zip_longest(drawn, text, fillvalue="")]
+    both = zip_longest(drawn, text, fillvalue="")
+    return [painted((figure + " " * (left - wide(figure)) + _BETWEEN + said).rstrip(),
+                    [*marks_of(figure), *marks_of(said, len(figure) + left - wide(figure) + len(_BETWEEN))])
+            for figure, said in both]
 
 
 def _tick_list(one: TickList, page: Page) -> list[str]:
@@ -111,7 +126,7 @@ def _lineup(one: Lineup, page: Page) -> list[str]:
 
 
 _SHOWN: dict[type, Callable[[Any, Page], Sequence[str]]] = {
-    Heading: lambda one, page: [words(one.text, page.units)],
+    Heading: _heading,
     Paragraph: _paragraph,
     Bullets: _bullets,
     Table: _table,

@@ -126,6 +126,8 @@ def as_ascii(line: str, width: int) -> list[str]:
     """
     bare = spelt(line)
     indent = " " * (len(bare) - len(bare.lstrip()))
+    if bare == line:
+        return [line]
     return [bare] if len(bare) <= width else paragraph(bare.strip(), width, indent)
 
 
