@@ -89,13 +89,17 @@ def ask(crib: Crib, kind: str, texts: Mapping[str, str], refused: int | None = N
 def answer(enquiry: Enquiry, refused: int | None = None, relax: bool = False, patience: float = PATIENCE,
            around: Around = lambda says: nullcontext()) -> Reply:
     """The answer to a question that was read, as `ask` has it."""
-    there, watch = enquiry.there, Watch(patience=patience)
-    with around(lambda: watch.says):
+    there, watch, beside = enquiry.there, Watch(patience=patience), ""
+    with around(lambda: beside or watch.says):
         found = advise(enquiry.request, there.cutters, enquiry.shop, watch=watch,
                        most_refused=None if refused is None else max(refused, _TOLD))
-        if not watch.stopped:
-            beside = with_all_beside(found.advice, enquiry.request, enquiry.shop, there, relax)
-            found = replace(found, advice=beside)
+        beside = "trying changes of the drawing" if relax else "trying what could be got"
+        try:
+            if not watch.stopped:
+                advice = with_all_beside(found.advice, enquiry.request, enquiry.shop, there, relax)
+                found = replace(found, advice=advice)
+        except KeyboardInterrupt:
+            watch.stopped = True
     return Reply(enquiry, found, watch.ran_out, watch.stopped)
 
 

@@ -11,7 +11,7 @@ from crib.app.remembered import bench_of, history_of, today
 from crib.buying.candidates import said_cutter
 from crib.buying.decide import Terms
 from crib.buying.offers import Bench, Extra, bought
-from crib.buying.worth import Answer, reckon
+from crib.buying.worth import Answer, Tick, reckon
 from crib.features.base import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
 from crib.intake.priced import read_one
@@ -32,9 +32,11 @@ class Reckoned:
     shop: Shop
 
 
-def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False) -> Reckoned | Reply:
+def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False, tick: Tick = iter
+          ) -> Reckoned | Reply:
     """Buy, borrow, grind or work around. `texts`: what is asked, and its terms, as they are typed; `accept`: what the
-    work-around gives away will do. A part that is referred gets what `ask` says of it. Raises `CribError`."""
+    work-around gives away will do; `tick` hands out what could be got one by one. A part that is referred gets what
+    `ask` says of it. Raises `CribError`."""
     enquiry = read(crib, kind, {key: text for key, text in texts.items() if key not in TERMS})
     request, shop = enquiry.request, enquiry.shop
     terms = read_terms(texts, shop, today(), accept)
@@ -42,7 +44,7 @@ def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False)
         return answer(enquiry)
     bench = bench_of(enquiry.there, shop)
     only = _only(texts["cutter"], bench, request) if "cutter" in texts else None
-    return Reckoned(reckon(request, bench, terms, history_of(crib.questions(), shop), today(), only), shop)
+    return Reckoned(reckon(request, bench, terms, history_of(crib.questions(), shop), today(), only, tick), shop)
 
 
 def read_terms(texts: Mapping[str, str], shop: Shop, today: date, accept: bool = False) -> Terms:

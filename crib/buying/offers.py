@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import Any
 
@@ -185,7 +185,7 @@ def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
     return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
 
 
-def worths(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], wait: float = 0.0,
+def worths(request: Request, bench: Bench, work: Plan | None, among: Iterable[Extra], wait: float = 0.0,
            day_cost: float = 0.0) -> tuple[Worth, ...]:
     """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them.
     What goes by the same name (a mill on either of two shanks) is there once, as it saves most. `wait`: days until what

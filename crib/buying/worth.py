@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 
 from crib.buying.compare import Worth, bill_of
@@ -38,18 +38,21 @@ class Answer:
     remark: Text = ""
 
 
+Tick = Callable[[Sequence[Extra]], Iterable[Extra]]
+
+
 def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past] = (), today: date | None = None,
-           only: Extra | None = None) -> Answer:
-    """The answer; of `only` this and nothing else that could be bought, where it is given. Raises `CribError` for what
-    `advise` raises it for."""
+           only: Extra | None = None, tick: Tick = iter) -> Answer:
+    """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
+    be got one by one. Raises `CribError` for what `advise` raises it for."""
     work = bench.best(request)
     answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
-    found = _found(request, bench, work, offered, terms)
+    found = _found(request, bench, work, offered, terms, tick)
     if work is None and not found:
         offered = list(pairs(offered))
-        found = _found(request, bench, work, offered, terms)
+        found = _found(request, bench, work, offered, terms, tick)
     offered, found = _priced(request, bench, work, offered, found, terms)
     focus = _focus(found)
     served = _served(focus, offered, history, bench, request)
@@ -64,10 +67,10 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     return Answer(decision, work, verdict, _ranked(found, terms.uses), terms, flips, served, remark)
 
 
-def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], terms: Terms
+def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], terms: Terms, tick: Tick = iter
            ) -> tuple[Worth, ...]:
     """What of the offers the best plan makes use of, and an hour where others have the cutter."""
-    found = without_twice(worths(request, bench, work, among, terms.wait, terms.day_cost))
+    found = without_twice(worths(request, bench, work, tick(among), terms.wait, terms.day_cost))
     there = neighbour(found, work, bench.shop)
     return (*found, there) if there else found
 

@@ -1,17 +1,23 @@
-"""A bar on standard error for what takes long; none where nobody looks on, and none for what is short."""
+"""What a command is at, on standard error; nothing where nobody looks on, and nothing of what is short."""
 
 from __future__ import annotations
 
+import signal
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sized
+from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from contextlib import contextmanager
-from threading import Event, Thread
+from threading import Event, Thread, current_thread, main_thread
+from types import FrameType
 from typing import TypeVar
+
+from crib.cli import out
+from crib.records import dataclass
+from crib.render.text import plain
 
 Item = TypeVar("Item")
 _LONG = 2000
-_PATIENCE = 0.5
-"""How long nobody wonders what a command is at [s]."""
+_PATIENCE, _AGAIN = 0.5, 0.2
+"""How long nobody wonders what a command is at, and how often that is said anew [s]."""
 
 
 def ticking(items: Iterable[Item], what: str, long: int = _LONG) -> Iterator[Item]:
@@ -25,6 +31,51 @@ def ticking(items: Iterable[Item], what: str, long: int = _LONG) -> Iterator[Ite
     from rich.progress import track
 
     yield from track(items, description=what, total=total, console=Console(stderr=True), transient=True)
+
+
+def trying(items: Sequence[Item], says: Callable[[Item], str], is_wanted: bool = True) -> Iterator[Item]:
+    """The same items one by one, with a word for the one that is being tried. Ctrl-C ends them after that one, so that
+    what was found until then is told; a second one ends everything."""
+    now = [""]
+    with stoppable() as stop, telling(lambda: now[0] + stop.says, is_wanted):
+        for number, item in enumerate(items, start=1):
+            if stop.is_asked:
+                out.note(f"crib: stopped: {number - 1} of {len(items)} were tried; there may be a better answer")
+                return
+            now[0] = f"trying {says(item)}, {number} of {len(items)}"
+            yield item
+
+
+@dataclass
+class Stop:
+    """Whether Ctrl-C was pressed."""
+
+    is_asked: bool = False
+
+    @property
+    def says(self) -> str:
+        """What is said of it."""
+        return "; stopping after this one, Ctrl-C again drops it" if self.is_asked else ""
+
+
+@contextmanager
+def stoppable() -> Iterator[Stop]:
+    """Ctrl-C is noted, and only a second one interrupts."""
+    stop = Stop()
+
+    def asked(number: int, frame: FrameType | None) -> None:
+        if stop.is_asked:
+            raise KeyboardInterrupt
+        stop.is_asked = True
+
+    if current_thread() is not main_thread():
+        yield stop
+        return
+    before = signal.signal(signal.SIGINT, asked)
+    try:
+        yield stop
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 @contextmanager
@@ -45,10 +96,14 @@ def telling(says: Callable[[], str], is_wanted: bool) -> Iterator[None]:
 
 
 def _tell(says: Callable[[], str], done: Event) -> None:
-    longest = 0
-    while not done.wait(_PATIENCE):
-        text = says()
-        longest = max(longest, len(text))
-        print("\r" + text.ljust(longest), end="", file=sys.stderr, flush=True)
-    if longest:
-        print("\r" + " " * longest, end="\r", file=sys.stderr, flush=True)
+    if done.wait(_PATIENCE):
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    def line() -> Text:
+        return Text(plain(says()), no_wrap=True, overflow="ellipsis")
+
+    with Console(stderr=True).status(line(), spinner="line") as status:
+        while not done.wait(_AGAIN):
+            status.update(line())

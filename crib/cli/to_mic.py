@@ -16,7 +16,7 @@ def to_mic(
 ) -> Status:
     """Which cutters to measure so that the most of what you asked so far can be answered, or answered better."""
     from crib.app import to_mic as measuring
-    from crib.cli.progress import ticking
+    from crib.cli.progress import trying
     from crib.intake.attributes import ATTRIBUTES
     from crib.pages.asked_again import in_a_line
     from crib.pages.to_mic_page import nothing_to_mic, to_mic_page
@@ -25,7 +25,8 @@ def to_mic(
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
-        found, questions = measuring.to_mic(crib, most, lambda pending: ticking(pending, "asked again", long=2))
+        found, questions = measuring.to_mic(crib, most, lambda pending: trying(
+            pending, lambda one: f"question {one.number}, a {one.request.kind}, measured and not", not asked.json))
         units = crib.units
     for number, why in found.skipped:
         out.note(f"question {number} can't be asked any more: {words(why, units)}")

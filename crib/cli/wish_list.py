@@ -16,12 +16,13 @@ def wish_list(
 ) -> Status:
     """Everything that could be bought for what was asked so far, and what to choose within a budget."""
     from crib.app import wishes
-    from crib.cli.progress import ticking
+    from crib.cli.progress import trying
     from crib.pages.wish_page import wish_page
     from crib.render.money_json import wish_json
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
-        found, most, shop = wishes.wish_list(crib, budget, lambda past: ticking(past, "questions", 3))
+        found, most, shop = wishes.wish_list(crib, budget, lambda past: trying(
+            past, lambda one: f"what could be bought for question {one.number}, a {one.request.kind}", not asked.json))
     out.answer(asked, lambda: wish_json(found, shop, most), lambda: out.shown(wish_page(found, shop, most), shop.units))
     return Status.ANSWERED if found.wishes else Status.NO

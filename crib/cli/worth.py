@@ -41,12 +41,15 @@ app = kinds.group("Ask whether something is worth buying for a feature.", _comma
 def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Status:
     """Reckon with everything that could be got, print the answer."""
     from crib.app.worth import Reckoned, worth
+    from crib.cli.progress import trying
     from crib.cli.reply import remember, show
     from crib.pages.worth_page import worth_page
     from crib.render.money_json import worth_json
+    from crib.render.words import words
 
     with asked.open() as crib:
-        reply = worth(crib, name, texts, accept)
+        reply = worth(crib, name, texts, accept, lambda extras: trying(
+            extras, lambda one: f"what there is to get: {words(one.offer.label, crib.units)}", not asked.json))
         if not isinstance(reply, Reckoned):
             show(asked, reply, None)
             remember(crib, reply)

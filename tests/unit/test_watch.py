@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import os
+import signal
 import sys
 import time
 from collections.abc import Iterator
@@ -68,4 +70,27 @@ def test_a_line_is_told_to_who_waits(terminal: bool, wanted: bool, long: bool, m
     if not (terminal and wanted and long):
         assert shown == "" or not long
         return
-    assert shown.startswith("\rstill looking") and shown.endswith("\r" + " " * len("still looking") + "\r")
+    assert "still looking" in shown and shown.endswith("\x1b[2K"), "the line is taken away at the end"
+
+
+def interrupt() -> None:
+    os.kill(os.getpid(), signal.SIGINT)
+
+
+def test_ctrl_c_ends_a_row_of_trials_with_what_was_found(capsys: pytest.CaptureFixture[str]) -> None:
+    """All that had been tried was lost: to-mic, wish-list and worth said "stopped" and no more."""
+    done = []
+    for item in progress.trying(range(5), str):
+        if item == 2:
+            interrupt()
+        done.append(item)
+    assert done == [0, 1, 2] and "3 of 5 were tried" in capsys.readouterr().err
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_a_second_ctrl_c_ends_everything() -> None:
+    with pytest.raises(KeyboardInterrupt):
+        for _ in progress.trying(range(5), str):
+            interrupt()
+            interrupt()
+    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
