@@ -93,12 +93,18 @@ def width() -> int:
     return max(60, min(100, columns(100)))
 
 
+def can_draw() -> bool:
+    """Whether the output's signs have lines and blocks among them."""
+    from crib.render.strokes import can_draw_lines
+
+    return can_draw_lines(getattr(sys.stdout, "encoding", None))
+
+
 def shown(blocks: Iterable[Block], units: str, most: int | None = None) -> list[str]:
     """Blocks as the terminal shows them, aimed at so many lines."""
-    from crib.render.strokes import can_draw_lines
     from crib.render.terminal import lines
 
-    return lines(blocks, units, width(), can_draw_lines(getattr(sys.stdout, "encoding", None)), not is_watched(), most)
+    return lines(blocks, units, width(), can_draw(), not is_watched(), most)
 
 
 def table(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:

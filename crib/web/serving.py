@@ -6,18 +6,21 @@ import errno
 import ipaddress
 import secrets
 import socket
+from contextlib import suppress
 
 from crib.findings.errors import CribError
 from crib.web.bench import Bench
 
 PORT = 8737
 HERE = "127.0.0.1"
-_EVERYWHERE = "0.0.0.0"
+EVERYWHERE = "0.0.0.0"
 _PORTS = range(1, 65536)
 
 
 def listening(host: str, port: int) -> socket.socket:
     """A socket that listens there. Raises `CribError` where that can't be."""
+    if not host.strip():
+        raise CribError("host", "the address to listen at is empty", host, "leave --host out, or --on-the-network")
     if port not in _PORTS:
         raise CribError("port", f"{port} is not a port", str(port), "a number from 1024 to 65535")
     try:
@@ -73,9 +76,16 @@ def is_here(host: str) -> bool:
         return False
 
 
+def _is_everywhere(host: str) -> bool:
+    try:
+        return ipaddress.ip_address(host).is_unspecified
+    except ValueError:
+        return False
+
+
 def bench_at(host: str, port: int, crib: str | None, units: str | None) -> Bench:
     """The bench that is asked at an address; beyond this machine with a new key."""
-    named = own_address() if host == _EVERYWHERE else host
+    named = own_address() if _is_everywhere(host) else host
     shown = f"[{named}]" if ":" in named else named
     names = {f"{name}:{port}" for name in (shown, HERE, "localhost", "[::1]")}
     if port == 80:
@@ -91,5 +101,7 @@ def serve(bench: Bench, listener: socket.socket) -> None:
     from crib.web.site import site
 
     config = uvicorn.Config(site(bench), log_level="warning", access_log=False, lifespan="off", server_header=False,
-                            ws="none", loop="asyncio", http="h11", limit_concurrency=64, timeout_keep_alive=5)
-    uvicorn.Server(config).run(sockets=[listener])
+                            ws="none", loop="asyncio", http="h11", limit_concurrency=64, timeout_keep_alive=5,
+                            timeout_graceful_shutdown=2)
+    with suppress(KeyboardInterrupt):  # that is how it is ended
+        uvicorn.Server(config).run(sockets=[listener])

@@ -16,7 +16,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.benchmarks import large
+from tests.benchmarks import bench, large
 
 ROOT = Path(__file__).parents[2]
 EMPTY_SECONDS = 0.013
@@ -103,6 +103,7 @@ def main(words: Sequence[str]) -> int:
         verdict = "" if limit is None else f"{limit:8.1f}  {'over' if ratio > limit else 'ok'}"
         print(f"{one.name:18}{best * 1000:7.0f}{ratio:8.1f}{verdict}")
     within = large.report(SIZES, min(3, given.rounds))
+    within = bench.report(given.rounds) and within
     return 1 if (over or not within) and given.check else 0
 
 

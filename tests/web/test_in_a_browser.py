@@ -19,7 +19,9 @@ from typing import Any
 
 import pytest
 
+from crib.findings.errors import CribError
 from crib.store import open_crib
+from crib.web import serving
 from tests.web.test_pages import HOSTILE
 
 ROOT = Path(__file__).parents[2]
@@ -35,11 +37,11 @@ THUMB = 44
 class Site:
     """`crib bench` as somebody starts it."""
 
-    def __init__(self, crib: Path) -> None:
+    def __init__(self, crib: Path, *words: str) -> None:
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
             self.port = free.getsockname()[1]
-        self.crib, self.address = crib, f"http://127.0.0.1:{self.port}"
+        self.crib, self.address, self.words = crib, f"http://127.0.0.1:{self.port}", words
         self.start()
 
     def start(self) -> None:
@@ -47,9 +49,12 @@ class Site:
         environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
         self.process = subprocess.Popen(
             [sys.executable, "-c", "from crib.cli import main; main()", "bench", "--crib", str(self.crib), "--port",
-             str(self.port)], cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True)
+             str(self.port), *self.words], cwd=ROOT, env=environment, stdout=subprocess.PIPE, text=True)
         assert self.process.stdout is not None
-        assert self.address in self.process.stdout.readline()
+        self.printed = []
+        while f":{self.port}/" not in "".join(self.printed):
+            self.printed.append(self.process.stdout.readline())
+            assert self.printed[-1], "it ended at once"
 
     def kill(self) -> None:
         """As when the power goes."""
@@ -256,6 +261,32 @@ def test_the_picture_follows_what_is_typed(page: Callable[..., Any], site: Site)
     one.get_by_label("depth").fill("3/8")
     one.locator("#picture text", has_text=".375").wait_for()
     assert one.url.endswith("/ask/slot")
+
+
+def test_on_the_network_a_phone_comes_in_by_the_code(page: Callable[..., Any], sample: Path) -> None:
+    """The key goes from the address into a cookie that no script sees, and the address is without it then."""
+    try:
+        serving.own_address()
+    except CribError:
+        pytest.skip("this machine is in no network")
+    site = Site(sample, "--host", "0.0.0.0")
+    try:
+        key = site.printed[-1].strip().partition("?key=")[2]
+        one = page(site.address, 360)
+        assert one.goto("/").status == 401
+        one.goto(f"/?key={key}")
+        one.get_by_role("heading", name="What is to be made?").wait_for()
+        assert key not in one.url and one.evaluate("document.cookie") == ""
+        [cookie] = one.context.cookies()
+        assert cookie["httpOnly"] and cookie["sameSite"] == "Strict" and str(site.port) in cookie["name"]
+        one.goto("/phone")
+        assert one.locator(".code svg").is_visible()
+        one.goto("/take-in")
+        one.get_by_label("A cutter, as you would say it").fill("yes")
+        one.get_by_role("button", name="Take it in").click()
+        assert one.get_by_text("nothing was said yet").is_visible()
+    finally:
+        site.end()
 
 
 def test_it_ends_by_ctrl_c_without_a_word(sample: Path) -> None:
