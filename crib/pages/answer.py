@@ -43,12 +43,12 @@ def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | Non
     else:
         groups += [_ways_out(advice)]
     groups += [_changes(advice), _away(advice), *([] if advice.plans else [_buy(advice)])]
-    groups += _beside(advice, scene, refused, more, shop)
+    groups += beside(advice, scene, refused, more, shop)
     return spaced([*groups, _rest(advice, more)])
 
 
-def _beside(advice: Advice, scene: Scene | None, refused: int | None, more: Collection[More], shop: Shop | None
-            ) -> list[Sequence[Block]]:
+def beside(advice: Advice, scene: Scene | None, refused: int | None, more: Collection[More], shop: Shop | None
+           ) -> list[Sequence[Block]]:
     """What was asked for beside the first screen; what was asked is said again where it isn't drawn."""
     groups: list[Sequence[Block]] = []
     plan = advice.plans[0] if advice.plans else None

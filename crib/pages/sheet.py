@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from crib.pages.answer import page
-from crib.pages.blocks import Blocks
+from crib.pages.answer import beside, page
+from crib.pages.blocks import Block, Blocks, Paragraph, spaced
 from crib.pages.more import ALL, More
 from crib.pages.scenes import scene_of
 from crib.planning.advise import Answered
@@ -18,3 +18,20 @@ def sheet(found: Answered, refused: int | None = None, shop: Shop | None = None,
     behind the cost; `more`: what is shown beside the first screen."""
     drawn = list(map(scene_of, found.proved[:1]))
     return page(found.advice, drawn, refused, more, shop)
+
+
+def in_parts(found: Answered, refused: int | None = None, shop: Shop | None = None
+             ) -> tuple[Blocks, dict[More, Blocks]]:
+    """The first screen, and beside it each part that may be asked for by itself, where there is anything in it; all in
+    one where there is no plan. For who opens parts instead of asking for them."""
+    advice, scene = found.advice, next(map(scene_of, found.proved[:1]), None)
+    if not advice.plans:
+        return page(advice, (), refused, ALL, shop), {}
+    first = page(advice, [scene], refused, (), shop)
+    parts = {one: spaced(beside(advice, scene, refused, (one,), shop)) for one in More}
+    return tuple(one for one in first if not _leads_on(one)), {one: part for one, part in parts.items() if part}
+
+
+def _leads_on(one: Block) -> bool:
+    """What says by which options the rest is asked for."""
+    return isinstance(one, Paragraph) and one.label == "More"

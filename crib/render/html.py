@@ -62,9 +62,10 @@ def page(blocks: Iterable[Block], units: str, title: str) -> str:
             f"<body>\n{body}\n</body></html>\n")
 
 
-def fragment(blocks: Iterable[Block], units: str) -> str:
-    """The blocks as a part of a page that brings its own style."""
-    reader = Reader(units, count(1))
+def fragment(blocks: Iterable[Block], units: str, first: int = 1) -> str:
+    """The blocks as a part of a page that brings its own style; its drawings are told apart by numbers from the `first`
+    on."""
+    reader = Reader(units, count(first))
     body = "\n".join(_SHOWN[type(block)](block, reader) for block in blocks)
     return f"<section>\n{body}\n</section>"
 
@@ -112,7 +113,8 @@ def _figure(one: Drawing, reader: Reader) -> str:
 
 
 def _beside(one: Beside, reader: Reader) -> str:
-    return _figure(one.drawing, reader) + "".join(_paragraph(part, reader) for part in one.text)
+    text = "".join(_paragraph(part, reader) for part in one.text)
+    return f'<div class="beside">{_figure(one.drawing, reader)}<div>{text}</div></div>'
 
 
 def _lineup(one: Lineup, reader: Reader) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import cache
 from itertools import takewhile
 from typing import Any
@@ -19,14 +18,15 @@ from crib.app.sketch import Sketch, example, sketch
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
 from crib.findings.verdicts import ANSWERS, WORDS, Verdict
-from crib.pages.blocks import Block, Heading, Paragraph, Spacer, spaced
-from crib.pages.sheet import sheet as page_of
+from crib.pages.blocks import Block, Paragraph
+from crib.pages.more import More
+from crib.pages.sheet import in_parts
 from crib.pages.sketch import outlined
 from crib.render.findings_json import error_json
 from crib.render.html import fragment
 from crib.render.json import advice_json
 from crib.render.svg_sketch import sketch as drawing_of
-from crib.render.words import told, words
+from crib.render.words import told
 from crib.web.call import Call
 
 SIGNS = {"as drawn": "✓", "extra passes": "✓", "compromise": "≈", "measure first": "?", "cannot": "✗", "refer": "!"}
@@ -99,13 +99,14 @@ def answer(call: Call) -> Response:
     with call.open() as crib:
         reply = reply_to(call, crib, name, texts)
     advice = reply.advice
-    units = reply.enquiry.shop.units
-    groups = _groups(one for one in page_of(reply.found, _REFUSED) if not _is_the_verdict(one))
-    folded = [group for group in groups if _title(group, units)]
+    shop = reply.enquiry.shop
+    first, parts = in_parts(reply.found, _REFUSED, shop)
+    body = [one for one in first if not _is_the_verdict(one)]
+    folded = [(_FOLDED[one], fragment(part, shop.units, 100 * at))
+              for at, (one, part) in enumerate(parts.items(), start=1)]
     return call.page("answer.html", name=name, query=urlencode(texts), answer=advice.answer, says=WORDS[advice.answer],
                      sign=SIGNS[advice.answer], ran_out=reply.ran_out, has_plan=bool(advice.plans),
-                     blocks=fragment(spaced([group for group in groups if group not in folded]), units),
-                     folded=[(_title(group, units), fragment(_inside(group), units)) for group in folded])
+                     blocks=fragment(body, shop.units), folded=folded)
 
 
 def document(call: Call) -> Response:
@@ -166,32 +167,9 @@ def units_of(call: Call) -> str:
     return shown_in(call.bench.crib, call.bench.units)
 
 
-_FOLDED = ("Would also do", "Not with these", "Cost")
-_BEHIND = ("Figures", "Assumed", "Cost")
-
-
-def _groups(blocks: Iterable[Block]) -> list[list[Block]]:
-    """Blocks as they belong together."""
-    groups: list[list[Block]] = [[]]
-    for one in blocks:
-        if isinstance(one, Spacer):
-            groups.append([])
-        else:
-            groups[-1].append(one)
-    return [group for group in groups if group]
-
-
-def _title(group: list[Block], units: str) -> str:
-    """What stands over what is read only when it is asked for; empty for what everybody reads."""
-    first = group[0]
-    if isinstance(first, Paragraph) and first.label in _BEHIND:
-        return "What was reckoned and assumed, and what it costs"
-    title = words(first.text, units) if isinstance(first, Heading) else ""
-    return title if title.startswith(_FOLDED) else ""
-
-
-def _inside(group: list[Block]) -> list[Block]:
-    return group[1:] if isinstance(group[0], Heading) else group
+_FOLDED = {More.STEPS: "Hold, touch off, dials, remarks", More.WHY: "Why this way, and what it costs",
+           More.OTHERS: "What would also do", More.REFUSED: "Why not with the others"}
+"""What stands over what is read when it is wanted."""
 
 
 def _is_the_verdict(one: Block) -> bool:
