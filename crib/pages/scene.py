@@ -90,7 +90,8 @@ class Scene:
 
     `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
     told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`. `tight`: what comes nearest to metal
-    there. `on_top`: whether z = 0 is the surface. `above`: the same from above, where an end is closed.
+    there. `on_top`: whether z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above,
+    where an end is closed.
     """
 
     stock: Region
@@ -104,6 +105,7 @@ class Scene:
     above: FromAbove | None = None
     taken: Region = NOTHING
     pass_no: int = 0
+    faces_you: bool = False
 
 
 @dataclass(frozen=True)

@@ -26,6 +26,7 @@ def scene_of(proved: Proved) -> Scene:
         _section(outline, proved.trace, proved.plan.proof.tight),
         dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
+        faces_you=not proved.draft.is_round,
         above=seen_from_above(proved),
     )
 

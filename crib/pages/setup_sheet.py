@@ -3,7 +3,7 @@ measurement."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Figure
 from crib.findings.message import Clause, Fact, Measure, Message, Sentence, Text, joined, said
@@ -14,7 +14,7 @@ from crib.pages.remarks import warnings
 from crib.pages.scene import FromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
 from crib.pages.sheet_steps import steps
-from crib.pages.tasks import SetupSheet
+from crib.pages.tasks import CutterCard, SetupSheet
 from crib.planning.advice import Plan
 from crib.planning.advise import Answered
 from crib.planning.finish import Proved
@@ -30,12 +30,13 @@ def setup_sheet(found: Answered, number: int = 0) -> SetupSheet | None:
         return None
     proved, advice = found.proved[number], found.advice
     plan = advice.plans[number]
+    those = tuple(cards(proved))
     return SetupSheet(
         title=proved.draft.question.feature.words,
         answer=WORDS[plan.answer],
         facts=tuple(_facts(found, proved, plan)),
-        cutters=tuple(cards(proved)),
-        ready=tuple(_ready(plan, proved)),
+        cutters=those,
+        ready=tuple(_ready(plan, proved, those)),
         pictures=tuple(_pictures(proved)),
         steps=tuple(steps(proved)),
         beyond=tuple(_beyond(plan)),
@@ -59,9 +60,10 @@ def _facts(found: Answered, proved: Proved, plan: Plan) -> Iterator[tuple[str, F
     yield "takes", f"about {plan.minutes:.0f} min"
 
 
-def _ready(plan: Plan, proved: Proved) -> Iterator[Fact]:
-    """Measuring tools and what cutters are touched off with."""
-    yield from dict.fromkeys(one.instrument for one in plan.checks)
+def _ready(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterator[Fact]:
+    """Measuring tools, for the cutters too, and what these are touched off with."""
+    of_cutters = (one.instrument for card in cutters for one in card.checks)
+    yield from dict.fromkeys((*of_cutters, *(one.instrument for one in plan.checks)))
     shop = proved.draft.question.shop
     yield "dial indicator"
     if any("edge finder" in _templates(one.says) for one in plan.touch_off):

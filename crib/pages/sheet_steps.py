@@ -28,6 +28,7 @@ _TABLE = {"right": "the table goes left", "left": "the table goes right", "away"
 def steps(proved: Proved) -> Iterator[Step]:
     """Every step, in the order in which they are done."""
     plan, shop = proved.plan, proved.draft.question.shop
+    two_walls = not any({"left", "right"} & room.open for room in proved.draft.question.outline.rooms)
     holes = proved.draft.question.feature.number if proved.draft.is_round else 1
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
     yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))
@@ -35,7 +36,7 @@ def steps(proved: Proved) -> Iterator[Step]:
         passes = tuple(mine)
         yield _put_in(plan, passes)
         for run in runs(passes):
-            yield Step(_title(run), tuple(_tasks(run, plan, shop)), tuple(_facts(run, plan, shop, holes)),
+            yield Step(_title(run, two_walls), tuple(_tasks(run, plan, shop)), tuple(_facts(run, plan, shop, holes)),
                        scene_of(proved, run), above_of(proved, run))
     yield Step("Before the work comes loose", (
         Task("spindle off; take the burrs off"),
@@ -73,16 +74,17 @@ def _put_in(plan: Plan, passes: Run) -> Step:
     touched = [Task(Sentence(text)) for step in plan.touch_off for id, text in step.each if id == number]
     return Step(said("Put in no. {number}", number=number), (
         Task(Sentence(said("{cutter}{held}{checked}", cutter=name(cutter), held=held,
-                           checked=_checked(cutter, one.role)))),
+                           checked=_checked(cutter, one)))),
         Task(Sentence(speed(one))), *touched))
 
 
-def _checked(cutter: Cutter, role: str) -> Text:
+def _checked(cutter: Cutter, one: Pass) -> Text:
     """The one size that its settings, or the hole, hang on."""
-    if cutter.diameter_mm is None or role in (Role.SPOT, Role.COUNTERSINK, Role.TAP):
+    along = one.direction != Direction.AXIAL
+    if cutter.diameter_mm is None or not (along or one.role in SIZED):
         return ""
     return said("; its diameter must be {across}, or {what} off", across=Measure(cutter.diameter_mm),
-                what="the hole is" if role in SIZED else "every setting is")
+                what="every setting is" if along else "the hole is")
 
 
 def speed(one: Pass) -> str:
@@ -130,14 +132,13 @@ def _same(passes: Sequence[Pass], key: str) -> bool:
     return len({getattr(one, key) for one in passes}) == 1
 
 
-def _title(run: Run) -> str:
-    """What a group of passes does, and which wall it cuts where it cuts only one."""
+def _title(run: Run, two_walls: bool) -> str:
+    """What a group of passes does, and which of two walls it cuts where it cuts only one."""
     roles = list(dict.fromkeys(one.role for one in run))
     number = f"Pass {run[0].no}" if len(run) == 1 else f"Passes {run[0].no} to {run[-1].no}"
     ways = {(one.feed, one.direction) for one in run}
     wall = next((words for way, words in _WALLS.items() if ways == {(way, Direction.CONVENTIONAL)}), "")
-    wall = "" if run[0].room.startswith(("back", "front")) else wall
-    return f"{number}: {' and '.join(roles)} {run[0].room}{wall}"
+    return f"{number}: {' and '.join(roles)} {run[0].room}{wall if two_walls else ''}"
 
 
 _WALLS = {"right": ", back wall", "left": ", front wall"}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.geometry.faces import FINE
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, Region, union
@@ -29,7 +30,7 @@ def scene_of(proved: Proved, run: Sequence[Pass]) -> Scene | None:
     spot = min((spot for spot in last.spots if spot.z < 0), key=lambda spot: spot.gap, default=None)
     return Scene(stock, stock - last.standing, one.form, one.x, one.z, TightSpot.of(spot) if spot else None,
                  on_top=proved.plan.zeros[1] == ZEROS[1], taken=union(stage.taken for stage in mine),
-                 pass_no=last.operation + 1)
+                 pass_no=last.operation + 1, faces_you=not proved.draft.is_round)
 
 
 def _stages(trace: Trace) -> Iterator[tuple[Outline, Stage]]:
@@ -72,7 +73,9 @@ def _strip(proved: Proved, run: Sequence[Pass]) -> Strip | None:
         return None
     operations = [proved.trace.operations[one.no - 1] for one in run]
     seen, hidden = edges_from_above(found[-1].standing)
-    return Strip(seen, hidden, tuple(sorted(set(_walls(run, operations)))), operations[-1].x,
+    walls = [wall for wall in set(_walls(run, operations))
+             if any(abs(wall - edge) <= FINE for edge in (*seen, *hidden))]
+    return Strip(seen, hidden, tuple(sorted(walls)), operations[-1].x,
                  operations[-1].form.radius, tuple(dict.fromkeys(one.feed for one in run)))
 
 

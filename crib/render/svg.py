@@ -81,10 +81,11 @@ def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0
     say = partial(drawn, units=units)
     spot = scene.tight
     told = words(Measure(abs(spot.gap_mm)) if brief else tight_words(spot), units) if spot else ""
-    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_tight(scene, told, sheet),
-              *sizes(scene.dimensions, say, sheet)]
     title = f"{f'pass {scene.pass_no}' if scene.pass_no else 'section'}, {scale_words(sheet.scale)}"
-    return whole(sheet, view, beside, title, scene.dimensions, say, sheet.right + 2.5 + length(told))
+    place = (sheet.x(spot.x_mm * 1e6), sheet.y(spot.z_mm * 1e6)) if spot else None
+    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_sides(scene, sheet),
+              *tight(place, told, title, sheet), *sizes(scene.dimensions, say, sheet)]
+    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(told, title, sheet))
 
 
 def pane_of(scene: Scene) -> Pane:
@@ -205,15 +206,35 @@ def _zeros(sheet: Paper) -> Iterator[str]:
            f"{line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)}</g>")
 
 
-def _tight(scene: Scene, told: str, sheet: Paper) -> Iterator[str]:
-    """A ring about the tight spot, with a line to what is said of it."""
-    if scene.tight is None:
+def _sides(scene: Scene, sheet: Paper) -> Iterator[str]:
+    """Which side is which, where it is looked at from the end."""
+    if scene.faces_you:
+        y = sheet.bottom + TEXT + 0.8 + _ROW * sum(one.across for one in scene.dimensions)
+        yield text(sheet.left, y, "front") + text(sheet.right, y, "back", "end")
+
+
+def tight(place: tuple[float, float] | None, told: str, title: str, sheet: Paper) -> Iterator[str]:
+    """A ring about the tight spot on the paper, with a line to what is said of it, behind the title; no ring where the
+    spot lies outside of the drawing."""
+    if place is None:
         return
-    x, y = sheet.x(scene.tight.x_mm * 1e6), sheet.y(scene.tight.z_mm * 1e6)
+    (x, y), to = place, behind(title, sheet)
+    yield text(to, TEXT, told)
+    if not (sheet.left <= x <= sheet.right and sheet.top <= y <= sheet.bottom):
+        return
     yield ring(x, y, 2.0)
-    up = max(min(y - 8, sheet.y(0) - 4), sheet.top + TEXT)
-    yield line(x + 1.4, y - 1.4, sheet.right + 2, up)
-    yield text(sheet.right + 2.5, up + 1, told)
+    far = hypot(to - x, TEXT + 1 - y) or 1.0
+    yield line(x + 2 * (to - x) / far, y + 2 * (TEXT + 1 - y) / far, to, TEXT + 1)
+
+
+def behind(title: str, sheet: Paper) -> float:
+    """Where something may stand behind a title [mm]."""
+    return sheet.left + length(title) + 5
+
+
+def ends_at(told: str, title: str, sheet: Paper) -> float:
+    """Where it ends then [mm]."""
+    return behind(title, sheet) + length(told) if told else 0.0
 
 
 def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], sheet: Paper) -> Iterator[str]:

@@ -22,10 +22,11 @@ def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, 
     sheet = svg.paper(_box(scene), name, wide, high)
     view = [*_outline(scene, sheet), *_cutter(scene, sheet), *_way(scene, sheet)]
     told = words(tight_words(scene.tight), units) if scene.tight and scene.spot else ""
-    beside = [*svg.sizes(scene.dimensions, partial(_size, units=units), sheet), *_tight(scene, told, sheet)]
     title = f"from above, pass {scene.pass_no}{_at(scene, units)}, {svg.scale_words(sheet.scale)}"
-    return svg.whole(sheet, view, beside, title, scene.dimensions, partial(_size, units=units),
-                     sheet.right + 2.5 + svg.length(told))
+    say = partial(_size, units=units)
+    place = (sheet.x(scene.spot[0]), sheet.y(scene.spot[1])) if scene.spot and scene.tight else None
+    beside = [*svg.sizes(scene.dimensions, say, sheet), *svg.tight(place, told, title, sheet), _zero(scene, sheet)]
+    return svg.whole(sheet, view, beside, title, scene.dimensions, say, svg.ends_at(told, title, sheet))
 
 
 def _at(scene: FromAbove, units: str) -> str:
@@ -98,11 +99,7 @@ def _way(scene: FromAbove, sheet: Paper) -> Iterator[str]:
         yield from svg.arrow(sheet.x(a), sheet.y(b), sheet.x(c), sheet.y(d))
 
 
-def _tight(scene: FromAbove, told: str, sheet: Paper) -> Iterator[str]:
-    """A ring about the tight spot, with a line to what is said of it; and where positions along count from."""
+def _zero(scene: FromAbove, sheet: Paper) -> str:
+    """Where positions along count from."""
     at = sheet.x(scene.zero)
-    yield text(at, sheet.bottom + TEXT + 0.5, "table 0", "end" if at > svg.length("table 0") else "start")
-    if scene.tight and scene.spot:
-        x, y = sheet.x(scene.spot[0]), sheet.y(scene.spot[1])
-        yield ring(x, y, 2.0) + line(x + 1.4, y - 1.4, sheet.right + 2, sheet.top + TEXT)
-        yield text(sheet.right + 2.5, sheet.top + TEXT + 1, told)
+    return text(at, sheet.bottom + TEXT + 0.5, "table 0", "end" if at > svg.length("table 0") else "start")

@@ -16,13 +16,22 @@ _CUT = 1.0
 _TEETH = 0.25
 
 
-def strip(scene: Strip, section: Pane, name: str = "strip", wide: float = 46.0, high: float = 38.0) -> str:
-    """The view, the back at the top, at most so wide and high [mm]; across it shows what the section does."""
-    across = section.right - section.left
-    along = across * 5 // 9
-    sheet = svg.paper(Pane(-along, along, section.left, section.right), name, wide, high)
-    title = f"from above, {svg.scale_words(sheet.scale)}"
+def strip(scene: Strip, section: Pane, name: str = "strip", wide: float = 46.0, high: float = 34.0) -> str:
+    """The view, the back at the top, at most so wide and high [mm]; of what lies across no more than the section
+    shows."""
+    sheet = svg.paper(_box(scene, section), name, wide, high)
+    title = f"from above, back up, {svg.scale_words(sheet.scale)}"
     return svg.whole(sheet, [*_edges(scene, sheet), *_cutter(scene, sheet)], _breaks(sheet), title)
+
+
+def _box(scene: Strip, section: Pane) -> Pane:
+    """Edges, walls and the cutter with a bit round them."""
+    across = (*scene.seen, *scene.hidden, *scene.cut)
+    shown = [y for y in across if section.left <= y <= section.right]
+    low, high = min((*shown, scene.y_nm - scene.teeth)), max((*shown, scene.y_nm + scene.teeth))
+    pad = (high - low) // 6
+    along = max((high - low) * 2 // 3, scene.teeth * 3 // 2)
+    return Pane(-along, along, low - pad, high + pad)
 
 
 def _edges(scene: Strip, sheet: Paper) -> Iterator[str]:
