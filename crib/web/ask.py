@@ -106,6 +106,7 @@ def answer(call: Call) -> Response:
               for at, (one, part) in enumerate(parts.items(), start=1)]
     return call.page("answer.html", name=name, query=urlencode(texts), answer=advice.answer, says=WORDS[advice.answer],
                      sign=SIGNS[advice.answer], ran_out=reply.ran_out, has_plan=bool(advice.plans),
+                     can_buy=advice.answer not in ("as drawn", "refer"),
                      blocks=fragment(body, shop.units), folded=folded)
 
 

@@ -32,6 +32,7 @@ _HEADERS = {
     "cross-origin-resource-policy": "same-origin",
     "cache-control": "no-store",
 }
+_ELSEWHERE = 403, "another site asked for this in the background, so it gets no answer"
 _OPEN = ("/static/",)
 """Style and script hold nothing of the crib."""
 
@@ -64,7 +65,7 @@ class Guard:
         if host.lower() not in self._bench.hosts:
             return 421, "this page is not known by that name: use the address that crib bench prints"
         if scope["method"] in _SAFE:
-            return None
+            return _ELSEWHERE if _is_drawn_in(headers) else None
         if int_of(headers.get("content-length", "0")) > MOST_BYTES:
             return 413, f"that is more than {MOST_BYTES // 1024} kB; a long list goes in by crib take-in --file"
         if not _is_ours(headers, host):
@@ -126,6 +127,13 @@ def _origin_of(referer: str | None) -> str | None:
     except ValueError:
         return ""
     return f"{parts.scheme}://{parts.netloc}"
+
+
+def _is_drawn_in(headers: Mapping[str, str]) -> bool:
+    """Whether a page of another site asks for something in the background: it would learn nothing, but could have the
+    bench plan for ever. Somebody who follows a link is welcome."""
+    return (headers.get("sec-fetch-site", "none") not in ("same-origin", "none")
+            and headers.get("sec-fetch-mode", "navigate") != "navigate")
 
 
 def _cookie(headers: Mapping[str, str], name: str) -> str:

@@ -41,8 +41,13 @@ _PAGES = {
     "/held-back": "take_in.held_back",
     "/history": "history.history",
     "/shop": "shop.shop",
-    "/tap": "tap.tap",
-    "/gauge": "tap.gauge",
+    "/tap": "tools.tap",
+    "/gauge": "tools.gauge",
+    "/worth/{kind}": "tools.worth",
+    "/wish-list": "tools.wish_list",
+    "/to-mic": "tools.to_mic",
+    "/check-up": "tools.check_up",
+    "/out": "tools.out",
 }
 _DEEDS = {
     "/ask/{kind}": "ask.ask",

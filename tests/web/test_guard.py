@@ -57,6 +57,13 @@ def test_another_origin_changes_nothing(browser: Browser, path: str, headers: di
     assert last_change(browser) == before
 
 
+def test_another_site_cant_keep_the_bench_busy(browser: Browser) -> None:
+    """An image of another site's page has nothing planned; a link that somebody follows leads here."""
+    for mode, status in (("no-cors", 403), ("cors", 403), ("navigate", 200)):
+        sent = {"sec-fetch-site": "cross-site", "sec-fetch-mode": mode}
+        assert browser.get("/wish-list", headers=sent).status == status
+
+
 @pytest.mark.parametrize("path", [filled(path) for path in _DEEDS])
 @pytest.mark.parametrize("token", ["", "wrong", "é", "x" * 5000])
 def test_without_the_token_nothing_is_done(browser: Browser, path: str, token: str) -> None:

@@ -29,7 +29,8 @@ T_SLOT = "throat=5/8%2B.002-0&depth=.520&head_width=.975&head_height=.240&materi
 PAGES = ("/", "/ask", "/ask/t-slot?throat=5/8", "/ask/slot?width=x", f"/answer/t-slot?{T_SLOT}",
          f"/sheet/t-slot?{T_SLOT}", "/answer/slot?width=1/100&depth=2", "/drawers", "/drawer?place=top",
          "/find?words=keyseat", "/cutter/12", "/take-in", "/held-back", "/history", "/shop", "/asked",
-         "/tap?thread=1/4-20&depth=1/2", "/gauge?diameter=.25&tpi=20", "/more", "/phone", "/nope")
+         "/tap?thread=1/4-20&depth=1/2", "/gauge?diameter=.25&tpi=20", "/more", "/phone",
+         f"/worth/t-slot?{T_SLOT}", "/wish-list", "/to-mic", "/check-up", "/out", "/nope")
 THUMB = 44
 """How high and wide what is pressed must be at the least, in CSS pixels (WCAG 2.2, 2.5.5 Target Size, enhanced)."""
 

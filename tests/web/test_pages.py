@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import json
 import re
+import shlex
 import threading
 from collections.abc import Callable
 from pathlib import Path
@@ -256,6 +257,31 @@ def test_the_page_answers_as_the_command_line_does(browser: Browser, capsys: pyt
         assert came["error"]["what"] == printed["error"]["what"]
     else:
         assert came == printed
+
+
+ASKED = "throat=5/8%2B.002-0&depth=.520&head_width=.975&head_height=.240&material=grey+iron"
+
+
+@pytest.mark.parametrize(("path", "words"), [
+    ("/tap?thread=1/4-20&depth=1/2&material=grey+iron", "tap 1/4-20 --depth 1/2 --material 'grey iron'"),
+    ("/gauge?kind=tap&diameter=.25&tpi=20", "gauge --kind tap --diameter .25 --tpi 20"),
+    (f"/worth/t-slot?{ASKED}&price=48&uses=3", "worth t-slot --throat 5/8+.002-0 --depth .520 --head-width .975 "
+                                               "--head-height .240 --material 'grey iron' --price 48 --uses 3"),
+    ("/wish-list?budget=60", "wish-list --budget 60"), ("/to-mic", "to-mic"), ("/out", "out"),
+    ("/check-up", "check-up --all"),
+], ids=lambda one: one.partition("?")[0])
+def test_other_questions_are_answered_as_on_the_command_line(browser: Browser, capsys: pytest.CaptureFixture[str],
+                                                             path: str, words: str) -> None:
+    """Every sentence of some length that the command prints stands on the page; tables break elsewhere."""
+    browser.post("/ask/t-slot", T_SLOT)
+    page = browser.get(path)
+    capsys.readouterr()
+    run(["--crib", str(browser.bench.crib), *shlex.split(words)])
+    shown = " ".join(html.unescape(re.sub(r"<[^>]+>", " ", page.text)).replace(" :", ":").split())
+    said = re.findall(r"[A-Z][^.:;]{25,}?[.;]", " ".join(capsys.readouterr().out.split()))
+    assert page.status == 200
+    missing = [one for one in said if one.strip(" .;") not in shown and "crib " not in one and " - " not in one]
+    assert not missing
 
 
 def test_find_and_show_say_what_the_command_line_says(browser: Browser, capsys: pytest.CaptureFixture[str]) -> None:
