@@ -37,8 +37,7 @@ class Metal:
 
 def free_positions(form: Silhouette, metal: Metal, z: int) -> tuple[Interval, ...]:
     """The closed intervals of x in which a body can stand with its lower face at z."""
-    blocked = [*_blocked(form.may, metal.keep, z), *_blocked(form.clear, metal.standing, z)]
-    return _outside(blocked)
+    return outside([*blocked(form.may, metal.keep, z), *blocked(form.clear, metal.standing, z)])
 
 
 def reach(form: Silhouette, metal: Metal, low: int, high: int) -> tuple[Band, ...]:
@@ -176,9 +175,9 @@ def _changes(form: Silhouette, metal: Metal) -> set[int]:
     return found
 
 
-def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
+def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     """Open intervals of x in which some part would meet metal."""
-    blocked = []
+    found: list[Interval] = []
     for part in parts:
         bottom, top = z + part.low - part.end, z + part.high + part.end
         upright, beside = part.radius_low == part.radius_high, part.radius_low + part.side
@@ -188,7 +187,7 @@ def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
             if low >= high:
                 continue
             if upright and all(s.left_low == s.left_high and s.right_low == s.right_high for s in slab.spans):
-                blocked += [(s.left_low - beside, s.right_low + beside) for s in slab.spans]
+                found += [(s.left_low - beside, s.right_low + beside) for s in slab.spans]
                 continue
             at_low = part.radius_at(_within(part, low - z)) + part.side
             at_high = part.radius_at(_within(part, high - z)) + part.side
@@ -201,19 +200,19 @@ def _blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
                     along(s.right_low, s.right_high, slab.low, slab.high, low) + at_low,
                     along(s.right_low, s.right_high, slab.low, slab.high, high) + at_high,
                 )
-                blocked.append((left, right))
-    return blocked
+                found.append((left, right))
+    return found
 
 
 def _within(part: Part, height: int) -> int:
     return min(max(height, part.low), part.high)
 
 
-def _outside(blocked: list[Interval]) -> tuple[Interval, ...]:
+def outside(intervals: Iterable[Interval]) -> tuple[Interval, ...]:
     """What open intervals leave free: closed, single points included."""
     free = []
     at = -FAR
-    for left, right in sorted(blocked):
+    for left, right in sorted(intervals):
         if left >= at:
             free.append((at, left))
         at = max(at, right)

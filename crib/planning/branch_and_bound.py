@@ -169,41 +169,80 @@ def search(
 
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[Weighed]:
-    question, tools, seen = jobs.question, jobs.tools, DominanceFilter()
-    bounds, turn = Bounds(question, tools, jobs.limits), count()
-    heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = []
-
-    def push(*opens: SearchNode) -> None:
-        for open_ in opens:
-            if open_.is_left:
-                heapq.heappush(heap, (open_.floor(bounds), next(turn), None, open_))
-
+    bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
+    open_drafts = _Frontier(bounds)
     if bounds.can_be:
-        push(*_opened(PartialPlan(Draft(question), bounds.start)))
-    while heap:
-        key, _, weighed, open_ = heapq.heappop(heap)
+        open_drafts.begin()
+    while open_drafts.heap:
+        if open_drafts.grew_in_vain:
+            if not bounds.look_at_all():
+                return
+            if bounds.least_verdict:
+                open_drafts.begin()
+        key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
         if told.is_over(key):
             return
         if weighed is not None and not told.passes_over(key, weighed.last):
+            open_drafts.in_vain = None
             yield weighed
         if open_ is None:
             continue
         if open_.listed is None:
-            push(open_.listing(bounds))
+            open_drafts.push(open_.listing(bounds))
             continue
-        push(replace(open_, place=open_.place + 1))
+        open_drafts.push(replace(open_, place=open_.place + 1))
         if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
             continue
         if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
-            push(closer)
+            open_drafts.push(closer)
             continue
         open_.grown.add(open_.tool.id)
         for here in _grown(jobs, open_):
             told.watch.step()
-            if complete(here.draft):
-                heapq.heappush(heap, (here.key, next(turn), here, None))
-            elif len(here.draft.tools) < MOST_CUTTERS and (every or seen.is_new(here)):
-                push(*_opened(here.so_far, here))
+            open_drafts.take(here, every)
+
+
+_IN_VAIN = 24
+"""After so many drafts without a plan it is asked whether there can be any."""
+
+
+@dataclass
+class _Frontier:
+    """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried, None once a plan
+    was told or it was asked whether there can be any."""
+
+    bounds: Bounds
+    heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
+    seen: DominanceFilter = field(default_factory=lambda: DominanceFilter())
+    turn: Iterator[int] = field(default_factory=count)
+    in_vain: int | None = 0
+
+    def begin(self) -> None:
+        """From nothing, anew."""
+        self.heap, self.seen = [], DominanceFilter()
+        self.push(*_opened(PartialPlan(Draft(self.bounds.question), self.bounds.start)))
+
+    def push(self, *opens: SearchNode) -> None:
+        """Drafts to go on from, as far as there is any way on."""
+        for open_ in opens:
+            if open_.is_left:
+                heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
+
+    def take(self, here: Weighed, every: bool) -> None:
+        """What a draft grew into: a plan, or one more to go on from; `every`: also one that another is as good as."""
+        if self.in_vain is not None:
+            self.in_vain += 1
+        if complete(here.draft):
+            heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
+        elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
+            self.push(*_opened(here.so_far, here))
+
+    @property
+    def grew_in_vain(self) -> bool:
+        """Whether so many drafts were tried that it is time to ask whether any can do; True once."""
+        is_time = self.in_vain is not None and self.in_vain >= _IN_VAIN
+        self.in_vain = None if is_time else self.in_vain
+        return is_time
 
 
 def _chains(jobs: Jobs, told: Shortlist) -> Iterator[Weighed]:

@@ -20,11 +20,12 @@ from crib.machining.ends import never_in
 from crib.machining.methods import pass_bounds, pass_bounds_now
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
-from crib.machining.words import Manner
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, Manner
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
+from crib.planning.what_can_go import left_by_all
 from crib.records import dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
@@ -82,6 +83,8 @@ class Bounds:
     ups: dict[int, float] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
+    missed: dict[str, float] = field(default_factory=dict)
+    least_verdict: int = 0
 
     def of(self, tool: Tool, room: Room) -> Share | None:
         """What a tool can do of a room; None where it can do nothing there."""
@@ -101,12 +104,19 @@ class Bounds:
         found = pass_bounds(tool, self.question.outline, room, self.limits)
         if not found or self._is_forbidden(tool):
             return None
+        self.missed[room.name] = min(self.missed.get(room.name, inf), *(self._misses(tool, room, one) for one in found))
         each = least_minutes(self.question, tool)
         called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
         alone = non_dominated(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
         any_ = LowerBound(called, True, self._money(each), caution=cautioned)
         return Share(alone, any_, all(one.both for one in found))
+
+    def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
+        """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
+        its manner alone decides that."""
+        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH)
+        return least_said(self.question, room.name, tool, one)[1] if by_manner else 0
 
     def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:
         """Whether a rule cautions against a tool in a room, whatever its passes."""
@@ -272,7 +282,13 @@ class Bounds:
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
         money = least.money + scrap * self._at_stake
-        return least.verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
+        return verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+
+    @cached_property
+    def _missed_by_all(self) -> int:
+        """The verdict that every plan comes to at the least, for some tool is the last in each room."""
+        return _GIVEN_AWAY if self._shares and any(self.missed.values()) else _DRAWN
 
     @cached_property
     def _at_stake(self) -> float:
@@ -303,6 +319,16 @@ class Bounds:
     def can_be(self) -> bool:
         """Whether for every room there is some tool that can end it: without one nobody does."""
         return all(any(self._ends(tool, room) for tool in self.tools) for room in self.question.outline.rooms)
+
+    def look_at_all(self) -> bool:
+        """Whether all tools together might take everything that must go. Where that leaves what an owner may let stand,
+        no plan comes out as drawn, and none is reckoned to from now on."""
+        able = ((tool, room) for room in self.question.outline.rooms for tool in self._able((room,)))
+        left = left_by_all(self.question.outline, able, self.limits)
+        if left and self.least_verdict < _GIVEN_AWAY:
+            self.least_verdict = _GIVEN_AWAY
+            self.listed.clear()
+        return self.question.outline.is_waived(left)
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)

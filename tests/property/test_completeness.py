@@ -234,10 +234,15 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
     """What is told of the least is never more than what comes out of any plan of these tools."""
     for wide in (False, True):
         bounds = Bounds(question, tools, replace(question.limits, wide=wide))
+        together = Bounds(question, tools, bounds.limits)
+        can = together.look_at_all()
+        event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
                 continue
+            if not can or whole.key[0] < together.least_verdict:
+                assert finish(whole) is None, "what all tools together leave, no proved plan takes"
             for before in goes(draft):
                 tool = draft.jobs[len(before.jobs)].tool
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)

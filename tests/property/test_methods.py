@@ -17,7 +17,17 @@ from crib.findings.errors import CribError
 from crib.geometry.outline import Box, Outline, Room
 from crib.geometry.region import NOTHING, Region, box
 from crib.handbook.materials import find_material
-from crib.machining.methods import METHODS, clear, is_feasible, may, method_of, pass_bounds, violated, why_not
+from crib.machining.methods import (
+    METHODS,
+    clear,
+    heights,
+    is_feasible,
+    may,
+    method_of,
+    pass_bounds,
+    violated,
+    why_not,
+)
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.planning.jobs import Jobs
@@ -75,6 +85,8 @@ def check(jobs: Jobs, tool: Tool, room: Room, allowed: Limits) -> str:
     for gone in (NOTHING, before):
         done = clear(tool, outline, room, gone, allowed)
         ended = whole(outline, room, done)
+        told = heights(tool, outline, room, allowed) if done else ()
+        assert all(any(low <= cut.z <= high for low, high in told) for job in done for cut in job.cuts)
         assert not (limit and done), "a limit that isn't kept leaves nothing to do"
         assert bounds or not done, "what is counted as nothing takes nothing"
         assert gone != NOTHING or all(min(one.passes for one in bounds) <= len(job.cuts) for job in ended)

@@ -4,6 +4,7 @@ and the bound that the search goes by."""
 
 from __future__ import annotations
 
+from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
@@ -79,6 +80,11 @@ def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allow
     if not _keeps_to_all(tool, outline, room, allowed):
         return False
     return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
+
+
+def heights(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[Interval, ...]:
+    """Between which heights the lower face of a tool that keeps to the limits is in every pass in a room."""
+    return tuple(method_of(room).heights(Attempt(tool, outline, room, allowed)))
 
 
 def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> Limit:

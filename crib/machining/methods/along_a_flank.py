@@ -265,6 +265,7 @@ METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run > 0,
     limits=limits,
     positions=positions,
+    heights=lambda a: ((z, z) for z in heights_of(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={Manner.ONE_HEIGHT: "one height", Manner.TWO_HEIGHTS: "two heights, with a line where they meet"},

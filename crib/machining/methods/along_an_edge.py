@@ -167,6 +167,7 @@ METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run < 0,
     limits=limits,
     positions=positions,
+    heights=lambda a: ((z, z + a.room.aim.height) for _, z in places(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={Manner.ONE_PLACE: "at one place, down in bites"},

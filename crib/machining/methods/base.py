@@ -215,18 +215,19 @@ class Method:
 
     `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its sizes
     alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is gone
-    already: where it stands, in order. `count`: what each manner takes at the least to do the room alone; never more
-    than what comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone,
-    told without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the same.
-    `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`: what a
-    kind of cutter must be able to do for it. `says`: what to look at with a pass, where the method knows better than
-    what goes for all. `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is
-    gone already.
+    already: where it stands, in order. `heights`: between which its lower face is then, whatever is gone. `count`: what
+    each manner takes at the least to do the room alone; never more than what comes out. `stands`: whether a tool that
+    keeps the limits clears the whole room with all before it gone, told without making the passes; None where only they
+    can tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the
+    jobs before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it. `says`:
+    what to look at with a pass, where the method knows better than what goes for all. `count_now`: the same as `count`
+    for a room that nobody was in, closer where it is known what is gone already.
     """
 
     suits: Callable[[Room], bool]
     limits: Callable[[Attempt], Iterable[Limit]]
     positions: Callable[[Attempt, Region], Iterator[Job]]
+    heights: Callable[[Attempt], Iterable[Interval]]
     in_the_way: Callable[[Attempt, Region], Limit]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[Manner, str]

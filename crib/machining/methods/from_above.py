@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 from crib.findings.finding import Figure
 from crib.findings.message import said
@@ -15,7 +16,6 @@ from crib.machining.methods.base import (
     KEEP_OFF,
     LAST_BITE,
     LEAST_BITE,
-    TOUCHES,
     Attempt,
     Cut,
     Job,
@@ -308,10 +308,17 @@ def _top(a: Attempt) -> int:
 def _count(a: Attempt) -> tuple[PassBound, ...]:
     outline, room = a.outline, a.room
     if not a.spans(room.least.low):
-        return TOUCHES if reach(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0) else ()
+        touches = reach(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
+        return tuple(_kind_of(a, walls) for walls in _manners(a)) if touches else ()
     top = _top(a)
     free = a.spans(room.aim.low) if _is_in_the_clear(a) else ()
     return tuple(_fewest_so(a, walls, top, free) for walls in _manners(a))
+
+
+def _kind_of(a: Attempt, walls: _Walls) -> PassBound:
+    """A manner of a tool that doesn't do the whole room: how it makes walls where it is the last there."""
+    own = walls.manner == Manner.OWN_SIZE
+    return PassBound(inf, own_size=own, stepped=not own, manner=walls.manner)
 
 
 def _fewest_so(a: Attempt, walls: _Walls, top: int, free: Sequence[Interval]) -> PassBound:
@@ -382,6 +389,7 @@ METHOD = Method(
     suits=lambda room: "top" in room.open,
     limits=limits,
     positions=positions,
+    heights=lambda a: ((a.room.aim.low, max(0, a.outline.stock.bounds()[3])),),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={

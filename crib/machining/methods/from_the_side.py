@@ -184,6 +184,7 @@ METHOD = Method(
     suits=lambda room: "right" in room.open and "top" not in room.open,
     limits=limits,
     positions=positions,
+    heights=lambda a: ((z, z) for z in _heights(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={

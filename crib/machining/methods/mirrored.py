@@ -36,6 +36,7 @@ def mirrored(method: Method) -> Method:
         suits=lambda room: "left" in room.open and "right" not in room.open and method.suits(room.mirrored),
         limits=lambda a: method.limits(a.mirrored),
         positions=positions,
+        heights=lambda a: method.heights(a.mirrored),
         count=lambda a: method.count(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),

@@ -226,6 +226,7 @@ METHOD = Method(
     suits=lambda room: "top" not in room.open,
     limits=limits,
     positions=positions,
+    heights=lambda a: ((z, z) for z in levels_of(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={

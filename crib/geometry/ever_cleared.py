@@ -1,0 +1,187 @@
+"""What some bodies can ever clear, one after the other, in whatever order and however often.
+
+It is the least fixed point of a sweep: where each can stand with so much gone, and what it takes there. A body finds no
+less room where more is gone, so the order decides nothing and no plan takes more. Positions are closed and metal is
+open. Between two heights a body is taken as what of it is there at all of them, and sweeps all that it could at any:
+so nothing that leans makes the answer too small.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from crib.geometry.free_positions import Interval, blocked, outside
+from crib.geometry.region import NOTHING, Region, box, trapezoid, union
+from crib.geometry.silhouette import Part, Silhouette
+
+SPARE = 250
+"""A body that is to reach no less than it does is drawn so much larger where it cuts, and so much smaller where it must
+not: edges that lean end on whole nanometres, and proofs measure to fifty."""
+
+_GRAIN = 8
+"""What a span grows by less than this comes of rounding [nm]."""
+
+_STEPS = 16
+"""A range of heights is looked at in so many steps at the least."""
+
+
+class Body(NamedTuple):
+    """A turning body with the heights between which its lower face may stand."""
+
+    form: Silhouette
+    heights: tuple[Interval, ...]
+
+
+def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterable[Body], wanted: Region | None = None,
+                 spare: int = SPARE) -> Region:
+    """What bodies can ever clear of stock; all that is asked for of it where some is `wanted`. `keep`: what must stay,
+    obstacles included; `spare`: 0 for bodies as they are.
+
+    >>> parts = Part("removes", 0, 4, 3, 3), Part("stem", 4, 20, 1, 1)
+    >>> disc = Silhouette(parts[:1], parts[:1], parts[1:])
+    >>> stock, room = box(-9, -9, 9, 0), box(-3, -6, 3, 0)
+    >>> ever_cleared(stock, stock - room, NOTHING, [Body(disc, ((-6, 0),))], spare=0) == room
+    True
+    """
+    movers = [_Mover(body, stock, keep, spare) for body in bodies]
+    gone, seen = NOTHING, dict.fromkeys(range(len(movers)), -1)
+    while True:
+        before = gone.area
+        for number, mover in enumerate(movers):
+            if seen[number] == gone.area:
+                continue
+            seen[number] = gone.area
+            if more := mover.takes((stock - gone) | obstacles) & stock:
+                gone = gone | more
+            if wanted is not None and not wanted - gone:
+                return gone
+        if gone.area == before:
+            return gone
+
+
+class _Band(NamedTuple):
+    """Heights of the lower face, from one to another: what of the stem is there at all of them, and where what must
+    stay is in the way at all of them."""
+
+    low: int
+    high: int
+    stem: tuple[Part, ...]
+    kept_from: list[Interval]
+
+
+class _Mover:
+    """A body on its way through growing room: its bands, and where it stood in each."""
+
+    def __init__(self, body: Body, stock: Region, keep: Region, spare: int) -> None:
+        self.sure = tuple(_grown(part, spare) for part in body.form.sure)
+        removing = tuple(_shrunk(part, spare) for part in body.form.may)
+        stem = tuple(_shrunk(part, spare) for part in _apart(body.form))
+        edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
+        bands = dict.fromkeys(_bands((*removing, *stem), edges, body.heights))
+        self.bands = [_band(removing, stem, keep, *band) for band in bands]
+        self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
+
+    def takes(self, standing: Region) -> Region:
+        """What it passes over from where it couldn't stand before."""
+        found = []
+        for place, band in enumerate(self.bands):
+            spans = outside([*band.kept_from, *blocked(band.stem, standing, band.low)])
+            fresh = [span for span in spans if not _is_known(span, self.stood[place])]
+            self.stood[place] = spans
+            found += [piece for span in fresh for piece in swept(self.sure, span, band.low, band.high)]
+        return union(found)
+
+
+def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, low: int, high: int) -> _Band:
+    """A band within which what an upright part meets of what must stay doesn't change."""
+    by, whole, leaning = high - low, (*removing, *stem), keep
+    if all(s.left_low == s.left_high and s.right_low == s.right_high for slab in keep.slabs for s in slab.spans):
+        upright = [part for part in whole if part.radius_low == part.radius_high]
+        whole = tuple(part for part in whole if part.radius_low != part.radius_high)
+        kept_from = blocked(upright, keep, low)
+    else:
+        kept_from = []
+    return _Band(low, high, tuple(_cores(stem, by)), [*kept_from, *blocked(tuple(_cores(whole, by)), leaning, low)])
+
+
+def _is_known(span: Interval, stood: Sequence[Interval]) -> bool:
+    return any(left - _GRAIN <= span[0] and span[1] <= right + _GRAIN for left, right in stood)
+
+
+def _bands(parts: Sequence[Part], edges: set[int], heights: Iterable[Interval]) -> Iterator[Interval]:
+    """The heights at which what an upright part meets of level edges changes, each by itself, and what lies between,
+    in steps."""
+    changes = {at for part in parts if part.radius_low == part.radius_high for z in edges
+               for at in (z - part.high - part.end, z - part.low + part.end)}
+    for low, high in heights:
+        step = max(1, -((low - high) // _STEPS))
+        at = {low, high, *(z for z in changes if low < z < high), *range(low, high, step)}
+        for here, above in pairwise(sorted(at)):
+            yield here, here
+            if above - here > 1:
+                yield here + 1, above - 1
+        yield high, high
+
+
+def swept(parts: Iterable[Part], span: Interval, low: int, high: int) -> Iterator[Region]:
+    """What parts pass over from all positions of a span, their lower face from one height to another."""
+    left, right = span
+    for part in parts:
+        begins, narrow, wide = part.low, part.radius_low, part.radius_high
+        if narrow > wide or (narrow == wide and high > low):
+            yield box(left - narrow, low + begins, right + narrow, high + begins)
+        at = high if narrow > wide else low
+        yield trapezoid(at + begins, at + part.high, left - narrow, right + narrow, left - wide, right + wide)
+        if narrow <= wide and high > low:
+            yield box(left - wide, low + part.high, right + wide, high + part.high)
+
+
+def _cores(parts: Iterable[Part], by: int) -> Iterator[Part]:
+    """What of some parts is there at every height of the lower face from nought to so much."""
+    return (core for part in parts if (core := _part_core(part, by)))
+
+
+def _part_core(part: Part, by: int) -> Part | None:
+    upright = part.radius_low == part.radius_high
+    low, high = (part.low - part.end + by, part.high + part.end) if upright else (part.low + by, part.high)
+    if low >= high:
+        return None
+    if upright:
+        return part._replace(low=low, high=high, end=0)
+    grows = part.radius_low < part.radius_high
+    narrow = part.radius_low if grows else part.radius_at(low)
+    return part._replace(low=low, radius_low=narrow, end=0,
+                         radius_high=part.radius_at(high - by) if grows else part.radius_high)
+
+
+def _apart(form: Silhouette) -> Iterator[Part]:
+    """What must stay clear, under and over what removes: between its heights that takes what is in the way as it
+    comes."""
+    low, high = min(part.low for part in form.sure), form.height
+    for part in form.clear:
+        begins, ends = part.low - part.end, part.high + part.end
+        if part.radius_low != part.radius_high:
+            if part.low >= high or part.high <= low:
+                yield part
+            continue
+        if begins < low:
+            yield part._replace(low=begins, high=min(ends, low), end=0)
+        if ends > high:
+            yield part._replace(low=max(begins, high), high=ends, end=0)
+
+
+def _grown(part: Part, by: int) -> Part:
+    """A part drawn larger; one that leans only sideways, for there no end of it stands free."""
+    if part.radius_low == part.radius_high:
+        part = part._replace(low=part.low - by, high=part.high + by)
+    return part._replace(radius_low=part.radius_low + by, radius_high=part.radius_high + by)
+
+
+def _shrunk(part: Part, by: int) -> Part:
+    """A part drawn smaller; one that leans only sideways."""
+    if part.radius_low == part.radius_high:
+        less = max(0, min(by, (part.high - part.low - 1) // 2))
+        part = part._replace(low=part.low + less, high=part.high - less)
+    return part._replace(radius_low=max(0, part.radius_low - by), radius_high=max(0, part.radius_high - by))
