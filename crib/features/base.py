@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crib.findings.errors import CribError
 from crib.findings.message import Text
@@ -13,7 +13,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import Counterbore, PlainHole, Thread
+    from crib.features.rounds import Counterbore, Countersink, PlainHole, Thread
     from crib.geometry.layers import Layers
 
 ENDS = ("open", "one", "closed")
@@ -151,7 +151,7 @@ class Feature:
     zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
-    down: PlainHole | Counterbore | Thread | None = None
+    down: PlainHole | Counterbore | Countersink | Thread | None = None
     number: int = 1
     stands: str = ""
     tilts: int = 0
@@ -185,14 +185,25 @@ class Feature:
         return shape
 
 
+class Spoken(NamedTuple):
+    """What was typed to an option, all that was typed beside it, and the units that go without saying."""
+
+    text: str
+    texts: Mapping[str, str]
+    units: str = "in"
+
+
 @dataclass(frozen=True)
 class Standard:
-    """An option that stands for sizes of a standard: what it takes, and the sizes, what they assume and where they come
-    from."""
+    """An option that stands for sizes of a standard: what it takes, and the sizes with where they come from; nothing
+    where it says nothing. `angles`: angles that it gives. `limits`: the size that was typed and that it only puts
+    limits on."""
 
     key: str
     words: str
-    sizes: Callable[[str], tuple[dict[str, Size], str]]
+    sizes: Callable[[Spoken], tuple[dict[str, Size], str]]
+    angles: Callable[[Spoken], dict[str, float]] = lambda spoken: {}
+    limits: str = ""
 
 
 @dataclass(frozen=True)

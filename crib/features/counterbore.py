@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
+from crib.features.for_screws import FIT, counterbore_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR
@@ -45,6 +46,8 @@ KIND = FeatureKind(
            SizeSpec("depth", "from the surface to its floor"),
            SizeSpec("hole", "diameter of the hole that is there")),
     draw=draw,
+    standards=(Standard("screw", "for a socket head cap screw: #8, 1/4, M6", counterbore_for),),
+    options=(FIT,),
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
 )

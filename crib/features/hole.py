@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, Standard
+from crib.features.for_screws import fitted, hole_for
 from crib.features.rounds import HOLE, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.geometry.outline import Outline
 
@@ -47,6 +48,8 @@ KIND = FeatureKind(
     sizes=(SizeSpec("diameter", "diameter of the hole"),
            SizeSpec("depth", "from the surface at full diameter; the thickness with --through", "loose")),
     draw=draw,
+    standards=(Standard("screw", "the clearance hole of a screw: #8, 1/4, M6; how it fits by --fit", hole_for),
+               Standard("fit", "normal, close or loose for a screw's; else a class: H7", fitted, limits="diameter")),
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),
     example={"diameter": ".316+.005-0", "depth": "3/4"},

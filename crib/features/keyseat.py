@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.geometry.outline import Outline
 from crib.handbook.keys import SOURCE, crown, seat_depth, square_key
@@ -55,9 +55,10 @@ def _check(width: Size, depth: Size, shaft: Size) -> None:
         raise refuse(f"a keyseat {depth.text} deep from the crown has no walls", depth.text, "a deeper one")
 
 
-def for_shaft(text: str) -> tuple[dict[str, Size], str]:
+def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
     """The seat of the square key that the standard gives for a shaft. Raises `CribError` for a shaft without one."""
-    shaft = read(text, "in").mm
+    text = spoken.text
+    shaft = read(text, spoken.units).mm
     key = square_key(shaft)
     deep = seat_depth(shaft, key)
     return {

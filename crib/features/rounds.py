@@ -51,6 +51,15 @@ class Counterbore:
 
 
 @dataclass(frozen=True)
+class Countersink:
+    """A cone at the mouth of a hole that is there: how wide its rim, the angle between its sides [deg], the hole."""
+
+    diameter: Size
+    angle_deg: float
+    hole: Size
+
+
+@dataclass(frozen=True)
 class GibScrews:
     """What the holes for a gib's screws ask beyond their threads [mm, deg]: where along the gib each stands, how high
     the flank is, the wall that they go through and how thick the gib behind it is; the nut across its flats and how

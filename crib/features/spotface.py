@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
+from crib.features.for_screws import FIT, SEAT_MM, spotface_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Outline
@@ -16,18 +17,13 @@ DEPTH_MM = 0.0625 * 25.4
 """How deep a rough face is taken where nothing is said: from its high spot until it is clean all round [mm]. Common
 practice."""
 
-OVER_MM = 0.25 * 25.4
-"""How much wider than asked a seat may come out where no tolerance is typed: the head sits on it all the same [mm].
-Common practice."""
-
-
 def seat_of(request: Request) -> Size:
     """How wide the seat is: by its limits, or where none were typed at the least as wide as asked."""
     diameter = request.size("diameter")
     if diameter.given:
         return diameter
     least = diameter.nominal
-    return replace(diameter, lo=least, hi=least + OVER_MM, aim=least)
+    return replace(diameter, lo=least, hi=least + SEAT_MM, aim=least)
 
 
 def draw(request: Request) -> Feature:
@@ -65,7 +61,7 @@ def _assumed(request: Request) -> Iterator[Text]:
     if "depth" not in request.sizes:
         yield "taken down from its high spot only till it is clean all round"
     if not (wide := request.size("diameter")).given:
-        yield said("a seat {most} across does as well: nothing stands so near", most=InWords(wide.nominal + OVER_MM))
+        yield said("a seat {most} across does as well: nothing stands so near", most=InWords(wide.nominal + SEAT_MM))
 
 
 KIND = FeatureKind(
@@ -75,6 +71,8 @@ KIND = FeatureKind(
            SizeSpec("depth", "from the surface to the seat; without it till it is clean", "general", False),
            SizeSpec("hole", "diameter of the hole that is there", "general", False)),
     draw=draw,
+    standards=(Standard("screw", "for a hexagon head: 1/4, M6", spotface_for),),
+    options=(FIT,),
     brought=(f"{OVER_THE_HOLE}; where none is there, to its place as drawn", "lock table and cross"),
     example={"diameter": "5/8", "hole": "17/64"},
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.geometry.outline import Face, Outline, Room
 from crib.handbook.tslots import head_for_bolt, slot_for_bolt
@@ -80,9 +80,10 @@ def _check(request: Request) -> None:
                      "a smaller tolerance on the depth")
 
 
-def for_bolt(text: str) -> tuple[dict[str, Size], str]:
+def for_bolt(spoken: Spoken) -> tuple[dict[str, Size], str]:
     """The sizes of a standard's T-slot for a bolt, as a slot that only holds; the depth with the lip in the middle of
     what the standard allows. Raises `CribError` for a bolt that it has no slot for."""
+    text = spoken.text
     slot = slot_for_bolt(text)
     throat, (lower, upper) = slot.throat_mm, slot.holding_mm
     height = _limits(slot.head_height_min_mm, slot.head_height_max_mm, text)

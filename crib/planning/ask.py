@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from crib.features import KINDS
-from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Wall
+from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wall
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.records import dataclass, replace
@@ -95,16 +95,20 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         corner_relief=_length(texts, "corner_relief", units) or 0.0,
         source=source,
         said=_said(kind, texts),
-        angles=dict(_angles(kind, texts)),
+        angles=dict(_angles(kind, texts, units)),
         units=units,
     )
 
 
-def _angles(kind: FeatureKind, texts: Mapping[str, str]) -> Iterator[tuple[str, Angle]]:
+def _angles(kind: FeatureKind, texts: Mapping[str, str], units: str) -> Iterator[tuple[str, Angle]]:
     """The angles by key."""
+    given = {key: deg for standard in kind.standards if standard.key in texts
+             for key, deg in standard.angles(Spoken(texts[standard.key], texts, units)).items()}
     for one in kind.angles:
         if texts.get(one.key, "").strip():
             yield one.key, read_angle(texts[one.key], one.key, one.most)
+        elif one.key in given:
+            yield one.key, Angle(given[one.key], f"{given[one.key]:g}")
         elif one.usual is None:
             raise CribError("angle", f"{kind.words} needs its {one.key} ({one.words})", "", f"give --{one.key}")
         else:
@@ -132,11 +136,14 @@ def texts_of(words: Sequence[str]) -> dict[str, str]:
 def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) -> tuple[dict[str, Size], str | None]:
     sizes: dict[str, Size] = {}
     source = None
+    limited = set()
     for standard in kind.standards:
         if standard.key in texts:
-            sizes, source = standard.sizes(texts[standard.key])
+            found, said = standard.sizes(Spoken(texts[standard.key], texts, units))
+            sizes, source = sizes | found, "; ".join(one for one in (source, said) if one) or None
+            limited |= {standard.limits} & found.keys()
     for spec in kind.sizes:
-        if spec.key in texts:
+        if spec.key in texts and spec.key not in limited:
             size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
             if source and spec.key in sizes:
                 source += f"; its {spec.key.replace('_', ' ')} is {size.text} as you gave it, not the standard's"

@@ -115,6 +115,7 @@ RULES: tuple[Rule, ...] = (
     Rule("EN4", "the neck clears the closed end", (REFUSES,), "T-slot", GEOMETRY),
     Rule("EN5", "a closed end is as round as the cutter", (WARN,), "straight slot", GEOMETRY),
     Rule("AN1", "its angle is the flank's", (REFUSES, OUTSIDE), "dovetail slot and slide", PRACTICE),
+    Rule("AN2", "a countersink's angle is the head's", (REFUSES, OUTSIDE), "countersink", PRACTICE),
     Rule("AN3", "no square corner goes into an acute one", (REFUSES,), "dovetail slot and slide", GEOMETRY),
     Rule("CN1", "its cone is long enough for the edge", (REFUSES,), "edge chamfer", GEOMETRY),
     Rule("CH2", "a pointed cutter made to go down isn't run along", (CAUTION,), "edge chamfer", PRACTICE),

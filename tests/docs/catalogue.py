@@ -34,8 +34,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseat, facing, "
-            "holes, counterbore, spotface, tapped and gib-screw holes; tolerances, hardness, use, mate, hours",
-            "pocket, Woodruff keyseats, corner round, countersink, bevel, flats, elongated and flat-bottomed holes, "
+            "holes, counterbore, spotface, countersink, tapped and gib-screw holes; tolerances, hardness, use, mate, "
+            "hours; by the names of standards",
+            "pocket, Woodruff keyseats, corner round, bevel, flats, elongated and flat-bottomed holes, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -75,7 +76,8 @@ SUBJECTS: tuple[Subject, ...] = (
             "taper keys, a file"),
     Subject("C", "internal groove", "", "all of it"),
     Subject("C", "hole chamfer", "", "all of it"),
-    Subject("C", "countersink", "", "all of it"),
+    Subject("C", "countersink", "by the screw's head; another angle with what the head then does",
+            "a drill ground to the angle"),
     Subject("C", "oil hole", "", "all of it"),
     Subject("C", "outside corner round", "", "all of it"),
     Subject("C", "inside fillet", "", "all of it"),

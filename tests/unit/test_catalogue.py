@@ -113,6 +113,8 @@ BORED = q("hole", drill(31 / 64), some("boring-bar", 0.375, id=2, min_hole_mm=11
           shop=replace(SHOP, boring_heads=(BoringHead(12.7, 9.0, 90.0),)))
 BORE = q("counterbore", some("counterbore", 0.4375, pilot_mm=0.2625 * IN, shank_mm=9.525), diameter="7/16+.010-0",
          depth=".25", hole=".266", material="mild steel")
+SINK = q("countersink", cone("countersink", angle_deg=82.0), diameter=".385", angle="82", hole=".201",
+         material="mild steel")
 SPOTTER = some("counterbore", 0.5625, id=7, shank_mm=12.7, pilot_mm=5.3975)
 GIB = q("gib-screw-holes", SPOTTER, drill(0.213), tap("1/4-28"), some("spot-drill", 0.375, id=8, angle_deg=90.0),
         some("countersink", 0.5, id=9, angle_deg=90.0, flutes=3), thread="1/4-28", number="2", length="6", angle="60",
@@ -191,6 +193,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "WL1": (SLIT.but(edge=".04"), SLIT),
     "WL2": (SLOT.but(below=".02"), SLOT.but(below="1")),
     "ST1": (SIDE, SLOT),
+    "AN2": (SINK.but(cone("countersink")), SINK),
     "TM1": (FACE, FACE.but(mill(0.5))),
     "HO1": (REAM.but(drill(0.2), REAM.cutters[1]), REAM),
     "HO2": (GIB.but(direction="square"), GIB),

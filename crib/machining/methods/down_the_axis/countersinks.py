@@ -1,0 +1,129 @@
+"""A countersink: one stroke of a point of the head's angle; of a point whose angle is a little off, with what the head
+then does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import radians, tan
+from typing import ClassVar
+
+from crib.cutters import goes_down, in_doubt
+from crib.cutters.base import Cutter, Down
+from crib.features import rounds
+from crib.features.countersink import ANY_DEG, SQUARE_DEG
+from crib.findings.finding import Figure, Finding, off_drawing
+from crib.findings.message import Mm, Text, apart, said
+from crib.findings.verdicts import Verdict
+from crib.handbook.points import countersink_travel, point_length
+from crib.machining.chain import Chain
+from crib.machining.draft import Question
+from crib.machining.methods.base import Limit
+from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
+from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.words import Role
+from crib.records import dataclass
+
+
+def stands_proud(rim_mm: float, hole_mm: float, head_deg: float, cutter_deg: float) -> float:
+    """How far a head stands proud in a seat of the same rim that is cut blunter than it is [mm].
+
+    (R - r) (1 / tan(A / 2) - 1 / tan(B / 2))
+
+    Parameters: rim, hole across [mm]; angle A of the head, B of the cutter [deg]. Returns: height [mm].
+    References: geometry.
+
+    >>> round(stands_proud(0.385, 0.201, 82, 90), 4)
+    0.0138
+    """
+    return (rim_mm - hole_mm) / 2 * (1 / tan(radians(head_deg) / 2) - 1 / tan(radians(cutter_deg) / 2))
+
+
+@dataclass(frozen=True)
+class Countersinks:
+    """Countersinks with one stroke of a cutter."""
+
+    question: Question
+    asked: rounds.Countersink
+    cutters: Sequence[Cutter]
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.COUNTERSINKING,)
+    answer: ClassVar[Verdict | None] = None
+    says: ClassVar[str] = ""
+    without: ClassVar[str] = ""
+
+    def chains(self) -> Iterator[Chain]:
+        """One for each point that is wide enough and of the angle, or nearly."""
+        room, rim = self.question.outline.rooms[0].name, self.asked.diameter.mid
+        for cutter in self.cutters:
+            if not goes_down(cutter, Down.COUNTERSINKING) or self.why_not(cutter):
+                continue
+            tool = tool_for(self.question, cutter, Down.COUNTERSINKING, rim)
+            if tool is None:
+                continue
+            angle, beyond = cutter.angle_deg or 0.0, tuple(self._beyond(cutter))
+            called = cutter.kind in self.question.feature.calls_for[room].kinds
+            yield Chain(
+                self.question,
+                (stroke(tool, Role.COUNTERSINK, room, -point_length(rim, angle, cutter.tip_mm or 0.0),
+                        self._says(cutter), is_measured=True),),
+                way=f"countersink with the {cutter.label}",
+                at_best=Verdict.AS_DRAWN if called else Verdict.EXTRA_PASSES,
+                beyond=beyond,
+                figures=(Figure("rim aimed at", rim),),
+                assumed=(f"the hole, {self.asked.hole.text}, is there",),
+                suits=abs(angle - self.asked.angle_deg),
+            )
+
+    def _says(self, cutter: Cutter) -> Text:
+        says = said("down to {rim} across; try the screw, and last a thou at a time", rim=Mm(self.asked.diameter.mid))
+        if cutter.tip_mm is not None:
+            return says
+        travel = countersink_travel(self.asked.diameter.mid, self.asked.hole.mid, cutter.angle_deg or 90.0)
+        return said("{says}; {down} down from where it touches the hole: Z is a sharp point's, its tip isn't on record",
+                    says=says, down=Mm(travel))
+
+    def _beyond(self, cutter: Cutter) -> Iterator[Finding]:
+        """What the head does in a seat of another angle."""
+        angle, asked = cutter.angle_deg or 0.0, self.asked
+        if abs(angle - asked.angle_deg) <= SQUARE_DEG:
+            return
+        if angle > asked.angle_deg:
+            proud = stands_proud(asked.diameter.mid, asked.hole.mid, asked.angle_deg, angle)
+            says = ("{cutter} is {angle:g} degrees for {wants:g}: sunk deeper it is flush with a ring round it; as it "
+                    "is the head bears at the hole alone and stands proud by")
+        else:
+            proud = -stands_proud(asked.diameter.mid, asked.hole.mid, asked.angle_deg, angle)
+            says = ("{cutter} is {angle:g} degrees for {wants:g}: the head bears on its rim alone, off the seat at the "
+                    "hole by")
+        yield off_drawing("AN2", said(says, cutter=cutter.label, angle=angle, wants=asked.angle_deg), proud)
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """Its size, its angle, its tip, its edges."""
+        if not goes_down(cutter, Down.COUNTERSINKING):
+            return None
+        asked, size, angle = self.asked, cutter.diameter_mm, cutter.angle_deg
+        if size is None:
+            return unknown()
+        if (doubt := in_doubt.question(cutter)) or angle is None:
+            return Limit("G7", "its angle isn't known" if angle is None else doubt or "",
+                         fix="measure the angle between its edges with a gauge", short=0.0, unsure=True)
+        loaded = "load" in (self.question.feature.request.use or "").lower()
+        if abs(angle - asked.angle_deg) > (SQUARE_DEG if loaded else ANY_DEG):
+            why = "under load it must bear all over" if loaded else "it would bear on one edge of its seat"
+            return Limit("AN2", said("its angle is {has:g} degrees, the head's {needs:g}: {why}", has=angle, why=why,
+                                     needs=asked.angle_deg),
+                         fix=said("one of {needs:g} degrees would do", needs=asked.angle_deg))
+        if size < asked.diameter.lo - 1e-6:
+            has, needs = apart(size, asked.diameter.lo)
+            return Limit("SZ3", said("{has} across, the rim is {needs}", has=has, needs=needs), size, asked.diameter.lo,
+                         said("one of {needs} or more would do", needs=needs), asked.diameter.lo - size)
+        tip = cutter.tip_mm or 0.0
+        if tip > asked.hole.lo:
+            has, needs = apart(tip, asked.hole.lo)
+            return Limit("SZ3", said("its end is flat, {has} across, the hole {needs}", has=has, needs=needs), tip,
+                         asked.hole.lo, said("one with a smaller end would do"), tip - asked.hole.lo)
+        return by_condition(cutter)
+
+    def wanted(self) -> Text:
+        """The countersink that would make it."""
+        return said("nothing in the crib sinks a head of {angle:g} degrees: a countersink of {rim} or more would",
+                    angle=self.asked.angle_deg, rim=Mm(self.asked.diameter.lo))

@@ -1,0 +1,72 @@
+"""Countersinks: the head's own angle, another one with what the head then does, and what is refused."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.findings.errors import CribError
+from crib.planning.advice import Advice
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.shop import Shop
+from tests.spelt import spelt
+
+IN = 25.4
+SHOP = Shop(spindle_rpm=(80, 135, 325, 660), collets_mm=(6.35, 9.525, 12.7))
+SINK = Cutter(1, "countersink", "countersink", diameter_mm=12.7, angle_deg=82.0, tip_mm=0.0, flutes=3, shank_mm=6.35,
+              material="hss", condition="sharp")
+HEAD = {"diameter": ".385", "angle": "82", "hole": ".201+.0001-.0001"}
+
+
+def asked(*cutters: Cutter, **texts: str) -> Advice:
+    return advise(read_request("countersink", {**HEAD, "material": "6061"} | texts, SHOP, "in"), cutters, SHOP).advice
+
+
+def test_depth_by_its_point() -> None:
+    """Geometry: R / tan(41 degrees) for the rim .385: .2214 in down from where a sharp point touches the surface."""
+    plan = asked(SINK).plans[0]
+    assert plan.answer == "as drawn" and plan.passes[0].z_mm == pytest.approx(-0.2214 * IN, abs=0.0006 * IN)
+    blunt = asked(SINK.but(tip_mm=0.05 * IN)).plans[0]
+    assert blunt.passes[0].z_mm == pytest.approx(-(0.2214 - 0.025 / 0.86929) * IN, abs=0.0006 * IN)
+
+
+def test_a_blunter_seat_leaves_the_head_proud_and_a_sharper_one_off_at_the_hole() -> None:
+    """Geometry, worked by hand: R .1925, r .1005, an 82 degree head in a 90 degree seat stands .0138 proud."""
+    blunt = asked(SINK.but(angle_deg=90.0)).plans[0]
+    assert blunt.answer == "compromise"
+    assert blunt.deviations[0].has_mm == pytest.approx(0.0138 * IN, abs=0.00006 * IN)
+    assert "ring" in spelt(blunt.deviations[0].says)
+    sharp = asked(SINK, angle="90").plans[0]
+    assert sharp.answer == "compromise" and "rim alone" in spelt(sharp.deviations[0].says)
+
+
+@pytest.mark.parametrize(("change", "rule"), [
+    ({"angle_deg": 60.0}, "AN2"), ({"angle_deg": 118.0}, "AN2"), ({"diameter_mm": 8.0}, "SZ3"),
+    ({"tip_mm": 6.0}, "SZ3"), ({"condition": "chipped"}, "CD1")])
+def test_what_sinks_no_such_head(change: dict[str, object], rule: str) -> None:
+    advice = asked(SINK.but(**change))
+    assert (advice.answer, advice.refused[0].id) == ("cannot", rule)
+
+
+def test_an_angle_that_is_not_known_is_measured_first() -> None:
+    assert asked(SINK.but(angle_deg=None)).answer == "measure first"
+
+
+def test_under_load_the_head_bears_all_over() -> None:
+    """Common practice: a joint under load gets the head's own angle or none."""
+    assert asked(SINK.but(angle_deg=90.0), use="load").answer == "cannot"
+    assert asked(SINK, use="load").answer == "as drawn"
+
+
+def test_a_spot_drill_does_it_though_it_is_none() -> None:
+    spot = SINK.but(kind="spot-drill", angle_deg=90.0, flutes=2, shank_mm=12.7)
+    assert asked(spot, angle="90").answer == "extra passes"
+
+
+@pytest.mark.parametrize(("texts", "says"), [
+    ({"diameter": ".2"}, "no wider than its hole"), ({"angle": "30"}, "is none")])
+def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
+    with pytest.raises(CribError, match=says):
+        draw(read_request("countersink", HEAD | texts, SHOP, "in"))
