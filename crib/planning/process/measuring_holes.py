@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import Counterbore
+from crib.features.rounds import PlainHole, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
@@ -30,7 +30,7 @@ def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:
 
 def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
     down = chain.question.feature.down
-    is_through = down is not None and not isinstance(down, Counterbore) and down.through
+    is_through = isinstance(down, PlainHole | Thread) and down.through
     making = max((one.no for one in passes if one.role in MAKES), default=None)
     tapped = max((one.no for one in passes if one.role == Role.TAP), default=None)
     for one in chain.question.feature.dimensions:
