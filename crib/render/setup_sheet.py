@@ -74,12 +74,13 @@ def sheet_html(found: Answered, units: str | None = None, paper: str | None = No
 
 
 def picture_svg(found: Answered, units: str | None = None, number: int = 0) -> str | None:
-    """The section of a plan alone, as a drawing to scale; None where there is no plan."""
+    """The section of a plan alone, as a drawing to scale, black on white; None where there is no plan."""
     if number >= len(found.proved):
         return None
     proved = found.proved[number]
     drawn = svg.section(scene_of(proved), units or proved.draft.question.shop.units, "picture")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{drawn}\n'
+    on_paper = drawn.replace("<svg ", '<svg style="color:#000;background:#fff" ', 1)
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{on_paper}\n'
 
 
 def sheet_fragment(found: Answered, units: str | None = None, number: int = 0, ticked: frozenset[str] = frozenset(),

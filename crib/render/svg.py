@@ -85,7 +85,7 @@ def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0
     place = (sheet.x(spot.x_mm * 1e6), sheet.y(spot.z_mm * 1e6)) if spot else None
     beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_sides(scene, sheet),
               *tight(place, told, title, sheet), *sizes(scene.dimensions, say, sheet)]
-    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(told, title, sheet))
+    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(place, told, title, sheet))
 
 
 def pane_of(scene: Scene) -> Pane:
@@ -110,7 +110,8 @@ def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], title: str, 
     """A drawing: what is cut off at the edge of its box, what stands beside that as far as `right`, its sizes and its
     title."""
     tall = sum(not one.across for one in those)
-    ends = [sheet.x(one.high) + 4 + length(f"{one.name} {say(one)}") for one in those if one.across]
+    far = max((sheet.x(one.high) for one in those if one.across), default=0.0)
+    ends = [far + 4 + length(f"{one.name} {say(one)}") for one in those if one.across]
     width = max(sheet.right + 2 + (_ROW * tall + TEXT if tall else 0), sheet.left + length(title), right, *ends)
     height = sheet.bottom + 5 + _ROW * (len(those) - tall)
     clip = (f'<clipPath id="{sheet.name}-box"><rect x="{n(sheet.left)}" y="{n(sheet.top)}" '
@@ -218,7 +219,7 @@ def tight(place: tuple[float, float] | None, told: str, title: str, sheet: Paper
     spot lies outside of the drawing."""
     if place is None:
         return
-    (x, y), to = place, behind(title, sheet)
+    (x, y), to = place, _beside(place, title, sheet)
     yield text(to, TEXT, told)
     if not (sheet.left <= x <= sheet.right and sheet.top <= y <= sheet.bottom):
         return
@@ -227,30 +228,34 @@ def tight(place: tuple[float, float] | None, told: str, title: str, sheet: Paper
     yield line(x + 2 * (to - x) / far, y + 2 * (TEXT + 1 - y) / far, to, TEXT + 1)
 
 
-def behind(title: str, sheet: Paper) -> float:
-    """Where something may stand behind a title [mm]."""
-    return sheet.left + length(title) + 5
+def _beside(place: tuple[float, float], title: str, sheet: Paper) -> float:
+    """Where it is said what a place on the paper is: behind the title, and to the right of the place [mm]."""
+    return max(sheet.left + length(title) + 5, place[0] + 4)
 
 
-def ends_at(told: str, title: str, sheet: Paper) -> float:
-    """Where it ends then [mm]."""
-    return behind(title, sheet) + length(told) if told else 0.0
+def ends_at(place: tuple[float, float] | None, told: str, title: str, sheet: Paper) -> float:
+    """Where that ends [mm]."""
+    return _beside(place, title, sheet) + length(told) if place else 0.0
 
 
 def sizes(those: Sequence[DimensionLine], say: Callable[[DimensionLine], str], sheet: Paper) -> Iterator[str]:
     """Sizes with their lines: level ones below, the shortest first, upright ones on the right (ISO 129-1)."""
     level = sorted((one for one in those if one.across), key=lambda one: one.mm)
     tall = sorted((one for one in those if not one.across), key=lambda one: one.mm)
-    drawn = [*(_level(one, f"{one.name} {say(one)}".strip(), row, sheet) for row, one in enumerate(level, start=1)),
-             *(_upright(one, f"{one.name} {say(one)}".strip(), row, sheet) for row, one in enumerate(tall, start=1))]
+    said = {one: f"{one.name} {say(one)}".strip() for one in those}
+    far = max((one.high for one in level), default=0)
+    drawn = [*(_level(one, said[one], row, sheet, far) for row, one in enumerate(level, start=1)),
+             *(_upright(one, said[one], row, sheet) for row, one in enumerate(tall, start=1))]
     yield from (f'<g class="size">{one}</g>' for one in drawn)
 
 
-def _level(one: DimensionLine, said: str, row: int, sheet: Paper) -> str:
-    """A size across, in a row below; its words beyond it where they find no room."""
+def _level(one: DimensionLine, said: str, row: int, sheet: Paper, farthest: int) -> str:
+    """A size across, in a row below; where its words find no room they stand beyond the lines of all the others."""
     a, b, y = sheet.x(one.low), sheet.x(one.high), sheet.bottom + _ROW * row
-    beyond = length(said) > b - a
-    told = text(b + 3.5, y + 1, said) if beyond else text((a + b) / 2, y - 1, said, "middle")
+    told = text((a + b) / 2, y - 1, said, "middle")
+    if length(said) > b - a:
+        beyond = max(b + 2.5, sheet.x(farthest)) + 1
+        told = line(b, y, beyond - 0.5, y) + text(beyond, y + 1, said)
     return line(a, sheet.bottom + 1, a, y + 1) + line(b, sheet.bottom + 1, b, y + 1) + _arrows(a, y, b, y) + told
 
 

@@ -26,7 +26,7 @@ def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, 
     say = partial(_size, units=units)
     place = (sheet.x(scene.spot[0]), sheet.y(scene.spot[1])) if scene.spot and scene.tight else None
     beside = [*svg.sizes(scene.dimensions, say, sheet), *svg.tight(place, told, title, sheet), _zero(scene, sheet)]
-    return svg.whole(sheet, view, beside, title, scene.dimensions, say, svg.ends_at(told, title, sheet))
+    return svg.whole(sheet, view, beside, title, scene.dimensions, say, svg.ends_at(place, told, title, sheet))
 
 
 def _at(scene: FromAbove, units: str) -> str:
