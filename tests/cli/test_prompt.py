@@ -134,3 +134,33 @@ def test_a_line_typed_while_it_is_locked_is_kept_once_it_is_free(session: Callab
     child.expect("1/4 drill")
     child.sendline("done")
     child.expect("2 cutters taken in")
+
+
+PUT_RIGHT = (
+    ("1/2 end mill 2 flute", "1/2 end mill, 2 flutes"), ("no, 3 flute", "3 flutes"), ("make that dull", "dull"),
+    ("it's hss", "hss"), ("3/8 end mill", "3/8 end mill"), ("i meant 5/16", "5/16 end mill"),
+    ("drawer B3", "2 and what follows: drawer B3"), ("1/4 drill", "place B3"), ("make that three", "3 of them"),
+    ("the last two are cobalt", "cobalt"), ("undo", "taken back"), ("no drawer", "no drawer"),
+    ("3/4 reamer", "3/4 reamer"), ("no, 3/4 end mill", "3/4 end mill"), ("3/4 shank", "3/4 shank"),
+    ("all of these carbide, drawer C1", "from here on"), ("1/8 ball nose", "carbide, place C1"),
+    ("oops, 3/16", "3/16 ball end mill"), ("that's .186 actually", "measures .186"),
+    ("undo the last two", "taken back"),
+)
+
+
+def test_mistakes_are_put_right_by_speech(session: Callable[..., Any], tmp_path: Path) -> None:
+    """`no, 3 flute` was held back as a cutter that can't be read; what the screen said is there after a kill."""
+    child = session()
+    for line, says in PUT_RIGHT:
+        child.sendline(line)
+        child.expect("\r\n> ")
+        assert says in " ".join(child.before.split()), (line, child.before)
+    child.kill(signal.SIGKILL)
+    child.expect(pexpect.EOF)
+    cutters = _found(tmp_path, "find")
+    assert [one["label"] for one in cutters] == [
+        "1/2 end mill, 3 flutes", "5/16 end mill", "1/4 drill", "3/4 end mill", "1/8 ball end mill"]
+    assert [one["drawer"] for one in cutters] == [None, "B3", "B3", None, "C1"]
+    assert [one["material"] for one in cutters] == ["hss", "unknown", "unknown", "unknown", "carbide"]
+    assert (cutters[0]["condition"], cutters[2]["count"], cutters[3]["shank_mm"]) == ("dull", 3, 19.05)
+    assert _found(tmp_path, "held-back") == []

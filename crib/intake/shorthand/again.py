@@ -41,6 +41,9 @@ LIFE = ("lent", "brought", "back", "lost", "scrapped", "moved", "sharpened", "st
 """Forms that tell what became of a cutter on record."""
 
 
+_WORN = 0.1
+"""What a cutter hardly has lost of its size (common practice, no source)."""
+
 _NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends", "away")
 _OF_THE_SIZE = ("diameter_mm", "nominal_mm", "reground", "marking")
 
@@ -126,6 +129,16 @@ def corrected(last: Cutter, size: str, shop: Shop) -> tuple[Cutter, dict[str, st
     if _is_ball(last):
         changes["corner_radius_mm"] = nm(changes["diameter_mm"] / 2) / NM
     return amended(last, changes, shop.currency), {"diameter_mm": size}
+
+
+def is_another_size(last: Cutter, size: str, text: str, shop: Shop) -> bool:
+    """Whether a size that is said of the last cutter is another one than was said, and not what that one measures:
+    a fraction, or one that is far off, unless it is said to be measured."""
+    stamp = last.nominal_mm if last.nominal_mm is not None else last.diameter_mm
+    if stamp is None or re.search(r"measure|mi[ck]|actual", text, re.IGNORECASE):
+        return False
+    mm = read(size, shop.units).mm
+    return "/" in size or abs(mm - stamp) > _WORN * stamp
 
 
 def in_unit(text: str, unit: str) -> str | None:
