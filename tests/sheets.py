@@ -26,7 +26,7 @@ OWNED = (*CUTTERS, dovetail_cutter(301, 1.0, 55, 0.5, 0.375), chamfer_cutter(302
 MORE: Mapping[str, tuple[str, dict[str, str]]] = {
     "closed slot": ("slot", {"width": "5/8", "depth": "3/8", "length": "3", "ends": "closed"}),
     "slot with one closed end": ("slot", {"width": "5/8", "depth": "3/8", "length": "3", "ends": "one"}),
-    "closed keyseat": ("keyseat", {"diameter": "3/4", "width": "3/16", "depth": ".100", "length": "1.5",
+    "closed keyseat": ("keyseat", {"shaft": "3/4", "width": "3/16", "depth": ".100", "length": "1.5",
                                    "ends": "closed"}),
     "the slide's T-slot": ("t-slot", {
         "throat": "5/8+.002-0", "depth": ".520", "head_width": ".975+.010-.010", "head_height": ".240+.005-.005",

@@ -1,11 +1,12 @@
-"""A seat for a parallel key in a shaft, its axis along the feed; depths count from the crown."""
+"""A seat for a parallel key in a shaft, its axis along the feed; z counts from the crown, the depth at its side."""
 
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.geometry.outline import Outline
-from crib.handbook.keys import SOURCE, crown, seat_depth, square_key
+from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, parallel_key, square_key
+from crib.records import replace
 from crib.units import Size, in_words, nm, read
 
 WIDE_MM, DEEP_MM = 0.002 * 25.4, 0.015 * 25.4
@@ -14,57 +15,66 @@ memory)."""
 
 
 def draw(request: Request) -> Feature:
-    """A slot about the shaft's centre line, reckoned from the crown as if the shaft were flat there."""
-    width, depth, shaft = request.size("width"), request.size("depth"), request.sizes.get("diameter")
+    """A slot about the shaft's centre line, from the crown down; its depth counts at its side, as the standards give
+    it. Where the shaft isn't known it is taken to be flat there."""
+    width, depth, shaft = request.size("width"), request.size("depth"), request.sizes.get("shaft")
     if shaft:
         _check(width, depth, shaft)
-    room = centred_room("keyseat", width, (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi)), (0, 0, 0), frozenset({"top"}))
+    over = crown(shaft.mid, width.mid) if shaft else 0.0
+    deep = replace(depth, nominal=depth.nominal + over, lo=depth.lo + over, hi=depth.hi + over)
+    room = centred_room("keyseat", width, (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi)), (0, 0, 0), frozenset({"top"}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     return Feature(
         kind="keyseat",
         words="keyseat",
         request=request,
         outline=Outline(
-            stock=metal(request, depth.hi),
+            stock=metal(request, deep.hi),
             least=room.least.region - fillets,
             aim=room.aim.region,
             most=room.most.region,
             rooms=(room,),
             faces=(*upright_pair("keyseat", width, room.least.low, 0),
-                   floor("floor", depth, room.least.left, room.least.right)),
+                   floor("floor", deep, room.least.left, room.least.right)),
             waivers=waivers,
             obstacles=walls(request),
         ),
         dimensions=(
             Dimension("keyseat width", "width", width, ("keyseat back wall", "keyseat front wall")),
-            Dimension("keyseat depth", "depth", depth, ("floor",)),
+            Dimension("keyseat depth from the crown", "depth", deep, ("floor",)),
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
         zeros=("the shaft's centre line", "the crown of the shaft"),
-        measures=(("floor to the far side of the shaft", shaft.mid - depth.mid),) if shaft else (),
+        measures=(("crown over the edges", over), ("floor to the far side of the shaft", shaft.mid - deep.mid))
+        if shaft else (),
+        assumed=() if shaft else ("--shaft wasn't given: the depth counts from where it is set, as on a flat",),
     )
 
 
 def _check(width: Size, depth: Size, shaft: Size) -> None:
     if width.hi >= shaft.lo:
         raise refuse(f"a keyseat {width.text} wide is as wide as the shaft", width.text, "a narrower key")
-    if depth.hi >= shaft.lo / 2:
+    if depth.hi + crown(shaft.mid, width.mid) >= shaft.lo / 2:
         raise refuse(f"a keyseat {depth.text} deep goes to the middle of the shaft", depth.text,
-                     "a depth from the crown to the floor, less than half the shaft")
-    if depth.lo <= crown(shaft.mid, width.mid):
-        raise refuse(f"a keyseat {depth.text} deep from the crown has no walls", depth.text, "a deeper one")
+                     "a depth at its side, about half of the key")
 
 
 def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
-    """The seat of the square key that the standard gives for a shaft. Raises `CribError` for a shaft without one."""
-    text = spoken.text
-    shaft = read(text, spoken.units).mm
-    key = square_key(shaft)
-    deep = seat_depth(shaft, key)
-    return {
-        "width": Size(key, key, key + WIDE_MM, in_words(key, "in")),
-        "depth": Size(deep, deep, deep + DEEP_MM, in_words(deep, "in")),
-        "diameter": Size(shaft, shaft, shaft, text),
+    """The seat of the key that the standard gives for a shaft; the shaft alone where the seat is typed. Raises
+    `CribError` for a shaft without one."""
+    text, shaft = spoken.text, read(spoken.text, spoken.units).mm
+    given = {"shaft": Size(shaft, shaft, shaft, text)}
+    if {"width", "depth"} <= spoken.texts.keys():
+        return given, ""
+    if "mm" in text.lower() or spoken.units == "mm":
+        key, (least, most), deep = parallel_key(shaft)
+        low, high = (mm - crown(shaft, key) for mm in deep)
+        return given | {"width": Size(key, least, most, f"{key} mm"),
+                        "depth": Size(low, low, high, in_words(low, "mm"))}, f"{ISO_SOURCE}, for a shaft of {text}"
+    side = square_key(shaft)
+    return given | {
+        "width": Size(side, side, side + WIDE_MM, in_words(side, "in")),
+        "depth": Size(side / 2, side / 2, side / 2 + DEEP_MM, in_words(side / 2, "in")),
     }, f"{SOURCE}, square key for a shaft of {text}"
 
 
@@ -75,17 +85,16 @@ KIND = FeatureKind(
     words="a keyseat in a shaft",
     sizes=(
         SizeSpec("width", "width of the key"),
-        SizeSpec("depth", "from the crown of the shaft to the floor"),
-        SizeSpec("diameter", "the shaft's, where width and depth are typed", "exact", False),
+        SizeSpec("depth", "at the side of the seat, about half of the key"),
     ),
     draw=draw,
     ends=("open", "one", "closed"),
-    standards=(Standard("shaft", "the square key that ANSI B17.1 gives for a shaft: 3/4", for_shaft),),
+    standards=(Standard("shaft", "the shaft, and the key that ANSI B17.1 gives for it; 25mm: DIN 6885", for_shaft),),
     set_ups=("upright", "on its side"),
     lies={"upright": "shaft in vee blocks along the feed, spindle square to it",
           "on its side": "shaft in vee blocks along the feed, the keyseat's side of it at the back, away from you"},
     held={"upright": _HELD, "on its side": _HELD},
     middle_of={"upright": "bar"},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
-    example={"width": "1/4+.002-0", "depth": ".141+.015-0", "diameter": "1"},
+    example={"width": "1/4+.002-0", "depth": "1/8+.015-0", "shaft": "1"},
 )

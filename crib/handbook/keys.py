@@ -16,6 +16,34 @@ _SQUARE = ((0.4375, 0.09375), (0.5625, 0.125), (0.875, 0.1875), (1.25, 0.25), (1
 
 _SLACK = 1e-6
 
+ISO_SOURCE = "ISO 773 / DIN 6885-1, two public tables; width N9, from memory but for its role"
+_PARALLEL = ((8, 2, 1.2), (10, 3, 1.8), (12, 4, 2.5), (17, 5, 3.0), (22, 6, 3.5), (30, 8, 4.0), (38, 10, 5.0),
+             (44, 12, 5.0), (50, 14, 5.5), (58, 16, 6.0), (65, 18, 7.0), (75, 20, 7.5), (85, 22, 9.0), (95, 25, 9.0),
+             (110, 28, 10.0), (130, 32, 11.0))
+"""Shafts up to and including so much, the width of their key, the depth of its seat from the crown [mm]; the first row
+begins above 6."""
+
+_N9 = ((3, 0.029, 0.004), (6, 0.030, 0.0), (10, 0.036, 0.0), (18, 0.043, 0.0), (30, 0.052, 0.0), (50, 0.062, 0.0))
+"""Widths up to [mm]; how much under the size a seat is at the most and at the least [mm]."""
+
+
+def parallel_key(shaft_mm: float) -> tuple[float, tuple[float, float], tuple[float, float]]:
+    """For a metric shaft the width of its key, the limits of the seat's width, and of its depth from the crown [mm].
+    Raises `CribError` for a shaft that the table has none for.
+
+    References: ISO 773 / DIN 6885-1; N9 of ISO 286-2; depth + 0.1, above 22 mm + 0.2.
+
+    >>> parallel_key(25.0)
+    (8, (7.964, 8.0), (4.0, 4.2))
+    """
+    if not 6 < shaft_mm <= _PARALLEL[-1][0]:
+        said = in_words(shaft_mm, "mm")
+        raise CribError("key", f"{ISO_SOURCE.split(',')[0]} has no key for a shaft of {said}", said,
+                        "a shaft above 6 and up to 130 mm, or the key's own --width and --depth")
+    _, wide, deep = next(row for row in _PARALLEL if shaft_mm <= row[0] + _SLACK)
+    most, least = next(row[1:] for row in _N9 if wide <= row[0])
+    return wide, (round(wide - most, 6), round(wide - least, 6)), (deep, deep + (0.1 if shaft_mm <= 22 else 0.2))
+
 
 def square_key(shaft_mm: float) -> float:
     """The side of the square key for a shaft [mm]. Raises `CribError` for a shaft that the table has none for.
@@ -44,14 +72,3 @@ def crown(shaft_mm: float, width_mm: float) -> float:
     0.0159
     """
     return (shaft_mm - sqrt(shaft_mm**2 - width_mm**2)) / 2
-
-
-def seat_depth(shaft_mm: float, key_mm: float) -> float:
-    """From the crown of a shaft to the floor of the seat of a square key [mm]: half of the key lies under the edges.
-
-    References: ANSI B17.1-1967: S = D - Y - H/2 is left under it.
-
-    >>> round((25.4 - seat_depth(25.4, 6.35)) / 25.4, 3)
-    0.859
-    """
-    return crown(shaft_mm, key_mm) + key_mm / 2

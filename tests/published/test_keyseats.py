@@ -6,7 +6,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.handbook.keys import seat_depth, square_key
+from crib.handbook.keys import crown, parallel_key, square_key
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop
@@ -33,7 +33,8 @@ def test_a_shaft_without_a_key_is_told_so(shaft: float) -> None:
 @pytest.mark.parametrize(("shaft", "left"), [(0.5, 0.430), (0.75, 0.644), (1.0, 0.859), (1.5, 1.289), (2.0, 1.718)])
 def test_what_stays_under_the_seat(shaft: float, left: float) -> None:
     """S, from the floor to the far side, as the standard's appendix prints it to three places (from memory)."""
-    assert shaft - seat_depth(shaft * INCH, square_key(shaft * INCH)) / INCH == pytest.approx(left, abs=0.0006)
+    key = square_key(shaft * INCH)
+    assert shaft - (crown(shaft * INCH, key) + key / 2) / INCH == pytest.approx(left, abs=0.0006)
 
 
 @pytest.mark.parametrize("ends", ["open", "one", "closed"])
@@ -47,9 +48,30 @@ def test_a_seat_is_planned_in_vee_blocks(ends: str) -> None:
 
 
 @pytest.mark.parametrize("texts", [
-    {"width": "1/2", "depth": "1/4", "diameter": "1/2"}, {"width": "1/4", "depth": "1/2", "diameter": "1"},
-    {"width": "1/2", "depth": ".030", "diameter": "1"}])
+    {"width": "1/2", "depth": "1/4", "shaft": "1/2"}, {"width": "1/4", "depth": "1/2", "shaft": "1"}])
 def test_a_seat_that_the_shaft_has_no_room_for_is_refused(texts: dict[str, str]) -> None:
     with pytest.raises(CribError) as caught:
         advise(read_request("keyseat", {**texts, "material": "1018"}, Shop(), "in"), (MILL,), Shop())
     assert caught.value.finding.id == "feature"
+
+
+@pytest.mark.parametrize(("shaft", "wide", "deep"), [
+    (8, 2, 1.2), (10, 3, 1.8), (12, 4, 2.5), (17, 5, 3.0), (22, 6, 3.5), (25, 8, 4.0), (30, 8, 4.0), (38, 10, 5.0),
+    (50, 14, 5.5), (65, 18, 7.0), (110, 28, 10.0)])
+def test_the_key_for_a_metric_shaft(shaft: float, wide: float, deep: float) -> None:
+    """ISO 773 / DIN 6885-1, two public tables: width, and depth from the crown [mm]."""
+    key, _, (least, _) = parallel_key(shaft)
+    assert (key, least) == (wide, deep)
+    request = read_request("keyseat", {"shaft": f"{shaft}mm"}, Shop(), "in")
+    assert request.sizes["depth"].lo + crown(shaft, wide) == pytest.approx(deep)
+    assert "DIN 6885" in (request.source or "")
+
+
+def test_the_depth_is_the_one_at_the_side_of_the_seat() -> None:
+    """ANSI B17.1: half of a 1/4 key, .125, lies below the edges; a 1 in shaft's crown stands .0159 over them."""
+    typed = {"width": "1/4+.002-0", "depth": "1/8+.015-0", "shaft": "1", "material": "1018"}
+    for texts in ({"shaft": "1", "material": "1018"}, typed):
+        plan = advise(read_request("keyseat", texts, Shop(), "in"), (MILL,), Shop()).advice.plans[0]
+        low, high = ((mm + 0.0159) * INCH for mm in (0.125, 0.140))
+        assert low - 0.01 <= -min(one.z_mm for one in plan.passes) <= high + 0.01
+    assert read_request("keyseat", typed, Shop(), "in").source is None

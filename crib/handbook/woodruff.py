@@ -1,0 +1,94 @@
+"""Woodruff keys by their number: the seat's width, diameter and depth.
+
+The last two digits of an inch number are the diameter in eighths, what stands before them is the width in
+thirty-seconds.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from crib.findings.errors import CribError
+
+_INCH = 25.4
+_HEIGHTS = "ANSI/ASME B17.2-1967 (R2013), Machinery's Handbook 31st edition, Table 8: key heights"
+_LIMITS = "seat widths and diameters from memory; depth by the least height less half the width"
+_ISO = "ISO 3912:1977, from memory"
+
+_MADE = {
+    2: (2,), 2.5: (2, 3), 3: (2, 3, 4), 4: (2, 3, 4), 5: (3, 4, 5, 6), 6: (4, 5, 6, 8), 7: (5, 6, 7, 8),
+    8: (6, 7, 8, 10, 12), 9: (6, 7, 8, 10), 10: (6, 7, 8, 10, 12), 11: (8, 10, 12), 12: (8, 10, 12),
+}
+"""Diameters [1/8 in], and the widths that are made of each [1/32 in]."""
+
+_HIGH = {2: .109, 2.5: .140, 3: .172, 4: .203, 5: .250, 6: .313, 7: .375, 8: .438, 9: .484, 10: .547, 11: .594,
+         12: .641}
+"""Diameters [1/8 in], and the greatest height of the key [in]; the least is .005 lower."""
+
+_OVER = ((6, .018), (9, .020), (11, .023), (12, .023))
+"""Up to which diameter [1/8 in] how much wider the seat may be [in]."""
+
+_WIDTHS = {2: (.0615, .0630), 3: (.0928, .0943), 4: (.1240, .1255), 5: (.1553, .1568), 6: (.1863, .1880),
+           7: (.2175, .2193), 8: (.2487, .2505), 10: (.3111, .3130), 12: (.3735, .3755)}
+"""Widths [1/32 in], and the limits of the seat [in]."""
+
+_METRIC = {
+    "1x1.4": (4, 1.0), "1.5x2.6": (7, 2.0), "2x2.6": (7, 1.8), "2x3.7": (10, 2.9), "2.5x3.7": (10, 2.7),
+    "3x5": (13, 3.8), "3x6.5": (16, 5.3), "4x6.5": (16, 5.0), "4x7.5": (19, 6.0), "5x6.5": (16, 4.5),
+    "5x7.5": (19, 5.5), "5x9": (22, 7.0), "6x9": (22, 6.5), "6x10": (25, 7.5), "8x11": (28, 8.0), "10x13": (32, 10.0),
+}
+"""Width by height; diameter, depth of the seat [mm]."""
+
+DEEPER_MM, DEEPER_METRIC_MM = 0.005 * _INCH, 0.1
+"""What a seat may be deeper than the table says [mm]."""
+
+
+class Seat(NamedTuple):
+    """The seat of a Woodruff key [mm]: from what to what it is wide, across and deep at its side; how high the key is,
+    from what to what; its name; where that is from."""
+
+    width: tuple[float, float]
+    diameter: tuple[float, float]
+    depth: tuple[float, float]
+    height: tuple[float, float]
+    name: str
+    source: str
+
+
+def seat(text: str) -> Seat:
+    """The seat of a key by its number. Raises `CribError` for a number that the tables don't have.
+
+    h = C - .005 - W / 2 in at the side of the slot, C the key's greatest height.
+
+    References: ANSI/ASME B17.2-1967; ISO 3912:1977, from memory.
+
+    >>> [round(mm / 25.4, 4) for mm in seat("606").depth], [round(mm / 25.4, 4) for mm in seat("204").depth]
+    ([0.2143, 0.2193], [0.1668, 0.1718])
+    """
+    said = text.strip().lower().removeprefix("no.").removeprefix("#").strip()
+    if metric := re.fullmatch(r"m?(\d+(?:\.\d+)?) ?x ?(\d+(?:\.\d+)?)(?: ?x ?\d+)?(?: ?mm)?", said):
+        return _metric(f"{metric[1]}x{metric[2]}", text)
+    found = re.fullmatch(r"(\d{1,2})(\d\d)(-1/2)?", said)
+    wide, across = (int(found[1]), int(found[2]) + (0.5 if found[3] else 0)) if found else (0, 0.0)
+    if wide not in _MADE.get(across, ()):
+        raise CribError("key", f"there is no Woodruff key {text!r} in the tables", text,
+                        "a number such as 606, its width in 1/32 and its diameter in 1/8; 5x6.5 for ISO 3912; or the "
+                        "seat's own --width --diameter --depth")
+    high = _HIGH[across] * _INCH
+    over = next(more for most, more in _OVER if across <= most) * _INCH
+    low, most = (limit * _INCH for limit in _WIDTHS[wide])
+    key, size = wide * _INCH / 32, across * _INCH / 8
+    deep = high - DEEPER_MM - key / 2
+    return Seat((low, most), (size, size + over), (deep, deep + DEEPER_MM), (high - DEEPER_MM, high), said,
+                f"{_HEIGHTS}; {_LIMITS}")
+
+
+def _metric(name: str, text: str) -> Seat:
+    if name not in _METRIC:
+        raise CribError("key", f"ISO 3912 has no Woodruff key {text!r}", text, "one of " + ", ".join(_METRIC))
+    across, deep = _METRIC[name]
+    wide, high = map(float, name.split("x"))
+    play = 0.025 if wide <= 3 else 0.030 if wide <= 6 else 0.036
+    return Seat((wide - play, wide), (float(across), across + 0.5), (deep, deep + DEEPER_METRIC_MM), (high, high), name,
+                f"{_ISO}; width N9")
