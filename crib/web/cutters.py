@@ -62,7 +62,7 @@ def _page(call: Call, crib: Crib, failed: Finding | None = None, said: str = "")
     return call.page("cutter.html", 409 if clash else 400 if failed else 200, card=card,
                      cutter=card.cutter, fields=_fields(card.cutter, card.known, crib.units), drawn=row([card.cutter]),
                      rows=in_rows(card.history, card.undone), units=crib.units, failed=failed, clash=clash, told=said,
-                     typed=call.typed if failed else {})
+                     typed=call.typed if failed else {"words": call.text("words")})
 
 
 def _fields(cutter: Cutter, known: dict[str, str], units: str) -> list[dict[str, Any]]:

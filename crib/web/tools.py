@@ -3,6 +3,7 @@ measure, what is amiss, what is lent."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from typing import Any
 from urllib.parse import urlencode
@@ -131,7 +132,18 @@ def check_up(call: Call) -> Response:
 
     with call.open() as crib:
         units, faults = crib.units, looked_over(crib)
-        return call.page("check_up.html", faults=[(one.cutter_id, *told(one, units)) for one in faults])
+        said = [(one.cutter_id, *told(one, units)) for one in faults]
+    return call.page("check_up.html", faults=[(number, says, *_to_say(help)) for number, says, help in said])
+
+
+def _to_say(help: str) -> tuple[str, str]:
+    """What would help, where it isn't a word on the cutter's own page; else that word.
+
+    >>> _to_say("crib now 12 diameter measured SIZE"), _to_say("mic it")
+    (('', 'diameter measured SIZE'), ('mic it', ''))
+    """
+    command = re.fullmatch(r"crib now \d+ (.+)", help)
+    return ("", command[1]) if command else (help, "")
 
 
 def out(call: Call) -> Response:
@@ -157,4 +169,4 @@ def _page(call: Call, title: str, fields: _Fields, answer: Callable[[_Texts], Se
         if failed.id == "no-crib":
             raise
     return call.page("tool.html", 400 if failed else 200, title=title, fields=fields, texts=texts, blocks=blocks,
-                     failed=failed, needed=needed, hidden=hidden or {}, back=back)
+                     failed=failed, needed=needed, hidden=hidden or {}, back=back, at_once=at_once)

@@ -7,11 +7,13 @@ was photographed, so that whoever has no browser can tell as well whether it is 
 from __future__ import annotations
 
 import json
+import re
 import tempfile
 from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlencode
 
 from crib.app.asking import ask
 from crib.app.demo import copy, texts_of
@@ -28,6 +30,9 @@ RENEW = "python -m tests.docs.pictures makes the pictures anew: look at them bef
 MM = 96 / 25.4
 WIDE, HIGH, MARGIN = 215.9, 279.4, 12.0
 """The first page of a sheet on Letter, and the margin round it [mm]."""
+
+TABLET = 860
+"""How much of the bench page is shown, as wide as the sheet [CSS px]."""
 
 
 @cache
@@ -51,13 +56,32 @@ def sheet() -> str:
     return sheet_html(answered()) or ""
 
 
+@cache
+def bench() -> str:
+    """The bench page with the same answer, by itself: its style in it, and no script."""
+    from starlette.testclient import TestClient
+
+    from crib.web.bench import Bench
+    from crib.web.site import site
+
+    kind, *said = json.loads((folder() / "questions.json").read_text(encoding="utf-8"))[0]["make"]
+    with tempfile.TemporaryDirectory() as place:
+        path, _ = copy(Path(place) / "demo.db")
+        asked = TestClient(site(Bench(str(path), hosts=frozenset({"bench"}), token="")), base_url="http://bench")
+        page = asked.get(f"/answer/{kind}?{urlencode(texts_of(said))}").text
+    style = (ROOT / "crib" / "web" / "static" / "bench.css").read_text(encoding="utf-8")
+    page = page.replace('<link rel="stylesheet" href="/static/bench.css">', f"<style>{style}</style>")
+    return re.sub(r'<script.*?</script>|<link rel="icon"[^>]*>', "", page)
+
+
 def hash_of(text: str) -> str:
     """What stands beside a photograph."""
     return sha256(text.encode()).hexdigest()
 
 
-def photograph(text: str, to: Path) -> None:
-    """The first page of a sheet as it is printed: as many of its pieces as come whole on a page."""
+def photograph(text: str, to: Path, is_paper: bool = True) -> None:
+    """The first page of a sheet as it is printed: as many of its pieces as come whole on a page; else the upper part of
+    a page as a tablet shows it."""
     from playwright.sync_api import sync_playwright
 
     program = browser.program()
@@ -67,10 +91,12 @@ def photograph(text: str, to: Path) -> None:
         opened = playwright.chromium.launch(executable_path=program, args=browser.ARGUMENTS)
         page = opened.new_page(viewport={"width": round(WIDE * MM), "height": round(HIGH * MM)},
                                device_scale_factor=1.5)
-        page.emulate_media(media="print")
+        page.emulate_media(media="print" if is_paper else "screen", color_scheme="light")
         page.set_content(text)
-        page.add_style_tag(content=f"body{{box-sizing:border-box;margin:0;padding:{MARGIN}mm!important}}")
-        to.write_bytes(page.screenshot(clip={"x": 0, "y": 0, "width": round(WIDE * MM), "height": _cut(page)}))
+        if is_paper:
+            page.add_style_tag(content=f"body{{box-sizing:border-box;margin:0;padding:{MARGIN}mm!important}}")
+        high = _cut(page) if is_paper else TABLET
+        to.write_bytes(page.screenshot(clip={"x": 0, "y": 0, "width": round(WIDE * MM), "height": high}))
         opened.close()
 
 
@@ -87,6 +113,8 @@ def main() -> None:
     (HERE / "section.svg").write_text(section(), encoding="utf-8")
     photograph(sheet(), HERE / "sheet.png")
     (HERE / "sheet.sha256").write_text(hash_of(sheet()) + "\n", encoding="utf-8")
+    photograph(bench(), HERE / "bench.png", is_paper=False)
+    (HERE / "bench.sha256").write_text(hash_of(bench()) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":
