@@ -15,13 +15,14 @@ from crib.planning.ask import read_request
 from crib.shop import from_json
 from crib.units import nm
 from tests.printed import Read, numbers_of
-from tests.slant_samples import chamfer_cutter, dovetail_cutter
+from tests.slant_samples import chamfer_cutter, dovetail_cutter, pointed
 from tests.test_sample_crib import CUTTERS, HERE
 
 SHOP = json.loads((HERE / "shop.json").read_text(encoding="utf-8"))
 
-OWNED = (*CUTTERS, dovetail_cutter(301, 1.0, 55, 0.5, 0.375), chamfer_cutter(302, 0.75, 60, 0.1))
-"""The sample's cutters, and one that its bench lacks for each of the two examples that it can't make."""
+OWNED = (*CUTTERS, dovetail_cutter(301, 1.0, 55, 0.5, 0.375), chamfer_cutter(302, 0.75, 60, 0.1),
+         pointed(303, "countersink", 0.75, 82))
+"""The sample's cutters, and one that its bench lacks for each of the examples that it can't make."""
 
 MORE: Mapping[str, tuple[str, dict[str, str]]] = {
     "closed slot": ("slot", {"width": "5/8", "depth": "3/8", "length": "3", "ends": "closed"}),
@@ -41,7 +42,9 @@ def answered(name: str, units: str = "in", dro: bool = True) -> Answered:
     """The answer to the example of a kind, or to one of `MORE`."""
     kind, texts = MORE[name] if name in MORE else (name, dict(KINDS[name].example))
     shop = replace(from_json(SHOP), units=units, dro=dro)
-    return advise(read_request(kind, texts, shop, "in"), OWNED, shop)
+    found = advise(read_request(kind, texts, shop, "in"), OWNED, shop)
+    assert found.proved, f"nothing in OWNED makes the example of {name}: add a cutter that does"
+    return found
 
 
 @dataclass

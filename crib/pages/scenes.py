@@ -39,9 +39,14 @@ def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tu
 
 
 def _as_drilled(room: Room, standing: Region) -> Room:
-    """A round room as it comes out: as wide as it is half-way down, and as deep as it is so wide."""
+    """A round room as it comes out: as wide as it is half-way down, and as deep as it is so wide; a cone as wide as its
+    mouth."""
     aim, middle = room.aim, (room.aim.low + room.aim.high) // 2
     wide = _off_the_axis(standing, middle) or aim.right
+    slab = next((slab for slab in standing.slabs if slab.low <= middle < slab.high), None)
+    if slab and _off_the_axis(standing, slab.low) != _off_the_axis(standing, slab.high - 1):
+        mouth = _off_the_axis(standing, aim.high - 1) or aim.right
+        return replace(room, aim=Box(-mouth, slab.low, mouth, aim.high))
     floors = (slab.high for slab in standing.slabs
               if slab.high <= middle and _off_the_axis(standing, slab.high - 1, wide) < wide)
     return replace(room, aim=Box(-wide, max(floors, default=aim.low), wide, aim.high))

@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
+from crib.machining.draft import ZEROS
 from crib.machining.words import SIZED, Direction, Role
 from crib.pages.passes import numbers
 from crib.pages.remarks import name
@@ -211,7 +212,14 @@ def _tasks(run: Run, plan: Plan, shop: Shop) -> Iterator[Task | Reads]:
     for one in run:
         notes = tuple(note for note in _notes(one, plan, shop) if note not in shared)
         yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes)
-        yield from (_reads(check) for check in plan.checks if check.after_no == one.no)
+        checks = [_reads(check) for check in plan.checks if check.after_no == one.no]
+        yield from checks or _floor(one, plan)
+
+
+def _floor(one: Pass, plan: Plan) -> Iterator[Reads]:
+    """The depth that is measured where the floor is cut, and nothing else is."""
+    if _begins(one.says, "depth by micrometer") and plan.zeros == ZEROS:
+        yield Reads(f"depth of the {one.room}", "depth micrometer", Measure(-one.dial_z_mm))
 
 
 def _what(one: Pass) -> Fact:
@@ -267,8 +275,8 @@ def _notes(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
     if one.stops_mm:
         places = joined(", ", map(Measure, one.stops_mm))
         yield said("stop {places} from where it goes in: spindle off, brush the chips out", places=places)
-    measured = any(check.after_no == one.no for check in plan.checks)
-    if one.says and not (measured and str_of(one.says).startswith(_MEASURED)):
+    measured = any(check.after_no == one.no for check in plan.checks) or bool([*_floor(one, plan)])
+    if one.says and not (measured and _begins(one.says, *_MEASURED)):
         yield one.says
 
 
@@ -276,9 +284,9 @@ _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that a line of its own says with its reading."""
 
 
-def str_of(text: Text) -> str:
-    """The words of a text as they begin."""
-    return text if isinstance(text, str) else text.template
+def _begins(text: Text, *words: str) -> bool:
+    """Whether a text begins with some words."""
+    return (text if isinstance(text, str) else text.template).startswith(words)
 
 
 def _reads(one: Check) -> Reads:
