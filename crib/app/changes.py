@@ -59,6 +59,30 @@ def undo(crib: Crib, number: int | None = None, last: int | None = None) -> list
     return [(one, by[one.id]) for one in undone]
 
 
+def undo_as_shown(crib: Crib, wanted: tuple[int | None, int | None], shown: Sequence[Change]
+                  ) -> tuple[list[tuple[Change, Change]], list[Change]]:
+    """The same, but only what was shown; and what was put back along with that. Raises `CribError` where it would be
+    another thing by now."""
+    from crib.app.rehearsal import done
+
+    came: list[tuple[Change, Change]] = []
+    made = done(crib, lambda: came.extend(undo(crib, *wanted)), shown)
+    told = {by.id for _, by in came}
+    return came, [one for one in made if one.id not in told]
+
+
+def last_of(crib: Crib, number: int) -> int:
+    """The last change of a cutter that can be undone and isn't. Raises `CribError` where there is none."""
+    crib_changes = crib.changes()
+    undone = undone_by(crib_changes)
+    subject = f"cutter {number}"
+    for one in reversed(crib_changes):
+        if one.subject == subject and one.undoes is None and one.id not in undone and undoing.can_be_undone(one):
+            return one.id
+    raise CribError("nothing-to-undo", f"there is nothing to undo of no. {number}", str(number),
+                    f"crib history {number} lists what was done to it")
+
+
 def read_numbers(text: str | None) -> tuple[int | None, int | None]:
     """A change's number, or the first and the last of several as `12-40`. Raises `CribError`.
 
