@@ -79,10 +79,11 @@ class GaugeAnswer:
     """What an unmarked cutter may be, likeliest first."""
 
     candidates: tuple[Candidate, ...]
+    units: str = "in"
 
     def as_json(self) -> dict[str, Any]:
         """As `crib gauge --json` has it."""
-        return gauge_json(self.candidates)
+        return gauge_json(self.candidates, self.units)
 
 
 def open_crib(where: str | None = None, *, create: bool = False, units: str | None = None) -> Crib:
@@ -146,7 +147,8 @@ def gauge(kind: str | None = None, /, *, diameter: str | None = None, width: str
     >>> [one.label for one in gauge("tap", diameter=".250", tpi="20").candidates if not one.twin]
     ['1/4-20 UNC tap', '1/4-20 BSW tap']
     """
-    return GaugeAnswer(gauged(kind, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, units=units))
+    return GaugeAnswer(gauged(kind, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, units=units),
+                       units)
 
 
 def _as(kind: type[Made], found: Any, **more: str) -> Made:

@@ -22,5 +22,4 @@ def gauge(kind: str | None = None, *, diameter: str | None = None, width: str | 
         None if width is None else read_length(width, units, "width"),
         turns if pitch is None else read_length(pitch, units, "pitch"),
         None if angle is None else read_number(angle.rstrip("°"), "angle", 1, 180, "degrees"),
-        units,
     ), kind))

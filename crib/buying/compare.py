@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from math import inf
 
+from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Plan
 from crib.planning.cost import WEAR
@@ -99,7 +100,7 @@ class Offer:
     most_uses: int | None = None
     wear: float = 0.0
     source: str = ""
-    ask: str = ""
+    ask: Text = ""
     idle: int = 0
     hire: float = 0.0
     days: float | None = None

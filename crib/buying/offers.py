@@ -17,6 +17,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.features import draw
 from crib.features.base import Feature, Request
+from crib.findings.message import joined
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
@@ -127,7 +128,7 @@ def together(one: Extra, other: Extra) -> Extra:
                     cutters=(*one.offer.cutters, *other.offer.cutters),
                     shipping=one.offer.shipping + other.offer.shipping,
                     source="; ".join(dict.fromkeys(filter(None, (one.offer.source, other.offer.source)))),
-                    ask="; ".join(filter(None, (one.offer.ask, other.offer.ask))))
+                    ask=joined("; ", [ask for ask in (one.offer.ask, other.offer.ask) if ask]))
     return Extra(offer, (*one.cutters, *other.cutters))
 
 

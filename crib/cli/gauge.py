@@ -29,5 +29,5 @@ def gauge(
     units = units_of(asked.crib, asked.units)
     found = named(kind, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, units=units)
     lines = out.shown([gauge_page(found)], units) if found else ["nothing that is made fits: measure again"]
-    out.answer(asked, gauge_json(found), lines)
+    out.answer(asked, gauge_json(found, units), lines)
     return Status.ANSWERED if found else Status.NO

@@ -10,8 +10,8 @@ from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Speech
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
+from crib.findings.message import InWords, said
 from crib.geometry.silhouette import Silhouette
-from crib.units import in_words
 
 _TOOTH, _GRIP = 3.0, 25.4
 
@@ -20,9 +20,9 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A boring bar can't enter a hole that is narrower than the bar."""
     if cutter.min_hole_mm is None or cutter.diameter_mm is None or cutter.min_hole_mm > cutter.diameter_mm:
         return ()
-    shown = in_words(cutter.min_hole_mm, "in")
-    bar = in_words(cutter.diameter_mm, "in")
-    return (wrong(f"a bar of {bar} can't bore a hole of {shown}", shown,
+    hole = InWords(cutter.min_hole_mm)
+    says = said("a bar of {bar} can't bore a hole of {hole}", bar=InWords(cutter.diameter_mm), hole=hole)
+    return (wrong(says, said("{hole}", hole=hole),
                        "the smallest hole is wider than the bar"),)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crib.cutters.base import Cutter
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
-from crib.units import in_words
+from crib.findings.message import Deg, InWords, said
 
 _SLACK_MM = 1e-6
 
@@ -28,9 +28,11 @@ def _not_above(
     size, most = getattr(cutter, key), getattr(cutter, limit)
     if size is None or most is None or size <= most + _SLACK_MM:
         return ()
-    shown, most_shown = in_words(size, "in"), in_words(most, "in")
-    return (wrong(f"{name}, {shown}, is {how} than {limit_name}, {most_shown}", shown,
-                       f"{most_shown} or less, or another size for {limit_name}"),)
+    has, needs = InWords(size), InWords(most)
+    says = said("{name}, {has}, is {how} than {limit}, {needs}", name=name, has=has, how=how, limit=limit_name,
+                needs=needs)
+    fix = said("{needs} or less, or another size for {limit}", needs=needs, limit=limit_name)
+    return (wrong(says, said("{has}", has=has), fix),)
 
 
 def impossible(cutter: Cutter) -> tuple[Finding, ...]:
@@ -55,5 +57,5 @@ def _bad_angle(cutter: Cutter) -> Iterator[Finding]:
     angle = cutter.angle_deg
     flat = cutter.kind == "drill" and angle == 180
     if angle is not None and not 0 < angle < 180 and not flat:
-        yield wrong(f"an angle of {angle:g} degrees can't be ground", f"{angle:g}",
+        yield wrong(said("an angle of {angle} degrees can't be ground", angle=Deg(angle)), f"{angle:g}",
                          "an angle between 0 and 180 degrees")

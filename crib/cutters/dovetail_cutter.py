@@ -55,7 +55,7 @@ def _proposes(need: Need) -> Iterator[Wanted]:
             cutter = new("dovetail-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, angle_deg=angle,
                          neck_mm=round(0.9 * top, 6), reach_mm=round(reach, 6), shank_mm=one.shank_mm, flutes=6,
                          end_teeth=True)
-            yield thin_necked(cutter, source, need.units)
+            yield thin_necked(cutter, source)
 
 
 KIND = Kind(

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.finding import Finding
+from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
 from crib.handbook.drill_sizes import drill_sizes, made_between
@@ -67,7 +68,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     for mm, name in near:
         rivals = [other for size, other in near if other != name and abs(size - mm) <= _UNDECIDED_MM + 1e-9]
         doubt = f"; not to be told from {' or '.join(rivals)} with calipers: mic it over the margins" if rivals else ""
-        yield Candidate("drill", f"{name} drill", measured.diameter_mm - mm, f"made {measured.said(mm)}{doubt}")
+        yield Candidate("drill", f"{name} drill", measured.diameter_mm - mm, said("made {size}{doubt}", size=fine(mm),
+                                                                                          doubt=doubt))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

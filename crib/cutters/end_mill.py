@@ -7,12 +7,13 @@ from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
-from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
 from crib.findings.finding import Finding
+from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
 
 _RUB = 0.002 * 25.4
@@ -105,10 +106,10 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     for mm, name in (*parts_of_an_inch(2, 64, 32), *whole_mm(2, 32)):
         off = measured.diameter_mm - mm
         if abs(off) <= SIZE_MM:
-            yield Candidate("end-mill", f"{name} end mill", off, f"made {measured.said(mm)}")
+            yield Candidate("end-mill", f"{name} end mill", off, said("made {size}", size=fine(mm)))
         elif -_REGROUND_MM <= off < 0 and Fraction(mm / IN).limit_denominator(64).denominator <= 16:
             yield Candidate("end-mill", f"{name} end mill, reground", off,
-                            f"ground {measured.said(-off)} under, if its flutes look thin for their size")
+                            said("ground {under} under, if its flutes look thin for their size", under=fine(-off)))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

@@ -9,8 +9,9 @@ from crib.cutters import in_doubt
 from crib.cutters.base import Cutter, Unknown
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
+from crib.findings.message import Deg, InWords, said
 from crib.geometry.silhouette import Part
-from crib.units import in_words, nm
+from crib.units import nm
 
 _CHORDS = 8
 _THIN_NECK = 0.25
@@ -80,11 +81,11 @@ def check(cutter: Cutter) -> tuple[Finding, ...]:
     """A flank that doesn't lean, and teeth that would run together before they end."""
     angle, face, size = cutter.angle_deg, cutter.face_mm, cutter.diameter_mm
     if angle is not None and angle >= 90:
-        shown = f"{angle:g}"
-        return (wrong(f"a flank of {shown} degrees doesn't undercut", shown,
+        return (wrong(said("a flank of {angle} degrees doesn't undercut", angle=Deg(angle)), f"{angle:g}",
                            "--angle is the flank's angle from the face, 60 on most"),)
     if angle is None or face is None or size is None or face / tan(radians(angle)) < size / 2:
         return ()
-    shown = in_words(face, "in")
-    return (wrong(f"teeth {shown} high at {angle:g} degrees come to a point before they end", shown,
+    says = said("teeth {face} high at {angle} degrees come to a point before they end", face=InWords(face),
+                angle=Deg(angle))
+    return (wrong(says, said("{face}", face=InWords(face)),
                        "--face is the height of the teeth, along the axis"),)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
+from crib.findings.message import Deg, InWords, Mm, Text, said
 from crib.records import dataclass
-from crib.units import in_words, show
+from crib.units import in_words
 
 IN = 25.4
 SIZE_MM = 0.003 * IN
@@ -18,17 +19,17 @@ ANGLE_DEG = 1.0
 
 @dataclass(frozen=True)
 class Measured:
-    """What was measured [mm, deg]; None where it wasn't. `units`: how to say it again."""
+    """What was measured [mm, deg]; None where it wasn't."""
 
     diameter_mm: float | None = None
     width_mm: float | None = None
     pitch_mm: float | None = None
     angle_deg: float | None = None
-    units: str = "in"
 
-    def said(self, mm: float) -> str:
-        """A length to a tenth of a thou or a micron."""
-        return show(mm, self.units, places=4 if self.units == "in" else 3)
+
+def fine(mm: float) -> Mm:
+    """A length to a tenth of a thou or a micron."""
+    return Mm(mm, fine=True)
 
 
 @dataclass(frozen=True)
@@ -37,9 +38,9 @@ class Candidate:
     with one that fits, and not because it fits itself."""
 
     kind: str
-    label: str
+    label: Text
     off_mm: float | None
-    why: str
+    why: Text
     twin: bool = False
 
 
@@ -80,7 +81,7 @@ def by_size(kind: str, words: str, sizes: Callable[[], Iterable[Made]]) -> Gaugi
         for made in sizes():
             off = (measured.diameter_mm or 0.0) - made.mm
             if measured.diameter_mm is not None and abs(off) <= SIZE_MM:
-                yield Candidate(kind, f"{made.name} {words}", off, f"made {measured.said(made.mm)}")
+                yield Candidate(kind, f"{made.name} {words}", off, said("made {size}", size=fine(made.mm)))
 
     return Gauging("diameter_mm", fits)
 
@@ -89,11 +90,12 @@ def by_angle(kind: str, words: str, sense: Callable[[float], str], angles: tuple
     """The usual angles that the protractor's may be; `sense`: on what terms an angle is one of this kind."""
 
     def fits(measured: Measured) -> Iterator[Candidate]:
-        size = f"{in_words(measured.diameter_mm, measured.units)} " if measured.diameter_mm is not None else ""
+        size = said("{across} ", across=InWords(measured.diameter_mm)) if measured.diameter_mm is not None else ""
         for angle in angles:
             off = (measured.angle_deg or 0.0) - angle
             if measured.angle_deg is not None and abs(off) <= ANGLE_DEG:
-                said = f"{off:+.2g} degrees off" if off else "as measured"
-                yield Candidate(kind, f"{size}{angle:g} degree {words}", None, f"{said}, if {sense(angle)}")
+                by = f"{off:+.2g} degrees off" if off else "as measured"
+                label = said("{size}{angle} degree {words}", size=size, angle=Deg(angle), words=words)
+                yield Candidate(kind, label, None, f"{by}, if {sense(angle)}")
 
     return Gauging("angle_deg", fits)

@@ -6,9 +6,10 @@ from collections.abc import Iterator
 
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
-from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.speech import Name, Order, Speech
+from crib.findings.message import said
 from crib.handbook import stock
 from crib.handbook.stock import StockKeyseatCutter
 from crib.units import in_words
@@ -31,7 +32,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
         sizes = f"{in_words(across, 'in')} x {in_words(face, 'in')}"
         ground = "; reground" if off < -SIZE_MM else ""
         yield Candidate("keyseat-cutter", f"{thirty_seconds}{eighths:02d} keyseat cutter", off,
-                        f"{sizes}, face {measured.said(abs(thick))} {'over' if thick >= 0 else 'under'}{ground}")
+                        said("{sizes}, face {off} {side}{ground}", sizes=sizes, off=fine(abs(thick)),
+                             side="over" if thick >= 0 else "under", ground=ground))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:
@@ -49,7 +51,7 @@ def _proposes(need: Need) -> Iterator[Wanted]:
         if fits and 0.45 * need.tallest <= one.face_mm <= need.tallest:
             made = disc.Disc(one.diameter_mm, one.face_mm, stock.KEYSEAT_SHANK_MM)
             for cutter in disc.under_a_lip(need, "keyseat-cutter", made, one.number):
-                yield thin_necked(cutter.but(end_teeth=False), stock.SOURCE, need.units)
+                yield thin_necked(cutter.but(end_teeth=False), stock.SOURCE)
 
 
 def _grooving(need: Need, one: StockKeyseatCutter) -> Wanted:
@@ -57,7 +59,7 @@ def _grooving(need: Need, one: StockKeyseatCutter) -> Wanted:
     cutter = new("keyseat-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, flutes=8, marking=one.number,
                  neck_mm=round(stock.NECK_SHARE * one.diameter_mm, 6), shank_mm=stock.KEYSEAT_SHANK_MM,
                  reach_mm=round(reach, 6), end_teeth=False)
-    return thin_necked(cutter, stock.SOURCE, need.units)
+    return thin_necked(cutter, stock.SOURCE)
 
 
 KIND = Kind(

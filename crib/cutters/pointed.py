@@ -8,9 +8,9 @@ from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.shapes import cone, cylinder
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
+from crib.findings.message import InWords, said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.points import point_length
-from crib.units import in_words
 
 _BODY, _STANDS_OUT = 12.7, 38.1
 
@@ -66,6 +66,6 @@ def pilot_check(cutter: Cutter) -> tuple[Finding, ...]:
     pilot = cutter.tip_mm if cutter.kind == "centre-drill" else cutter.pilot_mm
     if pilot is None or cutter.diameter_mm is None or pilot < cutter.diameter_mm:
         return ()
-    shown = in_words(pilot, "in")
-    return (wrong(f"a pilot of {shown} is as wide as the body", shown,
+    shown = InWords(pilot)
+    return (wrong(said("a pilot of {pilot} is as wide as the body", pilot=shown), said("{pilot}", pilot=shown),
                        "--diameter is the body's, the pilot is thinner"),)

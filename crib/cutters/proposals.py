@@ -6,8 +6,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
+from crib.findings.message import InWords, Text, said
 from crib.records import dataclass
-from crib.units import in_words
 
 if TYPE_CHECKING:
     from crib.geometry.outline import Room
@@ -25,7 +25,7 @@ class Wanted:
 
     cutter: Cutter
     source: str
-    ask: str = ""
+    ask: Text = ""
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,6 @@ class Need:
     hole: float | None = None
     thread: str | None = None
     arbors: tuple[float, ...] | None = None
-    units: str = "in"
 
     @property
     def limits(self) -> tuple[float, float] | None:
@@ -87,7 +86,7 @@ def new(kind: str, **sizes: object) -> Cutter:
     return Cutter(0, kind, condition="sharp", material="hss").but(**sizes)
 
 
-def thin_necked(cutter: Cutter, source: str, units: str) -> Wanted:
+def thin_necked(cutter: Cutter, source: str) -> Wanted:
     """A cutter with a neck, and what to look for in it."""
-    neck, reach = in_words(cutter.neck_mm or 0.0, units), in_words(cutter.reach_mm or 0.0, units)
-    return Wanted(cutter, source, f"a neck of {neck} or less, a reach of {reach} or more")
+    return Wanted(cutter, source, said("a neck of {neck} or less, a reach of {reach} or more",
+                                       neck=InWords(cutter.neck_mm or 0.0), reach=InWords(cutter.reach_mm or 0.0)))

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured, parts_of_an_inch, whole_mm
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
+from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
 
 LEAD_MM = 1.5
@@ -34,9 +35,10 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     for mm, name in (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32)):
         off = measured.diameter_mm - mm
         if abs(off) <= _OFF_MM:
-            over = "" if abs(off) < 0.0003 * IN else f", {measured.said(abs(off))} {'over' if off > 0 else 'under'}"
-            yield Candidate("reamer", f"{name} reamer", off, f"basic {measured.said(mm)}{over}; mic it near the lead, "
-                            "over opposite flutes")
+            over = said(", {off} over" if off > 0 else ", {off} under", off=fine(abs(off)))
+            yield Candidate("reamer", f"{name} reamer", off, said(
+                "basic {size}{over}; mic it near the lead, over opposite flutes", size=fine(mm),
+                over="" if abs(off) < 0.0003 * IN else over))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

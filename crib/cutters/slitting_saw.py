@@ -7,8 +7,8 @@ from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.speech import Name, Speech
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
+from crib.findings.message import InWords, said
 from crib.handbook import stock
-from crib.units import in_words
 
 USUAL_TEETH = 36
 """Teeth of a saw about 3 in across (from memory)."""
@@ -21,8 +21,9 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A saw thicker than a third of its diameter is another kind of cutter, or a slip of the pen."""
     if cutter.face_mm is None or cutter.diameter_mm is None or cutter.face_mm <= cutter.diameter_mm / 3:
         return ()
-    shown = in_words(cutter.face_mm, "in")
-    return (wrong(f"a saw of {in_words(cutter.diameter_mm, 'in')} isn't {shown} thick", shown,
+    thick = InWords(cutter.face_mm)
+    says = said("a saw of {across} isn't {thick} thick", across=InWords(cutter.diameter_mm), thick=thick)
+    return (wrong(says, said("{thick}", thick=thick),
                        "--face is the thickness of the saw; a thick one is a side-cutter"),)
 
 

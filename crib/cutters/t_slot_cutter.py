@@ -9,15 +9,16 @@ from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.gauged import Candidate, Gauging, Measured
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, thin_necked
 from crib.cutters.speech import Name, Order, Speech
-from crib.units import in_words
+from crib.findings.message import InWords, said
 
 
 def _fits(measured: Measured) -> Iterator[Candidate]:
     """Any disc may be one: only its faces tell it from a keyseat cutter."""
     if measured.diameter_mm is None or measured.width_mm is None:
         return
-    plain = f"{in_words(measured.diameter_mm, measured.units)} x {in_words(measured.width_mm, measured.units)}"
-    yield Candidate("t-slot-cutter", f"{plain} T-slot or slot cutter", None,
+    label = said("{across} x {face} T-slot or slot cutter", across=InWords(measured.diameter_mm),
+                 face=InWords(measured.width_mm))
+    yield Candidate("t-slot-cutter", label, None,
                     "if its faces have teeth too it is no keyseat cutter: look at both faces, mic the neck")
 
 
@@ -31,12 +32,12 @@ def _proposes(need: Need) -> Iterator[Wanted]:
     height = sum(room.height) / 2e6 if room.height else room.aim.height / 1e6
     ideal = disc.Disc(room.aim.width / 1e6, height, need.shank_for(12.7))
     for cutter in disc.under_a_lip(need, "t-slot-cutter", ideal, neck=disc.neck_limit(need, ideal.diameter)):
-        yield thin_necked(cutter.but(end_teeth=True), TO_ORDER, need.units)
+        yield thin_necked(cutter.but(end_teeth=True), TO_ORDER)
     for one in tslots.cutters():
         if 0.6 * ideal.diameter <= one.diameter_mm <= room.most.width / 1e6 and one.face_mm <= need.tallest:
             made = disc.Disc(one.diameter_mm, one.face_mm, one.shank_mm)
             for cutter in disc.under_a_lip(need, "t-slot-cutter", made, one.bolt, one.neck_mm):
-                yield thin_necked(cutter.but(end_teeth=True), one.source, need.units)
+                yield thin_necked(cutter.but(end_teeth=True), one.source)
 
 
 KIND = Kind(

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters.gauged import IN, Candidate, Measured
+from crib.cutters.gauged import IN, Candidate, Measured, fine
 from crib.findings.errors import CribError
+from crib.findings.message import Deg, Text, joined, said
 from crib.handbook.threads import Thread, threads
 
 _KIND = "tap"
@@ -35,13 +36,15 @@ def tap(measured: Measured) -> Iterator[Candidate]:
             continue
         shown.append(thread)
         others = [t for t in fits if not t.same_as(thread)]
-        told = f"; {_tell(thread, others[0], measured)}" if others else ""
+        told = said("; {differs}", differs=_tell(thread, others[0])) if others else ""
         off = measured.diameter_mm - thread.major_mm
-        basic = f"basic {measured.said(thread.major_mm)}, {_pitch(thread)}, {thread.form.angle_deg:g} degrees"
-        yield Candidate(_KIND, f"{thread.designation} tap", off, basic + told)
+        why = said("basic {major}, {pitch}, {angle} degrees{told}", major=fine(thread.major_mm), pitch=_pitch(thread),
+                   angle=Deg(thread.form.angle_deg), told=told)
+        yield Candidate(_KIND, f"{thread.designation} tap", off, why)
     for thread, twin in _twins(shown):
         yield Candidate(_KIND, f"{twin.designation} tap", measured.diameter_mm - twin.major_mm,
-                        f"mixed up with {thread.designation}: {_tell(thread, twin, measured)}", twin=True)
+                        said("mixed up with {thread}: {differs}", thread=thread.designation,
+                             differs=_tell(thread, twin)), twin=True)
 
 
 def _tap_fits(thread: Thread, measured: Measured) -> bool:
@@ -67,17 +70,17 @@ def _twins(shown: list[Thread]) -> Iterator[tuple[Thread, Thread]]:
                     yield thread, twin
 
 
-def _tell(one: Thread, other: Thread, measured: Measured) -> str:
+def _tell(one: Thread, other: Thread) -> Text:
     """The measurements that tell two threads apart."""
-    says = []
+    says: list[Text] = []
     if abs(one.pitch_mm - other.pitch_mm) > 0.004:
-        ten = (measured.said(10 * one.pitch_mm), measured.said(10 * other.pitch_mm))
-        says.append(f"ten threads measure {ten[0]} on {one.designation}, {ten[1]} on {other.designation}")
+        says.append(said("ten threads measure {ten} on {thread}, {ten_there} on {other}", ten=fine(10 * one.pitch_mm),
+                         thread=one.designation, ten_there=fine(10 * other.pitch_mm), other=other.designation))
     if abs(one.major_mm - other.major_mm) > 0.02:
-        says.append(f"across {measured.said(one.major_mm)} against {measured.said(other.major_mm)}")
+        says.append(said("across {has} against {there}", has=fine(one.major_mm), there=fine(other.major_mm)))
     if one.form.angle_deg != other.form.angle_deg:
         says.append(f"flanks {one.form.angle_deg:g} degrees against {other.form.angle_deg:g}")
-    return ", ".join(says) or f"{one.designation} and {other.designation} are one thread by two names"
+    return joined(", ", says) or f"{one.designation} and {other.designation} are one thread by two names"
 
 
 def _pitch(thread: Thread) -> str:

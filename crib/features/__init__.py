@@ -7,7 +7,7 @@ from importlib import import_module
 
 from crib.features.base import Feature, FeatureKind, Request
 from crib.findings.errors import CribError
-from crib.units import in_words
+from crib.findings.message import InWords, Message, said
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
@@ -62,13 +62,13 @@ def _check_walls(feature: Feature) -> None:
         in_front = wall.distance < 0
         edge = front if in_front else back
         if wall.distance > edge if in_front else wall.distance < edge:
-            units = feature.request.units
-            said = _signed(wall.distance, units)
-            what = f"a wall at {said} stands over the {feature.words}, which opens to {_signed(edge, units)}"
+            away = _signed(wall.distance)
+            what = said("a wall at {away} stands over the {feature}, which opens to {edge}", away=away,
+                        feature=feature.words, edge=_signed(edge))
             right = ("a distance beyond the edge, counted from the centre line (of a step: from its wall), and below "
                      "zero in front")
-            raise CribError("wall", what, said, right)
+            raise CribError("wall", what, away, right)
 
 
-def _signed(mm: float, units: str) -> str:
-    return ("-" if mm < 0 else "") + in_words(abs(mm), units)
+def _signed(mm: float) -> Message:
+    return said("-{far}" if mm < 0 else "{far}", far=InWords(abs(mm)))

@@ -252,6 +252,6 @@ class FeatureKind:
                 *(one.key for one in self.angles if one.usual is None))
 
 
-def refuse(what: str, read: str, right: str) -> CribError:
+def refuse(what: Text, read: Text, right: Text) -> CribError:
     """The error for sizes that can't be together."""
     return CribError("feature", what, read, right)

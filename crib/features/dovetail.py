@@ -20,7 +20,7 @@ from crib.handbook.dovetails import (
     pin_constant,
     pin_contact,
 )
-from crib.units import Size, in_words, nm
+from crib.units import Size, nm
 
 _MOST_OF_MOUTH = 0.5
 """The thickest gib, as a share of the mouth that it is added to; a usual one is far thinner (from memory)."""
@@ -80,17 +80,19 @@ def _check(request: Request, width: Size, run: float) -> None:
     depth = request.size("depth")
     mouth = width.lo - 2 * run
     if mouth <= 0:
-        most = in_words(round(width.lo / 2 / (run / depth.mid), 3), request.units)
-        raise refuse(f"a dovetail {in_words(width.lo, request.units)} wide and {depth.text} deep would have no mouth: "
-                     "its flanks meet below the surface", depth.text, f"a depth under {most}, or a greater width")
+        most = InWords(round(width.lo / 2 / (run / depth.mid), 3))
+        says = said("a dovetail {wide} wide and {deep} deep would have no mouth: its flanks meet below the surface",
+                    wide=InWords(width.lo), deep=depth.text)
+        raise refuse(says, depth.text, said("a depth under {most}, or a greater width", most=most))
 
 
 def _check_gib(gib: Size, mouth: float, request: Request) -> None:
     """Raises `CribError` for a gib that leaves the slide hardly any width."""
     if gib.mid > _MOST_OF_MOUTH * mouth:
-        wide, most = (in_words(round(mm, 3), request.units) for mm in (mouth, _MOST_OF_MOUTH * mouth))
-        raise refuse(f"a gib of {gib.text} is too thick for a dovetail {wide} wide at its mouth", gib.text,
-                     f"{most} at the most, half the mouth; the gib is its thickness, square to the flank")
+        wide, most = (InWords(round(mm, 3)) for mm in (mouth, _MOST_OF_MOUTH * mouth))
+        says = said("a gib of {gib} is too thick for a dovetail {wide} wide at its mouth", gib=gib.text, wide=wide)
+        right = said("{most} at the most, half the mouth; the gib is its thickness, square to the flank", most=most)
+        raise refuse(says, gib.text, right)
 
 
 class _Shape:

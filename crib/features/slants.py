@@ -12,7 +12,7 @@ from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
 from crib.records import replace
-from crib.units import Size, in_words, nm
+from crib.units import Size, nm
 
 RISE = 1_000_000_000
 """The rise that leans are told over [nm]."""
@@ -58,9 +58,10 @@ def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: 
     (first, width), *others = found.items()
     for key, other in others:
         if abs(other.nominal - width.nominal) > _SAME_MM:
-            second = in_words(round(other.nominal, 4), request.units)
-            says = (f"--{first.replace('_', '-')} {given[first].text} and --{key.replace('_', '-')} {given[key].text} "
-                    f"contradict each other: the second would make {what} {second}")
+            says = said("--{first} {first_text} and --{second} {second_text} contradict each other: the second would "
+                        "make {what} {makes}", first=first.replace("_", "-"), first_text=given[first].text,
+                        second=key.replace("_", "-"), second_text=given[key].text, what=what,
+                        makes=InWords(round(other.nominal, 4)))
             raise refuse(says, given[key].text, "one of the two")
     return width
 
@@ -83,11 +84,13 @@ def pin_of(request: Request, height: float) -> tuple[float | None, bool]:
     touches = pin_contact(named.mid, angle)
     if touches > height - EDGE_BREAK_MM:
         most = suitable_pin(height, angle, request.units)
-        touched, whole, left, broken = (in_words(round(mm, 4), request.units) for mm in (
+        touched, whole, left, broken = (InWords(round(mm, 4)) for mm in (
             touches, height, height - EDGE_BREAK_MM, EDGE_BREAK_MM))
-        right = f"{in_words(most, request.units)} or smaller" if most else "no standard pin is small enough"
-        raise refuse(f"a pin of {named.text} is too big: it would touch the flank {touched} up, and of the flank's "
-                     f"{whole} only {left} is left with {broken} of its edge broken", named.text, right)
+        right = said("{most} or smaller", most=InWords(most)) if most else "no standard pin is small enough"
+        says = said("a pin of {pin} is too big: it would touch the flank {touched} up, and of the flank's {whole} only "
+                    "{left} is left with {broken} of its edge broken", pin=named.text, touched=touched, whole=whole,
+                    left=left, broken=broken)
+        raise refuse(says, named.text, right)
     return named.mid, True
 
 

@@ -10,7 +10,7 @@ class CribError(Exception):
     """Work can't go on; carries the one `Finding` that says why: what is wrong, with the bad value in it, the text as
     it was read, and what would be right. It is worded where it is shown."""
 
-    def __init__(self, code: str, what: Text, read: str = "", help: Text = "") -> None:
+    def __init__(self, code: str, what: Text, read: Text = "", help: Text = "") -> None:
         super().__init__(what)
         self.finding = failure(code, what, read, help)
 
@@ -22,11 +22,11 @@ class CribError(Exception):
         return error
 
 
-def failure(id: str, says: Text, read: str = "", fix: Text = "") -> Finding:
+def failure(id: str, says: Text, read: Text = "", fix: Text = "") -> Finding:
     """Why a request couldn't be carried out: what is wrong, the text as it was read, what would be right."""
     return Finding(id, Grade.ERROR, says, "", fix=fix, read=read)
 
 
-def wrong(says: Text, read: str, fix: Text) -> Finding:
+def wrong(says: Text, read: Text, fix: Text) -> Finding:
     """Something that can't be true of a cutter."""
     return failure("impossible", says, read, fix)

@@ -45,7 +45,7 @@ class Finding:
     fix: Text | None = None
     short_mm: float = 0.0
     unsure: bool = False
-    read: str = ""
+    read: Text = ""
 
 
 def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0) -> Finding:

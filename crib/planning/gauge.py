@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters import KINDS
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.findings.errors import CribError
+from crib.findings.message import said
 
 _COARSEST_MM = 8.0
 """A coarser pitch than this is no tap's [mm]."""
@@ -23,8 +24,8 @@ def gauge(measured: Measured, kind: str | None = None) -> tuple[Candidate, ...]:
     if kind is not None and kind not in named:
         raise CribError("kind", f"a {kind} isn't named by gauging", kind, "one of " + ", ".join(named))
     if measured.pitch_mm is not None and measured.pitch_mm > _COARSEST_MM:
-        raise CribError("pitch", f"a pitch of {measured.said(measured.pitch_mm)} is no tap's", str(measured.pitch_mm),
-                        "with its unit: 0.8mm, or --tpi 32")
+        says = said("a pitch of {pitch} is no tap's", pitch=fine(measured.pitch_mm))
+        raise CribError("pitch", says, str(measured.pitch_mm), "with its unit: 0.8mm, or --tpi 32")
     found = [one for gauging in _likely(measured, kind) for one in gauging.fits(measured)]
     if kind is not None and not found and measured.diameter_mm is None and measured.angle_deg is None:
         raise CribError("usage", f"to name a {kind} its diameter is wanted", kind, "--diameter .250")

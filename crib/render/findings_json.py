@@ -27,7 +27,7 @@ from crib.findings.message import (
     Sentence,
     Torque,
 )
-from crib.units.words import told
+from crib.units.words import told, words
 
 if TYPE_CHECKING:
     from crib.planning.advice import Refusal
@@ -109,4 +109,4 @@ def fault_json(one: Finding) -> dict[str, Any]:
 def error_json(one: Finding, units: str) -> dict[str, Any]:
     """What was wrong with a request."""
     what, help = told(one, units)
-    return {"what": what, "read": one.read, "help": help, "code": one.id, **beside(one)}
+    return {"what": what, "read": words(one.read, units), "help": help, "code": one.id, **beside(one)}

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from crib.cutters.gauged import Candidate
+from crib.render.words import words
 
 
-def gauge_json(found: Sequence[Candidate]) -> dict[str, Any]:
+def gauge_json(found: Sequence[Candidate], units: str) -> dict[str, Any]:
     """Every candidate, likeliest first."""
-    return {"candidates": [{"kind": one.kind, "label": one.label, "off_mm": _tidy(one.off_mm), "why": one.why,
-                            "twin": one.twin} for one in found]}
+    return {"candidates": [{"kind": one.kind, "label": words(one.label, units), "off_mm": _tidy(one.off_mm),
+                            "why": words(one.why, units), "twin": one.twin} for one in found]}
 
 
 def _tidy(off: float | None) -> float | None:
