@@ -23,7 +23,7 @@ from crib.pages.blocks import (
     TickList,
 )
 from crib.pages.scene import Scene
-from crib.render import svg, svg_plan
+from crib.render import svg, svg_paper, svg_plan
 from crib.render.words import words
 
 _STYLE = """
@@ -121,7 +121,7 @@ def _lineup(one: Lineup, reader: Reader) -> str:
     scale = svg.common_scale([shape for _, shape in one.items if shape])
     drawn = ((said, svg.silhouette(shape, scale) if shape else "no size is known") for said, shape in one.items)
     rows = "".join(f"<figure><figcaption>{reader.said(said)}</figcaption>{shape}</figure>" for said, shape in drawn)
-    return f"<h2>{reader.said(one.title)}, {svg.scale_words(scale)}</h2>{rows}"
+    return f"<h2>{reader.said(one.title)}, {svg_paper.scale_words(scale)}</h2>{rows}"
 
 
 _SHOWN: dict[type, Callable[[Any, Reader], str]] = {

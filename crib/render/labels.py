@@ -8,7 +8,8 @@ from html import escape
 from crib.pages.labels import Tag
 from crib.pages.scene import Shape
 from crib.records import dataclass
-from crib.render.svg import n, pieces
+from crib.render.svg import pieces
+from crib.render.svg_paper import n
 
 
 @dataclass(frozen=True)

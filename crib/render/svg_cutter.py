@@ -9,7 +9,8 @@ from crib.findings.message import Measure
 from crib.geometry.silhouette import Part
 from crib.pages.scene import CutterScene, DimensionLine
 from crib.render import svg
-from crib.render.svg import CHAIN, Paper, line
+from crib.render.svg_paper import CHAIN, THICK, Paper, line, paper, scale_words
+from crib.render.svg_sizes import sizes, whole
 from crib.render.window import Pane
 from crib.render.words import words
 
@@ -19,10 +20,10 @@ _SHANK = 6_000_000
 
 def cutter(scene: CutterScene, units: str, name: str = "cutter", wide: float = 40.0, high: float = 45.0) -> str:
     """The drawing, its view at most so wide and high [mm]."""
-    sheet = svg.paper(_box(scene), name, wide, high)
+    sheet = paper(_box(scene), name, wide, high)
     say = partial(_size, units=units)
-    return svg.whole(sheet, _drawn(scene, sheet), svg.sizes(scene.dimensions, say, sheet),
-                     svg.scale_words(sheet.scale), scene.dimensions, say)
+    return whole(sheet, _drawn(scene, sheet), sizes(scene.dimensions, say, sheet),
+                     scale_words(sheet.scale), scene.dimensions, say)
 
 
 def _size(one: DimensionLine, units: str) -> str:
@@ -42,7 +43,7 @@ def _box(scene: CutterScene) -> Pane:
 def _drawn(scene: CutterScene, sheet: Paper) -> Iterator[str]:
     for kind, shade, parts in (("body", 0.0, scene.form.clear), ("teeth", 0.3, scene.form.sure)):
         for part in parts:
-            yield (f'<path class="{kind}" d="{_part(part, sheet)}" stroke-width="{svg.THICK}" fill="currentColor" '
+            yield (f'<path class="{kind}" d="{_part(part, sheet)}" stroke-width="{THICK}" fill="currentColor" '
                    f'fill-opacity="{shade}"/>')
     yield line(sheet.x(0), sheet.top, sheet.x(0), sheet.bottom, CHAIN)
 

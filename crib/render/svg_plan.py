@@ -11,22 +11,36 @@ from crib.findings.message import Measure
 from crib.geometry.rounded_box import Arc, Line, outline
 from crib.pages.above import ends
 from crib.pages.scene import DimensionLine, FromAbove, tight_words
-from crib.render import svg
-from crib.render.svg import CHAIN, DASHED, TEXT, Paper, line, n, ring, text
+from crib.render.svg_paper import (
+    CHAIN,
+    DASHED,
+    TEXT,
+    THICK,
+    Paper,
+    arrow,
+    length,
+    line,
+    n,
+    paper,
+    ring,
+    scale_words,
+    text,
+)
+from crib.render.svg_sizes import ends_at, sizes, tight, whole
 from crib.render.window import Pane
 from crib.render.words import words
 
 
 def plan(scene: FromAbove, units: str, name: str = "plan", wide: float = 150.0, high: float = 60.0) -> str:
     """The view of a scene from above, at most so wide and high [mm]."""
-    sheet = svg.paper(_box(scene), name, wide, high)
+    sheet = paper(_box(scene), name, wide, high)
     view = [*_outline(scene, sheet), *_cutter(scene, sheet), *_way(scene, sheet)]
     told = words(tight_words(scene.tight), units) if scene.tight and scene.spot else ""
-    title = f"from above, pass {scene.pass_no}{_at(scene, units)}, {svg.scale_words(sheet.scale)}"
+    title = f"from above, pass {scene.pass_no}{_at(scene, units)}, {scale_words(sheet.scale)}"
     say = partial(_size, units=units)
     place = (sheet.x(scene.spot[0]), sheet.y(scene.spot[1])) if scene.spot and scene.tight else None
-    beside = [*svg.sizes(scene.dimensions, say, sheet), *svg.tight(place, told, title, sheet), _zero(scene, sheet)]
-    return svg.whole(sheet, view, beside, title, scene.dimensions, say, svg.ends_at(place, told, title, sheet))
+    beside = [*sizes(scene.dimensions, say, sheet), *tight(place, told, title, sheet), _zero(scene, sheet)]
+    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(place, told, title, sheet))
 
 
 def _at(scene: FromAbove, units: str) -> str:
@@ -55,11 +69,11 @@ def _outline(scene: FromAbove, sheet: Paper) -> Iterator[str]:
     left = sheet.x(scene.zero) if scene.is_open else sheet.left
     hidden = set(outline(scene.under)) - set(outline(scene.opening))
     yield _edge("under", hidden, scene, sheet, f'stroke-dasharray="{DASHED}"')
-    yield _edge("edge", outline(scene.opening), scene, sheet, f'stroke-width="{svg.THICK}" stroke-linecap="round"')
+    yield _edge("edge", outline(scene.opening), scene, sheet, f'stroke-width="{THICK}" stroke-linecap="round"')
     if scene.is_open:
         half = max(one.high + one.radius for one in scene.opening)
         yield (f'<path class="face" d="M{n(left)} {n(sheet.top)}V{n(sheet.y(half))}M{n(left)} {n(sheet.y(-half))}'
-               f'V{n(sheet.bottom)}" stroke-width="{svg.THICK}"/>')
+               f'V{n(sheet.bottom)}" stroke-width="{THICK}"/>')
     if scene.hole:
         yield ring(sheet.x(0), sheet.y(0), scene.hole / 1e6 * sheet.scale, DASHED)
 
@@ -96,10 +110,10 @@ def _cutter(scene: FromAbove, sheet: Paper) -> Iterator[str]:
 def _way(scene: FromAbove, sheet: Paper) -> Iterator[str]:
     """The cutter's way with an arrow in the middle of each leg."""
     for (a, b), (c, d) in pairwise(scene.path):
-        yield from svg.arrow(sheet.x(a), sheet.y(b), sheet.x(c), sheet.y(d))
+        yield from arrow(sheet.x(a), sheet.y(b), sheet.x(c), sheet.y(d))
 
 
 def _zero(scene: FromAbove, sheet: Paper) -> str:
     """Where positions along count from."""
     at = sheet.x(scene.zero)
-    return text(at, sheet.bottom + TEXT + 0.5, "table 0", "end" if at > svg.length("table 0") else "start")
+    return text(at, sheet.bottom + TEXT + 0.5, "table 0", "end" if at > length("table 0") else "start")

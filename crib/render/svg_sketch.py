@@ -6,24 +6,26 @@ from crib.pages.scene import DimensionLine
 from crib.pages.sketch import Outlined
 from crib.render import svg
 from crib.render.picture import drawn
+from crib.render.svg_paper import CHAIN, line, paper, scale_words
+from crib.render.svg_sizes import sizes, whole
 from crib.render.window import FAR, Pane
 
 
 def sketch(scene: Outlined, units: str, name: str, with_sizes: bool = True, is_titled: bool = True, wide: float = 90.0,
            high: float = 60.0) -> str:
     """The drawing; its sizes are only named where they aren't said yet."""
-    sheet = svg.paper(_pane(scene), name, wide, high)
+    sheet = paper(_pane(scene), name, wide, high)
     standing = scene.stock - scene.gone
     view = [f'<path class="metal" d="{svg.area(standing, sheet)}" stroke="none" fill="url(#{name}-metal)"/>',
-            *svg.edges(standing, sheet), svg.line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), svg.CHAIN)]
+            *svg.edges(standing, sheet), line(sheet.left, sheet.y(0), sheet.right, sheet.y(0), CHAIN)]
     dimensions = [one for one in scene.dimensions if one.high > one.low]
 
     def say(one: DimensionLine) -> str:
         return drawn(one, units) if with_sizes else ""
 
-    scale = svg.scale_words(sheet.scale) if with_sizes else "not to scale yet"
+    scale = scale_words(sheet.scale) if with_sizes else "not to scale yet"
     title = f"what is asked for, {scale}" if is_titled else ""
-    return svg.whole(sheet, view, svg.sizes(dimensions, say, sheet), title, dimensions, say)
+    return whole(sheet, view, sizes(dimensions, say, sheet), title, dimensions, say)
 
 
 def _pane(scene: Outlined) -> Pane:

@@ -6,8 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.pages.scene import Strip
-from crib.render import svg
-from crib.render.svg import CHAIN, DASHED, THIN, Paper, line, n
+from crib.render.svg_paper import CHAIN, DASHED, THICK, THIN, Paper, arrow, line, n, paper, scale_words
+from crib.render.svg_sizes import whole
 from crib.render.window import Pane
 
 _CUT = 1.0
@@ -19,9 +19,9 @@ _TEETH = 0.25
 def strip(scene: Strip, section: Pane, name: str = "strip", wide: float = 46.0, high: float = 34.0) -> str:
     """The view, the back at the top, at most so wide and high [mm]; of what lies across no more than the section
     shows."""
-    sheet = svg.paper(_box(scene, section), name, wide, high)
-    title = f"from above, back up, {svg.scale_words(sheet.scale)}"
-    return svg.whole(sheet, [*_edges(scene, sheet), *_cutter(scene, sheet)], _breaks(sheet), title)
+    sheet = paper(_box(scene, section), name, wide, high)
+    title = f"from above, back up, {scale_words(sheet.scale)}"
+    return whole(sheet, [*_edges(scene, sheet), *_cutter(scene, sheet)], _breaks(sheet), title)
 
 
 def _box(scene: Strip, section: Pane) -> Pane:
@@ -37,7 +37,7 @@ def _box(scene: Strip, section: Pane) -> Pane:
 def _edges(scene: Strip, sheet: Paper) -> Iterator[str]:
     """What is seen thick, what is hidden dashed, what is cut thickest."""
     for kind, edges, how in (("under", scene.hidden, f'stroke-dasharray="{DASHED}"'),
-                             ("edge", scene.seen, f'stroke-width="{svg.THICK}"'),
+                             ("edge", scene.seen, f'stroke-width="{THICK}"'),
                              ("cut", scene.cut, f'stroke-width="{_CUT}"')):
         path = "".join(f"M{n(sheet.left)} {n(sheet.y(y))}H{n(sheet.right)}" for y in edges)
         yield f'<path class="{kind}" d="{path}" {how}/>'
@@ -51,7 +51,7 @@ def _cutter(scene: Strip, sheet: Paper) -> Iterator[str]:
     yield line(sheet.left, y, sheet.right, y, CHAIN) + line(x, y - r - 2, x, y + r + 2, CHAIN)
     for feed in scene.feeds:
         way = {"right": 1, "left": -1}.get(feed.split(" ")[0], 0)
-        yield from svg.arrow(x, y, x + way * (sheet.right - x - 1), y)
+        yield from arrow(x, y, x + way * (sheet.right - x - 1), y)
 
 
 def _breaks(sheet: Paper) -> Iterator[str]:

@@ -10,7 +10,7 @@ from crib.app import looking
 from crib.app.opening import Cutter
 from crib.pages.silhouette import silhouette
 from crib.records import dataclass
-from crib.render import svg
+from crib.render import svg, svg_paper
 from crib.web.call import Call
 
 _MOST = 200
@@ -38,7 +38,7 @@ def row(cutters: Sequence[Cutter]) -> Row:
     shapes = [silhouette(cutter) for cutter in cutters]
     scale = svg.common_scale([shape for shape in shapes if shape], 80.0, 25.0)
     return Row(tuple(Drawn(cutter, svg.silhouette(shape, scale) if shape else "", bool(shape and shape.typical))
-                     for cutter, shape in zip(cutters, shapes, strict=True)), svg.scale_words(scale))
+                     for cutter, shape in zip(cutters, shapes, strict=True)), svg_paper.scale_words(scale))
 
 
 def drawers(call: Call) -> Response:

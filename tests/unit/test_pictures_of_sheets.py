@@ -13,7 +13,7 @@ import pytest
 from crib.geometry.region import FAR, Region
 from crib.pages.scene import CutterScene, Scene, Strip
 from crib.pages.setup_sheet import setup_sheet
-from crib.render import svg
+from crib.render import svg, svg_paper
 from crib.render.svg_cutter import cutter
 from crib.render.svg_strip import strip
 from crib.render.window import Pane
@@ -183,10 +183,10 @@ def test_from_above_the_wall_that_is_cut_is_an_edge(name: str) -> None:
 def test_the_hatching_is_that_of_a_section() -> None:
     """Metal is hatched at 45 degrees in thin lines, outlines are twice as thick as dimension lines (ISO 128-2, -3)."""
     drawing = svg.section(scenes("t-slot")[0], "in")
-    assert "rotate(45)" in drawing and svg.THICK == 2 * svg.THIN
+    assert "rotate(45)" in drawing and svg_paper.THICK == 2 * svg_paper.THIN
     root = ElementTree.fromstring(drawing)
-    assert float(str(named(root, "edge")[0].get("stroke-width"))) == svg.THICK
-    assert float(str(root.get("stroke-width"))) == svg.THIN
+    assert float(str(named(root, "edge")[0].get("stroke-width"))) == svg_paper.THICK
+    assert float(str(root.get("stroke-width"))) == svg_paper.THIN
     assert path(drawing, "metal")
-    assert all(svg.CHAIN in str(one.get("stroke-dasharray")) for one in named(root, "zero")[0])
+    assert all(svg_paper.CHAIN in str(one.get("stroke-dasharray")) for one in named(root, "zero")[0])
     assert list(root.iter(f"{SVG}text")) and not list(root.iter(f"{SVG}image"))
