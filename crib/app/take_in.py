@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from crib.app.opening import crib_exists, open_crib
@@ -33,6 +34,14 @@ Tick = Callable[[Sequence[Any], str], Iterable[Any]]
 """Hands things out one by one, which are named, for who wants to see how far it is."""
 
 
+Look = Callable[[Reading], bool]
+"""Sees what was read before anything is stored, and says whether it is to be."""
+
+
+def _at_once(reading: Reading) -> bool:
+    return True
+
+
 def all_of_it(there: frozenset[int], of: int) -> frozenset[int]:
     """Everything that is there already is passed over."""
     return there
@@ -44,11 +53,13 @@ def _just(items: Sequence[Any], what: str) -> Iterable[Any]:
 
 @dataclass(frozen=True)
 class Table:
-    """What came of a table: whether it began the crib, what was read of it, and what was taken in."""
+    """What came of a table: whether it began the crib, what was read of it, what was taken in, and whether anything was
+    stored."""
 
     began: bool
     reading: Reading
     taken: list[Cutter]
+    is_kept: bool = True
 
 
 def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] | None = None, file: str | None = None,
@@ -127,24 +138,48 @@ def by_options(where: str | None, units: str | None, texts: Mapping[str, str], s
 
 
 def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str, str], source: str | None = None,
-            pass_over: PassOver | None = None, tick: Tick = _just) -> Table:
-    """The entries of a table or a JSON list, all or none; what can't be read is held back. Raises `CribError` for what
+            pass_over: PassOver | None = None, tick: Tick = _just, given: Mapping[str, str | None] | None = None,
+            look: Look = _at_once) -> Table:
+    """The entries of a table or a JSON list, all or none; what can't be read is held back. `given`: the fields of a
+    table's columns by their headings; `look` sees what was read, and whether it is stored. Raises `CribError` for what
     is no table."""
     def read(shop: Shop) -> Reading:
-        return read_file(file, units or shop.units, shop.currency, texts, tick=lambda every: tick(every, "read"))
+        return read_file(file, units or shop.units, shop.currency, texts, lambda every: tick(every, "read"), given)
 
-    return _table(where, units, read, source, pass_over, tick)
+    return _table(where, units, read, source, pass_over, tick, look)
+
+
+def checked(where: str | None, units: str | None, lines: Sequence[str], texts: Mapping[str, str]) -> list[Outcome]:
+    """What would come of lines of words, each as it would be said; nothing is kept. Raises `CribError`."""
+    with TemporaryDirectory() as folder:
+        if crib_exists(where):
+            with open_crib(where, units=units) as crib:
+                return _rehearsed(crib, lines, texts)
+        with open_crib(str(Path(folder) / "crib.db"), create=True, units=units) as crib:
+            return _rehearsed(crib, lines, texts)
+
+
+def _rehearsed(crib: Crib, lines: Sequence[str], texts: Mapping[str, str]) -> list[Outcome]:
+    from crib.app.rehearsal import rehearsed
+
+    came: list[Outcome | None] = []
+    rehearsed(crib, lambda: came.extend(at_once(session_of(crib, None, texts), lines)))
+    return [one for one in came if one is not None]
 
 
 def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading], source: str | None,
-           pass_over: PassOver | None = None, tick: Tick = _just) -> Table:
-    """Read by the shop that is there, or by a new one: a crib is begun only for what can be read."""
+           pass_over: PassOver | None = None, tick: Tick = _just, look: Look = _at_once) -> Table:
+    """Read by the shop that is there, or by a new one: a crib is begun only for what can be read, and is wanted."""
     began = not crib_exists(where)
     reading = read(Shop()) if began else Reading()
+    if began and not look(reading):
+        return Table(False, reading, [], False)
     with open_crib(where, create=True, units=units) as crib:
         if not began:
             reading = read(crib.shop())
             reading = reading if pass_over is None else _but_there(crib, reading, pass_over)
+            if not look(reading):
+                return Table(False, reading, [], False)
         if len(reading.taken) >= _MANY:
             crib.put_by("before-list")
         with crib.gathering():

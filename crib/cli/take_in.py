@@ -34,6 +34,9 @@ def take_in(
     source: Annotated[str | None, typer.Option("--from", help="Where from: " + ", ".join(SOURCES))] = None,
     yes: Annotated[bool, typer.Option("--yes", help="Take in without asking")] = False,
     again: Annotated[bool, typer.Option("--again", help="Take in a list that is in already once more")] = False,
+    check: Annotated[bool, typer.Option("--check", help="Show how it is read, and store nothing")] = False,
+    columns: Annotated[list[str] | None, typer.Option(
+        "--map", help="What a column holds: \"Width of teeth=face\"; =nothing for none")] = None,
     *,
     texts: dict[str, str],
 ) -> Status:
@@ -43,13 +46,19 @@ def take_in(
     if text:
         from crib.intake.arguments import texts_of
 
-        return _list(asked, texts_of(text), source, texts, None, again=True)
+        if check:
+            return check_lines(asked, texts_of(text), texts)
+        return take_list(asked, texts_of(text), source, texts, None, again=True)
     if file is not None and str(file) != "-":
-        return _file(asked, file, source, texts, again or yes)
+        from crib.cli.take_in_file import take_file
+
+        return take_file(asked, file, source, texts, again or yes, check, columns or [], yes)
+    if check or columns:
+        raise CribError("usage", "--check and --map are for words or a file that is named", "", _EXAMPLE)
     if described:
         from crib.app.take_in import by_options
 
-        return _told(asked, by_options(asked.crib, asked.units, texts, source))
+        return tell_table(asked, by_options(asked.crib, asked.units, texts, source))
     if out.is_asking() and not asked.json:
         from crib.cli.prompt import at_the_prompt
 
@@ -70,19 +79,7 @@ def _described(source: str | None, text: list[str] | None, file: Path | None, te
     return described
 
 
-def _file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, str], again: bool) -> Status:
-    from crib.app.take_in import by_file
-    from crib.cli.progress import ticking
-    from crib.intake.files import is_lines, lines_of, notes_of
-
-    for said in notes_of(file):
-        out.note(said)
-    if is_lines(file):
-        return _list(asked, lines_of(file), source, texts, str(file), again)
-    return _told(asked, by_file(asked.crib, asked.units, file, texts, source, _passing_over(asked, again), ticking))
-
-
-def _list(asked: Asked, lines: Sequence[str], source: str | None, texts: Mapping[str, str], file: str | None,
+def take_list(asked: Asked, lines: Sequence[str], source: str | None, texts: Mapping[str, str], file: str | None,
           again: bool) -> Status:
     """Lines of words, all of them or none."""
     from crib.app.take_in import at_once
@@ -91,7 +88,7 @@ def _list(asked: Asked, lines: Sequence[str], source: str | None, texts: Mapping
     if not any(line.strip() for line in lines):
         raise CribError("usage", "nothing to take in", "", _EXAMPLE)
     with _session(asked, source, texts, file) as (session, began):
-        came = at_once(session, lines, _passing_over(asked, again or began), ticking)
+        came = at_once(session, lines, passing_over(asked, again or began), ticking)
     done = [one for one in came if one is not None]
     out.answer(asked, lambda: _document(done, len(came) - len(done)),
                (_said(outcome, file is not None) for outcome in done))
@@ -107,7 +104,7 @@ def _stream(asked: Asked, source: str | None, texts: Mapping[str, str], again: b
     over = 0
     with _session(asked, source, texts, "-") as (session, began):
         try:
-            for outcome in as_they_come(session, lines, _passing_over(asked, again or began), _is_a_file()):
+            for outcome in as_they_come(session, lines, passing_over(asked, again or began), _is_a_file()):
                 if outcome is None:
                     over += 1
                     continue
@@ -122,6 +119,22 @@ def _stream(asked: Asked, source: str | None, texts: Mapping[str, str], again: b
     if asked.json:
         out.answer(asked, _document(done, over))
     return Status.ANSWERED if any(outcome.is_done for outcome in done) else Status.NO
+
+
+def check_lines(asked: Asked, lines: Sequence[str], texts: Mapping[str, str]) -> Status:
+    """How lines of words are read; nothing is stored."""
+    from crib.app.take_in import checked
+
+    came = checked(asked.crib, asked.units, [line for line in lines if line.strip()], texts)
+    document = _document(came, 0)
+    cutters = [_unstored(cutter) for cutter in document["taken_in"]]
+    out.answer(asked, {"would_take_in": cutters, "held_back": document["held_back"], "says": document["says"]},
+               [f"line {outcome.number}: {outcome.says}" for outcome in came])
+    return Status.ANSWERED if all(outcome.is_done for outcome in came) else Status.NO
+
+
+def _unstored(cutter: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in cutter.items() if key != "id"}
 
 
 @contextmanager
@@ -174,7 +187,7 @@ def _is_a_file() -> bool:
         return False
 
 
-def _passing_over(asked: Asked, again: bool) -> PassOver | None:
+def passing_over(asked: Asked, again: bool) -> PassOver | None:
     """What to do with what is in the crib already: nothing is looked for where it is to be taken in `again`, else all
     of it is passed over, unless somebody is there who wants it once more."""
     def which(there: frozenset[int], of: int) -> frozenset[int]:
@@ -213,7 +226,7 @@ def _held(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
     return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
 
 
-def _told(asked: Asked, table: Table) -> Status:
+def tell_table(asked: Asked, table: Table) -> Status:
     """What came of a table."""
     if table.began:
         out.note("began a new crib")

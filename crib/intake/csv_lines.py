@@ -49,22 +49,25 @@ class _Column:
 
 
 def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str],
-             tick: Callable[[Sequence[_Line]], Iterable[_Line]] = iter) -> Reading:
+             tick: Callable[[Sequence[_Line]], Iterable[_Line]] = iter, given: Mapping[str, str | None] | None = None
+             ) -> Reading:
     """The cutters of a CSV text; without a kind or words among its columns every line is held back. `tick` goes
-    through the lines and shows how far it got."""
+    through the lines and shows how far it got. `given`: the fields of columns by their headings in lower case, where
+    somebody said them."""
     csv.field_size_limit(sys.maxsize if os.name != "nt" else 2**31 - 1)
     lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     records = list(_records(lines, _delimiter(lines)))
     if not records:
         raise CribError("empty-file", f"the file {name} is empty", name, "a heading, and a line for each cutter")
-    columns = _columns(records[0].cells, units)
+    columns = _columns(records[0].cells, units, given or {})
     if not {"kind", WORDS} & {column.key for column in columns} and "kind" not in defaults:
         return _no_heading(records, name)
     if len(records) == 1:
         raise CribError("empty-file", f"the file {name} has a heading and no line below it", name,
                         "a line for each cutter")
     taken, held = [], []
-    beside = {"heading": kept(records[0].text), "units": units, "defaults": dict(defaults)}
+    beside = {"heading": kept(records[0].text), "units": units, "defaults": dict(defaults)} | (
+        {"map": dict(given)} if given else {})
     for record in tick(records[1:]):
         try:
             taken += [replace(one, line=record.number) for one in _read(record, columns, units, currency, defaults)]
@@ -75,13 +78,13 @@ def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[
 
 
 def read_again(heading: str, text: str, units: str, currency: str, defaults: Mapping[str, str],
-               instead: Mapping[str, str]) -> tuple[Taken, ...]:
+               instead: Mapping[str, str], given: Mapping[str, str | None] | None = None) -> tuple[Taken, ...]:
     """A line once more under the heading of its table, with texts by field in the place of what its cells say.
 
     Raises `CribError` where it still can't be taken in.
     """
     delimiter = _delimiter([heading])
-    columns = _columns(_record(heading.split("\n"), 0, delimiter)[0].cells, units)
+    columns = _columns(_record(heading.split("\n"), 0, delimiter)[0].cells, units, given or {})
     record, _ = _record(text.split("\n"), 0, delimiter)
     return _read(record, columns, units, currency, defaults, instead)
 
@@ -183,10 +186,23 @@ def _delimiter(lines: list[str]) -> str:
     return max(",;\t", key=heading.count)
 
 
-def _columns(names: tuple[str, ...], units: str) -> list[_Column]:
+def unknown_headings(text: str) -> list[str]:
+    """The headings of a table that mean nothing; none where its first line is no heading."""
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    first = next(iter(_records(lines, _delimiter(lines))), None)
+    names = [cell.strip() for cell in first.cells] if first else []
+    known = [meaning(name) for name in names]
+    if "kind" not in known and WORDS not in known:
+        return []
+    return [name for name, key in zip(names, known, strict=True)
+            if name and key not in (*ATTRIBUTES, *_IGNORED, WORDS, "ends")]
+
+
+def _columns(names: tuple[str, ...], units: str, given: Mapping[str, str | None]) -> list[_Column]:
     columns: list[_Column] = []
     for name in names:
-        key = meaning(name)
+        said = " ".join(name.lower().split())
+        key = given[said] if said in given else meaning(name)
         if key not in (*ATTRIBUTES, *_IGNORED, WORDS, "ends") or any(column.key == key for column in columns):
             key = None
         columns.append(_Column(name.strip(), key, units_of(name) or units))

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.intake.csv_lines import is_heading, read_csv
+from crib.intake.csv_lines import is_heading, read_csv, unknown_headings
 from crib.intake.encoding import decoded, is_utf8, read_as_old
 from crib.intake.json_list import read_json
 from crib.intake.reading import Reading
@@ -52,8 +52,9 @@ def lines_of(path: Path) -> list[str]:
 
 
 def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None,
-              tick: Tick = iter) -> Reading:
-    """The cutters of a file; `defaults` are texts by field for what a line leaves out.
+              tick: Tick = iter, given: Mapping[str, str | None] | None = None) -> Reading:
+    """The cutters of a file; `defaults` are texts by field for what a line leaves out, `given` the fields of a table's
+    columns by their headings.
 
     Raises `CribError` for a file that can't be opened or is empty, and for one that isn't JSON though it should be.
     """
@@ -64,7 +65,13 @@ def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str]
                         "and a line for each cutter")
     if _is_json(path, text):
         return read_json(text, name, units, currency, defaults or {})
-    return read_csv(text, name, units, currency, defaults or {}, tick)
+    return read_csv(text, name, units, currency, defaults or {}, tick, given)
+
+
+def headings_unknown(path: Path) -> list[str]:
+    """The headings of a table that mean nothing; none of what is no table. Raises `CribError`."""
+    text = _decoded(_content(path), os.fspath(path))
+    return [] if _is_json(path, text) or not text.strip() else unknown_headings(text)
 
 
 def _content(path: Path) -> bytes:

@@ -98,7 +98,8 @@ def _read(held: HeldBack, form: str, said: Texts, beside: Mapping[str, Any], cur
     if form == "json":
         return json_list.read_again(held.text, units, currency, defaults, said)
     if form == "csv":
-        return csv_lines.read_again(beside["heading"], held.text, units, currency, defaults, said)
+        return csv_lines.read_again(beside["heading"], held.text, units, currency, defaults, said,
+                                    beside.get("map"))
     reading = read_options({**texts_as_typed(held.text), **said}, units, currency)
     for one in reading.held_back:
         raise CribError("held-back", one.why, one.text, one.help)

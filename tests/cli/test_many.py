@@ -68,3 +68,21 @@ def test_a_terminal_is_shown_what_undo_puts_back(tmp_path: Path) -> None:
     assert "2 changed" in run("amend", "1-2", "--drawer", "B1", answer="y")
     assert "nothing was undone" in run("undo", "3-4")
     assert "brings it back" in run("undo", "3-4", answer="y")
+
+
+def test_a_terminal_is_shown_a_table_before_it_is_stored(tmp_path: Path) -> None:
+    """A column that nobody knows is asked about, and Enter stores nothing."""
+    env = dict(os.environ, CRIB_DB=str(tmp_path / "crib.db"), TERM="xterm")
+    file = tmp_path / "list.csv"
+    file.write_text("Type,Dia,Wd\nWoodruff,3/4,10\nBall,1/2,2\n")
+    for answer, says in (("", "nothing was taken in"), ("y", "2 ")):
+        child = pexpect.spawn(sys.executable, ["-m", "crib", "take-in", "--file", str(file)], env=env,
+                              encoding="utf-8", timeout=30)
+        child.expect("what is in the column 'Wd'")
+        child.sendline("flutes")
+        child.expect("1/2 ball end mill, 2 flutes")
+        child.expect("2 to take in. y does it")
+        child.sendline(answer)
+        child.expect(says)
+        child.expect(pexpect.EOF)
+        assert (tmp_path / "crib.db").exists() == bool(answer)

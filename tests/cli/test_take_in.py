@@ -317,3 +317,32 @@ def test_cells_are_read_like_words(crib: Crib, tmp_path: Path) -> None:
     assert (four["flutes"], four["material"], four["hand"]) == (4, "hss", "left") and "about" in four["questions"][0]
     assert (slot["flutes"], slot["centre_cutting"], slot["condition"]) == (2, True, "chipped")
     assert plain["condition"] == "unknown" and plain["material"] == "hss" and "sharp" in plain["questions"][-1]
+
+
+COLUMNS = "Type,Dia,Width of teeth,Dia of shank,Wd\nWoodruff,3/4,3/16,1/2,10\nBall,1/2,,1/2,2\nzorp,1,,,\n"
+
+
+def test_headings_by_their_meaning_and_by_map(crib: Crib, tmp_path: Path) -> None:
+    """`Width of teeth` went into the notes, and nobody could say what it was."""
+    file = tmp_path / "list.csv"
+    file.write_text(COLUMNS)
+    done = crib("take-in", "--file", str(file), "--map", "Wd=flutes", "--json").json
+    woodruff, ball = done["taken_in"]
+    assert (woodruff["face_mm"], woodruff["shank_mm"], woodruff["flutes"]) == (4.7625, 12.7, 10)
+    assert (ball["corner_radius_mm"], ball["flutes"]) == (6.35, 2)
+    assert crib("take-in", "--file", str(file), "--map", "Wd=zz").status == 2
+    [held] = crib("held-back", "--json").json["held_back"]
+    right = crib("held-back", str(held["id"]), "--kind", "drill", "--json")
+    assert right.status == 0 and crib("find", "drill", "--json").json["cutters"][0]["diameter_mm"] == 25.4
+
+
+def test_a_file_is_checked_without_storing_anything(crib: Crib, tmp_path: Path) -> None:
+    file, lines = tmp_path / "list.csv", tmp_path / "list.txt"
+    file.write_text(COLUMNS)
+    lines.write_text("1/2 end mill 4 flute\n404\nsame as last but 5/16\n")
+    checked = crib("take-in", "--file", str(file), "--check", "--json")
+    assert checked.status == 1 and [one["line"] for one in checked.json["would_take_in"]] == [2, 3]
+    assert [one["line"] for one in checked.json["held_back"]] == [4]
+    said = crib("take-in", "--file", str(lines), "--check")
+    assert said.status == 1 and "line 1: 1/2 end mill, 4 flutes" in said.out and "line 2: held back" in said.out
+    assert crib("find").status != 0
