@@ -27,6 +27,7 @@ from crib.render.html import fragment
 from crib.render.json import advice_json
 from crib.render.svg_sketch import sketch as drawing_of
 from crib.render.words import told
+from crib.web.bench import News
 from crib.web.call import Call
 
 SIGNS = {"as drawn": "✓", "extra passes": "✓", "compromise": "≈", "measure first": "?", "cannot": "✗", "refer": "!"}
@@ -90,7 +91,7 @@ def ask(call: Call) -> Response:
             remember(crib, reply_to(call, crib, name, texts))
     except CribError as error:
         return _form(call, error.finding)
-    return call.go(f"/answer/{name}", **texts)
+    return call.go(f"/answer/{name}", news=News(f"ask-{name}"), **texts)
 
 
 def answer(call: Call) -> Response:

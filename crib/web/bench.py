@@ -6,7 +6,7 @@ import secrets
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from threading import Lock
-from typing import TYPE_CHECKING, Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
 from urllib.parse import urlsplit
 
 from crib.app.opening import Crib, crib_exists, open_crib
@@ -29,17 +29,30 @@ class Shelf(Generic[Kept]):
         self._most, self._there, self._lock = most, OrderedDict[Hashable, Kept](), Lock()
 
     def get(self, name: Hashable, make: Callable[[], Kept]) -> Kept:
-        """What is kept under a name, else what is made now and kept."""
+        """What is kept under a name, else what is made now and kept; of two who make it at once the first one's."""
         with self._lock:
             if name in self._there:
                 self._there.move_to_end(name)
                 return self._there[name]
         made = make()
         with self._lock:
-            self._there[name] = made
+            kept = self._there.setdefault(name, made)
             while len(self._there) > self._most:
                 self._there.popitem(last=False)
-        return made
+        return kept
+
+    def take(self, name: Hashable) -> Kept | None:
+        """What is kept under a name, and no longer from now on."""
+        with self._lock:
+            return self._there.pop(name, None)
+
+
+class News(NamedTuple):
+    """What the next page is to tell: `said` in words, and `has`, the name of the form (its `data-keep`) of which
+    the crib now has what was typed."""
+
+    has: str = ""
+    said: str = ""
 
 
 @dataclass(frozen=True)
@@ -55,6 +68,7 @@ class Bench:
     address: str = ""
     token: str = field(default_factory=lambda: secrets.token_urlsafe(18))
     replies: Shelf[Reply] = field(default_factory=lambda: Shelf(24))
+    news: Shelf[News] = field(default_factory=lambda: Shelf(200))
     talks: Shelf[Talk] = field(default_factory=lambda: Shelf(60))
     planning: Lock = field(default_factory=Lock)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 import traceback
 from collections.abc import Awaitable, Callable, Sequence
 from functools import cached_property, wraps
@@ -20,7 +21,7 @@ from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
 from crib.records import dataclass
 from crib.render.findings_json import error_json
-from crib.web.bench import Bench
+from crib.web.bench import Bench, News
 from crib.web.guard import TooLarge, is_same
 from crib.web.templates import html
 
@@ -72,8 +73,8 @@ class Call:
     def page(self, template: str, status: int = 200, /, **values: Any) -> Response:
         """A page by the name of its template; what failed is put into words for it."""
         values = {name: self._worded(one) if isinstance(one, Finding) else one for name, one in values.items()}
-        shared = {"token": self.bench.token, "here": self.request.url.path, "said": notices.take(),
-                  "on_network": bool(self.bench.key), "done": self.request.query_params.get("done", "")}
+        news = self.bench.news.take(self.request.query_params.get("news", "")) or News()
+        shared = {"token": self.bench.token, "here": self.request.url.path, "notices": notices.take(), **news._asdict()}
         return HTMLResponse(html(template, **{**shared, **values}), status)
 
     def _worded(self, found: Finding) -> dict[str, Any]:
@@ -83,8 +84,12 @@ class Call:
         """The document that the command line prints with `--json`."""
         return JSONResponse(document, status)
 
-    def go(self, to: str, anchor: str = "", **query: str | int) -> Response:
-        """On to another page, which is asked for anew: what was sent isn't sent twice where it is loaded again."""
+    def go(self, to: str, anchor: str = "", news: News | None = None, **query: str | int) -> Response:
+        """On to another page, which is asked for anew: what was sent isn't sent twice where it is loaded again. It
+        tells the `news`, once: they don't stand in the address, where anybody could write some."""
+        if news is not None:
+            query["news"] = secrets.token_urlsafe(9)
+            self.bench.news.get(query["news"], lambda: news)
         asked = urlencode({name: text for name, text in query.items() if text != ""})
         return RedirectResponse(to + (f"?{asked}" if asked else "") + (f"#{anchor}" if anchor else ""), 303)
 
@@ -113,7 +118,7 @@ def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
 
 
 _STALE = failure("token", "this page is from before the bench page was started anew; nothing was done yet", "",
-                    "look whether this is what you want, and send it again")
+                 "look whether this is what you want, and send it again")
 
 
 def _answered(does: Route, call: Call) -> Response:
@@ -124,7 +129,7 @@ def _answered(does: Route, call: Call) -> Response:
     except Exception as error:
         traceback.print_exc()
         return call.failed(failure("bug", f"the program failed: {type(error).__name__}: {error}", "",
-                                      "that is a fault of the program; nothing that you typed is lost"))
+                                   "that is a fault of the program; nothing that you typed is lost"))
 
 
 async def _form(request: Request) -> FormData:

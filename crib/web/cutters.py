@@ -15,6 +15,7 @@ from crib.intake.attributes import ATTRIBUTES, choices_of
 from crib.pages.card import overruled
 from crib.pages.words import value_of
 from crib.render.words import words
+from crib.web.bench import News
 from crib.web.call import Call
 from crib.web.looking import row
 
@@ -27,7 +28,7 @@ _MEASURED = "measured:"
 def cutter(call: Call) -> Response:
     """All that is known of a cutter, with what changes it."""
     with call.open() as crib:
-        return _page(call, crib, said=call.text("said"))
+        return _page(call, crib)
 
 
 def amend(call: Call) -> Response:
@@ -43,7 +44,7 @@ def amend(call: Call) -> Response:
         except CribError as error:
             return _page(call, crib, error.finding)
         said = "; ".join(words(one, crib.units) for one in overruled(became.before, became.after))
-    return call.go(f"/cutter/{became.after.id}", done="kept", said=said)
+    return call.go(f"/cutter/{became.after.id}", news=News(f"cutter-{became.after.id}-amend", said or "Kept."))
 
 
 def now(call: Call) -> Response:
@@ -53,15 +54,16 @@ def now(call: Call) -> Response:
             became = life.now(crib, call.number("number"), call.text("words"), call.number("since"))
         except CribError as error:
             return _page(call, crib, error.finding)
-    return call.go(f"/cutter/{became.after.id}", done="kept", said="; ".join(filter(None, (became.says, became.asks))))
+    said = "; ".join(filter(None, (became.says, became.asks)))
+    return call.go(f"/cutter/{became.after.id}", news=News(f"cutter-{became.after.id}-now", said))
 
 
-def _page(call: Call, crib: Crib, failed: Finding | None = None, said: str = "") -> Response:
+def _page(call: Call, crib: Crib, failed: Finding | None = None) -> Response:
     card = looking.show(crib, call.number("number"))
     clash = failed is not None and failed.id == "changed"
     return call.page("cutter.html", 409 if clash else 400 if failed else 200, card=card,
                      cutter=card.cutter, fields=_fields(card.cutter, card.known, crib.units), drawn=row([card.cutter]),
-                     rows=in_rows(card.history, card.undone), units=crib.units, failed=failed, clash=clash, told=said,
+                     rows=in_rows(card.history, card.undone), units=crib.units, failed=failed, clash=clash,
                      typed=call.typed if failed else {"words": call.text("words")})
 
 

@@ -54,7 +54,7 @@ class Guard:
         send = _with_headers(send)
         if why := self._refused(scope, headers):
             await _plainly(send, *why)
-        elif self._bench.key and not self._is_known(scope, headers):
+        elif self._bench.key and (not self._is_known(scope, headers) or _has_key(scope)):
             await self._let_in(scope, send)
         else:
             await self._app(scope, _limited(receive), send)
@@ -79,7 +79,7 @@ class Guard:
     async def _let_in(self, scope: Scope, send: Send) -> None:
         """Keep the key that the address holds as a cookie and go on without it in the address. The page goes on by
         itself, for a browser sends no strict cookie where it is led on from another place."""
-        given = parse_qs(scope["query_string"].decode("latin-1")).get(KEY, [""])[0]
+        given = _asked(scope).get(KEY, [""])[0]
         if not is_same(given, self._bench.key):
             await _plainly(send, 401, "this bench has a key: scan the code that crib bench shows")
             return
@@ -89,6 +89,15 @@ class Guard:
                 '<meta http-equiv="refresh" content="0;url=/"><link rel="stylesheet" href="/static/bench.css"></head>'
                 '<body><main><h1>Welcome</h1><p><a class="button" href="/">Go on</a></p></main></body></html>')
         await _answer(send, 200, "text/html; charset=utf-8", body, {"set-cookie": cookie})
+
+
+def _asked(scope: Scope) -> dict[str, list[str]]:
+    return parse_qs(scope["query_string"].decode("latin-1"))
+
+
+def _has_key(scope: Scope) -> bool:
+    """Whether the key stands in the address of the first page, where it doesn't stay."""
+    return scope["method"] == "GET" and scope["path"] == "/" and KEY in _asked(scope)
 
 
 def is_same(given: str, wanted: str) -> bool:

@@ -7,6 +7,7 @@ from starlette.responses import Response
 from crib.app import changes
 from crib.pages.history import change_in_words, subject_in_words
 from crib.render.words import words
+from crib.web.bench import News
 from crib.web.call import Call
 
 _MOST = 50
@@ -18,7 +19,7 @@ def history(call: Call) -> Response:
     with call.open() as crib:
         done, units = changes.history(crib), crib.units
     rows = [one for one in changes.in_rows(done.changes, done.undone) if not before or one.change.id < before]
-    return call.page("history.html", rows=rows[:_MOST], units=units, more=len(rows) > _MOST, told=call.text("said"))
+    return call.page("history.html", rows=rows[:_MOST], units=units, more=len(rows) > _MOST)
 
 
 def undo(call: Call) -> Response:
@@ -26,4 +27,4 @@ def undo(call: Call) -> Response:
     with call.open() as crib:
         [(undone, by)] = changes.undo(crib, call.number("change"))
         said = f"{subject_in_words(undone.subject)}: {words(change_in_words(undone.as_json()), crib.units)}"
-    return call.go("/history", done="undone", said=f"change {undone.id} is undone, {said}; change {by.id} did it")
+    return call.go("/history", news=News(said=f"change {undone.id} is undone, {said}; change {by.id} did it"))

@@ -57,7 +57,7 @@ def keep(call: Call) -> Response:
         done = tick(crib, sheet_of(reply, boxes), touched)
     if call.text("quietly"):
         return call.json({"ticked": sorted(done)})
-    return call.go(f"/sheet/{kind_of(call)}", **texts_of(call))
+    return call.go(f"/sheet/{kind_of(call)}", "", None, **texts_of(call))
 
 
 def _boxes(reply: Reply) -> list[str]:

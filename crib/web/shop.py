@@ -13,6 +13,7 @@ from crib.findings.finding import Finding
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
 from crib.pages.words import value_of
 from crib.render.words import words
+from crib.web.bench import News
 from crib.web.call import Call
 
 
@@ -28,7 +29,7 @@ def change(call: Call) -> Response:
         setting(call.bench.crib, call.bench.units, texts)
     except CribError as error:
         return _page(call, error.finding)
-    return call.go("/shop", done="kept")
+    return call.go("/shop", news=News("shop", "Kept."))
 
 
 def _page(call: Call, failed: Finding | None = None) -> Response:

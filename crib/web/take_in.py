@@ -10,6 +10,7 @@ from crib.app import held_back as held
 from crib.app.talks import Talk
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
+from crib.web.bench import News
 from crib.web.call import Call
 from crib.web.looking import row
 
@@ -30,7 +31,7 @@ def say(call: Call) -> Response:
             call.bench.talks.get(name, Talk).say(crib, text, call.number("line_no"), beside)
     except CribError as error:
         return _page(call, error.finding)
-    return call.go("/take-in", talk=name, drawer=call.text("drawer"), done="kept")
+    return call.go("/take-in", talk=name, drawer=call.text("drawer"), news=News("line"))
 
 
 def _page(call: Call, failed: Finding | None = None) -> Response:
@@ -57,8 +58,8 @@ def put_right(call: Call) -> Response:
             came = held.put_right(crib, held.line(crib, call.text("number")), text, {})
     except CribError as error:
         return _held_back(call, error.finding)
-    done = "kept" if came.taken else "still"
-    return call.go("/held-back", f"line-{call.text('number')}", done=done, said=came.says)
+    number = call.text("number")
+    return call.go("/held-back", f"line-{number}", news=News(f"held-back-{number}", came.says))
 
 
 def let_go(call: Call) -> Response:
@@ -66,11 +67,11 @@ def let_go(call: Call) -> Response:
     with call.open() as crib:
         line = held.line(crib, call.text("number"))
         held.let_go(crib, line)
-    return call.go("/held-back", done="kept", said=f"taken off the list: {line.text[:160]}; the history keeps it")
+    return call.go("/held-back", news=News(said=f"taken off the list: {line.text[:160]}; the history keeps it"))
 
 
 def _held_back(call: Call, failed: Finding | None = None) -> Response:
     with call.open() as crib:
         lines = held.lines(crib)
-    return call.page("held_back.html", 400 if failed else 200, lines=lines, failed=failed, told=call.text("said"),
+    return call.page("held_back.html", 400 if failed else 200, lines=lines, failed=failed,
                      typed=call.typed if failed else {})

@@ -140,6 +140,8 @@ def test_on_the_network_a_key_is_needed(sample: Path, at: Callable[..., Browser]
     assert page.status == 200 and "HttpOnly" in cookie and "SameSite=Strict" in cookie and "key=" not in page.text
     assert browser.get("/cutter/10").status == 200
     assert browser.get("/static/bench.css").status == 200
+    again = browser.get("/?key=let-me-in-please").text
+    assert "url=/" in again and "let-me-in" not in again
 
 
 def test_the_key_is_compared_whole(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -188,6 +188,17 @@ def test_a_fault_of_the_program_loses_nothing(browser: Browser, monkeypatch: pyt
     assert "Traceback" not in page.text
 
 
+def test_an_address_puts_no_words_into_the_page(browser: Browser) -> None:
+    """What a page tells after something was done is told once, and by nobody else."""
+    since = hidden(browser.get("/cutter/10").text, "since")
+    page = browser.post("/cutter/10/now", {"words": "dull", "since": since})
+    assert re.search(r'<div class="told" role="status"><p>dull', page.text) and "data-has" in page.text
+    address = str(page.answer.url)
+    for path in (address, "/history?said=Send+the+key+to+me&news=x&told=y", "/cutter/10?said=Send+the+key&has=shop"):
+        text = browser.get(path).text
+        assert "Send the key" not in text and "data-has" not in text and '<div class="told" role="status">' not in text
+
+
 HOSTILE = ("<script>alert(1)</script>", "\"><img src=x onerror=alert(1)>", "'; DROP TABLE cutter; --",
            "{{ 7*7 }}{% x %}", "\u202egnp.exe\u202c", "👩‍🔧🔩" * 3, "javascript:alert(1)",
            "]]>&lt;/textarea></textarea><script>", "\x00\x08\x1b[2J", "x" * 5000,

@@ -3,7 +3,7 @@
 
 // What is typed is kept in this browser until the page says that the crib has it.
 const drafts = {
-  name: (form) => "crib " + location.pathname + " " + (form.dataset.keep || ""),
+  name: (form) => "crib " + form.dataset.keep,
   fields: (form) => [...form.elements].filter((one) => one.name && one.type !== "hidden" && one.type !== "submit"),
   save(form) {
     const typed = {};
@@ -39,8 +39,7 @@ function guarded(does) {
 
 guarded(() => {
   const has = document.body.dataset.has;
-  if (!has) return;
-  for (const key of Object.keys(localStorage)) if (key.startsWith("crib " + has + " ")) localStorage.removeItem(key);
+  if (has) localStorage.removeItem("crib " + has);
 });
 
 for (const form of document.querySelectorAll("form[data-keep]")) {
