@@ -6,11 +6,11 @@ import json
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TextIO
 
 from crib.cli.asked import Asked
 from crib.findings.finding import Finding
-from crib.render.text import plain
+from crib.render.text import paragraph, plain, wide
 
 if TYPE_CHECKING:
     from crib.pages.blocks import Block
@@ -34,12 +34,22 @@ def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iter
 
         show = in_colour
     for line in lines() if callable(lines) else lines:
-        print(show(line))
+        for part in _fitted(line, sys.stdout):
+            print(show(part))
 
 
 def note(text: str) -> None:
     """A word on standard error, beside the answer."""
-    print(plain(text), file=sys.stderr)
+    for part in _fitted(text, sys.stderr):
+        print(plain(part), file=sys.stderr)
+
+
+def _fitted(line: str, stream: TextIO | None) -> list[str]:
+    """A line as it is; on a terminal that is too narrow for it wrapped at words, further lines set in."""
+    if wide(line) <= 60 or stream is None or not stream.isatty() or wide(line) <= (most := width()):
+        return [line]
+    lead = " " * (len(line) - len(line.lstrip()))
+    return paragraph(line.strip(), most, lead, len(lead) + 2)
 
 
 def failure(as_json: bool, found: Finding, units: str) -> None:

@@ -1,5 +1,6 @@
-"""How many lines an answer takes at a hundred columns, over questions that are on record: `python -m tests.trials.screens
-[HOW MANY]` prints a line for each that takes more than a screen."""
+"""How many lines an answer takes at a hundred columns, over questions that are on record.
+
+`python -m tests.trials.screens [HOW MANY]` prints a line for each that takes more than a screen."""
 
 from __future__ import annotations
 
@@ -25,8 +26,8 @@ def questions(count: int, seed: int = 1) -> list[Question]:
 
 def plainly(words: Sequence[str]) -> tuple[str, ...]:
     """A command line without what asks for more."""
-    left = [word for at, word in enumerate(words) if word not in (*_FLAGS, "--refused") and words[at - 1] != "--refused"]
-    return tuple(left)
+    more = (*_FLAGS, "--refused")
+    return tuple(word for at, word in enumerate(words) if word not in more and words[at - 1] != "--refused")
 
 
 def screens(those: Sequence[Question], processes: int = 1) -> Iterator[tuple[Question, str, list[str]]]:

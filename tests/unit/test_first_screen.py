@@ -1,0 +1,122 @@
+"""An answer is one screen: what sets the machine, what to mind, and where the rest is."""
+
+from __future__ import annotations
+
+import re
+import shlex
+from pathlib import Path
+
+import pytest
+
+from crib.cli.app import run
+from crib.features import KINDS
+from crib.pages.first_screen import MOST_TO_MIND, to_mind
+from crib.pages.more import More
+from crib.pages.sheet import sheet
+from crib.planning.advise import Answered, advise
+from crib.planning.ask import read_request
+from crib.render import terminal
+from crib.render.words import words
+from crib.store import open_crib
+from tests.trials import screens
+
+README = Path(__file__).parents[2] / "README.md"
+SCREEN = 40
+BESIDE_PASSES = 27
+"""Lines of a page beside the passes, where those alone are more than fit on a screen with the rest."""
+
+_MORE = ("--help", "--relax", "--why", "--all", "--steps", "--others", "--refused", "--json", "...")
+
+
+def asked_in_the_readme() -> list[tuple[str, ...]]:
+    """Every question of the README, without its crib."""
+    text = README.read_text(encoding="utf-8").replace("\\\n", " ")
+    lines = re.findall(r"^\$ crib (make .*)$", text, re.MULTILINE)
+    every = [tuple(shlex.split(re.sub(r" --crib \S+", "", line))) for line in lines]
+    return [one for one in every if not set(one) & set(_MORE)]
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    path = tmp_path_factory.mktemp("bench") / "bench.db"
+    run(("demo", "--into", str(path)))
+    return path
+
+
+def answered(bench: Path, kind: str, texts: dict[str, str]) -> Answered:
+    with open_crib(str(bench)) as crib:
+        there = crib.holdings()
+    return advise(read_request(kind, texts, there.shop, "in"), there.cutters, there.shop)
+
+
+def page(found: Answered, width: int = 100, lines: bool = True) -> list[str]:
+    return terminal.lines(sheet(found, 6, None, ()), "in", width, lines, most=SCREEN)
+
+
+@pytest.mark.parametrize("words_", asked_in_the_readme(), ids=lambda one: " ".join(one[1:4]))
+def test_the_readmes_questions_take_a_screen(bench: Path, words_: tuple[str, ...], monkeypatch: pytest.MonkeyPatch,
+                                             capsys: pytest.CaptureFixture[str]) -> None:
+    """A T-slot scrolled by in 112 lines, and its cutters were gone when they ended."""
+    monkeypatch.setenv("COLUMNS", "100")
+    capsys.readouterr()
+    run((*words_, "--crib", str(bench)))
+    rows = capsys.readouterr().out.splitlines()
+    assert len(rows) <= SCREEN and all(len(row) <= 100 for row in rows), "\n".join(rows)
+
+
+def test_so_do_questions_on_record() -> None:
+    """In inches and in millimetres; what takes more does so for its passes alone."""
+    for question, units, rows in screens.screens(screens.questions(12, seed=7)):
+        most = max(SCREEN, BESIDE_PASSES + screens.passes_of(rows))
+        assert len(rows) <= most, (units, question, "\n".join(rows))
+
+
+@pytest.fixture(scope="module")
+def every(bench: Path) -> list[Answered]:
+    """An answer of every kind of feature, by its own example."""
+    return [answered(bench, kind.name, dict(kind.example)) for kind in KINDS.values() if kind.example]
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_what_keeps_hands_and_eyes_whole_is_never_left_out(every: list[Answered], width: int) -> None:
+    """However narrow the terminal is; the remarks beside it are four at the most, the gravest first."""
+    for found in every:
+        text = " ".join(" ".join(page(found, width)).split())
+        for caution in found.advice.cautions if found.advice.plans else ():
+            assert words(caution, "in")[1:].rstrip(".") in text
+        if found.advice.plans:
+            told = to_mind(found.advice, found.advice.plans[0])
+            labels = [one.label for one in told]
+            assert len(told) <= max(MOST_TO_MIND, len(found.advice.cautions) + 1) or "STOP" in labels
+            order = ["STOP", "Caution", "Take care", "Mind", "Note"]
+            assert labels == sorted(labels, key=lambda label: order.index(str(label)))
+
+
+def test_the_last_line_says_where_the_rest_is_and_the_rest_is_there(every: list[Answered]) -> None:
+    for found in every:
+        if found.advice.answer == "refer":
+            continue
+        tail = " ".join(" ".join(page(found)).rpartition("More: ")[2].split())
+        assert tail.endswith("--all")
+        whole = terminal.lines(sheet(found, None), "in", 100)
+        named = {More(name) for name in re.findall(r"--(\w+)", tail) if name != "all"}
+        heads = {More.STEPS: "Step by step", More.WHY: "Assumed:", More.REFUSED: "Not with these", More.OTHERS: ""}
+        for one in named:
+            if one is More.WHY and not (found.advice.plans or found.advice.assumed):
+                continue
+            assert any(row.startswith(heads[one]) for row in whole), (one, whole)
+
+
+@pytest.mark.parametrize("lines", [True, False])
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_no_line_of_any_kind_is_too_long(every: list[Answered], width: int, lines: bool) -> None:
+    for found in every:
+        for rows in (page(found, width, lines), terminal.lines(sheet(found, None), "in", width, lines)):
+            assert all(len(row) <= width for row in rows), max(rows, key=len)
+
+
+def test_an_answer_that_is_no_says_first_what_would_do(bench: Path) -> None:
+    texts = {"throat": "3/8+.003-0", "depth": ".450", "head_width": ".625", "head_height": ".170",
+             "material": "grey iron"}
+    rows = page(answered(bench, "t-slot", texts))
+    assert rows[0].startswith("Answer: measure first") and rows[2] == "Measure first" and len(rows) <= SCREEN
