@@ -39,7 +39,8 @@ _END_OF_IT = r"(?=\s*(?:[,;)\]]|$))"
 _SAID = re.compile(
     rf"(?P<or>(?<=[\w\"]) or (?P<other>(?:\d+-\d+/\d+|\d+/\d+|\d*\.?\d+|hss|cobalt|carbide|dull|sharp|used)){_ENDS})"
     rf"|{_BEGINS}(?P<behind>(?:{_AFTER}){_ENDS}|(?:{_AHEAD}){_ENDS}{_END_OF_IT})"
-    rf"|{_BEGINS}(?P<before>(?:{_AHEAD}){_ENDS})|(?P<ish>(?<=[\w\"])-?ish\b)|(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
+    rf"|{_BEGINS}(?P<before>(?:{_AHEAD}){_ENDS})|(?P<ish>(?<=[\w\"])-?ish\b)|(?P<more>(?<=[\d\"])\+(?=\s|$))|"
+    rf"(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
 _READ_AS = {"miked": "diameter_mm", "ground_by": "diameter_mm", "ground_to": "diameter_mm", "ball": "corner_radius_mm",
             "neck_length": "reach_mm", "chamfers": "tap_chamfer", "off_by": "diameter_mm"}
 _LABEL = {"flute": "flutes", "flutes": "flutes", "tooth": "flutes", "shank": "shank_mm", "neck": "neck_mm",

@@ -62,6 +62,7 @@ def _phrases(slip: Slip, speech: Speech, threaded: bool) -> None:
     if speech.order is Order.FIT:
         fit(slip)
     state.losses(slip)
+    phrases.asides(slip)
     phrases.flutes(slip)
     double_ended(slip)
     state.wants(slip)

@@ -33,9 +33,8 @@ _DECIMAL = re.compile(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
 
 _TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
-_TURNED = re.compile(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|ground|stepped)(?: "
-                     rf"down)? to|"
-                     rf"{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;]|$))")
+_TURNED = re.compile(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
+                     rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;]|$))")
 _NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
 

@@ -168,6 +168,25 @@ def taps(slip: Slip) -> None:
         slip.values["limit"] = f"{found['kind']}{found['n']}".upper()
 
 
+_FLAT = rf"(?:{SIZE.pattern}) (?:wide )?flats?(?: on(?: the)?(?: shank)?)?"
+_HAS_BEEN = (rf"(?:re)?ground (?:down )?from (?:an? )?(?P<from>{SIZE.pattern})|"
+             rf"(?:was|originally|used to be|started as)(?: an?)? (?P<was>{SIZE.pattern})")
+_SO_MANY = (r"(?P<many>\d{1,2}) (?:of (?:them|these) )?(?:are |is )?"
+            r"(?:broken|broke|snapped|bent|dull|blunt|no good|scrap)")
+
+
+def asides(slip: Slip) -> None:
+    """Sizes and numbers that aren't the cutter's own: of a flat, of what it was, of how many are broken."""
+    if found := slip.take(_FLAT):
+        slip.notes.append(found[0].strip())
+    if found := slip.take(_HAS_BEEN):
+        slip.values["reground"] = True
+        slip.size("nominal_mm", found["from"] or found["was"])
+    if found := slip.take(_SO_MANY):
+        slip.notes.append(found[0].strip())
+        slip.ask("condition", f"condition: {found[0].strip()} of how many? a line for each state")
+
+
 def remarks(slip: Slip) -> None:
     """What goes into the note in words that are known."""
     for pattern, said in NOTES:

@@ -164,7 +164,8 @@ def _range(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[in
         return None
     if stepped:
         slip.blank(*stepped.span())
-    metric = "mm" in found[0] + (step or "") or (slip.units == "mm" and "/" not in found[0] and "in" not in found[0])
+    in_mm = slip.units == "mm" and "/" not in found[0] and "in" not in found[0]
+    metric = "mm" in found[0] + (step or "") or slip.has("metric") or in_mm
     low, high = _number(found["low"]), _number(found["high"])
     if not 0 < low < high:
         return None

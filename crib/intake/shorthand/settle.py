@@ -35,6 +35,7 @@ def settle(slip: Slip, kind: str) -> None:
     elif values.get("ball") and across:
         values["corner_radius_mm"] = nm(across / 2) / NM
     slip.looks += speech.looks(values)
+    _by_how_much(slip)
     if "reach_mm" in speech.wanted and (neck := values.get("neck_length")) and values.get("face_mm"):
         values["reach_mm"] = nm(values["face_mm"] + neck) / NM
     if "tap_chamfer" in speech.wanted:
@@ -42,6 +43,14 @@ def settle(slip: Slip, kind: str) -> None:
     _angle(slip, speech.angle)
     if speech.order is Order.NUMBER and values.get("shank_mm") and "drawer" not in values and slip.has("bench"):
         slip.notes.append("bench")
+
+
+def _by_how_much(slip: Slip) -> None:
+    """A size that is said to be over or under without how much is only its name."""
+    typed = slip.typed.get("diameter_mm", "")
+    if "nominal_mm" not in slip.values and re.search(r"[/#]|^[A-Z]$", typed) and {"oversize", "undersize"} & set(
+            slip.notes):
+        slip.ask("diameter_mm", f"diameter: how much is it off {typed}? mic it")
 
 
 def told(slip: Slip, speech: Speech) -> None:
@@ -137,7 +146,8 @@ def fit(slip: Slip) -> None:
 
 def span(slip: Slip) -> None:
     """A range of two sizes: `15/32-17/32`."""
-    found = re.search(r"(?<![\w/.-])(\d+/\d+)\s*(?:-|to)\s*(\d+/\d+)(?![\w/.-])", slip.text)
+    found = re.search(r"(?<![\w/.-])(\d+-\d+/\d+|\d+/\d+)\s*(?:-|to)\s*(\d+-\d+/\d+|\d+/\d+|\d+(?! "
+                      r"?-))(?![\w/.-])", slip.text)
     if found:
         slip.values["range"] = [found[1], found[2]]
         slip.blank(*found.span())

@@ -48,8 +48,10 @@ def _in_order(slip: Slip, keys: tuple[str, ...]) -> None:
         first, second = (slip.mm(text) or 0.0 for text in slip.sizes[:2])
         if 0 < first < second / 3:
             slip.sizes[:2] = reversed(slip.sizes[:2])
-    for key, text in zip(free, slip.sizes, strict=False):
+    for place, (key, text) in enumerate(zip(free, slip.sizes, strict=False)):
         slip.size(key, text)
+        if place and _WHOLE.match(text) and not re.search(rf"x {text}\b|\b{text} x", slip.said):
+            slip.ask(key, f"is {text} its {key.removesuffix('_mm').replace('_', ' ')}?")
     _left_over(slip, slip.sizes[len(free):])
 
 

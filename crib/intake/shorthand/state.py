@@ -107,7 +107,8 @@ def _condition(slip: Slip) -> None:
 def _reground(slip: Slip) -> None:
     under = r"(?:under|undersize|small|off)"
     if found := slip.take(rf"(?:re)?ground (?:by )?(?P<by>\.\d+|\d+ thou) {under}|(?:re)?ground {under}(?: by)? "
-                          rf"(?P<less>\.\d+|\d+ thou)|reground to (?P<to>\d*\.\d+)|reground", "reground"):
+                          rf"(?P<less>\.\d+|\d+ thou)|(?:re)?ground(?: down)? to (?P<to>\d*\.\d+|\d+/\d+)|"
+                          rf"reground", "reground"):
         slip.values["reground"] = True
         if by := found["by"] or found["less"]:
             slip.values["ground_by"] = by

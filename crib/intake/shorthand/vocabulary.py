@@ -10,6 +10,9 @@ HOLDERS = {"collet": "collets", "arbor": "arbors", "chuck": "chuck"}
 
 NO_CUTTERS: dict[str, str] = {
     "knurl": "a knurl presses and doesn't cut", "knurls": "a knurl presses and doesn't cut",
+    "hole saws?": "a hole saw is none of the cutters that are reckoned with",
+    "hacksaw": "a hacksaw is no cutter for the mill",
+    "jigsaw": "a jigsaw blade is no cutter for the mill", "band ?saw": "a bandsaw blade is no cutter for the mill",
     "burr": "a burr is no cutter for the mill", "router": "a router bit is for wood",
 }
 
@@ -87,7 +90,12 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bs/h\b", "hss"), (r"\bl\.h\.", "lh"), (r"\bleft[ -]hand(?:ed)?\b", "lh"),
     (r"\bmin\.? hole\b|\bsmallest hole\b", "minhole"),
     (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
-    (r"\bcorners? (?:radius|r\b)", "radius"),
+    (r"\bcorners? (?:radius(?:ed)?|rounded|r\b)", "radius"),
+    (r"\bno (?:cent(?:er|re) (?:tooth|cut\w*)|(?:tooth|flutes) (?:in|at|to) (?:the )?cent(?:er|re))\b", "not cc"),
+    (r"([\d\"]|inch|in|mm) long flutes?\b", r"\1 loc"),
+    (r"(?<![\w/.-])(\d+(?:-\d+/\d+|/\d+)?)(?: ?inch| ?in| ?\")?,?(?: x)? (\d{1,2}) ?(?:tpi|threads? per inch|to the "
+     r"inch)\b",
+     r"\1-\2"),
     (r"\btwo[ -]ended\b|\bdouble[ -]end(?:ed|er)?\b", "de"), (r"\bsingle[ -]end(?:ed)?\b", "se"),
     (r"(\d) inserts?\b", r"\1 tooth"),
     (r"(^|[a-z,;] )(?:an? )?inch (?=bore|hole|arbor|shank|diameter|wide|face|thick|loc|oal|long|neck|reach)",
@@ -120,7 +128,7 @@ _WORDS = """flute flutes carbide carbon steel cobalt collet arbor shank tapered 
     square letter number overall length pilot bore face neck reach tooth missing fractional index left right hand
     plug second whitworth drawers plus shell flycutter wide thick high long short stub split museum neighbour dozen
     pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
-    mushroom unknown little found paid free gift bought metric actually another marked woodruff keyway"""
+    mushroom unknown little found paid free gift bought metric actually another marked rounded woodruff keyway"""
 WORDS = frozenset(_WORDS.split()) | {word for kind in KINDS.values() for said in (kind.words, kind.plural)
                                      for word in said.lower().replace("-", " ").split()}
 """Words that are spelt right; one of five letters or more that is like one of these is read as it."""
