@@ -37,8 +37,8 @@ def steps(proved: Proved) -> Iterator[Step]:
         passes = tuple(mine)
         yield _put_in(plan, passes)
         for run in runs(passes):
-            yield Step(_title(run, two_walls), tuple(_tasks(run, plan, shop)), tuple(_facts(run, plan, shop, holes)),
-                       scene_of(proved, run), above_of(proved, run))
+            tasks, facts = _tasks(run, plan, shop, holes), _facts(run, plan, shop, holes)
+            yield Step(_title(run, two_walls), tuple(tasks), tuple(facts), scene_of(proved, run), above_of(proved, run))
     yield Step("Before the work comes loose", (
         Task("spindle off; take the burrs off"),
         Task("measure all sizes once more: what was touched off is lost when it is unclamped")))
@@ -53,7 +53,7 @@ def _touched(plan: Plan) -> Iterator[Task]:
     """What is touched off once, not with every cutter."""
     for one in plan.touch_off:
         if not one.each:
-            yield Task(Sentence(one.says))
+            yield Task(Sentence(one.says), blank=_begins(one.says, "go to "))
 
 
 def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
@@ -157,6 +157,8 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
     yield "speed", speed(one)
     if holes > 1:
         yield "holes", f"{holes}, each pass at every one"
+    if not along and "knee" in one.locks:
+        yield "Z", "by the quill and its depth stop"
     if one.locks:
         yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
     if along:
@@ -206,12 +208,12 @@ def _from(side: str) -> str:
     return {"front": "the front", "left": "the left", "below": "below"}.get(side, side)
 
 
-def _tasks(run: Run, plan: Plan, shop: Shop) -> Iterator[Task | Reads]:
+def _tasks(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[Task | Reads]:
     """Each pass with what is measured after it."""
     shared = _shared(run, plan, shop)
     for one in run:
         notes = tuple(note for note in _notes(one, plan, shop) if note not in shared)
-        yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes)
+        yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes, holes)
         checks = [_reads(check) for check in plan.checks if check.after_no == one.no]
         yield from checks or _floor(one, plan)
 

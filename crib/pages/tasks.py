@@ -23,13 +23,16 @@ class Setting:
 
 @dataclass(frozen=True)
 class Task:
-    """Something to do and to tick off. Of a pass: its number, what to set, which way it is fed."""
+    """Something to do and to tick off, `times` over, with room to write a `blank` size. Of a pass: its number, what to
+    set, which way it is fed."""
 
     text: Fact
     number: int | None = None
     settings: tuple[Setting, ...] = ()
     feed: str = ""
     notes: tuple[Fact, ...] = ()
+    times: int = 1
+    blank: bool = False
 
 
 @dataclass(frozen=True)

@@ -48,7 +48,7 @@ class Check:
     drawing."""
 
     after_no: int
-    what: str
+    what: Text
     instrument: str
     reads_mm: float
     low_mm: float | None = None

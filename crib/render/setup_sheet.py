@@ -187,7 +187,13 @@ def _task(one: Task, key: str, reader: Reader) -> str:
     settings = "".join(_setting(each, reader) for each in one.settings)
     notes = "".join(f'<span class="note">{reader.said(note)}</span>' for note in one.notes)
     return (f'<li><label>{reader.box(key)}{number}<span class="do"><span class="what">{reader.said(one.text)}</span>'
-            f"{settings}{feed}{notes}</span></label></li>")
+            f"{settings}{feed}{notes}{_WRITE if one.blank else ''}</span></label>{_each(one.times, key, reader)}</li>")
+
+
+def _each(times: int, key: str, reader: Reader) -> str:
+    """A box for each time that something is done, where that is more than once."""
+    boxes = "".join(f"<label>{reader.box(f'{key}.{at}')}{at}</label>" for at in range(1, times + 1))
+    return f'<div class="each">{boxes}</div>' if times > 1 else ""
 
 
 def _setting(one: Setting, reader: Reader) -> str:

@@ -44,6 +44,7 @@ input{width:1.1em;height:1.1em;margin:.15em .6em 0 0;flex:none;font-size:1em;ver
 .set b{font-size:1.2em}
 .dial{font-size:.85em}
 .feed{font-size:1.3em;font-weight:bold;line-height:1}
+.each{display:flex;flex-wrap:wrap;gap:0 1.2em;margin-left:3.4em}
 .note{display:block;font-size:.88em;margin:.1em 0}
 .reads b{font-size:1.1em}
 .card{break-inside:avoid;border:1.5px solid;padding:.5em;margin:.5em 0;overflow:hidden}

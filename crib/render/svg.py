@@ -34,9 +34,10 @@ def section(scene: Scene, units: str, name: str = "section", wide: float = 110.0
     told = words(Measure(abs(spot.gap_mm)) if brief else tight_words(spot), units) if spot else ""
     title = f"{f'pass {scene.pass_no}' if scene.pass_no else 'section'}, {scale_words(sheet.scale)}"
     place = (sheet.x(spot.x_mm * 1e6), sheet.y(spot.z_mm * 1e6)) if spot else None
-    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_sides(scene, sheet),
+    beside = [text(sheet.left - 1, sheet.y(0) + 1, "Z 0", "end"), *_sides(scene, sheet, brief),
               *tight(place, told, title, sheet), *sizes(scene.dimensions, say, sheet)]
-    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(place, told, title, sheet))
+    below = TEXT + 1 if scene.faces_you and not brief else 0.0
+    return whole(sheet, view, beside, title, scene.dimensions, say, ends_at(place, told, title, sheet), below)
 
 
 def pane_of(scene: Scene) -> Pane:
@@ -117,11 +118,14 @@ def _zeros(sheet: Paper) -> Iterator[str]:
            f"{line(sheet.x(0), sheet.y(0) - 4, sheet.x(0), sheet.bottom, CHAIN)}</g>")
 
 
-def _sides(scene: Scene, sheet: Paper) -> Iterator[str]:
-    """Which side is which, where it is looked at from the end."""
-    if scene.faces_you:
-        y = sheet.bottom + TEXT + 0.8 + ROW * sum(one.across for one in scene.dimensions)
-        yield text(sheet.left, y, "front") + text(sheet.right, y, "back", "end")
+def _sides(scene: Scene, sheet: Paper, brief: bool) -> Iterator[str]:
+    """Which side is which, where it is looked at from the end, and where cross counts from."""
+    if not scene.faces_you:
+        return
+    y = sheet.bottom + TEXT + 0.8 + ROW * sum(one.across for one in scene.dimensions)
+    yield text(sheet.left, y, "front") + text(sheet.right, y, "back", "end")
+    if not brief and sheet.left <= sheet.x(0) <= sheet.right:
+        yield text(sheet.x(0), y + TEXT + 0.8, "cross 0", "middle")
 
 
 def common_scale(shapes: Sequence[Shape], wide: float = 120.0, high: float = 30.0) -> float:

@@ -14,14 +14,14 @@ ROW = 6.0
 
 
 def whole(sheet: Paper, view: Iterable[str], beside: Iterable[str], title: str, those: Sequence[DimensionLine] = (),
-          say: Callable[[DimensionLine], str] = str, right: float = 0.0) -> str:
-    """A drawing: what is cut off at the edge of its box, what stands beside that as far as `right`, its sizes and its
-    title."""
+          say: Callable[[DimensionLine], str] = str, right: float = 0.0, below: float = 0.0) -> str:
+    """A drawing: what is cut off at the edge of its box, what stands beside that as far as `right` and `below` its
+    sizes, these, and its title."""
     tall = sum(not one.across for one in those)
     far = max((sheet.x(one.high) for one in those if one.across), default=0.0)
     ends = [far + 4 + length(f"{one.name} {say(one)}") for one in those if one.across]
     width = max(sheet.right + 2 + (ROW * tall + TEXT if tall else 0), sheet.left + length(title), right, *ends)
-    height = sheet.bottom + 5 + ROW * (len(those) - tall)
+    height = sheet.bottom + 5 + ROW * (len(those) - tall) + below
     clip = (f'<clipPath id="{sheet.name}-box"><rect x="{n(sheet.left)}" y="{n(sheet.top)}" '
             f'width="{n(sheet.right - sheet.left)}" height="{n(sheet.bottom - sheet.top)}"/></clipPath>')
     return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '

@@ -161,3 +161,16 @@ def test_a_narrow_table_keeps_feed_and_side_step(width: int) -> None:
         head = next(row for row in shown(table(plan.passes), width=width) if row.startswith("pass "))
         assert "in/min" in head and "side" in head and "cross" in head
         assert all(len(row) <= width for row in shown(table(plan.passes), width=width))
+
+
+@pytest.mark.parametrize(("kind", "pins", "tool"), [
+    ("dovetail", 0.7221, "pins and inside micrometer"), ("dovetail-slide", 2.0245, "pins and micrometer")])
+def test_a_dovetail_is_measured_across_its_pins(kind: str, pins: float, tool: str) -> None:
+    """Nobody can measure across a flank: it goes by two pins in its corners. 55 degrees, floor 2, pins 7/16: 2 - .4375
+    (1 + cot 27.5) = .7221; 60 degrees, root 1, pins 3/8: 1 + .375 (1 + cot 30) = 2.0245 (by hand)."""
+    from tests.sheets import answered
+
+    plan = answered(kind).proved[0].plan
+    last = plan.checks[-1]
+    assert (last.instrument, last.after_no) == (tool, plan.passes[-1].no)
+    assert last.reads_mm / INCH == pytest.approx(pins, abs=5e-5)

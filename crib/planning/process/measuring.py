@@ -23,7 +23,8 @@ _NARROW_MM = 4.0
 
 def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
-    found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_finished(draft, passes)]
+    found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_finished(draft, passes),
+             *_leaning(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -61,6 +62,23 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
             open_above = all("top" in rooms[name].open for name in names if name in rooms)
             reads = one.size.mid + (_deeper(draft) if one.sort == "depth" else 0.0)
             yield Check(after, one.name, _instrument(one, open_above), reads, one.size.lo, one.size.hi)
+
+
+_ACROSS_A_LEAN = (("size between", "pins and inside micrometer"), ("size over", "pins and micrometer"),
+                  ("width of the face", "caliper"))
+"""What of the sizes that follow from those of a drawing is measured where its faces lean, by how it is called, and with
+what."""
+
+
+def _leaning(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """What is measured across faces that lean, once they are made."""
+    rooms = {room.name for room in _rooms(draft) if room.lean}
+    after = max((one.no for one in passes if one.room in rooms), default=None)
+    for what, mm in draft.question.feature.measures if after is not None else ():
+        words = what if isinstance(what, str) else what.template
+        for called, tool in _ACROSS_A_LEAN:
+            if words.startswith(called):
+                yield Check(after or 0, what, tool, mm)
 
 
 def _deeper(draft: Draft) -> float:
