@@ -98,3 +98,15 @@ def test_an_old_question_in_magnesium_stops_nothing(crib: Crib) -> None:
     assert crib(*asked).status in (0, 1)
     crib("shop", "--no-magnesium")
     assert crib("wish-list").status in (0, 1)
+
+
+@pytest.mark.parametrize(("option", "text", "right"), [
+    ("--backlash", "12", "12 thou"), ("--spindle-rpm", "3,60", "60,95"), ("--collets", "25", "1"),
+    ("--screw-lead", "5", "5mm"),
+])
+def test_a_setting_that_no_shop_has_is_asked_about(crib: Crib, option: str, text: str, right: str) -> None:
+    """A backlash of 12 inches was set without a word: .012 was meant."""
+    refused = crib("shop", option, text)
+    assert refused.status == 2 and "is that meant?" in refused.err
+    assert crib("shop", option, right).status == 0
+    assert crib("shop", option, text, "--yes").status == 0
