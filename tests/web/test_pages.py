@@ -19,6 +19,7 @@ from crib.app import life
 from crib.cli.app import run
 from crib.features import KINDS
 from crib.store import open_crib
+from tests.trials.bench import run as nonsense
 from tests.web.conftest import Browser, hidden
 
 T_SLOT = {"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240",
@@ -228,6 +229,13 @@ def test_hostile_text_does_no_harm(browser: Browser, text: str) -> None:
     for page in pages:
         assert page.status < 500, page.text[:2000]
         check_harmless(page.text)
+
+
+def test_nonsense_by_several_hands_fails_in_words_only() -> None:
+    """A sample of `python -m tests.trials.bench`."""
+    counts, bad = nonsense(240, seed=3)
+    assert not bad, bad[:3]
+    assert counts[200] > 60 and counts[400] > 30
 
 
 def check_harmless(text: str) -> None:
