@@ -26,7 +26,7 @@ HANDS = 4
 _PIECES = ("1/2", ".375", "10mm", "5/8+.002-0", "0", "-1", "1e9", "1/0", "#7", "M6", "1/4-20", "x", "", " ", "unknown",
            "end mill", "keyseat cutter", "drill", "dull", "lent to bob", "back", "undo", "same as last but 1/4", "B2",
            "yes", "no", "closed", "60", "grey iron", "<b>", "\"'", "\x00", "\u202e", "👩‍🔧", "é" * 40, "9" * 40,
-           "; DROP TABLE", "--drawer", "{{ 1 }}", "%s", "\r\n", "\ud800".encode("utf-8", "surrogatepass").decode("utf-8", "replace"))
+           "; DROP TABLE", "--drawer", "{{ 1 }}", "%s", "\r\n", "\ufffd")
 _FORMS = ("line", "talk", "drawer", "words", "since", "number", "change", "text", "box", "before", "place", "thread",
           "depth", "price", "uses", "budget", "most", "who", "news", "said", "quietly", "line_no", "relax")
 
