@@ -85,13 +85,17 @@ class _Mover:
 
     def takes(self, standing: Region) -> Region:
         """What it passes over from where it couldn't stand before."""
-        found = []
+        runs: list[tuple[int, int, list[Interval]]] = []
         for place, band in enumerate(self.bands):
             spans = outside([*band.kept_from, *blocked(band.stem, standing, band.low)])
             fresh = [span for span in spans if not _is_known(span, self.stood[place])]
             self.stood[place] = spans
-            found += [piece for span in fresh for piece in swept(self.sure, span, band.low, band.high)]
-        return union(found)
+            if runs and runs[-1][2] == fresh and 0 <= band.low - runs[-1][1] <= 1:
+                runs[-1] = (runs[-1][0], band.high, fresh)
+            else:
+                runs.append((band.low, band.high, fresh))
+        return union(piece for low, high, fresh in runs for span in fresh
+                     for piece in swept(self.sure, span, low, high))
 
 
 def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, low: int, high: int) -> _Band:

@@ -159,18 +159,17 @@ class Shortlist:
         return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
 
 
-def search(
-    question: Question, tools: Sequence[Tool], jobs: Jobs | None = None, told: Shortlist | None = None, every: bool =
-    False ) -> Iterator[Weighed]:
-    """Complete drafts that no rule forbids, best first. With `told`, only the best and what is worth telling after it,
-    if whoever asks adds to it what was told. `every` draft is looked at, also those that another is as good as."""
-    told, jobs = told or Shortlist(), jobs or Jobs(question, tools)
+def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[Key, Weighed | None]]:
+    """Complete drafts that no rule forbids, best first: only the best and what is worth telling after it, if whoever
+    asks adds to `told` what was told. Between them keys alone, which nothing that is still to come is better than: so
+    that who searches elsewhere too knows where to go on. `every` draft is looked at, also those that another is as good
+    as."""
     return _chains(jobs, told) if jobs.down else _grown_from_nothing(jobs, told, every)
 
 
-def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[Weighed]:
+def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
-    open_drafts = _Frontier(bounds)
+    open_drafts, reached = _Frontier(bounds), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -179,12 +178,16 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[We
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
-        key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
+        key = open_drafts.heap[0][0]
         if told.is_over(key):
             return
+        if key[:4] > reached:
+            reached = key[:4]
+            yield key, None
+        key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
         if weighed is not None and not told.passes_over(key, weighed.last):
             open_drafts.in_vain = None
-            yield weighed
+            yield key, weighed
         if open_ is None:
             continue
         if open_.listed is None:
@@ -245,13 +248,14 @@ class _Frontier:
         return is_time
 
 
-def _chains(jobs: Jobs, told: Shortlist) -> Iterator[Weighed]:
+def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]:
     """The chains down an axis, best first: each is complete as it is."""
     found = []
     for chain in jobs.chains:
         told.watch.step()
         found.append(weigh(chain, True))
-    yield from sorted((one for one in found if not one.stopped), key=lambda one: one.key)
+    for one in sorted((one for one in found if not one.stopped), key=lambda one: one.key):
+        yield one.key, one
 
 
 def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[SearchNode]:

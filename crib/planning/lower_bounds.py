@@ -20,7 +20,7 @@ from crib.machining.ends import never_in
 from crib.machining.methods import pass_bounds, pass_bounds_now
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
-from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, Manner
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, SIDEWAYS, Manner
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
@@ -115,7 +115,7 @@ class Bounds:
     def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
         """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
         its manner alone decides that."""
-        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH)
+        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
         return least_said(self.question, room.name, tool, one)[1] if by_manner else 0
 
     def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:

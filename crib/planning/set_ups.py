@@ -14,7 +14,7 @@ from crib.machining.draft import Question
 from crib.machining.methods import pass_bounds
 from crib.machining.tool import Tool, at_worst, ready
 from crib.planning.aims import aimed
-from crib.planning.branch_and_bound import Key, Shortlist, Weighed, search
+from crib.planning.branch_and_bound import Key, Shortlist, Weighed, explore
 from crib.planning.cost import pass_minutes
 from crib.planning.jobs import Jobs
 from crib.planning.verdict import calls_for
@@ -83,10 +83,10 @@ def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[We
 
 
 def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
-    """The searches of all set-ups, best first; one that can't be better than what is found yet isn't begun."""
-    heap: list[tuple[Key, int, Weighed | None, Iterator[Weighed]]] = []
+    """The searches of all set-ups, best first; each is gone on with only while nothing elsewhere may be better."""
+    heap: list[tuple[Key, int, Weighed | None, Iterator[tuple[Key, Weighed | None]]]] = []
     for place, jobs in enumerate(every):
-        found = search(jobs.question, jobs.tools, jobs, told, all_drafts)
+        found = explore(jobs, told, all_drafts)
         heapq.heappush(heap, (_NOTHING_YET if place == 0 else least_key(jobs), place, None, found))
     while heap:
         key, place, weighed, found = heapq.heappop(heap)
@@ -95,7 +95,7 @@ def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterato
         if weighed is not None:
             yield weighed
         if (following := next(found, None)) is not None:
-            heapq.heappush(heap, (following.key, place, following, found))
+            heapq.heappush(heap, (following[0], place, following[1], found))
 
 
 _NOTHING_YET: Key = (0, False, False, 0.0, 0.0, (), ())

@@ -134,7 +134,7 @@ def timed(words: tuple[str, ...], cutters: Sequence[Cutter], shop: Shop, limit: 
     signal.setitimer(signal.ITIMER_VIRTUAL, limit)
     try:
         request = read_request(words[0], texts_of(words[1:]), shop, "in")
-        answer = advise(request, cutters, shop, most_refused=24, watch=Watch(patience=PATIENCE))
+        answer = advise(request, cutters, shop, most_refused=24, watch=Watch(patience=limit))
         said = answer.advice.answer
     except CribError:
         return None

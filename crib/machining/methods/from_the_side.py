@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from math import inf
 
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
@@ -15,7 +16,6 @@ from crib.holders.arbors import FLANGE
 from crib.machining.methods.base import (
     FINE_BAND,
     LAST_BITE,
-    TOUCHES,
     Attempt,
     Cut,
     Job,
@@ -108,11 +108,12 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     edges = [x - tool.form.radius for z in heights if (x := _inmost(a, z)) is not None]
     if not edges or min(edges) >= a.room.most.right:
         return ()
+    so = PassBound(inf, levels=len(heights), stepped=True, manner=manner_of(tool, len(heights)))
     if len(edges) < len(heights) or max(edges) > a.room.least.left:
-        return TOUCHES
+        return (so,)
     finishes = tool.can_finish and not saws(tool) and _is_fine(a)
     each = 1 if saws(tool) else len(side_bites(a.room.least.width, tool.side))
-    return (PassBound(len(heights) * each, levels=len(heights), checks=2 if finishes else 1),)
+    return (so._replace(passes=len(heights) * each, checks=2 if finishes else 1),)
 
 
 def _stands(a: Attempt, cleared: Region) -> bool | None:
