@@ -45,14 +45,16 @@ def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterabl
     >>> ever_cleared(stock, stock - room, NOTHING, [Body(disc, ((-6, 0),))], spare=0) == room
     True
     """
-    movers = [_Mover(body, stock, keep, spare) for body in bodies]
-    gone, seen = NOTHING, dict.fromkeys(range(len(movers)), -1)
+    bodies, movers = list(bodies), dict[int, _Mover]()
+    gone, seen = NOTHING, dict.fromkeys(range(len(bodies)), -1)
     while True:
         before = gone.area
-        for number, mover in enumerate(movers):
+        for number, body in enumerate(bodies):
             if seen[number] == gone.area:
                 continue
             seen[number] = gone.area
+            if (mover := movers.get(number)) is None:
+                mover = movers[number] = _Mover(body, stock, keep, spare)
             if more := mover.takes((stock - gone) | obstacles) & stock:
                 gone = gone | more
             if wanted is not None and not wanted - gone:
@@ -80,7 +82,8 @@ class _Mover:
         stem = tuple(_shrunk(part, spare) for part in _apart(body.form))
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
         bands = dict.fromkeys(_bands((*removing, *stem), edges, body.heights))
-        self.bands = [_band(removing, stem, keep, *band) for band in bands]
+        is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
+        self.bands = [_band(removing, stem, keep, is_upright, *band) for band in bands]
         self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
 
     def takes(self, standing: Region) -> Region:
@@ -98,16 +101,12 @@ class _Mover:
                      for piece in swept(self.sure, span, low, high))
 
 
-def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, low: int, high: int) -> _Band:
+def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, is_upright: bool, low: int, high: int) -> _Band:
     """A band within which what an upright part meets of what must stay doesn't change."""
-    by, whole, leaning = high - low, (*removing, *stem), keep
-    if all(s.left_low == s.left_high and s.right_low == s.right_high for slab in keep.slabs for s in slab.spans):
-        upright = [part for part in whole if part.radius_low == part.radius_high]
-        whole = tuple(part for part in whole if part.radius_low != part.radius_high)
-        kept_from = blocked(upright, keep, low)
-    else:
-        kept_from = []
-    return _Band(low, high, tuple(_cores(stem, by)), [*kept_from, *blocked(tuple(_cores(whole, by)), leaning, low)])
+    by, every = high - low, (*removing, *stem)
+    alike = [part for part in every if is_upright and part.radius_low == part.radius_high]
+    others = _cores((part for part in every if part not in alike), by)
+    return _Band(low, high, tuple(_cores(stem, by)), [*blocked(alike, keep, low), *blocked(tuple(others), keep, low)])
 
 
 def _is_known(span: Interval, stood: Sequence[Interval]) -> bool:

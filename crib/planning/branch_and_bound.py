@@ -16,7 +16,7 @@ from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.chain import Chain
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
