@@ -129,3 +129,27 @@ def test_every_box_has_a_key_of_its_own() -> None:
         assert len(keys) == len(set(keys)) > 5
         assert all(re.fullmatch(r"[\w.]+", key) for key in keys)
         assert all(isinstance(one, Element) for one in Page(text(name)).root.all("label"))
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_who_cant_see_or_point_well_can_use_it(chromium: Any, axe: str, scheme: str) -> None:
+    """axe-core finds nothing serious: names, order of headings, contrast."""
+    page = loaded(chromium, "the slide's T-slot", "in", "letter", 800)
+    page.emulate_media(color_scheme=scheme)
+    page.add_script_tag(content=axe)
+    found = page.evaluate("async () => (await axe.run()).violations.map("
+                          "one => [one.impact, one.id, one.nodes[0].html])")
+    page.close()
+    assert not [one for one in found if one[0] in ("serious", "critical")], found
+
+
+def test_what_isnt_as_drawn_stands_before_everything() -> None:
+    """With a verdict that needs a yes, what it gives away and by how much, before the first cutter is got out."""
+    found = answered("hole", "in", False)
+    deviations = found.advice.plans[0].deviations
+    assert found.advice.answer == "compromise" and deviations
+    root = Page(text("hole")).root
+    sections = [one.names[0] for one in root.all("section")]
+    assert sections.index("beyond") < sections.index("out")
+    beyond = root.first("beyond")
+    assert beyond and len(list(beyond.all("li"))) == len(deviations) and "the drawing allows" in beyond.text
