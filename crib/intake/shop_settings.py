@@ -158,7 +158,7 @@ def _power(text: str, units: str, name: str) -> float | None:
 
 def _paper(text: str, units: str, name: str) -> str | None:
     word = text.strip().lower()
-    return None if word == _NONE else _one_of(("letter", "a4"))(text, units, name)
+    return None if word == _NONE else _one_of(("letter", "a4", _NONE))(text, units, name)
 
 
 def _levels(text: str, units: str, name: str) -> int:
