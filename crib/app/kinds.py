@@ -18,7 +18,7 @@ __all__ = ["NAMES", "PATIENCE", "Asks", "check", "fields_of", "form_of", "is_sta
 
 NAMES: tuple[str, ...] = tuple(KINDS)
 _YES_NO = ("through",)
-_NOT_YET = ("pocket", "woodruff", "corner-round")
+_NOT_YET = ("pocket", "corner-round")
 
 
 def fields_of(name: str) -> tuple[Field, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
@@ -43,7 +44,9 @@ def _proposes(need: Need) -> Iterator[Wanted]:
         return
     if need.opening is None:
         low, high = need.face or (0.0, 0.0)
-        fitting = [one for one in stock.keyseat_cutters() if low - 1e-6 <= one.face_mm <= high + 1e-6]
+        wide = need.diameter or (0.0, inf)
+        fitting = [one for one in stock.keyseat_cutters() if low - 1e-6 <= one.face_mm <= high + 1e-6
+                   and wide[0] - 1e-6 <= one.diameter_mm <= wide[1] + 1e-6]
         yield from (_grooving(need, one) for one in fitting[:_MOST])
         return
     for one in stock.keyseat_cutters():
@@ -55,9 +58,10 @@ def _proposes(need: Need) -> Iterator[Wanted]:
 
 
 def _grooving(need: Need, one: StockKeyseatCutter) -> Wanted:
+    deepest = one.diameter_mm - 2 * (need.deep + need.neck) if need.diameter else inf
     reach = max(_USUAL_REACH_MM, need.deep + need.end + LONGER_MM)
     cutter = new("keyseat-cutter", diameter_mm=one.diameter_mm, face_mm=one.face_mm, flutes=8, marking=one.number,
-                 neck_mm=round(stock.NECK_SHARE * one.diameter_mm, 6), shank_mm=stock.KEYSEAT_SHANK_MM,
+                 neck_mm=round(min(stock.NECK_SHARE * one.diameter_mm, deepest), 6), shank_mm=stock.KEYSEAT_SHANK_MM,
                  reach_mm=round(reach, 6), end_teeth=False)
     return thin_necked(cutter, stock.SOURCE)
 

@@ -97,8 +97,9 @@ class Room:
     """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
 
     `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are
-    the limits of its own height, floor to ceiling, where both are cut. With a `lean` its side walls lean, and its
-    boxes are the rectangles round it.
+    the limits of its own height, floor to ceiling, where both are cut. `across`: a body comes straight into it from its
+    open side and goes nowhere along, from so wide to so wide. With a `lean` its side walls lean, and its boxes are the
+    rectangles round it.
     """
 
     name: str
@@ -108,6 +109,7 @@ class Room:
     open: frozenset[str] = frozenset()
     height: tuple[int, int] | None = None
     lean: Lean | None = None
+    across: tuple[int, int] | None = None
 
     @property
     def mirrored(self) -> Room:

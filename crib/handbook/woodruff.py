@@ -7,6 +7,7 @@ thirty-seconds.
 from __future__ import annotations
 
 import re
+from math import floor
 from typing import NamedTuple
 
 from crib.findings.errors import CribError
@@ -33,6 +34,9 @@ _WIDTHS = {2: (.0615, .0630), 3: (.0928, .0943), 4: (.1240, .1255), 5: (.1553, .
            7: (.2175, .2193), 8: (.2487, .2505), 10: (.3111, .3130), 12: (.3735, .3755)}
 """Widths [1/32 in], and the limits of the seat [in]."""
 
+_PRINTED = {(3, 3.0): .1202}
+"""Depths that are printed otherwise than the rule gives them [in]."""
+
 _METRIC = {
     "1x1.4": (4, 1.0), "1.5x2.6": (7, 2.0), "2x2.6": (7, 1.8), "2x3.7": (10, 2.9), "2.5x3.7": (10, 2.7),
     "3x5": (13, 3.8), "3x6.5": (16, 5.3), "4x6.5": (16, 5.0), "4x7.5": (19, 6.0), "5x6.5": (16, 4.5),
@@ -45,9 +49,10 @@ DEEPER_MM, DEEPER_METRIC_MM = 0.005 * _INCH, 0.1
 
 
 class Seat(NamedTuple):
-    """The seat of a Woodruff key [mm]: from what to what it is wide, across and deep at its side; how high the key is,
-    from what to what; its name; where that is from."""
+    """The seat of a Woodruff key [mm]: the key's width; from what to what the seat is wide, across and deep at its
+    side; how high the key is, from what to what; its name; where that is from."""
 
+    key: float
     width: tuple[float, float]
     diameter: tuple[float, float]
     depth: tuple[float, float]
@@ -59,7 +64,7 @@ class Seat(NamedTuple):
 def seat(text: str) -> Seat:
     """The seat of a key by its number. Raises `CribError` for a number that the tables don't have.
 
-    h = C - .005 - W / 2 in at the side of the slot, C the key's greatest height.
+    h = C - .005 - W / 2 in at the side of the slot, C the key's greatest height; to four places, halves up.
 
     References: ANSI/ASME B17.2-1967; ISO 3912:1977, from memory.
 
@@ -79,9 +84,14 @@ def seat(text: str) -> Seat:
     over = next(more for most, more in _OVER if across <= most) * _INCH
     low, most = (limit * _INCH for limit in _WIDTHS[wide])
     key, size = wide * _INCH / 32, across * _INCH / 8
-    deep = high - DEEPER_MM - key / 2
-    return Seat((low, most), (size, size + over), (deep, deep + DEEPER_MM), (high - DEEPER_MM, high), said,
+    deep = _PRINTED.get((wide, float(across)), _halves_up(_HIGH[across] - 0.005 - wide / 64)) * _INCH
+    return Seat(key, (low, most), (size, size + over), (deep, deep + DEEPER_MM), (high - DEEPER_MM, high), said,
                 f"{_HEIGHTS}; {_LIMITS}")
+
+
+def _halves_up(inches: float) -> float:
+    """To four places as the standard prints it."""
+    return floor(inches * 10_000 + 0.5 + 1e-6) / 10_000
 
 
 def _metric(name: str, text: str) -> Seat:
@@ -90,5 +100,5 @@ def _metric(name: str, text: str) -> Seat:
     across, deep = _METRIC[name]
     wide, high = map(float, name.split("x"))
     play = 0.025 if wide <= 3 else 0.030 if wide <= 6 else 0.036
-    return Seat((wide - play, wide), (float(across), across + 0.5), (deep, deep + DEEPER_METRIC_MM), (high, high), name,
-                f"{_ISO}; width N9")
+    return Seat(wide, (wide - play, wide), (float(across), across + 0.5), (deep, deep + DEEPER_METRIC_MM), (high, high),
+                name, f"{_ISO}; width N9")

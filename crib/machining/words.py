@@ -37,13 +37,14 @@ class Making(StrEnum):
 
 class Entry(StrEnum):
     """How a cutter gets down to a pass: by an open end, in free room, straight into the metal, in a hole that is there,
-    on a ramp; `ON` goes on from the last one."""
+    on a ramp, from beside the work at its height; `ON` goes on from the last one."""
 
     OPEN_END = "open end"
     FREE = "free"
     PLUNGE = "plunge"
     HOLE = "hole"
     RAMP = "ramp"
+    BESIDE = "beside"
     ON = "on"
 
 

@@ -45,7 +45,7 @@ def _stages(trace: Trace) -> Iterator[tuple[Outline, Stage]]:
 def above_of(proved: Proved, run: Sequence[Pass]) -> FromAbove | Strip | None:
     """The same from above: between its ends where one is closed, else a piece out of the middle; None where a cutter
     only comes down an axis."""
-    if proved.draft.is_round:
+    if proved.draft.is_round or any(room.across for room in proved.draft.question.outline.rooms):
         return None
     one_wall = any("right" in room.open for room in proved.draft.question.outline.rooms)
     last = proved.trace.operations[run[-1].no - 1]

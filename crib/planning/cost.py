@@ -93,7 +93,8 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
     layers = question.layers
     if layers is None:
         return pass_minutes(tool, question.feature.length, slow)
-    length = min(layers.ends[room.name].least for room in question.outline.rooms if "top" in room.open)
+    opens = (room for room in question.outline.rooms if "top" in room.open or room.across)
+    length = min(layers.ends[room.name].least for room in opens)
     shortest = (length - 2 * (tool.form.radius + tool.finish)) / 1e6 if not tool.kind.buried else 0.0
     return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
 

@@ -119,7 +119,7 @@ def from_the_open_end(draft: Draft) -> Iterator[Finding]:
 
 def room_to_run_out(draft: Draft) -> Iterator[Finding]:
     """EN3: the open end has room for the cutter to run out."""
-    if draft.question.feature.request.ends == "closed":
+    if draft.question.feature.request.ends == "closed" or draft.question.layers:
         return
     for tool in draft.tools:
         if tool.kind.buried:
@@ -135,8 +135,9 @@ def toothless_end(draft: Draft) -> Iterator[Finding]:
     """G8: no end teeth, so never down into metal."""
     for tool in draft.tools:
         if tool.kind.buried and not tool.cutter.end_teeth:
-            way = ("lower it in the middle, in room as wide as it is" if draft.question.layers else
-                   "feed it in from the open end")
+            straight = any(room.across for room in draft.question.outline.rooms)
+            way = ("feed it in from beside" if straight else "lower it in the middle, in room as wide as it is"
+                   if draft.question.layers else "feed it in from the open end")
             yield Finding("G8", Grade.NOTE, said("{cutter} has no teeth on its end: {way}, never down into metal",
                                                  cutter=tool.owned.label, way=way),
                           cutter_id=tool.id)

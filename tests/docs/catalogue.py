@@ -33,10 +33,10 @@ SUBJECTS: tuple[Subject, ...] = (
             "angle by protractor or sine"),
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
-            "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseat, facing, "
+            "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, facing, "
             "holes, counterbore, spotface, countersink, tapped and gib-screw holes; tolerances, hardness, use, mate, "
             "hours; by the names of standards",
-            "pocket, Woodruff keyseats, corner round, bevel, flats, elongated and flat-bottomed holes, "
+            "pocket, corner round, bevel, flats, elongated and flat-bottomed holes, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -71,8 +71,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "gib-screw holes", "spacing, lands, flank, dimples"),
     Subject("C", "round groove", "ball end mills, convex cutters from the side", "a smaller ball in steps"),
     Subject("C", "pocket", "", "all of it"),
-    Subject("C", "Woodruff keyseat", "", "all of it"),
-    Subject("C", "parallel keyseat", "end mills of its size and stepped, side cutters; square keys by shaft",
+    Subject("C", "Woodruff keyseat", "by number; the cutter of the number, a narrower one at two heights",
+            "a cutter ground for it"),
+    Subject("C", "parallel keyseat", "end mills of its size and stepped, side cutters; keys by shaft",
             "taper keys, a file"),
     Subject("C", "internal groove", "", "all of it"),
     Subject("C", "hole chamfer", "", "all of it"),

@@ -111,6 +111,8 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     layers, radius = question.layers, tool.form.radius
     if layers is None:
         return False
+    if room.across:
+        return False
     if "top" in room.open:
         return radius > layers.ends[room.name].half
     opening = max((room.most.width for room in question.outline.rooms if "top" in room.open), default=0) - 2 * SPARE

@@ -14,7 +14,7 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import lowered, opened
+from crib.machining.ends import inwards, lowered, opened
 from crib.machining.ends.entry import SPARE
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
@@ -62,6 +62,11 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     """The ways in which a job goes between closed ends after what was done before: by itself, or after a drill; where
     it can't get in without one, after the drill that costs least of those alike."""
     room = next(room for room in draft.question.outline.rooms if room.name == job.room)
+    if room.across:
+        went = inwards.route(job, layers, draft.cleared)
+        if went and _is_long_enough(job, room, went, layers):
+            yield (_with(job, went),)
+        return
     if "top" not in room.open:
         cuts = _under(draft, job, room, layers)
         if cuts is not None:

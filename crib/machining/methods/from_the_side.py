@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from math import inf
+from math import inf, sqrt
 
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
@@ -35,6 +35,8 @@ from crib.shop import Shop
 
 def limits(a: Attempt) -> Iterator[Limit]:
     """It goes between floor and ceiling, and in height in few levels."""
+    if a.room.across:
+        yield from _as_wide_as_the_seat(a, *a.room.across)
     face, most = a.tool.form.height / 1e6, heights_of(a)[1] / 1e6
     if a.tool.kind.buried:
         yield low_face(a, said("the face, {has}, is more than the {room} may be wide, {needs}", room=a.room.name))
@@ -43,6 +45,18 @@ def limits(a: Attempt) -> Iterator[Limit]:
                     "{needs}", room=a.room.name)
         yield Limit("FC1", says, face, most, holds=face <= most)
     yield few_levels(a)
+
+
+def _as_wide_as_the_seat(a: Attempt, least: int, most: int) -> Iterator[Limit]:
+    """What goes straight in makes a round of its own diameter: with a smaller one fed along, a key rocks on a flat."""
+    across = 2 * a.tool.form.radius
+    rock = least / 2 - sqrt((least / 2) ** 2 - (min(least, abs(least - across)) / 2) ** 2)
+    yield Limit("SZ3", f"{{has}} across, the {a.room.name} is {{needs}} at the least: fed along it would leave a flat "
+                "on which the key rocks by {side}", across / 1e6, least / 1e6, "one of {needs} or more would do",
+                (least - across) / 1e6, "diameter_mm", up=True, side=rock / 1e6, holds=across >= least)
+    yield Limit("SZ3", f"{{has}} across, the {a.room.name} is {{needs}} at the most: the key would have end play",
+                across / 1e6, most / 1e6, "one of {needs} or less would do", (across - most) / 1e6, "diameter_mm",
+                holds=across <= most)
 
 
 def positions(a: Attempt, removed: Region) -> Iterator[Job]:
@@ -85,8 +99,9 @@ def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
     edges = a.edges(gone, most.left, max(z, most.low), most.right, min(high, most.high))
     metal = max((ends for _, ends in edges), default=most.left) - (wall - radius)
     fine = tool.can_finish and _is_fine(a)
-    if saws(tool):
-        return side_cuts(a, Side.FRONT, wall, z, [metal] if metal > 0 else [], tool.form.height, False, Role.SAW)
+    if saws(tool) or a.room.across:
+        return side_cuts(a, Side.FRONT, wall, z, [metal] if metal > 0 else [], tool.form.height, False,
+                         Role.SAW if saws(tool) else Role.UNDERCUT)
     return side_cuts(a, Side.FRONT, wall, z, side_bites(metal, tool.side, LAST_BITE if fine else 0), tool.form.height,
                      fine)
 
@@ -111,8 +126,9 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     so = PassBound(inf, levels=len(heights), stepped=True, manner=manner_of(tool, len(heights)))
     if len(edges) < len(heights) or max(edges) > a.room.least.left:
         return (so,)
-    finishes = tool.can_finish and not saws(tool) and _is_fine(a)
-    each = 1 if saws(tool) else len(side_bites(a.room.least.width, tool.side))
+    at_once = saws(tool) or a.room.across
+    finishes = tool.can_finish and not at_once and _is_fine(a)
+    each = 1 if at_once else len(side_bites(a.room.least.width, tool.side))
     return (so._replace(passes=len(heights) * each, checks=2 if finishes else 1),)
 
 

@@ -27,7 +27,7 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
                  across: Sequence[Callable[[int], float]]) -> tuple[Pass, ...]:
     """The passes of a plan with their ways between the ends, or in from the open one; `across`: what is dialled across
     in each."""
-    if draft.question.feature.request.ends == "open":
+    if draft.question.feature.request.ends == "open" and draft.question.layers is None:
         return tuple(passes)
     from crib.planning.closed import proved
 

@@ -65,6 +65,8 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
                    way_says=tuple(_words(course, dial)))
+    if course.entry is Entry.BESIDE:
+        return replace(gone, feed="toward you", direction=Direction.BOTH)
     if cut.is_down:
         return replace(gone, view="plan", x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed="down",
                        direction=Direction.AXIAL)
@@ -80,6 +82,7 @@ def _words(course: Course, dial: tuple[tuple[float, float], ...]) -> Iterator[Te
         Entry.HOLE: said("down at {at}, in what is open there", at=at),
         Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=at,
                          strokes=course.strokes),
+        Entry.BESIDE: said("at its height beside the work, {at}, table locked; slowly", at=at),
         Entry.ON: "goes on without lifting",
     }
     down, way = ways[course.entry], legs(dial)
@@ -98,6 +101,8 @@ def figures(draft: Draft) -> Iterator[Figure]:
             stops[job.room] = (job, max(x for cut in job.cuts if cut.course for x, _ in cut.course.path))
     opening = next(iter(stops.values()))
     for room, (job, stop) in stops.items():
+        if draft.question.outline.rooms[0].across:
+            return
         middle = layers.ends[room].middle
         yield Figure(f"{room}: stops along, from the left end",
                      value=_between(2 * middle - stop - zero, stop - zero))

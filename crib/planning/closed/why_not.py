@@ -21,6 +21,8 @@ def why_not(question: Question, job: Job, room: Room) -> Limit:
     ready = cleared_before(question, job.room)
     layers = ready.layers
     assert layers is not None
+    if room.across:
+        return Limit("EN2", "it finds no room beside the work to stand in before it goes in")
     if "top" in room.open and job.tool.kind.buried:
         return Limit("EN1", "it has no way down: its end doesn't cut")
     if "top" in room.open:

@@ -61,8 +61,9 @@ def locked(one: Pass) -> tuple[str, ...]:
     if one.direction == Direction.AXIAL:
         return ("table", "cross", "knee") if one.dial_from_mm is None else ("table", "cross")
     across = len({y for _, y in one.dial_path_mm}) > 1
+    stays = ("table",) if one.entry == Entry.BESIDE else ()
     goes_down = one.entry in (Entry.PLUNGE, Entry.RAMP, Entry.HOLE, Entry.FREE)
-    return tuple(slide for slide in ("cross", "knee", "quill")
+    return stays + tuple(slide for slide in ("cross", "knee", "quill")
                  if not ((slide == "cross" and across) or (slide == "knee" and goes_down)))
 
 

@@ -25,7 +25,7 @@ def held(question: Question) -> Text:
     """How the work is held, and what is indicated: as its kind says, else as the set-up does."""
     how = KINDS[question.feature.kind].held.get(question.setup.name, question.setup.held)
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
-    free = f"; {ends} free for the cutter to run out" if ends else ""
+    free = f"; {ends} free for the cutter to run out" if ends and not question.layers else ""
     return said(how + "{free}", true=TRUE, free=free)
 
 
@@ -91,11 +91,13 @@ def _by_paper(tool: Tool, shop: Shop, at: float, side: int) -> Text:
 
 def _along(draft: Draft) -> Iterator[Touch]:
     ends, shop = draft.question.feature.request.ends, draft.question.shop
-    if ends == "open":
+    reading, is_placed = -shop.finder_mm / 2, bool(draft.question.layers)
+    if ends == "open" and not is_placed:
         return
-    reading = -shop.finder_mm / 2
     which = "open, left-hand end" if ends == "one" else "left-hand end"
     yield Touch(said("{kick} set table {reading}", kick=_kick(shop, which), reading=Mm(reading)), reading)
+    if ends == "open":
+        yield Touch("go to the middle of the seat as drawn, set table 0, lock the table", 0.0)
     if ends == "closed":
         yield Touch("go to the left-hand end of the finished cut as drawn, set table 0", 0.0)
 

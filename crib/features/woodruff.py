@@ -1,0 +1,139 @@
+"""A seat for a Woodruff key: a disc goes straight into the side of a shaft that lies along the feed. x counts from the
+crown, z from the middle of the shaft; the depth counts at the side of the seat, as the standards give it."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
+from crib.features.shapes import walls
+from crib.geometry.arcs import quarter
+from crib.geometry.layers import Ends, Layer, Layers, air_beside
+from crib.geometry.outline import Box, Face, Outline, Room
+from crib.geometry.region import FAR, Region, trapezoid, union
+from crib.geometry.rounded_box import RoundedBox
+from crib.handbook.keys import crown
+from crib.handbook.woodruff import seat
+from crib.units import Size, in_words, nm
+
+SMALLER_MM = 0.002 * 25.4
+"""How much under the key's diameter its seat may be [mm]: the key is filed at its ends. Common practice."""
+
+
+def _shaft(radius: int) -> Region:
+    """A round bar on its side, its crown at x = 0 [nm]."""
+    pieces = []
+    for (one, low), (other, high) in pairwise(quarter(radius)):
+        if high > low:
+            pieces.append(trapezoid(low - radius, high - radius, -radius - one, -radius + one, -radius - other,
+                                    -radius + other))
+            pieces.append(trapezoid(radius - high, radius - low, -radius - other, -radius + other, -radius - one,
+                                    -radius + one))
+    return union(pieces)
+
+
+def draw(request: Request) -> Feature:
+    """The room that the disc's face clears, as deep as its infeed; seen from above a round that comes in from the
+    side."""
+    width, diameter, depth, shaft = (request.size(key) for key in ("width", "diameter", "depth", "shaft"))
+    _check(width, diameter, depth, shaft)
+    over = crown(shaft.mid, width.nominal)
+    infeed = Size(depth.nominal + over, depth.lo + over, depth.hi + over, depth.text, depth.given)
+    radius = nm(shaft.mid / 2)
+    least, aim, most = (Box(-nm(deep), -nm(wide / 2), 0, nm(wide / 2)) for wide, deep in (
+        (width.lo, infeed.lo), (width.mid, infeed.mid), (width.hi, infeed.hi)))
+    stock = _shaft(radius)
+    room = Room("seat", least, aim, most, frozenset({"right"}), (nm(width.lo), nm(width.hi)),
+                across=(nm(diameter.lo), nm(diameter.hi)))
+    return Feature(
+        kind="woodruff",
+        words="Woodruff keyseat",
+        request=request,
+        outline=Outline(
+            stock=stock, least=least.region & stock, aim=aim.region, most=most.region, rooms=(room,),
+            faces=(Face("seat floor", True, -1, aim.left, least.left, most.left, least.low, least.high),
+                   Face("seat top", False, 1, aim.high, least.high, most.high, least.left, 0),
+                   Face("seat bottom", False, -1, aim.low, least.low, most.low, least.left, 0)),
+            obstacles=walls(request)),
+        dimensions=(Dimension("seat width", "height", width, ("seat top", "seat bottom")),
+                    Dimension("seat infeed from the crown", "width", infeed, ("seat floor",))),
+        calls_for={"seat": CallsFor(("keyseat-cutter",), (diameter.lo, diameter.hi), (width.lo, width.hi))},
+        layers=_layers(stock, diameter, infeed, (least, most)),
+        zeros=("the back of the shaft", "the middle of the shaft's height"),
+        level=(shaft.mid / 2, "below the top of the shaft"),
+        measures=tuple(_measures(request, over, infeed)),
+    )
+
+
+def _layers(stock: Region, diameter: Size, infeed: Size, boxes: tuple[Box, Box]) -> Layers:
+    """From above: a round as wide as the key at the least, and one that comes in from the side at the most."""
+    least, most = boxes
+    small, large = nm(diameter.lo / 2), nm(diameter.hi / 2)
+    inner = RoundedBox(0, -nm(infeed.lo) + small, 0, -nm(infeed.lo) + small, small)
+    outer = RoundedBox(0, -nm(infeed.hi) + large, 0, FAR, large)
+    _, low, _, top = stock.bounds()
+    before = air_beside(stock, low, top)
+    return Layers(
+        least=(Layer(least.low, least.high, inner),),
+        most=(Layer(most.low, most.high, outer), *before),
+        before=before,
+        ends={"seat": Ends(0, 0, 2 * small, 2 * large)},
+        top=top,
+    )
+
+
+def _measures(request: Request, over: float, infeed: Size) -> list[tuple[str, float]]:
+    """What the bench reads: the crown, the infeed, the size over shaft and key."""
+    found = [("crown over the edges", over), ("infeed from the crown", infeed.lo)]
+    if high := request.sizes.get("key_height"):
+        shaft = request.size("shaft").mid
+        found += [("over shaft and key, the least", shaft + high.lo - infeed.lo),
+                  ("over shaft and key, the most", shaft + high.hi - infeed.lo)]
+    return found
+
+
+def _check(width: Size, diameter: Size, depth: Size, shaft: Size) -> None:
+    if width.hi >= shaft.lo:
+        raise refuse(f"a seat {width.text} wide is as wide as the shaft", width.text, "a narrower key")
+    if depth.hi + crown(shaft.mid, width.mid) >= shaft.lo / 2:
+        raise refuse(f"a seat {depth.text} deep goes to the middle of the shaft", depth.text,
+                     "a smaller key, or a thicker shaft")
+    if depth.hi >= diameter.lo / 2:
+        raise refuse(f"a seat {depth.text} deep is deeper than half of its key, {diameter.text} across", depth.text,
+                     "a depth at the side of the seat, less than half the key's diameter")
+
+
+def for_key(spoken: Spoken) -> tuple[dict[str, Size], str]:
+    """The seat of a key by its number. Raises `CribError`."""
+    found = seat(spoken.text)
+    units = "mm" if "x" in found.name else "in"
+
+    def size(limits: tuple[float, float], nominal: float, under: float = 0.0) -> Size:
+        return Size(nominal, limits[0] - under, limits[1], in_words(nominal, units))
+
+    return {
+        "width": size(found.width, found.key),
+        "diameter": size(found.diameter, found.diameter[0], SMALLER_MM),
+        "depth": size(found.depth, found.depth[0]),
+        "key_height": size(found.height, found.height[1]),
+    }, f"key {found.name}: {found.source}"
+
+
+_HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
+
+KIND = FeatureKind(
+    name="woodruff",
+    words="a seat for a Woodruff key",
+    sizes=(
+        SizeSpec("width", "width of the key"),
+        SizeSpec("diameter", "diameter of the key"),
+        SizeSpec("depth", "at the side of the seat"),
+        SizeSpec("shaft", "the shaft's diameter", "exact"),
+    ),
+    draw=draw,
+    standards=(Standard("key", "the key's number: 606, 204; 5x6.5 for ISO 3912", for_key),),
+    lies={"upright": "shaft in vee blocks along the feed, the seat at its back, spindle upright"},
+    held={"upright": _HELD},
+    cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
+    example={"width": "3/16+.0005-.0012", "diameter": "3/4+.018-.002", "depth": ".2143+.005-0", "shaft": "1"},
+)
