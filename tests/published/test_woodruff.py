@@ -67,8 +67,8 @@ def test_each_seat_is_cut_by_its_own_cutter(row: list[str]) -> None:
 
 
 def test_606_in_a_shaft_of_one_inch() -> None:
-    """Worked by hand: seat .2143 deep at its side, crown (1 - sqrt(1 - .1875^2)) / 2 = .0089, .2232 in from the crown; over
-    shaft and key 1 - .0089 + (.308 to .313 - .2143) = 1.085 to 1.090."""
+    """Worked by hand: seat .2143 deep at its side, crown (1 - sqrt(1 - .1875^2)) / 2 = .0089, .2232 in from the crown;
+    over shaft and key 1 - .0089 + (.308 to .313 - .2143) = 1.085 to 1.090."""
     advice = asked("606", disc("606"))
     plan = advice.plans[0]
     told = {str(one.what): one.mm / IN for one in plan.figures if one.mm is not None}
