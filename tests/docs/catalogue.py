@@ -34,8 +34,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
-            "facing, holes, counterbore, spotface, countersink, tapped and gib-screw holes; tolerances, hardness, use, mate, "
-            "hours; by the names of standards",
+            "facing, holes, counterbore, spotface, countersink, tapped and gib-screw holes; tolerances, hardness, use, "
+            "mate, hours; by the names of standards",
             "pocket, corner round, bevel, flats, elongated and flat-bottomed holes, "
             "taper hole"),
     Subject("B", "cutter kinds",
