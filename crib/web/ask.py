@@ -141,11 +141,13 @@ def reply_to(call: Call, crib: Crib, name: str, texts: dict[str, str]) -> Reply:
     """The reply to a question: as it was a moment ago, where nothing was done to the crib since."""
     asked = {key: text for key, text in texts.items() if key != _RELAX}
 
-    def anew() -> Reply:
-        with call.bench.planning:
-            return find_out(crib, name, asked, _REFUSED, relax=_RELAX in texts)
+    key = (name, tuple(sorted(texts.items())), crib.units, crib.last_that_counts())
 
-    return call.bench.replies.get((name, tuple(sorted(texts.items())), crib.units, crib.last_that_counts()), anew)
+    def anew() -> Reply:
+        with call.bench.planning:  # whoever waited for the same question takes that answer
+            return call.bench.replies.get(key, lambda: find_out(crib, name, asked, _REFUSED, relax=_RELAX in texts))
+
+    return call.bench.replies.get(key, anew)
 
 
 def kind_of(call: Call) -> str:

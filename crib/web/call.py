@@ -29,6 +29,9 @@ TOKEN = "token"
 """The field of a form that tells that a page of ours sent it."""
 
 _MOST_FIELDS = 400
+_UNSEEN = ("since", "talk", "line_no", "before", "box", "number", "change", "quietly")
+"""What forms carry without its being typed."""
+
 _STATUS = {"changed": 409, "no-cutter": 404, "no-line": 404, "no-change": 404, "no-question": 404, "no-crib": 404,
            "no-page": 404, "locked": 503, "bug": 500, "token": 403}
 
@@ -95,8 +98,11 @@ class Call:
 
     def failed(self, found: Finding) -> Response:
         """What went wrong, with all that was typed."""
-        kept = {name: text for name, text in self.texts.items() if self.request.method == "POST"}
-        return self.page("failed.html", _STATUS.get(found.id, 400), found=found, kept=kept)
+        sent = (*self.request.query_params.multi_items(), *self.sent) if self.request.method == "POST" else ()
+        kept = [(name, text) for name, text in sent if text.strip() and name != TOKEN]
+        unseen = [one for one in kept if one[0] in _UNSEEN]
+        return self.page("failed.html", _STATUS.get(found.id, 400), found=found, unseen=unseen,
+                         kept=[one for one in kept if one not in unseen])
 
 
 def route(does: Route) -> Callable[[Request], Awaitable[Response]]:

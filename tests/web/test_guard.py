@@ -78,6 +78,9 @@ def test_a_page_from_before_a_new_start_keeps_what_was_typed(browser: Browser) -
     page = browser.post("/take-in", {"token": "old", "line": "3/8 end mill <4 flutes>", "talk": "abc"})
     assert page.status == 403
     assert "3/8 end mill &lt;4 flutes&gt;" in page.text and browser.bench.token in page.text
+    page = browser.post("/sheet/t-slot?throat=5/8", {"token": "old", "box": ["step1.1", "step1.2"]})
+    assert page.status == 403 and all(f'value="step1.{at}"' in page.text for at in (1, 2))
+    assert ">5/8</textarea>" in page.text
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _DEEDS if path not in _PAGES])
