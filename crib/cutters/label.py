@@ -39,12 +39,13 @@ _PHRASES: dict[str, Callable[[Any, str], str]] = {
 }
 
 
-def label(cutter: Cutter, units: str) -> str:
-    """The cutter's name: its size, its kind and what sets it apart. Fractions where a shop says fractions."""
+def label(cutter: Cutter, units: str, exact: bool = False) -> str:
+    """The cutter's name: its size, its kind and what sets it apart. Fractions where a shop says fractions. `exact`:
+    with tenths of a thou, whatever it is."""
     kind = kind_of(cutter.kind)
     ball = _is_ball(cutter)
     words = ("ball " if ball else "") + kind.words
-    name = " ".join(part for part in (_size(cutter, kind, units), words) if part)
+    name = " ".join(part for part in (_size(cutter, kind, units, exact), words) if part)
     skip = {"corner_radius_mm"} if ball else set()
     if "face_mm" in kind.shown_keys:
         skip.update(_DISC_ONLY_SIZE)
@@ -61,17 +62,18 @@ def named(cutter: Cutter, units: str) -> str:
         return cutter.kind
 
 
-def _size(cutter: Cutter, kind: Kind, units: str) -> str:
+def _size(cutter: Cutter, kind: Kind, units: str, exact: bool) -> str:
     if cutter.thread and "thread" in kind.size_keys:
         return cutter.thread
     if len(cutter.ends) > 1:
-        sizes = dict.fromkeys(_across(end, units) for end in cutter.ends)
+        sizes = dict.fromkeys(_across(end, units, exact) for end in cutter.ends)
         return " and ".join(size for size in sizes if size) + " double-ended"
-    face = as_said(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
-    return " x ".join(part for part in (_across(cutter, units), face) if part)
+    say = as_said if exact else _in_shop
+    face = say(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
+    return " x ".join(part for part in (_across(cutter, units, exact), face) if part)
 
 
-def _across(cutter: Cutter, units: str) -> str:
+def _across(cutter: Cutter, units: str, exact: bool) -> str:
     """The size that a cutter goes by: what is stamped on it, else what it measures."""
     mm = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
     if mm is None:
@@ -79,7 +81,17 @@ def _across(cutter: Cutter, units: str) -> str:
     down = kind_of(cutter).down
     if Down.DRILLING in down and not (units == "in" and as_fraction(mm)) and nm(mm) in _DRILLS:
         return _DRILLS[nm(mm)]
-    return as_said(mm, units)
+    tenths = exact or Down.REAMING in down or "diameter_mm" in cutter.measured
+    return as_said(mm, units) if tenths else _in_shop(mm, units)
+
+
+def _in_shop(mm: float, units: str) -> str:
+    """A size as a shop says it: three places, and in mm where it has whole tenths of one, for then it was so said.
+
+    >>> _in_shop(5.1, "in"), _in_shop(13.4645, "in")
+    ('5.1 mm', '.530')
+    """
+    return as_said(mm, units) if not nm(mm) % 100_000 else in_words(mm, units)
 
 
 def as_said(mm: float, units: str) -> str:

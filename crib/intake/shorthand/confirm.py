@@ -38,7 +38,7 @@ def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
 
 def described(cutter: Cutter, units: str) -> str:
     """A cutter with all that was said of it, in words."""
-    parts = [label(cutter, units)]
+    parts = [label(cutter, units, exact=True)]
     if "flute" not in parts[0] and cutter.flutes:
         parts.append(f"{cutter.flutes} flutes" if cutter.flutes > 1 else "1 flute")
     parts += [said for key, words in _ALSO.items() if (said := _said(cutter, key, words, parts[0], units))]
