@@ -160,7 +160,7 @@ def _card(card: CutterCard, reader: Reader) -> str:
     return (f'<article class="card">{drawn}<h3><label>{reader.box(key)}no. {card.number}: '
             f"<bdi>{reader.said(card.what)}</bdi></label></h3>"
             f'<p>from <b><bdi>{reader.said(card.place)}</bdi></b>; hold in {reader.said(card.holder)}</p>'
-            f"{notes}{checks}</article>")
+            f"{checks}{notes}</article>")
 
 
 def _step(step: Step, number: int, boxes: dict[Region, Pane], reader: Reader) -> str:

@@ -10,8 +10,11 @@ from typing import Any
 import pypdf
 import pytest
 
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
 from crib.render.setup_sheet import sheet_html
-from tests.sheets import Element, Page, answered
+from crib.shop import Shop
+from tests.sheets import OWNED, Element, Page, answered
 
 PX = 96 / 25.4
 MARGIN = 12.0
@@ -111,6 +114,22 @@ def test_nothing_is_asked_of_anybody(chromium: Any) -> None:
     page.set_content(text("t-slot"))
     page.wait_for_load_state("networkidle")
     assert not asked
+    page.close()
+
+
+@pytest.mark.parametrize("typed", ["<script>alert(1)</script><img src=x onerror=alert(2)>", "מגירה 3 שלוש", "🪛" * 400,
+                                   "x" * 5000, "\u202e.500\u202c"])
+def test_what_was_typed_neither_runs_nor_runs_over(chromium: Any, typed: str) -> None:
+    """On a cutter's note, its place and its marking: nothing runs, and the page stays as wide as the phone."""
+    shop = Shop()
+    owned = [one.but(note=typed, drawer=typed, marking=typed) for one in OWNED]
+    found = sheet_html(advise(read_request("step", {"width": "3/4", "depth": "1/4"}, shop, "in"), owned, shop))
+    assert found
+    page = chromium.new_page(viewport={"width": 360, "height": 900})
+    ran: list[str] = []
+    page.on("dialog", lambda dialog: (ran.append(dialog.message), dialog.dismiss()))
+    page.set_content(found)
+    assert not page.evaluate(OVERFLOWING) and not ran and page.evaluate("document.images.length") == 0
     page.close()
 
 
