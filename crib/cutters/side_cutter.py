@@ -27,7 +27,7 @@ KIND = Kind(
     is_ground_out=True,
     speech=Speech(
         largest=304.8,
-        names=(Name(r"side(?: and face)?(?: milling)? cutters?"),),
+        names=(Name(r"side(?: and face)?(?: milling)? cutters?|side and face(?: mill(?:ing|s)?)?"),),
         order=("diameter_mm", "face_mm", "bore_mm"),
         wanted=("face_mm", "bore_mm"),
     ),

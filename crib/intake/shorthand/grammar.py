@@ -32,7 +32,7 @@ def read_off(slip: Slip, kind: str | None) -> str:
     aside.only_for(slip, named)
     place_sizes(slip, named)
     settle(slip, named)
-    slip.unused = [word for word in left if order is not Order.NUMBER or len(word) > 1]
+    slip.unused = [word for word in left if order not in (Order.NUMBER, Order.FIT) or len(word) > 1]
     return named
 
 

@@ -10,7 +10,7 @@ from crib.intake.shorthand.vocabulary import NOTES
 _MONEY = (
     r"(?:paid )?\$\s?(?P<a>\d+(?:[.,]\d\d)?|\.\d\d)(?P<each> ?(?:ea|each|apiece))?(?: shipped)?",
     r"(?:paid )?(?P<a>\d+(?:[.,]\d\d)?) (?:bucks|dollars)(?P<each> ?(?:ea|each|apiece))?(?: shipped)?",
-    r"paid (?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each))?(?: shipped)?",
+    r"(?:paid|costs?|priced?(?: at)?) (?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each))?(?: shipped)?",
     r"(?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each|apiece))",
 )
 _FOR_ALL = r"for (?:the |all )?(?:lot|all|both|pair|set|two|\d{1,2}|them)(?: of them)?|total|all in"
@@ -123,7 +123,9 @@ def flutes(slip: Slip) -> None:
     if found := slip.take(r"(?:non|not|no) ?-?cc", "centre_cutting") or slip.take(r"cc|ctr", "centre_cutting"):
         slip.values["centre_cutting"] = not found[0].startswith("no")
         slip.assumed = [key for key in slip.assumed if key != "centre_cutting"]
-    if slip.take(r"lh(?: (?:cut(?:ting)?|spiral|helix))?|left(?= (?:cut|cutting|spiral|helix|tap|die|thread))", "hand"):
+    if helix := slip.take(r"(?:lh|left|rh|right)(?:[ -]hand(?:ed)?)? (?:helix|spiral)(?: flute[ds]?)?"):
+        slip.notes.append(helix[0].strip())
+    if slip.take(r"lh(?: cut(?:ting)?)?|left(?= (?:cut|cutting|tap|die|thread))", "hand"):
         slip.values["hand"] = "left"
     elif slip.take(r"left"):
         slip.ask("hand", "hand: is it left-hand? 'left' was said")

@@ -213,6 +213,8 @@ def _drill(slip: Slip) -> None:
         r"\b(?:letter|size) ([a-z])\b", slip.said) or re.search(r"^([a-z]) drills?\b", slip.said)
     if gauge := re.search(r"(\d+) ?(swg|awg|gauge|ga|stubs)\b", slip.said):
         raise Held(f"{gauge[0]} is a wire's gauge: which size is that?", "mic it, or say the drill's number or letter")
+    if letter and letter[1] == "a" and not re.search(r"\b(?:letter|size) a\b|\ba drills?\b|\bdrills? a\b", slip.said):
+        letter = None
     if not slip.sizes and letter:
         slip.size("diameter_mm", letter[1].upper())
         slip.typed["diameter_mm"] = letter[1].upper()
@@ -254,6 +256,9 @@ def _reamer(slip: Slip) -> None:
         if not slip.has("dowel|over.*|under.*"):
             slip.measured.append("diameter_mm")
         return
+    letter = None if sizes else re.search(r"\b(?:letter|size) ([a-z])\b", slip.said)
+    if letter:
+        slip.size("diameter_mm", letter[1].upper())
     _in_order(slip, ("diameter_mm",))
 
 

@@ -19,7 +19,7 @@ _LEAST_TPI = 13
 _FIRST = re.compile(r"\b(?:" + "|".join((*_ONES, *_TENS, *_PARTS, "hundred", "point", "too")) + r")\b")
 _COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
 _TWO_NUMBERS = re.compile(
-    r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg)\b|/| ?°)")
+    r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg\w*)\b|/| ?°)")
 _SPLIT = re.compile(r"(?<=[a-z])-(?=[a-z])")
 
 

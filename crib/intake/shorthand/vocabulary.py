@@ -92,13 +92,15 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
     (r"\bcorners? (?:radius(?:ed)?|rounded|r\b)", "radius"),
     (r"\bno (?:cent(?:er|re) (?:tooth|cut\w*)|(?:tooth|flutes) (?:in|at|to) (?:the )?cent(?:er|re))\b", "not cc"),
+    (r"\b(shank|neck|face|bore|reach|diameter|flutes?|pilot|tip)'s\b", r"\1"),
     (r"([\d\"]|inch|in|mm) long flutes?\b", r"\1 loc"),
     (r"(?<![\w/.-])(\d+(?:-\d+/\d+|/\d+)?)(?: ?inch| ?in| ?\")?,?(?: x)? (\d{1,2}) ?(?:tpi|threads? per inch|to the "
      r"inch)\b",
      r"\1-\2"),
     (r"\btwo[ -]ended\b|\bdouble[ -]end(?:ed|er)?\b", "de"), (r"\bsingle[ -]end(?:ed)?\b", "se"),
     (r"(\d) inserts?\b", r"\1 tooth"),
-    (r"(^|[a-z,;] )(?:an? )?inch (?=bore|hole|arbor|shank|diameter|wide|face|thick|loc|oal|long|neck|reach)",
+    (r"(^|[a-z,;] )(?:an? )?inch (?=bore|hole|arbor|shank|diameter|wide|face|thick|loc|oal|long|neck|reach|"
+     r"of flute|of cut)",
      r"\g<1>1 inch "),
     (r"\bctr\.? ?cut(?:ting)?\b\.?", "cc"), (r"\btaper shank (?=mt|morse|\d ?mt|#?\d morse)", ""),
     (r"\bsingle[ -]flute\b", "1 flute"), (r"\bno need\b", ""), (r"\bneck length\b", "necklong"),
