@@ -40,6 +40,12 @@ def hole_for(spoken: Spoken) -> tuple[dict[str, Size], str]:
     return {"diameter": Size(hole.least, hole.least, hole.most, hole.text)}, hole.source
 
 
+def elongated_for(spoken: Spoken) -> tuple[dict[str, Size], str]:
+    """As wide as the hole that a screw goes through."""
+    found, source = hole_for(spoken)
+    return {"width": found["diameter"]}, source
+
+
 def fitted(spoken: Spoken) -> tuple[dict[str, Size], str]:
     """A hole's limits by its class; a screw's fit says nothing here."""
     if "screw" in spoken.texts:

@@ -47,7 +47,9 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
     standards = tuple(Field(one.key, one.key, one.words[:1].upper() + one.words[1:], "TEXT") for one in kind.standards)
     told = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], one.value)
                  for one in kind.options)
-    common = tuple(replace(one, help=_ends(kind)) if one.key == "ends" else one for one in _COMMON)
+    own = {spec.key for spec in kind.sizes}
+    common = tuple(replace(one, help=_ends(kind)) if one.key == "ends" else one
+                   for one in _COMMON if one.key not in own)
     angles = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], "DEGREES")
                    for one in kind.angles)
     return (*angles, *sizes, *standards, *told, *common)
@@ -73,7 +75,7 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     """
     kind = KINDS[name]
     sizes, source = _sizes(kind, texts, shop, units)
-    ends = texts.get("ends", "open").strip().lower()
+    ends = texts.get("ends", "open" if "open" in kind.ends else kind.ends[0]).strip().lower()
     if ends not in ENDS:
         raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
     if ends == "closed" and "length" in texts:

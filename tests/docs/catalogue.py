@@ -34,9 +34,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
-            "facing, holes, counterbore, spotface, countersink, tapped and gib-screw holes; tolerances, hardness, use, "
-            "mate, hours; by the names of standards",
-            "pocket, corner round, bevel, flats, elongated and flat-bottomed holes, "
+            "facing, holes, elongated ones, counterbore, spotface, countersink, tapped and gib-screw holes; "
+            "tolerances, hardness, use, mate, hours; by the names of standards",
+            "pocket, corner round, bevel, flats, flat-bottomed holes, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -84,7 +84,7 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "inside fillet", "", "all of it"),
     Subject("C", "bevel", "", "all of it"),
     Subject("C", "flat-bottomed hole", "", "all of it"),
-    Subject("C", "elongated hole", "", "all of it"),
+    Subject("C", "elongated hole", "a slot between round ends, through or blind, by the screw"),
     Subject("C", "flats by indexing", "", "all of it"),
     Subject("C", "graduations", "", "all of it"),
     Subject("C", "facing", "fly cutters, end mills in strips that overlap; how hollow a head out of square leaves it",

@@ -1,0 +1,76 @@
+"""An elongated hole: a slot with two round ends, through or to a depth; for a screw that is to be shifted."""
+
+from __future__ import annotations
+
+from crib.features.base import (
+    CallsFor,
+    Dimension,
+    Feature,
+    FeatureKind,
+    OptionSpec,
+    Request,
+    SizeSpec,
+    Standard,
+    refuse,
+)
+from crib.features.for_screws import FIT, elongated_for
+from crib.features.rounds import is_through
+from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.geometry.outline import Outline
+from crib.records import replace
+from crib.units import Size, nm
+
+PAST_MM, FREE_MM = 1.0, 5.0
+"""How far a cutter goes past the underside, and how far it may [mm]. Common practice."""
+
+
+def draw(request: Request) -> Feature:
+    """A rectangle about the centre line; its round ends are drawn with the layers."""
+    width, depth, length = request.size("width"), request.size("depth"), request.size("length")
+    if length.lo <= width.hi:
+        raise refuse(f"an elongated hole {length.text} long and {width.text} wide is a round one", length.text,
+                     "a length over both its round ends, more than its width")
+    through = is_through(request)
+    thick = depth.nominal
+    deep = Size(thick, thick, thick + FREE_MM, depth.text, aim=thick + PAST_MM) if through else depth
+    lows = (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi))
+    room = centred_room("hole", width, lows, (0, 0, 0), frozenset({"top"}))
+    fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
+    ground = metal(request, thick if through else depth.hi)
+    bottom = () if through else (floor("floor", depth, room.least.left, room.least.right),)
+    held = () if through else (Dimension("depth", "depth", depth, ("floor",)),)
+    return Feature(
+        kind="elongated-hole",
+        words="elongated hole",
+        request=replace(request, ends="closed"),
+        outline=Outline(
+            stock=ground,
+            least=room.least.region - fillets,
+            aim=room.aim.region,
+            most=room.most.region,
+            rooms=(room,),
+            faces=(*upright_pair("hole", width, room.least.low, 0), *bottom),
+            waivers=() if through else waivers,
+            obstacles=walls(request),
+        ),
+        dimensions=(Dimension("hole width", "width", width, ("hole back wall", "hole front wall")), *held),
+        calls_for={"hole": CallsFor(("end-mill",), (width.lo, width.hi))},
+        exact=frozenset({"depth"}) if through else frozenset(),
+    )
+
+
+KIND = FeatureKind(
+    name="elongated-hole",
+    words="an elongated hole",
+    sizes=(
+        SizeSpec("width", "width of the hole"),
+        SizeSpec("length", "from end to end, its round ends included"),
+        SizeSpec("depth", "from the surface to the floor; the thickness with --through", "loose"),
+    ),
+    draw=draw,
+    ends=("closed",),
+    standards=(Standard("screw", "for a screw's clearance: #8, 1/4, M6", elongated_for),),
+    options=(FIT, OptionSpec("through", "it goes through"),),
+    cautions=("nothing under a hole that goes through: parallels and table out of its way",),
+    example={"width": "9/32+.010-0", "length": "3/4", "depth": "3/8"},
+)
