@@ -57,6 +57,7 @@ NAMES = {
     "features/for_screws.py": {"fitted", "counterbore_for", "countersink_for"},
     "features/t_slot.py": {"for_bolt", "_size"},
     "features/keyseat.py": {"for_shaft"},
+    "features/woodruff.py": {"for_key", "size"},
 }
 """Names of tools and of a standard's sizes, in the unit that they are marked and tabled in."""
 
