@@ -64,6 +64,13 @@ def _answer(words: Sequence[str]) -> Status:
 
 def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
     """Carry out what is left of a command line: as a plain one, else by the library."""
+    if rest[:1] == ["help"]:
+        rest = [*rest[1:], "--help"]
+    if rest == ["--version"]:
+        from importlib.metadata import version
+
+        out.answer(asked, {"version": version("crib")}, [f"crib {version('crib')}"])
+        return Status.ANSWERED
     if len(rest) == 1 and rest[0] in _HELP_NAMES:
         print(first_page(out.columns()))
         return Status.ANSWERED

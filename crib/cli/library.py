@@ -34,9 +34,12 @@ class Commands(TyperGroup):
     def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
         """The command that is meant. Raises `CribError` with the near names for one that there isn't."""
         if args[0] not in COMMANDS and not args[0].startswith("-"):
+            from crib.cli.meant import other_words
             from crib.intake.near import one_of
 
-            raise CribError("usage", f"there is no command {args[0]!r}", args[0], one_of(args[0], COMMANDS))
+            meant = other_words(args[0])
+            raise CribError("usage", f"there is no command {args[0]!r}", args[0],
+                            f"did you mean {' or '.join(meant)}?" if meant else one_of(args[0], COMMANDS))
         return super().resolve_command(ctx, args)
 
     def get_help(self, ctx: typer.Context) -> str:  # type: ignore[override]

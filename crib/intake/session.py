@@ -121,6 +121,7 @@ class Session:
         return len(self.taken & there), len(self.held & {line.id for line in self.crib.held_back() if line.id})
 
     def store(self, line: Line, number: int, instead_of: tuple[HeldBack, ...] = ()) -> Outcome:
+        """Take in what was read, or hold it back; it goes in the place of the lines that it puts right."""
         if not line.taken:
             return self.hold(line.text, number, line.why, line.help)
         cutters = [one.cutter for one in line.taken]
@@ -134,6 +135,7 @@ class Session:
         return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=tuple(line.asks or ()))
 
     def hold(self, text: str, number: int, why: str, help: str) -> Outcome:
+        """Hold a line back, with why and what would be right."""
         held = HeldBack(number, kept(text + self._beside()), kept(why), kept(help), self.file)
         [at] = self.crib.hold_back([held])
         self.held.add(at)
@@ -195,6 +197,7 @@ class Session:
 
     def amend(self, before: Cutter, after: Cutter, typed: dict[str, str], text: str, number: int,
                  says: str = "") -> Outcome:
+        """Change a cutter by a line, and say what it is now."""
         stored = self.change(before, after, typed, text)
         self.deeds.append(Deed(text, before=(before,)))
         what = f"{stored.id} {stored.label}: {says}" if says else \

@@ -1,0 +1,25 @@
+"""Commands by what people call them."""
+
+from __future__ import annotations
+
+from importlib.metadata import version
+
+import pytest
+
+from crib.cli.commands import COMMANDS
+from crib.cli.meant import other_words
+from tests.cli.conftest import Crib
+
+
+@pytest.mark.parametrize(("said", "meant"), [
+    ("add", "take-in"), ("list", "find"), ("scrap", "now"), ("edit", "amend"), ("buy", "worth"), ("log", "history")])
+def test_a_command_is_known_by_its_meaning(crib: Crib, said: str, meant: str) -> None:
+    """`crib add` listed all the commands, and `crib list` had no help at all."""
+    done = crib(said)
+    assert done.status == 2 and f"did you mean crib {meant}" in done.err
+    assert all(one.split()[1] in COMMANDS for one in other_words(said))
+
+
+def test_help_in_words_and_the_version(crib: Crib) -> None:
+    assert crib("help", "find").out == crib("find", "--help").out
+    assert crib("--version").out.strip() == f"crib {version('crib')}"
