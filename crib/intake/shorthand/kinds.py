@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from functools import cache
 from typing import NamedTuple
 
@@ -80,17 +79,22 @@ def _is_within(one: tuple[int, int], other: tuple[int, int]) -> bool:
     return one != other and other[0] <= one[0] and one[1] <= other[1]
 
 
-def _nouns() -> Iterator[tuple[str, str]]:
+@cache
+def _nouns() -> tuple[tuple[str, str], ...]:
     """Names that stand for nothing but a cutter of their kind: two of them in a line are two cutters."""
-    for kind in KINDS.values():
-        if kind.speech.noun is not None:
-            yield kind.speech.noun or _own(kind), kind.name
+    return tuple((kind.speech.noun or _own(kind), kind.name) for kind in KINDS.values() if kind.speech.noun is not None)
+
+
+@cache
+def _second(noun: str) -> re.Pattern[str]:
+    """A noun that names a second cutter, not what the first is for or lies in."""
+    return re.compile(rf"{_NO_SECOND}(?<![\w/.-])({noun})s?(?![\w/]|-\w){_NOT_OF_IT}")
 
 
 def only_one_kind(slip: Slip, kind: str) -> None:
     """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
     for noun, other in _nouns():
-        found = re.search(rf"{_NO_SECOND}(?<![\w/.-])({noun})s?(?![\w/]|-\w){_NOT_OF_IT}", slip.text)
+        found = _second(noun).search(slip.text)
         if found and other != kind:
             raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
                        "one cutter at a time", "a line for each")

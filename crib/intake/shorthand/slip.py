@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any
 
 from crib.findings.errors import CribError
@@ -23,6 +24,12 @@ _LARGEST_BARE = 3.0
 """From so many inches on a bare number of what is slender is doubtful."""
 
 _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
+
+
+@lru_cache(maxsize=4096)
+def _as_words(pattern: str) -> re.Pattern[str]:
+    """A pattern as words of its own. There are more of them than the library keeps."""
+    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)")
 
 
 class Held(Exception):
@@ -74,11 +81,11 @@ class Slip:
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
-        return re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.text)
+        return _as_words(pattern).search(self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""
-        return re.search(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", self.said) is not None
+        return _as_words(pattern).search(self.said) is not None
 
     def ask(self, key: str, question: str) -> None:
         """Keep a question about a field; the first one about it counts."""
