@@ -18,7 +18,9 @@ _AGAIN = re.compile(r"as (\d+)-(\d+)\s+(\S+)")
 _CUTS = {"full width": "both", "conventional": "conventional", "climb": "climb"}
 _NOTE = re.compile(r"^  ([\d, -]+): (.*)$")
 _LEG = re.compile(r"(right|left|away|toward you) to ([-+.\d]+)")
-_ENTRY = re.compile(r"^(?:down (?:at|on a ramp from) table ([-+.\d]+),|in from the open end at) cross ([-+.\d]+)(.*)$")
+_WAYS = ("down ", "goes on", "in from", "at its height ")
+_ENTRY = re.compile(r"^(?:(?:down (?:at|on a ramp from)|at its height beside the work,) table ([-+.\d]+),|"
+                    r"in from the open end at) cross ([-+.\d]+)(.*)$")
 
 
 @dataclass
@@ -99,7 +101,7 @@ def sweeps(found: Sequence[Read], forms: dict[int, Silhouette], unit_mm: float, 
     done: list[Operation] = []
     for one in found:
         form = forms[one.cutter]
-        way = next((said for said in one.says if said.startswith(("down ", "goes on", "in from"))), None)
+        way = next((said for said in one.says if said.startswith(_WAYS)), None)
         if way is None:
             assert one.stop is not None
             done.append(Operation.along(form, one.x, one.z, one.cutter,
@@ -126,6 +128,7 @@ def _begun(entry: re.Match[str], form: Silhouette, unit_mm: float, zero: int, ou
     across = nm(float(entry[2]) * unit_mm)
     if entry[1] is None:
         return (out, across), 0
-    free = {"in free": form.radius + SPARE, "in what": round(CORE_SHARE * form.radius)}
+    beside = form.radius + SPARE
+    free = {"in free": beside, "table locked": beside, "in what": round(CORE_SHARE * form.radius)}
     how = next((radius for words, radius in free.items() if words in entry[3]), 0)
     return (nm(float(entry[1]) * unit_mm) + zero, across), how

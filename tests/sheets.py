@@ -15,13 +15,14 @@ from crib.planning.ask import read_request
 from crib.shop import from_json
 from crib.units import nm
 from tests.printed import Read, numbers_of
-from tests.slant_samples import chamfer_cutter, dovetail_cutter, pointed
+from tests.slant_samples import chamfer_cutter, dovetail_cutter, named, pointed
 from tests.test_sample_crib import CUTTERS, HERE
 
 SHOP = json.loads((HERE / "shop.json").read_text(encoding="utf-8"))
 
 OWNED = (*CUTTERS, dovetail_cutter(301, 1.0, 55, 0.5, 0.375), chamfer_cutter(302, 0.75, 60, 0.1),
-         pointed(303, "countersink", 0.75, 82))
+         pointed(303, "countersink", 0.75, 82),
+         named(304, "keyseat-cutter", diameter_mm=0.75, face_mm=0.1875, neck_mm=0.25, reach_mm=1.5, shank_mm=0.5))
 """The sample's cutters, and one that its bench lacks for each of the examples that it can't make."""
 
 MORE: Mapping[str, tuple[str, dict[str, str]]] = {

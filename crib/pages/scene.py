@@ -62,8 +62,8 @@ class FromAbove:
     `opening`: what is open at the surface; `under`: what is open at the height of the teeth. The cutter stands with its
     axis at `x_nm`, `y_nm`, as a stop of pass `pass_no`, dialled at `along_mm` on the table and `across_mm`; `body` is
     what of it stands over the teeth. `tight`: what comes nearest to metal there, and `spot` where that metal is.
-    `zero`: where positions along count from, `is_open` if that is an open end. `path`: the corners of its way, where
-    that is told.
+    `zero`: where positions along count from, `is_open` if that is an open end. `path`: the corners of its way, and
+    `cut` the walls that it leaves, each from one place to another, where that is told.
     """
 
     opening: frozenset[RoundedBox]
@@ -82,6 +82,7 @@ class FromAbove:
     hole: int = 0
     is_open: bool = False
     path: tuple[tuple[int, int], ...] = ()
+    cut: tuple[tuple[int, int, int, int], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -60,10 +60,10 @@ def _off_the_axis(standing: Region, z: int, none: int = 0) -> int:
 def as_cut(proved: Proved, room: Room) -> Room:
     """A room with the width and height that the plan gives it where it is aimed."""
     cuts = [(job.tool, cut) for job in proved.draft.jobs if job.room == room.name for cut in job.cuts]
-    if not cuts or "right" in room.open:
+    if not cuts or {"right", "top"} <= room.open:
         return room
     left = min(cut.x - tool.form.radius for tool, cut in cuts)
-    right = max(cut.x + tool.form.radius for tool, cut in cuts)
+    right = room.aim.right if "right" in room.open else max(cut.x + tool.form.radius for tool, cut in cuts)
     high = room.aim.high if "top" in room.open else max(cut.z + tool.form.height for tool, cut in cuts)
     return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
 

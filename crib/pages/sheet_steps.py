@@ -61,7 +61,7 @@ def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
     cross, down = plan.zeros
     if any(one.direction != Direction.AXIAL for one in plan.passes):
         yield "cross", said("the cutter's axis from {zero}, + away from you", zero=cross)
-    if any(one.dial_from_mm is not None or one.stop_mm is not None for one in plan.passes):
+    if any(one.dial_from_mm != one.dial_to_mm or one.stop_mm is not None for one in plan.passes):
         yield "table", "the cutter's axis along the feed, from the left-hand end"
     yield "Z", said("the cutter's lower end from {zero}", zero=down)
     yield "set", plan.handwheels or "lock, then read again: a lock may pull the slide"

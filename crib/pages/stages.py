@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, Region, union
+from crib.geometry.rounded_box import Arc, Line, outline
 from crib.geometry.trace import Stage, Trace
 from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
@@ -16,17 +18,20 @@ from crib.pages.scene import FromAbove, Scene, Strip
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
 
+Wall = tuple[int, int, int, int]
+"""From one place to another, along and across."""
+
 
 def scene_of(proved: Proved, run: Sequence[Pass]) -> Scene | None:
     """The section with the cutter as the last pass of a group has it, and what all of them take; None where they are
     seen from above alone."""
     numbers = [one.no - 1 for one in run]
-    found = [(outline, stage) for outline, stage in _stages(proved.trace) if stage.operation in numbers]
+    found = [(section, stage) for section, stage in _stages(proved.trace) if stage.operation in numbers]
     if not found:
         return None
-    outline, last = found[-1]
-    mine = [stage for which, stage in found if which is outline]
-    stock, one = outline.stock | outline.obstacles, proved.trace.operations[last.operation]
+    section, last = found[-1]
+    mine = [stage for which, stage in found if which is section]
+    stock, one = section.stock | section.obstacles, proved.trace.operations[last.operation]
     spot = min((spot for spot in last.spots if spot.z < 0), key=lambda spot: spot.gap, default=None)
     return Scene(stock, stock - last.standing, one.form, one.x, one.z, TightSpot.of(spot) if spot else None,
                  on_top=proved.plan.zeros[1] == ZEROS[1], taken=union(stage.taken for stage in mine),
@@ -38,8 +43,8 @@ def _stages(trace: Trace) -> Iterator[tuple[Outline, Stage]]:
     work = trace.work
     outlines = ([work.section] if work.section else []) + list(work.axes)
     views = [view for view in trace.views if view.frame is not Frame.PLAN]
-    for outline, view in zip(outlines, views, strict=True):
-        yield from ((outline, stage) for stage in view.stages)
+    for section, view in zip(outlines, views, strict=True):
+        yield from ((section, stage) for stage in view.stages)
 
 
 def above_of(proved: Proved, run: Sequence[Pass]) -> FromAbove | Strip | None:
@@ -62,8 +67,30 @@ def _between_ends(proved: Proved, one: Pass, operation: Operation) -> FromAbove:
     opening, under = (frozenset(shape for shape in cleared.just_over(z) if shape.right + shape.radius > before)
                       for z in (-1, operation.z))
     x, y = operation.path[-1]
+    walls = _walls_of_a_way(one, operation, frozenset((*outline(opening), *outline(under))))
     return FromAbove(opening, under, operation.form.radius, None, x, y, zero, one.no, (x - zero) / 1e6, y / 1e6,
-                     is_open=is_open, path=operation.path)
+                     is_open=is_open, path=operation.path, cut=tuple(walls))
+
+
+def _walls_of_a_way(one: Pass, operation: Operation, edges: Iterable[Line | Arc]) -> Iterator[Wall]:
+    """What of the outline lies beside the legs of a way, on the side that it cuts."""
+    straight, r = [edge for edge in edges if isinstance(edge, Line)], operation.form.radius
+    sides = {Direction.CONVENTIONAL: (1,), Direction.CLIMB: (-1,), Direction.BOTH: (1, -1), Direction.AXIAL: ()}
+    for (a, b), (c, d) in pairwise(operation.path):
+        dx, dy = (c > a) - (c < a), (d > b) - (d < b)
+        for side in sides[one.direction]:
+            x, y = -dy * r * side, dx * r * side
+            wall = (min(a, c) + x, min(b, d) + y, max(a, c) + x, max(b, d) + y)
+            if any(_lies_on(wall, edge) for edge in straight):
+                yield wall
+
+
+def _lies_on(wall: Wall, edge: Line) -> bool:
+    """Whether a piece of a wall lies on a straight edge, or a part of it does."""
+    left, low, right, high = wall
+    if low == high:
+        return abs(edge.low - low) <= FINE and abs(edge.high - low) <= FINE and edge.left < right and edge.right > left
+    return abs(edge.left - left) <= FINE and abs(edge.right - left) <= FINE and edge.low < high and edge.high > low
 
 
 def _strip(proved: Proved, run: Sequence[Pass]) -> Strip | None:

@@ -16,6 +16,9 @@ SCALES = (100, 50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 10
 THICK, THIN, TEXT = 0.5, 0.25, 3.2
 """Widths of lines and height of the lettering, on paper [mm]."""
 
+CUT = 2 * THICK
+"""How thick the wall is drawn that is cut [mm]."""
+
 CHAIN, DASHED = "6 1 1 1", "2 1"
 
 _LETTER = 0.55 * TEXT

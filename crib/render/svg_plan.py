@@ -13,6 +13,7 @@ from crib.pages.above import ends
 from crib.pages.scene import DimensionLine, FromAbove, tight_words
 from crib.render.svg_paper import (
     CHAIN,
+    CUT,
     DASHED,
     TEXT,
     THICK,
@@ -108,7 +109,11 @@ def _cutter(scene: FromAbove, sheet: Paper) -> Iterator[str]:
 
 
 def _way(scene: FromAbove, sheet: Paper) -> Iterator[str]:
-    """The cutter's way with an arrow in the middle of each leg."""
+    """The walls that are cut, and the cutter's way with an arrow in the middle of each leg."""
+    begin = scene.zero if scene.is_open else sheet.box.left
+    path = "".join(f"M{n(sheet.x(max(a, begin)))} {n(sheet.y(b))}L{n(sheet.x(c))} {n(sheet.y(d))}"
+                   for a, b, c, d in scene.cut)
+    yield f'<path class="cut" d="{path}" stroke-width="{CUT}"/>' if path else ""
     for (a, b), (c, d) in pairwise(scene.path):
         yield from arrow(sheet.x(a), sheet.y(b), sheet.x(c), sheet.y(d))
 

@@ -6,12 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.pages.scene import Strip
-from crib.render.svg_paper import CHAIN, DASHED, THICK, THIN, Paper, arrow, line, n, paper, scale_words
+from crib.render.svg_paper import CHAIN, CUT, DASHED, THICK, THIN, Paper, arrow, line, n, paper, scale_words
 from crib.render.svg_sizes import whole
 from crib.render.window import Pane
-
-_CUT = 1.0
-"""How thick the wall is drawn that is cut [mm]."""
 
 _TEETH = 0.25
 
@@ -38,7 +35,7 @@ def _edges(scene: Strip, sheet: Paper) -> Iterator[str]:
     """What is seen thick, what is hidden dashed, what is cut thickest."""
     for kind, edges, how in (("under", scene.hidden, f'stroke-dasharray="{DASHED}"'),
                              ("edge", scene.seen, f'stroke-width="{THICK}"'),
-                             ("cut", scene.cut, f'stroke-width="{_CUT}"')):
+                             ("cut", scene.cut, f'stroke-width="{CUT}"')):
         path = "".join(f"M{n(sheet.left)} {n(sheet.y(y))}H{n(sheet.right)}" for y in edges)
         yield f'<path class="{kind}" d="{path}" {how}/>'
 

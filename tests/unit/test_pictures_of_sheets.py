@@ -11,10 +11,11 @@ from xml.etree import ElementTree
 import pytest
 
 from crib.geometry.region import FAR, Region
-from crib.pages.scene import CutterScene, Scene, Strip
+from crib.pages.scene import CutterScene, FromAbove, Scene, Strip
 from crib.pages.setup_sheet import setup_sheet
 from crib.render import svg, svg_paper
 from crib.render.svg_cutter import cutter
+from crib.render.svg_plan import plan
 from crib.render.svg_strip import strip
 from crib.render.window import Pane
 from tests.sheets import ALL, answered
@@ -120,7 +121,7 @@ def test_sizes_are_as_long_as_they_say_and_are_there(name: str, units: str) -> N
                                                                                     read.at(0, second[1])[1]]
         assert abs(ends[1] - ends[0]) == pytest.approx(number(said) * UNIT[units], abs=0.0006 * UNIT[units] + NEAR)
         if "entry" not in said:
-            places = [point[0 if across else 1] for point in there] + ([] if across else underside(scene.stock))
+            places = [point[0 if across else 1] for point in there] + ([0.0] if across else underside(scene.stock))
             assert all(any(abs(end - place) <= NEAR for place in places) for end in ends), (said, ends)
 
 
@@ -178,6 +179,21 @@ def test_from_above_the_wall_that_is_cut_is_an_edge(name: str) -> None:
         assert all(any(abs(cut - edge) <= 1000 for edge in edges) for cut in step.above.cut)
         if not any(word in name for word in ("dovetail", "chamfer", "v-groove", "facing")):
             assert step.above.cut
+
+
+@pytest.mark.parametrize("name", ["closed slot", "slot with one closed end"])
+def test_between_ends_the_walls_are_the_slots(name: str) -> None:
+    """A slot of 5/8, 3 long: the walls that are drawn thick at last lie .3125 off its middle, within a thou, and end
+    before its end; each pass that cuts one has one."""
+    sheet = setup_sheet(answered(name))
+    assert sheet is not None
+    above = [step.above for step in sheet.steps if isinstance(step.above, FromAbove)]
+    assert above and all(one.cut and one.path for one in above)
+    level = [abs(b) / 25.4e6 for one in above for _, b, _, d in one.cut if b == d]
+    assert max(level) == pytest.approx(0.3125, abs=0.001)
+    assert all(c - one.zero <= 3.001 * 25.4e6 for one in above for _, _, c, _ in one.cut)
+    drawn = ElementTree.fromstring(plan(above[-1], "in"))
+    assert len(lines(d(named(drawn, "cut")[0]))) == len(above[-1].cut)
 
 
 def test_the_hatching_is_that_of_a_section() -> None:
