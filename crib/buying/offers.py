@@ -23,10 +23,10 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.advice import Plan
-from crib.planning.advise import best_of, granted, jobs_for, with_more
+from crib.planning.advise import at_shop, best_of, granted, jobs_for, with_more
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
-from crib.planning.set_ups import Asked
+from crib.planning.set_ups import Asked, Readied
 from crib.records import dataclass, field, replace
 from crib.shop import Shop
 from crib.units import in_words
@@ -51,6 +51,8 @@ class Bench:
     lent: tuple[tuple[str, Cutter], ...] = ()
     plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
     begun: dict[Any, tuple[Asked, Proved | None]] = field(default_factory=dict, compare=False, repr=False)
+    asked: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
+    readied: Readied = field(default_factory=Readied, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
         """The best plan for a question with what is owned, and with an extra if there is one."""
@@ -64,11 +66,19 @@ class Bench:
     def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
         place = (id(request), shop)
         if place not in self.begun:
-            jobs = jobs_for(request, self.cutters, shop)
+            jobs = self._jobs(request, shop)
             self.begun[place] = (jobs, best_of(jobs))
         jobs, proved = self.begun[place]
         found = best_of(with_more(jobs, more), proved) if more else proved
         return granted(found.plan, request, shop) if found else None
+
+    def _jobs(self, request: Request, shop: Shop) -> Asked:
+        """What can be done with what is owned: worked out once, whatever an hour is worth, but for closed ends: there
+        the drill that is cheapest goes first."""
+        place = (id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop)
+        if place not in self.asked:
+            self.asked[place] = jobs_for(request, self.cutters, shop, self.readied)
+        return at_shop(self.asked[place], shop)
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
 from crib.planning.refusals import Refused, refusals
-from crib.planning.set_ups import Asked, asked_of, best, opened, usable
+from crib.planning.set_ups import Asked, Readied, asked_of, best, opened, usable
 from crib.planning.throat_floor import deepened
 from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
 from crib.records import dataclass, replace
@@ -96,11 +96,11 @@ def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...],
     )
 
 
-def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Plan | None:
+def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Plan | None:
     """What `advise` puts first, without runners-up and without why not with the rest; None where there is no plan."""
     if refer(request.use, request.mating):
         return None
-    proved = best_of(jobs_for(request, cutters, shop))
+    proved = best_of(jobs_for(request, cutters, shop, readied))
     return granted(proved.plan, request, shop) if proved else None
 
 
@@ -109,23 +109,31 @@ def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
     return _with(plan, _taken_for_granted(request, metal_of(request, shop), shop))
 
 
-def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict) -> Plan | None:
+def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict,
+                readied: Readied | None = None) -> Plan | None:
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    every = jobs_for(request, cutters, shop)
+    every = jobs_for(request, cutters, shop, readied)
     weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
     proved = finish(weighed) if weighed else None
-    again = best_plan(request, cutters, shop) if weighed and not proved else None
+    again = best_plan(request, cutters, shop, readied) if weighed and not proved else None
     found = granted(proved.plan, request, shop) if proved else again
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 
-def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop) -> Asked:
+def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Asked:
     """What these cutters can do for a feature."""
     material = metal_of(request, shop)
     feature = draw(replace(request, material=material.name))
-    return asked_of(feature, material, shop.at_own_pace(), cutters)
+    return asked_of(feature, material, shop.at_own_pace(), cutters, readied)
+
+
+def at_shop(every: Asked, shop: Shop) -> Asked:
+    """The same in a shop that differs in nothing but money; what was worked out of the metal stands."""
+    shop = shop.at_own_pace()
+    return tuple(jobs if jobs.question.shop == shop else replace(jobs, question=replace(jobs.question, shop=shop))
+                 for jobs in every)
 
 
 def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import partial
+from collections.abc import Iterable, Iterator
+from functools import lru_cache, partial
 from math import atan2, degrees
 
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, said
 from crib.geometry.faces import FINE, Made
+from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Room
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace, View
@@ -63,7 +64,7 @@ def finish(weighed: Weighed) -> Proved | None:
 def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
     """The plan that a draft's passes are, with what was reckoned of it; None where the proof doesn't hold."""
     chain = draft if isinstance(draft, Chain) else None
-    trace = prove(chain.work, chain.operations) if chain else prove(*in_every_frame(draft))
+    trace = _traced(chain.work, chain.operations) if chain else _traced(*in_every_frame(draft))
     if not trace.holds or _is_left_rough(draft, trace):
         return None
     passes = tuple(strokes.passes(chain) if chain else _passes(draft))
@@ -89,6 +90,16 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         scrap_chance=weighed.reckoning.scrap,
     )
     return Proved(down_the_axis(plan, chain) if chain else for_passes(plan, draft), draft, trace, not off)
+
+
+def _traced(work: Work, operations: Iterable[Operation]) -> Trace:
+    return _proved(work, tuple(operations))
+
+
+@lru_cache(maxsize=64)
+def _proved(work: Work, operations: tuple[Operation, ...]) -> Trace:
+    """What comes of operations: asked again at another price, or with a cutter more, the same cuts the same metal."""
+    return prove(work, operations)
 
 
 def _is_left_rough(draft: Draft, trace: Trace) -> bool:
@@ -225,7 +236,7 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
 def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Trace:
     """What comes of passes as they are dialled."""
     zero = zero_along(draft)
-    return prove(trace.work, [
+    return _traced(trace.work, [
         operation._replace(x=nm(one.dial_x_mm), z=nm(one.dial_z_mm),
                            path=tuple((nm(along) + zero, nm(across)) for along, across in one.dial_path_mm))
         for operation, one in zip(trace.operations, passes, strict=True)

@@ -12,6 +12,7 @@ from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Change, Plan
 from crib.planning.advise import best_plan
+from crib.planning.set_ups import Readied
 from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size
@@ -56,10 +57,11 @@ def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Sho
 
     It is found as if a larger change helped wherever a smaller one does; what is told was planned and proved.
     """
-    place = ANSWERS.index(advice.answer)
+    place, readied = ANSWERS.index(advice.answer), Readied()
     found: list[tuple[bool, float, Change]] = []
     for way in _ways(request, shop.units):
-        change = _smallest(way, list(_guesses(way, advice, cutters)), _asks(request, way, cutters, shop, place))
+        ask = _asks(request, way, cutters, shop, place, readied)
+        change = _smallest(way, list(_guesses(way, advice, cutters)), ask)
         if change is not None:
             found.append((way.angle, abs(change.by), change))
     best = {change.key: change for _, _, change in sorted(found, key=lambda one: one[:2], reverse=True)}
@@ -90,28 +92,29 @@ def _guesses(way: _Way, advice: Advice, cutters: Sequence[Cutter]) -> Iterator[i
                 yield ceil((value - way.before) * way.towards / way.step - 1e-6)
 
 
-def _asks(request: Request, way: _Way, cutters: Sequence[Cutter], shop: Shop, place: int
+def _asks(request: Request, way: _Way, cutters: Sequence[Cutter], shop: Shop, place: int, readied: Readied
           ) -> Callable[[int], Plan | None]:
     """What the best plan is after so many steps, where it is better than a place among the answers; kept."""
     known: dict[int, Plan | None] = {}
 
     def ask(steps: int) -> Plan | None:
         if steps not in known:
-            plan = _planned(request, way, steps, cutters, shop)
+            plan = _planned(request, way, steps, cutters, shop, readied)
             known[steps] = plan if plan is not None and ANSWERS.index(plan.answer) < place else None
         return known[steps]
 
     return ask
 
 
-def _planned(request: Request, way: _Way, steps: int, cutters: Sequence[Cutter], shop: Shop) -> Plan | None:
+def _planned(request: Request, way: _Way, steps: int, cutters: Sequence[Cutter], shop: Shop, readied: Readied
+             ) -> Plan | None:
     """The best plan for a drawing with a size changed; None where there is none, or it can't be drawn so."""
     changed = changed_to(request, way.key, way.after(steps))
     try:
         draw(changed)
     except CribError:
         return None
-    return best_plan(changed, cutters, shop)
+    return best_plan(changed, cutters, shop, readied)
 
 
 def changed_to(request: Request, key: str, value: float) -> Request:

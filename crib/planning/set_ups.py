@@ -27,7 +27,25 @@ Asked = tuple[Jobs, ...]
 """The question in each set-up, with what the tools can do there; the usual set-up first."""
 
 
-def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter]) -> Asked:
+class Readied:
+    """Tools that were made ready for one question, kept for the next: in one shop and metal a cutter is the same tool
+    whatever it is to make."""
+
+    def __init__(self) -> None:
+        self.kept: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
+
+    def tools(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+        """What `usable` gives."""
+        shop = replace(question.shop, hour_rate=0.0)  # what an hour is worth makes no other tool
+        known = self.kept.setdefault((shop, question.material), {})
+        for cutter in cutters:
+            if id(cutter) not in known:  # nothing else gets its place: it is kept too
+                known[id(cutter)] = cutter, next(iter(usable(question, (cutter,))), None)
+        return [tool for cutter in cutters if (tool := known[id(cutter)][1])]
+
+
+def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
+             readied: Readied | None = None) -> Asked:
     """The question in each set-up of the feature's kind; then in the usual one with other aims."""
     questions = questions_of(feature, material, shop)
     if layers := questions[0].layers:
@@ -38,7 +56,7 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
         questions = tuple(replace(question, drills=owned) for question in questions)
     if feature.down:
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
-    tools = usable(questions[0], cutters)
+    tools = readied.tools(questions[0], cutters) if readied else usable(questions[0], cutters)
     return tuple(opened(Jobs(question, tools)) for question in (*questions, *aimed(questions[0], tools)))
 
 

@@ -21,6 +21,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
+from crib.planning.set_ups import Readied
 from crib.records import dataclass, field, replace
 from crib.shop import Shop
 
@@ -89,9 +90,9 @@ class ToMic:
 
 def to_mic(questions: Iterable[Pending], cutters: Sequence[Cutter], shop: Shop, most: int = 3) -> ToMic:
     """Up to `most` cutters to measure that together turn the most questions."""
-    tried, skipped = [], []
+    tried, skipped, readied = [], [], Readied()
     for pending in questions:
-        one = _Tried(pending, cutters, shop)
+        one = _Tried(pending, cutters, shop, readied=readied)
         try:
             one.family = one.sets()
         except CribError as error:
@@ -125,6 +126,7 @@ class _Tried:
     family: tuple[frozenset[int], ...] = ()
     best_now: Verdict | None = None
     better: dict[frozenset[tuple[int, str]], Plan | None] = field(default_factory=dict)
+    readied: Readied = field(default_factory=Readied)
 
     def sets(self) -> tuple[frozenset[int], ...]:
         """The smallest sets of cutters that turn it, by their ids."""
@@ -141,7 +143,7 @@ class _Tried:
     def verdict(self) -> Verdict:
         """The verdict of the best plan of now."""
         if self.best_now is None:
-            plan = best_plan(self.pending.request, self.cutters, self.shop)
+            plan = best_plan(self.pending.request, self.cutters, self.shop, self.readied)
             return plan.answer if plan else Verdict.CANNOT
         return self.best_now
 
@@ -162,7 +164,7 @@ class _Tried:
         return self.at_kindest(known) is not None
 
     def _better(self, cutters: Sequence[Cutter]) -> Plan | None:
-        return better_plan(self.pending.request, cutters, self.shop, self.verdict)
+        return better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
 
     def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
         """All that isn't known of some cutters."""
@@ -185,7 +187,7 @@ class _Tried:
         plan = self.at_kindest(known)
         used = {one.id for one in plan.cutters} if plan else set()
         few = [cutter for cutter in self.cutters if cutter.id in used]
-        return _Tried(self.pending, few, self.shop, best_now=self.verdict)
+        return _Tried(self.pending, few, self.shop, best_now=self.verdict, readied=self.readied)
 
     def fix(self, cutter: Cutter) -> Text | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
@@ -224,6 +226,8 @@ class _Tried:
         return [self._kind(cutter, [key for number, key in known if number == cutter.id]) for cutter in self.cutters]
 
     def _kind(self, cutter: Cutter, keys: Sequence[str]) -> Cutter:
+        if not keys:
+            return cutter
         return with_sizes(cutter, **{ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys})
 
     def _unknowns(self, cutter: Cutter) -> tuple[Unknown, ...]:
