@@ -93,12 +93,13 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
 
 
 def _traced(work: Work, operations: Iterable[Operation]) -> Trace:
-    return _proved(work, tuple(operations))
+    return _proved(work, tuple(operations)) if work.layers is None else prove(work, operations)
 
 
 @lru_cache(maxsize=64)
 def _proved(work: Work, operations: tuple[Operation, ...]) -> Trace:
-    """What comes of operations: asked again at another price, or with a cutter more, the same cuts the same metal."""
+    """What comes of operations: asked again at another price, or with a cutter more, the same cuts the same metal. What
+    is seen from above can't be looked up by."""
     return prove(work, operations)
 
 
