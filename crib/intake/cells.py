@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from crib.cutters import KINDS
@@ -123,8 +124,10 @@ def _keep(cells: Cells, values: Mapping[str, Any], asks: Mapping[str, str]) -> N
     cells.asks += [question for key, question in asks.items() if key in values or key == "note"]
 
 
+@lru_cache(maxsize=4096)
 def _read(said: str, kind: str) -> tuple[dict[str, Any], dict[str, str], bool] | None:
-    """What words say of a kind, what must be asked, and whether some of them say nothing; None where they can't be."""
+    """What words say of a kind, what must be asked, and whether some of them say nothing; None where they can't be.
+    Kept, for a table says the same again and again; nobody changes what comes."""
     try:
         values, _, asks, unused = read_piece(said, Shop(), kind)
     except (Held, CribError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
@@ -28,7 +29,7 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
     noted = [*extra]
     for key, text in texts.items():
         try:
-            values[key] = read_value(key, text, units[key])
+            values[key] = _value(key, text, units[key])
         except CribError as error:
             if key in _MUST:
                 raise
@@ -40,6 +41,12 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
         if key in LENGTH_KEYS:
             typed[key] = _with_unit(text.strip(), units[key])
     return Taken(build(with_extra(_trusted(values), noted), currency, questions, unread), typed)
+
+
+@lru_cache(maxsize=4096)
+def _value(key: str, text: str, units: str) -> object:
+    """What a text says, kept: a table says the same again and again, and no value can change."""
+    return read_value(key, text, units)
 
 
 def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:
