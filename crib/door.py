@@ -23,6 +23,7 @@ from crib.app.worth import worth as reckoned
 from crib.buying.worth import Answer
 from crib.findings import notices
 from crib.findings.errors import CribError
+from crib.findings.message import a
 from crib.planning.advice import Advice
 from crib.records import dataclass, fields
 from crib.render.gauge_json import gauge_json
@@ -165,7 +166,7 @@ def _texts(kind: str, given: Mapping[str, str | bool], more: tuple[str, ...] = (
         if name not in names:
             from crib.intake.near import one_of
 
-            raise CribError("option", f"a {kind} isn't asked with {name!r}", name, one_of(name, names))
+            raise CribError("option", f"{a(kind)} isn't asked with {name!r}", name, one_of(name, names))
         if not isinstance(text, str | bool):
             raise CribError("text", f"{name} {text!r} isn't a text", repr(text), f'as it is typed: {name}="{text}"')
     return {name: _WORDS[text] if isinstance(text, bool) else text for name, text in given.items()}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.findings.message import a
 from crib.planning.watch import PATIENCE
 from crib.records import dataclass
 
@@ -72,7 +73,7 @@ def check(name: str) -> None:
     if name in NAMES:
         return
     if name in _NOT_YET:
-        raise CribError("feature", f"a {name} is outside what is reckoned so far", name, "one of " + ", ".join(NAMES))
+        raise CribError("feature", f"{a(name)} can't be asked yet", name, "one of " + ", ".join(NAMES))
     from crib.intake.near import one_of
 
     raise CribError("feature", f"{name!r} is not a kind of feature", name, one_of(name, NAMES))

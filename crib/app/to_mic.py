@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
-from crib.findings.message import Text
+from crib.findings.message import Text, a
 from crib.planning import to_mic as measuring
 from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, ToMic
@@ -34,7 +34,7 @@ def _pending(questions: Iterable[PastQuestion], shop: Shop) -> tuple[list[Pendin
     skipped: list[tuple[int, Text]] = []
     for one in questions:
         if one.kind not in KINDS:
-            skipped.append((one.id, f"a {one.kind} isn't reckoned with here"))
+            skipped.append((one.id, f"{a(one.kind)} can't be asked any more"))
             continue
         try:
             pending.append(Pending(one.id, read_request(one.kind, one.texts, shop, one.units), one.times))

@@ -24,7 +24,8 @@ def held_back(
     ctx: typer.Context,
     words: Annotated[list[str] | None, typer.Argument(
         metavar="[put-right NUMBER [TEXT...]]", help="The line's number, and what it is in better words")] = None,
-    let_go: Annotated[bool, typer.Option("--let-go", help="Take the line off the list; the history keeps it")] = False,
+    let_go: Annotated[bool, typer.Option("--drop", "--let-go", help="Take the line off the list; the history keeps it")
+                      ] = False,
     *,
     texts: dict[str, str],
 ) -> Status:

@@ -30,8 +30,8 @@ def _command(name: str) -> Command:
         refused: Annotated[str, typer.Option(help="Also why not with the other cutters, the nearest first: so many of "
                                              "them, or all", metavar="[N|all]")] = "",
         everything: Annotated[bool, typer.Option("--all", help="All of these")] = False,
-        relax: Annotated[bool, typer.Option("--relax", help="What change of the drawing would do, where nothing does")
-                         ] = False,
+        relax: Annotated[bool, typer.Option("--relax", help="By how little the drawing would have to change, where "
+                                            "nothing makes it")] = False,
         patience: Annotated[float, typer.Option(help="Seconds to look for a way before what was found is told",
                                                 metavar="SECONDS", min=0.1)] = PATIENCE,
         sheet: Annotated[Path | None, typer.Option(help="Write the set-up sheet there, to print or for a phone",

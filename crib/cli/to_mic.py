@@ -8,6 +8,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
+from crib.findings.message import a
 
 
 def to_mic(
@@ -26,7 +27,7 @@ def to_mic(
     asked: Asked = ctx.obj
     with asked.open() as crib:
         found, questions = measuring.to_mic(crib, most, lambda pending: trying(
-            pending, lambda one: f"question {one.number}, a {one.request.kind}, measured and not", not asked.json))
+            pending, lambda one: f"question {one.number}, {a(one.request.kind)}, measured and not", not asked.json))
         units = crib.units
     for number, why in found.skipped:
         out.note(f"question {number} can't be asked any more: {words(why, units)}")

@@ -8,6 +8,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
+from crib.findings.message import a
 
 
 def wish_list(
@@ -23,6 +24,6 @@ def wish_list(
     asked: Asked = ctx.obj
     with asked.open() as crib:
         found, most, shop = wishes.wish_list(crib, budget, lambda past: trying(
-            past, lambda one: f"what could be bought for question {one.number}, a {one.request.kind}", not asked.json))
+            past, lambda one: f"what could be bought for question {one.number}, {a(one.request.kind)}", not asked.json))
     out.answer(asked, lambda: wish_json(found, shop, most), lambda: out.shown(wish_page(found, shop, most), shop.units))
     return Status.ANSWERED if found.wishes else Status.NO

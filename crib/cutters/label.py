@@ -70,7 +70,8 @@ def _size(cutter: Cutter, kind: Kind, units: str, exact: bool) -> str:
         return " and ".join(size for size in sizes if size) + " double-ended"
     say = as_said if exact else _in_shop
     face = say(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
-    return " x ".join(part for part in (_across(cutter, units, exact), face) if part)
+    size = " x ".join(part for part in (_across(cutter, units, exact), face) if part)
+    return f'{size}"' if units == "in" and size.isdigit() else size
 
 
 def _across(cutter: Cutter, units: str, exact: bool) -> str:

@@ -7,7 +7,7 @@ from importlib import import_module
 
 from crib.features.base import Feature, FeatureKind, Request
 from crib.findings.errors import CribError
-from crib.findings.message import InWords, Message, said
+from crib.findings.message import InWords, Message, a, said
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
@@ -41,7 +41,7 @@ def draw(request: Request) -> Feature:
         raise CribError("feature", f"{request.kind!r} is not a kind of feature", request.kind,
                         "one of " + ", ".join(KINDS))
     if request.ends not in kind.ends:
-        raise CribError("ends", f"a {kind.name} with ends {request.ends!r} is outside what is reckoned", request.ends,
+        raise CribError("ends", f"{a(kind.name)} with ends {request.ends!r} can't be asked", request.ends,
                         "ends " + " or ".join(kind.ends))
     feature = kind.draw(request)
     only_closed = {*feature.lengths.values(), "entry_hole"}

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crib.findings.errors import CribError
-from crib.findings.message import Text
+from crib.findings.message import Text, a
 from crib.geometry.outline import Outline
 from crib.records import dataclass, field
 from crib.units import Size
@@ -78,7 +78,7 @@ class Request:
     def angle(self, key: str = "angle") -> Angle:
         """The angle of that key. Raises `CribError` where it wasn't given."""
         if key not in self.angles:
-            raise CribError("angle", f"a {self.kind} needs its {key}", "", f"--{key} in degrees")
+            raise CribError("angle", f"{a(self.kind)} needs its {key}", "", f"--{key} in degrees")
         return self.angles[key]
 
     def size(self, key: str) -> Size:
@@ -86,8 +86,8 @@ class Request:
         try:
             return self.sizes[key]
         except KeyError:
-            raise CribError("size", f"a {self.kind} needs its {key.replace('_', ' ')}", "", f"--{key.replace('_', '-')}"
-                            ) from None
+            name = key.replace("_", " ")
+            raise CribError("size", f"{a(self.kind)} needs its {name}", "", f"--{name.replace(' ', '-')}") from None
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from math import ceil, floor, radians, tan
 
 from crib.features.base import Request, refuse
-from crib.findings.message import InWords, Message, said
+from crib.findings.message import InWords, Message, a, said
 from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
@@ -53,7 +53,7 @@ def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: 
     given = {key: request.sizes[key] for key in ways if key in request.sizes}
     if not given:
         options = " or ".join("--" + key.replace("_", "-") for key in ways)
-        raise refuse(f"a {request.kind} needs {what}", "", f"give {options}")
+        raise refuse(f"{a(request.kind)} needs {what}", "", f"give {options}")
     found = {key: _more(size, ways[key](size)) for key, size in given.items()}
     (first, width), *others = found.items()
     for key, other in others:

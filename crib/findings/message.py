@@ -197,6 +197,15 @@ def joined(between: str, texts: Iterable[Fact]) -> Text:
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
 
 
+def a(word: str) -> str:
+    """A word with its article.
+
+    >>> a("slot"), a("undercut")
+    ('a slot', 'an undercut')
+    """
+    return f"{'an' if word[:1] in 'aeiou' else 'a'} {word}"
+
+
 def filled(text: Text, **facts: Fact) -> Text:
     """A text with holes that are still open, filled; one without any as it is.
 

@@ -10,6 +10,7 @@ from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, 
 from crib.pages.first_screen import first_screen
 from crib.pages.more import ALL, More
 from crib.pages.outcome import assumed
+from crib.pages.passes import template
 from crib.pages.remarks import name, place
 from crib.pages.scene import Scene
 from crib.pages.steps import steps
@@ -156,7 +157,13 @@ def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
     cutter = joined(", ", [name(refusal.cutter), *filter(None, [where])])
     said_of = said("{why}", why=clauses([refusal.says]))
     whole = joined(": ", [cutter, *filter(None, [mic]), said_of])
-    return joined(" ", [whole, Sentence(refusal.fix)]) if refusal.fix else whole
+    return joined(" ", [whole, Sentence(_would_do(refusal.fix))]) if refusal.fix else whole
+
+
+def _would_do(fix: Text) -> Text:
+    """What would do, as a sentence: a thing alone would."""
+    is_thing = template(fix).startswith(("a ", "an ")) and "would" not in template(fix)
+    return said("{fix} would do", fix=fix) if is_thing else fix
 
 
 def _runners_up(plans: Sequence[Plan]) -> list[Block]:

@@ -11,7 +11,8 @@ from crib.pages.words import name_of, value_of
 
 _DEEDS = {
     "take-in": "taken in", "take-back": "taken back", "amend": "amended", "seen": "seen in its place",
-    "shop": "set", "hold-back": "held back", "put-right": "put right", "let-go": "let go", "reword": "reworded",
+    "shop": "set", "hold-back": "held back", "put-right": "put right",
+    "let-go": "taken off the list", "reword": "reworded",
     "note": "written down", "cross-out": "crossed out", "tick": "ticked",
 }
 _SUBJECTS = {"cutter": "no.", "held-back": "line"}

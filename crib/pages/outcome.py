@@ -11,6 +11,8 @@ from crib.pages.scene import tight_words
 from crib.planning.advice import Plan
 
 _NOTHING_MM = 1e-4
+_FAR_MM = 6.35
+"""What clears by so much goes without saying."""
 
 
 def proved(plan: Plan) -> Text:
@@ -21,7 +23,9 @@ def proved(plan: Plan) -> Text:
         said("{left} left standing", left=left) if left.mm > _NOTHING_MM else "nothing left standing",
         said("gouges {gouge}", gouge=gouge) if gouge.mm > _NOTHING_MM else "no gouge",
     ]
-    if proof.tight:
+    if proof.tight and proof.tight.gap_mm >= _FAR_MM:
+        pass
+    elif proof.tight:
         in_pass = f" in pass {proof.tight.pass_no}" if proof.tight.pass_no else ""
         found.append(said("{spot}{in_pass}", spot=tight_words(proof.tight), in_pass=in_pass))
     elif proof.neck_gap_mm is not None:

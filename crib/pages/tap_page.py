@@ -13,6 +13,7 @@ from crib.tapping.check_all import TapChecked
 from crib.tapping.shape import Depth, JudgedHole, TapAdvice
 
 _MOST_DRILLS = 5
+_DRILLS = "Drills, best first; percent of thread by the drill's size, and by the hole it makes"
 _MOST_WRONG = 4
 _WORDS = {**WORDS, Verdict.CANNOT: "no", Verdict.AS_DRAWN: "yes - tap and drill belong together"}
 _NO_TAP = "the drill will do - the tap isn't in the crib"
@@ -62,9 +63,9 @@ def _drills(advice: TapAdvice) -> list[Block]:
     shown = [*good[:_MOST_DRILLS], *wrong[:_MOST_WRONG]]
     if not shown:
         return []
-    heads = ("drill", "where", "size", "thread", "hole", "thread", "")
+    heads = ("drill", "where", "size", "by size", "hole it makes", "by hole", "")
     left = len(advice.drills) - sum(1 for v in shown if v in advice.drills)
-    return [Heading("Drills, best first"), table(heads, map(_row, shown), Fit.LIST, 2, frozenset({2, 3, 4, 5})),
+    return [Heading(_DRILLS), table(heads, map(_row, shown), Fit.LIST, 2, frozenset({2, 3, 4, 5})),
             *(Paragraph(said("{label}: {says}", label=v.hole.label, says=v.says), indent=4, hang=6)
               for v in shown if v.answer != Verdict.AS_DRAWN or v.edge),
             *([Paragraph(f"and {left} more that don't serve", indent=2)] if left > 0 else [])]

@@ -13,7 +13,7 @@ from crib.shop import Shop
 _SHOWN = 12
 _COLUMNS = (
     Column("what", wraps=True), Column("serves questions", importance=1), Column("saves", Align.RIGHT),
-    Column("opens", Align.RIGHT, 2), Column("price", Align.RIGHT, 3),
+    Column("new jobs", Align.RIGHT, 2), Column("price", Align.RIGHT, 3),
 )
 
 
@@ -28,7 +28,7 @@ def wish_page(found: WishList, shop: Shop, budget: float | None) -> Blocks:
 
 
 def _table(found: WishList, shop: Shop) -> Iterator[Block]:
-    opens = "; opens: jobs that can't be made without" if any(wish.unlocks for wish in found.wishes) else ""
+    opens = "; new jobs: those that can't be made without it" if any(wish.unlocks for wish in found.wishes) else ""
     yield Paragraph(f"Wishes, by {_count(len(found.asked))} asked and {shop.years_ahead:g} years ahead (money in "
                     f"{shop.currency}{opens})")
     yield Table(_COLUMNS, tuple(Row(_cells(wish)) for wish in found.wishes[:_SHOWN]), indent=2)
@@ -49,7 +49,7 @@ def _choice(found: WishList, shop: Shop, budget: float | None) -> Paragraph:
     if found.chosen is None:
         text = "no price was seen for any of them (crib price): each is worth what it saves."
     elif found.choice:
-        opens = f", opens {found.chosen.unlocks:.1f} jobs" if found.chosen.unlocks else ""
+        opens = f", makes {found.chosen.unlocks:.1f} jobs that can't be made now" if found.chosen.unlocks else ""
         money = f"spends {found.chosen.spent:.2f}, saves {found.chosen.saves:.2f}"
         names = joined(" and ", (said("the {label}", label=wish.label) for wish in found.choice))
         text = said("{names}{within}: {money}{opens}; no other choice leaves more.", names=names, within=within,
@@ -58,7 +58,7 @@ def _choice(found: WishList, shop: Shop, budget: float | None) -> Paragraph:
 
 
 def _best(found: WishList) -> Iterator[Paragraph]:
-    for label, wish in (("Serves most of your work", found.most), ("The gift that would open most", found.gift)):
+    for label, wish in (("Serves most of your work", found.most), ("The gift that would do most new jobs", found.gift)):
         if wish is not None:
             text = said("the {label}, for {them}.", label=wish.label, them=_numbers(wish.serves))
             yield Paragraph(text, label, hang=2)

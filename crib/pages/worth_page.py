@@ -53,7 +53,7 @@ def _turns(found: Answer, currency: str) -> Iterator[Block]:
         items.append(said("{at}: {side} it {above}, below it {below}", at=at, side=side, above=flip.above,
                           below=flip.below))
     if items:
-        yield Heading("What would turn it")
+        yield Heading("What would change the answer")
         yield Bullets(tuple(items))
     if found.remark:
         yield Paragraph(Sentence(found.remark))

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from crib.cutters import KINDS
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.findings.errors import CribError
-from crib.findings.message import said
+from crib.findings.message import a, said
 
 _COARSEST_MM = 8.0
 """A coarser pitch than this is no tap's [mm]."""
@@ -22,7 +22,7 @@ def gauge(measured: Measured, kind: str | None = None) -> tuple[Candidate, ...]:
     where too little was measured for it."""
     named = gauged()
     if kind is not None and kind not in named:
-        raise CribError("kind", f"a {kind} isn't named by gauging", kind, "one of " + ", ".join(named))
+        raise CribError("kind", f"{a(kind)} isn't named by gauging", kind, "one of " + ", ".join(named))
     if measured.pitch_mm is not None and measured.pitch_mm > _COARSEST_MM:
         says = said("a pitch of {pitch} is no tap's", pitch=fine(measured.pitch_mm))
         raise CribError("pitch", says, str(measured.pitch_mm), "with its unit: 0.8mm, or --tpi 32")

@@ -116,7 +116,7 @@ def test_holes_are_plans_like_any_other(bench: Crib, words: tuple[str, ...], rol
     assert plan["proof"]["left_mm"] == 0 and plan["proof"]["gouge_mm"] == 0 and plan["cost"] > 0
     assert found.json["feature"]["kind"] == words[0] and found.json["feature"]["material"] == "grey cast iron"
     page = bench("make", *words, "--material", "grey iron").out
-    assert "Proved: nothing left standing, no gouge" in page and "cross 0" in page and "metal" in page
+    assert "Proved: nothing left" in page and "cross 0" in page and "metal" in page
 
 
 def test_a_no_of_the_holes(bench: Crib) -> None:

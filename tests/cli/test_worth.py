@@ -70,7 +70,7 @@ def test_the_flips_that_it_names_are_where_it_flips(bench: Crib) -> None:
         bench("shop", "--hour-rate", f"{turns['hour']['at'] * side:.6f}")
         assert worth(bench, "--uses", "3", "--price", "12")["advice"] in turns["hour"][key]
     page = " ".join(bench("worth", "slot", *SLOT, "--uses", "3", "--price", "12").out.split())
-    assert "What would turn it" in page and "for an hour" in page
+    assert "What would change the answer" in page and "for an hour" in page
 
 
 def test_nothing_is_recommended_where_nothing_is_gained(bench: Crib) -> None:

@@ -165,7 +165,7 @@ def test_two_heights_as_far_as_the_neck_allows(neck: float, may: bool) -> None:
         assert found.id == "NK3" and found.needs_mm == pytest.approx(0.1335 * IN, abs=1e-4 * IN)
         return
     plan = plans("dovetail", *MILLS, short, angle="60", width="1.5", depth=".300")[0]
-    assert plan.answer == "extra passes" and "two heights" in plan.way
+    assert plan.answer == "extra passes" and "two levels" in plan.way
     heights = sorted({one.z_mm / IN for one in plan.passes if one.room == "flanks"})
     dz = 0.300 - 0.1875 + 0.01875
     assert heights == pytest.approx([-0.300, -0.300 + dz], abs=1e-5)

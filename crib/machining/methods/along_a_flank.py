@@ -51,7 +51,7 @@ def limits(a: Attempt) -> Iterator[Limit]:
                 holds=a.at_an_edge or diameter <= widest)
     count, face = len(heights_of(a)), tool.form.height / 1e6
     needs = (room.aim.height + 2 * _overlap(tool)) / 2e6
-    says = said("its teeth are {has} high, so the flank would take {count} heights, and two are the most; {needs} "
+    says = said("its teeth are {has} high, so the flank would take {count} levels, and two are the most; {needs} "
                 "would do it in two", count=count)
     yield Limit("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm", up=True,
                 holds=count <= min(a.allowed.most_levels, _MOST_HEIGHTS))
@@ -234,10 +234,10 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
         metal = sum(cut.radial for cut in job.cuts if cut.z == room.aim.low)
         yield Figure(f"{job.room}: metal at the corner", metal / 1e6)
     yield Figure(f"{job.room}: side step in this metal", job.tool.side / 1e6)
-    yield Figure(f"{job.room}: heights", value=job.levels)
+    yield Figure(f"{job.room}: levels", value=job.levels)
     if job.levels > 1:
         angle = angle_of(lean.run, lean.rise)
-        yield Figure("fattest neck that does it in two heights",
+        yield Figure("fattest neck that does it in two levels",
                      widest_flank_neck(2 * form.base / 1e6, room.aim.height / 1e6, angle, shop.neck_clearance_mm))
 
 
@@ -268,7 +268,7 @@ METHOD = Method(
     heights=lambda a: ((z, z) for z in heights_of(a)),
     in_the_way=_in_the_way,
     figures=_figures,
-    manners={Manner.ONE_HEIGHT: "one height", Manner.TWO_HEIGHTS: "two heights, with a line where they meet"},
+    manners={Manner.ONE_HEIGHT: "one level", Manner.TWO_HEIGHTS: "two levels, with a line where they meet"},
     motion=Motion.FLANK,
     says=_says,
     count=_count,

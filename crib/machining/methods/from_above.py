@@ -393,7 +393,7 @@ METHOD = Method(
     in_the_way=_in_the_way,
     figures=_figures,
     manners={
-        Manner.OWN_SIZE: "its own size in one width",
+        Manner.OWN_SIZE: "as wide as the cutter",
         Manner.STEPPED: "both walls stepped",
         Manner.WIDE: "walls stepped wide",
         Manner.A_HAIR_A_SIDE: "down the middle, and what is left off each wall in one light pass",

@@ -232,8 +232,8 @@ METHOD = Method(
     manners={
         Manner.ONE_LEVEL: "one level",
         Manner.LEVELS: "{levels} levels",
-        Manner.ONE_LEVEL_OWN_WIDTH: "one level, its own width",
-        Manner.LEVELS_OWN_WIDTH: "{levels} levels, its own width",
+        Manner.ONE_LEVEL_OWN_WIDTH: "one level, as wide as the cutter",
+        Manner.LEVELS_OWN_WIDTH: "{levels} levels, as wide as the cutter",
     },
     count=_count,
     stands=_stands,
