@@ -52,9 +52,9 @@ def commands() -> list[Timed]:
         Timed("chamfer", ("make", "chamfer", "--size", "1/16"), 14.5),
         Timed("refused", REFUSED, 17.0, 1),
         Timed("refused --relax", (*REFUSED, "--relax"), 50.0, 1),
-        Timed("worth T-slot", ("worth", *asked[0][1:]), 75.0),
-        Timed("wish-list", ("wish-list", "--budget", "60"), 85.0),
-        Timed("to-mic", ("to-mic",), 75.0),
+        Timed("worth T-slot", ("worth", *asked[0][1:]), 62.0),
+        Timed("wish-list", ("wish-list", "--budget", "60"), 80.0),
+        Timed("to-mic", ("to-mic",), 64.0),
     ]
 
 
