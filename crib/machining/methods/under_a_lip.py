@@ -4,7 +4,7 @@ and the front wall in turn."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import partial
+from functools import lru_cache, partial
 from itertools import chain, zip_longest
 
 from crib.findings.finding import Figure
@@ -59,10 +59,8 @@ def few_levels(a: Attempt) -> Limit:
     tool, count = a.tool, len(levels_of(a))
     if count <= a.allowed.most_levels:
         return Limit("FC2", "", holds=True)
-    low, high = tool.form.height, heights_of(a)[0]
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if len(_levels(a, middle)) <= a.allowed.most_levels else (middle, high)
+    aim = a.room.aim
+    high = _least_face(tool.form.height, heights_of(a)[0], aim.low, aim.height, tool.overlap, a.allowed.most_levels)
     buried = tool.kind.buried
     template = ("with a face of {has} the {room} would take {count} levels, {most} at the most: {needs} is the least"
                 if buried else
@@ -74,16 +72,27 @@ def few_levels(a: Attempt) -> Limit:
 
 def levels_of(a: Attempt) -> tuple[int, ...]:
     """Where the lower face stands at each level, floor first."""
-    return _levels(a, a.tool.form.height)
+    return _levels(a.tool.form.height, heights_of(a)[0], a.room.aim.low, a.room.aim.height, a.tool.overlap)
 
 
-def _levels(a: Attempt, face: int) -> tuple[int, ...]:
-    """The same with teeth of another height."""
-    if face >= heights_of(a)[0]:
-        return (a.room.aim.low,)
-    height = a.room.aim.height / NM
-    count = levels_needed(height, face / NM, a.tool.overlap / NM)
-    return tuple(nm(z) for z in level_heights(-a.room.aim.low / NM, height, face / NM, count))
+@lru_cache(maxsize=1024)
+def _levels(face: int, least: int, floor: int, height: int, overlap: int) -> tuple[int, ...]:
+    """The levels of teeth so high, in a room of which so much is the least: kept, for many cutters are alike in it."""
+    if face >= least:
+        return (floor,)
+    count = levels_needed(height / NM, face / NM, overlap / NM)
+    return tuple(nm(z) for z in level_heights(-floor / NM, height / NM, face / NM, count))
+
+
+@lru_cache(maxsize=1024)
+def _least_face(face: int, least: int, floor: int, height: int, overlap: int, most_levels: int) -> int:
+    """The lowest teeth over some that need no more levels than that."""
+    low, high = face, least
+    while high - low > 1:
+        middle = (low + high) // 2
+        few = len(_levels.__wrapped__(middle, least, floor, height, overlap)) <= most_levels
+        low, high = (low, middle) if few else (middle, high)
+    return high
 
 
 def heights_of(a: Attempt) -> tuple[int, int]:
