@@ -169,7 +169,7 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
-    open_drafts, reached = _Frontier(bounds), (0, False, False, 0.0)
+    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN if jobs.wide else 0), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -205,8 +205,9 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.take(here, every)
 
 
-_IN_VAIN = 24
-"""After so many drafts without a plan it is asked whether there can be any."""
+_IN_VAIN = 8
+"""After so many drafts without a plan it is asked whether there can be any; where there was none with walls at their
+aim at once."""
 
 
 @dataclass
