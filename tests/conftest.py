@@ -13,6 +13,10 @@ from tests.server import NAMED, NONE, Server, binaries, with_schema
 
 __all__ = ["strategies"]
 
+os.environ["COLUMNS"] = "100"
+"""As wide as a page is where there is no terminal. Else readline, which the run loads, tells the runs beside it 80."""
+os.environ.pop("LINES", None)
+
 
 @pytest.fixture(scope="session")
 def server() -> Iterator[str]:
