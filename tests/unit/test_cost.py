@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import chain
 from math import prod
 
 import pytest
@@ -127,11 +128,16 @@ def test_own_pace_is_minutes_and_money() -> None:
 
 
 def test_why_shows_every_line_and_setting() -> None:
-    plan = best("t-slot", T_SLOT)
-    text = "\n".join(shown(why(plan, BENCH)))
+    advice = advise(read_request("t-slot", T_SLOT, BENCH, "in"), CUTTERS, BENCH).advice
+    plan = advice.plans[0]
+
+    def page(shop: Shop, width: int = 100) -> list[str]:
+        return shown(chain.from_iterable(why(advice, plan, shop)), width=width)
+
+    text = "\n".join(page(BENCH))
     for line in plan.cost_lines:
         assert line.why.split(":")[0] in text
         assert all(name.replace("_", "-") in text for name in line.settings)
     assert "trial cut in scrap first, 15 min or 5.00" in text.replace("\n  ", " ")
-    assert all(len(row) <= 60 for row in shown(why(plan, BENCH), width=60))
-    assert "trial" not in "\n".join(shown(why(plan, replace(BENCH, trial_minutes=500.0))))
+    assert all(len(row) <= 60 for row in page(BENCH, 60))
+    assert "trial" not in "\n".join(page(replace(BENCH, trial_minutes=500.0)))

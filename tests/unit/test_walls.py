@@ -37,10 +37,14 @@ def test_one_on_each_side_is_read() -> None:
         box(-30_000_000, 0, -20_000_000, 12_700_000) | box(50_800_000, 0, 60_000_000, 25_400_000))
 
 
-@pytest.mark.parametrize("wall", ["1@-.2", "1@.2"])
-def test_none_stands_over_the_feature(wall: str) -> None:
-    with pytest.raises(CribError, match=r"stands over the slot, which opens to -?\.2"):
+@pytest.mark.parametrize(("wall", "says"), [
+    ("1@-.2", "a wall at -.200 stands over the slot, which opens to -.2"),
+    ("1@.2", "a wall at .200 stands over the slot, which opens to .2"),
+])
+def test_none_stands_over_the_feature(wall: str, says: str) -> None:
+    with pytest.raises(CribError) as found:
         draw(read_request("slot", {"width": "12mm", "depth": "6mm", "wall": wall}, Shop(), "in"))
+    assert spelt(found.value.finding.says).startswith(says)
 
 
 @pytest.mark.parametrize("side", [1, -1])
