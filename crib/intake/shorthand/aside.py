@@ -23,7 +23,7 @@ _FOR = re.compile(rf"(?<![\w/.-])(?:for|to suit|suits?|to take|takes|to fit|fits
 _BESIDE = re.compile(rf"(?<![\w/.-])(?P<size>{_SIZE})(?P<of>(?: {_OF})* (?:screws?|capscrews?|bolts?|keys?|keyways?|"
                      rf"studs?|shcs|fhcs|bhcs|fhs|flatheads?|clearance|body|nuts?|rivets?))(?![\w/]|-\w)"
                      r"(?! ?(?:cutters?|seats?|seating|ways?|broach))")
-_OWN = re.compile(r"\s*(?:radius|rad|bores?|arbors?|shanks?|collets?|pilots?|spindle|chamfers?)\b")
+_OWN = re.compile(r"\s*(?:radius|rad|bores?|arbors?|shanks?|collets?|pilots?|spindle|chamfers?|deg\w*|°)")
 """What a size is of that is the cutter's own even behind a `for`."""
 
 _HOLE = re.compile(r"holes?|bores?")
@@ -90,6 +90,7 @@ def only_for(slip: Slip, kind: str) -> None:
             slip.ask("face_mm", f"face is taken to be the key's width, {size}: mic it")
         return
     thing = of.split()[-1] if of and of not in ("clearance", "body", "close fit", "free fit") else "work"
+    thing = thing if thing.endswith("hcs") else thing.removesuffix("s")
     if speech.by_bolt:
         raise Held(f"{size} names the bolt of a T-slot as a rule, not the cutter's size",
                    f"mic it: T slot cutter DIAMETER x FACE, or {size} dia")

@@ -18,7 +18,7 @@ LABELS = {
     "measured": "measured", "necklong": "neck_length",
     "marked": "nominal_mm", "stated": "stated",
 }
-_BETWEEN = ("is", "at", "=", ":", "of", "diameter", "measured")
+_BETWEEN = ("is", "at", "a", "an", "=", ":", "of", "diameter", "measured")
 _ONLY_BEFORE = ("long", "high", "wide", "thick", "bars")
 _BEHIND = ("stated", "neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
 """Labels that stand before their size more often than behind it."""

@@ -105,7 +105,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bctr\.? ?cut(?:ting)?\b\.?", "cc"), (r"\btaper shank (?=mt|morse|\d ?mt|#?\d morse)", ""),
     (r"\bsingle[ -]flute\b", "1 flute"), (r"\bno need\b", ""), (r"\bneck length\b", "necklong"),
     (r"\b(shank|neck|bore|pilot|tip) diameter\b", r"\1"),
-    (r"\bdiameter (shank|neck|bore|pilot|tip)\b(?! ?(?:is |of |= ?|: ?)?[\d.#])", r"\1"),
+    (r"\bdiameter (shank|neck|bore|pilot|tip)\b(?! ?(?:is |of |an? |= ?|: ?)*[\d.#])", r"\1"),
     (r"\b(?:neck(?:ed)?|relieved|relief)(?: (?:down|ground|turned|relieved|reduced|out))*(?: to)?(?= [\d.])", "neck"),
     (r"\bshank (?:is )?(?:turned|ground|cut|reduced|stepped)(?: down)?(?: to)?(?= [\d.])", "reduced shank"),
     (r"\b(?:sticks?|sticking|stands?|hangs?) out\b|\bstick ?out\b|\bprojection\b|\bbelow (?:the )?shank\b|\breaches\b",
