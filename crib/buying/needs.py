@@ -8,6 +8,7 @@ from functools import partial
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Need
 from crib.features.base import Feature
+from crib.geometry.outline import Opening
 from crib.holders.base import Holding
 from crib.holders.collets import hold
 from crib.machining.own_holes import oversize
@@ -24,7 +25,7 @@ def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]
     hole = feature.request.sizes.get("hole")
     for name, calls in feature.calls_for.items():
         room = rooms.get(name)
-        ways_in = [one.least.width / 1e6 for one in rooms.values() if "top" in one.open and one is not room]
+        ways_in = [one.least.width / 1e6 for one in rooms.values() if one.opens(Opening.TOP) and one is not room]
         yield calls.kinds, Need(
             room=room, deep=deep, neck=shop.neck_clearance_mm, end=shop.end_clearance_mm,
             is_held=partial(_is_held, shop), drilled=partial(_drilled, shop),

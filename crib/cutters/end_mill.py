@@ -14,6 +14,7 @@ from crib.cutters.shapes import rounded_end, stem
 from crib.cutters.speech import Name, Order, Speech, Spoken
 from crib.findings.finding import Finding
 from crib.findings.message import said
+from crib.geometry.outline import BOTH_SIDES
 from crib.geometry.silhouette import Silhouette
 
 _RUB = 0.002 * 25.4
@@ -124,7 +125,7 @@ def _proposes(need: Need) -> Iterator[Wanted]:
         radius = round(sum(need.corner) / 2, 6)
         yield Wanted(_new(need, 2 * radius, need.shank_for(2 * radius)).but(corner_radius_mm=radius), f"{MEMORY} sizes")
         return
-    is_edge = bool({"right", "left"} & room.open)
+    is_edge = bool(room.open & BOTH_SIDES)
     low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)
     made = [mill for mill in stock.end_mills() if mill.diameter_mm <= high]
     widest = sorted({mill.diameter_mm for mill in made})[-_MOST:]

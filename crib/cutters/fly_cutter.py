@@ -9,6 +9,7 @@ from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder, rounded_end
 from crib.cutters.speech import Name, Speech
+from crib.geometry.outline import Opening
 from crib.geometry.silhouette import Silhouette
 
 _OUT_MM, _LEAST_OUT_MM, _MOST_OUT_MM, _NOSE_MM = 6.35, 3.0, 19.05, 0.8
@@ -54,7 +55,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
 
 def _proposes(need: Need) -> Iterator[Wanted]:
     """For a face that is open on both sides, one that reaches over it."""
-    if need.room and {"left", "right"} <= need.room.open:
+    if need.room and need.room.opens(Opening.LEFT, Opening.RIGHT):
         swing = round(need.room.aim.width / 1e6 + _PAST_MM, 1)
         if swing <= _WIDEST_MM:
             yield Wanted(new("fly-cutter", diameter_mm=swing, shank_mm=need.shank_for(swing)), TO_ORDER,

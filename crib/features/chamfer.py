@@ -7,7 +7,7 @@ from math import radians, tan
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
-from crib.geometry.outline import Box, Outline, Room, Waiver
+from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import leg_across
 from crib.units import nm
@@ -34,7 +34,7 @@ def draw(request: Request) -> Feature:
         least=region,
         aim=_triangle(aim),
         most=_triangle(most),
-        rooms=(Room("chamfer", least, aim, most, frozenset({"top", "right"}), lean=lean),),
+        rooms=(Room("chamfer", least, aim, most, frozenset({Opening.TOP, Opening.RIGHT}), lean=lean),),
         faces=(leaning_face("chamfer", -1, (at[0], at[1], at[2]), lean, aim.low, aim.low, 0),),
         waivers=(Waiver("chamfer", waived),),
         obstacles=walls(request),

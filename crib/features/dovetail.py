@@ -9,7 +9,7 @@ from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureK
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
 from crib.findings.message import InWords, Text, said
-from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Lean, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import (
     GIB_GAP_MM,
@@ -119,7 +119,7 @@ class _Shape:
         off = (3 * under // 2, under, under // 2)
         rough = three(lambda i: Box(-mouth - self.over + off[i], -self.depths[i], mouth - off[i], 0))
         flanks = three(lambda i: Box(-self.halves[i] - self.over, -self.depths[i], self.halves[i], 0))
-        return (Room("slot", *rough, open=frozenset({"top"})), Room("flanks", *flanks, lean=self.lean))
+        return (Room("slot", *rough, open=frozenset({Opening.TOP})), Room("flanks", *flanks, lean=self.lean))
 
     def faces(self) -> tuple[Face, ...]:
         """Both flanks above what the corners are relieved by, and the floor between."""

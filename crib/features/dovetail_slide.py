@@ -10,7 +10,7 @@ from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureK
 from crib.features.shapes import walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
 from crib.findings.message import InWords, Text, said
-from crib.geometry.outline import Box, Face, Lean, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Lean, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
 from crib.records import replace
@@ -99,8 +99,8 @@ class _Shape:
         off = (3 * under // 2, under, under // 2)
         upright = three(lambda i: Box(beside + off[i], -self.heights[i], self.edge, 0))
         undercut = three(lambda i: Box(self.roots[i], -self.heights[i], beside + off[0], 0))
-        shoulder = Room("back shoulder", *upright, open=frozenset({"top", "right"}))
-        back = Room("back flank", *undercut, open=frozenset({"right"}), lean=self.lean)
+        shoulder = Room("back shoulder", *upright, open=frozenset({Opening.TOP, Opening.RIGHT}))
+        back = Room("back flank", *undercut, open=frozenset({Opening.RIGHT}), lean=self.lean)
         return (shoulder, _front(shoulder, "front shoulder"), back, _front(back, "front flank"))
 
     def faces(self) -> tuple[Face, ...]:

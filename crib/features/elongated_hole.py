@@ -16,7 +16,7 @@ from crib.features.base import (
 from crib.features.for_screws import FIT, elongated_for
 from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.records import replace
 from crib.units import Size, nm
 
@@ -34,7 +34,7 @@ def draw(request: Request) -> Feature:
     thick = depth.nominal
     deep = Size(thick, thick, thick + FREE_MM, depth.text, aim=thick + PAST_MM) if through else depth
     lows = (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi))
-    room = centred_room("hole", width, lows, (0, 0, 0), frozenset({"top"}))
+    room = centred_room("hole", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     ground = metal(request, thick if through else depth.hi)
     bottom = () if through else (floor("floor", depth, room.least.left, room.least.right),)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred, floor, walls
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, box
 from crib.units import nm
 
@@ -22,7 +22,7 @@ def draw(request: Request) -> Feature:
         least=least.region,
         aim=aim.region,
         most=most.region,
-        rooms=(Room("face", least, aim, most, frozenset({"top", "left", "right"})),),
+        rooms=(Room("face", least, aim, most, frozenset({Opening.TOP, Opening.LEFT, Opening.RIGHT})),),
         faces=(floor("face", depth, -sides, sides),),
         obstacles=walls(request),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, parallel_key, square_key
 from crib.records import replace
 from crib.units import Size, in_words, nm, read
@@ -22,7 +22,8 @@ def draw(request: Request) -> Feature:
         _check(width, depth, shaft)
     over = crown(shaft.mid, width.mid) if shaft else 0.0
     deep = replace(depth, nominal=depth.nominal + over, lo=depth.lo + over, hi=depth.hi + over)
-    room = centred_room("keyseat", width, (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi)), (0, 0, 0), frozenset({"top"}))
+    room = centred_room("keyseat", width, (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi)), (0, 0, 0),
+                        frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     return Feature(
         kind="keyseat",

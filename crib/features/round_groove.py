@@ -8,7 +8,7 @@ from itertools import pairwise
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import centred, metal, walls
 from crib.geometry.arcs import quarter
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.units import Size, nm
 
@@ -35,7 +35,7 @@ def draw(request: Request) -> Feature:
         least=least,
         aim=aim,
         most=most,
-        rooms=(Room("groove", smallest, middle, largest, frozenset({"top"})),),
+        rooms=(Room("groove", smallest, middle, largest, frozenset({Opening.TOP})),),
         obstacles=walls(request),
     )
     return Feature(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from crib.features.base import Request, refuse
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
-from crib.geometry.outline import Box, Room
+from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bands import drill_least, drill_mean
 from crib.handbook.points import keep_below
@@ -145,7 +145,7 @@ def room(name: str, diameter: Size, depth: Size) -> Room:
         Box(-nm(across / 2), -nm(down), nm(across / 2), 0)
         for across, down in ((diameter.lo, depth.lo), (diameter.mid, depth.mid), (diameter.hi, depth.hi))
     )
-    return Room(name, least, aim, most, frozenset({"top"}))
+    return Room(name, least, aim, most, frozenset({Opening.TOP}))
 
 
 def choice(request: Request, key: str, known: tuple[str, ...]) -> str:

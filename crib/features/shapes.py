@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from crib.features.base import Request
 from crib.geometry.arcs import quarter
-from crib.geometry.outline import Box, Face, Room, Waiver
+from crib.geometry.outline import Box, Face, Opening, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.units import Size, nm
 
@@ -68,7 +68,7 @@ def centred(size: float, low: int, high: int) -> Box:
 
 
 def centred_room(name: str, width: Size, lows: tuple[int, int, int], highs: tuple[int, int, int],
-                 open_sides: frozenset[str]) -> Room:
+                 open_sides: frozenset[Opening]) -> Room:
     """A room about the centre line; lows and highs for least, aim and most."""
     return Room(
         name,

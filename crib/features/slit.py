@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.findings.message import InWords, said
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.units import nm
 
 EDGE_ASSUMED_MM = 25.4
@@ -17,7 +17,7 @@ def draw(request: Request) -> Feature:
     width, depth, edge = request.size("width"), request.size("depth"), request.sizes.get("edge")
     leaf = edge.hi if edge else EDGE_ASSUMED_MM
     lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
-    room = centred_room("slit", width, lows, (0, 0, 0), frozenset({"top"}))
+    room = centred_room("slit", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     outline = Outline(
         stock=metal(request, depth.hi, nm(width.hi / 2 + leaf)),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import floor, floor_corners, metal, walls
-from crib.geometry.outline import Box, Face, Outline, Room
+from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.units import nm
 
 
@@ -16,7 +16,7 @@ def draw(request: Request) -> Feature:
     least, aim, most = (
         Box(in_by[which], -nm(getattr(depth, which)), edge, 0) for which in ("lo", "mid", "hi")
     )
-    room = Room("step", least, aim, most, frozenset({"top", "right"}))
+    room = Room("step", least, aim, most, frozenset({Opening.TOP, Opening.RIGHT}))
     fillets, waivers = floor_corners(least, request.floor_radius, (-1,))
     outline = Outline(
         stock=metal(request, depth.hi, edge),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
-from crib.geometry.outline import Face, Outline, Room
+from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.handbook.tslots import head_for_bolt, slot_for_bolt
 from crib.records import replace
 from crib.units import Size, in_words, nm
@@ -17,7 +17,8 @@ def draw(request: Request) -> Feature:
     _check(request)
     floors = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
     ceilings = tuple(floors[1] + nm(h) for h in (height.lo, height.mid, height.hi))
-    throat_room = centred_room("throat", throat, (ceilings[0], floors[1], floors[2]), (0, 0, 0), frozenset({"top"}))
+    throat_room = centred_room("throat", throat, (ceilings[0], floors[1], floors[2]), (0, 0, 0),
+                               frozenset({Opening.TOP}))
     head_room = replace(
         centred_room("head", head, floors, (ceilings[0], ceilings[1], ceilings[2]), frozenset()),
         height=(nm(height.lo), nm(height.hi)),

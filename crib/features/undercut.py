@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
 from crib.findings.message import InWords, Text, said
-from crib.geometry.outline import Box, Face, Outline, Room
+from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.units import nm
 
@@ -24,7 +24,7 @@ def draw(request: Request) -> Feature:
     least, aim, most = (
         Box(-nm(getattr(depth, which)), 0, 0, nm(getattr(width, which))) for which in ("lo", "mid", "hi")
     )
-    room = Room("undercut", least, aim, most, frozenset({"right"}), (nm(width.lo), nm(width.hi)))
+    room = Room("undercut", least, aim, most, frozenset({Opening.RIGHT}), (nm(width.lo), nm(width.hi)))
     floor = -nm(under.lo) if under else 0
     outline = Outline(
         stock=box(-FAR, -FAR, 0, nm(width.mid + over)) | box(-FAR, -FAR, FAR, floor),
@@ -62,7 +62,7 @@ def _lying(request: Request) -> Feature:
     height = request.sizes.get("height")
     over = height.hi if height else HEIGHT_ASSUMED_MM
     lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
-    room = centred_room("undercut", width, lows, (0, 0, 0), frozenset({"top"}))
+    room = centred_room("undercut", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     outline = Outline(
         stock=box(-FAR, -FAR, nm(width.mid / 2 + over), 0),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
-from crib.geometry.outline import Box, Outline, Room, Waiver
+from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import groove_depth
 from crib.units import nm
@@ -29,7 +29,7 @@ def draw(request: Request) -> Feature:
         least=_triangle(least),
         aim=_triangle(aim),
         most=_triangle(most),
-        rooms=(Room("groove", least, aim, most, frozenset({"top"}), lean=lean),),
+        rooms=(Room("groove", least, aim, most, frozenset({Opening.TOP}), lean=lean),),
         faces=(back, leaning_face("front flank", -1, (offs[0], 0, offs[2]), lean, aim.low, aim.low, 0)),
         waivers=(Waiver("root", root),),
         obstacles=walls(request),

@@ -9,7 +9,7 @@ from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Reques
 from crib.features.shapes import walls
 from crib.geometry.arcs import quarter
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
-from crib.geometry.outline import Box, Face, Outline, Room
+from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, trapezoid, union
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
@@ -43,7 +43,7 @@ def draw(request: Request) -> Feature:
     least, aim, most = (Box(-nm(deep), -nm(wide / 2), 0, nm(wide / 2)) for wide, deep in (
         (width.lo, infeed.lo), (width.mid, infeed.mid), (width.hi, infeed.hi)))
     stock = _shaft(radius)
-    room = Room("seat", least, aim, most, frozenset({"right"}), (nm(width.lo), nm(width.hi)),
+    room = Room("seat", least, aim, most, frozenset({Opening.RIGHT}), (nm(width.lo), nm(width.hi)),
                 across=(nm(diameter.lo), nm(diameter.hi)))
     return Feature(
         kind="woodruff",

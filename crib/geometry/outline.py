@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from functools import cached_property, reduce
 from typing import NamedTuple
 
@@ -36,6 +37,18 @@ class Box(NamedTuple):
     @property
     def middle(self) -> int:
         return (self.left + self.right) // 2
+
+
+class Opening(StrEnum):
+    """A side of a room at which air was before."""
+
+    TOP = "top"
+    BOTTOM = "bottom"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+BOTH_SIDES = frozenset({Opening.LEFT, Opening.RIGHT})
 
 
 class Lean(NamedTuple):
@@ -94,7 +107,7 @@ class Face:
 
 @dataclass(frozen=True)
 class Room:
-    """A rectangular part of what must go. `open` names the sides that were air before: `top`, `left`, `right`.
+    """A rectangular part of what must go. `open`: the sides that were air before.
 
     `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are
     the limits of its own height, floor to ceiling, where both are cut. `across`: a body comes straight into it from its
@@ -106,14 +119,18 @@ class Room:
     least: Box
     aim: Box
     most: Box
-    open: frozenset[str] = frozenset()
+    open: frozenset[Opening] = frozenset()
     height: tuple[int, int] | None = None
     lean: Lean | None = None
     across: tuple[int, int] | None = None
 
+    def opens(self, *sides: Opening) -> bool:
+        """Whether it is open on each of these sides."""
+        return self.open.issuperset(sides)
+
     @property
     def mirrored(self) -> Room:
-        changed = {"left": "right", "right": "left"}
+        changed = {Opening.LEFT: Opening.RIGHT, Opening.RIGHT: Opening.LEFT}
         sides = frozenset(changed.get(side, side) for side in self.open)
         return replace(self, least=self.least.mirrored, aim=self.aim.mirrored, most=self.most.mirrored, open=sides)
 

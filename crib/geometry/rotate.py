@@ -11,13 +11,14 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 from math import cos, radians, sin
 
-from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, Slab, Span, along, pile
 
 Point = tuple[int, int]
 Move = Callable[[Point], Point]
 
-_CHANGED = {"top": "right", "right": "top", "left": "bottom", "bottom": "left"}
+_CHANGED = {Opening.TOP: Opening.RIGHT, Opening.RIGHT: Opening.TOP, Opening.LEFT: Opening.BOTTOM,
+            Opening.BOTTOM: Opening.LEFT}
 
 
 def laid_over(outline: Outline, dx: int = 0, dz: int = 0) -> Outline:
@@ -26,9 +27,10 @@ def laid_over(outline: Outline, dx: int = 0, dz: int = 0) -> Outline:
 
     >>> from crib.geometry.region import box
     >>> room = Box(-3, -9, 3, 0)
-    >>> was = Outline(box(-99, -99, 99, 0), *[box(*room)] * 3, (Room("room", room, room, room, frozenset({"top"})),))
-    >>> laid_over(was).rooms[0].least, sorted(laid_over(was).rooms[0].open)
-    (Box(left=-9, low=-3, right=0, high=3), ['right'])
+    >>> one = Room("room", room, room, room, frozenset({Opening.TOP}))
+    >>> [laid] = laid_over(Outline(box(-99, -99, 99, 0), *[box(*room)] * 3, (one,))).rooms
+    >>> laid.least, laid.opens(Opening.RIGHT), laid.opens(Opening.TOP)
+    (Box(left=-9, low=-3, right=0, high=3), True, False)
     """
 
     def move(point: Point) -> Point:

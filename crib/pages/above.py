@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Operation
+from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
@@ -19,7 +20,7 @@ from crib.planning.finish import Proved
 def seen_from_above(proved: Proved) -> FromAbove | None:
     """The scene from above; None where no end is closed, or where there is only one wall."""
     trace, question = proved.trace, proved.draft.question
-    if trace.plan is None or any("right" in room.open for room in question.outline.rooms):
+    if trace.plan is None or any(room.opens(Opening.RIGHT) for room in question.outline.rooms):
         return None
     number = _deciding(proved, trace.plan)
     operation, one = trace.operations[number], proved.plan.passes[number]

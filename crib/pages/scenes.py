@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import FINE_MM
-from crib.geometry.outline import Box, Outline, Room
+from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
@@ -60,11 +60,11 @@ def _off_the_axis(standing: Region, z: int, none: int = 0) -> int:
 def as_cut(proved: Proved, room: Room) -> Room:
     """A room with the width and height that the plan gives it where it is aimed."""
     cuts = [(job.tool, cut) for job in proved.draft.jobs if job.room == room.name for cut in job.cuts]
-    if not cuts or {"right", "top"} <= room.open:
+    if not cuts or room.opens(Opening.RIGHT, Opening.TOP):
         return room
     left = min(cut.x - tool.form.radius for tool, cut in cuts)
-    right = room.aim.right if "right" in room.open else max(cut.x + tool.form.radius for tool, cut in cuts)
-    high = room.aim.high if "top" in room.open else max(cut.z + tool.form.height for tool, cut in cuts)
+    right = room.aim.right if room.opens(Opening.RIGHT) else max(cut.x + tool.form.radius for tool, cut in cuts)
+    high = room.aim.high if room.opens(Opening.TOP) else max(cut.z + tool.form.height for tool, cut in cuts)
     return replace(room, aim=Box(left, min(cut.z for _, cut in cuts), right, high))
 
 
@@ -105,7 +105,7 @@ def _leaning(outline: Outline) -> Iterator[DimensionLine]:
 
 def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
     aim = room.aim
-    if "right" in room.open and "top" not in room.open:
+    if room.opens(Opening.RIGHT) and not room.opens(Opening.TOP):
         return (DimensionLine("depth", True, aim.left, aim.right), DimensionLine(room.name, False, aim.low, aim.high))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
     return (DimensionLine(room.name, True, aim.left, aim.right, fine),

@@ -7,6 +7,7 @@ from itertools import groupby, pairwise
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
+from crib.geometry.outline import BOTH_SIDES
 from crib.machining.draft import ZEROS
 from crib.machining.words import SIZED, Direction, Role
 from crib.pages.passes import numbers
@@ -29,7 +30,7 @@ _TABLE = {"right": "the table goes left", "left": "the table goes right", "away"
 def steps(proved: Proved) -> Iterator[Step]:
     """Every step, in the order in which they are done."""
     plan, shop = proved.plan, proved.draft.question.shop
-    two_walls = not any({"left", "right"} & room.open for room in proved.draft.question.outline.rooms)
+    two_walls = not any(room.open & BOTH_SIDES for room in proved.draft.question.outline.rooms)
     holes = proved.draft.question.feature.number if proved.draft.is_round else 1
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
     yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))

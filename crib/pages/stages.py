@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Frame, Operation
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR, Region, union
 from crib.geometry.rounded_box import Arc, Line, outline
 from crib.geometry.trace import Stage, Trace
@@ -52,7 +52,7 @@ def above_of(proved: Proved, run: Sequence[Pass]) -> FromAbove | Strip | None:
     only comes down an axis."""
     if proved.draft.is_round or any(room.across for room in proved.draft.question.outline.rooms):
         return None
-    one_wall = any("right" in room.open for room in proved.draft.question.outline.rooms)
+    one_wall = any(room.opens(Opening.RIGHT) for room in proved.draft.question.outline.rooms)
     last = proved.trace.operations[run[-1].no - 1]
     if proved.trace.plan is not None and last.path and not one_wall:
         return _between_ends(proved, run[-1], last)

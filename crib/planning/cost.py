@@ -11,6 +11,7 @@ from itertools import pairwise
 from math import pi, prod
 
 from crib.findings.finding import Finding, Grade
+from crib.geometry.outline import Opening
 from crib.handbook.materials import Material
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
@@ -93,7 +94,7 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
     layers = question.layers
     if layers is None:
         return pass_minutes(tool, question.feature.length, slow)
-    opens = (room for room in question.outline.rooms if "top" in room.open or room.across)
+    opens = (room for room in question.outline.rooms if room.opens(Opening.TOP) or room.across)
     length = min(layers.ends[room.name].least for room in opens)
     shortest = (length - 2 * (tool.form.radius + tool.finish)) / 1e6 if not tool.kind.buried else 0.0
     return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes

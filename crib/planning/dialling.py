@@ -8,7 +8,7 @@ from functools import cached_property
 from math import ceil, floor
 
 from crib.findings.finding import Figure
-from crib.geometry.outline import Room
+from crib.geometry.outline import BOTH_SIDES, Opening, Room
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
 from crib.planning.advice import Pass
@@ -40,13 +40,13 @@ class Dials:
     @property
     def is_between(self) -> bool:
         """Whether the room lies between two walls."""
-        return not self.room.open & {"left", "right"}
+        return not self.room.open & BOTH_SIDES
 
     def across(self, x: int, z: int) -> float:
         """What is dialled for a place across, in a pass at a height [mm]."""
         if not self.is_between:
             radius, least, most = self.job.tool.form.radius, self.room.least, self.room.most
-            limits = ((most.left + radius, least.left + radius) if "right" in self.room.open else
+            limits = ((most.left + radius, least.left + radius) if self.room.opens(Opening.RIGHT) else
                       (least.right - radius, most.right - radius))
             return nearest(x, self.step, None if self.room.lean else limits) / 1e6
         front, back, dialled_front, dialled_back = self._walls(z)
@@ -72,9 +72,9 @@ class Dials:
         [mm]."""
         least, most, face = self.room.least, self.room.most, self.job.tool.form.height
         low = min(cut.z for cut in self.job.cuts)
-        if "top" in self.room.open or low == self._highest:
+        if self.room.opens(Opening.TOP) or low == self._highest:
             floors = (most.low, least.low)
-            if "top" not in self.room.open and not self.room.lean:
+            if not self.room.opens(Opening.TOP) and not self.room.lean:
                 floors = (max(most.low, least.high - face), min(least.low, most.high - face))
             return nearest(z, self.step, floors if z == low else None) / 1e6
         floor_ = nearest(low, self.step, (most.low, least.low))

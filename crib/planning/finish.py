@@ -10,7 +10,7 @@ from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, said
 from crib.geometry.faces import FINE, Made
 from crib.geometry.operation import Operation, Work
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace, View
 from crib.machining.chain import Chain
@@ -117,7 +117,7 @@ def _setup(draft: Draft) -> Text:
     if zeros == ZEROS:
         return words
     from_it: Text = ""
-    if level and "top" not in question.outline.rooms[0].open:
+    if level and not question.outline.rooms[0].opens(Opening.TOP):
         from_it = said(", {level} {face}", level=Mm(level[0]), face=level[1])
     return said("{words}; cross 0: {cross_zero}; Z 0: {height_zero}{from_it}", words=words, cross_zero=zeros[0],
                 height_zero=zeros[1],

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
@@ -154,7 +154,7 @@ class Jobs:
     def opened_by_end_mills(self) -> frozenset[str]:
         """The rooms that a usable end mill opens from above."""
         mills = [tool for tool in self.tools if tool.kind.opens]
-        rooms = [room for room in self.question.outline.rooms if "top" in room.open]
+        rooms = [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
         return frozenset(room.name for room in rooms if any(self._is_usable(tool, room) for tool in mills))
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job, after
@@ -39,7 +39,7 @@ def deepened(draft: Draft) -> Draft:
 def _below(draft: Draft, job: Job) -> int:
     """How far below its aim a job may cut its floor [nm]; nothing where no toothless disc stands on that floor."""
     room = _room(draft, job.room)
-    if "top" not in room.open or job.tool.kind.buried or not any(_rubs(draft, one, room) for one in draft.jobs):
+    if not room.opens(Opening.TOP) or job.tool.kind.buried or not any(_rubs(draft, one, room) for one in draft.jobs):
         return 0
     floor = [cut for cut in job.cuts if cut.z == room.aim.low]
     if any(cut.course and cut.course.entry not in _STRAIGHT_DOWN for cut in floor):
@@ -64,7 +64,7 @@ def _lower(cut: Cut, job: Job, by: dict[str, int]) -> Cut:
 def below_aim(draft: Draft, room: Room) -> int:
     """How far below its aim the floor of a room is cut [nm]."""
     lowest = min((cut.z for job in draft.jobs if job.room == room.name for cut in job.cuts), default=room.aim.low)
-    return max(0, room.aim.low - lowest) if "top" in room.open else 0
+    return max(0, room.aim.low - lowest) if room.opens(Opening.TOP) else 0
 
 
 def figures(draft: Draft) -> Iterator[Figure]:

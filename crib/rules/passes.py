@@ -8,6 +8,7 @@ from math import inf
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
+from crib.geometry.outline import Opening
 from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft, Question
@@ -180,7 +181,8 @@ _OF_ITS_BAND = 0.5
 
 def tram(draft: Draft) -> Iterator[Finding]:
     """TM1: with the head square a wide cutter faces flat, and walls and floors come out true."""
-    faces = {room.name: room.aim.width / 1e6 for room in draft.question.outline.rooms if {"left", "right"} <= room.open}
+    faces = {room.name: room.aim.width / 1e6 for room in draft.question.outline.rooms
+             if room.opens(Opening.LEFT, Opening.RIGHT)}
     for job in draft.jobs:
         across = job.tool.form.radius / 5e5
         if job.room in faces and across >= _WIDE_MM:

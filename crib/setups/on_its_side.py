@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.geometry.rotate import laid_over
 from crib.setups.base import Setup
 
@@ -21,7 +21,7 @@ def turn(outline: Outline) -> Outline:
 def _moved(outline: Outline) -> tuple[int, int]:
     """How far it is moved besides."""
     laid = laid_over(outline)
-    above = [room for room in laid.rooms if "top" in room.open]
+    above = [room for room in laid.rooms if room.opens(Opening.TOP)]
     return (-above[0].aim.left, -laid.stock.bounds()[3]) if above else (0, 0)
 
 
@@ -35,7 +35,7 @@ def lay(layers: Layers, outline: Outline) -> Layers:
 def zeros(outline: Outline) -> tuple[str, str] | None:
     """What x and z count from: of a room that is cut from the side, its open face and its own middle."""
     room = outline.rooms[0]
-    if "top" in room.open:
+    if room.opens(Opening.TOP):
         return "the finished wall, the floor in the drawing", "the top as the work lies, its edge in the drawing"
     return "the face that it opens at", f"the middle of the {room.name}"
 

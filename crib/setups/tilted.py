@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import sqrt
 
-from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region
 from crib.geometry.rotate import Point, mapped
 from crib.setups.base import Setup
@@ -38,7 +38,7 @@ def turn(outline: Outline) -> Outline:
         least=moved(outline.least),
         aim=moved(outline.aim),
         most=moved(outline.most),
-        rooms=(Room(room.name, least, aim, most, frozenset({"top", "right"})),),
+        rooms=(Room(room.name, least, aim, most, frozenset({Opening.TOP, Opening.RIGHT})),),
         faces=tuple(_face(face, least, aim, most) for face in outline.faces),
         waivers=tuple(Waiver(waiver.name, moved(waiver.region)) for waiver in outline.waivers),
         obstacles=moved(outline.obstacles),

@@ -14,7 +14,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request, Wall
 from crib.findings.errors import CribError
-from crib.geometry.outline import Box, Outline, Room
+from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import NOTHING, Region, box
 from crib.handbook.materials import find_material
 from crib.machining.methods import (
@@ -138,5 +138,5 @@ def tee(at: int) -> tuple[Outline, Region]:
     slot, head = about(5_000_000, -8_000_000, 0), about(9_500_000, -11_000_000, -8_000_000)
     gone = slot.region | head.region
     stock = box(-10**9, -10**9, 10**9, 0)
-    return Outline(stock, gone, gone, gone, (Room("slot", slot, slot, slot, frozenset({"top"})),
+    return Outline(stock, gone, gone, gone, (Room("slot", slot, slot, slot, frozenset({Opening.TOP})),
                                              Room("head", head, head, head))), slot.region

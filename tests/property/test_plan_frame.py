@@ -17,7 +17,7 @@ from crib.features.closed import with_layers
 from crib.findings.errors import CribError
 from crib.geometry.arcs import quarter
 from crib.geometry.layers import Layer, Layers, air_beside, laid_over
-from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.geometry.rotate import mapped
 from crib.geometry.rounded_box import RoundedBox
@@ -157,7 +157,7 @@ def test_what_is_seen_from_above_turns_with_the_set_up() -> None:
     assert feature.layers is not None
     on_its_side = Question(feature, SHOP, IRON, SETUPS["on its side"])
     layers, (room,) = on_its_side.layers, on_its_side.outline.rooms
-    assert layers is not None and room.open == {"right"}
+    assert layers is not None and room.open == {Opening.RIGHT}
     assert layers.ends == feature.layers.ends and layers.top == on_its_side.outline.stock.bounds()[3]
     (most,) = layers.most
     assert (most.low, most.high) == (room.most.low, room.most.high) == (nm(-3.05), nm(3.05))

@@ -7,7 +7,7 @@ from math import cos, hypot, radians, sin
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib.geometry.outline import Box, Face, Outline, Room, Waiver
+from crib.geometry.outline import Box, Face, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, box, trapezoid, union
 from crib.geometry.rotate import laid_over, mapped, turned
 from tests.property.test_region import SOME, Piece, has, region
@@ -74,14 +74,14 @@ def test_laid_over_twice_is_the_same(boxes: list[tuple[int, int, int, int]], dx:
     room = Box(-5, -9, 7, 3)
     was = Outline(
         some | room.region, room.region, room.region, room.region,
-        (Room("room", room, room, room, frozenset({"top", "left"})),),
+        (Room("room", room, room, room, frozenset({Opening.TOP, Opening.LEFT})),),
         (Face("wall", True, 1, 7, 6, 8, -9, 3), Face("floor", False, -1, -9, -8, -10, -5, 7)),
         (Waiver("corner", trapezoid(-9, -6, -5, -2, -5, -5)),), some,
     )
     laid = laid_over(was, dx, dz)
     assert laid_over(laid, -dz, -dx) == was
     assert laid.stock.area == was.stock.area
-    assert laid.rooms[0].open == {"right", "bottom"}
+    assert laid.rooms[0].open == {Opening.RIGHT, Opening.BOTTOM}
     assert laid.faces[0] == Face("wall", False, 1, 7 + dz, 6 + dz, 8 + dz, -9 + dx, 3 + dx)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.machining.draft import Question
@@ -113,7 +113,7 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
         return False
     if room.across:
         return False
-    if "top" in room.open:
+    if room.opens(Opening.TOP):
         return radius > layers.ends[room.name].half
-    opening = max((room.most.width for room in question.outline.rooms if "top" in room.open), default=0) - 2 * SPARE
-    return max([opening, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius
+    widest = max((room.most.width for room in question.outline.rooms if room.opens(Opening.TOP)), default=0)
+    return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.operation import Point
-from crib.geometry.outline import Box, Room
+from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.plan_view import nearest
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
@@ -67,7 +67,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
         if went and _is_long_enough(job, room, went, layers):
             yield (_with(job, went),)
         return
-    if "top" not in room.open:
+    if not room.opens(Opening.TOP):
         cuts = _under(draft, job, room, layers)
         if cuts is not None:
             yield (_with(job, cuts),)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.layers import Layer, Layers, air_beside
 from crib.geometry.operation import Operation, Path, Work
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
@@ -65,7 +65,7 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
     top = outline.stock.bounds()[3]
     air = (Layer(-FAR, top, RoundedBox(-FAR, -FAR, 0, FAR, 0)),
            *(Layer(-FAR, top, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in outline.rooms
-             if "right" in room.open),
+             if room.opens(Opening.RIGHT)),
            *air_beside(outline.stock, min(room.most.low for room in outline.rooms), top))
     operations = (cut.operation(job.tool)._replace(path=way.path, free=0) for job, cut, way in inward(draft))
     return Work(outline, layers=Layers((), (*most, *air), air, top=top)), tuple(operations)
@@ -73,7 +73,7 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
 
 def _beyond(room: Room) -> int:
     """Where a room ends at the back, seen from above: nowhere where that is open."""
-    return FAR if "right" in room.open else room.most.right
+    return FAR if room.opens(Opening.RIGHT) else room.most.right
 
 
 def climbs(draft: Draft) -> Iterator[Cut]:
@@ -91,11 +91,11 @@ def way_in(outline: Outline, job: Job, number: int) -> int | None:
     """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can;
     else out of an open edge; None where there is nowhere."""
     cut, room = job.cuts[number], next(room for room in outline.rooms if room.name == job.room)
-    reaches_up = "top" in room.open and cut.z + job.tool.form.height >= 0
+    reaches_up = room.opens(Opening.TOP) and cut.z + job.tool.form.height >= 0
     done = [one for one in job.cuts[:number] if one.z == cut.z or (reaches_up and one.z < cut.z)]
     if done:
         return min(done, key=lambda one: (one.side != Side.BOTH, abs(one.x - cut.x))).x
-    return _beside(outline, job, room, cut) if "right" in room.open else None
+    return _beside(outline, job, room, cut) if room.opens(Opening.RIGHT) else None
 
 
 def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:

@@ -5,7 +5,7 @@ and the bound that the search goes by."""
 from __future__ import annotations
 
 from crib.geometry.free_positions import Interval
-from crib.geometry.outline import Lean, Outline, Room
+from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
 from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, takes
@@ -17,7 +17,7 @@ _RIGHT_HANDED = (along_a_flank.METHOD, along_an_edge.METHOD, from_above.METHOD, 
 METHODS: tuple[Method, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
-_KNOWN: dict[tuple[frozenset[str], Lean | None], Method] = {}
+_KNOWN: dict[tuple[frozenset[Opening], Lean | None], Method] = {}
 
 
 def method_of(room: Room) -> Method:
@@ -35,7 +35,7 @@ def can_try(tool: Tool, room: Room) -> bool:
 
 def may(tool: Tool, room: Room) -> bool:
     """Whether a tool has any work in a room: one that may only rough has none but where there is a roughing."""
-    return can_try(tool, room) and (tool.can_finish or ("top" in room.open and not room.lean))
+    return can_try(tool, room) and (tool.can_finish or (room.opens(Opening.TOP) and not room.lean))
 
 
 def violated(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> Limit | None:

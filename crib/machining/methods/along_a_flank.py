@@ -10,7 +10,7 @@ from math import atan2, degrees
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import Deg, joined, said
-from crib.geometry.outline import Lean, Room
+from crib.geometry.outline import Lean, Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
@@ -105,7 +105,7 @@ def _final(tool: Tool, room: Room, z: int) -> dict[Side, int]:
     """Where the axis stands at a height when each flank is done."""
     shift = tool.form.base + (room.lean.over(z - room.aim.low) if room.lean else 0)
     front = {Side.FRONT: room.aim.left + shift}
-    return front if "right" in room.open else {Side.BACK: room.aim.right - shift, **front}
+    return front if room.opens(Opening.RIGHT) else {Side.BACK: room.aim.right - shift, **front}
 
 
 def _height(a: Attempt, z: int, gone: Region) -> list[Cut]:

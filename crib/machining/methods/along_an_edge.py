@@ -9,7 +9,7 @@ from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import Deg, said
 from crib.geometry.free_positions import Metal, free_positions
-from crib.geometry.outline import Lean, Room
+from crib.geometry.outline import Lean, Opening, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
@@ -144,7 +144,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     edge, low = job.tool.form.edge, job.cuts[-1].z
     included = round(2 * degrees(atan2(edge.radius_high - edge.radius_low, edge.high - edge.low)), 3)
     top = edge.radius_at(min(edge.high, max(edge.low, -low))) / 1e6
-    if "right" in room.open:
+    if room.opens(Opening.RIGHT):
         yield Figure(f"{job.room}: axis outside the wall", job.cuts[-1].x / 1e6)
         yield Figure(f"{job.room}: tip below the lower edge", (room.aim.low - low - edge.low) / 1e6)
         yield Figure(f"{job.room}: leg across the top over leg down the wall", value=said("{legs:.3f} to 1",

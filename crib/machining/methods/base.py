@@ -11,7 +11,7 @@ from crib.findings.finding import Figure
 from crib.findings.message import Text, said
 from crib.geometry.free_positions import Interval, Metal, cut_all, free_positions
 from crib.geometry.operation import Frame, Operation, Path
-from crib.geometry.outline import Face, Outline, Room
+from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.geometry.region import Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
@@ -139,7 +139,7 @@ class Attempt(NamedTuple):
     @property
     def at_an_edge(self) -> bool:
         """Whether the room is open at the right."""
-        return "right" in self.room.open
+        return self.room.opens(Opening.RIGHT)
 
     def spans(self, z: int, removed: Region | None = None) -> tuple[Interval, ...]:
         """Where the tool can stand at a height, when so much is gone; without it, when all that may be is."""
@@ -154,7 +154,7 @@ class Attempt(NamedTuple):
     @property
     def is_a_face(self) -> bool:
         """Whether the room has no walls at all."""
-        return {"left", "right"} <= self.room.open
+        return self.room.opens(Opening.LEFT, Opening.RIGHT)
 
     def edges(self, removed: Region, left: int, low: int, right: int, high: int) -> list[Interval]:
         """From where to where metal stands within a box, piece by piece."""

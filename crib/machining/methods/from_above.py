@@ -8,7 +8,7 @@ from math import inf
 from crib.findings.finding import Figure
 from crib.findings.message import said
 from crib.geometry.free_positions import Interval, Metal, free_positions, reach
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import (
@@ -381,12 +381,12 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
-    if "right" not in room.open:
+    if not room.opens(Opening.RIGHT):
         yield from width_figures(job)
 
 
 METHOD = Method(
-    suits=lambda room: "top" in room.open,
+    suits=lambda room: room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     heights=lambda a: ((a.room.aim.low, max(0, a.outline.stock.bounds()[3])),),

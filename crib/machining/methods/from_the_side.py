@@ -10,7 +10,7 @@ from math import inf, sqrt
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region
 from crib.holders.arbors import FLANGE
 from crib.machining.methods.base import (
@@ -198,7 +198,7 @@ def _says(job: Job, cut: Cut) -> str:
 
 
 METHOD = Method(
-    suits=lambda room: "right" in room.open and "top" not in room.open,
+    suits=lambda room: room.opens(Opening.RIGHT) and not room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     heights=lambda a: ((z, z) for z in _heights(a)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Figure
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import Region
 from crib.machining.methods.base import Attempt, Cut, Job, Method
 from crib.records import replace
@@ -33,7 +33,7 @@ def mirrored(method: Method) -> Method:
 
     return replace(
         method,
-        suits=lambda room: "left" in room.open and "right" not in room.open and method.suits(room.mirrored),
+        suits=lambda room: room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT) and method.suits(room.mirrored),
         limits=lambda a: method.limits(a.mirrored),
         positions=positions,
         heights=lambda a: method.heights(a.mirrored),

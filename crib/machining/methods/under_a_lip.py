@@ -9,7 +9,7 @@ from itertools import chain, zip_longest
 
 from crib.findings.finding import Figure
 from crib.findings.message import Text, said
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed, level_heights, levels_needed
 from crib.handbook.deviations import widest_head, widest_neck
@@ -232,7 +232,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
 
 
 METHOD = Method(
-    suits=lambda room: "top" not in room.open,
+    suits=lambda room: not room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     heights=lambda a: ((z, z) for z in levels_of(a)),

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import InWords, Message, Mm, Reading, Text, said
+from crib.geometry.outline import Opening
 from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
@@ -131,7 +132,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
         return
     last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
     for room in draft.question.outline.rooms:
-        if room.name not in last or "top" not in room.open:
+        if room.name not in last or not room.opens(Opening.TOP):
             continue
         wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
         if (over := corner_overcut(wide, across)) >= _TOLD_MM:

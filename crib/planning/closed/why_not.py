@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from crib.findings.message import Mm, said
 from crib.geometry.layers import Ends, Layer, Layers
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
@@ -23,11 +23,12 @@ def why_not(question: Question, job: Job, room: Room) -> Limit:
     assert layers is not None
     if room.across:
         return Limit("EN2", "it finds no room beside the work to stand in before it goes in")
-    if "top" in room.open and job.tool.kind.buried:
+    if room.opens(Opening.TOP) and job.tool.kind.buried:
         return Limit("EN1", "it has no way down: its end doesn't cut")
-    if "top" in room.open:
+    if room.opens(Opening.TOP):
         return _no_way_down(question, job, room, layers.ends[room.name])
-    opening = max((other for other in ready.outline.rooms if "top" in other.open), key=lambda other: other.aim.width)
+    opening = max((other for other in ready.outline.rooms if other.opens(Opening.TOP)),
+                  key=lambda other: other.aim.width)
     if not lets_in(job, room, Draft(ready).cleared, layers):
         return _not_lowered(ready, job, room, opening, layers)
     return _too_short(ready, job, room, opening, layers.ends[room.name])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.words import Side
@@ -25,7 +25,7 @@ def stops_of(question: Question, job: Job, cut: Cut) -> tuple[float, ...]:
         return ()
     deep, opening = _depth_and_opening(question, room, job, cut)
     under, full = _under_a_lip(room), _IN_OPEN_ENDS if question.feature.request.ends == "open" else 1.0
-    if not under and ("top" in room.open) and (deep <= full * opening or cut.axial < cut.radial * _SKIM):
+    if not under and room.opens(Opening.TOP) and (deep <= full * opening or cut.axial < cut.radial * _SKIM):
         return ()
     if not under and deep <= opening:
         return ()
@@ -38,7 +38,7 @@ def _under_a_lip(room: Room) -> bool:
 
 def _in_a_groove(room: Room) -> bool:
     """Whether a room opens at one side only, so that the disc stands in it between two walls."""
-    return "top" not in room.open and bool(room.open)
+    return not room.opens(Opening.TOP) and bool(room.open)
 
 
 def _depth_and_opening(question: Question, room: Room, job: Job, cut: Cut) -> tuple[float, float]:
@@ -46,7 +46,7 @@ def _depth_and_opening(question: Question, room: Room, job: Job, cut: Cut) -> tu
     if _in_a_groove(room):
         return room.aim.width / 1e6, room.aim.height / 1e6
     if _under_a_lip(room):
-        above = [other.aim.width for other in question.outline.rooms if "top" in other.open]
+        above = [other.aim.width for other in question.outline.rooms if other.opens(Opening.TOP)]
         return -cut.z / 1e6, min(above, default=0) / 1e6
     return -cut.z / 1e6, 2 * job.tool.form.radius / 1e6
 

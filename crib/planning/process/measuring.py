@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.words import Role
 from crib.planning.advice import Check, Pass
@@ -33,7 +33,7 @@ def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         return
     for room in _rooms(draft):
         mine = [one for one in passes if one.room == room.name and one.view == "cross"]
-        if "top" in room.open and len({one.dial_z_mm for one in mine}) > 1 and mine[0].dial_z_mm < 0:
+        if room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1 and mine[0].dial_z_mm < 0:
             yield Check(mine[0].no, f"depth of the {room.name}", "depth micrometer", -mine[0].dial_z_mm)
 
 
@@ -42,7 +42,7 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
     for room in _rooms(draft):
         mine = [one for one in passes if one.room == room.name and one.view == "cross"]
-        if "top" not in room.open or room.lean or not mine or mine[-1].role != Role.FINISH:
+        if not room.opens(Opening.TOP) or room.lean or not mine or mine[-1].role != Role.FINISH:
             continue
         last, low = mine[-1], min(one.dial_z_mm for one in mine)
         before = [one.dial_x_mm for one in mine[:-1] if abs(one.dial_z_mm - low) < 1e-6
@@ -59,7 +59,7 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or tuple(rooms)
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
-            open_above = all("top" in rooms[name].open for name in names if name in rooms)
+            open_above = all(rooms[name].opens(Opening.TOP) for name in names if name in rooms)
             reads = one.size.mid + (_deeper(draft) if one.sort == "depth" else 0.0)
             yield Check(after, one.name, _instrument(one, open_above), reads, one.size.lo, one.size.hi)
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from crib.features import KINDS
 from crib.features.rounds import Thread, is_through
 from crib.findings.message import ByUnits, Mm, Text, joined, said
+from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
@@ -107,9 +108,9 @@ def _down(draft: Draft) -> Iterator[Touch]:
     if question.setup.name == "tilted":
         return
     zero, level = question.zeros[1], question.feature.level
-    up = "top" not in question.outline.rooms[0].open or question.setup.name != "upright"
+    up = not question.outline.rooms[0].opens(Opening.TOP) or question.setup.name != "upright"
     reading, face = shop.feeler_mm, "top"
-    if level and "top" not in question.outline.rooms[0].open:
+    if level and not question.outline.rooms[0].opens(Opening.TOP):
         reading, face = reading + level[0], "face that lies up"
     elif up and zero != ZEROS[1]:
         face = "face that lies up"
@@ -122,7 +123,7 @@ def _down(draft: Draft) -> Iterator[Touch]:
 
     each = tuple((number, dragging(end)) for number, end in ends.items())
     yield Touch(dragging(", ".join(ends.values())), reading, each)
-    if face != "top" and not level and "top" not in question.outline.rooms[0].open:
+    if face != "top" and not level and not question.outline.rooms[0].opens(Opening.TOP):
         then = said("then go down to {zero} as drawn from that face, set Z 0: the passes count from there",
                     zero=zero)
         yield Touch(then, 0.0, tuple((number, then) for number in ends))
