@@ -71,6 +71,22 @@ class Direction(StrEnum):
     AXIAL = "axial"
 
 
+class Fed(StrEnum):
+    """Which way the cutter goes past the work while it cuts, as it is seen from the front."""
+
+    RIGHT = "right"
+    LEFT = "left"
+    TOWARD_YOU = "toward you"
+    DOWN = "down"
+
+
+class Seen(StrEnum):
+    """How a pass is looked at: across the way that it is fed, or from above."""
+
+    CROSS = "cross"
+    PLAN = "plan"
+
+
 class Manner(StrEnum):
     """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in,
     `DOWN` for one stroke of a chain."""

@@ -12,6 +12,7 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
 from crib.machining.ends import zero_along
+from crib.machining.words import Seen
 from crib.pages.scene import DimensionLine, FromAbove
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
@@ -54,7 +55,7 @@ def ends(shapes: frozenset[RoundedBox]) -> tuple[int, int]:
 def _deciding(proved: Proved, plan: View) -> int:
     """The pass to look at: the one that the plan tells as the tightest, else the tightest from above, else the last."""
     tight = proved.plan.proof.tight
-    if tight and (tight.view == "plan" or proved.trace.elevation.is_tight_inside):
+    if tight and (tight.view == Seen.PLAN or proved.trace.elevation.is_tight_inside):
         return tight.pass_no - 1
     return plan.tight.operation if plan.tight else plan.stages[-1].operation
 

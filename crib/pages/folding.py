@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from enum import Enum, auto
 from itertools import pairwise, takewhile
 
-from crib.machining.words import Direction, Role
+from crib.machining.words import Direction, Fed, Role
 from crib.planning.advice import Pass
 from crib.records import dataclass, replace
 
@@ -125,7 +125,7 @@ def _but_size(one: Pass) -> Pass:
 
 
 def _but_side(one: Pass) -> Pass:
-    return replace(_but_across(one), feed="", enters_mm=None, leaves_mm=None)
+    return replace(_but_across(one), feed=Fed.RIGHT, enters_mm=None, leaves_mm=None)
 
 
 def _bored(passes: Sequence[Pass]) -> int:

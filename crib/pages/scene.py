@@ -10,6 +10,7 @@ from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
+from crib.machining.words import Seen
 from crib.records import dataclass
 
 if TYPE_CHECKING:
@@ -169,6 +170,6 @@ def tight_words(tight: TightSpot) -> Text:
     >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508)).template
     '{part} clears what stands beside by {gap}'
     """
-    beside = " what stands beside" if tight.view == "cross" and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
+    beside = " what stands beside" if tight.view == Seen.CROSS and tight.z_mm > tight.gap_mm + 1e-4 > 0 else ""
     return said(f"{{part}} {'clears' if tight.gap_mm >= 0 else 'rubs'}{beside} by {{gap}}", part=tight.part,
                 gap=Measure(abs(tight.gap_mm)))

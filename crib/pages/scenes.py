@@ -9,6 +9,7 @@ from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
+from crib.machining.words import Seen
 from crib.pages.above import seen_from_above
 from crib.pages.scene import DimensionLine, Scene
 from crib.planning.advice import TightSpot
@@ -72,7 +73,7 @@ def _section(outline: Outline, trace: Trace, tight: TightSpot | None) -> Scene:
     """The operation that decides in the finished section, without sizes."""
     view = trace.elevation
     one = trace.operations[view.deciding]
-    is_told = view.is_tight_inside and tight is not None and tight.view == "cross"
+    is_told = view.is_tight_inside and tight is not None and tight.view == Seen.CROSS
     return Scene(outline.stock | outline.obstacles, view.removed, one.form, one.x, one.z, tight if is_told else None)
 
 

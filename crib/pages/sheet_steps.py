@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
 from crib.geometry.outline import BOTH_SIDES
 from crib.machining.draft import ZEROS
-from crib.machining.words import SIZED, Direction, Role
+from crib.machining.words import SIZED, Direction, Fed, Role
 from crib.pages.passes import numbers
 from crib.pages.remarks import name
 from crib.pages.stages import above_of, scene_of
@@ -193,7 +193,7 @@ _CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", D
          Direction.AXIAL: "down"}
 
 
-def _fed(feed: str) -> str:
+def _fed(feed: Fed) -> str:
     word = feed.split(" ")[0]
     moves = f" ({_TABLE[word]})" if word in _TABLE else ""
     return f"{ARROWS.get(word, '')} {feed}{moves}".strip()
@@ -231,7 +231,7 @@ def _what(one: Pass) -> Fact:
     return one.role
 
 
-def _arrow(feed: str) -> str:
+def _arrow(feed: Fed) -> str:
     return ARROWS.get(feed.split(" ")[0], "")
 
 

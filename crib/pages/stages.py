@@ -13,7 +13,7 @@ from crib.geometry.rounded_box import Arc, Line, outline
 from crib.geometry.trace import Stage, Trace
 from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
-from crib.machining.words import Direction
+from crib.machining.words import Direction, Fed
 from crib.pages.scene import FromAbove, Scene, Strip
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
@@ -109,15 +109,15 @@ def _strip(proved: Proved, run: Sequence[Pass]) -> Strip | None:
 def _walls(run: Sequence[Pass], operations: Sequence[Operation]) -> Iterator[int]:
     """Where the walls stand that a group leaves: on the left of the cutter's way where it cuts conventionally, on the
     right where it climbs, else on both sides."""
-    back = [one for each, one in zip(run, operations, strict=True) if _cuts(each, "right")]
-    front = [one for each, one in zip(run, operations, strict=True) if _cuts(each, "left")]
+    back = [one for each, one in zip(run, operations, strict=True) if _cuts(each, Fed.RIGHT)]
+    front = [one for each, one in zip(run, operations, strict=True) if _cuts(each, Fed.LEFT)]
     if back:
         yield max(one.x + one.form.radius for one in back)
     if front:
         yield min(one.x - one.form.radius for one in front)
 
 
-def _cuts(one: Pass, way: str) -> bool:
+def _cuts(one: Pass, way: Fed) -> bool:
     """Whether a pass cuts the wall on the left of whoever goes that way."""
     return one.direction == Direction.BOTH or (one.feed == way) == (one.direction != Direction.CLIMB)
 

@@ -12,7 +12,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
-from crib.machining.words import Direction
+from crib.machining.words import Direction, Fed, Seen
 from crib.records import dataclass
 from crib.rules.catalogue import BY_ID, ids
 
@@ -62,7 +62,7 @@ class Pass:
 
     Between closed ends `path_mm` has the corners of its way (along from the left end, across), `from_mm` and `to_mm`
     are its stops along, and `entry` is how it gets down: `free`, `hole`, `plunge`, `ramp`, or `on` where it goes on
-    from the last pass. In the view `plan` x runs along and y across. `dials`: the same settings on the handwheels;
+    from the last pass. In the view from above x runs along and y across. `dials`: the same settings on the handwheels;
     `stops_mm`: how far along the cut, or down a hole, to stop for the chips; `locks`: the slides that are locked;
     `enters_mm`, `leaves_mm`: where the axis stands along, from the left end, before and after an open cut; `by_hand`:
     whether a hand feeds it.
@@ -78,7 +78,7 @@ class Pass:
     dial_z_mm: float
     radial_mm: float
     axial_mm: float
-    feed: str
+    feed: Fed
     direction: Direction
     rpm: int | None
     wanted_rpm: int
@@ -87,7 +87,7 @@ class Pass:
     says: Text
     diameter_mm: float | None = None
     stop_mm: float | None = None
-    view: str = "cross"
+    view: Seen = Seen.CROSS
     y_mm: float | None = None
     from_mm: float | None = None
     to_mm: float | None = None
@@ -137,13 +137,13 @@ class TightSpot:
     x_mm: float
     z_mm: float
     gap_mm: float
-    view: str = "cross"
+    view: Seen = Seen.CROSS
 
     @staticmethod
     def of(spot: Spot) -> TightSpot:
         """The same as it is told, in the pass that the operation is."""
         return TightSpot(spot.operation + 1, spot.part.name, spot.x / 1e6, spot.z / 1e6, spot.gap / 1e6,
-                         "plan" if spot.frame is Frame.PLAN else "cross")
+                         Seen.PLAN if spot.frame is Frame.PLAN else Seen.CROSS)
 
 
 @dataclass(frozen=True)

@@ -11,6 +11,7 @@ from crib.findings.finding import Figure
 from crib.geometry.outline import BOTH_SIDES, Opening, Room
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
+from crib.machining.words import Seen
 from crib.planning.advice import Pass
 from crib.records import replace
 
@@ -122,7 +123,7 @@ def moved_to_the_middle(draft: Draft, passes: Sequence[Pass]) -> Iterator[tuple[
 
 def _moved(one: Pass, by: float) -> Pass:
     path = tuple((along, across - by) for along, across in one.dial_path_mm)
-    return replace(one, dial_x_mm=one.dial_x_mm - (by if one.view == "cross" else 0.0), dial_path_mm=path)
+    return replace(one, dial_x_mm=one.dial_x_mm - (by if one.view == Seen.CROSS else 0.0), dial_path_mm=path)
 
 
 def figures(draft: Draft) -> Iterator[Figure]:

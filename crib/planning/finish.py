@@ -19,7 +19,7 @@ from crib.machining.ends import in_every_frame, zero_along
 from crib.machining.methods import method_of
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool, run_as
-from crib.machining.words import BY_THE_AXIS, Direction, Manner, Role, Side
+from crib.machining.words import BY_THE_AXIS, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
@@ -37,7 +37,7 @@ from crib.units import nm
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,
           Side.AXIS: Direction.AXIAL}
-_FEEDS = {Side.BOTH: "right", Side.BACK: "right", Side.FRONT: "left", Side.AXIS: "down"}
+_FEEDS = {Side.BOTH: Fed.RIGHT, Side.BACK: Fed.RIGHT, Side.FRONT: Fed.LEFT, Side.AXIS: Fed.DOWN}
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crib.findings.finding import Figure
 from crib.findings.message import Text
 from crib.machining.chain import Chain
-from crib.machining.words import Direction
+from crib.machining.words import Direction, Fed
 from crib.planning.advice import Pass
 from crib.planning.cost import cut_minutes
 from crib.rules import gib_screws
@@ -19,7 +19,7 @@ def passes(chain: Chain) -> Iterator[Pass]:
         tool, z = job.tool, chain.dialled(cut) / 1e6
         yield Pass(
             no=number, cutter_id=tool.id, role=cut.role, room=job.room, x_mm=0.0, z_mm=z, dial_x_mm=0.0, dial_z_mm=z,
-            radial_mm=cut.radial / 1e6, diameter_mm=cut.diameter_mm, axial_mm=abs(z), feed="down",
+            radial_mm=cut.radial / 1e6, diameter_mm=cut.diameter_mm, axial_mm=abs(z), feed=Fed.DOWN,
             direction=Direction.AXIAL,
             rpm=None if tool.by_hand or tool.step is None else tool.step.rpm, wanted_rpm=round(tool.wanted_rpm),
             mm_per_min=0.0 if tool.by_hand else tool.feed,

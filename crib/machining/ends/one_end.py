@@ -15,7 +15,7 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Cut, Job
-from crib.machining.words import Side
+from crib.machining.words import Fed, Side
 from crib.records import dataclass
 from crib.units import nm
 
@@ -28,13 +28,13 @@ class Inward:
     """The way of a pass, along from the open end; `climbs`: whether a wall is cut climb for want of a way in."""
 
     path: Path
-    feed: str
+    feed: Fed
     climbs: bool
 
     @property
     def comes_out(self) -> bool:
         """Whether it cuts on its way out."""
-        return self.feed == "left"
+        return self.feed == Fed.LEFT
 
 
 def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
@@ -49,11 +49,11 @@ def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
 def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inward:
     cut = job.cuts[number]
     if cut.side != Side.FRONT:
-        return Inward(((out, cut.x), (stop, cut.x)), "right", False)
+        return Inward(((out, cut.x), (stop, cut.x)), Fed.RIGHT, False)
     free = way_in(outline, job, number)
     if free is None:
-        return Inward(((out, cut.x), (stop, cut.x)), "right", True)
-    return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), "left", False)
+        return Inward(((out, cut.x), (stop, cut.x)), Fed.RIGHT, True)
+    return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), Fed.LEFT, False)
 
 
 def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:

@@ -13,7 +13,7 @@ from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward
 from crib.machining.methods.base import Course, Cut, Job
-from crib.machining.words import Direction, Entry, Manner
+from crib.machining.words import Direction, Entry, Fed, Manner, Seen
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs
 from crib.records import replace
@@ -67,9 +67,9 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
                    way_says=tuple(_words(course, dial)))
     if course.entry is Entry.BESIDE:
-        return replace(gone, feed="toward you", direction=Direction.BOTH)
+        return replace(gone, feed=Fed.TOWARD_YOU, direction=Direction.BOTH)
     if cut.is_down:
-        return replace(gone, view="plan", x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed="down",
+        return replace(gone, view=Seen.PLAN, x_mm=path[0][0], y_mm=path[0][1], dial_x_mm=dial[0][0], feed=Fed.DOWN,
                        direction=Direction.AXIAL)
     return gone
 

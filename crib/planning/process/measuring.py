@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import Dimension
 from crib.geometry.outline import Opening, Room
 from crib.machining.draft import ZEROS, Draft
-from crib.machining.words import Role
+from crib.machining.words import Role, Seen
 from crib.planning.advice import Check, Pass
 from crib.planning.throat_floor import below_aim
 
@@ -32,7 +32,7 @@ def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     if draft.question.zeros != ZEROS:
         return
     for room in _rooms(draft):
-        mine = [one for one in passes if one.room == room.name and one.view == "cross"]
+        mine = [one for one in passes if one.room == room.name and one.view == Seen.CROSS]
         if room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1 and mine[0].dial_z_mm < 0:
             yield Check(mine[0].no, f"depth of the {room.name}", "depth micrometer", -mine[0].dial_z_mm)
 
@@ -41,7 +41,7 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     """The width that stands before the last wall is cut: what is still to go shows the error before it counts."""
     across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
     for room in _rooms(draft):
-        mine = [one for one in passes if one.room == room.name and one.view == "cross"]
+        mine = [one for one in passes if one.room == room.name and one.view == Seen.CROSS]
         if not room.opens(Opening.TOP) or room.lean or not mine or mine[-1].role != Role.FINISH:
             continue
         last, low = mine[-1], min(one.dial_z_mm for one in mine)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.words import IN_THE_HOLE, Direction, Entry
+from crib.machining.words import IN_THE_HOLE, Direction, Entry, Fed, Seen
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials, measuring_holes
@@ -53,7 +53,7 @@ def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, 
     left, right = -radius - RUN_OUT_MM / 2, length + radius + RUN_OUT_MM / 2
     if one.stop_mm is not None:
         right = one.stop_mm
-    return (right, left) if one.feed == "left" else (left, right)
+    return (right, left) if one.feed == Fed.LEFT else (left, right)
 
 
 def locked(one: Pass) -> tuple[str, ...]:
@@ -77,7 +77,7 @@ def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
     if stop is None and one.stop_mm is not None:
         stop = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
     along = [] if stop is None else [("table", stop)]
-    across = one.dial_x_mm if one.view == "cross" else one.y_mm or 0.0
+    across = one.dial_x_mm if one.view == Seen.CROSS else one.y_mm or 0.0
     return tuple(dials.dial(slide, reading, shop)
                  for slide, reading in (*along, ("cross", across), ("knee", one.dial_z_mm)))
 
