@@ -80,6 +80,31 @@ class Fed(StrEnum):
     DOWN = "down"
 
 
+class Slide(StrEnum):
+    """What is moved by a handwheel, or locked."""
+
+    TABLE = "table"
+    CROSS = "cross"
+    KNEE = "knee"
+    QUILL = "quill"
+
+
+class Turned(StrEnum):
+    """Which way a slide is brought to its reading: the way that the cutter goes past the work, the knee by itself."""
+
+    RIGHT = "right"
+    AWAY = "away from you"
+    UP = "up"
+
+
+class Slack(StrEnum):
+    """From which side the slack between screw and nut is taken up."""
+
+    LEFT = "left"
+    FRONT = "front"
+    BELOW = "below"
+
+
 class Seen(StrEnum):
     """How a pass is looked at: across the way that it is fed, or from above."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.findings.message import Fact, Measure, Mm, Text, joined, said
+from crib.machining.words import Slide
 from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
 from crib.planning.advice import Check, Pass, Plan
@@ -49,7 +50,7 @@ def _dials(plan: Plan) -> Text:
     """Each reading once with its turns and divisions, where there is no readout."""
     if not plan.handwheels:
         return ""
-    slides: dict[str, dict[float, Text]] = {}
+    slides: dict[Slide, dict[float, Text]] = {}
     for one in plan.passes:
         for dial in one.dials:
             slides.setdefault(dial.slide, {})[dial.reading_mm] = said(

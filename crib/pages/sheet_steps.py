@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Text, joined, said
 from crib.geometry.outline import BOTH_SIDES
 from crib.machining.draft import ZEROS
-from crib.machining.words import SIZED, Direction, Fed, Role
+from crib.machining.words import SIZED, Direction, Fed, Role, Slack, Slide
 from crib.pages.passes import numbers
 from crib.pages.remarks import name
 from crib.pages.stages import above_of, scene_of
@@ -158,7 +158,7 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
     yield "speed", speed(one)
     if holes > 1:
         yield "holes", f"{holes}, each pass at every one"
-    if not along and "knee" in one.locks:
+    if not along and Slide.KNEE in one.locks:
         yield "Z", "by the quill and its depth stop"
     if one.locks:
         yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
@@ -205,8 +205,8 @@ def _slack(run: Run) -> str:
     return ", ".join(f"{slide} from {_from(side)} going {way}" for slide, way, side in ways)
 
 
-def _from(side: str) -> str:
-    return {"front": "the front", "left": "the left", "below": "below"}.get(side, side)
+def _from(side: Slack) -> str:
+    return {Slack.FRONT: "the front", Slack.LEFT: "the left", Slack.BELOW: "below"}[side]
 
 
 def _tasks(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[Task | Reads]:
@@ -240,13 +240,13 @@ def _settings(one: Pass, plan: Plan) -> Iterator[Setting]:
     dials = {dial.slide: dial for dial in one.dials} if plan.handwheels else {}
     ends = dict.fromkeys(end for end in (one.dial_from_mm, one.dial_to_mm) if end is not None)
     if ends:
-        yield Setting("table", joined(" to ", map(Reading, ends)), _dial(dials.get("table")))
+        yield Setting("table", joined(" to ", map(Reading, ends)), _dial(dials.get(Slide.TABLE)))
     elif one.stop_mm is not None:
         at = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
-        yield Setting("table stop", Reading(at), _dial(dials.get("table")))
+        yield Setting("table stop", Reading(at), _dial(dials.get(Slide.TABLE)))
     if one.direction != Direction.AXIAL or one.dial_from_mm is not None:
-        yield Setting("cross", Reading(one.dial_x_mm, sign=True), _dial(dials.get("cross")))
-    yield Setting("Z", Reading(one.dial_z_mm), _dial(dials.get("knee")))
+        yield Setting("cross", Reading(one.dial_x_mm, sign=True), _dial(dials.get(Slide.CROSS)))
+    yield Setting("Z", Reading(one.dial_z_mm), _dial(dials.get(Slide.KNEE)))
 
 
 def _on_the_way(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
@@ -255,10 +255,10 @@ def _on_the_way(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
         return
     set_ = {(dial.slide, dial.reading_mm) for dial in one.dials}
     corners = dict.fromkeys(corner for along, across in one.dial_path_mm
-                            for corner in (("table", along), ("cross", across)) if corner not in set_)
+                            for corner in ((Slide.TABLE, along), (Slide.CROSS, across)) if corner not in set_)
     if corners:
         yield said("on the dials: {corners}", corners=joined(", ", (
-            said("{slide} {reading} = {dial}", slide=slide, reading=Reading(at, sign=slide == "cross"),
+            said("{slide} {reading} = {dial}", slide=slide, reading=Reading(at, sign=slide == Slide.CROSS),
                  dial=_dial(handwheels.dial(slide, at, shop))) for slide, at in corners)))
 
 

@@ -12,7 +12,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
-from crib.machining.words import Direction, Fed, Seen
+from crib.machining.words import Direction, Fed, Seen, Slack, Slide, Turned
 from crib.records import dataclass
 from crib.rules.catalogue import BY_ID, ids
 
@@ -24,12 +24,12 @@ class Dial:
     """Where a slide is set: its reading from the zero that was touched off [mm], whole turns of its screw from there
     and divisions beyond them, which way it is turned, from which side the slack is taken up."""
 
-    slide: str
+    slide: Slide
     reading_mm: float
     turns: int
     divisions: float
-    way: str
-    slack_from: str
+    way: Turned
+    slack_from: Slack
 
 
 @dataclass(frozen=True)
@@ -99,7 +99,7 @@ class Pass:
     way_says: tuple[Text, ...] = ()
     dials: tuple[Dial, ...] = ()
     stops_mm: tuple[float, ...] = ()
-    locks: tuple[str, ...] = ()
+    locks: tuple[Slide, ...] = ()
     enters_mm: float | None = None
     leaves_mm: float | None = None
     by_hand: bool = False
@@ -181,7 +181,7 @@ class Plan:
     cost_lines: tuple[CostLine, ...] = ()
     scrap_chance: float = 0.0
     fluid: str = ""
-    locks: tuple[str, ...] = ()
+    locks: tuple[Slide, ...] = ()
     hold: Text = ""
     touch_off: tuple[Touch, ...] = ()
     checks: tuple[Check, ...] = ()

@@ -10,23 +10,27 @@ from __future__ import annotations
 from math import ceil, floor
 
 from crib.findings.message import Mm, Text, joined, said
+from crib.machining.words import Slack, Slide, Turned
 from crib.planning.advice import Dial
 from crib.shop import Shop
 
-_WAY = {"table": ("right", "left"), "cross": ("away from you", "front"), "knee": ("up", "below")}
+_WAY = {Slide.TABLE: (Turned.RIGHT, Slack.LEFT), Slide.CROSS: (Turned.AWAY, Slack.FRONT),
+        Slide.KNEE: (Turned.UP, Slack.BELOW)}
 _USUAL = {"in": (5.08, 2.54), "mm": (5.0, 2.5)}
 _PAST_SLACK_MM = 0.020 * 25.4
 """How far beyond the slack a slide is taken back at the least [mm]. Common practice."""
 
 
-def lead_mm(slide: str, shop: Shop) -> float:
+def lead_mm(slide: Slide, shop: Shop) -> float:
     """How far a slide goes in one turn of its handwheel [mm]: as the owner says, else as usual.
 
-    >>> lead_mm("cross", Shop()), lead_mm("knee", Shop(units="mm")), lead_mm("table", Shop(screw_lead_mm=2.54))
-    (5.08, 2.5, 2.54)
+    >>> lead_mm(Slide.CROSS, Shop()), lead_mm(Slide.KNEE, Shop(units="mm"))
+    (5.08, 2.5)
+    >>> lead_mm(Slide.TABLE, Shop(screw_lead_mm=2.54))
+    2.54
     """
     usual, knee = _USUAL[shop.units]
-    if slide == "knee":
+    if slide == Slide.KNEE:
         return shop.knee_lead_mm or knee
     return shop.screw_lead_mm or usual
 
@@ -36,28 +40,28 @@ def division_mm(shop: Shop) -> float:
     return 0.0254 if shop.units == "in" else 0.01
 
 
-def dial(slide: str, reading_mm: float, shop: Shop) -> Dial:
+def dial(slide: Slide, reading_mm: float, shop: Shop) -> Dial:
     """Turns and divisions of a reading. On table and cross slide the divisions count up from the whole turn below it,
     as the dial shows them; the knee's turns count as it goes up, which is as z goes down.
 
     Parameters: the slide, `reading_mm` from the zero that was touched off. References: turns = distance / lead.
 
-    >>> dial("cross", 1.2845 * 25.4, Shop()).turns, dial("cross", 1.2845 * 25.4, Shop()).divisions
+    >>> dial(Slide.CROSS, 1.2845 * 25.4, Shop()).turns, dial(Slide.CROSS, 1.2845 * 25.4, Shop()).divisions
     (6, 84.5)
-    >>> dial("cross", -0.0345 * 25.4, Shop()).turns, dial("cross", -0.0345 * 25.4, Shop()).divisions
+    >>> dial(Slide.CROSS, -0.0345 * 25.4, Shop()).turns, dial(Slide.CROSS, -0.0345 * 25.4, Shop()).divisions
     (-1, 165.5)
     """
     way, slack_from = _WAY[slide]
-    lead, distance = lead_mm(slide, shop), -reading_mm if slide == "knee" else reading_mm
+    lead, distance = lead_mm(slide, shop), -reading_mm if slide == Slide.KNEE else reading_mm
     turns = floor(distance / lead + 1e-9)
     divisions = round(abs(distance - turns * lead) / division_mm(shop), 2)
     return Dial(slide, reading_mm, turns, divisions, way, slack_from)
 
 
-def turns_back(slide: str, shop: Shop) -> int:
+def turns_back(slide: Slide, shop: Shop) -> int:
     """Whole turns that a slide is taken back, beyond its slack, before it comes up to a reading again.
 
-    >>> turns_back("cross", Shop()), turns_back("cross", Shop(screw_lead_mm=1.0, backlash_mm=1.2))
+    >>> turns_back(Slide.CROSS, Shop()), turns_back(Slide.CROSS, Shop(screw_lead_mm=1.0, backlash_mm=1.2))
     (1, 2)
     """
     return max(1, ceil((shop.backlash_mm + _PAST_SLACK_MM) / lead_mm(slide, shop)))
@@ -65,17 +69,17 @@ def turns_back(slide: str, shop: Shop) -> int:
 
 def in_words(shop: Shop) -> Text:
     """What the dials go by and how they are come to."""
-    back = turns_back("cross", shop)
+    back = turns_back(Slide.CROSS, shop)
     return said("turns + divisions of {division} from the zero, {table} a turn, {knee} on the knee; come to the "
                 "cross slide's with the cutter going away from you, from beyond back {back} and up again, the knee's "
-                "upwards", division=Mm(division_mm(shop)), table=Mm(lead_mm("table", shop)),
-                knee=Mm(lead_mm("knee", shop)), back="a full turn" if back == 1 else f"{back} full turns")
+                "upwards", division=Mm(division_mm(shop)), table=Mm(lead_mm(Slide.TABLE, shop)),
+                knee=Mm(lead_mm(Slide.KNEE, shop)), back="a full turn" if back == 1 else f"{back} full turns")
 
 
 def assumed(shop: Shop) -> Text:
     """What of the leads is taken as usual; empty where the owner has said them all."""
     unsaid = [said("{lead} {words}", lead=Mm(lead_mm(slide, shop)), words=words) for slide, own, words in (
-        ("table", shop.screw_lead_mm, "on table and cross slide"), ("knee", shop.knee_lead_mm, "on the knee"))
+        (Slide.TABLE, shop.screw_lead_mm, "on table and cross slide"), (Slide.KNEE, shop.knee_lead_mm, "on the knee"))
         if own is None]
     return said("a turn {unsaid}, usual: crib shop --screw-lead, --knee-lead",
                 unsaid=joined(" and ", unsaid)) if unsaid else ""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.words import IN_THE_HOLE, Direction, Entry, Fed, Seen
+from crib.machining.words import IN_THE_HOLE, Direction, Entry, Fed, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials, measuring_holes
@@ -18,7 +18,7 @@ from crib.planning.process.touching import held, held_for_a_hole, over_the_hole,
 from crib.records import replace
 from crib.shop import Shop
 
-SLIDES = ("table", "cross", "knee", "quill")
+SLIDES = tuple(Slide)
 
 
 def for_passes(plan: Plan, draft: Draft) -> Plan:
@@ -56,18 +56,18 @@ def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, 
     return (right, left) if one.feed == Fed.LEFT else (left, right)
 
 
-def locked(one: Pass) -> tuple[str, ...]:
+def locked(one: Pass) -> tuple[Slide, ...]:
     """The slides that are locked in a pass: all that it doesn't feed with. Common practice."""
     if one.direction == Direction.AXIAL:
-        return ("table", "cross", "knee") if one.dial_from_mm is None else ("table", "cross")
+        return (Slide.TABLE, Slide.CROSS, Slide.KNEE) if one.dial_from_mm is None else (Slide.TABLE, Slide.CROSS)
     across = len({y for _, y in one.dial_path_mm}) > 1
-    stays = ("table",) if one.entry == Entry.BESIDE else ()
+    stays = (Slide.TABLE,) if one.entry == Entry.BESIDE else ()
     goes_down = one.entry in (Entry.PLUNGE, Entry.RAMP, Entry.HOLE, Entry.FREE)
-    return stays + tuple(slide for slide in ("cross", "knee", "quill")
-                 if not ((slide == "cross" and across) or (slide == "knee" and goes_down)))
+    return stays + tuple(slide for slide in (Slide.CROSS, Slide.KNEE, Slide.QUILL)
+                 if not ((slide == Slide.CROSS and across) or (slide == Slide.KNEE and goes_down)))
 
 
-def _throughout(passes: Sequence[Pass]) -> tuple[str, ...]:
+def _throughout(passes: Sequence[Pass]) -> tuple[Slide, ...]:
     """What is locked in every pass."""
     return tuple(slide for slide in SLIDES if all(slide in one.locks for one in passes))
 
@@ -76,10 +76,10 @@ def _dials(one: Pass, shop: Shop) -> tuple[Dial, ...]:
     stop = one.dial_from_mm
     if stop is None and one.stop_mm is not None:
         stop = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
-    along = [] if stop is None else [("table", stop)]
+    along = [] if stop is None else [(Slide.TABLE, stop)]
     across = one.dial_x_mm if one.view == Seen.CROSS else one.y_mm or 0.0
     return tuple(dials.dial(slide, reading, shop)
-                 for slide, reading in (*along, ("cross", across), ("knee", one.dial_z_mm)))
+                 for slide, reading in (*along, (Slide.CROSS, across), (Slide.KNEE, one.dial_z_mm)))
 
 
 def _feelers(shop: Shop) -> Text:
