@@ -9,6 +9,7 @@ h the hours in the part. Common practice, from memory.
 
 from __future__ import annotations
 
+from enum import StrEnum
 from math import inf
 
 from crib.findings.message import Text
@@ -82,14 +83,30 @@ def break_even(once: float, each: float) -> float:
     return max(0.0, once / each) if each > CENT else inf
 
 
+class Way(StrEnum):
+    """How something comes to the bench: bought, what holds a cutter too; lent; ground up from a blank; sent out to be
+    reground; or the work goes to a neighbour's shop."""
+
+    BUY = "buy"
+    HOLDER = "holder"
+    BORROW = "borrow"
+    GRIND = "grind"
+    REGRIND = "regrind"
+    NEIGHBOUR = "neighbour"
+
+
+BOUGHT = (Way.BUY, Way.HOLDER)
+"""What is paid for and ordered."""
+
+
 @dataclass(frozen=True)
 class Offer:
-    """Something that could be got. `way`: buy, holder, borrow, grind, regrind or neighbour. `price` is None where none
+    """Something that could be got, in a `way`. `price` is None where none
     was seen. `minutes` and `shipping` are spent once, `again` [min] and `hire` [money] at every use. `days`: until it
     is there, where that is its own; None: as long as what is ordered. `most_uses`: as many times it will serve.
     `cutters`: what it adds; `collet_mm`: the collet. `shares`: the setting for its wear."""
 
-    way: str
+    way: Way
     label: str
     cutters: tuple[int, ...] = ()
     collet_mm: float | None = None
@@ -108,7 +125,7 @@ class Offer:
     @property
     def named(self) -> str:
         """As it is spoken of: `the 5/8 collet`, a friend's by the friend, one's own by its number."""
-        return self.label if self.way in ("borrow", "regrind", "neighbour") else f"the {self.label}"
+        return self.label if self.way in (Way.BORROW, Way.REGRIND, Way.NEIGHBOUR) else f"the {self.label}"
 
     def each_time(self, stake: Stake) -> float:
         """What a use costs beside the plan [money]."""
@@ -118,7 +135,7 @@ class Offer:
         """Days until it is there, where what is ordered takes so many."""
         if self.days is not None:
             return self.days
-        return ordered if self.way in ("buy", "holder") else 0.0
+        return ordered if self.way in BOUGHT else 0.0
 
 
 @dataclass(frozen=True)

@@ -3,19 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import StrEnum
 from math import ceil, inf
 
-from crib.buying.compare import CENT, Worth, is_better
+from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
 from crib.records import dataclass
 
-WORK_AROUND, BUY = "work around", "buy"
-ADVICE = {"buy": BUY, "holder": BUY, "borrow": "borrow", "neighbour": "borrow", "grind": "grind", "regrind": "grind"}
-"""What is advised where a way wins, in the words that other programs know."""
 
-_CHOICE = {"regrind": "send out", "neighbour": "do it"}
+class Advised(StrEnum):
+    """What to do about a cutter, in the words that other programs know."""
+
+    WORK_AROUND = "work around"
+    BUY = "buy"
+    BORROW = "borrow"
+    GRIND = "grind"
+
+
+ADVICE = {Way.BUY: Advised.BUY, Way.HOLDER: Advised.BUY, Way.BORROW: Advised.BORROW, Way.NEIGHBOUR: Advised.BORROW,
+          Way.GRIND: Advised.GRIND, Way.REGRIND: Advised.GRIND}
+"""What is advised where a way wins."""
+
+_CHOICE = {Way.REGRIND: "send out", Way.NEIGHBOUR: "do it"}
 
 _HOURS_THAT_COUNT, _SURER = 8, 0.02
 
@@ -50,14 +61,14 @@ class Terms:
 class Decision:
     """What is advised; the offer that wins, or that comes nearest where nothing does; and the sentence."""
 
-    advice: str
+    advice: Advised
     worth: Worth | None
     says: Text
 
     @property
     def choice(self) -> str:
         """What is to be done, in a few words: `work around`, `buy the 5/8 collet`."""
-        if self.advice == WORK_AROUND or self.worth is None:
+        if self.advice == Advised.WORK_AROUND or self.worth is None:
             return self.advice
         return f"{_CHOICE.get(self.worth.offer.way, self.advice)} {_a(self.worth)}"
 
@@ -69,7 +80,7 @@ def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: s
     in_time = [w for w in worths if terms.in_time(w)]
     if measure and work is None:
         mic = "mic what you own before you spend anything, it may do"
-        return Decision(WORK_AROUND, nearest(worths, terms), joined(": ", [mic, lacks] if lacks else [mic]))
+        return Decision(Advised.WORK_AROUND, nearest(worths, terms), joined(": ", [mic, lacks] if lacks else [mic]))
     if work is None:
         return _needed(in_time, worths, terms, currency, lacks)
     keeps = [w for w in in_time if is_better(w.plan, work)]
@@ -79,7 +90,7 @@ def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: s
     if best is not None:
         return Decision(ADVICE[best.offer.way], best, _pays(best, work, terms, currency))
     near = nearest(worths, terms)
-    return Decision(WORK_AROUND, near, _not_worth(near, terms, currency))
+    return Decision(Advised.WORK_AROUND, near, _not_worth(near, terms, currency))
 
 
 def winner(work: Plan, worths: Sequence[Worth], terms: Terms) -> Worth | None:
@@ -92,7 +103,7 @@ def winner(work: Plan, worths: Sequence[Worth], terms: Terms) -> Worth | None:
 
 def nearest(worths: Sequence[Worth], terms: Terms) -> Worth | None:
     """What is worth most money, whatever its price: what to look out for."""
-    gains = [w for w in worths if w.offer.way in ("buy", "holder") and w.free is not None and w.free > CENT]
+    gains = [w for w in worths if w.offer.way in BOUGHT and w.free is not None and w.free > CENT]
     return max(gains, key=lambda w: (w.offer.price is not None, w.pays_up_to(terms.uses) or 0.0), default=None)
 
 
@@ -116,7 +127,8 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
     if not worths:
         none = "nothing that is owned makes it, and no cutter that could be got was found to"
         what = joined("; what would do: ", [none, lacks] if lacks else [none])
-        return Decision(BUY, None, said("{what}. Have it made, or ask with --relax what change of the drawing would do",
+        return Decision(Advised.BUY, None,
+                        said("{what}. Have it made, or ask with --relax what change of the drawing would do",
                                         what=what))
     if not in_time:
         best = _cheapest(worths, terms.uses)
@@ -139,11 +151,11 @@ def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currenc
 def _pays(worth: Worth, work: Plan, terms: Terms, currency: str) -> str:
     uses = worth.uses_to_break_even or 0.0
     each = f"{worth.each:.2f} {currency} a time"
-    if worth.offer.way == "grind":
+    if worth.offer.way == Way.GRIND:
         return f"{_a(worth)} saves {each}: more than the {worth.offer.minutes:g} min that it takes to make"
-    if worth.offer.way == "neighbour":
+    if worth.offer.way == Way.NEIGHBOUR:
         return f"{_a(worth)} saves {each}, the hour there and the way counted"
-    if worth.offer.way == "borrow":
+    if worth.offer.way == Way.BORROW:
         return f"{_a(worth)} saves {each}, the way there and back counted"
     idle = f"; {worth.offer.idle} cutters lie idle without it" if worth.offer.idle > 1 else ""
     return f"{_a(worth)} saves {each} and has paid after {times(uses)}, of {_number(terms.uses)} expected{idle}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.buying.compare import Bill, Offer, Worth, bill_of, saving
+from crib.buying.compare import Bill, Offer, Way, Worth, bill_of, saving
 from crib.buying.needs import FIRST_ID
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
@@ -34,7 +34,7 @@ def regrinds(cutters: Sequence[Cutter], shop: Shop) -> Iterator[tuple[Offer, Cut
         back = one.but(id=_FROM + one.id, diameter_mm=size - _OFF_MM[one.condition], condition="sharp", reground=True,
                        nominal_mm=one.nominal_mm or size, measured=(), price=None)
         named = f"no. {one.id}, reground: {label(back, shop.units)}"
-        yield Offer("regrind", named, (back.id,), price=shop.regrind_price, source="the price of a regrind as set",
+        yield Offer(Way.REGRIND, named, (back.id,), price=shop.regrind_price, source="the price of a regrind as set",
                     days=shop.regrind_days,
                     ask="have it measured: what a regrinding takes off is reckoned from memory"), back.but(label=named)
 
@@ -51,12 +51,12 @@ def without_twice(found: Sequence[Worth]) -> tuple[Worth, ...]:
 def neighbour(found: Sequence[Worth], work: Plan | None, shop: Shop) -> Worth | None:
     """The best plan with a cutter that could be bought, made where there is one: an hour costs what it costs, the way
     there and back is one's own time. None where no price of an hour was set, or nothing to be bought does better."""
-    bought = [worth for worth in found if worth.offer.way == "buy"]
+    bought = [worth for worth in found if worth.offer.way == Way.BUY]
     if shop.neighbour_rate is None or not bought:
         return None
     best = min(bought, key=lambda worth: (worth.plan.answer != Verdict.AS_DRAWN, _bare(worth.plan).minutes))
     hire = best.plan.minutes / 60 * shop.neighbour_rate
-    offer = Offer("neighbour", f"at a neighbour's shop, with a {best.offer.label} of theirs", best.offer.cutters,
+    offer = Offer(Way.NEIGHBOUR, f"at a neighbour's shop, with a {best.offer.label} of theirs", best.offer.cutters,
                   price=0.0, again=shop.borrow_minutes, hire=hire, source="the price of an hour there as set",
                   ask="ask whether they have one, and reckon with their speeds and their readout")
     each = None

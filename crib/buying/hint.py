@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from crib.buying.candidates import candidates
-from crib.buying.compare import CENT, Worth
-from crib.buying.decide import BUY, WORK_AROUND, times
+from crib.buying.compare import CENT, Way, Worth
+from crib.buying.decide import Advised, times
 from crib.buying.offers import Bench, Extra, borrowed, bought, collets, feature_of, idle, pairs, worths
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
@@ -44,7 +44,7 @@ def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop
 def _gain(worth: Worth) -> tuple[bool, float, float]:
     """What a use saves; what a friend would lend for nothing comes before what costs money."""
     gain = worth.each if worth.each is not None else -worth.plan.cost
-    return worth.offer.way == "borrow" and (worth.each is None or gain > CENT), gain, -worth.plan.minutes
+    return worth.offer.way == Way.BORROW and (worth.each is None or gain > CENT), gain, -worth.plan.minutes
 
 
 def _lent(bench: Bench, feature: Feature) -> list[Extra]:
@@ -101,7 +101,7 @@ def _near(feature: Feature, cutters: Sequence[Cutter]) -> Iterator[Cutter]:
 
 
 def _said(worth: Worth, currency: str) -> dict[str, Any]:
-    label, borrows = worth.offer.label, worth.offer.way == "borrow"
+    label, borrows = worth.offer.label, worth.offer.way == Way.BORROW
     pays = worth.uses_to_break_even
     if borrows:
         saves = "make it" if worth.each is None else f"save {worth.each:.2f} {currency} a time"
@@ -116,7 +116,7 @@ def _said(worth: Worth, currency: str) -> dict[str, Any]:
         says = f"{at} would save {worth.each:.2f} a time and pay after {times(pays)}"
     buys = worth.each is None or (worth.net(1.0) or 0.0) > 0
     return {
-        "advice": "borrow" if borrows else BUY if buys else WORK_AROUND,
+        "advice": Advised.BORROW if borrows else Advised.BUY if buys else Advised.WORK_AROUND,
         "says": says + ": crib worth tells more",
         "label": label,
         "price": worth.offer.price,

@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import Any
 
 from crib.buying.candidates import candidates
-from crib.buying.compare import Offer, Stake, Worth, bill_of, saving
+from crib.buying.compare import Offer, Stake, Way, Worth, bill_of, saving
 from crib.buying.elsewhere import regrinds
 from crib.buying.needs import FIRST_ID
 from crib.buying.prices import Price, collet_price, is_same, price_of
@@ -110,7 +110,7 @@ def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
     seen = price_of(wanted.cutter, bench.prices)
     share: float = getattr(bench.shop, wear_share(kind_of(wanted.cutter).buried, material)[0])
     priced = wanted.cutter.but(price=seen.price if seen else None)
-    return Extra(Offer("buy", priced.label, (priced.id,), price=seen.price if seen else None,
+    return Extra(Offer(Way.BUY, priced.label, (priced.id,), price=seen.price if seen else None,
                        shipping=seen.shipping if seen else 0.0, wear=share,
                        source="; ".join(filter(None, (wanted.source, seen.source if seen else ""))), ask=wanted.ask),
                  (priced,))
@@ -144,7 +144,7 @@ def together(one: Extra, other: Extra) -> Extra:
 
 def pairs(among: Sequence[Extra]) -> tuple[Extra, ...]:
     """Every two purchases of different kinds, together."""
-    bought = [extra for extra in among if extra.offer.way == "buy" and extra.cutters]
+    bought = [extra for extra in among if extra.offer.way == Way.BUY and extra.cutters]
     return tuple(together(one, other) for one, other in combinations(bought, 2)
                  if one.cutters[0].kind != other.cutters[0].kind)
 
@@ -153,7 +153,8 @@ def borrowed(bench: Bench) -> Iterator[Extra]:
     """Friends' cutters, each a plan of its own; none of them is ever owned."""
     for place, (friend, cutter) in enumerate(bench.lent):
         lent = cutter.but(id=_LENT_FROM + place, price=None, label=f"{friend}'s {cutter.label}")
-        yield Extra(Offer("borrow", lent.label, (lent.id,), price=0.0, again=bench.shop.borrow_minutes, source=friend),
+        yield Extra(Offer(Way.BORROW, lent.label, (lent.id,), price=0.0, again=bench.shop.borrow_minutes,
+                          source=friend),
                     (lent,))
 
 
@@ -169,7 +170,7 @@ def _ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Itera
             label = f"one-tooth {one.cutter.label} ground from no. {blank.id}"
             tooth = one.cutter.but(id=_GROUND_FROM + place, label=label, flutes=1, shank_mm=blank.shank_mm,
                                    condition="used", price=None)
-            yield Extra(Offer("grind", label, (tooth.id,), price=0.0, minutes=bench.shop.grind_minutes,
+            yield Extra(Offer(Way.GRIND, label, (tooth.id,), price=0.0, minutes=bench.shop.grind_minutes,
                               most_uses=_GROUND_USES, source="a blank that is owned"), (tooth,))
 
 
@@ -183,7 +184,7 @@ def collets(bench: Bench) -> Iterator[Extra]:
     for size, count in sorted(idle(bench.cutters, bench.shop).items()):
         seen = collet_price(size, bench.prices)
         label = f"{in_words(size, bench.shop.units)} collet"
-        yield Extra(Offer("holder", label, collet_mm=size, price=seen.price if seen else None,
+        yield Extra(Offer(Way.HOLDER, label, collet_mm=size, price=seen.price if seen else None,
                           shipping=seen.shipping if seen else 0.0, source=seen.source if seen else "", idle=count))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 
-from crib.buying.compare import Worth, bill_of
+from crib.buying.compare import BOUGHT, Worth, bill_of
 from crib.buying.decide import Decision, Terms, decide, surer, winner
 from crib.buying.elsewhere import neighbour, without_twice
 from crib.buying.flips import Flip, confirmed, first_use, hour_at, settled
@@ -19,8 +19,6 @@ from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 from crib.records import dataclass, replace
-
-_BOUGHT = ("buy", "holder")
 
 
 @dataclass(frozen=True)
@@ -110,12 +108,12 @@ def _offered(request: Request, bench: Bench, only: Extra | None) -> list[Extra]:
     others = extras(request, bench)
     if only is None:
         return list(others)
-    return [only, *(extra for extra in others if extra.offer.way not in _BOUGHT)]
+    return [only, *(extra for extra in others if extra.offer.way not in BOUGHT)]
 
 
 def _focus(found: Sequence[Worth]) -> Worth | None:
     """What would save most if it cost nothing."""
-    bought = [worth for worth in found if worth.offer.way in _BOUGHT]
+    bought = [worth for worth in found if worth.offer.way in BOUGHT]
     return max(bought, key=lambda w: (w.plan.answer == Verdict.AS_DRAWN, w.free or 0.0, -w.plan.cost), default=None)
 
 
@@ -172,7 +170,7 @@ class _Turning:
     def flips(self, work: Plan, decision: Decision, found: Sequence[Worth]) -> list[Flip]:
         """The price, the uses and the worth of an hour at which the answer flips, those that there are."""
         focus = decision.worth
-        if focus is None or focus.offer.way not in _BOUGHT or focus.free is None:
+        if focus is None or focus.offer.way not in BOUGHT or focus.free is None:
             return []
         label = focus.offer.label
         used = {worth.offer.label for worth in found if worth.offer.price is not None} | {label}

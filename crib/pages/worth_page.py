@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import inf
 
-from crib.buying.compare import CENT, Worth
-from crib.buying.decide import Decision
+from crib.buying.compare import BOUGHT, CENT, Way, Worth
+from crib.buying.decide import Advised, Decision
 from crib.buying.worth import Answer
 from crib.findings.message import Fact, Sentence, Text, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Align, Block, Blocks, Bullets, Column, Heading, Paragraph, Row, Table, spaced
 from crib.planning.advice import Plan
 
-ADVICE_WORDS = {
-    "buy": "worth buying",
-    "borrow": "borrow it",
-    "grind": "grind one up",
-    "regrind": "have it reground",
-    "neighbour": "do it where they have the cutter",
-    "work around": "work around with what you own",
+ADVICE_WORDS: dict[Way | Advised, str] = {
+    Advised.BUY: "worth buying",
+    Advised.BORROW: "borrow it",
+    Advised.GRIND: "grind one up",
+    Way.REGRIND: "have it reground",
+    Way.NEIGHBOUR: "do it where they have the cutter",
+    Advised.WORK_AROUND: "work around with what you own",
 }
 _TURNS = {"price": "a price of {at}", "uses": "{at} uses", "hour": "{at} for an hour"}
 _SHOWN = 8
@@ -37,8 +37,9 @@ def worth_page(found: Answer, currency: str) -> Blocks:
 
 def _advised(decision: Decision) -> str:
     """The advice in words: by its way, where that has words of its own."""
-    way = decision.worth.offer.way if decision.worth and decision.advice != "work around" else ""
-    return ADVICE_WORDS.get(way) or ADVICE_WORDS[decision.advice]
+    if decision.worth and decision.advice != Advised.WORK_AROUND and decision.worth.offer.way in ADVICE_WORDS:
+        return ADVICE_WORDS[decision.worth.offer.way]
+    return ADVICE_WORDS[decision.advice]
 
 
 def _turns(found: Answer, currency: str) -> Iterator[Block]:
@@ -104,11 +105,11 @@ def _wear(worths: Sequence[Worth]) -> Iterator[Paragraph]:
 
 def _cells(worth: Worth, uses: float) -> tuple[Fact, ...]:
     offer, pays = worth.offer, worth.uses_to_break_even
-    is_bought = offer.way in ("buy", "holder", "regrind")
+    is_bought = offer.way in (*BOUGHT, Way.REGRIND)
     up_to = worth.pays_up_to(uses) if is_bought else None
     spent = offer.price + offer.shipping if offer.price is not None and is_bought else None
     return (said("{label}{idle}", label=offer.label, idle=f" ({offer.idle} idle)" if offer.idle else ""),
-            {"holder": "buy"}.get(offer.way, offer.way), _money(worth.each), _money(spent),
+            Way.BUY if offer.way == Way.HOLDER else offer.way, _money(worth.each), _money(spent),
             "" if pays is None or not worth.spent else "never" if pays == inf else f"{pays:.1f} uses",
             _money(up_to + offer.shipping if up_to else None))
 
