@@ -129,7 +129,7 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
         what = joined("; what would do: ", [none, lacks] if lacks else [none])
         return Decision(Advised.BUY, None,
                         said("{what}. Have it made, or ask with --relax what change of the drawing would do",
-                                        what=what))
+                             what=what))
     if not in_time:
         best = _cheapest(worths, terms.uses)
         return Decision(ADVICE[best.offer.way], best,

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, Standard
 from crib.features.for_screws import fitted, hole_for
-from crib.features.rounds import HOLE, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.features.rounds import HOLE, Finish, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.geometry.outline import Outline
 
-FINISHES = ("drilled", "reamed", "bored")
+_BY = {Finish.DRILLED: "drill", Finish.REAMED: "reamer", Finish.BORED: "boring-bar"}
 _POINT_SHARE, _LEAD_MM = 0.5, 2.0
 """The room below a blind hole: for a point, of its diameter, that of a 90 degree one; and for a reamer's lead [mm]."""
 
@@ -15,7 +15,7 @@ _POINT_SHARE, _LEAD_MM = 0.5, 2.0
 def draw(request: Request) -> Feature:
     """A round from the surface down; the depth counts at full diameter."""
     diameter, depth = request.size("diameter"), request.size("depth")
-    finish = choice(request, "finish", FINISHES)
+    finish = Finish(choice(request, "finish", tuple(Finish)))
     check_depth(request, depth, diameter.mid)
     lowest = lowest_mm(request, depth.hi, diameter.mid, _POINT_SHARE * diameter.mid + _LEAD_MM)
     depth_mid = depth.mid if not is_through(request) else depth.nominal
@@ -37,8 +37,7 @@ def draw(request: Request) -> Feature:
         number=request.count,
         stands="upright",
         exact=frozenset({"depth"}) if is_through(request) else frozenset(),
-        calls_for={HOLE: CallsFor(("drill",) if finish == "drilled" else ("reamer",) if finish == "reamed" else (
-            "boring-bar",))},
+        calls_for={HOLE: CallsFor((_BY[finish],))},
     )
 
 
@@ -51,6 +50,6 @@ KIND = FeatureKind(
     standards=(Standard("screw", "the clearance hole of a screw: #8, 1/4, M6; how it fits by --fit", hole_for),
                Standard("fit", "normal, close or loose for a screw's; else a class: H7", fitted, limits="diameter")),
     options=(OptionSpec("through", "it goes through"),
-             OptionSpec("finish", "drilled, reamed or bored", "drilled|reamed|bored")),
+             OptionSpec("finish", "drilled, reamed or bored", "|".join(Finish))),
     example={"diameter": ".316+.005-0", "depth": "3/4"},
 )

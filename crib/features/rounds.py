@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from crib.features.base import Request, refuse
@@ -28,15 +29,23 @@ OVER_THE_HOLE = ("bring the spindle over the hole: by its drill put back in it, 
 """How what goes on a hole that is there finds it. Common practice."""
 
 
+class Finish(StrEnum):
+    """By what a hole is finished."""
+
+    DRILLED = "drilled"
+    REAMED = "reamed"
+    BORED = "bored"
+
+
 @dataclass(frozen=True)
 class PlainHole:
     """A hole: how wide it must come out, how deep at full diameter [mm], whether it goes through, and by what it is
-    finished: drilled, reamed or bored."""
+    finished."""
 
     diameter: Size
     deep_mm: float
     through: bool = False
-    finish: str = "drilled"
+    finish: Finish = Finish.DRILLED
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
-from crib.features.rounds import Counterbore, PlainHole
+from crib.features.rounds import Counterbore, Finish, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
@@ -150,7 +150,7 @@ def not_bored(chain: Chain) -> Iterator[Finding]:
     """HO5: a reamer or a drill follows the hole before it."""
     hole, asked = _plain(chain), chain.question.feature.down
     straight = (Making.BORE, Making.END_MILL)
-    if hole and isinstance(asked, PlainHole) and asked.finish == "bored" and hole.way not in straight:
+    if hole and isinstance(asked, PlainHole) and asked.finish == Finish.BORED and hole.way not in straight:
         yield Finding("HO5", Grade.WARN, "it isn't bored: the hole stays where the drill wandered, and as straight as "
                                          "that")
 

@@ -10,6 +10,7 @@ from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
 from crib.features import rounds
+from crib.features.rounds import Finish
 from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -39,10 +40,10 @@ from crib.machining.tool import holding_of
 from crib.machining.words import Making
 from crib.records import dataclass
 
-_ANSWERS: dict[str, dict[Making, Verdict]] = {
-    "drilled": {Making.DRILL: Verdict.AS_DRAWN},
-    "reamed": {Making.REAM: Verdict.AS_DRAWN, Making.BORE: Verdict.EXTRA_PASSES},
-    "bored": {Making.BORE: Verdict.AS_DRAWN},
+_ANSWERS: dict[Finish, dict[Making, Verdict]] = {
+    Finish.DRILLED: {Making.DRILL: Verdict.AS_DRAWN},
+    Finish.REAMED: {Making.REAM: Verdict.AS_DRAWN, Making.BORE: Verdict.EXTRA_PASSES},
+    Finish.BORED: {Making.BORE: Verdict.AS_DRAWN},
 }
 """The verdict of each way by the finish that the drawing names; ways that aren't here give a finish away, but under a
 drilled finish they only cost more."""
@@ -63,6 +64,7 @@ class PlainHoles:
     def chains(self) -> Iterator[Chain]:
         """Every way to a hole inside its limits."""
         asked, own = self.asked, self.question.shop.own
+        otherwise = Verdict.EXTRA_PASSES if asked.finish == Finish.DRILLED else Verdict.COMPROMISE
         alone = [hole for hole in drilled(self.cutters, own)
                  if hole.cutter and usable(hole.cutter) and is_within(hole.expected_mm, asked.diameter)]
         for hole in (*alone, *other_ways(self._to_begin, asked.diameter.lo, asked.diameter.hi, own)):
@@ -73,8 +75,7 @@ class PlainHoles:
                     self.question,
                     (*starts, *jobs),
                     way=f"{hole.way}: {hole.label}",
-                    at_best=_ANSWERS[asked.finish].get(hole.way, Verdict.EXTRA_PASSES if asked.finish == "drilled" else
-                                                       Verdict.COMPROMISE),
+                    at_best=_ANSWERS[asked.finish].get(hole.way, otherwise),
                     hole=hole,
                     figures=self._figures(hole),
                     assumed=own_words(own, hole.diameter_mm) if hole.way is Making.DRILL else (),
