@@ -126,7 +126,7 @@ def _is_for_it(cutter: Cutter) -> bool:
 
 def _how(cutter: Cutter) -> str:
     if goes_down(cutter, Down.COUNTERBORING):
-        return "slowly, with oil, to the depth"
+        return "slowly, to the depth"
     if goes_down(cutter, Down.MILLING):
         return "plunge slowly, table and cross locked, the axis on the hole"
     return "the flat drill follows the hole: slowly, or it chatters"
