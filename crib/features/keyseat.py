@@ -46,6 +46,7 @@ def draw(request: Request) -> Feature:
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
         zeros=("the shaft's centre line", "the crown of the shaft"),
+        level=(shaft.mid / 2, "below the top of the shaft") if shaft else None,
         measures=(("crown over the edges", over), ("floor to the far side of the shaft", shaft.mid - deep.mid))
         if shaft else (),
         assumed=() if shaft else ("--shaft wasn't given: the depth counts from where it is set, as on a flat",),

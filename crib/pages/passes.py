@@ -17,7 +17,6 @@ _TO_SIZE = re.compile(r"^to \{\w+\}: ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}
-_STOPS = "table: both stops of the axis, from the left end of the finished cut"
 _MEASURED = ("measure ", "depth by micrometer")
 """What is said of a pass that the list of what to measure says with its reading."""
 
@@ -195,8 +194,16 @@ def _keys(lines: Sequence[Run | Again]) -> Iterator[Text]:
         first, other = ((Measure(one.dial_x_mm, sign=True), _feed(one)) for one in run.passes[:2])
         yield said("{both}: at {first} {way}, then at {other} {back}", both=_cross(replace(run, passes=run.passes[:2])),
                    first=first[0], way=first[1], other=other[0], back=other[1])
-    if any(run.first.dial_from_mm is not None for run in runs):
-        yield _STOPS
+    stopped = [run.first for run in runs if run.first.dial_from_mm is not None]
+    if any(_goes_in(one) for one in stopped):
+        yield said("table: {at} at the middle of the {room}, locked", at=Measure(0.0), room=stopped[0].room)
+    elif stopped:
+        yield "table: both stops of the axis, from the left end of the finished cut"
+
+
+def _goes_in(one: Pass) -> bool:
+    """Whether a pass is fed across, straight into the side of the work, with the table locked."""
+    return one.dial_from_mm == one.dial_to_mm and one.feed.split(" ")[:1] in (["toward"], ["away"])
 
 
 _CUTS = {Direction.BOTH: "full width", Direction.CONVENTIONAL: "conventional", Direction.CLIMB: "climb"}

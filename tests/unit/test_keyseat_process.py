@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.pages.passes import rows
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.render import terminal
 from crib.shop import Shop
 from tests.spelt import spelt
 
@@ -24,6 +26,30 @@ def test_a_shaft_lies_in_vee_blocks_and_its_middle_is_found_from_both_sides(text
     assert "vee blocks" in spelt(plan.hold)
     assert not any("front face" in words for words in (spelt(plan.hold), *told))
     assert "front side of the bar" in told[0] and "back side" in told[1] and "half" in told[1]
+
+
+DISC = Cutter(2, "keyseat-cutter", "disc", diameter_mm=19.05, face_mm=4.7625, neck_mm=6.35, reach_mm=38.1,
+              shank_mm=9.525, flutes=8, material="hss", condition="sharp")
+
+
+@pytest.mark.parametrize(("kind", "texts"), [
+    ("woodruff", {"key": "606", "shaft": "1"}), ("keyseat", {"shaft": "1", "width": "3/16", "depth": "3/32"}),
+])
+def test_a_disc_is_touched_off_on_the_top_of_the_shaft(kind: str, texts: dict[str, str]) -> None:
+    """A shaft has no edge and no face that lies up: Z 0 is its middle, half of 1 in and the paper, .003, under the
+    drag (geometry)."""
+    plan = advise(read_request(kind, texts, Shop(), "in"), [DISC], Shop()).advice.plans[0]
+    told = [spelt(touch.says) for touch in plan.touch_off]
+    assert "on the top of the shaft" in told[-1] and told[-1].endswith("set Z +.503")
+    assert not any("edge:" in words or "lies up" in words for words in told)
+
+
+def test_a_disc_that_goes_straight_in_has_one_place_along() -> None:
+    """The table of such a pass spoke of two stops from the left end, where the table is locked at the seat's middle."""
+    plan = advise(read_request("woodruff", {"key": "606", "shaft": "1"}, Shop(), "in"), [DISC], Shop()).advice.plans[0]
+    told = " ".join(terminal.lines(rows(plan.passes), "in", 200, False))
+    assert "table: .000 at the middle of the seat, locked" in told and "stops" not in told
+    assert "on the back of the shaft" in spelt(plan.touch_off[0].says)
 
 
 def test_a_slot_keeps_its_front_face() -> None:

@@ -28,6 +28,7 @@ OTHER_THINGS = {
     ("app/tap.py", "drill"): "the option --drill",
     ("buying/needs.py", "hole"): "a size: the hole that a counterbore goes on",
     ("cli/commands.py", "tap"): "a command",
+    ("cli/meant.py", "tap"): "a command",
     ("cli/result.py", "hole"): "a command, and a note of what a hole measured",
     ("cutters/tap.py", "chamfer"): "a part of a tap",
     ("door.py", "tap"): "what a program calls",

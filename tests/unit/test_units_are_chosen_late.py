@@ -44,7 +44,8 @@ BY_THE_READER = {
 of a handwheel, pins and screws as they are made. No word is spelt there."""
 
 NAMES = {
-    "cutters/label.py": {"label", "named", "_size", "_across", "as_said", "_phrase", "_reground", "_measured"},
+    "cutters/label.py": {"label", "named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
+                         "_measured"},
     "cutters/base.py": {"unnamed"},
     "cutters/gauged.py": {"parts_of_an_inch"},
     "cutters/keyseat_cutter.py": {"_fits"},
@@ -59,7 +60,8 @@ NAMES = {
     "features/keyseat.py": {"for_shaft"},
     "features/woodruff.py": {"for_key", "size"},
 }
-"""Names of tools and of a standard's sizes, in the unit that they are marked and tabled in."""
+"""Names of tools and of a standard's sizes, in the unit that they are marked, said and tabled in: a 12.4 mm countersink
+is called that in an inch shop too."""
 
 
 def spelt_early(path: Path) -> Iterator[str]:

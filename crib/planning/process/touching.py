@@ -58,7 +58,8 @@ def _across(draft: Draft) -> Iterator[Touch]:
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
-        face = str(zero).removeprefix("the ") if zero in _EDGES else "back edge"
+        is_there = zero in _EDGES or not edge and zero != ZEROS[0]
+        face = str(zero).removeprefix("the ") if is_there else "back edge"
         yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, face), signed=_signed(reading),
                          by_paper=_by_paper(tool, shop, at, 1)), reading)
     elif question.setup.name == "tilted":
@@ -111,7 +112,7 @@ def _down(draft: Draft) -> Iterator[Touch]:
     up = not question.outline.rooms[0].opens(Opening.TOP) or question.setup.name != "upright"
     reading, face = shop.feeler_mm, "top"
     if level and not question.outline.rooms[0].opens(Opening.TOP):
-        reading, face = reading + level[0], "face that lies up"
+        reading, face = reading + level[0], level[1].removeprefix("below the ")
     elif up and zero != ZEROS[1]:
         face = "face that lies up"
     tools = tuple({tool.id: tool for tool in draft.tools}.values())
