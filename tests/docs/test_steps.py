@@ -13,6 +13,7 @@ from pathlib import Path
 
 import pytest
 
+from crib.sample import questions
 from tests.docs.console import ROOT
 
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -34,9 +35,9 @@ def put(copy: Path, path: str, code: str) -> None:
         (copy / path).write_text(code, encoding="utf-8")
         return
     text = (copy / path).read_text(encoding="utf-8")
-    there = re.search(rf"^{line[1]} = \((.*?),?\s*\)$", text, re.MULTILINE | re.DOTALL)
+    there = re.search(rf"^({line[1]}\b[^\n]*?) = \((.*?),?\s*\)$", text, re.MULTILINE | re.DOTALL)
     assert there, f"{path} has no {line[1]}"
-    now = f"{code[: line.start()]}{line[1]} = ({there[1]}, {line[2]})"
+    now = f"{code[: line.start()]}{there[1]} = ({there[2]}, {line[2]})"
     (copy / path).write_text(text[: there.start()] + now + text[there.end() :], encoding="utf-8")
 
 
@@ -95,7 +96,7 @@ def test_a_cutter_kind(copy: Copy) -> None:
     assert all("1-1/2 x 3/4 shell mill, 1/2 bore" in page for page in (said, copy.crib("find", "shell")))
     assert json.loads(copy.crib("find", "shell mill", "--json"))["cutters"][0]["kind"] == "shell-mill"
     plan = copy.crib("make", "step", "--width", "3/4", "--depth", "1/4", "--material", "mild steel")
-    assert "Step with 1-1/2 x 3/4 shell mill" in plan and "Proved: nothing left standing" in plan
+    assert "no. 1, 1-1/2 x 3/4 shell mill" in plan and "Proved: nothing left standing" in " ".join(plan.split())
     assert "tand clear of a wide cutter's chips" in plan
     slot = copy.crib("make", "slot", "--width", "1/2", "--depth", "1/4", "--material", "mild steel", status=1)
     assert "1.500 across is more than the slot may be" in " ".join(slot.split())
@@ -143,8 +144,12 @@ def test_a_feature_kind(copy: Copy) -> None:
 
 
 def test_a_craft_rule(copy: Copy) -> None:
-    words = ("demo", "--into", "bench.db")
+    """It speaks among all that is said of the sample's slide, and stands in both lists of what can be said."""
+    copy.crib("demo", "--into", "bench.db")
+    words = ("make", *questions()[0].make, "--all", "--crib", "bench.db")
     assert "look at its edges halfway" not in copy.crib(*words)
     copy.follow("Add a craft rule")
-    (copy.folder / "bench.db").unlink()
     assert "passes with 5/8 x 3/16 keyseat cutter: look at its edges halfway" in " ".join(copy.crib(*words).split())
+    copy.python("import runpy; runpy.run_module('tests.docs.findings', run_name='__main__')")
+    assert "passes with {cutter}: look at its edges halfway" in (
+        copy.folder / "crib" / "findings" / "CATALOGUE.md").read_text(encoding="utf-8")

@@ -9,7 +9,7 @@ from crib.pages.passes import rows
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.render import terminal
-from crib.shop import Shop
+from crib.shop import Arbor, Shop
 from tests.spelt import spelt
 
 MILL = Cutter(1, "end-mill", "mill", diameter_mm=4.7625, length_of_cut_mm=12.7, shank_mm=9.525, flutes=2,
@@ -29,18 +29,22 @@ def test_a_shaft_lies_in_vee_blocks_and_its_middle_is_found_from_both_sides(text
 
 
 DISC = Cutter(2, "keyseat-cutter", "disc", diameter_mm=19.05, face_mm=4.7625, neck_mm=6.35, reach_mm=38.1,
-              shank_mm=9.525, flutes=8, material="hss", condition="sharp")
+              shank_mm=12.7, flutes=8, material="hss", condition="sharp")
+SAW = Cutter(3, "slitting-saw", "saw", diameter_mm=76.2, face_mm=3.175, bore_mm=25.4, flutes=36, material="hss",
+             condition="sharp")
 
 
-@pytest.mark.parametrize(("kind", "texts"), [
-    ("woodruff", {"key": "606", "shaft": "1"}), ("keyseat", {"shaft": "1", "width": "3/16", "depth": "3/32"}),
+@pytest.mark.parametrize(("kind", "texts", "reading"), [
+    ("woodruff", {"key": "606", "shaft": "1"}, "+.503"),
+    ("keyseat", {"shaft": "2", "width": "1/4+.004-0", "depth": "1/8"}, "+1.003"),
 ])
-def test_a_disc_is_touched_off_on_the_top_of_the_shaft(kind: str, texts: dict[str, str]) -> None:
-    """A shaft has no edge and no face that lies up: Z 0 is its middle, half of 1 in and the paper, .003, under the
-    drag (geometry)."""
-    plan = advise(read_request(kind, texts, Shop(), "in"), [DISC], Shop()).advice.plans[0]
+def test_a_disc_is_touched_off_on_the_top_of_the_shaft(kind: str, texts: dict[str, str], reading: str) -> None:
+    """A shaft has no edge and no face that lies up: Z 0 is its middle, half of the shaft and the paper, .003, under
+    the drag (geometry)."""
+    shop = Shop(arbors=(Arbor(25.4, 40.0),), spindle_rpm=(60, 80, 135, 325, 660))
+    plan = advise(read_request(kind, texts, shop, "in"), [DISC, SAW], shop).advice.plans[0]
     told = [spelt(touch.says) for touch in plan.touch_off]
-    assert "on the top of the shaft" in told[-1] and told[-1].endswith("set Z +.503")
+    assert "on the top of the shaft" in told[-1] and told[-1].endswith(f"set Z {reading}")
     assert not any("edge:" in words or "lies up" in words for words in told)
 
 

@@ -58,7 +58,7 @@ def _across(draft: Draft) -> Iterator[Touch]:
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
-        is_there = zero in _EDGES or not edge and zero != ZEROS[0]
+        is_there = zero in _EDGES or (not edge and zero != ZEROS[0])
         face = str(zero).removeprefix("the ") if is_there else "back edge"
         yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, face), signed=_signed(reading),
                          by_paper=_by_paper(tool, shop, at, 1)), reading)
