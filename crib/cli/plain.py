@@ -15,6 +15,10 @@ from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Group, Slot
 
+_TEXTS = ("str", "str | None")
+_NUMBERS = ("int", "int | None")
+_LIMITS = {"min", "max", "clamp"}
+
 
 class Context(NamedTuple):
     """As much of the library's context as commands go by."""
@@ -23,10 +27,11 @@ class Context(NamedTuple):
 
 
 class _Declared(NamedTuple):
-    """An option or an argument as it is annotated."""
+    """An option or an argument as it is annotated; free: any number goes."""
 
     is_option: bool
     names: tuple[str, ...]
+    is_free: bool = True
 
 
 class _Library:
@@ -36,7 +41,7 @@ class _Library:
 
     @staticmethod
     def Option(*names: str, **settings: Any) -> _Declared:
-        return _Declared(True, names)
+        return _Declared(True, names, not settings.keys() & _LIMITS)
 
     @staticmethod
     def Argument(**settings: Any) -> _Declared:
@@ -95,6 +100,10 @@ def arguments(does: FunctionType, words: Sequence[str], slots: Sequence[Slot] | 
         into[key] = kind == "bool" or (value if equals else _bare(next(rest, "")))
         if not into[key]:
             return None
+        if kind in _NUMBERS:
+            if not _is_number(value := into[key]):
+                return None
+            into[key] = int(value)
     if not _place(loose, taken.arguments, given):
         return None
     return given if slots is None else given | {"texts": {one.key: texts[one.key] for one in slots if one.key in texts}}
@@ -103,6 +112,10 @@ def arguments(does: FunctionType, words: Sequence[str], slots: Sequence[Slot] | 
 def _bare(word: str) -> str:
     """A word that is a value, empty where it may be an option."""
     return "" if word.startswith("-") else word
+
+
+def _is_number(word: str) -> bool:
+    return len(word) < 16 and word.isascii() and word.isdigit()
 
 
 def _taken(does: FunctionType) -> _Taken:
@@ -115,7 +128,7 @@ def _taken(does: FunctionType) -> _Taken:
         kind, declared = eval(text, known)
         if not declared.is_option:
             taken.arguments.append((key, kind))
-        elif kind in ("str", "str | None") or (kind == "bool" and declared.names):
+        elif kind in _TEXTS or (kind in _NUMBERS and declared.is_free) or (kind == "bool" and declared.names):
             for name in declared.names or ("--" + key.replace("_", "-"),):
                 taken.options[name] = (key, kind)
     return taken
@@ -133,7 +146,7 @@ def _place(loose: list[str], arguments: list[tuple[str, str]], given: dict[str, 
     if kind.startswith("list[str]"):
         given[key] = loose
         return True
-    is_number = len(loose[0]) < 16 and loose[0].isascii() and loose[0].isdigit()
+    is_number = _is_number(loose[0])
     if len(loose) > 1 or not (kind.startswith("str") or (kind.startswith("int") and is_number)):
         return False
     given[key] = int(loose[0]) if kind.startswith("int") else loose[0]

@@ -7,6 +7,9 @@ from starlette.responses import Response
 from crib.app.kinds import NAMES
 from crib.web.call import Call
 
+PAGE = "home.html"
+"""The page that is opened first."""
+
 
 def home(call: Call) -> Response:
     """What there is to do, and what there is in the crib."""
@@ -14,7 +17,7 @@ def home(call: Call) -> Response:
     if call.bench.has_crib():
         with call.open() as crib:
             counts = crib.counts()
-    return call.page("home.html", counts=counts, kinds=NAMES)
+    return call.page(PAGE, counts=counts, kinds=NAMES)
 
 
 def more(call: Call) -> Response:

@@ -96,12 +96,19 @@ def bench_at(host: str, port: int, crib: str | None, units: str | None) -> Bench
 
 def serve(bench: Bench, listener: socket.socket) -> None:
     """Answer until it is ended."""
+    import gc
+
+    gc.disable()  # as in `crib.cli.main`: imports make no garbage
     import uvicorn
 
+    from crib.web import home, templates
     from crib.web.site import site
 
-    config = uvicorn.Config(site(bench), log_level="warning", access_log=False, lifespan="off", server_header=False,
-                            ws="none", loop="asyncio", http="h11", limit_concurrency=64, timeout_keep_alive=5,
-                            timeout_graceful_shutdown=2)
+    templates.load(home.PAGE)
+    gc.freeze()
+    gc.enable()
+    config = uvicorn.Config(site(bench), log_config=None, log_level="warning", access_log=False, lifespan="off",
+                            server_header=False, ws="none", loop="asyncio", http="h11", limit_concurrency=64,
+                            timeout_keep_alive=5, timeout_graceful_shutdown=2)
     with suppress(KeyboardInterrupt):  # that is how it is ended
         uvicorn.Server(config).run(sockets=[listener])

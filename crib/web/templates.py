@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from crib.render.text import plain
 
 if TYPE_CHECKING:
-    from jinja2 import Environment
+    from jinja2 import Environment, Template
 
     from crib.app.changes import Change
 
@@ -29,7 +29,12 @@ def _environment() -> Environment:
 
 def html(template: str, /, **values: Any) -> str:
     """A page by the name of its template."""
-    return _environment().get_template(template).render(values)
+    return load(template).render(values)
+
+
+def load(template: str) -> Template:
+    """A template by its name, read once."""
+    return _environment().get_template(template)
 
 
 def _shown(value: Any) -> Any:

@@ -137,9 +137,9 @@ def test_it_ends_by_ctrl_c_with_a_status_of_nought(tmp_path: Path) -> None:
                                env={**os.environ, "PYTHONUNBUFFERED": "1"}, stdout=subprocess.PIPE,
                                stderr=subprocess.PIPE)
     assert process.stdout is not None and port in process.stdout.readline()
-    connection = HTTPConnection("127.0.0.1", int(port), timeout=10)
+    connection = HTTPConnection("127.0.0.1", int(port), timeout=120)
     connection.request("GET", "/")
     assert connection.getresponse().status == 200
     process.send_signal(signal.SIGINT)
-    _, err = process.communicate(timeout=10)
+    _, err = process.communicate(timeout=120)
     assert process.returncode == 0 and not err

@@ -90,7 +90,8 @@ def test_what_is_read_plainly_is_what_the_library_reads(line: tuple[tuple[str, .
 @pytest.mark.parametrize("words", [
     "find", "find keyseat about 5/8", "find 1/4-20 --all", "show 27", "tap 1/4-20", "tap --check-all --material brass",
     "tap 10-32 --depth 1/2 --through", "make t-slot --bolt 3/8 --ends open --relax", "make slot --width=1/2 --depth 1",
-    "worth step --width 1 --depth 1/4 --price 48+9 --accept", "wish-list --budget 60", "asked", "asked 3", "history",
+    "bench", "bench --port 8738", "worth step --width 1 --depth 1/4 --price 48+9 --accept", "wish-list --budget 60",
+    "asked", "asked 3", "history",
 ])
 def test_usual_lines_are_read_plainly(words: str) -> None:
     assert plain.read(words.split()) is not None
