@@ -65,15 +65,21 @@ def sample(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return place
 
 
+def browser_at(place: Path, **more: Any) -> Browser:
+    """A browser at a bench over a crib."""
+    return Browser(Bench(str(place), hosts=frozenset({HOST, "localhost:8737"}), address=f"http://{HOST}/", **more))
+
+
+@pytest.fixture(scope="session")
+def onlooker(sample: Path) -> Browser:
+    """A browser at one bench for all who change nothing: a crib and its answers needn't be made for each of them."""
+    return browser_at(Path(shutil.copy(sample, sample.with_name("looked-at.db"))))
+
+
 @pytest.fixture
 def at(tmp_path: Path) -> Callable[..., Browser]:
     """A browser at a bench over a crib."""
-    def browser(place: Path | None = None, **more: Any) -> Browser:
-        bench = Bench(str(place or tmp_path / "crib.db"), hosts=frozenset({HOST, "localhost:8737"}),
-                      address=f"http://{HOST}/", **more)
-        return Browser(bench)
-
-    return browser
+    return lambda place=None, **more: browser_at(place or tmp_path / "crib.db", **more)
 
 
 @pytest.fixture

@@ -30,14 +30,14 @@ def last_change(browser: Browser) -> int:
 
 @pytest.mark.parametrize("host", ["evil.example", "evil.example:8737", "127.0.0.1", "127.0.0.1:80", "", "0.0.0.0:8737",
                                   "127.0.0.1:8737.evil.example", "LOCALHOST:8738"])
-def test_another_host_name_is_refused(browser: Browser, host: str) -> None:
+def test_another_host_name_is_refused(onlooker: Browser, host: str) -> None:
     """A name that somebody points at this machine (DNS rebinding) reaches nothing."""
-    assert browser.get("/cutter/10", headers={"host": host}).status == 421
+    assert onlooker.get("/cutter/10", headers={"host": host}).status == 421
 
 
 @pytest.mark.parametrize("host", [HOST, "localhost:8737", "LocalHost:8737"])
-def test_our_own_names_do(browser: Browser, host: str) -> None:
-    assert browser.get("/cutter/10", headers={"host": host}).status == 200
+def test_our_own_names_do(onlooker: Browser, host: str) -> None:
+    assert onlooker.get("/cutter/10", headers={"host": host}).status == 200
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _DEEDS])
@@ -45,16 +45,16 @@ def test_our_own_names_do(browser: Browser, host: str) -> None:
     {"origin": "http://evil.example"}, {"origin": "null"}, {"origin": f"https://{HOST}"}, {"origin": "http://127.0.0.1"},
     {"sec-fetch-site": "cross-site"}, {"sec-fetch-site": "same-site"}, {"origin": "", "referer": "http://evil.example/x"},
 ], ids=str)
-def test_another_origin_changes_nothing(browser: Browser, path: str, headers: dict[str, str]) -> None:
+def test_another_origin_changes_nothing(onlooker: Browser, path: str, headers: dict[str, str]) -> None:
     """Not even with the token, should it ever get out."""
-    before = last_change(browser)
+    before = last_change(onlooker)
     typed = {"line": "1/2 drill", "words": "dull", "change": "1", "number": "1", "condition": "dull", "dro": "no"}
     sent = {key: value for key, value in headers.items() if value}
     if "origin" in headers:
         sent["sec-fetch-site"] = "none"
-    answer = browser.client.post(path, data={"token": browser.bench.token, **typed}, headers=sent)
+    answer = onlooker.client.post(path, data={"token": onlooker.bench.token, **typed}, headers=sent)
     assert answer.status_code == 403
-    assert last_change(browser) == before
+    assert last_change(onlooker) == before
 
 
 def test_another_site_cant_keep_the_bench_busy(browser: Browser) -> None:
@@ -66,11 +66,11 @@ def test_another_site_cant_keep_the_bench_busy(browser: Browser) -> None:
 
 @pytest.mark.parametrize("path", [filled(path) for path in _DEEDS])
 @pytest.mark.parametrize("token", ["", "wrong", "é", "x" * 5000])
-def test_without_the_token_nothing_is_done(browser: Browser, path: str, token: str) -> None:
-    before = last_change(browser)
-    page = browser.post(path, {"token": token, "line": "1/2 drill", "words": "dull", "change": "1", "since": "999"})
+def test_without_the_token_nothing_is_done(onlooker: Browser, path: str, token: str) -> None:
+    before = last_change(onlooker)
+    page = onlooker.post(path, {"token": token, "line": "1/2 drill", "words": "dull", "change": "1", "since": "999"})
     assert page.status == 403
-    assert last_change(browser) == before
+    assert last_change(onlooker) == before
 
 
 def test_a_page_from_before_a_new_start_keeps_what_was_typed(browser: Browser) -> None:
@@ -84,8 +84,8 @@ def test_a_page_from_before_a_new_start_keeps_what_was_typed(browser: Browser) -
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _DEEDS if path not in _PAGES])
-def test_what_changes_something_is_no_address_to_follow(browser: Browser, path: str) -> None:
-    assert browser.get(path).status in (404, 405)
+def test_what_changes_something_is_no_address_to_follow(onlooker: Browser, path: str) -> None:
+    assert onlooker.get(path).status in (404, 405)
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _PAGES])
@@ -97,8 +97,8 @@ def test_looking_at_a_page_changes_nothing(browser: Browser, path: str) -> None:
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _PAGES] + ["/nope", "/static/bench.js", "/cutter/99999"])
-def test_every_answer_says_what_a_browser_may_do_with_it(browser: Browser, path: str) -> None:
-    headers = browser.get(path).answer.headers
+def test_every_answer_says_what_a_browser_may_do_with_it(onlooker: Browser, path: str) -> None:
+    headers = onlooker.get(path).answer.headers
     policy = headers["content-security-policy"]
     assert "default-src 'none'" in policy and "unsafe" not in policy and "frame-ancestors 'none'" in policy
     assert headers["x-content-type-options"] == "nosniff"
@@ -107,9 +107,9 @@ def test_every_answer_says_what_a_browser_may_do_with_it(browser: Browser, path:
 
 
 @pytest.mark.parametrize("path", [filled(path) for path in _PAGES if "json" not in path])
-def test_no_page_holds_a_script_or_a_handler(browser: Browser, path: str) -> None:
+def test_no_page_holds_a_script_or_a_handler(onlooker: Browser, path: str) -> None:
     """So the policy takes nothing away, and all of it works without a script."""
-    text = browser.get(path).text
+    text = onlooker.get(path).text
     assert set(re.findall(r"<script[^>]*>", text)) <= {'<script src="/static/bench.js" defer>'}
     assert not re.search(r"<[^>]+\s(?:on[a-z]+|style)\s*=", text)
 
