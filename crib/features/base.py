@@ -126,6 +126,7 @@ class Feature:
     reckoned in drawing it, in words and mm. `assumed`: what was taken for granted. `reckoned`: sizes that follow.
     `layers`: what it is seen from above, where its ends are closed. `lengths`: for a room that may have a length of its
     own between closed ends, the size that gives it.
+    `cautions`: what the work can do as it is asked, beside those of its kind.
     `zeros`: what x and z count from in its outline, where that isn't its middle (or its wall) and the surface.
     `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
     `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
@@ -147,6 +148,7 @@ class Feature:
     assumed: tuple[Text, ...] = ()
     reckoned: Mapping[str, float] = field(default_factory=dict)
     layers: Layers | None = None
+    cautions: tuple[str, ...] = ()
     lengths: Mapping[str, str] = field(default_factory=dict)
     zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None

@@ -23,6 +23,8 @@ from crib.units import Size, nm
 PAST_MM, FREE_MM = 1.0, 5.0
 """How far a cutter goes past the underside, and how far it may [mm]. Common practice."""
 
+_THROUGH = "nothing under a hole that goes through: parallels and table out of its way"
+
 
 def draw(request: Request) -> Feature:
     """A rectangle about the centre line; its round ends are drawn with the layers."""
@@ -56,6 +58,7 @@ def draw(request: Request) -> Feature:
         dimensions=(Dimension("hole width", "width", width, ("hole back wall", "hole front wall")), *held),
         calls_for={"hole": CallsFor(("end-mill",), (width.lo, width.hi))},
         exact=frozenset({"depth"}) if through else frozenset(),
+        cautions=(_THROUGH,) if through else (),
     )
 
 
@@ -71,6 +74,5 @@ KIND = FeatureKind(
     ends=("closed",),
     standards=(Standard("screw", "for a screw's clearance: #8, 1/4, M6", elongated_for),),
     options=(FIT, OptionSpec("through", "it goes through"),),
-    cautions=("nothing under a hole that goes through: parallels and table out of its way",),
     example={"width": "9/32+.010-0", "length": "3/4", "depth": "3/8"},
 )

@@ -64,9 +64,11 @@ def fitted(spoken: Spoken) -> tuple[dict[str, Size], str]:
 def counterbore_for(spoken: Spoken) -> tuple[dict[str, Size], str]:
     """For a socket head cap screw: as wide as the table says, as deep as its head is high."""
     (bore, high), (hole, of) = socket_head(spoken.text), _on_its_hole(spoken)
+    units = "mm" if "mm" in bore.text else "in"
     return hole | {
         "diameter": Size(bore.least, bore.least - _UNDER_MM, bore.least + _OVER_MM, bore.text),
-        "depth": Size(high, high, high + _OVER_MM, in_words(high, "mm" if "mm" in bore.text else "in")),
+        "depth": Size(high, high, high + _OVER_MM, in_words(high, units)),
+        "head_height": Size(high, high, high, in_words(high, units)),
     }, bore.source + of
 
 

@@ -91,9 +91,9 @@ class Scene:
     """The cross-section at a pass. Lengths in whole nanometres, the surface at z = 0.
 
     `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
-    told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`. `tight`: what comes nearest to metal
-    there. `on_top`: whether z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above,
-    where an end is closed.
+    told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`; `dialled`: what the slides are set
+    to for it, across and down [mm], where that is told. `tight`: what comes nearest to metal there. `on_top`: whether
+    z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above, where an end is closed.
     """
 
     stock: Region
@@ -108,6 +108,7 @@ class Scene:
     taken: Region = NOTHING
     pass_no: int = 0
     faces_you: bool = False
+    dialled: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)

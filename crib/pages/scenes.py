@@ -25,11 +25,19 @@ def scene_of(proved: Proved) -> Scene:
     rooms = [_as_drilled(room, standing) if proved.draft.is_round else as_cut(proved, room) for room in outline.rooms]
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
+        dialled=_dialled(proved),
         dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         faces_you=not proved.draft.is_round,
         above=seen_from_above(proved),
     )
+
+
+def _dialled(proved: Proved) -> tuple[float, float]:
+    """What the slides are set to in the pass that is drawn [mm]: the steps of a readout, as the table of passes has
+    them."""
+    one = proved.plan.passes[proved.trace.elevation.deciding]
+    return one.dial_x_mm, one.dial_z_mm
 
 
 def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tuple[DimensionLine, ...]:

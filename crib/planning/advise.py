@@ -267,7 +267,7 @@ def _cautions(question: Question, plans: Sequence[Plan]) -> tuple[str, ...]:
         return ()
     through = (THROUGH,) if _breaks_through(question, plans[0]) else ()
     return cautions(question.material, [cutter.kind for cutter in plans[0].cutters],
-                    (*KINDS[question.feature.kind].cautions, *through))
+                    (*KINDS[question.feature.kind].cautions, *question.feature.cautions, *through))
 
 
 def _breaks_through(question: Question, plan: Plan) -> bool:

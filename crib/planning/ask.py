@@ -154,7 +154,7 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
     if missing:
         options = " ".join(f"--{spec.key.replace('_', '-')}" for spec in missing)
         words = " and ".join(f"its {spec.key.replace('_', ' ')} ({spec.words})" for spec in missing)
-        other = "".join(f", or --{standard.key}" for standard in kind.standards)
+        other = "".join(f", or --{standard.key}" for standard in kind.standards if standard.key not in texts)
         raise CribError("size", f"{kind.words} needs {words}", "", f"give {options}{other}")
     return sizes, source
 

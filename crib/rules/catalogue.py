@@ -144,6 +144,7 @@ RULES: tuple[Rule, ...] = (
     Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
+    Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
     Rule("HF1", "a surface that must be true isn't filed", (WARN, OUTSIDE), "gib-screw holes", PRACTICE,
          chance="hand_chance"),
     Rule("GB1", "the nut has flank enough about it", (CAUTION,), "gib-screw holes", PRACTICE),

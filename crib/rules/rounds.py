@@ -217,6 +217,15 @@ def pilots(chain: Chain) -> Iterator[Finding]:
                                               hole=hole.text))
 
 
+def heads(chain: Chain) -> Iterator[Finding]:
+    """CB2: a counterbore for a screw's head takes the whole of it, or it is said how far the head stands out."""
+    asked, head = chain.question.feature.down, chain.question.feature.request.sizes.get("head_height")
+    if isinstance(asked, Counterbore) and head and head.mid - asked.deep_mm > _SLACK:
+        proud = head.mid - asked.deep_mm
+        yield Finding("CB2", Grade.WARN, said("the screw's head is {head} high: at this depth it stands {proud} proud "
+                                              "of the surface", head=Mm(head.mid), proud=Mm(proud)))
+
+
 def _strokes(chain: Chain) -> Iterator[tuple[Tool, Cut]]:
     return ((job.tool, cut) for job, cut in chain.passes())
 
@@ -226,4 +235,4 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, flutes, bars, deep, large, metal, sideways)
+RULES = (known, not_bored, holds, left_to_ream, pilots, heads, flutes, bars, deep, large, metal, sideways)

@@ -81,7 +81,12 @@ def _shown(fact: Fact, units: str) -> str | int | float:
 
 
 def _length(fact: Mm, units: str) -> str:
-    places = fact.places if not fact.fine else 4 if units == "in" else 3
+    """A length: four places are a tenth of a thou, among millimetres nobody reads past a micron.
+
+    >>> _length(Mm(12.2836, places=4), "mm"), _length(Mm(12.7, places=4), "in"), _length(Mm(12.7), "in")
+    ('12.284', '.5000', '.500')
+    """
+    places = min(4 if fact.fine else fact.places, 4 if units == "in" else 3)
     return show(fact.mm, units, fact.sign, places)
 
 

@@ -11,6 +11,7 @@ from crib.handbook.screws import clearance_hole, flat_head, screw_name, socket_h
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop
+from tests.spelt import spelt
 
 IN = 25.4
 SHOP = Shop(spindle_rpm=(80, 135, 325, 660), collets_mm=tuple(n * IN / 16 for n in range(2, 17)), chuck_mm=None)
@@ -115,6 +116,17 @@ def test_each_socket_head_is_sunk_by_its_own_counterbore(screw: str) -> None:
     request = read_request("counterbore", {"screw": screw, "material": "mild steel"}, SHOP, "in")
     assert advise(request, [bore], SHOP).advice.answer == "as drawn"
     assert request.sizes["depth"].lo == high == thickness(screw_name(screw)) and "from memory" in (request.source or "")
+
+
+@pytest.mark.parametrize(("screw", "depth", "proud"), [
+    ("1/4", ".1", ".150"), ("1/4", "1/4", ""), ("M6", "4mm", ".079")])
+def test_a_head_that_stands_proud_is_told(screw: str, depth: str, proud: str) -> None:
+    """ISO 4762, ASME B18.3: a socket head is as high as its screw is thick; what isn't sunk of it stands out."""
+    bore = own("counterbore", diameter_mm=socket_head(screw)[0].least, pilot_mm=6.5, shank_mm=9.525)
+    request = read_request("counterbore", {"screw": screw, "material": "mild steel", "depth": depth}, SHOP, "in")
+    [plan] = advise(request, [bore], SHOP).advice.plans
+    told = [spelt(one.says) for one in plan.warnings if one.id == "CB2"]
+    assert [f"stands {proud} proud" in one for one in told] == ([True] if proud else [])
 
 
 def test_a_fit_and_limits_of_ones_own_are_one_too_many() -> None:

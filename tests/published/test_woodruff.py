@@ -94,6 +94,8 @@ def test_a_smaller_disc_lets_the_key_rock() -> None:
     advice = asked("606", disc("605", neck_mm=0.15 * IN))
     assert (advice.answer, advice.refused[0].id) == ("cannot", "SZ3")
     assert "rocks by .005" in spelt(advice.refused[0].says)
+    hair = asked("606", disc("606", diameter_mm=0.7465 * IN)).refused[0]
+    assert "the key rocks" in spelt(hair.says) and ".000" not in spelt(hair.says)
     wide = asked("606", disc("807", face_mm=0.1875 * IN))
     assert wide.answer == "cannot" and "end play" in spelt(wide.refused[0].says)
 
@@ -123,3 +125,12 @@ def test_what_is_no_number_is_said_so(number: str) -> None:
 def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError, match=says):
         draw(read_request("woodruff", texts, SHOP, "in"))
+
+
+@pytest.mark.parametrize(("texts", "help_is"), [
+    ({"key": "606"}, "give --shaft"), ({"shaft": "1"}, "give --width --diameter --depth, or --key")])
+def test_what_is_missing_is_asked_for_and_not_what_was_said(texts: dict[str, str], help_is: str) -> None:
+    """A key's number has nothing to say about its shaft: whoever gave it isn't told to give it."""
+    with pytest.raises(CribError) as caught:
+        read_request("woodruff", texts, SHOP, "in")
+    assert caught.value.finding.fix == help_is

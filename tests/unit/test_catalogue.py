@@ -204,6 +204,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
+    "CB2": (BORE.but(screw="1/4", depth=".1"), BORE.but(screw="1/4", depth=".26")),
     "HF1": (GIB.but(*GIB.cutters[1:]), GIB),
     "GB1": (GIB.but(height="3/8"), GIB), "GB2": (GIB.but(height=".3"), GIB),
     "GB3": (GIB.but(thickness=".2"), GIB), "GB4": (GIB, TAP), "GB5": (GIB, TAP),

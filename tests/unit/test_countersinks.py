@@ -11,6 +11,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop
+from crib.units.words import words
 from tests.spelt import spelt
 
 IN = 25.4
@@ -70,3 +71,10 @@ def test_a_spot_drill_does_it_though_it_is_none() -> None:
 def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError, match=says):
         draw(read_request("countersink", HEAD | texts, SHOP, "in"))
+
+
+@pytest.mark.parametrize(("units", "bit"), [("in", "a thou at a time"), ("mm", "0.02 at a time")])
+def test_the_last_of_it_is_told_in_the_units_of_the_shop(units: str, bit: str) -> None:
+    """A slide that reads in millimetres has no thou on it; 0.02 mm is the nearest round step."""
+    says = asked(SINK.but(tip_mm=None)).plans[0].passes[0].says
+    assert bit in words(says, units)

@@ -52,7 +52,15 @@ def test_by_its_screw() -> None:
     assert request.ends == "closed"
 
 
-@pytest.mark.parametrize(("texts", "says"), [({"length": "1/4"}, "is a round one"), ({"ends": "open"}, "outside what")])
+@pytest.mark.parametrize(("texts", "says"), [
+    ({"length": "1/4"}, "is a round one"), ({"ends": "open"}, "can't be asked")])
 def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError, match=says):
         draw(read_request("elongated-hole", {"width": "9/32", "length": "3/4", "depth": "3/8"} | texts, SHOP, "in"))
+
+
+def test_what_lies_under_it_is_told_where_it_comes_through() -> None:
+    """A blind one cuts no parallel and no table: what is said of a through hole would only puzzle."""
+    told = [any("under a hole that goes through" in one for one in asked(MILL, through=said).cautions)
+            for said in ("yes", "no")]
+    assert told == [True, False]

@@ -8,12 +8,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crib.findings.message import Measure
 from crib.geometry.region import box, trapezoid
 from crib.pages.scene import DimensionLine, Scene
+from crib.pages.scenes import scene_of
 from crib.render import picture, window
 from crib.render.picture import of_scene
 from crib.render.strokes import can_draw_lines
+from crib.units.words import words
 from tests.sheet_samples import FAR, keyseat_form, nm, scene
+from tests.sheets import answered
 
 HEADING = 2
 """Lines over the picture."""
@@ -169,3 +173,14 @@ def test_signs_of_one_column() -> None:
     from crib.render.text import _NARROW, wide
 
     assert [sign for sign in _NARROW if wide(sign) != cell_len(sign)] == []
+
+
+@pytest.mark.parametrize("name", ["keyseat", "closed keyseat", "slot", "step", "t-slot", "undercut", "facing", "hole"])
+@pytest.mark.parametrize(("units", "dro"), [("mm", True), ("in", False)])
+def test_the_cutter_is_said_to_stand_where_it_is_dialled(name: str, units: str, dro: bool) -> None:
+    """A readout counts by 0.005 mm, a dial by a thou: over the picture stands what the table of passes has, not the
+    place in between that was reckoned with."""
+    proved = answered(name, units, dro).proved[0]
+    head = of_scene(scene_of(proved), units, 100)[0]
+    dials = {(Measure(one.dial_x_mm, sign=True), Measure(one.dial_z_mm)) for one in proved.plan.passes}
+    assert any(f"cross {words(x, units)}, Z {words(z, units)}" in head for x, z in dials)

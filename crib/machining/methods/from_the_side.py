@@ -32,6 +32,9 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
 
+_TOLD_MM = 0.0005 * 25.4
+"""A rock of less than this [mm] isn't told by how much: it would read as none."""
+
 
 def limits(a: Attempt) -> Iterator[Limit]:
     """It goes between floor and ceiling, and in height in few levels."""
@@ -51,8 +54,9 @@ def _as_wide_as_the_seat(a: Attempt, least: int, most: int) -> Iterator[Limit]:
     """What goes straight in makes a round of its own diameter: with a smaller one fed along, a key rocks on a flat."""
     across, room = 2 * a.tool.form.radius, a.room.name
     rock = least / 2 - sqrt((least / 2) ** 2 - (min(least, abs(least - across)) / 2) ** 2)
+    rocks = "on which the key rocks" + (" by {side}" if rock / 1e6 >= _TOLD_MM else "")
     yield Limit("SZ3", f"{{has}} across, the {room} is {{needs}} at the least: fed along it would leave a flat "
-                "on which the key rocks by {side}", across / 1e6, least / 1e6, "one of {needs} or more would do",
+                f"{rocks}", across / 1e6, least / 1e6, "one of {needs} or more would do",
                 (least - across) / 1e6, "diameter_mm", up=True, side=rock / 1e6, holds=across >= least)
     yield Limit("SZ3", f"{{has}} across, the {room} is {{needs}} at the most: the key would have end play",
                 across / 1e6, most / 1e6, "one of {needs} or less would do", (across - most) / 1e6, "diameter_mm",

@@ -12,7 +12,7 @@ from crib.cutters.base import Cutter, Down
 from crib.features import rounds
 from crib.features.countersink import ANY_DEG, SQUARE_DEG
 from crib.findings.finding import Figure, Finding, off_drawing
-from crib.findings.message import Mm, Text, apart, said
+from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.points import countersink_travel, point_length
 from crib.machining.chain import Chain
@@ -74,7 +74,8 @@ class Countersinks:
             )
 
     def _says(self, cutter: Cutter) -> Text:
-        says = said("down to {rim} across; try the screw, and last a thou at a time", rim=Mm(self.asked.diameter.mid))
+        says = said("down to {rim} across; try the screw, and last {bit} at a time", rim=Mm(self.asked.diameter.mid),
+                    bit=ByUnits("a thou", "0.02"))
         if cutter.tip_mm is not None:
             return says
         travel = countersink_travel(self.asked.diameter.mid, self.asked.hole.mid, cutter.angle_deg or 90.0)
