@@ -49,6 +49,14 @@ def test_a_middle_that_does_not_cut_wants_a_hole_under_it(hole: str | None, answ
     assert asked("spotface", whole, diameter="5/8", **({"hole": hole} if hole else {})).answer == "as drawn"
 
 
+@pytest.mark.parametrize(("texts", "far"), [({}, "till it is clean all round"), ({"depth": "1/8"}, "plunge slowly")])
+def test_a_seat_of_no_depth_is_taken_till_it_is_clean(texts: dict[str, str], far: str) -> None:
+    """Common practice: where none is drawn the Z that is told is a guess, and its line says by what it is stopped; in
+    cast iron nothing that is said of it is said with oil."""
+    says = [spelt(one.says) for one in asked("spotface", MILL, diameter="5/8", hole="3/8", **texts).plans[0].passes]
+    assert [far in one and "oil" not in one for one in says] == [True]
+
+
 def test_a_pilot_wants_its_hole() -> None:
     bore = Cutter(5, "counterbore", "counterbore", diameter_mm=0.64 * IN, pilot_mm=0.262 * IN, shank_mm=9.525,
                   material="hss", condition="sharp")

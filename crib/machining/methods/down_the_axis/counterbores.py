@@ -48,10 +48,11 @@ class Counterbores:
             tool = tool_for(self.question, cutter, Down.COUNTERBORING, size, size + MILLED)
             if tool is None:
                 continue
+            how = _how(cutter, "depth" in self.question.feature.request.sizes)
             called = cutter.kind in self.question.feature.calls_for[room].kinds
             yield Chain(
                 self.question,
-                (stroke(tool, Role(self.asked.called), room, -self.asked.deep_mm, _how(cutter)),),
+                (stroke(tool, Role(self.asked.called), room, -self.asked.deep_mm, how),),
                 way=f"{self.asked.called} with the {cutter.label}",
                 at_best=Verdict.AS_DRAWN if called and not is_loose(cutter, self.asked) else Verdict.EXTRA_PASSES,
                 figures=(Figure("diameter expected", size + MILLED),),
@@ -124,11 +125,14 @@ def _is_for_it(cutter: Cutter) -> bool:
     return flat or goes_down(cutter, Down.COUNTERBORING) or goes_down(cutter, Down.MILLING)
 
 
-def _how(cutter: Cutter) -> str:
+def _how(cutter: Cutter, has_depth: bool) -> Text:
+    """How it goes in; a seat of no depth is taken till it is clean and no deeper."""
+    far = "to the depth" if has_depth else "till it is clean all round: the depth is a guess"
     if goes_down(cutter, Down.COUNTERBORING):
-        return "slowly, to the depth"
+        return said("slowly, {far}", far=far)
     if goes_down(cutter, Down.MILLING):
-        return "plunge slowly, table and cross locked, the axis on the hole"
+        how = "plunge slowly, table and cross locked, the axis on the hole"
+        return how if has_depth else said("{how}; {far}", how=how, far=far)
     return "the flat drill follows the hole: slowly, or it chatters"
 
 
