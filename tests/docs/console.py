@@ -107,7 +107,8 @@ def run(page: Path, folder: Path) -> Iterator[tuple[Typed, list[str]]]:
 
 
 def renewed(shown: Sequence[str], is_so: Sequence[str]) -> list[str]:
-    """What a page should show of what came: all of it, or the same pieces where dots left the rest out."""
+    """What a page should show of what came: all of it, or the same pieces where dots left the rest out; those for which
+    nothing is left are gone."""
     if DOTS not in shown:
         return list(is_so)
     pieces: list[list[str]] = [[]]
@@ -120,6 +121,8 @@ def renewed(shown: Sequence[str], is_so: Sequence[str]) -> list[str]:
     for number, piece in enumerate(pieces):
         if number:
             lines.append(DOTS)
+        if place >= len(is_so):
+            break
         if piece:
             first = 0 if number == 0 else _nearest(piece[0], is_so, place)
             last = len(is_so) - 1 if number == len(pieces) - 1 else _nearest(piece[-1], is_so, first)

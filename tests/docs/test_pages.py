@@ -91,4 +91,5 @@ def test_blocks_are_renewed_piece_by_piece() -> None:
     shown, is_so = ["head: 1", "...", "row 7 x", "..."], ["head: 2", "other", "row 8 x", "end"]
     assert console.renewed(shown, is_so) == ["head: 2", "...", "row 8 x", "..."]
     assert console.renewed(["a"], is_so) == is_so
+    assert console.renewed(["head", "...", "gone", "..."], ["head"]) == ["head", "..."]
     assert console.renewed(["...", "end"], is_so) == ["...", "end"]
