@@ -10,10 +10,10 @@ from crib.features import KINDS, draw
 from crib.features.base import Feature, FeatureKind
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
+from crib.handbook.sizes import read_size
 from crib.planning.ask import read_request
 from crib.records import dataclass
 from crib.shop import Shop
-from crib.units import read_size
 
 _NO_TOLERANCE = (0.0, 0.0)
 

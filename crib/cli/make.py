@@ -47,7 +47,7 @@ def _command(name: str) -> Command:
         return answer(ctx.obj, name, texts, refused, more, relax, patience, Files(sheet, picture, over))
 
     return kinds.command(name, make, f"Which cutters that you own can make {words_of(name)}, and how.",
-                         "A tolerance goes behind any size: 5/8+.002-0, 16mm±.02.")
+                         "Limits go with any size: 5/8+.002-0, 16mm±.02, .500/.502, 12H7, 5/8 to .627, 'about .62'.")
 
 
 app = kinds.group("Ask which cutters that you own can make something, and how.", _command)

@@ -170,7 +170,10 @@ class Feature:
         for key, size in self.request.sizes.items():
             shape[f"{key}_mm"] = round(size.nominal, 9)
             shape[f"{key}_limits_mm"] = [round(size.lo, 9), round(size.hi, 9)]
-        shape["typed"] = {key: size.text for key, size in self.request.sizes.items() if size.given}
+        shape["typed"] = {key: size.text for key, size in self.request.sizes.items()
+                          if size.given or size.doubtful}
+        if doubtful := [key for key, size in self.request.sizes.items() if size.doubtful]:
+            shape["doubtful"] = doubtful
         shape["length_mm"] = self.request.length
         shape["ends"] = self.request.ends
         shape["material"] = self.request.material

@@ -6,7 +6,8 @@ from crib.features.base import OptionSpec, Spoken
 from crib.findings.errors import CribError
 from crib.handbook.fits import fit_limits
 from crib.handbook.screws import FITS, Sized, clearance_hole, flat_head, hexagon_seat, socket_head
-from crib.units import Size, in_words, read_size
+from crib.handbook.sizes import read_size
+from crib.units import Size, in_words
 
 FIT = OptionSpec("fit", "the screw's hole: normal, close or loose", "|".join(FITS))
 HEAD = OptionSpec("head", "the screw's: flat, of a machine screw, or socket", "flat|socket")

@@ -13,6 +13,9 @@ _H = {
 }
 """Sizes up to and including [mm]; how much above the size the hole may be [micron]."""
 
+MOST_MM = _TO[-1]
+"""The largest size of the table [mm]."""
+
 _SEEN = ("H7", "H11", "H12")
 
 
@@ -28,9 +31,27 @@ def fit_limits(size_mm: float, name: str) -> tuple[float, float, str]:
     said = name.strip().upper()
     if said not in _H:
         raise CribError("fit", f"fit {name!r} is not one of the table's", name, "one of " + ", ".join(_H))
+    return class_limits(size_mm, said)
+
+
+def class_limits(size_mm: float, name: str) -> tuple[float, float, str]:
+    """The limits of a size with a class behind it, whose capital is a hole's and whose small letter a shaft's: as far
+    under the size as the hole's are over it [mm]; and where they are from. Raises `CribError`.
+
+    References: as `fit_limits`; a shaft h: ISO 286-1:2010, its upper deviation is nought.
+
+    >>> [round(mm, 3) for mm in class_limits(12.0, "h6")[:2]]
+    [11.989, 12.0]
+    """
+    said = name.strip()
+    if said.upper() not in _H:
+        raise CribError("fit", f"fit {name!r} is not one of the table's", name,
+                        f"one of {', '.join(_H)}, a shaft's the same with a small h; or limits of its own: 5+.002-0")
     if not 0 < size_mm <= _TO[-1]:
         raise CribError("fit", f"the table of {said} ends at {_TO[-1]} mm", f"{size_mm:g}",
                         "limits of its own: 5+.002-0")
     place = next(place for place, most in enumerate(_TO) if size_mm <= most)
     seen = "public tables" if said in _SEEN else "from memory"
-    return size_mm, size_mm + _H[said][place] * _UM, f"ISO 286-2 {said}, {seen}"
+    wide = _H[said.upper()][place] * _UM
+    low, high = (0.0, wide) if said.startswith("H") else (-wide, 0.0)
+    return size_mm + low, size_mm + high, f"ISO 286-2 {said}, {seen}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from crib.findings.message import Deg, Head, Measure, Sentence, Text, joined, said
+from crib.findings.message import Deg, Head, Measure, Reading, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, clauses, spaced
 from crib.pages.first_screen import first_screen
@@ -55,7 +55,7 @@ def beside(advice: Advice, scene: Scene | None, refused: int | None, more: Colle
     plan = advice.plans[0] if advice.plans else None
     if plan and More.STEPS in more:
         groups += steps(advice, plan, scene)
-    if More.WHY in more or not plan:
+    if More.WHY in more or not plan or advice.feature.get("doubtful"):
         groups.append([_echo(advice)])
     if More.WHY in more:
         groups += why(advice, plan, shop) if plan else [assumed(advice.assumed)]
@@ -98,13 +98,24 @@ def asked(advice: Advice) -> Text:
 
 def _sizes(advice: Advice) -> Iterator[Text]:
     """Angles, then sizes, as they were typed where that is known."""
-    typed = advice.feature.get("typed", {})
     for key, value in advice.feature.items():
         if key.endswith("_deg"):
             yield f"{key[:-4]} {value:g}°"
     for key, value in advice.feature.items():
         if key.endswith("_mm") and isinstance(value, int | float):
-            yield said("{key} {size}", key=key[:-3].replace("_", " "), size=typed.get(key[:-3]) or Measure(value))
+            yield said("{key} {size}", key=key[:-3].replace("_", " "), size=_typed(advice, key[:-3]) or Measure(value))
+
+
+def _typed(advice: Advice, key: str) -> Text:
+    """A size as it was typed, and its limits as they were read; nothing where no limits were typed."""
+    text = str(advice.feature.get("typed", {}).get(key, ""))
+    least, most = advice.feature.get(f"{key}_limits_mm", (0.0, 0.0))
+    if not text or least == most:
+        return text
+    limits = said("{least} to {most}", least=Reading(least), most=Reading(most))
+    if key in advice.feature.get("doubtful", ()):
+        return said("{text} ({limits} taken: measure it)", text=text, limits=limits)
+    return said("{text} ({limits})", text=text, limits=limits)
 
 
 def _walls(advice: Advice) -> Iterator[Text]:

@@ -8,9 +8,10 @@ from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wall
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
+from crib.handbook.sizes import read_size, source_of
 from crib.records import dataclass, replace
 from crib.shop import Shop
-from crib.units import Size, read, read_size
+from crib.units import Size, read
 from crib.units.angles import Angle, read_angle
 
 
@@ -79,7 +80,8 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     if ends not in ENDS:
         raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
     if ends == "closed" and "length" in texts:
-        sizes["length"] = read_size(texts["length"], units, "length", _default(SizeSpec("length", ""), shop))
+        sizes["length"] = read_size(texts["length"], units, "length", _default(SizeSpec("length", ""), shop),
+                                    _about(shop))
     return Request(
         kind=name,
         sizes=sizes,
@@ -146,10 +148,12 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
             limited |= {standard.limits} & found.keys()
     for spec in kind.sizes:
         if spec.key in texts and spec.key not in limited:
-            size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop))
+            size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop), _about(shop))
             if source and spec.key in sizes:
                 source += f"; its {spec.key.replace('_', ' ')} is {size.text} as you gave it, not the standard's"
             sizes[spec.key] = replace(size, given=True) if spec.tolerance == "exact" else size
+            if of := source_of(texts[spec.key], size):
+                source = "; ".join(one for one in (source, f"{spec.key.replace('_', ' ')} {of}") if one)
     missing = [spec for spec in kind.sizes if spec.needed and spec.key not in sizes]
     if missing:
         options = " ".join(f"--{spec.key.replace('_', '-')}" for spec in missing)
@@ -164,6 +168,11 @@ def _default(spec: SizeSpec, shop: Shop) -> tuple[float, float]:
         return 0.0, 0.0
     around = shop.loose_tolerance_mm if spec.tolerance == "loose" else shop.general_tolerance_mm
     return -around, around
+
+
+def _about(shop: Shop) -> tuple[float, float]:
+    """What may be either side of a size that is said to be about so much [mm]."""
+    return -shop.loose_tolerance_mm, shop.loose_tolerance_mm
 
 
 def _length(texts: Mapping[str, str], key: str, units: str) -> float | None:

@@ -250,7 +250,10 @@ def _assumed(draft: Draft) -> Iterator[Text]:
     if draft.question.feature.request.source:
         yield f"sizes of {draft.question.feature.request.source}"
     for key, size in draft.question.feature.request.sizes.items():
-        if not size.given and size.band and key not in draft.question.feature.exact:
+        if size.doubtful:
+            yield said("the {key} is {about}: {least} to {most} taken, measure it", key=key.replace("_", " "),
+                       about=size.text, least=Mm(size.lo), most=Mm(size.hi))
+        elif not size.given and size.band and key not in draft.question.feature.exact:
             yield said("tolerance of the {key}: {least} to {most}, the shop's default", key=key.replace("_", " "),
                        least=Mm(size.lo), most=Mm(size.hi))
     for hole in draft.question.layers.holes if draft.question.layers else ():

@@ -1,8 +1,6 @@
-"""From what is typed to a length: `.410`, `3/4`, `1-1/4`, `#7`, `F`, `10mm`, `5/8+.002-0`."""
+"""From what is typed to a length: `.410`, `3/4`, `1-1/4`, `#7`, `F`, `10mm`. Its limits: `crib.units.limits`."""
 
 from __future__ import annotations
-
-import re
 
 from crib.findings.errors import CribError
 from crib.records import dataclass
@@ -13,9 +11,6 @@ NM = 1_000_000
 _LONGEST_MM = 10_000
 HELP = "a length is written .410, 3/4, 1-1/4, #7, F or 10mm"
 
-_SYMMETRIC = re.compile(r"^(?P<size>.+?)\s*(?:±|\+\s*/\s*-|\+-)\s*(?P<tol>.+)$")
-_PLUS_MINUS = re.compile(r"^(?P<size>.+?)\s*\+\s*(?P<plus>[^+-]+?)\s*-\s*(?P<minus>[^+-]+)$")
-_MINUS_PLUS = re.compile(r"^(?P<size>.+?)\s*-\s*(?P<minus>[^+-]+?)\s*\+\s*(?P<plus>[^+-]+)$")
 
 @dataclass(frozen=True)
 class Length:
@@ -29,7 +24,7 @@ class Length:
 @dataclass(frozen=True)
 class Size:
     """A size of a feature with its limits, all in mm. `given` is false where no tolerance was typed. `aim`: what is
-    aimed at, where that isn't the middle."""
+    aimed at, where that isn't the middle. `doubtful`: it was said to be about so much."""
 
     nominal: float
     lo: float
@@ -37,6 +32,7 @@ class Size:
     text: str
     given: bool = True
     aim: float | None = None
+    doubtful: bool = False
 
     @property
     def mid(self) -> float:
@@ -83,50 +79,18 @@ def read(text: str, units: str = "in", what: str = "length") -> Length:
     return Length(nearest(value), text.strip(), unit)
 
 
-def read_size(text: str, units: str, what: str, default_mm: tuple[float, float]) -> Size:
-    """Read a size of a feature, with or without its tolerance: `5/8+.002-0`, `16mm±.02`, `.625`.
+def read_size(text: str, units: str, what: str, default_mm: tuple[float, float],
+              about_mm: tuple[float, float] | None = None) -> Size:
+    """Read a size of a feature, with or without its limits: `5/8+.002-0`, `16mm±.02`, `.500/.502`, `.625`.
 
-    `default_mm` is the (lower, upper) deviation in mm where none was typed. A tolerance without a unit has its
-    size's. Raises `CribError` for nonsense, and where the least size would not be above zero.
+    `default_mm` is the (lower, upper) deviation in mm where none was typed, `about_mm` where it was said to be about
+    so much. A tolerance without a unit has its size's. Raises `CribError` for nonsense, and where the least size would
+    not be above zero.
 
     >>> size = read_size("5/8+.002-0", "in", "throat", (0.0, 0.0))
     >>> round(size.lo, 4), round(size.hi, 4), size.given
     (15.875, 15.9258, True)
     """
-    from crib.units.exact import LONGEST_TEXT, check_length
+    from crib.units.limits import size_of
 
-    check_length(text, what, 2 * LONGEST_TEXT)
-    for pattern in (_SYMMETRIC, _PLUS_MINUS, _MINUS_PLUS):
-        found = pattern.match(text.strip())
-        if not found:
-            continue
-        parts = found.groupdict()
-        try:
-            length = read(parts["size"], units, what)
-        except CribError:
-            continue
-        plus = _deviation(parts.get("plus") or parts["tol"], length.unit, what, text)
-        minus = _deviation(parts.get("minus") or parts["tol"], length.unit, what, text)
-        return _size(length, -minus, plus, text, True)
-    length = read(text, units, what)
-    return _size(length, *default_mm, text, False)
-
-
-def _size(length: Length, lower: float, upper: float, text: str, given: bool) -> Size:
-    lo, hi = length.mm + lower, length.mm + upper
-    if lo <= 0:
-        raise CribError("tolerance", f"the tolerance of {text.strip()!r} takes the size to nothing", text,
-                        "a smaller tolerance, or a size above it")
-    return Size(length.mm, round(lo, 9), round(hi, 9), text.strip(), given)
-
-
-def _deviation(text: str, unit: str, what: str, whole: str) -> float:
-    """A deviation in mm; zero is allowed, and a sixty-fourth is not looked for in it."""
-    from crib.units.exact import nearest, value_of
-
-    try:
-        value, _ = value_of(text, unit, what, sixty_fourths=False)
-    except CribError as error:
-        raise CribError("tolerance", f"the tolerance {text.strip()!r} of {what} {whole.strip()!r} can't be read", whole,
-                        "a tolerance is written 5/8+.002-0 or 16mm±.02") from error
-    return nearest(value)
+    return size_of(text, units, what, default_mm, about_mm or default_mm)

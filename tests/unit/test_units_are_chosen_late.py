@@ -37,6 +37,7 @@ BY_THE_READER = {
     "machining/methods/down_the_axis/boring.py": {"_cuts"},
     "rules/gib_screws.py": {"figures"},
     "handbook/dovetails.py": {"suitable_pin"},
+    "handbook/sizes.py": {"read_size", "_unit"},
     "features/slants.py": {"pin_of"},
     "audits/use.py": {"only_one"},
 }
