@@ -11,7 +11,7 @@ from crib.units.exact import LONGEST_TEXT, check_length, nearest, value_of
 from crib.units.read import Length, Size, read
 
 _UNIT = r"(?:\s*(?:mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)(?![a-z]))?"
-_DECIMAL = r"(?:\d*[.,]\d+|\d+[.,]?)"
+_DECIMAL = r"(?:\d*[.,]\d+|\d+)"
 _LENGTH = rf"(?:\d+-\d+/\d+|\d+ \d+/\d+|\d+/\d+|{_DECIMAL}){_UNIT}"
 _ZERO = r"(?:0+(?:[.,]0*)?|[.,]0+)"
 _SIGNED = rf"[+-]\s*(?:\d+/\d+|{_DECIMAL}){_UNIT}"
@@ -22,9 +22,10 @@ _TWO = re.compile(rf"^(?P<size>.+?)(?P<first>\s*{_SIGNED}|\s+{_ZERO})\s*/?\s*(?P
 _ONE = re.compile(rf"^(?P<size>.+?)\s*(?P<only>{_SIGNED})$", re.IGNORECASE)
 _WORDS = re.compile(r"^(?:between\s+(?P<least>.+?)\s+and|(?:from\s+)?(?P<first>.+?)\s+to)\s+(?P<last>.+)$",
                     re.IGNORECASE)
-_OVER = re.compile(rf"^(?P<first>{_LENGTH})\s*/\s*(?P<last>{_DECIMAL}{_UNIT})$", re.IGNORECASE)
+_OVER = re.compile(rf"^(?=.*[.,]\d)(?P<first>{_LENGTH})\s*/\s*(?P<last>{_DECIMAL}{_UNIT})$", re.IGNORECASE)
 _DASH = re.compile(rf"^(?P<first>{_LENGTH})\s*-\s*(?P<last>{_LENGTH})$", re.IGNORECASE)
-_ABOUT = re.compile(r"^(?:about|approx(?:imately|\.)?|around|roughly|circa|ca\.?|~)\s*(?P<size>.+)$", re.IGNORECASE)
+_ABOUT = re.compile(r"^(?:(?:about|approx(?:imately)?|around|roughly|circa|ca)(?:\.\s*(?=[\d.])|\s+)|~\s*)"
+                    r"(?P<size>.+)$", re.IGNORECASE)
 _NAMED = re.compile(r"(mm|millimet\w*|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
 _MIXED = re.compile(r"^\d+\s*-\s*\d+/\d+$")
 

@@ -80,7 +80,8 @@ UNCLEAR = {
     "5/8 to 12mm": "in inches and", "12mm-.5in": "in inches and", "12G7": "not one of", "12 x9": "not one of",
     "130mm H7": "120 mm", "200H7": "120 mm", "2H7": "mm or in inches", ".001 +.001 -.002": "to nothing",
     ".500/.502/.504": "not a length", "between .5": "not a length", "about": "not a length", "H7": "not a length",
-    ".5 to 0": "above zero", "0.004mm h7": "to nothing",
+    ".5 to 0": "above zero", "can": "not a length",
+    "1/2.": "not a length", "5-9": "far apart", "0.004mm h7": "to nothing",
 }
 
 
