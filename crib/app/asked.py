@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crib.app.asking import Reply, read
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.findings.message import a
 from crib.planning.advise import advise
 from crib.records import dataclass
 from crib.store import Change, Crib, PastQuestion
@@ -41,7 +42,7 @@ def again(crib: Crib, number: int, units: str | None = None) -> AskedAgain:
     """Ask a question once more, in the units that it was asked in where no others are wanted. Raises `CribError`."""
     then = crib.question(number)
     if then.kind not in KINDS:
-        raise CribError("feature", f"question {then.id} is about a {then.kind}, which isn't reckoned with here",
+        raise CribError("feature", f"question {then.id} is about {a(then.kind)}, which this version can't ask",
                         then.kind, "update the program in the way in which it was installed")
     enquiry = read(crib, then.kind, then.texts, then.units, units or then.units)
     reply = Reply(enquiry, advise(enquiry.request, enquiry.there.cutters, enquiry.shop))

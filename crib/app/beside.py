@@ -9,6 +9,7 @@ from crib.features.base import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice
+from crib.planning.watch import Watch
 from crib.records import replace
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
@@ -16,8 +17,9 @@ from crib.store import HeldBack, Holdings
 _WITH_A_HINT = (Verdict.EXTRA_PASSES, Verdict.COMPROMISE, Verdict.CANNOT)
 
 
-def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holdings, relax: bool) -> Advice:
-    """The advice with all of it; `relax`: with changes of the drawing too."""
+def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holdings, relax: bool,
+                    watch: Watch) -> Advice:
+    """The advice with all of it; `relax`: with changes of the drawing too, where it is stopped those found by then."""
     if advice.answer in _WITH_A_HINT and advice.buy is None:
         advice = _with_a_hint(advice, request, shop, there)
     if there.held_back and advice.answer in (Verdict.CANNOT, Verdict.MEASURE_FIRST):
@@ -30,7 +32,7 @@ def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holding
     if relax and advice.answer not in (Verdict.AS_DRAWN, Verdict.REFER):
         from crib.planning.relax import relax as relaxed
 
-        advice = replace(advice, changes=relaxed(request, advice, there.cutters, shop))
+        advice = replace(advice, changes=relaxed(request, advice, there.cutters, shop, watch))
     return advice
 
 

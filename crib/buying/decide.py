@@ -7,7 +7,7 @@ from enum import StrEnum
 from math import ceil, inf
 
 from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
-from crib.findings.message import Text, joined, said
+from crib.findings.message import Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Plan
 from crib.records import dataclass
@@ -189,7 +189,7 @@ def surer(worth: Worth, work: Plan, hours: float) -> str:
     """Where money says work around but much is in the part: both are worth a look."""
     if hours < _HOURS_THAT_COUNT or work.scrap_chance - worth.plan.scrap_chance < _SURER:
         return ""
-    return (f"{hours:g} hours are in the part, and {worth.offer.label} is surer by "
+    return (f"with {counted(hours, 'hour')} in the part {worth.offer.label} is surer by "
             f"{work.scrap_chance - worth.plan.scrap_chance:.0%}: the more so where this is the last cut on it")
 
 

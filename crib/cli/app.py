@@ -88,7 +88,7 @@ def _bug(words: Sequence[str], error: Exception) -> Finding:
     if isinstance(error, OSError):
         return failure("system", f"the system says: {(error.strerror or str(error)).lower()}", "", "")
     what = f"the program failed: {type(error).__name__}: {error}"
-    return failure("bug", what, " ".join(words), "that is a fault of the program; --debug shows where")
+    return failure("bug", what, " ".join(words), "a fault of the program, not yours; --debug shows where")
 
 
 def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseException | None,

@@ -19,7 +19,7 @@ _FLAGS = ("--json", "--debug")
 HELP = (
     ("--crib PATH_OR_URL", "The crib; else CRIB_DB, else the one in your data folder"),
     ("--units in|mm", "Units of what is typed and shown; else CRIB_UNITS, else the crib's own"),
-    ("--json", "One JSON document instead of text"),
+    ("--json", "The answer as JSON, for other programs"),
     ("--debug", "Show where in the program a failure came from"),
     ("--help", "Show help for a command"),
 )
@@ -66,7 +66,7 @@ def split(words: Sequence[str], kept: Mapping[str, Collection[str]]) -> tuple[As
         if name in _VALUES and name not in own:
             if not equals:
                 if place == len(ours):
-                    raise CribError("usage", f"{name} needs a value", name, f"{name} {_example(name)}")
+                    raise CribError("usage", f"nothing stands behind {name}", name, f"{name} {_example(name)}")
                 value = ours[place]
                 place += 1
             values[name] = value

@@ -22,7 +22,7 @@ class Entry(NamedTuple):
 
 
 COMMANDS: dict[str, Entry] = {
-    "take-in": Entry("crib.cli.take_in:take_in", "Record cutters in words, by options, from a file, or at the prompt"),
+    "take-in": Entry("crib.cli.take_in:take_in", "Take cutters in by words, options, a file, or at the prompt"),
     "find": Entry("crib.cli.find:find", "Find cutters by words and sizes"),
     "show": Entry("crib.cli.show:show", "Show all that is known of a cutter"),
     "amend": Entry("crib.cli.amend:amend", "Change what is known of a cutter"),

@@ -11,6 +11,7 @@ from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.findings.message import counted
 
 
 def export(
@@ -33,7 +34,8 @@ def export(
         out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in cutters]},
                    lambda: writing.as_csv(cutters))
     else:
-        out.answer(asked, {"written": str(to), "cutters": len(cutters)}, [f"{len(cutters)} cutters written to {to}"])
+        out.answer(asked, {"written": str(to), "cutters": len(cutters)},
+                   [f"{counted(len(cutters), 'cutter')} written to {to}"])
     return Status.ANSWERED
 
 
@@ -52,5 +54,6 @@ def _whole(asked: Asked, to: Path | None, over: bool, words: list[str]) -> Statu
     tables = document["crib"]["tables"]
     counts = {"cutters": len(tables["cutter"]), "changes": len(tables["change"])}
     out.answer(asked, {"written": str(to), **counts},
-               [f"everything is written to {to}: {counts['cutters']} cutters, {counts['changes']} changes"])
+               [f"everything is written to {to}: {counted(counts['cutters'], 'cutter')}, "
+                f"{counted(counts['changes'], 'change')}"])
     return Status.ANSWERED

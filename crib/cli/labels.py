@@ -10,6 +10,7 @@ from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.findings.message import counted
 
 
 def labels(
@@ -41,5 +42,5 @@ def labels(
     else:
         raise CribError("file", f"{len(cutters)} labels don't go into {to.name!r}", str(to), "--to labels.html")
     out.answer(asked, {"written": str(to), "labels": len(cutters), "sheets": len(sheets)},
-               [f"{len(cutters)} labels written to {to}, {len(sheets)} to print on A4"])
+               [f"{counted(len(cutters), 'label')} written to {to}, {counted(len(sheets), 'sheet')} of A4"])
     return Status.ANSWERED

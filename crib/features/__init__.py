@@ -41,7 +41,7 @@ def draw(request: Request) -> Feature:
         raise CribError("feature", f"{request.kind!r} is not a kind of feature", request.kind,
                         "one of " + ", ".join(KINDS))
     if request.ends not in kind.ends:
-        raise CribError("ends", f"{a(kind.name)} with ends {request.ends!r} can't be asked", request.ends,
+        raise CribError("ends", f"{a(kind.name)} with ends {request.ends!r} can't be asked yet", request.ends,
                         "ends " + " or ".join(kind.ends))
     feature = kind.draw(request)
     only_closed = {*feature.lengths.values(), "entry_hole"}

@@ -206,6 +206,16 @@ def a(word: str) -> str:
     return f"{'an' if word[:1] in 'aeiou' else 'a'} {word}"
 
 
+def counted(number: float, word: str) -> str:
+    """A number of things.
+
+    >>> counted(1, "pass"), counted(2, "pass"), counted(1.5, "hour")
+    ('1 pass', '2 passes', '1.5 hours')
+    """
+    more = "es" if word.endswith("s") else "s"
+    return f"{number:g} {word}{'' if number == 1 else more}"
+
+
 def filled(text: Text, **facts: Fact) -> Text:
     """A text with holes that are still open, filled; one without any as it is.
 

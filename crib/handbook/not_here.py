@@ -43,7 +43,7 @@ SPECIALS: tuple[Special, ...] = (
     Special(r".*\b(?:tungsten|cemented) carbide\b.*|carbide|stellite|.*\bhigh[ -]speed steel\b.*|hss",
             "it is what cutters are made of", "it is ground, not milled"),
     Special(r".*\b(?:wood|timber|plywood|ply|mdf|chipboard|hardboard|oak|beech|pine|maple|walnut|ebony)\b.*",
-            "wood isn't reckoned with here", "its speeds, cutters and dust are another trade's"),
+            "wood isn't cut here", "its speeds, cutters and dust are another trade's"),
     Special(r".*\b(?:glass[ -]fibre|fibreglass|fiberglass|grp|g-?10|fr-?4|carbon fib(?:re|er)|cfrp|cfk|gfk)\b.*",
             "fibre laminate isn't cut here", _DUST),
     Special(r"(?:plate |sheet )?glass|.*\b(?:ceramic|porcelain|alumina|macor|stone|granite|marble|slate|concrete|brick|"
@@ -51,7 +51,7 @@ SPECIALS: tuple[Special, ...] = (
     Special(r".*\bgraphite\b.*|.*\bcarbon (?:block|brush|plate)\b.*", "carbon isn't cut here", _DUST),
     Special(r"beryllium|beryllia|beryllium oxide", "beryllium isn't cut here", "its dust poisons the lungs; beryllium "
             "copper is another thing and has its own figures"),
-    Special(r".*\b(?:rubber|neoprene|silicone|foam|leather|cork|felt|wax)\b.*", "so soft a thing isn't reckoned with",
+    Special(r".*\b(?:rubber|neoprene|silicone|foam|leather|cork|felt|wax)\b.*", "so soft a thing isn't milled here",
             "frozen, or cut with a knife edge: no figures for it"),
     Special(r"mercury|uranium|.*\bradium\b.*|thorium|plutonium|sodium|phosphorus", "it isn't cut here",
             "it is for those who are licensed for it"),

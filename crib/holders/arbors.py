@@ -38,7 +38,8 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
     near = said("the nearest is {nearest}", nearest=InWords(nearest)) if nearest is not None else "there are no arbors"
     return Held(False, "no arbor", said("no arbor for a bore of {size}: {near}", size=size,
                                         near=near), rule="HD1", has=nearest, needs=bore,
-                fix=said("a {size} arbor", size=size), parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
+                fix=said("an arbor for {size}", size=size),
+                parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
 
 
 def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:

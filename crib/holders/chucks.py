@@ -38,7 +38,7 @@ def hold_down(cutter: Cutter, holding: Holding) -> Held:
     size = InWords(shank)
     says = said("the drill chuck takes {chuck}, the shank is {size}, and {says}", chuck=InWords(holding.chuck),
                 size=size, says=collet.says)
-    return Held(False, "no holder", says, "HD1", holding.chuck, shank, said("a {size} collet, or a reduced shank",
+    return Held(False, "no holder", says, "HD1", holding.chuck, shank, said("a collet for {size}, or a reduced shank",
                                                                             size=size))
 
 

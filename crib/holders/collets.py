@@ -38,7 +38,8 @@ def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
     only_chuck = not unsure and holding.chuck is not None and shank <= holding.chuck + _SLACK
     guess = " (the shank is assumed, not measured)" if unsure else ""
     chuck = "; the drill chuck would, and nothing cuts on its side in a drill chuck" if only_chuck else ""
-    says = said("no collet takes a {size} shank: {near}{guess}{chuck}", size=size, near=near, guess=guess, chuck=chuck)
+    says = said("no collet takes the {size} shank: {near}{guess}{chuck}", size=size, near=near, guess=guess,
+                chuck=chuck)
     return Held(
         False,
         "no collet",
@@ -46,6 +47,6 @@ def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
         rule="HD2" if only_chuck else "HD1",
         has=nearest,
         needs=shank,
-        fix=said("measure the shank, or find a {size} collet" if unsure else "a {size} collet", size=size),
+        fix=said("measure the shank, or find a collet for {size}" if unsure else "a collet for {size}", size=size),
         unsure=unsure and nearest is not None,
     )

@@ -124,7 +124,7 @@ def _word(text: str, units: str, name: str) -> str:
         raise CribError("text", f"{name} is {len(bare)} characters long", bare[:40],
                         f"at most {_LONGEST_WORD} characters")
     if odd := next((sign for sign in bare if not _is_plain(sign)), None):
-        raise CribError("text", f"{name} holds the sign {odd!a}, which can't be shown", ascii(bare), "plain words")
+        raise CribError("text", f"{name} has a sign in it that can't be shown, {odd!a}", ascii(bare), "plain words")
     return bare
 
 
@@ -144,7 +144,7 @@ def _keys(text: str, units: str, name: str) -> tuple[str, ...]:
 def _key(word: str, name: str) -> str:
     key = key_of(word)
     if key is None or key not in ATTRIBUTES or key in _HOW:
-        raise CribError("key", f"{name} {word!r} is not an attribute of a cutter", word,
+        raise CribError("key", f"{name} {word!r} is nothing that is kept of a cutter", word,
                         one_of(word, [attribute.name for attribute in ATTRIBUTES.values()]))
     return key
 
@@ -186,8 +186,8 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("limit", "Limit of a tap: H3, D5", _word),
     Attribute("reground", "Whether it was ground under its stamped size: yes or no", _yes_no),
     Attribute("measured", "Which of the sizes were measured, by name: diameter,neck", _keys),
-    Attribute("stamped", "Which of the values were read off its marking, by name", _keys),
-    Attribute("assumed", "Which of the values are only assumed, by name", _keys),
+    Attribute("stamped", "What was read off its marking, by name", _keys),
+    Attribute("assumed", "What is only assumed, by name", _keys),
     Attribute("count", "How many of them", partial(_count, 0)),
     Attribute("drawer", "Where it lies", _text),
     Attribute("marking", "What is stamped or etched on it", _text),

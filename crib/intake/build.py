@@ -91,7 +91,7 @@ def _settled(cutter: Cutter, currency: str) -> Cutter:
     for key in cutter.measured:
         if getattr(cutter, key) is None:
             name = ATTRIBUTES[key].name
-            raise CribError("measured", f"measured names {name}, but no {name} is given", name, f"add --{name}")
+            raise CribError("measured", f"{name} is said to be measured, and isn't given", name, f"add --{name}")
     if cutter.reground and "diameter_mm" not in cutter.measured:
         nominal = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
         cutter = cutter.but(nominal_mm=nominal, diameter_mm=None)

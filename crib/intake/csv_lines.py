@@ -102,8 +102,8 @@ def _read(
     if record.why:
         raise CribError("line", record.why, record.text, "put right the line, or take it in by options")
     if any(cell.strip() for cell in record.cells[len(columns):]):
-        raise CribError("cells", f"it has {len(record.cells)} cells and the heading has {len(columns)}", record.text,
-                        "put a value that holds a comma in double quotes")
+        raise CribError("cells", f"columns in the line: {len(record.cells)}, in the heading: {len(columns)}",
+                        record.text, "double quotes round what has a comma in it")
     texts, column_units, extra = dict(defaults), dict.fromkeys(defaults, units), []
     for column, cell in zip(columns, record.cells, strict=False):
         if not cell.strip():
@@ -176,7 +176,7 @@ def _record(lines: list[str], place: int, delimiter: str) -> tuple[_Line, int]:
 
 def _unreadable(text: str) -> str:
     if "\0" in text:
-        return "it holds a NUL byte"
+        return "it holds a sign that is no text"
     return "" if is_told(text) else f"{NOT_TEXT}; save the file as UTF-8"
 
 

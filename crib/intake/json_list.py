@@ -143,7 +143,7 @@ def _value(key: str, value: Any, units: str) -> Any:
             return tuple(parts) if key == "questions" else tuple(one for part in parts for one in part)
         return read_value(key, ",".join(map(str, value)), units)
     if isinstance(value, list | dict):
-        raise CribError("json", f"{name} {_dumped(value)[:80]} is not a single value", name, _HELP)
+        raise CribError("json", f"{name} {_dumped(value)[:80]} is more than one size or word", name, _HELP)
     if isinstance(value, bool):
         return read_value(key, "yes" if value else "no", units)
     if key in LENGTH_KEYS and isinstance(value, int | float):

@@ -62,7 +62,7 @@ def read_uses(text: str, years_ahead: float) -> float:
     uses = read_number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
     years = max(1.0, years_ahead)
     if uses > _DAYS_A_YEAR * years:
-        raise CribError("uses", f"{uses:g} uses are more than there are days in {years:g} years", text,
+        raise CribError("uses", f"{uses:g} uses are more than one a day, {years:g} years ahead", text,
                         "as many as you expect, or crib shop --years-ahead for a longer outlook")
     return uses
 

@@ -51,7 +51,7 @@ def _items(text: str, name: str) -> list[str]:
     items = [part.strip() for part in text.split(",")]
     if not all(items):
         raise CribError("list", f"{name} {text.strip()!r} has an empty place", text,
-                        "values with commas between, or none")
+                        "sizes or speeds with commas between, or none")
     return items
 
 

@@ -6,10 +6,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Finding, Grade
-from crib.findings.message import Fact, Sentence, Text, joined
+from crib.findings.finding import Grade
+from crib.findings.message import Fact, Sentence, joined
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
+from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
@@ -84,14 +85,10 @@ def _fluid(plan: Plan) -> str:
 def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     """The gravest of this plan, first: what keeps hands and eyes whole always, and as many remarks as that leaves room
     for, at any rate the gravest. What is said of chips isn't said twice."""
-    found = [one for one in ranked(plan.warnings) if not _is_told(one, advice.cautions)]
-    room = max(MOST_TO_MIND - len(advice.cautions), sum(one.grade == Grade.STOP for one in found),
+    cautions = cautions_of(advice.cautions, plan)
+    found = remarks_of(ranked(plan.warnings), advice.cautions, plan)
+    room = max(MOST_TO_MIND - len(cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
     grave = [one for one in found[:room] if one.grade in GRAVE]
-    care = [Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND) for text in advice.cautions]
+    care = [Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND) for text in cautions]
     return [*map(remark, grave), *care, *(replace(remark(one), spare=True) for one in found[len(grave):room])]
-
-
-def _is_told(one: Finding, cautions: Sequence[Text]) -> bool:
-    """Whether a caution says of chips what a remark says of them."""
-    return all(any(template(text).startswith("chips ") for text in texts) for texts in ([one.says], cautions))

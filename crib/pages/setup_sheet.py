@@ -3,13 +3,14 @@ measurement."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from crib.findings.finding import Figure
 from crib.findings.message import Clause, Fact, Measure, Message, Sentence, Text, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages import answer
 from crib.pages.cutter_cards import cards
+from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.remarks import warnings
 from crib.pages.scene import FromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
@@ -40,7 +41,7 @@ def setup_sheet(found: Answered, number: int = 0) -> SetupSheet | None:
         pictures=tuple(_pictures(proved)),
         steps=tuple(steps(proved)),
         beyond=tuple(_beyond(plan)),
-        cautions=(*_remarks(plan), *map(Sentence, advice.cautions)),
+        cautions=(*_remarks(plan, advice.cautions), *map(Sentence, cautions_of(advice.cautions, plan))),
         always=GENERAL,
         reasons=tuple(_reasons(found, plan)),
     )
@@ -97,9 +98,9 @@ def _beyond(plan: Plan) -> Iterator[Fact]:
                    allowed=Measure(one.needs_mm or 0.0))
 
 
-def _remarks(plan: Plan) -> Iterator[Fact]:
+def _remarks(plan: Plan, cautions: Iterable[Text]) -> Iterator[Fact]:
     """What the rules say of this plan, the worst first."""
-    for one in warnings(plan.warnings):
+    for one in warnings(remarks_of(plan.warnings, cautions, plan)):
         label = "" if one.label == "Mind" else said("{label}: ", label=one.label)
         yield said("{label}{text}", label=label, text=Sentence(one.text))
 

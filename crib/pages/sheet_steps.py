@@ -277,7 +277,8 @@ def _notes(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
     yield from _on_the_way(one, plan, shop)
     if one.stops_mm:
         places = joined(", ", map(Measure, one.stops_mm))
-        yield said("stop {places} from where it goes in: spindle off, brush the chips out", places=places)
+        yield said("stop {places} from where it goes in, and at its end: spindle off, brush the chips out",
+                   places=places)
     measured = any(check.after_no == one.no for check in plan.checks) or bool([*_floor(one, plan)])
     if one.says and not (measured and _begins(one.says, *_MEASURED)):
         yield one.says

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Drawing, Heading
 from crib.pages.first_screen import to_mind
+from crib.pages.of_chips import remarks_of
 from crib.pages.remarks import warnings
 from crib.pages.scene import Scene
 from crib.planning.advice import Advice, Plan
@@ -17,6 +18,6 @@ def steps(advice: Advice, plan: Plan, scene: Scene | None) -> list[Sequence[Bloc
     drawn: list[Block] = [Drawing(scene.above)] if scene and scene.above else []
     told = list(process.blocks(plan))
     seen = [one.text for one in to_mind(advice, plan)]
-    rest = [one for one in warnings(plan.warnings) if one.text not in seen]
+    rest = [one for one in warnings(remarks_of(plan.warnings, advice.cautions, plan)) if one.text not in seen]
     timed = list(passes.rows(plan.passes, timed=True)) if plan.passes else []
     return [drawn, [Heading("Step by step"), *told] if told else [], timed, rest]

@@ -160,7 +160,10 @@ def best_of(every: Asked, before: Proved | None = None) -> Proved | None:
     if (weighed := _first(every, Shortlist(watch=watch))) is None:
         return None
     proved = before if before and _is_the_same(weighed, before) else finish(weighed)
-    return proved or next(iter(proved_plans(every, 1, watch)), None)
+    proved = proved or next(iter(proved_plans(every, 1, watch)), None)
+    if watch.stopped:
+        raise KeyboardInterrupt
+    return proved
 
 
 def _first(every: Asked, told: Shortlist) -> Weighed | None:

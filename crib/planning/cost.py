@@ -11,6 +11,7 @@ from itertools import pairwise
 from math import pi, prod
 
 from crib.findings.finding import Finding, Grade
+from crib.findings.message import counted
 from crib.geometry.outline import Opening
 from crib.handbook.materials import Material
 from crib.machining.chain import Chain
@@ -192,7 +193,8 @@ def _timed(draft: Draft) -> Iterator[Timed]:
     if tilts := setup.tilts + draft.question.feature.tilts:
         yield Timed("tilting", shop.tilt_minutes * tilts, "head or work to the angle, indicated, and true again",
                     ("tilt_minutes",))
-    yield Timed("cutters", shop.cutter_minutes * len(tools), f"{len(tools)} put up", ("cutter_minutes",))
+    yield Timed("cutters", shop.cutter_minutes * len(tools), f"{counted(len(tools), 'cutter')} put up",
+                ("cutter_minutes",))
     holders = sum(1 for a, b in pairwise(tools) if a.held.label != b.held.label)
     if holders:
         yield Timed("collets", shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
@@ -209,14 +211,15 @@ def _along(draft: Draft) -> Iterator[Timed]:
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
         handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
         minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
-        yield Timed(room, minutes, f"{len(cuts)} passes at their feed, and the handling of each", tuple(handled))
+        yield Timed(room, minutes, f"{counted(len(cuts), 'pass')} at the feed, and the handling", tuple(handled))
     stopped = sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
     if stopped:
-        yield Timed("chips", shop.chip_stop_minutes * stopped, f"stopped {stopped} times in the cut, chips brushed out",
+        yield Timed("chips", shop.chip_stop_minutes * stopped,
+                    f"{counted(stopped, 'stop')} in the cut, chips brushed out",
                     ("chip_stop_minutes",))
     yield _deburred(shop, edges_mm(draft.question), "the edges, before they are measured over")
     checks = _checks([cut for _, cut in draft.passes()])
-    yield Timed("measuring", shop.measure_minutes * checks, f"{checks} times", ("measure_minutes",))
+    yield Timed("measuring", shop.measure_minutes * checks, counted(checks, "time"), ("measure_minutes",))
 
 
 def _down(chain: Chain) -> Iterator[Timed]:
@@ -228,10 +231,10 @@ def _down(chain: Chain) -> Iterator[Timed]:
     many = f"{number} holes, " if number > 1 else ""
     for role in dict.fromkeys(cut.role for _, cut in strokes):
         mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]
-        why = f"{many}{len(mine)} each" if many else f"{len(mine)} strokes"
+        why = f"{many}{len(mine)} each" if many else counted(len(mine), "stroke")
         yield Timed(role, sum(mine) * number, why, ("pass_minutes",))
     if out := sum(pecks(tool, cut) for tool, cut in strokes) * number:
-        yield Timed("pecking", shop.peck_minutes * out, f"{out} times out and cleared", ("peck_minutes",))
+        yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
     if chain.filed_mm2:
         square_inches = chain.filed_mm2 * number / _SQUARE_INCH
         yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,

@@ -28,7 +28,7 @@ def gauge(measured: Measured, kind: str | None = None) -> tuple[Candidate, ...]:
         raise CribError("pitch", says, str(measured.pitch_mm), "with its unit: 0.8mm, or --tpi 32")
     found = [one for gauging in _likely(measured, kind) for one in gauging.fits(measured)]
     if kind is not None and not found and measured.diameter_mm is None and measured.angle_deg is None:
-        raise CribError("usage", f"to name a {kind} its diameter is wanted", kind, "--diameter .250")
+        raise CribError("usage", f"to name {a(kind)} its diameter is wanted", kind, "--diameter .250")
     return tuple(sorted(found, key=_nearest))
 
 

@@ -13,6 +13,7 @@ from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Change, Plan
 from crib.planning.advise import best_plan
 from crib.planning.set_ups import Readied
+from crib.planning.watch import Watch
 from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size
@@ -51,19 +52,26 @@ class _Way:
         return round(self.before + self.towards * steps * self.step, 6)
 
 
-def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop) -> tuple[Change, ...]:
+def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop, watch: Watch | None = None
+          ) -> tuple[Change, ...]:
     """For each size the smallest change with which the answer would be better than it is, lengths before angles, the
     smallest first; a size that no change of a quarter helps isn't among them.
 
     It is found as if a larger change helped wherever a smaller one does; what is told was planned and proved.
+    With a `watch`, an interruption ends it with the changes that were found.
     """
     place, readied = ANSWERS.index(advice.answer), Readied()
     found: list[tuple[bool, float, Change]] = []
-    for way in _ways(request, shop.units):
-        ask = _asks(request, way, cutters, shop, place, readied)
-        change = _smallest(way, list(_guesses(way, advice, cutters)), ask)
-        if change is not None:
-            found.append((way.angle, abs(change.by), change))
+    try:
+        for way in _ways(request, shop.units):
+            ask = _asks(request, way, cutters, shop, place, readied)
+            change = _smallest(way, list(_guesses(way, advice, cutters)), ask)
+            if change is not None:
+                found.append((way.angle, abs(change.by), change))
+    except KeyboardInterrupt:
+        if watch is None:
+            raise
+        watch.stopped = True
     best = {change.key: change for _, _, change in sorted(found, key=lambda one: one[:2], reverse=True)}
     return tuple(change for _, _, change in sorted(found, key=lambda one: one[:2]) if best[change.key] is change)
 

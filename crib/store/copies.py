@@ -51,7 +51,7 @@ def copy_to(path: Path, copy: Path, held: sqlite3.Connection | None = None) -> P
                 with closing(_opened(path)) as database:
                     counts = _copied(database, new)
         if (fault := fault_in(new)) or counts_of(new) != counts:
-            raise CribError("backup", f"the copy of {path} doesn't read back as it should: {fault or 'rows lack'}",
+            raise CribError("backup", f"the copy of {path} doesn't read back as it should: {fault or 'lines lack'}",
                             str(copy), "another disk, and look at this one")
         _named(new, copy)
     return copy

@@ -25,7 +25,7 @@ def changed(number: int, since: Sequence[Change], mine: Mapping[str, Any], units
              for key in after if key not in _FOLLOWS]
     who = (since[-1].who if since else "") or "somebody"
     return CribError("changed", f"no. {number} was changed by {who} a moment ago: "
-                                f"{', '.join(parts) or 'how its values are known'}; yours again?",
+                                f"{', '.join(parts) or 'how its sizes are known'}; yours again?",
                      str(number), again(number, mine, units))
 
 

@@ -96,7 +96,7 @@ def cross_out(database: Database, number: int, kinds: Iterable[str]) -> Note:
         rows = database.run(f"SELECT {listed(NOTE)} FROM note WHERE id = :id", {"id": number})
     found = from_row(rows[0]) if rows else None
     if found is None or found.kind not in kinds:
-        raise CribError("no-note", f"there is no note {number} of that sort", str(number), "the list has their numbers")
+        raise CribError("no-note", f"there is no number {number} on the list", str(number), "look at the list again")
     database.run("DELETE FROM note WHERE id = :id", {"id": number})
     return found
 

@@ -214,12 +214,12 @@ def open_url(where: str, create: bool, patience: float | None = None) -> RemoteD
         split = urlsplit(where)
         scheme, _ = split.scheme, split.port
     except ValueError as error:
-        raise CribError("crib", f"{hidden(where)!r} is not a database's URL", hidden(where), _HELP) from error
+        raise CribError("crib", f"{hidden(where)!r} is not a shared crib's address", hidden(where), _HELP) from error
     if scheme.partition("+")[0] == "sqlite":
         raise CribError("crib", f"{hidden(where)!r} doesn't name a file", hidden(where),
                         "give a SQLite crib by the path of its file")
     if scheme not in _SCHEMES:
-        raise CribError("driver", f"{scheme!r} is not a database that is known", hidden(where), _HELP)
+        raise CribError("driver", f"{scheme!r} is no kind of server that is known", hidden(where), _HELP)
     database = RemoteDatabase(where, patience)
     try:
         _prepare(database, create)
@@ -252,7 +252,7 @@ def _version(database: RemoteDatabase) -> int | None:
             raise
     there = database.run("SELECT table_name FROM information_schema.tables WHERE table_schema = current_schema()")
     if {name for (name,) in there} & set(TABLES):
-        raise CribError("foreign", "that database belongs to another program", database.shown, _HELP)
+        raise CribError("foreign", "that is a database of another program, not a crib", database.shown, _HELP)
     return None
 
 

@@ -60,11 +60,11 @@ def _read(copy: Path, into: Database) -> list[Salvaged]:
         there = {row[0]: _columns(database, row[0]) for row in
                  database.execute("SELECT name FROM sqlite_master WHERE type = 'table'") if row[0] in TABLES}
         if not there:
-            raise sqlite3.DatabaseError("it has no tables of a crib")
+            raise sqlite3.DatabaseError("nothing in it is of a crib")
         with into.transaction():
             found = [_table(database, table, columns, into) for table, columns in there.items()]
             if not any(one.got for one in found):
-                raise sqlite3.DatabaseError("no row can be read")
+                raise sqlite3.DatabaseError("no line can be read")
             return found
 
 

@@ -147,7 +147,7 @@ def in_words(error: Exception, path: Path) -> CribError:
     """What SQLite complains of, as one sentence with what would be right."""
     said = str(error)
     if "locked" in said or "busy" in said:
-        return CribError("locked", f"the crib {path} is locked by another program", str(path),
+        return CribError("locked", f"the crib {path} is in use by another program", str(path),
                          "close the other program, or wait for it, and try again")
     if "readonly" in said:
         return CribError("read-only", f"the crib {path} can't be written to", str(path),
@@ -237,9 +237,7 @@ def _check_ours(database: SqliteDatabase, path: Path) -> None:
                         "name another file with --crib")
     version = _number(database, "user_version")
     if version > VERSION:
-        raise CribError("newer", f"the crib {path} was written by a newer version of this program "
-                                 f"(its schema is {version}, this one knows {VERSION})", str(path),
-                        UPDATE)
+        raise CribError("newer", f"the crib {path} was written by a newer version of this program", str(path), UPDATE)
 
 
 def _number(database: SqliteDatabase, pragma: str) -> int:

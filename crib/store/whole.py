@@ -45,7 +45,7 @@ def read_whole(text: str, name: str) -> Whole:
         raise CribError("newer", f"{name} was written by a newer version of this program", name,
                         "update the program in the way in which it was installed")
     if unknown := next((table for table in tables if table not in TABLES), None):
-        raise CribError("whole", f"{name} has a table {unknown!r} that no crib has", name, "another file")
+        raise CribError("whole", f"{name} holds {unknown!r}, which no crib has", name, "another file")
     return Whole(rows, numbers)
 
 

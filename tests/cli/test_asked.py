@@ -77,7 +77,7 @@ def test_a_locked_crib_has_its_answer_soon_and_a_note(stocked: Crib, place: Path
     took = time.monotonic() - began
     other.close()
     assert (done.status, done.out) == (0, answer.out)
-    assert done.err == f"this question won't be remembered: the crib {place} is locked by another program\n"
+    assert done.err == f"this question won't be remembered: the crib {place} is in use by another program\n"
     assert took < 2.0
     assert [one.times for one in asked(place)] == [1]
 

@@ -406,7 +406,7 @@ def test_trap_shank_meets_the_top_of_the_work() -> None:
     practice, no source)."""
     said = only(KEYSEAT.but(reach_mm=0.500 * INCH))
     both(said, 0.500, 0.550, ".500", ".550", "shank")
-    assert (said.id, spelt(said.fix)) == ("RE2", "a reach of .550 or more would do")
+    assert (said.id, spelt(said.fix)) == ("RE2", "reach of .550 or more would do")
 
 
 def test_trap_no_collet_for_the_shank() -> None:

@@ -82,8 +82,11 @@ def test_what_keeps_hands_and_eyes_whole_is_never_left_out(every: list[Answered]
     """However narrow the terminal is; the remarks beside it are four at the most, the gravest first."""
     for found in every:
         text = " ".join(" ".join(page(found, width)).split())
+        stops = [one for one in found.advice.plans[0].passes if one.stops_mm] if found.advice.plans else []
+        assert not stops or "stop, spindle off, brush the chips out: packed, they snap the cutter" in text
         for caution in found.advice.cautions if found.advice.plans else ():
-            assert words(caution, "in")[1:].rstrip(".") in text
+            said = words(caution, "in")[1:].rstrip(".")
+            assert (said in text) is not (bool(stops) and said.startswith("hips ")), "chips are told of in one place"
         if found.advice.plans:
             told = to_mind(found.advice, found.advice.plans[0])
             labels = [one.label for one in told]

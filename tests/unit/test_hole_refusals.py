@@ -52,6 +52,6 @@ def test_a_boring_head_is_no_cutter_that_lacks() -> None:
     """`What would do` named the boring head, with a drill as the kind for it."""
     found = _asked("2.000+.002-0", "2", BAR, _drill(19.05, 40.0), HEAD)
     text = "\n".join(shown(page(found), width=200))
-    assert "isn't reckoned with" not in text and "sets a boring bar out" in text
+    assert "isn't for this work" not in text and "sets a boring bar out" in text
     would_do = text.split("What would do, nearest first")[1].split("\n\n")[0]
     assert "no. 4" not in would_do and "no. 1" in would_do

@@ -28,7 +28,7 @@ def test_what_is_wrong_is_seen() -> None:
         assert units.wrong(page, "mm", [])
     for page in ("torque 2.8 N m", "feed 203 mm/min", "down 0.125", "12.75 mm deep"):
         assert units.wrong(page, "in", [])
-    assert not units.wrong("no collet takes a 10 mm shank, down .125", "in", [])
+    assert not units.wrong("no collet takes the 10 mm shank, down .125", "in", [])
 
 
 @pytest.mark.parametrize(("kind", "sizes", "said"), [

@@ -14,7 +14,9 @@ import pytest
 
 from crib.cli import progress
 from crib.planning import advise as planner
+from crib.planning import relax as changes
 from crib.planning.advise import advise
+from crib.planning.relax import changed_to, relax
 from crib.planning.watch import Watch
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import SHOP, mill
@@ -86,6 +88,27 @@ def test_ctrl_c_ends_a_row_of_trials_with_what_was_found(capsys: pytest.CaptureF
         done.append(item)
     assert done == [0, 1, 2] and "3 of 5 were tried" in capsys.readouterr().err
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_ctrl_c_while_the_drawing_is_changed_keeps_the_changes_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Ctrl-C in `--relax` lost every change that was found by then: the answer stood there as if none would do."""
+    narrow = changed_to(SLOT, "width", 0.360 * 25.4)
+    advice = advise(narrow, CUTTERS[1:2], SHOP).advice
+    whole, smallest, found_one = relax(narrow, advice, CUTTERS[1:2], SHOP), changes._smallest, list[Any]()
+
+    def then_interrupted(*given: Any) -> Any:
+        if found_one:
+            interrupt()
+        change = smallest(*given)
+        found_one.extend([change] if change else [])
+        return change
+
+    monkeypatch.setattr(changes, "_smallest", then_interrupted)
+    watch = Watch()
+    found = relax(narrow, advice, CUTTERS[1:2], SHOP, watch)
+    assert watch.stopped and len(found) == 1 and found[0] in whole
+    with pytest.raises(KeyboardInterrupt):
+        relax(narrow, advice, CUTTERS[1:2], SHOP)
 
 
 def test_a_second_ctrl_c_ends_everything() -> None:

@@ -71,5 +71,5 @@ def _too_short(tool: Tool, worst: Gap, outline: Outline) -> Limit:
     rule, key, name = ("RE2", "reach_mm", "reach") if tool.kind.buried else ("RE1", "length_of_cut_mm", "length of cut")
     top = beside or "the top of the work"
     says = said("the shank meets {beside}: {size} {has}, {needs} is needed", beside=top, size=name)
-    fix = said("a {size} of {needs} or more would do", size=name)
+    fix = said("{size} of {needs} or more would do", size=name)
     return Limit(rule, says, has, needs, fix, abs(needs - has), key, up=True)

@@ -1,0 +1,28 @@
+"""Chips are told of in one place: under the passes that stop for them; else among the cautions, else as a remark."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from crib.findings.finding import Finding
+from crib.findings.message import Message, Text
+from crib.planning.advice import Plan
+
+
+def cautions_of(cautions: Iterable[Text], plan: Plan) -> list[Text]:
+    """The cautions, without those on chips where passes say when to stop for them."""
+    return [one for one in cautions if not (_stops(plan) and _is_of_chips(one))]
+
+
+def remarks_of(found: Iterable[Finding], cautions: Iterable[Text], plan: Plan) -> list[Finding]:
+    """The remarks, without those on chips where the passes or a caution say it."""
+    told = _stops(plan) or any(map(_is_of_chips, cautions))
+    return [one for one in found if not (told and _is_of_chips(one.says))]
+
+
+def _stops(plan: Plan) -> bool:
+    return any(one.stops_mm for one in plan.passes)
+
+
+def _is_of_chips(text: Text) -> bool:
+    return (text.template if isinstance(text, Message) else text).startswith("chips ")
