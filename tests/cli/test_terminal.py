@@ -30,7 +30,7 @@ COMMANDS = (
     ("history",), ("history", "27"), ("asked",), ("held-back",), ("held-back", "1"), ("out",), ("drawer", "top"),
     ("walk-round",), ("check-up",), ("price",), ("friends",), ("result",), ("tap", "1/4-20", "--depth", "1/2"),
     ("tap", "--check-all"), ("gauge", "--kind", "tap", "--diameter", ".250", "--tpi", "20"), 
-    ("make", "pocket", "--width", "1"),
+    ("kinds",), ("materials",), ("make", "pocket", "--width", "1"),
     ("make", "slot", "--width", "1/4/2", "--depth", "1/4"),
     ("make", "slot", "--width", "1/2", "--depth", "1/4", "--use", "lifting eye"),
     ("export", "--to", "/nowhere/at/all/in/a/folder/that/is/not/there/and/has/a/long/name/x.csv"),
