@@ -6,6 +6,7 @@ import io
 import os
 import signal
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from typing import Any
@@ -17,7 +18,7 @@ from crib.planning import advise as planner
 from crib.planning import relax as changes
 from crib.planning.advise import advise
 from crib.planning.relax import changed_to, relax
-from crib.planning.watch import Watch
+from crib.planning.watch import OutOfPatience, Watch
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import SHOP, mill
 from tests.unit.test_one_closed_end import SLOT
@@ -57,6 +58,24 @@ def test_a_search_that_takes_too_long_says_that_not_everything_was_tried() -> No
     cut_short = advise(SLOT, CUTTERS, SHOP, watch=watch).advice
     assert watch.ran_out and watch.tried <= 1 and cut_short.in_part and not cut_short.plans
     assert "not everything" in spelt(cut_short.says)
+
+
+def test_what_others_ask_meanwhile_is_not_counted() -> None:
+    """The bench page answers several at once in one process: each has its own patience, whatever the others take."""
+    watch = Watch(patience=0.1)
+
+    def busy() -> None:
+        began = time.thread_time()
+        while time.thread_time() - began < 0.15:
+            pass
+
+    other = threading.Thread(target=busy)
+    other.start()
+    other.join()
+    watch.check()
+    busy()
+    with pytest.raises(OutOfPatience):
+        watch.check()
 
 
 @pytest.mark.parametrize(("terminal", "wanted", "long"), [
