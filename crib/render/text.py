@@ -115,7 +115,8 @@ def _pieces(word: str, width: int) -> list[str]:
     return out
 
 
-_SPELT = {"±": "+/-", "∓": "-/+", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"'}
+_SPELT = {"±": "+/-", "∓": "-/+", "°": " deg", "×": "x", "–": "-", "—": "-", "’": "'", "”": '"',
+          "→": "->", "←": "<-", "↑": "^", "↓": "v"}
 
 
 def as_ascii(line: str, width: int) -> list[str]:
@@ -123,6 +124,8 @@ def as_ascii(line: str, width: int) -> list[str]:
 
     >>> as_ascii("head ±.005", 20), as_ascii("  60° ±.1", 9)
     (['head +/-.005'], ['  60 deg', '  +/-.1'])
+    >>> as_ascii("then at -.043 ← left", 40)
+    ['then at -.043 <- left']
     """
     bare = spelt(line)
     indent = " " * (len(bare) - len(bare.lstrip()))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from datetime import date
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -21,7 +22,7 @@ from crib.pages.blocks import Blocks
 from crib.pages.why import why as cost
 from crib.pages.wish_page import wish_page
 from crib.pages.worth_page import worth_page
-from crib.planning.advise import best_plan
+from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
 from crib.safety.refer import refer
 from crib.sample import prices, questions, shop_settings
@@ -63,9 +64,8 @@ def wishes() -> Blocks:
 
 def why() -> Blocks:
     there = bench()
-    plan = best_plan(history(there.shop)[0].request, there.cutters, there.shop)
-    assert plan is not None
-    return cost(plan, there.shop)
+    advice = advise(history(there.shop)[0].request, there.cutters, there.shop).advice
+    return tuple(chain.from_iterable(cost(advice, advice.plans[0], there.shop)))
 
 
 @pytest.mark.parametrize(("name", "made"), [("worth.txt", worth), ("wish_list.txt", wishes), ("why.txt", why)])
