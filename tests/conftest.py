@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterator
 from typing import Any
 
@@ -36,6 +37,14 @@ def server() -> Iterator[str]:
 def shared(server: str) -> str:
     """The URL of an empty place on a server for a crib."""
     return with_schema(server)
+
+
+@pytest.fixture
+def ctrl_c() -> Iterator[None]:
+    """Ctrl-C is heeded, here and in what is started: a run begun in the background ignores it, and so would they."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture(scope="session")

@@ -81,6 +81,7 @@ def test_twenty_cutters_by_what_the_screen_says(session: Callable[..., Any], tmp
     assert (ball["measured"], ball["nominal_mm"]) == (["diameter_mm"], 6.35)
 
 
+@pytest.mark.usefixtures("ctrl_c")
 @pytest.mark.parametrize("end", [signal.SIGINT, signal.SIGKILL, signal.SIGTERM])
 def test_nothing_is_lost_when_it_is_stopped(session: Callable[..., Any], tmp_path: Path, end: signal.Signals) -> None:
     """Each line was kept when its answer stood on the screen; half a line was not typed yet."""

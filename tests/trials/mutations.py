@@ -94,7 +94,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     Mutation("long notes are cut", INTAKE + "reading.py", '.decode("utf-8").replace("\\0", "\\\\x00")',
              '.decode("utf-8").replace("\\0", "\\\\x00")[:2000]', (TAKE,)),
     Mutation("what can't be read of a cell is dropped", INTAKE + "texts.py",
-             "            beside += unsaid(ATTRIBUTES[key].name, text, error.finding.says)\n", "", (TAKE,)),
+             "            noted += unsaid(ATTRIBUTES[key].name, text, why)\n", "", (TAKE,)),
     Mutation("signs that can't be told are guessed", INTAKE + "encoding.py", "if not old or _BESIDE_A_DIGIT.search(old):",
              "if not old:", (TAKE, INTAKE + "encoding.py")),
     Mutation("the same list comes in twice", INTAKE + "twice.py", "            if not long_enough:", "            if True:",

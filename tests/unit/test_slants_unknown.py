@@ -118,7 +118,7 @@ def test_nothing_is_offered_for_what_others_do_already() -> None:
     assert found.answer == "cannot" and any("no. 6" in row for row in would)
     assert not any("no. 5" in row for row in would) and not any("collet" in row for row in would)
     alone = advise(read_request("dovetail", texts, shop, "in"), (idle, short), shop).advice
-    assert any("12 mm collet" in spelt(one.fix) and one.helps for one in alone.refused), "where nothing else does it"
+    assert any("a collet for 12 mm" in spelt(one.fix) and one.helps for one in alone.refused), "nothing else does it"
 
 
 def test_a_slot_is_measured_between_pins_and_a_slide_over_them() -> None:

@@ -98,6 +98,7 @@ def interrupt() -> None:
     os.kill(os.getpid(), signal.SIGINT)
 
 
+@pytest.mark.usefixtures("ctrl_c")
 def test_ctrl_c_ends_a_row_of_trials_with_what_was_found(capsys: pytest.CaptureFixture[str]) -> None:
     """All that had been tried was lost: to-mic, wish-list and worth said "stopped" and no more."""
     done = []
@@ -109,6 +110,7 @@ def test_ctrl_c_ends_a_row_of_trials_with_what_was_found(capsys: pytest.CaptureF
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
+@pytest.mark.usefixtures("ctrl_c")
 def test_ctrl_c_while_the_drawing_is_changed_keeps_the_changes_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """Ctrl-C in `--relax` lost every change that was found by then: the answer stood there as if none would do."""
     narrow = changed_to(SLOT, "width", 0.360 * 25.4)
@@ -130,6 +132,7 @@ def test_ctrl_c_while_the_drawing_is_changed_keeps_the_changes_found(monkeypatch
         relax(narrow, advice, CUTTERS[1:2], SHOP)
 
 
+@pytest.mark.usefixtures("ctrl_c")
 def test_a_second_ctrl_c_ends_everything() -> None:
     with pytest.raises(KeyboardInterrupt):
         for _ in progress.trying(range(5), str):
