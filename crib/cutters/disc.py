@@ -11,14 +11,14 @@ from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import cylinder, stem
 from crib.findings.finding import Finding
-from crib.geometry.silhouette import Silhouette
+from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.stock import NECK_SHARE
 
 _STICK_OUT = 38.1
 BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"
 BURIED_ALUMINIUM = "in aluminium stop often inside a pass and clear the chips: they weld to the teeth"
-_THIN_NECK = 0.25
-"""The thinnest neck that such a cutter could have, as a share of its diameter (from memory)."""
+_THIN_NECK, FATTEST_NECK = 0.25, 0.98
+"""The thinnest and the fattest neck that such a cutter could have, as shares of its diameter (from memory)."""
 
 
 class Disc(NamedTuple):
@@ -45,7 +45,7 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     if size is not None and cutter.face_mm is None:
         asked.append(Unknown("face_mm", size / 8, size / 2, "mic the face (the width of the teeth)"))
     if size is not None and cutter.neck_mm is None:
-        asked.append(Unknown("neck_mm", _THIN_NECK * size, size * 0.98, "mic the neck behind the teeth"))
+        asked.append(Unknown("neck_mm", _THIN_NECK * size, FATTEST_NECK * size, "mic the neck behind the teeth"))
     if cutter.reach_mm is None:
         face = cutter.face_mm or (size or 0.0) / 8
         asked.append(Unknown("reach_mm", face + 101.6, face, "measure the reach, from the lower face to the shank"))
@@ -58,12 +58,19 @@ def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     teeth = (cylinder("teeth", 0.0, face, diameter),)
     reach = max(face, cutter.reach_mm or face)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
+    return Silhouette(teeth, teeth, on_a_neck(cutter, face, reach, top, clear))
+
+
+def on_a_neck(cutter: Cutter, face: float, reach: float, top: float, clear: Clearances) -> tuple[Part, ...]:
+    """The neck with its fillet, and the shank [mm]. Where nothing is known to lie between the teeth and the shank, what
+    stands there is as fat as the neck could be, and where the shank isn't known, as fat as the teeth let it be: a neck
+    that isn't known must not clear because a shank is thin."""
+    diameter = cutter.diameter_mm or 0.0
     shank = cutter.shank_mm or diameter
-    return Silhouette(
-        teeth,
-        teeth,
-        stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, shank, top, clear.neck, clear.neck, clear.end),
-    )
+    if reach <= face:
+        guess = FATTEST_NECK * diameter if "shank_mm" in cutter.assumed else 0.0
+        shank = max(shank, cutter.neck_mm or 0.0, guess)
+    return stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, shank, top, clear.neck, clear.neck, clear.end)
 
 
 def check(cutter: Cutter) -> tuple[Finding, ...]:

@@ -10,7 +10,6 @@ from crib.cutters.base import Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import by_angle
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
-from crib.cutters.shapes import stem
 from crib.cutters.speech import Angle, Name, Speech
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
@@ -24,9 +23,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     teeth = flank.teeth(diameter, face, cutter.angle_deg or 60.0, cutter.corner_radius_mm or 0.0, cutter.tip_mm or 0.0)
     reach = max(face, cutter.reach_mm or face)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
-    beyond = stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, cutter.shank_mm or diameter, top, clear.neck,
-                  clear.neck, clear.end)
-    return Silhouette(teeth, teeth, beyond)
+    return Silhouette(teeth, teeth, disc.on_a_neck(cutter, face, reach, top, clear))
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
