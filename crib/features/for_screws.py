@@ -14,7 +14,7 @@ HEAD = OptionSpec("head", "the screw's: flat, of a machine screw, or socket", "f
 HEADS = ("flat", "socket")
 
 _UNDER_MM, _OVER_MM = 0.005 * 25.4, 0.015 * 25.4
-"""From what under to what over the table's size a counterbore does, and how much deeper [mm]. Common practice."""
+"""What a counterbore may always be under the table's size, and how much wider or deeper [mm]. Common practice."""
 
 _RIM_MM = 0.010 * 25.4
 """How much wider than a flat head its countersink may be: it lies so much deeper [mm]. Common practice."""
@@ -63,11 +63,13 @@ def fitted(spoken: Spoken) -> tuple[dict[str, Size], str]:
 
 
 def counterbore_for(spoken: Spoken) -> tuple[dict[str, Size], str]:
-    """For a socket head cap screw: as wide as the table says, as deep as its head is high."""
-    (bore, high), (hole, of) = socket_head(spoken.text), _on_its_hole(spoken)
+    """For a socket head cap screw: as wide as the table says, or as little as its head needs; as deep as that is
+    high."""
+    (bore, least, high), (hole, of) = socket_head(spoken.text), _on_its_hole(spoken)
     units = "mm" if "mm" in bore.text else "in"
     return hole | {
-        "diameter": Size(bore.least, bore.least - _UNDER_MM, bore.least + _OVER_MM, bore.text),
+        "diameter": Size(bore.least, min(least, bore.least - _UNDER_MM), bore.least + _OVER_MM, bore.text,
+                         aim=bore.least),
         "depth": Size(high, high, high + _OVER_MM, in_words(high, units)),
         "head_height": Size(high, high, high, in_words(high, units)),
     }, bore.source + of

@@ -52,9 +52,13 @@ _SOCKET = """
 
 _B18_3_1M = "ASME B18.3.1M appendix, its counterbore from memory; heads ISO 4762"
 _SOCKET_MM = """
-M1.6 3 3.5    M2 3.8 4.4    M2.5 4.5 5.4  M3 5.5 6.5    M4 7 8.25     M5 8.5 9.75   M6 10 11.25
-M8 13 14.25   M10 16 17.25  M12 18 19.25  M14 21 22.25  M16 24 25.5   M20 30 31.5   M24 36 37.5
+M1.6 3.14 3.5   M2 3.98 4.4      M2.5 4.68 5.4    M3 5.68 6.5      M4 7.22 8.25   M5 8.72 9.75   M6 10.22 11.25
+M8 13.27 14.25  M10 16.27 17.25  M12 18.27 19.25  M14 21.33 22.25  M16 24.33 25.5 M20 30.33 31.5 M24 36.39 37.5
 """
+"""Screw; the greatest diameter of a knurled socket head [mm], its counterbore."""
+
+HEAD_RUNS_MM = IN / 64
+"""What a counterbore must be wider than the greatest head [mm]. Common practice, no source."""
 
 _FLAT_SOURCE = "ASME B18.6.3 (older editions) theoretical sharp diameter, from memory; heads on a public table page"
 _FLAT = """
@@ -160,20 +164,31 @@ def clearance_hole(text: str, fit: str = FITS[0]) -> Sized:
     return Sized(least, least + over, said, f"{fit} fit for {name}: {source}, H{12 + place} of ISO 286-2 over it")
 
 
-def socket_head(text: str) -> tuple[Sized, float]:
+class Sunk(NamedTuple):
+    """What a socket head asks for [mm]: the table's counterbore, the least that its greatest head goes into, and how
+    high it is."""
+
+    bore: Sized
+    least: float
+    high: float
+
+
+def socket_head(text: str) -> Sunk:
     """The counterbore for a socket head cap screw, and the height of its head [mm]. Raises `CribError`.
 
     References: ASME B18.3 appendix, from memory.
 
-    >>> seat, high = socket_head("1/4")
-    >>> seat.text, round(high / 25.4, 3)
-    ('7/16', 0.25)
+    >>> sunk = socket_head("1/4")
+    >>> sunk.bore.text, round(sunk.least / 25.4, 3), round(sunk.high / 25.4, 3)
+    ('7/16', 0.391, 0.25)
     """
-    name, (_, bore) = _row({**_rows(_SOCKET, 3), **_rows(_SOCKET_MM, 3)}, text, "socket head")
+    name, (head, bore) = _row({**_rows(_SOCKET, 3), **_rows(_SOCKET_MM, 3)}, text, "socket head")
     metric = name.startswith("M")
     across = float(bore) if metric else read(bore, "in").mm
     said = f"{bore} mm" if metric else bore
-    return Sized(across, across + _PLUS_MM, said, f"{name}: {_B18_3_1M if metric else _B18_3}"), thickness(name)
+    least = min(across, (float(head) if metric else float(head) * IN) + HEAD_RUNS_MM)
+    table = Sized(across, across + _PLUS_MM, said, f"{name}: {_B18_3_1M if metric else _B18_3}")
+    return Sunk(table, round(least, 6), thickness(name))
 
 
 _PLUS_MM = 0.015 * IN

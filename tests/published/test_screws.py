@@ -110,7 +110,7 @@ def test_each_flat_head_is_sunk_by_its_own_countersink(screw: str) -> None:
 @pytest.mark.parametrize("screw", ["#4", "#8", "#10", "1/4", "3/8", "1/2", "M5", "M8", "M12"])
 def test_each_socket_head_is_sunk_by_its_own_counterbore(screw: str) -> None:
     """The counterbores from memory of ASME B18.3; as deep as the head is high."""
-    seat, high = socket_head(screw)
+    seat, _, high = socket_head(screw)
     hole = clearance_hole(screw)
     bore = own("counterbore", diameter_mm=seat.least, pilot_mm=hole.least - 0.02, shank_mm=9.525)
     request = read_request("counterbore", {"screw": screw, "material": "mild steel"}, SHOP, "in")
@@ -118,11 +118,44 @@ def test_each_socket_head_is_sunk_by_its_own_counterbore(screw: str) -> None:
     assert request.sizes["depth"].lo == high == thickness(screw_name(screw)) and "from memory" in (request.source or "")
 
 
+# ASME B18.3 head diameters [in] and ISO 4762 knurled ones [mm], greatest; the counterbores from memory of their
+# appendices. Then one that shops have for it: DIN 974-1, row 1 (from memory), inch ones common practice, no source.
+HEADS = [("#0", .096, .125), ("#1", .118, .15625), ("#2", .140, .1875), ("#3", .161, .21875), ("#4", .183, .21875),
+         ("#5", .205, .25), ("#6", .226, .28125), ("#8", .270, .3125), ("#10", .312, .375), ("1/4", .375, .4375),
+         ("5/16", .469, .53125), ("3/8", .5625, .625), ("7/16", .656, .71875), ("1/2", .750, .8125), ("5/8", .938, 1.0),
+         ("3/4", 1.125, 1.1875), ("7/8", 1.312, 1.375), ("1in", 1.5, 1.625),
+         ("M1.6", 3.14, 3.5), ("M2", 3.98, 4.4), ("M2.5", 4.68, 5.4), ("M3", 5.68, 6.5), ("M4", 7.22, 8.25),
+         ("M5", 8.72, 9.75), ("M6", 10.22, 11.25), ("M8", 13.27, 14.25), ("M10", 16.27, 17.25), ("M12", 18.27, 19.25),
+         ("M14", 21.33, 22.25), ("M16", 24.33, 25.5), ("M20", 30.33, 31.5), ("M24", 36.39, 37.5)]
+
+
+@pytest.mark.parametrize(("screw", "head", "bore"), HEADS)
+def test_a_counterbore_may_be_as_small_as_its_head_lets_it(screw: str, head: float, bore: float) -> None:
+    """A 13/32 for a 1/4 screw and an 11 for M6 were refused for being under the table's size, though the heads go in.
+    The table's size is what is aimed at; the least is over the greatest head, and never over the table's size."""
+    unit = 1.0 if screw.startswith("M") else IN
+    size = read_request("counterbore", {"screw": screw}, SHOP, "in"
+                        ).sizes["diameter"]
+    assert size.mid == pytest.approx(bore * unit)
+    assert head * unit < size.lo < bore * unit < size.hi
+    assert size.lo - head * unit <= IN / 64 + 0.02
+
+
+@pytest.mark.parametrize(("screw", "bore_mm", "pilot_mm", "answer"), [
+    ("1/4", 13 / 32 * IN, 9 / 32 * IN, "as drawn"), ("1/4", 3 / 8 * IN, 17 / 64 * IN, "cannot"),
+    ("M6", 11.0, 6.6, "as drawn"), ("M6", 10.25, 6.6, "cannot"), ("M5", 10.0, 5.5, "as drawn")])
+def test_counterbores_that_shops_have(screw: str, bore_mm: float, pilot_mm: float, answer: str) -> None:
+    """Common practice, and DIN 974-1 row 1 for 10 and 11 (from memory); one as wide as the head is no good."""
+    bore = own("counterbore", diameter_mm=bore_mm, pilot_mm=pilot_mm - 0.02, shank_mm=9.525)
+    request = read_request("counterbore", {"screw": screw, "material": "1018", "depth": "4mm"}, SHOP, "in")
+    assert advise(request, [bore], SHOP).advice.answer == answer
+
+
 @pytest.mark.parametrize(("screw", "depth", "proud"), [
     ("1/4", ".1", ".150"), ("1/4", "1/4", ""), ("M6", "4mm", ".079")])
 def test_a_head_that_stands_proud_is_told(screw: str, depth: str, proud: str) -> None:
     """ISO 4762, ASME B18.3: a socket head is as high as its screw is thick; what isn't sunk of it stands out."""
-    bore = own("counterbore", diameter_mm=socket_head(screw)[0].least, pilot_mm=6.5, shank_mm=9.525)
+    bore = own("counterbore", diameter_mm=socket_head(screw).bore.least, pilot_mm=6.5, shank_mm=9.525)
     request = read_request("counterbore", {"screw": screw, "material": "mild steel", "depth": depth}, SHOP, "in")
     [plan] = advise(request, [bore], SHOP).advice.plans
     told = [spelt(one.says) for one in plan.warnings if one.id == "CB2"]
