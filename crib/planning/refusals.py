@@ -313,27 +313,35 @@ class _Case:
             short: float = inf) -> Refusal:
         return refused(self.tool.owned, rule, says, has, needs, fix, short)
 
-    def _not_known(self, key: str) -> Text:
-        """A size that isn't known, in words: of a reground cutter its mark."""
-        nominal = self.tool.owned.nominal_mm
+    def _taken_as(self, key: str) -> float | None:
+        """What is told in place of a size that isn't known [mm]: of a reground cutter its mark, of a face the least
+        that it could be; None for others."""
         if key == "face_mm":
-            return said("{face} at the best", face=Mm(getattr(self.tool.cutter, key) or 0.0))
-        marked = key == "diameter_mm" and nominal is not None
-        return said("{nominal} by its mark", nominal=Mm(nominal or 0.0)) if marked else "not known"
+            return self.tool.cutter.face_mm
+        return self.tool.owned.nominal_mm if key == "diameter_mm" else None
 
     def _changed(self, miss: Limit) -> Refusal:
         """A refusal that one other size would cure; that is named only where it alone would do."""
-        key, has, needs = miss.key or "", miss.has or 0.0, miss.needs or 0.0
+        key, needs = miss.key or "", miss.needs or 0.0
+        known = getattr(self.tool.owned, key) is not None or key in TYPICAL
+        has = miss.has or 0.0 if known else self._taken_as(key)
         near = _rounded(needs, self.jobs.question.shop.units, miss.up)
         enough = miss.up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
         again = _ready(self.jobs, _kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
         cures = again is not None and self.jobs.does(again, self.room) is not None
-        known = getattr(self.tool.owned, key) is not None or key in TYPICAL
         told, least = _apart(has, needs)
-        says = filled(miss.says, has=told if known else self._not_known(key), side=Mm(miss.side),
+        says = filled(miss.says, has=told if known else _not_known(key, told), side=Mm(miss.side),
                       needs=least if needs > 0 else "nothing")
         change = self._filled(miss.fix or "", miss, near) if cures else NO_CHANGE
-        return self._no(miss.id, says, has if known else None, needs, change, abs(needs - has))
+        short = abs(needs - (miss.has or 0.0 if has is None else has))
+        return self._no(miss.id, says, has, needs, change, short)
+
+
+def _not_known(key: str, told: Fact) -> Text:
+    """A size that isn't known, in words, with what is told in its place."""
+    if not told:
+        return "not known"
+    return said("{face} at the best", face=told) if key == "face_mm" else said("{nominal} by its mark", nominal=told)
 
 
 def _apart(has: float | None, needs: float | None) -> tuple[Fact, Fact]:

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+import pytest
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
@@ -15,6 +16,7 @@ from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import apart, said
+from crib.machining.tool import unknowns
 from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -116,7 +118,8 @@ def test_the_change_that_is_named_would_do(asked: Asked) -> None:
 @settings(max_examples=200)
 @given(refused())
 def test_numbers_of_a_refusal(asked: Asked) -> None:
-    """What it has is the cutter's own size; it falls short by the difference; it says both."""
+    """What it has is the cutter's own size, or of a face that isn't known the least that it could be; it falls short by
+    the difference; it says both."""
     request, cutters, shop, said = asked
     cutter = cutters[0]
     note(brief(request, cutters, shop))
@@ -127,9 +130,33 @@ def test_numbers_of_a_refusal(asked: Asked) -> None:
         assert said.has_mm is None and said.needs_mm is not None
         return
     sizes = [value for key in (*KEYS.values(), "nominal_mm") if (value := getattr(cutter, key)) is not None]
+    if "at the best" in spelt(said.says):
+        assert cutter.face_mm is None
+        sizes = [one.kindest for one in unknowns(cutter) if one.key == "face_mm"]
     assert said.has_mm is not None and said.needs_mm is not None
     assert any(abs(said.has_mm - one) < 2e-6 for one in sizes)
     assert abs(said.short_mm - abs(said.has_mm - said.needs_mm)) < 2e-6
+
+
+@pytest.mark.parametrize(("mark", "needs"), [("4.04", "4.0"), ("12.75", "12.7"), ("9.6", "9.5")])
+def test_what_a_reground_cutter_is_by_its_mark_is_what_it_has(mark: str, needs: str) -> None:
+    """The sentence said .159 by its mark, and programs read that it has nothing."""
+    mill = Cutter(1, "end-mill", "end mill", nominal_mm=float(mark), reground=True, shank_mm=6.0, length_of_cut_mm=2.8,
+                  flutes=2, centre_cutting=True, material="hss", condition="sharp", corner_radius_mm=0.0)
+    texts = {"throat": f"{needs}/{needs}", "depth": "2.8", "head_width": "25", "head_height": "1.6"}
+    [no] = advise(read_request("t-slot", texts, Shop(), "mm"), (mill,), Shop()).advice.refused
+    assert no.id == "SZ3" and f"{float(mark):.2f}" in spelt(no.says, "mm") and "by its mark" in spelt(no.says)
+    assert (no.has_mm, no.needs_mm) == (float(mark), float(needs))
+    assert no.short_mm == pytest.approx(float(mark) - float(needs))
+
+
+def test_a_face_at_its_best_is_what_it_has() -> None:
+    """Of a face that isn't known the least that it could be is told; that was no number for programs either."""
+    texts = {"throat": "4", "depth": "5", "head_width": "21", "head_height": "1.6"}
+    disc = Cutter(1, "t-slot-cutter", "disc", diameter_mm=20.0, neck_mm=3.0, reach_mm=9.0, shank_mm=6.0)
+    [no] = advise(read_request("t-slot", texts, Shop(), "mm"), (disc,), Shop()).advice.refused
+    assert no.id == "FC1" and no.has_mm == 2.5 and "2.500 at the best" in spelt(no.says, "mm")
+    assert no.needs_mm is not None and no.short_mm == pytest.approx(2.5 - no.needs_mm)
 
 
 def test_every_refusal_says_why_and_what_would_do() -> None:

@@ -27,7 +27,7 @@ SIZES = ("SZ", "FC", "NK", "RE", "G6", "G11", "HD3", "CN", "EN2", "EN4")
 """Rules that are a matter of sizes."""
 
 _NUMBER = re.compile(r"(?<![\w.])\d*\.\d+")
-_NOT_ON_RECORD = ("not known", "by its mark", "at the best", "no drill")
+_NOT_ON_RECORD = ("not known", "no drill")
 _RANGES: dict[str, dict[str, tuple[float, float]]] = {
     "slot": {"width": (0.06, 1.2), "depth": (0.03, 1.5), "length": (0.5, 5)},
     "step": {"width": (0.02, 1.2), "depth": (0.02, 1.2), "length": (1, 5)},
