@@ -31,7 +31,8 @@ def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]
             is_held=partial(_is_held, shop), drilled=partial(_drilled, shop),
             opening=min(ways_in, default=None), diameter=calls.diameter, face=calls.face, angle=calls.angle,
             corner=calls.corner, hole=hole.nominal if hole else None, thread=feature.request.said.get("thread"),
-            arbors=None if shop.arbors is None else tuple(arbor.bore_mm for arbor in shop.arbors))
+            arbors=None if shop.arbors is None else tuple(arbor.bore_mm for arbor in shop.arbors),
+            metric=shop.units == "mm")
 
 
 def _is_held(shop: Shop, shank: float) -> bool:

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.pointed import pilot_check
-from crib.cutters.proposals import THOU, TO_ORDER, Need, Wanted, new
+from crib.cutters.proposals import MEMORY, THOU, Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Silhouette
 
 _TEETH, _PILOT_LENGTH = 19.05, 6.35
+_INCHES, _MILLIMETRES = (25.4 / 32, 25.4 / 64), (1.0, 0.5)
+"""The steps in which they are made [mm], coarser first (from memory)."""
+
+_EVEN = 1e-4
+_SOURCE = f"{MEMORY} sizes"
 
 
 def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
@@ -22,11 +28,32 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     return Silhouette(teeth, teeth, (cylinder("pilot", -_PILOT_LENGTH, 0.0, pilot),) if pilot else ())
 
 
+def _made(aim: float, low: float, high: float, metric: bool) -> float | None:
+    """The size within limits that counterbores are made in, nearest to what is aimed at [mm]; None where none is.
+
+    A size that is aimed at and made is taken; else the shop's own series goes first, coarser steps before the finer.
+
+    >>> _made(11.25, 10.6, 11.6, True), _made(10.45, 10.4, 10.48, True)
+    (11.0, None)
+    """
+    if any(abs(aim / step - round(aim / step)) < _EVEN for step in (*_INCHES, *_MILLIMETRES)):
+        return aim
+    for step in (*_MILLIMETRES, *_INCHES) if metric else (*_INCHES, *_MILLIMETRES):
+        near = sorted((round(step * count, 6) for count in (floor(aim / step), ceil(aim / step))),
+                      key=lambda size: abs(size - aim))
+        for size in near:
+            if size > 0 and low <= size <= high - THOU:
+                return size
+    return None
+
+
 def _proposes(need: Need) -> Iterator[Wanted]:
-    if need.limits is not None:
+    if need.limits is None or need.aim is None:
+        return
+    made = _made(need.aim, *need.limits, need.metric)
+    if made is not None:
         pilot = round(need.hole - 2 * THOU, 6) if need.hole is not None else None
-        middle = round(sum(need.limits) / 2 - THOU, 6)
-        yield Wanted(new("counterbore", diameter_mm=middle, pilot_mm=pilot, shank_mm=12.7, flutes=3), TO_ORDER)
+        yield Wanted(new("counterbore", diameter_mm=made, pilot_mm=pilot, shank_mm=12.7, flutes=3), _SOURCE)
 
 
 KIND = Kind(

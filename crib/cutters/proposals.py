@@ -36,7 +36,7 @@ class Need:
     where it lies under a lip; `deep`: from the surface to the lowest floor; `diameter`, `face`, `angle`, `corner`:
     limits of what is called for; `hole`: the hole that it goes on; `thread`. `neck`, `end`: clearances. `is_held`:
     whether a collet takes a shank; `arbors`: their bores, None where they aren't on record; `drilled`: the hole
-    that a drill of a size makes.
+    that a drill of a size makes. `metric`: whether the shop's sizes are.
     """
 
     room: Room | None
@@ -53,6 +53,7 @@ class Need:
     hole: float | None = None
     thread: str | None = None
     arbors: tuple[float, ...] | None = None
+    metric: bool = False
 
     @property
     def limits(self) -> tuple[float, float] | None:
@@ -60,6 +61,15 @@ class Need:
         if self.diameter is not None or self.room is None:
             return self.diameter
         return self.room.least.width / 1e6, self.room.most.width / 1e6
+
+    @property
+    def aim(self) -> float | None:
+        """The size that is aimed at: the room's where it lies in the limits, else their middle [mm]."""
+        if self.limits is None:
+            return None
+        low, high = self.limits
+        aim = self.room.aim.width / 1e6 if self.room else low
+        return aim if low < aim < high else (low + high) / 2
 
     @property
     def tallest(self) -> float:

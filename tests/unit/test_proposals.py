@@ -43,3 +43,18 @@ def test_what_is_proposed_is_called_for(kind: str) -> None:
     feature = feature_of(read_request(kind, ASKED[kind], SHOP, "in"))
     called = {name for calls in feature.calls_for.values() for name in calls.kinds}
     assert {wanted.cutter.kind for wanted in candidates(feature, SHOP)} <= {*and_stand_ins(called), "drill"}
+
+
+@pytest.mark.parametrize(("asked", "units", "made"), [
+    ({"screw": "M6"}, "mm", 11.0), ({"screw": "M6"}, "in", 25.4 * 7 / 16), ({"screw": "1/4"}, "mm", 25.4 * 7 / 16),
+    ({"screw": "1/4"}, "in", 25.4 * 7 / 16), ({"diameter": ".442±.008", "hole": "1/4"}, "in", 25.4 * 7 / 16),
+    ({"diameter": "15.459mm±.2mm", "hole": "8mm"}, "mm", 15.5),
+    ({"diameter": "10.45mm±.02mm", "hole": "6mm"}, "mm", None)])
+def test_counterbores_are_bought_as_they_are_made(asked: dict[str, str], units: str, made: float | None) -> None:
+    """One of 15.459 mm was offered, the middle of its limits: they are made in whole and half millimetres, and in
+    64ths, 32nds before them (from memory). Nothing where none lies within the limits."""
+    shop = Shop(units=units)
+    request = read_request("counterbore", {"depth": "1/4", "material": "1018"} | asked, shop, units)
+    found = (one.cutter for one in candidates(feature_of(request), shop))
+    sizes = [one.diameter_mm for one in found if one.kind == "counterbore"]
+    assert sizes == ([] if made is None else [pytest.approx(made)])
