@@ -40,9 +40,10 @@ BY_THE_READER = {
     "handbook/sizes.py": {"read_size", "_unit"},
     "features/slants.py": {"pin_of"},
     "audits/use.py": {"only_one"},
+    "buying/needs.py": {"needs"},
 }
 """What is read in the user's units, and round sizes that are chosen by them: whole thous or hundredths, the divisions
-of a handwheel, pins and screws as they are made. No word is spelt there."""
+of a handwheel, pins, screws and counterbores as they are made. No word is spelt there."""
 
 NAMES = {
     "cutters/label.py": {"label", "named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
