@@ -70,7 +70,7 @@ def test_a_dovetail_cutter_or_a_fly_tool() -> None:
     assert round(one.each or 0, 2) == 53.15 and round(one.uses_to_break_even or 0, 1) == 1.5
     decision = decide(work, [one], Terms(1), "USD")
     assert decision.advice == "work around" and decision.worth is one
-    assert "30 hours are in the part" in surer(one, work, 30) and "last cut" in surer(one, work, 30)
+    assert "30 hours in the part" in surer(one, work, 30) and "last cut" in surer(one, work, 30)
     assert surer(one, work, 3) == ""
 
 
