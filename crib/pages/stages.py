@@ -127,7 +127,7 @@ def edges_from_above(standing: Region) -> tuple[tuple[int, ...], tuple[int, ...]
 
     >>> from crib.geometry.region import box
     >>> edges_from_above(box(-9, -9, 9, 0) - box(-2, -5, 2, 0) - box(-4, -5, 4, -3))
-    ((-2, 2), (-4, 4))
+    ((-9, -2, 2, 9), (-4, 4))
     """
     corners = {(x, z) for slab in standing.slabs for s in slab.spans for x, z in (
         (s.left_low, slab.low), (s.right_low, slab.low), (s.left_high, slab.high), (s.right_high, slab.high))

@@ -304,7 +304,7 @@ def test_on_the_network_a_phone_comes_in_by_the_code(page: Callable[..., Any], s
         site.end()
 
 
-def test_it_ends_by_ctrl_c_without_a_word(sample: Path) -> None:
+def test_it_ends_by_ctrl_c_without_a_word(sample: Path, ctrl_c: None) -> None:
     site = Site(sample)
     site.end()
     assert site.process.returncode in (0, -signal.SIGINT, 130)

@@ -12,7 +12,7 @@ def legs(path: Sequence[tuple[float, float]]) -> Text:
     """Every leg of a way through corners (along, across) [mm]: which way the cutter goes, the reading where it ends.
 
     >>> legs([(0.0, 0.0), (50.8, 0.0)]).facts
-    (('t0', Message(template='right to {x}', facts=(('x', Reading(mm=50.8, sign=False)),))),)
+    (('t0', Message(template='right to {along}', facts=(('along', Reading(mm=50.8, sign=False)),))),)
     """
     return joined(", ", _legs(path))
 
