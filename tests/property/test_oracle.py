@@ -43,7 +43,7 @@ def raw_of(cutter: Cutter) -> Raw:
 
 
 def near(one: float, other: float) -> bool:
-    return abs(one - other) <= NEAR or (min(one, other) > NOWHERE)
+    return abs(one - other) <= NEAR + 1e-9 or (min(one, other) > NOWHERE)
 
 
 def agree_on_gap(gap: float | None, found: Found) -> bool:
@@ -155,10 +155,12 @@ def test_the_smallest_gap_is_told() -> None:
 
 
 def shank_at(cutter: Cutter, height: float) -> Cutter:
-    """The cutter with its shank from a height above the lower face up, or from its teeth up."""
+    """The cutter with its shank from a height above the lower face up, or from its teeth up and without a neck."""
     if cutter.kind == "end-mill":
         return cutter.but(length_of_cut_mm=max(height, 0.8), neck_mm=None, reach_mm=None, overall_length_mm=None)
-    return cutter.but(reach_mm=max(height, cutter.face_mm or 0.0), overall_length_mm=None)
+    face = cutter.face_mm or 0.0
+    neck = cutter.neck_mm if height > face else None
+    return cutter.but(reach_mm=max(height, face), neck_mm=neck, overall_length_mm=None)
 
 
 @settings(max_examples=250)
