@@ -69,7 +69,8 @@ def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
     if rest == ["--version"]:
         from importlib.metadata import version
 
-        out.answer(asked, {"version": version("crib")}, [f"crib {version('crib')}"])
+        number = version("crib-advisor")
+        out.answer(asked, {"version": number}, [f"crib {number}"])
         return Status.ANSWERED
     if len(rest) == 1 and rest[0] in _HELP_NAMES:
         print(first_page(out.columns()))

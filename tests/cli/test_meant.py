@@ -22,4 +22,4 @@ def test_a_command_is_known_by_its_meaning(crib: Crib, said: str, meant: str) ->
 
 def test_help_in_words_and_the_version(crib: Crib) -> None:
     assert crib("help", "find").out == crib("find", "--help").out
-    assert crib("--version").out.strip() == f"crib {version('crib')}"
+    assert crib("--version").out.strip() == f"crib {version('crib-advisor')}"

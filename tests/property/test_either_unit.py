@@ -98,4 +98,4 @@ def _the_same_lengths(advice: Any) -> None:
         told = facts(found)
         for name, fact in found.says.facts if isinstance(found.says, Message) else ():
             if isinstance(fact, Mm | Measure | Reading | InWords):
-                assert told[f"{name}_mm"] == fact.mm
+                assert told[f"{name}_mm"] == pytest.approx(fact.mm, abs=1e-9)
