@@ -124,6 +124,7 @@ def test_from_an_empty_crib_to_a_printed_sheet(page: Callable[..., Any], tmp_pat
         one.get_by_role("button", name="Keep it").click()
         one.get_by_role("link", name="Ask").click()
         one.get_by_role("link", name="slot", exact=True).click()
+        one.wait_for_load_state("load")
         one.get_by_label("width").fill("9/16+.004-0")
         one.get_by_label("depth").fill("3/8")
         one.get_by_text("what is asked for, 2 : 1").wait_for()

@@ -62,7 +62,9 @@ for (const form of document.querySelectorAll("form[data-picture]")) {
     } catch (error) { /* the picture stays as it is; the answer draws it anew */ }
   };
   form.addEventListener("input", () => { clearTimeout(waiting); waiting = setTimeout(redraw, 250); });
-  if (form.querySelector(".told[role=status]")) redraw();
+  // What was typed before this ran, or was restored, is drawn too.
+  const typed = [...form.elements].some((one) => one.tagName === "INPUT" && one.value !== one.defaultValue);
+  if (typed || form.querySelector(".told[role=status]")) redraw();
 }
 
 // A box that is ticked is kept at once; where that fails the button under the sheet does it.
