@@ -47,13 +47,10 @@ def near(one: float, other: float) -> bool:
 
 
 def agree_on_gap(gap: float | None, found: Found) -> bool:
-    """In or against metal on both sides, or as far from it. Of what is inside metal the proof tells how deep. Edges on
-    both sides lie within a cell of where the grid has them across and upward: beside a round end, which leans, both at
-    once, so that a distance aslant is off by the diagonals of two cells."""
+    """In or against metal on both sides, or as far from it. Of what is inside metal the proof tells how deep."""
     if gap is None:
         return found.gap > NOWHERE
-    near = NEAR * math.sqrt(2)
-    return max(gap, 0.0) <= near if found.gap <= 0 else abs(max(gap, 0.0) - found.gap) <= near
+    return max(gap, 0.0) <= NEAR if found.gap <= 0 else abs(max(gap, 0.0) - found.gap) <= NEAR
 
 
 @settings(max_examples=150)
