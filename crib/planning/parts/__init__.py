@@ -1,0 +1,1 @@
+"""Whole parts: for each feature one of its plans, and all their operations in one order."""
