@@ -13,7 +13,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import Counterbore, Countersink, PlainHole, Thread
+    from crib.features.rounds import Circle, Counterbore, Countersink, PlainHole, Thread
     from crib.geometry.layers import Layers
 
 ENDS = ("open", "one", "closed")
@@ -131,8 +131,8 @@ class Feature:
     `level`: how far z 0 is from a face that can be touched, where it is cut from the side [mm], and what face.
     `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
     `down`: what is made down its axis, where it is round; `number`: how many of them in one setting; `stands`: how the
-    work lies for them, where that isn't flat, and `tilts`, whether it or the head is tilted. `exact`: sizes for which
-    no tolerance is assumed.
+    work lies for them, where that isn't flat, and `tilts`, whether it or the head is tilted. `circle`: where they stand
+    round one. `exact`: sizes for which no tolerance is assumed.
     """
 
     kind: str
@@ -155,6 +155,7 @@ class Feature:
     lying: Feature | None = None
     down: PlainHole | Counterbore | Countersink | Thread | None = None
     number: int = 1
+    circle: Circle | None = None
     stands: str = ""
     tilts: int = 0
     exact: frozenset[str] = frozenset()

@@ -106,6 +106,24 @@ class Thread:
     gib: GibScrews | None = None
 
 
+@dataclass(frozen=True)
+class Circle:
+    """Holes round a circle: its diameter, how many, where each stands by table and cross [mm], the middle where that
+    isn't zero itself; how far it is from a hole to the next, and how wide a hole may be [mm]."""
+
+    diameter: Size
+    number: int
+    places: tuple[tuple[float, float], ...]
+    middle: tuple[float, float] | None
+    chord_mm: float
+    widest_mm: float
+
+    @property
+    def web_mm(self) -> float:
+        """What is left between two holes at the least [mm]."""
+        return self.chord_mm - self.widest_mm
+
+
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this, and is pushed aside where it comes out of one [deg]: it wants a flat
 first. Common practice."""

@@ -11,11 +11,13 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Spot, Trace, View
+from crib.machining.chain import Chain
 from crib.machining.ends import zero_along
 from crib.machining.words import Seen
-from crib.pages.scene import DimensionLine, FromAbove
+from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
+from crib.units import nm
 
 
 def seen_from_above(proved: Proved) -> FromAbove | None:
@@ -41,6 +43,19 @@ def seen_from_above(proved: Proved) -> FromAbove | None:
         tight=TightSpot.of(near) if near and spot else None, hole=hole, is_open=is_open,
         dimensions=tuple(_sizes(before, opening, under, names, hole)),
     )
+
+
+def holes_from_above(proved: Proved) -> HolesFromAbove | None:
+    """Holes round a circle from above, each where it is dialled; None where there is no circle."""
+    circle, plan = proved.draft.question.feature.circle, proved.plan
+    if circle is None:
+        return None
+    at, around = circle.middle or (0.0, 0.0), nm(circle.diameter.mid / 2)
+    middle = nm(at[0]), nm(at[1])
+    wide = nm((proved.draft.hole.expected_mm if isinstance(proved.draft, Chain) and proved.draft.hole
+               else circle.widest_mm) / 2)
+    return HolesFromAbove(tuple((nm(one.dial_x_mm), nm(one.dial_y_mm)) for one in plan.places), wide, middle, around, (
+        DimensionLine("circle", True, middle[0] - around, middle[0] + around),))
 
 
 def ends(shapes: frozenset[RoundedBox]) -> tuple[int, int]:

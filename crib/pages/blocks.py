@@ -11,7 +11,7 @@ from crib.findings.message import Clause, Fact, Text, joined, said
 from crib.records import dataclass
 
 if TYPE_CHECKING:
-    from crib.pages.scene import FromAbove, Scene, Shape
+    from crib.pages.scene import FromAbove, HolesFromAbove, Scene, Shape
 
 ALWAYS = 100
 """The importance of a column that is never left out."""
@@ -119,7 +119,7 @@ class TickList:
 class Drawing:
     """A drawing to scale."""
 
-    scene: Scene | FromAbove
+    scene: Scene | FromAbove | HolesFromAbove
 
 
 @dataclass(frozen=True)

@@ -14,12 +14,16 @@ from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
-from crib.pages.scene import Scene
+from crib.pages.scene import HolesFromAbove, Scene
 from crib.planning.advice import Advice, Pass, Plan
 from crib.records import replace
 
 MOST_TO_MIND = 4
 """So many remarks at the most; but none that keeps hands and eyes whole is ever left out, nor one that forbids."""
+
+
+_MOST_PLACES = 12
+"""So many places of holes at the most; the rest with all that is told step by step."""
 
 
 def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
@@ -28,11 +32,16 @@ def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
     beside = tuple(_set_from(advice, plan))
     return [
         [*outside(plan), _cutters(plan)],
-        [Beside(Drawing(scene), beside)] if scene else list(beside),
+        [Beside(Drawing(leading(scene)), beside)] if scene else list(beside),
         [*passes.rows(plan.passes, cutters=not _are_steady(plan.passes), brief=True),
          *passes.notes(plan.passes, bool(plan.checks))],
         list(to_mind(advice, plan)),
     ]
+
+
+def leading(scene: Scene) -> Scene | HolesFromAbove:
+    """What is drawn first: the section, or the circle that holes stand round."""
+    return scene.above if isinstance(scene.above, HolesFromAbove) else scene
 
 
 def _are_steady(those: Sequence[Pass]) -> bool:
@@ -68,6 +77,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
         ("Metal", joined("; ", filter(None, (material + given, _fluid(plan))))),
         ("Set up", plan.setup if plan.setup != "upright" else ""),
         ("Zero", passes.counts_from(plan.passes, plan.zeros)),
+        ("Holes", process.places(plan, _MOST_PLACES)),
         ("Lock", process.locks(plan)),
         ("Measure", process.checks(plan, with_what=False)),
         ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.findings.message import Fact, Measure, Mm, Text, joined, said
 from crib.machining.words import Slide
 from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
-from crib.planning.advice import Check, Pass, Plan
+from crib.planning.advice import Check, Dial, Pass, Plan
 
 
 def blocks(plan: Plan) -> Iterator[Paragraph]:
     """What is told of each; nothing where nothing is."""
-    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Lock", locks(plan)),
+    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Holes", places(plan)), ("Lock", locks(plan)),
             ("In and out", _in_and_out(plan)), ("Dials", _dials(plan)), ("Measure", checks(plan))]
     for label, text in told:
         if text:
@@ -23,6 +23,26 @@ def blocks(plan: Plan) -> Iterator[Paragraph]:
 def _touches(plan: Plan) -> Text:
     return joined("; ", (said("{number} {says}", number=number, says=one.says)
                          for number, one in enumerate(plan.touch_off, start=1)))
+
+
+def places(plan: Plan, most: int | None = None) -> Text:
+    """Where each hole stands: table, then cross, and on the handwheels where there is no readout; `most` of them at the
+    most, by their readings alone."""
+    if not plan.places:
+        return ""
+    by_hand = plan.handwheels and most is None
+    told = [said("{number} at {x}, {y}{dials}", number=one.no, x=Measure(one.dial_x_mm, sign=True),
+                 y=Measure(one.dial_y_mm, sign=True), dials=_turned(one.dials) if by_hand else "")
+            for one in plan.places[:most]]
+    more = len(plan.places) - len(told)
+    return said("table, cross from {zero}: {told}{more}", zero=plan.places_from, told=joined("; ", told),
+                more=f"; and {more} more, told by --steps" if more else "")
+
+
+def _turned(dials: Sequence[Dial]) -> Text:
+    return said(" ({each})", each=joined(", ", (
+        said("{slide} {turns} + {divisions:g}", slide=one.slide, turns=one.turns, divisions=one.divisions)
+        for one in dials)))
 
 
 def locks(plan: Plan) -> str:

@@ -87,13 +87,26 @@ class FromAbove:
 
 
 @dataclass(frozen=True)
+class HolesFromAbove:
+    """Holes from above, numbered in their order, x by the table and y by the cross slide, the back at the top [nm];
+    the circle that they stand round, and where both slides read nought."""
+
+    holes: tuple[tuple[int, int], ...]
+    radius: int
+    middle: tuple[int, int]
+    around: int
+    dimensions: tuple[DimensionLine, ...] = ()
+
+
+@dataclass(frozen=True)
 class Scene:
     """The cross-section at a pass. Lengths in whole nanometres, the surface at z = 0.
 
     `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
     told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`; `dialled`: what the slides are set
     to for it, across and down [mm], where that is told. `tight`: what comes nearest to metal there. `on_top`: whether
-    z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above, where an end is closed.
+    z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above, where an end is
+    closed or several holes stand round a circle.
     """
 
     stock: Region
@@ -104,7 +117,7 @@ class Scene:
     tight: TightSpot | None = None
     dimensions: tuple[DimensionLine, ...] = ()
     on_top: bool = True
-    above: FromAbove | None = None
+    above: FromAbove | HolesFromAbove | None = None
     taken: Region = NOTHING
     pass_no: int = 0
     faces_you: bool = False

@@ -10,7 +10,7 @@ from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.machining.words import Seen
-from crib.pages.above import seen_from_above
+from crib.pages.above import holes_from_above, seen_from_above
 from crib.pages.scene import DimensionLine, Scene
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
@@ -29,7 +29,7 @@ def scene_of(proved: Proved) -> Scene:
         dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         faces_you=not proved.draft.is_round,
-        above=seen_from_above(proved),
+        above=holes_from_above(proved) or seen_from_above(proved),
     )
 
 

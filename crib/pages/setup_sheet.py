@@ -12,7 +12,7 @@ from crib.pages import answer
 from crib.pages.cutter_cards import cards
 from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.remarks import warnings
-from crib.pages.scene import FromAbove, Scene, tight_words
+from crib.pages.scene import FromAbove, HolesFromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
 from crib.pages.sheet_steps import steps
 from crib.pages.tasks import CutterCard, SetupSheet
@@ -83,8 +83,8 @@ def _templates(text: Fact) -> str:
     return text if isinstance(text, str) else ""
 
 
-def _pictures(proved: Proved) -> Iterator[Scene | FromAbove]:
-    """The section with its sizes, and from above where an end is closed."""
+def _pictures(proved: Proved) -> Iterator[Scene | FromAbove | HolesFromAbove]:
+    """The section with its sizes, and from above where an end is closed or holes stand round a circle."""
     scene = scene_of(proved)
     yield scene
     if scene.above:

@@ -34,6 +34,8 @@ def steps(proved: Proved) -> Iterator[Step]:
     holes = proved.draft.question.feature.number if proved.draft.is_round else 1
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
     yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))
+    if plan.places:
+        yield Step("Where the holes stand", tuple(_stand(plan)))
     for _, mine in groupby(plan.passes, key=lambda one: one.cutter_id):
         passes = tuple(mine)
         yield _put_in(plan, passes)
@@ -55,6 +57,15 @@ def _touched(plan: Plan) -> Iterator[Task]:
     for one in plan.touch_off:
         if not one.each:
             yield Task(Sentence(one.says), blank=_begins(one.says, "go to "))
+
+
+def _stand(plan: Plan) -> Iterator[Task]:
+    """Each hole's readings of table and cross, tried before anything turns."""
+    for one in plan.places:
+        dials = {dial.slide: dial for dial in one.dials} if plan.handwheels else {}
+        yield Task(f"hole {one.no}", settings=(
+            Setting("table", Reading(one.dial_x_mm, sign=True), _dial(dials.get(Slide.TABLE))),
+            Setting("cross", Reading(one.dial_y_mm, sign=True), _dial(dials.get(Slide.CROSS)))))
 
 
 def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:

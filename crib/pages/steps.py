@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Drawing, Heading
-from crib.pages.first_screen import to_mind
+from crib.pages.first_screen import leading, to_mind
 from crib.pages.of_chips import remarks_of
 from crib.pages.remarks import warnings
 from crib.pages.scene import Scene
@@ -14,8 +14,9 @@ from crib.planning.advice import Advice, Plan
 
 
 def steps(advice: Advice, plan: Plan, scene: Scene | None) -> list[Sequence[Block]]:
-    """The view from above, holding, touching off, dials, what to measure with what, and every remark."""
-    drawn: list[Block] = [Drawing(scene.above)] if scene and scene.above else []
+    """The view that the first screen hasn't, holding, touching off, dials, what to measure with what, every remark."""
+    other = scene if scene and leading(scene) is not scene else scene.above if scene else None
+    drawn: list[Block] = [Drawing(other)] if other else []
     told = list(process.blocks(plan))
     seen = [one.text for one in to_mind(advice, plan)]
     rest = [one for one in warnings(remarks_of(plan.warnings, advice.cautions, plan)) if one.text not in seen]

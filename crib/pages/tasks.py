@@ -9,7 +9,7 @@ from crib.findings.message import Fact, Text
 from crib.records import dataclass
 
 if TYPE_CHECKING:
-    from crib.pages.scene import CutterScene, FromAbove, Scene, Strip
+    from crib.pages.scene import CutterScene, FromAbove, HolesFromAbove, Scene, Strip
 
 
 @dataclass(frozen=True)
@@ -82,7 +82,7 @@ class SetupSheet:
     facts: tuple[tuple[str, Fact], ...]
     cutters: tuple[CutterCard, ...]
     ready: tuple[Fact, ...]
-    pictures: tuple[Scene | FromAbove, ...]
+    pictures: tuple[Scene | FromAbove | HolesFromAbove, ...]
     steps: tuple[Step, ...]
     beyond: tuple[Fact, ...] = ()
     cautions: tuple[Fact, ...] = ()

@@ -33,6 +33,19 @@ class Dial:
 
 
 @dataclass(frozen=True)
+class Place:
+    """Where the spindle stands for one of several holes: by table and cross from the zero that was touched off, as
+    drawn and as dialled [mm], and the same on the handwheels."""
+
+    no: int
+    x_mm: float
+    y_mm: float
+    dial_x_mm: float
+    dial_y_mm: float
+    dials: tuple[Dial, ...]
+
+
+@dataclass(frozen=True)
 class Touch:
     """One step of touching off, and the reading that is set there [mm]; None where none is set. `each`: the same step
     of each cutter by itself, by its number, where each is touched off when it is put in."""
@@ -161,7 +174,8 @@ class Proof:
 class Plan:
     """One proved way to make the feature. `fluid`: what to put on, or `dry`; `locks`: what is locked while it is cut;
     `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set; `checks`: what to
-    measure. `handwheels`: how dials are come to, where there is no readout to go by."""
+    measure. `handwheels`: how dials are come to, where there is no readout to go by. `places`: where each of several
+    holes stands, and `places_from`: what that counts from."""
 
     answer: Verdict
     way: str
@@ -186,6 +200,8 @@ class Plan:
     touch_off: tuple[Touch, ...] = ()
     checks: tuple[Check, ...] = ()
     handwheels: Text = ""
+    places: tuple[Place, ...] = ()
+    places_from: Text = ""
 
 
 @dataclass(frozen=True, kw_only=True)

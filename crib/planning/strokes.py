@@ -28,8 +28,10 @@ def passes(chain: Chain) -> Iterator[Pass]:
 
 
 def figures(chain: Chain) -> Iterator[Figure]:
-    """What was reckoned of a gib's screws, then of the hole."""
+    """What was reckoned of a gib's screws, of a circle, then of the hole."""
     yield from gib_screws.figures(chain)
+    if chain.question.feature.circle:
+        yield from (Figure(what, mm) for what, mm in chain.question.feature.measures)
     yield from chain.figures
 
 

@@ -23,7 +23,7 @@ from crib.pages.blocks import (
     TickList,
 )
 from crib.pages.scene import Scene
-from crib.render import svg, svg_paper, svg_plan
+from crib.render import svg, svg_holes, svg_paper
 from crib.render.words import words
 
 _STYLE = """
@@ -108,7 +108,7 @@ def _tick_list(one: TickList, reader: Reader) -> str:
 def _figure(one: Drawing, reader: Reader) -> str:
     name = f"figure-{next(reader.numbers)}"
     drawn = (svg.section(one.scene, reader.units, name) if isinstance(one.scene, Scene)
-             else svg_plan.plan(one.scene, reader.units, name))
+             else svg_holes.above(one.scene, reader.units, name))
     return f"<figure>{drawn}</figure>"
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from crib.findings.finding import Figure
 from crib.findings.message import Message
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Advice, Change, Pass, Plan, Proof
+from crib.planning.advice import Advice, Change, Pass, Place, Plan, Proof
 from crib.records import fields
 from crib.render.findings_json import deviation_json, refusal_json, warning_json
 from crib.render.words import words
@@ -76,7 +76,13 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "hold": plan.hold,
         "touch_off": [{"says": step.says, "reading_mm": step.reading_mm} for step in plan.touch_off],
         "checks": [flat(check) for check in plan.checks],
+        **({"places": list(map(_place, plan.places)), "places_from": plan.places_from} if plan.places else {}),
     }
+
+
+def _place(one: Place) -> dict[str, Any]:
+    """Where one of several holes stands."""
+    return flat(one) | {"dials": [flat(dial) for dial in one.dials]}
 
 
 def pass_json(one: Pass) -> dict[str, Any]:

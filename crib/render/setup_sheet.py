@@ -11,12 +11,12 @@ from typing import NamedTuple
 
 from crib.findings.message import Fact
 from crib.geometry.region import Region
-from crib.pages.scene import FromAbove, Scene
+from crib.pages.scene import FromAbove, HolesFromAbove, Scene
 from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
 from crib.planning.advise import Answered
-from crib.render import svg, svg_plan
+from crib.render import svg, svg_holes, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter
 from crib.render.svg_strip import strip
@@ -74,11 +74,14 @@ def sheet_html(found: Answered, units: str | None = None, paper: str | None = No
 
 
 def picture_svg(found: Answered, units: str | None = None, number: int = 0) -> str | None:
-    """The section of a plan alone, as a drawing to scale, black on white; None where there is no plan."""
+    """The section of a plan alone, or the circle of its holes, as a drawing to scale, black on white; None where there
+    is no plan."""
     if number >= len(found.proved):
         return None
     proved = found.proved[number]
-    drawn = svg.section(scene_of(proved), units or proved.draft.question.shop.units, "picture")
+    scene, units = scene_of(proved), units or proved.draft.question.shop.units
+    drawn = (svg_holes.holes(scene.above, units, "picture") if isinstance(scene.above, HolesFromAbove)
+             else svg.section(scene, units, "picture"))
     on_paper = drawn.replace("<svg ", '<svg style="color:#000;background:#fff" ', 1)
     return f'<?xml version="1.0" encoding="UTF-8"?>\n{on_paper}\n'
 
@@ -208,10 +211,10 @@ def _reads(one: Reads, key: str, reader: Reader) -> str:
             f"{_WRITE}</span></label></li>")
 
 
-def _figure(one: Scene | FromAbove, reader: Reader) -> str:
+def _figure(one: Scene | FromAbove | HolesFromAbove, reader: Reader) -> str:
     name = next(reader.names)
     drawn = (svg.section(one, reader.units, name, 100, 72) if isinstance(one, Scene)
-             else svg_plan.plan(one, reader.units, name))
+             else svg_holes.above(one, reader.units, name))
     return f"<figure>{drawn}</figure>"
 
 

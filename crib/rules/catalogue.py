@@ -145,6 +145,8 @@ RULES: tuple[Rule, ...] = (
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
     Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
+    Rule("BC1", "between two holes of a circle stands metal enough", (CAUTION,), "bolt circle", PRACTICE),
+    Rule("BC2", "table and cross place holes as closely as is asked", (WARN,), "bolt circle", PRACTICE),
     Rule("HF1", "a surface that must be true isn't filed", (WARN, OUTSIDE), "gib-screw holes", PRACTICE,
          chance="hand_chance"),
     Rule("GB1", "the nut has flank enough about it", (CAUTION,), "gib-screw holes", PRACTICE),

@@ -27,6 +27,13 @@ from crib.shop import Own
 
 _SLACK = 1e-6
 
+_WEB = 0.25
+"""Between two holes that are drilled one after the other stands at least so much of their diameter [-]. Common
+practice."""
+
+_PLACED_MM = 0.003 * 25.4
+"""How closely dials or a readout place a hole, all in all [mm]. Common practice."""
+
 
 def known(chain: Chain) -> Iterator[Finding]:
     """What the method knows of its chain."""
@@ -226,6 +233,21 @@ def heads(chain: Chain) -> Iterator[Finding]:
                                               "of the surface", head=Mm(head.mid), proud=Mm(proud)))
 
 
+def webs(chain: Chain) -> Iterator[Finding]:
+    """BC1: between two holes of a circle stands metal enough. BC2: table and cross place them as close as is asked."""
+    circle = chain.question.feature.circle
+    if circle is None:
+        return
+    if circle.web_mm < (least := _WEB * circle.widest_mm):
+        yield Finding("BC1", Grade.CAUTION, said("only {web} stands between two holes, {least} is wanted: it bulges, "
+                                                 "and the drill runs off towards the hole that is there; drill every "
+                                                 "other one first", web=Mm(circle.web_mm), least=Mm(least)))
+    if circle.diameter.given and circle.diameter.band < _PLACED_MM:
+        yield Finding("BC2", Grade.WARN, said("table and cross place holes to {usual}, the circle is to be held to "
+                                              "{band}: check it over pins after the first two", usual=Mm(_PLACED_MM),
+                                              band=Mm(circle.diameter.band)))
+
+
 def _strokes(chain: Chain) -> Iterator[tuple[Tool, Cut]]:
     return ((job.tool, cut) for job, cut in chain.passes())
 
@@ -235,4 +257,4 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, heads, flutes, bars, deep, large, metal, sideways)
+RULES = (known, not_bored, holds, left_to_ream, pilots, heads, webs, flutes, bars, deep, large, metal, sideways)

@@ -68,6 +68,8 @@ SUBJECTS: tuple[Subject, ...] = (
             "boring outward"),
     Subject("C", "counterbore", "piloted ones, end mills plunged; spotfaces till they are clean",
             "back spotface, pecks on a circle"),
+    Subject("C", "bolt circle", "places by table and cross, to the dial; the chord over pins, the web",
+            "a rotary table or a dividing head"),
     Subject("C", "gib-screw holes", "spacing, lands, flank, dimples"),
     Subject("C", "round groove", "ball end mills, convex cutters from the side", "a smaller ball in steps"),
     Subject("C", "pocket", "", "all of it"),

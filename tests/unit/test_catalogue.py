@@ -124,6 +124,8 @@ CLOSED = SLOT.but(ends="closed", length="2")
 CLOSED_TEE = TEE.but(mill(0.5), disc(inches=0.48, neck_mm=5.0, face_mm=4.8), ends="closed", length="3",
                      head_width=".6+.02-.02")
 
+CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
+
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HD1": (SLOT.but(mill(shank_mm=14.0)), SLOT),
     "HD2": (SLOT.but(shop=replace(SHOP, collets_mm=(6.35,))), SLOT),
@@ -204,6 +206,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
+    "BC1": (CIRCLE.but(number="22"), CIRCLE),
+    "BC2": (CIRCLE.but(diameter="2+.001-.001"), CIRCLE),
     "CB2": (BORE.but(screw="1/4", depth=".1"), BORE.but(screw="1/4", depth=".26")),
     "HF1": (GIB.but(*GIB.cutters[1:]), GIB),
     "GB1": (GIB.but(height="3/8"), GIB), "GB2": (GIB.but(height=".3"), GIB),

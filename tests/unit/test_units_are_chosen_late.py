@@ -39,6 +39,7 @@ BY_THE_READER = {
     "handbook/dovetails.py": {"suitable_pin"},
     "handbook/sizes.py": {"read_size", "_unit"},
     "features/slants.py": {"pin_of"},
+    "features/bolt_circle.py": {"_signed"},
     "audits/use.py": {"only_one"},
     "buying/needs.py": {"needs"},
 }

@@ -76,6 +76,15 @@ def in_words(shop: Shop) -> Text:
                 knee=Mm(lead_mm(Slide.KNEE, shop)), back="a full turn" if back == 1 else f"{back} full turns")
 
 
+def across_alone(shop: Shop) -> Text:
+    """The same where only table and cross slide are dialled."""
+    back = turns_back(Slide.CROSS, shop)
+    return said("turns + divisions of {division} from the zero, {table} a turn; come to the table's with the cutter "
+                "going right, to the cross slide's with it going away from you, from beyond back {back} and up again",
+                division=Mm(division_mm(shop)), table=Mm(lead_mm(Slide.TABLE, shop)),
+                back="a full turn" if back == 1 else f"{back} full turns")
+
+
 def assumed(shop: Shop) -> Text:
     """What of the leads is taken as usual; empty where the owner has said them all."""
     unsaid = [said("{lead} {words}", lead=Mm(lead_mm(slide, shop)), words=words) for slide, own, words in (

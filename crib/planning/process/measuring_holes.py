@@ -17,7 +17,7 @@ SMALL_MM, GAUGED_MM = 3.0, 12.7
 
 def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """A bore before its last cut, each hole once it is made, its depth where it is blind, a thread's depth."""
-    found = [*_before_the_last(passes), *_finished(chain, passes)]
+    found = [*_before_the_last(passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -43,6 +43,17 @@ def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
         elif not tapped or after == tapped:
             tool = "a screw turned in by hand" if tapped else "caliper's rod"
             yield Check(after, "full thread" if tapped else one.name, tool, one.size.mid, one.size.lo, one.size.hi)
+
+
+def _round_a_circle(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
+    """Over pins that fill two neighbours: the chord and one hole."""
+    circle = chain.question.feature.circle
+    after = max((one.no for one in passes if one.role in MAKES), default=None)
+    if circle is None or after is None or chain.hole is None:
+        return
+    pin, share = chain.hole.expected_mm, circle.chord_mm / circle.diameter.mid
+    low, middle, high = (pin + share * mm for mm in (circle.diameter.lo, circle.diameter.mid, circle.diameter.hi))
+    yield Check(after, "over pins that fill two neighbours", "pins and micrometer", middle, low, high)
 
 
 def _made(chain: Chain, one: Dimension) -> float:

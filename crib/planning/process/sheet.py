@@ -14,6 +14,7 @@ from crib.planning.process import dials, measuring_holes
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
+from crib.planning.process.places import counted_from, places
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
 from crib.records import replace
 from crib.shop import Shop
@@ -104,5 +105,8 @@ def down_the_axis(plan: Plan, chain: Chain) -> Plan:
         hold=held_for_a_hole(chain.question),
         touch_off=tuple(over_the_hole(chain)),
         checks=measuring_holes.checks(chain, passes),
+        places=(where := places(chain.question)),
+        places_from=counted_from(chain.question),
+        handwheels=dials.across_alone(shop) if where and not shop.dro else "",
         assumed=(*plan.assumed, *(one for one in (_feelers(shop),) if one)),
     )

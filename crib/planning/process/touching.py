@@ -130,11 +130,21 @@ def _down(draft: Draft) -> Iterator[Touch]:
         yield Touch(then, 0.0, tuple((number, then) for number in ends))
 
 
+_TO_EACH = ("each cutter goes to every hole by its readings, come to from the left and from the front; lock table and "
+            "cross at each")
+
+
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
     """Every step for what comes down an axis: the place as its kind says, else from two faces; the height by each
     cutter."""
     brought, paper = KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
-    yield from map(Touch, brought) if brought else _from_two_faces(chain)
+    circle = chain.question.feature.circle
+    if circle and circle.middle is None:
+        yield Touch("bring the spindle over the middle of the circle: by an indicator round a bore or a boss there, or "
+                    "by two faces as drawn; set table 0 and cross 0", 0.0)
+        yield Touch(_TO_EACH)
+    else:
+        yield from map(Touch, brought) if brought else _from_two_faces(chain)
 
     def dragging(those: str) -> Text:
         return said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
@@ -151,6 +161,9 @@ def _from_two_faces(chain: Chain) -> Iterator[Touch]:
     yield Touch(said("edge finder {finder} on the left-hand face: at the kick set table {at}", at=Mm(reading),
                      finder=Mm(shop.finder_mm)), reading)
     yield Touch(said("the same on the front face: set cross {at}", at=Mm(reading)), reading)
+    if chain.question.feature.circle:
+        yield Touch(_TO_EACH)
+        return
     yield Touch(said("go to {place} as drawn from these faces{along}, lock table and cross", place=place,
                      along=_along_the_gib(chain)))
 

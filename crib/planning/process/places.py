@@ -1,0 +1,28 @@
+"""Where the spindle stands for each of several holes: by table and cross, and on the handwheels."""
+
+from __future__ import annotations
+
+from crib.machining.draft import Question
+from crib.machining.words import Slide
+from crib.planning.advice import Place
+from crib.planning.process.dials import dial
+
+
+def places(question: Question) -> tuple[Place, ...]:
+    """Every hole of a circle in order, each on the nearest step of the readout; nothing for what is by itself."""
+    circle, shop = question.feature.circle, question.shop
+
+    def step(mm: float) -> float:
+        return round(round(mm / shop.readout_mm) * shop.readout_mm, 6)
+
+    return tuple(
+        Place(number, x, y, step(x), step(y), (dial(Slide.TABLE, step(x), shop), dial(Slide.CROSS, step(y), shop)))
+        for number, (x, y) in enumerate(circle.places, start=1)) if circle else ()
+
+
+def counted_from(question: Question) -> str:
+    """What they count from; nothing where there are none."""
+    circle = question.feature.circle
+    if circle is None:
+        return ""
+    return "the left-hand and the front face" if circle.middle else "the middle of the circle"
