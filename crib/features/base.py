@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import Text, a
 from crib.geometry.outline import Outline
@@ -231,7 +232,8 @@ class FeatureKind:
     `middle_of`: what has no flat face there and is found by its middle, from both sides. `brought`: how the spindle is
     brought over what is made down its axis, where that isn't by two faces. `is_a_notch`: a part under load may crack at
     it. `cautions`: what the work itself can do.
-    `example`: how it may be asked, as it is typed; the tests ask it and what is near it.
+    `example`: how it may be asked, as it is typed; the tests ask it and what is near it. `speech`: how a shop says it.
+    `one_of`: sizes of which it needs one.
     """
 
     name: str
@@ -250,6 +252,8 @@ class FeatureKind:
     is_a_notch: bool = False
     cautions: tuple[str, ...] = ()
     example: Mapping[str, str] = field(default_factory=dict)
+    speech: Speech = Speech()
+    one_of: tuple[str, ...] = ()
 
     @property
     def needed(self) -> tuple[str, ...]:

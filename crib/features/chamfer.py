@@ -7,6 +7,7 @@ from math import radians, tan
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
+from crib.features.speech import Speech
 from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import leg_across
@@ -75,4 +76,9 @@ KIND = FeatureKind(
     sizes=(SizeSpec("size", "the leg down the wall"),),
     draw=draw,
     example={"size": "1/8", "angle": "30"},
+    speech=Speech(
+        names=("edge chamfer", "chamfered edge", "broken edge", "edge break"),
+        words={"size": ("leg", "legs", "wide", "deep")},
+        order=("size", "angle"),
+    ),
 )

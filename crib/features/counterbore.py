@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
-from crib.features.for_screws import FIT, counterbore_for
+from crib.features.for_screws import FIT, FITTED, counterbore_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
+from crib.features.speech import Speech
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR
 
@@ -50,4 +51,13 @@ KIND = FeatureKind(
     options=(FIT,),
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
+    speech=Speech(
+        names=("counter bore", "c bore", "cbore", "counterbored hole"),
+        words={
+            "hole": ("pilot hole", "through hole", "clearance hole", "hole through", "drilled hole", "pilot"),
+            "screw": ("screws", "cap screw", "socket head cap screw", "socket head screw", "socket screw",
+                      "cap head screw", "allen screw", "shcs", "bolt", "cap bolt"),
+        },
+        tells=FITTED,
+    ),
 )

@@ -15,8 +15,9 @@ from crib.features.base import (
     Standard,
     refuse,
 )
-from crib.features.for_screws import FIT, HEAD, countersink_angle, countersink_for
+from crib.features.for_screws import FIT, FITTED, HEAD, countersink_angle, countersink_for
 from crib.features.rounds import OVER_THE_HOLE, Countersink, hole_there, metal, rod, room
+from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, Region
@@ -80,4 +81,16 @@ KIND = FeatureKind(
     options=(HEAD, FIT),
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": ".507", "angle": "82", "hole": "17/64"},
+    speech=Speech(
+        names=("counter sink", "csk", "c sink", "csink", "countersunk hole"),
+        words={
+            "diameter": ("rim", "across the rim", "over the rim", "wide"),
+            "hole": ("pilot hole", "through hole", "clearance hole", "drilled hole", "pilot"),
+            "screw": ("screws", "flat head screw", "flat head machine screw", "machine screw", "countersunk screw",
+                      "csk screw", "flathead screw", "socket head screw", "flat head socket screw"),
+        },
+        tells={"flat head": ("head", "flat"), "flathead": ("head", "flat"), "socket head": ("head", "socket"),
+               "flat socket head": ("head", "socket"), "flat head socket": ("head", "socket"),
+               **FITTED},
+    ),
 )

@@ -8,6 +8,7 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
@@ -163,4 +164,18 @@ KIND = FeatureKind(
     ),
     draw=draw,
     example={"angle": "55", "depth": "3/8", "width": "2"},
+    one_of=("width", "opening", "between_pins"),
+    speech=Speech(
+        names=("dovetail slot", "female dovetail", "dovetail groove", "dovetail way", "dovetail socket"),
+        words={
+            "width": ("across the corners", "across the sharp corners", "wide at the floor", "at the floor",
+                      "wide at the bottom", "at the bottom", "wide across the corners"),
+            "opening": ("wide at the top", "at the top", "at the surface", "wide at the surface", "mouth",
+                        "wide at the mouth", "wide opening"),
+            "between_pins": ("between the pins", "over pins inside"),
+            "pin": ("pins",),
+            "gib": ("thick gib", "gib thickness", "gib thick"),
+        },
+        order=("width", "depth"),
+    ),
 )

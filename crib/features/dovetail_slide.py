@@ -9,6 +9,7 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
+from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
@@ -151,4 +152,18 @@ KIND = FeatureKind(
     ),
     draw=draw,
     example={"angle": "60", "height": "5/16", "width": "1"},
+    one_of=("width", "top", "over_pins"),
+    speech=Speech(
+        names=("male dovetail", "dovetail tongue", "dovetail tenon", "dovetail male"),
+        words={
+            "height": ("high", "tall", "deep"),
+            "width": ("root width", "wide at the root", "at the root", "root", "across the corners",
+                      "across the sharp corners"),
+            "top": ("wide at the top", "at the top", "top width"),
+            "over_pins": ("over the pins", "over two pins"),
+            "pin": ("pins",),
+            "shoulder": ("shoulders", "wide shoulders", "wide shoulder"),
+        },
+        order=("width", "height"),
+    ),
 )

@@ -13,9 +13,10 @@ from crib.features.base import (
     Standard,
     refuse,
 )
-from crib.features.for_screws import FIT, elongated_for
+from crib.features.for_screws import FIT, FITTED, elongated_for
 from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
 from crib.records import replace
 from crib.units import Size, nm
@@ -75,4 +76,13 @@ KIND = FeatureKind(
     standards=(Standard("screw", "for a screw's clearance: #8, 1/4, M6", elongated_for),),
     options=(FIT, OptionSpec("through", "it goes through"),),
     example={"width": "9/32+.010-0", "length": "3/4", "depth": "3/8"},
+    speech=Speech(
+        names=("slotted hole", "oblong hole", "obround hole", "obround", "oval hole", "long hole", "oblong slot",
+               "adjusting slot", "elongated slot"),
+        words={"depth": ("thick", "thickness", "plate", "thick plate"),
+               "length": ("over all", "overall", "end to end", "over the ends"),
+               "screw": ("screws", "bolt", "machine screw", "cap screw")},
+        order=("width", "length", "depth"),
+        tells=FITTED,
+    ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred, floor, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, box
 from crib.units import nm
@@ -45,4 +46,9 @@ KIND = FeatureKind(
            SizeSpec("depth", "the metal to take off, from the high spot")),
     draw=draw,
     example={"width": "1-1/2", "depth": ".040"},
+    speech=Speech(
+        names=("face", "surface", "surfacing", "skim", "skim cut"),
+        words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut")},
+        order=("width", "length"),
+    ),
 )

@@ -10,6 +10,9 @@ from crib.handbook.sizes import read_size
 from crib.units import Size, in_words
 
 FIT = OptionSpec("fit", "the screw's hole: normal, close or loose", "|".join(FITS))
+FITTED = {f"{name} fit": ("fit", name) for name in FITS}
+"""How a shop says it."""
+
 HEAD = OptionSpec("head", "the screw's: flat, of a machine screw, or socket", "flat|socket")
 HEADS = ("flat", "socket")
 

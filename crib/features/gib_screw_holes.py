@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.rounds import HOLE, GibScrews, Thread, choice, rod, room
+from crib.features.speech import Speech
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
@@ -163,4 +164,19 @@ KIND = FeatureKind(
         OptionSpec("class", "2B, 6H, or none", "CLASS"),
     ),
     example={"thread": "1/4-28", "number": "4", "angle": "60", "height": "3/8", "gib": "3/16", "nut": "7/16"},
+    speech=Speech(
+        names=("gib screw", "gib screw hole", "gib hole", "gib adjusting screw", "gib setting screw",
+               "holes for gib screws"),
+        words={
+            "thread": ("tap", "threads", "tapped"),
+            "number": ("screws", "holes", "of them"),
+            "height": ("flank height", "flank", "high flank", "height of the flank", "height of flank"),
+            "gib": ("thick gib", "gib thickness", "gib thick"),
+            "nut": ("jam nut", "lock nut", "across flats", "nuts", "jam nuts"),
+            "thickness": ("wall thickness", "wall", "thick wall", "thick"),
+        },
+        order=("thread", "height"),
+        tells={"square to the flank": ("direction", "square"), "square to flank": ("direction", "square")},
+        counts="number",
+    ),
 )

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, Standard
-from crib.features.for_screws import fitted, hole_for
+from crib.features.for_screws import FITTED, fitted, hole_for
 from crib.features.rounds import HOLE, Finish, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.features.speech import Speech
 from crib.geometry.outline import Outline
 
 _BY = {Finish.DRILLED: "drill", Finish.REAMED: "reamer", Finish.BORED: "boring-bar"}
@@ -52,4 +53,16 @@ KIND = FeatureKind(
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "|".join(Finish))),
     example={"diameter": ".316+.005-0", "depth": "3/4"},
+    speech=Speech(
+        names=("drilled hole", "reamed hole", "bored hole", "clearance hole", "round hole", "drill hole", "bore",
+               "plain hole"),
+        words={
+            "diameter": ("bore", "drill"),
+            "depth": ("thick", "thickness", "plate", "thick plate"),
+            "screw": ("screws", "bolt", "cap screw", "machine screw"),
+        },
+        tells={"ream": ("finish", "reamed"), "reamed": ("finish", "reamed"), "reaming": ("finish", "reamed"),
+               "bored": ("finish", "bored"), "boring": ("finish", "bored"), "drilled": ("finish", "drilled"),
+               **FITTED},
+    ),
 )

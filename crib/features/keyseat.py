@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
 from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, parallel_key, square_key
 from crib.records import replace
@@ -99,4 +100,11 @@ KIND = FeatureKind(
     middle_of={"upright": "bar"},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
     example={"width": "1/4+.002-0", "depth": "1/8+.015-0", "shaft": "1"},
+    speech=Speech(
+        names=("keyway", "key seat", "key way", "key slot", "keyslot"),
+        words={"shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
+                         "axle")},
+        order=("width", "depth", "length"),
+        together={"key": ("width", ""), "square key": ("width",), "sq key": ("width",)},
+    ),
 )

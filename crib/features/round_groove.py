@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import centred, metal, walls
+from crib.features.speech import Speech
 from crib.geometry.arcs import quarter
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box, trapezoid, union
@@ -58,4 +59,9 @@ KIND = FeatureKind(
     draw=draw,
     set_ups=("upright", "on its side"),
     example={"radius": "1/8+.002-.002"},
+    speech=Speech(
+        names=("round bottom groove", "round bottomed groove", "radius groove", "radiused groove", "half round groove",
+               "round bottom slot", "ball groove", "concave groove", "gutter"),
+        order=("radius", "depth"),
+    ),
 )

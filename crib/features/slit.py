@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.findings.message import InWords, said
 from crib.geometry.outline import Opening, Outline
 from crib.units import nm
@@ -59,4 +60,12 @@ KIND = FeatureKind(
     draw=draw,
     set_ups=("on its side", "upright"),
     example={"width": "1/16", "depth": "3/8"},
+    speech=Speech(
+        names=("saw cut", "saw slot", "saw kerf", "sawn slot", "kerf"),
+        words={
+            "width": ("thick",),
+            "edge": ("edge", "from the edge", "from edge", "to the edge"),
+        },
+        order=("width", "depth", "length"),
+    ),
 )

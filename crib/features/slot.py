@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR
 from crib.units import nm
@@ -55,4 +56,9 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     set_ups=("upright", "on its side"),
     example={"width": "9/16+.002-0", "depth": "3/8"},
+    speech=Speech(
+        names=("straight slot", "groove", "straight groove", "square groove", "channel", "milled slot"),
+        words={"edge": ("edge", "from the edge", "from edge", "to the edge", "from the near edge")},
+        order=("width", "depth", "length"),
+    ),
 )

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
-from crib.features.for_screws import FIT, SEAT_MM, spotface_for
+from crib.features.for_screws import FIT, FITTED, SEAT_MM, spotface_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
+from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, Region
@@ -75,4 +76,13 @@ KIND = FeatureKind(
     options=(FIT,),
     brought=(f"{OVER_THE_HOLE}; where none is there, to its place as drawn", "lock table and cross"),
     example={"diameter": "5/8", "hole": "17/64"},
+    speech=Speech(
+        names=("spot face", "spot facing", "spotfacing"),
+        words={
+            "hole": ("pilot hole", "through hole", "clearance hole", "drilled hole", "pilot"),
+            "screw": ("screws", "bolt", "hex bolt", "hexagon screw", "hex screw", "hex head screw", "hex head bolt"),
+        },
+        order=("diameter", "hole"),
+        tells=FITTED,
+    ),
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import floor, floor_corners, metal, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.units import nm
 
@@ -52,4 +53,8 @@ KIND = FeatureKind(
     ends=("open", "one"),
     set_ups=("upright", "on its side"),
     example={"width": "3/4", "depth": "1/4"},
+    speech=Speech(
+        names=("shoulder", "ledge", "rebate", "rabbet"),
+        words={"width": ("in", "from the edge", "in from the edge")},
+    ),
 )

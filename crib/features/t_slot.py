@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.handbook.tslots import head_for_bolt, slot_for_bolt
 from crib.records import replace
@@ -127,4 +128,18 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     standards=(Standard("bolt", "the T-slot that ASME B5.1M or ISO 299 gives for a bolt: 1/2, M12", for_bolt),),
     example={"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240"},
+    speech=Speech(
+        names=("tee slot", "t groove", "tee groove"),
+        words={
+            "throat": ("throat width", "neck", "wide throat", "throat wide"),
+            "depth": ("overall depth", "total depth", "full depth", "deep overall"),
+            "head_width": ("head wide", "width of head", "width of the head", "wide head", "wide at the head",
+                           "wide in the head"),
+            "head_height": ("head high", "height of head", "height of the head", "high head", "high", "height", "tall",
+                            "high at the head", "high in the head"),
+            "bolt": ("bolts", "stud", "studs", "tee bolt", "t bolt", "tee nut", "t nut"),
+        },
+        order=(),
+        together={"head": ("head_width", "head_height")},
+    ),
 )

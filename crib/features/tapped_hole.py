@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.rounds import HOLE, Thread, check_depth, is_through, lowest_mm, metal, rod, room
+from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
@@ -82,4 +83,11 @@ KIND = FeatureKind(
     options=(OptionSpec("thread", "the thread: 1/4-20, M6x1, 0BA, 3/8 whit", needed=True),
              OptionSpec("class", "2B, 6H, or none", "CLASS"), OptionSpec("through", "it goes through")),
     example={"thread": "1/4-20", "depth": "1/2"},
+    speech=Speech(
+        names=("threaded hole", "tapped", "tap hole", "screwed hole", "tapping"),
+        words={"thread": ("tap", "threads", "threaded"),
+               "depth": ("thick", "thickness", "plate", "of thread", "full thread", "deep of thread",
+                         "deep of full thread")},
+        order=("thread", "depth"),
+    ),
 )

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
+from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
@@ -141,4 +142,12 @@ KIND = FeatureKind(
     set_ups=("upright", "on its side"),
     is_a_notch=True,
     example={"width": "1/8", "depth": "1/16"},
+    speech=Speech(
+        names=("relief groove", "side groove", "groove in a wall", "groove into a wall", "groove in the wall"),
+        words={
+            "height": ("wall height", "height of the wall", "wall", "high wall", "wall over it", "high over it"),
+            "floor": ("above the floor", "over the floor", "off the floor", "up from the floor"),
+            "floor_out": ("floor comes out", "wide floor"),
+        },
+    ),
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
+from crib.features.speech import Speech
 from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import groove_depth
@@ -59,4 +60,9 @@ KIND = FeatureKind(
     draw=draw,
     set_ups=("upright", "tilted"),
     example={"angle": "90", "width": "5/8"},
+    speech=Speech(
+        names=("vee groove", "v slot", "vee slot", "vee", "v way", "vee way"),
+        words={"width": ("wide at the top", "across the top", "at the top")},
+        order=("width",),
+    ),
 )

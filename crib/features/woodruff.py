@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import walls
+from crib.features.speech import Speech
 from crib.geometry.arcs import quarter
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
@@ -136,4 +137,14 @@ KIND = FeatureKind(
     held={"upright": _HELD},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
     example={"width": "3/16+.0005-.0012", "diameter": "3/4+.018-.002", "depth": ".2143+.005-0", "shaft": "1"},
+    speech=Speech(
+        names=("woodruff key", "woodruff keyseat", "woodruff keyway", "woodruff seat", "woodruff slot",
+               "woodruff key seat", "woodruff key slot", "woodruff keyslot", "half moon key", "half moon keyway",
+               "half moon keyseat"),
+        words={"key": ("number", "key number", "no"),
+               "shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
+                         "axle")},
+        order=("width", "diameter"),
+        forms={"key": r"\d{3,4}(?:-1/2)?|\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?"},
+    ),
 )

@@ -1,0 +1,28 @@
+"""How a shop speaks of a kind of feature: what it is called, what its sizes are called, and in which order they stand
+where they aren't called anything."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from crib.records import dataclass, field
+
+
+@dataclass(frozen=True, eq=False)
+class Speech:
+    """The words for a kind of feature beside its own name and the names of its sizes, all in small letters.
+
+    `names`: other ways to say it, in the singular. `words`: by key, what else a size or an option is called. `order`:
+    how sizes without a name stand, `3/8 x 1/4 x 4`; those that it needs, where nothing is said. `together`: a word that
+    stands before or behind several sizes at once, `head .975 x .240`, and their keys; one of the sizes may have none,
+    for it isn't asked, and then is asked about. `tells`: words that give an option its text. `forms`: by key, the
+    pattern of what can be nothing else, `606`. `counts`: the key that a count goes to.
+    """
+
+    names: tuple[str, ...] = ()
+    words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    order: tuple[str, ...] | None = None
+    together: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    tells: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    forms: Mapping[str, str] = field(default_factory=dict)
+    counts: str = "count"
