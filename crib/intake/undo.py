@@ -149,6 +149,8 @@ def _touched(change: Change) -> Touched:
         return {}
     if change.what == "shop":
         return {"shop": frozenset(after)}
+    if change.what == "part":
+        return {change.subject: frozenset({"text"})}
     if change.what == "amend":
         keys = {key for key in after if key not in _FOLLOWS}
         keys |= {key for how in _HOW for key in set(before.get(how) or ()) ^ set(after.get(how) or ())}
@@ -250,6 +252,15 @@ def _crossed_out(crib: Crib, change: Change) -> None:
     crib.write_down(Note(**(change.before or {})), undoes=change.id)
 
 
+def _part_written(crib: Crib, change: Change) -> None:
+    """The part's text as it was before; no part where there was none."""
+    name, text = change.subject.partition(" ")[2], (change.before or {}).get("text")
+    if text is None:
+        crib.drop_part(name, undoes=change.id)
+    else:
+        crib.keep_part(name, text, undoes=change.id)
+
+
 _PUT_BACK = {"amend": _amended, "take-in": _taken_in, "take-back": _taken_back, "shop": _set, "put-right": _put_right,
              "let-go": _put_right, "hold-back": _held_back, "reword": _reworded,
-             "note": _noted, "cross-out": _crossed_out}
+             "note": _noted, "cross-out": _crossed_out, "part": _part_written}

@@ -13,7 +13,7 @@ _DEEDS = {
     "take-in": "taken in", "take-back": "taken back", "amend": "amended", "seen": "seen in its place",
     "shop": "set", "hold-back": "held back", "put-right": "put right",
     "let-go": "taken off the list", "reword": "reworded",
-    "note": "written down", "cross-out": "crossed out", "tick": "ticked",
+    "note": "written down", "cross-out": "crossed out", "tick": "ticked", "part": "written",
 }
 _SUBJECTS = {"cutter": "no.", "held-back": "line"}
 _LISTS = ("measured", "stamped", "assumed")
@@ -58,6 +58,8 @@ def change_in_words(change: Mapping[str, Any]) -> Text:
         return str(before.get("text", after.get("text", ""))) + arrow
     if change["what"] == "tick":
         return ", ".join(box if is_done else f"{box} no longer" for box, is_done in after.get("boxes", {}).items())
+    if change["what"] == "part":
+        return _part_lines(before.get("text", ""), after.get("text", ""))
     if change["what"] == "reword":
         return _reworded(before, after)
     hows = before.get("known") or {}, after.get("known") or {}
@@ -90,6 +92,15 @@ def _reworded(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
     beside = after.get("beside") or {}
     said = [f"{name_of(key)} {text}" for key, text in (beside.get("said") or {}).items()]
     return "tried: " + ", ".join([*(beside.get("words") or ()), *said])
+
+
+def _part_lines(before: str, after: str) -> str:
+    """How many lines of a part's text came and went, and the first of them."""
+    was, now = before.split("\n"), after.split("\n")
+    gone, come = ([line.strip() for line in side if line.strip() and line not in other]
+                  for side, other in ((was, now), (now, was)))
+    told = ([f"-{len(gone)}: {gone[0]}"] if gone else []) + ([f"+{len(come)}: {come[0]}"] if come else [])
+    return "taken off" if not after else "; ".join(told)
 
 
 def _told(key: str, side: Mapping[str, Any], hows: Mapping[str, str | None]) -> Fact:

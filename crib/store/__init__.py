@@ -10,13 +10,14 @@ from crib.store.find import Found
 from crib.store.held_back import HeldBack
 from crib.store.holdings import Holdings
 from crib.store.notes import Note
+from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
 from crib.store.taken import Arrival
 from crib.store.where import place
 
 __all__ = [
     "SOURCES", "Arrival", "Change", "Crib", "Found",
-    "HeldBack", "Holdings", "Note", "PastQuestion", "crib_exists", "open_crib",
+    "HeldBack", "Holdings", "KeptPart", "Note", "PastQuestion", "crib_exists", "open_crib",
 ]
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 6
+VERSION = 7
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962
@@ -25,6 +25,7 @@ CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help", "beside")
 QUESTION = ("id", "first_at", "at", "who", "kind", "texts", "units", "times", "answer", "plan")
 NOTE = ("id", "at", "who", "kind", "words", "about")
+PART = ("id", "name", "at", "who", "text", "version")
 
 TABLES: dict[str, tuple[str, ...]] = {
     "cutter": CUTTER,
@@ -33,6 +34,7 @@ TABLES: dict[str, tuple[str, ...]] = {
     "held_back": HELD_BACK,
     "question": QUESTION,
     "note": NOTE,
+    "part": PART,
 }
 SOURCES = ("gift", "purchase", "made", "found")
 """Where a cutter can have come from."""

@@ -15,7 +15,7 @@ from crib.records import replace
 from crib.shop import SETTINGS as KNOWN
 from crib.shop import Shop, from_json
 from crib.store import changes as done
-from crib.store import find, meanwhile, notes
+from crib.store import find, meanwhile, notes, parts
 from crib.store import held_back as held
 from crib.store import questions as past
 from crib.store import taken as come
@@ -25,6 +25,7 @@ from crib.store.database import Database, Row
 from crib.store.held_back import HeldBack
 from crib.store.holdings import AWAY, LAST, NOTES, SETTINGS, THERE, Holdings, holdings
 from crib.store.notes import Note
+from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
 from crib.store.rows import as_text, from_row, to_row, whole
 from crib.store.statements import LARGEST_ID, insert, listed
@@ -353,6 +354,25 @@ class Crib:
             note = notes.cross_out(self._database, number, kinds)
             done.note(self._database, "cross-out", f"note {number}", note.as_json(), {}, undoes)
         return note
+
+    def parts(self) -> list[KeptPart]:
+        """Every part that is to be made, by name."""
+        return parts.all_of(self._database)
+
+    def part(self, name: str) -> KeptPart:
+        """The part of a name. Raises `CribError` where there is none."""
+        return parts.one_of(self._database, name)
+
+    def keep_part(self, name: str, text: str, version: int | None = None, undoes: int | None = None) -> KeptPart:
+        """Write a part's text in the place of what it was; as it was stored. `version`: that which is being changed, 0
+        of a new part. Raises `CribError` where somebody else changed it meanwhile."""
+        with self.transaction():
+            return parts.keep(self._database, name, text, version, undoes)
+
+    def drop_part(self, name: str, undoes: int | None = None) -> KeptPart:
+        """Take a part off; its text stays in the history. Raises `CribError` where there is none."""
+        with self.transaction():
+            return parts.drop(self._database, name, undoes)
 
     def _read(self, row: Row) -> Cutter:
         """A cutter that is given out: as it was when it was read it must be when it is changed."""

@@ -153,3 +153,22 @@ class NoteRow(Table, table=True):
     kind: str = Field(sa_type=Text, index=True)
     words: str = Field(sa_type=Text)
     about: str = Field(sa_type=Text)
+
+
+class PartRow(Table, table=True):
+    """A part that is to be made, as its owner's text; `version` counts how often it was written."""
+
+    __tablename__ = "part"
+    __table_args__ = (
+        UniqueConstraint("name"),
+        CheckConstraint("length(name) > 0", name="name"),
+        CheckConstraint("version >= 1", name="version"),
+        {"sqlite_autoincrement": True},
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str = Field(sa_type=Text)
+    at: str = Field(sa_type=Text)
+    who: str = Field(sa_type=Text)
+    text: str = Field(sa_type=Text)
+    version: int = Field(default=1, sa_column_kwargs={"server_default": "1"})

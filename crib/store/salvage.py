@@ -23,7 +23,7 @@ _HARDEST = 100_000_000
 """No table has a greater number than this."""
 
 _JSON = {"cutter": ("typed", "rest"), "setting": ("value",), "change": ("before", "after"), "held_back": ("beside",),
-         "question": ("texts", "plan"), "note": ("about",)}
+         "question": ("texts", "plan"), "note": ("about",), "part": ()}
 _NEEDED = {"before", "after", "beside"}
 
 

@@ -16,6 +16,7 @@ from crib.store import HeldBack, PastQuestion, open_crib
 from crib.store.notes import hole_note, price_note
 
 HERE = Path(__file__).parent
+SLIDE = 'name = "slide"  # ours\nstock = "6 x 2 x 1"\n\n[[feature]]\nkind = "slot"\nwidth = 1/2\n'
 
 
 def write(number: int) -> None:
@@ -37,6 +38,7 @@ def write(number: int) -> None:
                                            8.5, "USD", 31.0, (1,)))
             crib.write_down(hole_note("the #7", 5.1054, 5.2, 47))
             crib.write_down(price_note("3/8 end mill", 9.5, 6.0, "2026-03-01", "a list", examples[0]))
+            crib.keep_part("slide", SLIDE)
             rows = [cutter.as_json() for cutter in crib.cutters()]
         with sqlite3.connect(path) as database:
             pragmas = [

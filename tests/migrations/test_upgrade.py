@@ -22,6 +22,7 @@ from crib.store.copies import put_by
 from crib.store.migrate import config, migrations_dir, sqlite_url, upgrade
 from crib.store.models import metadata
 from crib.store.statements import listed
+from tests.migrations.make_dump import SLIDE
 
 HERE = Path(__file__).parent
 DUMPS = sorted(HERE.glob("schema_*.sql"))
@@ -32,6 +33,9 @@ QUESTIONS: dict[str, list[Any]] = {"schema_0001": []}
 
 NOTED = {"schema_0001": [], "schema_0002": []}
 """What the owners of those cribs noted: the first two schemas couldn't keep it."""
+
+PARTS = [("slide", SLIDE, 1)]
+"""The part of those cribs: before the seventh schema none was kept."""
 
 BESIDE = {"heading": "what,size", "units": "mm"}
 """What is kept beside the line that was held back; before the fourth schema nothing was."""
@@ -107,6 +111,7 @@ def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Pa
         noted = [note.words for note in crib.notes("hole", "price")]
         assert noted == NOTED.get(dump.stem, ["the #7", "3/8 end mill"])
         assert len(crib.shop().own.holes) == len(noted) / 2
+        assert [(one.name, one.text, one.version) for one in crib.parts()] == (PARTS if number_of(dump) >= 7 else [])
         assert crib.typed(1) == {"diameter_mm": "1/2"}
         assert crib.take_in([crib.cutter(1)])[0].id > 1
     assert number(path, "user_version") == VERSION
@@ -211,6 +216,9 @@ def test_what_was_done_stays_written_down(tmp_path: Path) -> None:
         "INSERT INTO question SELECT 9, first_at, at, who, kind, texts, units, times, answer, plan FROM question",
         "UPDATE note SET kind = 'gossip'",
         "UPDATE note SET about = '{'",
+        "UPDATE part SET version = 0",
+        "UPDATE part SET name = ''",
+        "INSERT INTO part SELECT 9, name, at, who, text, version FROM part",
     ],
 )
 def test_the_tables_refuse_what_cannot_be(tmp_path: Path, statement: str) -> None:
@@ -246,7 +254,7 @@ def test_every_earlier_crib_on_a_server_opens_with_everything_in_it(dump: Path, 
     command.upgrade(config(shared), f"{number_of(dump):04d}")
     engine = create_engine(shared)
     with sqlite3.connect(path) as file, engine.begin() as there:
-        for table in ("cutter", "setting", "change", "held_back", "question", "note"):
+        for table in TABLES:
             if file.execute("SELECT count(*) FROM sqlite_master WHERE name = ?", (table,)).fetchone()[0]:
                 rows = file.execute(f"SELECT * FROM {table} ORDER BY 1")
                 names = [column[0] for column in rows.description]
@@ -257,6 +265,7 @@ def test_every_earlier_crib_on_a_server_opens_with_everything_in_it(dump: Path, 
     with open_crib(shared) as crib, open_crib(str(path)) as same:
         assert crib.cutters() == same.cutters() and crib.changes() == same.changes()
         assert crib.shop() == same.shop() and crib.held_back() == same.held_back()
+        assert crib.parts() == same.parts()
     for statement in ("UPDATE change SET who = 'me'", "DELETE FROM change", "TRUNCATE change"):
         with engine.connect() as there, pytest.raises(DBAPIError, match="stays written down"):
             there.execute(text(statement))

@@ -1,0 +1,229 @@
+"""A part's text, as TOML: read block by block, so that what can't be read stays by itself, and written."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping
+from difflib import get_close_matches
+from typing import Any, NamedTuple
+
+from crib.findings.errors import CribError
+from crib.findings.finding import Finding
+from crib.parts.blocks import HEADER, Block, blocks_of, fault_line, line_of, not_toml, parsed, spelt, unread
+from crib.parts.part import Part, Placed, Stock
+from crib.parts.placing import PLACE_KEYS, place_texts, places_of
+from crib.parts.stock import read_stock, stock_text
+from crib.records import replace
+
+HEAD_KEYS = ("name", "stock", "material", "units", "hours", "fits", "use", "datum", "notes")
+"""What the head of a part says."""
+
+OWN_KEYS = ("name", "kind", "after", "units", *PLACE_KEYS)
+"""What a feature's block says beside what the feature is asked with."""
+
+
+class ReadPart(NamedTuple):
+    """A part, and what of its text couldn't be read; no part where its stock can't. `blocks`: of which lines each of
+    its features was read."""
+
+    part: Part | None
+    unread: tuple[Finding, ...]
+    blocks: Mapping[str, Block]
+
+    @property
+    def whole(self) -> Part:
+        """The part. Raises `CribError` where its stock couldn't be read."""
+        if self.part is None:
+            raise CribError.of(self.unread[0])
+        return self.part
+
+
+def part_from_toml(text: str, name: str = "part") -> ReadPart:
+    """A part from its text; `name` is what it is called where its text doesn't say. Nothing is raised: a line of the
+    head that can't be read is passed over, a feature of which one can't be read too, and both are told with their line.
+    """
+    head, *rest = blocks_of(text)
+    faults: list[Finding] = []
+    part = _head(head, name, faults)
+    if part is None:
+        return ReadPart(None, tuple(faults), {})
+    features: dict[str, Placed] = {}
+    blocks: dict[str, Block] = {}
+    for block in rest:
+        try:
+            one = _feature(block, part, features)
+            features[one.name], blocks[one.name] = one, block
+        except CribError as error:
+            faults.append(error.finding)
+    kept = _with_known(features, blocks, faults)
+    return ReadPart(replace(part, features=kept, unread=tuple(faults)), tuple(faults), blocks)
+
+
+def _head(block: Block, name: str, faults: list[Finding]) -> Part | None:
+    """What the head says, without the lines that can't be read; None where there is no stock among them."""
+    said = _passing_over(block, faults)
+    units = str(said.get("units", "in")).strip()
+    if units not in ("in", "mm"):
+        faults.append(unread(line_of(block, "units"), f"units {units!r} are neither in nor mm", units, 'units = "in"'))
+        units = "in"
+    for key in said.keys() - set(HEAD_KEYS):
+        faults.append(_unknown(block, key, HEAD_KEYS, "a part"))
+    values: dict[str, Any] = {key: str(said[key]).strip() for key in ("material", "fits", "use") if key in said}
+    notes = said.get("notes", ())
+    values["notes"] = (notes,) if isinstance(notes, str) else tuple(map(str, notes))
+    for key, reads in (("hours", _hours), ("datum", _datum)):
+        try:
+            values[key] = reads(said[key]) if key in said else getattr(_PLAIN, key)
+        except CribError as error:
+            faults.append(_at(block, key, error))
+    try:
+        stock = read_stock(said.get("stock", ""), units)
+    except CribError as error:
+        faults.insert(0, _at(block, "stock", error))
+        return None
+    return Part(name=str(said.get("name", "")).strip() or name, stock=stock, units=units, **values)
+
+
+_NEAR = "front left top"
+_PLAIN = Part("", Stock(1, 1, 1))
+
+
+def _passing_over(block: Block, faults: list[Finding]) -> Mapping[str, Any]:
+    """What a block says without its lines that can't be read."""
+    while True:
+        try:
+            return parsed(block)
+        except tomllib.TOMLDecodeError as error:
+            faults.append(not_toml(block, error))
+            at = fault_line(block, error) - block.first
+            lines = ["" if place == at else line for place, line in enumerate(block.lines)]
+            if lines == list(block.lines):
+                return {}
+            block = Block(block.first, tuple(lines))
+
+
+def _hours(value: object) -> float:
+    try:
+        hours = float(str(value))
+    except ValueError:
+        hours = -1.0
+    if not 0 <= hours < 1e6:
+        raise CribError("hours", f"hours {value!r} are no number of 0 or more", str(value), "hours = 6")
+    return hours
+
+
+def _datum(value: object) -> str:
+    words = str(value).lower().split()
+    if not words or set(words) - {"front", "back", "left", "right", "top", "bottom"}:
+        raise CribError("datum", f"datum {value!r} is no corner", str(value), 'datum = "front left"')
+    return " ".join(words)
+
+
+def _feature(block: Block, part: Part, before: Mapping[str, Placed]) -> Placed:
+    """The feature of a block. Raises `CribError` with its line."""
+    try:
+        said = parsed(block)
+    except tomllib.TOMLDecodeError as error:
+        raise CribError.of(not_toml(block, error)) from error
+    kind = str(said.get("kind", "")).strip()
+    if not kind:
+        raise CribError.of(unread(block.first, "the feature doesn't say its kind", "", 'kind = "slot"'))
+    texts = {key.replace("-", "_"): _text(value) for key, value in said.items() if key not in OWN_KEYS}
+    name = str(said.get("name", "")).strip() or _free_name(kind, before)
+    if name in before:
+        raise CribError.of(unread(line_of(block, "name"), f"two features are called {name!r}", name,
+                                  "another name for one of them"))
+    typed_in = str(said.get("units", part.units))
+    try:
+        if typed_in not in ("in", "mm"):
+            raise CribError("units", f"units {typed_in!r} are neither in nor mm", typed_in, 'units = "in"')
+        first, *more = places_of(said, texts, part, typed_in)
+    except CribError as error:
+        key = next((key for key in ("units", *PLACE_KEYS) if key in said and str(error.finding.read) in str(said[key])),
+                   "kind")
+        raise CribError.of(_at(block, key, error)) from error
+    if more:
+        texts["count"] = str(1 + len(more))
+    return Placed(name, kind, texts, first, typed_in, _names(said.get("after", ())), tuple(more))
+
+
+def _text(value: object) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+
+
+def _names(value: object) -> tuple[str, ...]:
+    return (value,) if isinstance(value, str) else tuple(map(str, value)) if isinstance(value, list) else ()
+
+
+def _free_name(kind: str, before: Mapping[str, Placed]) -> str:
+    """A name for a feature that has none: its kind's, with a number where that is taken."""
+    names = (kind if number == 1 else f"{kind} {number}" for number in range(1, len(before) + 2))
+    return next(name for name in names if name not in before)
+
+
+def _with_known(features: Mapping[str, Placed], blocks: Mapping[str, Block], faults: list[Finding]
+                ) -> tuple[Placed, ...]:
+    """The features, each after such only as there are; others are told."""
+    found = []
+    for one in features.values():
+        for other in one.after:
+            if other not in features:
+                near = get_close_matches(other, features, 1) or sorted(features)
+                faults.append(unread(line_of(blocks[one.name], "after"), f"{one.name} is to come after {other!r}, "
+                                     "which the part hasn't got", other, f"one of {', '.join(near)}"))
+        found.append(replace(one, after=tuple(other for other in one.after if other in features)))
+    return tuple(found)
+
+
+def _unknown(block: Block, key: str, known: tuple[str, ...], of: str) -> Finding:
+    near = get_close_matches(key, known, 1)
+    return unread(line_of(block, key), f"{of} has no {key!r}", key,
+                  f"did you mean {near[0]}?" if near else "one of " + ", ".join(known))
+
+
+def _at(block: Block, key: str, error: CribError) -> Finding:
+    """What is wrong with a key's value, with its line."""
+    found = error.finding
+    return unread(line_of(block, key), found.says, found.read, found.fix or "")
+
+
+def part_to_toml(part: Part) -> str:
+    """A part as text, which reads back as the same part."""
+    lines = [*_head_lines(part)]
+    for one in part.features:
+        lines += ["", HEADER, *feature_lines(one, part)]
+    return "\n".join(lines) + "\n"
+
+
+def _head_lines(part: Part) -> Iterator[str]:
+    yield f"name = {spelt(part.name)}"
+    yield f"stock = {spelt(stock_text(part.stock, part.units))}"
+    yield f"units = {spelt(part.units)}"
+    for key in ("material", "fits", "use"):
+        if getattr(part, key):
+            yield f"{key} = {spelt(getattr(part, key))}"
+    if part.hours:
+        yield f"hours = {part.hours!r}"
+    if part.datum != _PLAIN.datum:
+        yield f"datum = {spelt(part.datum)}"
+    if part.notes:
+        yield f"notes = {spelt(part.notes)}"
+
+
+def feature_lines(one: Placed, part: Part) -> Iterator[str]:
+    """The lines of a feature's block, below its heading."""
+    yield f"name = {spelt(one.name)}"
+    yield f"kind = {spelt(one.kind)}"
+    if one.typed_in != part.units:
+        yield f"units = {spelt(one.typed_in)}"
+    for key, text in one.texts.items():
+        if key != "count" or not one.more:
+            yield f"{key.replace('_', '-')} = {spelt(text)}"
+    for key, value in place_texts(one, one.typed_in).items():
+        yield f"{key} = {spelt(value)}"
+    if part.datum != _PLAIN.datum:
+        yield f"from = {spelt(_NEAR)}"
+    if one.after:
+        yield f"after = {spelt(one.after)}"
