@@ -60,7 +60,7 @@ class Stop:
 
 @contextmanager
 def stoppable() -> Iterator[Stop]:
-    """Ctrl-C is noted, and only a second one interrupts."""
+    """Ctrl-C is noted, and only a second one interrupts; where it is ignored, as behind `nohup`, it stays so."""
     stop = Stop()
 
     def asked(number: int, frame: FrameType | None) -> None:
@@ -68,7 +68,7 @@ def stoppable() -> Iterator[Stop]:
             raise KeyboardInterrupt
         stop.is_asked = True
 
-    if current_thread() is not main_thread():
+    if current_thread() is not main_thread() or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
         yield stop
         return
     before = signal.signal(signal.SIGINT, asked)

@@ -6,6 +6,7 @@ import re
 from datetime import date
 
 from crib.findings.errors import CribError
+from crib.findings.message import counted
 from crib.intake.attributes import read_number
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
@@ -62,7 +63,7 @@ def read_uses(text: str, years_ahead: float) -> float:
     uses = read_number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
     years = max(1.0, years_ahead)
     if uses > _DAYS_A_YEAR * years:
-        raise CribError("uses", f"{uses:g} uses are more than one a day, {years:g} years ahead", text,
+        raise CribError("uses", f"{uses:g} uses are more than one a day in {counted(years, 'year')}", text,
                         "as many as you expect, or crib shop --years-ahead for a longer outlook")
     return uses
 

@@ -139,3 +139,15 @@ def test_a_second_ctrl_c_ends_everything() -> None:
             interrupt()
             interrupt()
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
+
+
+def test_whoever_ignores_ctrl_c_goes_on_ignoring_it() -> None:
+    """A command behind `nohup`, or begun in the background by a script, isn't to be ended by it."""
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        with progress.stoppable() as stop:
+            os.kill(os.getpid(), signal.SIGINT)
+            os.kill(os.getpid(), signal.SIGINT)
+        assert not stop.is_asked
+    finally:
+        signal.signal(signal.SIGINT, before)
