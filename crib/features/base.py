@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from enum import StrEnum
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from crib.features.speech import Speech
@@ -223,6 +224,15 @@ class OptionSpec:
     needed: bool = False
 
 
+class Comes(StrEnum):
+    """When in a part a kind is made: before all that counts from its face, wherever it fits, or once the faces are
+    there whose edge it breaks."""
+
+    FIRST = "first"
+    ANYWHERE = "anywhere"
+    ON_EDGES = "on edges"
+
+
 @dataclass(frozen=True)
 class FeatureKind:
     """A kind of feature: one file with one `KIND`, listed once in `crib/features/__init__.py`.
@@ -233,7 +243,7 @@ class FeatureKind:
     brought over what is made down its axis, where that isn't by two faces. `is_a_notch`: a part under load may crack at
     it. `cautions`: what the work itself can do.
     `example`: how it may be asked, as it is typed; the tests ask it and what is near it. `speech`: how a shop says it.
-    `one_of`: sizes of which it needs one.
+    `one_of`: sizes of which it needs one. `comes`: when it is made among the features of a part.
     """
 
     name: str
@@ -254,6 +264,7 @@ class FeatureKind:
     example: Mapping[str, str] = field(default_factory=dict)
     speech: Speech = Speech()
     one_of: tuple[str, ...] = ()
+    comes: Comes = Comes.ANYWHERE
 
     @property
     def needed(self) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import radians, tan
 
-from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
 from crib.features.speech import Speech
@@ -75,6 +75,7 @@ KIND = FeatureKind(
     angles=(AngleSpec("angle", "from the wall; 45 where none is given", 45.0),),
     sizes=(SizeSpec("size", "the leg down the wall"),),
     draw=draw,
+    comes=Comes.ON_EDGES,
     example={"size": "1/8", "angle": "30"},
     speech=Speech(
         names=("edge chamfer", "chamfered edge", "broken edge", "edge break"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec
 from crib.features.shapes import centred, floor, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline, Room
@@ -45,6 +45,7 @@ KIND = FeatureKind(
     sizes=(SizeSpec("width", "across the face", "exact"),
            SizeSpec("depth", "the metal to take off, from the high spot")),
     draw=draw,
+    comes=Comes.FIRST,
     example={"width": "1-1/2", "depth": ".040"},
     speech=Speech(
         names=("face", "surface", "surfacing", "skim", "skim cut"),

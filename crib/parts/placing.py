@@ -35,9 +35,9 @@ def places_of(said: Mapping[str, Any], texts: Mapping[str, str], part: Part, uni
     for text in _each(said.get("at", "0")):
         along, across = _both(text, units, runs)
         if far[0]:
-            along = _from_far(along, frame.length, length if runs is Runs.ALONG else None)
+            along = _from_far(along, frame.length, length, runs is Runs.ALONG)
         if far[1]:
-            across = _from_far(across, frame.width, length if runs is Runs.ACROSS else None)
+            across = _from_far(across, frame.width, length, runs is Runs.ACROSS)
         found.append(Place(face, round(along, 6), round(across, 6), runs, level, turned))
     return tuple(found)
 
@@ -81,12 +81,12 @@ def _far_sides(words: str, face: Face) -> tuple[bool, bool]:
     return right in sides, back in sides
 
 
-def _from_far(value: float, extent: float, length: float | None) -> float:
-    """A place counted from the far edge, as counted from the near one; of what has a length along it, its beginning.
-    What begins at the edge and has no length goes all the way."""
-    if length is None and not value:
-        return 0.0
-    return extent - value - (length or 0.0)
+def _from_far(value: float, extent: float, length: float | None, is_run: bool) -> float:
+    """A place counted from the far edge, as counted from the near one; along a run where that begins. What begins at
+    the edge and has no length goes all the way."""
+    if not is_run:
+        return extent - value
+    return extent - value - length if length is not None else extent - value if value else 0.0
 
 
 def _turned(said: Mapping[str, Any], face: Face, runs: Runs) -> bool | None:
