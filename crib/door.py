@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from typing import Any, TypeVar
 
 from crib.app import asking
-from crib.app.gauge import Candidate
+from crib.app.gauge import Candidate, Named
 from crib.app.gauge import gauge as gauged
 from crib.app.kinds import PATIENCE, check, fields_of
 from crib.app.opening import Crib
@@ -77,14 +77,15 @@ class TapAnswer(TapAdvice):
 
 @dataclass(frozen=True)
 class GaugeAnswer:
-    """What an unmarked cutter may be, likeliest first."""
+    """What something unmarked may be, likeliest first; where nothing fits, what is nearest."""
 
     candidates: tuple[Candidate, ...]
+    nearest: tuple[Candidate, ...] = ()
     units: str = "in"
 
     def as_json(self) -> dict[str, Any]:
         """As `crib gauge --json` has it."""
-        return gauge_json(self.candidates, self.units)
+        return gauge_json(Named(self.candidates, self.nearest), self.units)
 
 
 def open_crib(where: str | None = None, *, create: bool = False, units: str | None = None) -> Crib:
@@ -140,16 +141,21 @@ def tap(crib: Crib, thread: str, /, *, depth: str | None = None, through: bool =
     return _as(TapAnswer, found, units=crib.units)
 
 
-def gauge(kind: str | None = None, /, *, diameter: str | None = None, width: str | None = None,
-          pitch: str | None = None, tpi: str | None = None, angle: str | None = None, units: str = "in") -> GaugeAnswer:
-    """What an unmarked cutter may be by what was measured of it: `crib gauge`. No crib is needed; bare sizes are in
+def gauge(kind: str | None = None, /, *, units: str = "in", diameter: str | None = None, width: str | None = None,
+          pitch: str | None = None, tpi: str | None = None, angle: str | None = None, hole: str | None = None,
+          small: str | None = None, length: str | None = None, radius: str | None = None, pin: str | None = None,
+          over_pins: str | None = None, between_pins: str | None = None, opening: str | None = None,
+          height: str | None = None) -> GaugeAnswer:
+    """What something unmarked may be by what was measured of it: `crib gauge`. No crib is needed; bare sizes are in
     `units`. Raises `CribError` for what can't be read and where nothing was measured.
 
     >>> [one.label for one in gauge("tap", diameter=".250", tpi="20").candidates if not one.twin]
     ['1/4-20 UNC tap', '1/4-20 BSW tap']
     """
-    return GaugeAnswer(gauged(kind, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, units=units),
-                       units)
+    found = gauged(kind, units=units, diameter=diameter, width=width, pitch=pitch, tpi=tpi, angle=angle, hole=hole,
+                   small=small, length=length, radius=radius, pin=pin, over_pins=over_pins, between_pins=between_pins,
+                   opening=opening, height=height)
+    return GaugeAnswer(*found, units)
 
 
 def _as(kind: type[Made], found: Any, **more: str) -> Made:

@@ -49,7 +49,7 @@ COMMANDS: dict[str, Entry] = {
     "asked": Entry("crib.cli.questions:questions", "List what was asked so far, or ask it again"),
     "to-mic": Entry("crib.cli.to_mic:to_mic", "Which cutters to measure so that most questions get an answer"),
     "tap": Entry("crib.cli.tap:tap", "Ask whether tap and drill belong together, and how deep to go"),
-    "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter from what calipers and gauges say"),
+    "gauge": Entry("crib.cli.gauge:gauge", "Name an unmarked cutter, screw, hole or taper"),
     "kinds": Entry("crib.cli.named:kinds", "List features and kinds of cutter, with the words for each"),
     "materials": Entry("crib.cli.named:materials", "List materials, with the names and grades for each"),
     "bench": Entry("crib.cli.bench:bench", "The bench page: the crib on a phone, tablet or laptop beside the mill"),

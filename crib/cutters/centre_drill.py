@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
+from crib.cutters.gauged import IN, Made, by_size
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Part, Silhouette
+from crib.handbook.numbered import CENTRE_DRILLS
 from crib.handbook.points import point_length
 
 _PILOT_SHARE, _BODY = 1.2, 6.35
@@ -83,6 +86,8 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.SPOTTING}),
     in_chuck=True,
+    gauging=by_size("centre-drill", "centre drill", lambda: (
+        Made(float(Fraction(body)) * IN, f"#{number}") for number, (body, _) in CENTRE_DRILLS.items()), rare=True),
     speech=Speech(
         largest=38.1,
         names=(Name(r"(?:cent(?:er|re)) drills?"),),

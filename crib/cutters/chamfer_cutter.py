@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.gauged import by_angle
 from crib.cutters.pointed import along_edge, fill, point_unknowns
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.speech import Angle, Name, Speech
@@ -36,6 +37,9 @@ KIND = Kind(
     unknowns=point_unknowns,
     motions=frozenset({Motion.EDGE}),
     proposes=_proposes,
+    gauging=by_angle("chamfer-cutter", "chamfer cutter",
+                     lambda angle: f"{angle:g} is between its two edges, and there is a flat at its tip",
+                     (60.0, 82.0, 90.0, 100.0, 120.0)),
     speech=Speech(
         names=(Name(r"chamfer(?:ing)?(?: ?(?:mills?|bits?|cutters?|tools?))?"),),
         small=True,

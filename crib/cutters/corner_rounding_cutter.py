@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Kind
+from crib.cutters.gauged import by_size, parts_of_an_inch, whole_mm
 from crib.cutters.speech import Name, Speech
 
 KIND = Kind(
@@ -12,6 +13,8 @@ KIND = Kind(
     size_keys=("radius_mm", "diameter_mm"),
     shown_keys=("radius_mm",),
     is_ground_from_blanks=True,
+    gauging=by_size("corner-rounding-cutter", "radius corner-rounding cutter",
+                    lambda: (*parts_of_an_inch(1, 32, 32), *whole_mm(1, 12)), "radius_mm"),
     speech=Speech(
         names=(Name(r"corner ?round(?:er|ing)?s?(?: cutters?| end ?mills?| em)?"),),
         order=("radius_mm",),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
+from crib.cutters.gauged import Made, by_size
 from crib.cutters.pointed import pilot_check
 from crib.cutters.proposals import MEMORY, THOU, Need, Wanted, new
 from crib.cutters.shapes import cylinder
@@ -56,6 +57,13 @@ def _proposes(need: Need) -> Iterator[Wanted]:
         yield Wanted(new("counterbore", diameter_mm=made, pilot_mm=pilot, shank_mm=12.7, flutes=3), _SOURCE)
 
 
+def _sizes() -> Iterator[Made]:
+    """The counterbores of socket heads, by their screw."""
+    from crib.handbook.screws import counterbores
+
+    return (Made(mm, f"{screw} screw") for screw, mm in counterbores())
+
+
 KIND = Kind(
     name="counterbore",
     words="counterbore",
@@ -67,6 +75,7 @@ KIND = Kind(
     down=frozenset({Down.COUNTERBORING}),
     in_chuck=True,
     proposes=_proposes,
+    gauging=by_size("counterbore", "counterbore", _sizes, rare=True),
     speech=Speech(
         names=(Name(r"counter ?bores?|cbore"),),
         noun="counter ?bore",

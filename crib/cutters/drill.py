@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.checks import no_longer
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, outside
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
@@ -14,7 +14,7 @@ from crib.findings.finding import Finding
 from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
-from crib.handbook.drill_sizes import drill_sizes, made_between
+from crib.handbook.drill_sizes import drill_names, made_between
 from crib.handbook.points import point_length
 
 _SIGNS = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
@@ -22,7 +22,10 @@ POINT_DEG = 118.0
 MOST = 4
 """So many sizes are proposed."""
 
-_NEAR_MM, _UNDECIDED_MM = 0.0020 * IN, 0.0010 * IN
+_WORN_MM, _OVER_MM, _UNDECIDED_MM = 0.0030 * IN, 0.0010 * IN, 0.0010 * IN
+"""How far under its size a worn drill measures over its margins, how far over it calipers read, and what they can't
+tell apart [mm]. Common practice, no source."""
+
 _STICK_OUT, _HALF_INCH = 25.4, 12.7
 
 
@@ -61,15 +64,21 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
 
 
 def _fits(measured: Measured) -> Iterator[Candidate]:
-    """Every drill that is made within .002 in; two within .001 can't be told apart with calipers."""
+    """Every drill that is made, by all its names: a drill wears under its size and is never over it; two within .001 in
+    can't be told apart with calipers."""
     if measured.diameter_mm is None:
         return
-    near = [(mm, name) for mm, name in drill_sizes() if abs(mm - measured.diameter_mm) <= _NEAR_MM + 1e-9]
-    for mm, name in near:
-        rivals = [other for size, other in near if other != name and abs(size - mm) <= _UNDECIDED_MM + 1e-9]
+    named = drill_names()
+    near = [(mm, name) for mm, name in named if not outside(measured.diameter_mm - mm, -_WORN_MM, _OVER_MM)]
+    for mm, name in near or named:
+        off = measured.diameter_mm - mm
+        same = [other for size, other in near if other != name and abs(size - mm) < 1e-6]
+        rivals = [other for size, other in near if 1e-6 <= abs(size - mm) <= _UNDECIDED_MM + 1e-9]
+        twin = f"; the same size as {' and '.join(same)}" if same else ""
+        worn = "; worn at the margins: mic it at the corners" if off < -_UNDECIDED_MM - 1e-9 else ""
         doubt = f"; not to be told from {' or '.join(rivals)} with calipers: mic it over the margins" if rivals else ""
-        yield Candidate("drill", f"{name} drill", measured.diameter_mm - mm, said("made {size}{doubt}", size=fine(mm),
-                                                                                          doubt=doubt))
+        why = said("made {size}{twin}{worn}{doubt}", size=fine(mm), twin=twin, worn=worn, doubt=doubt)
+        yield Candidate("drill", f"{name} drill", off, why, beyond=outside(off, -_WORN_MM, _OVER_MM))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

@@ -7,7 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
-from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, parts_of_an_inch, whole_mm
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
 from crib.cutters.shapes import rounded_end, stem
@@ -106,11 +106,12 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
         return
     for mm, name in (*parts_of_an_inch(2, 64, 32), *whole_mm(2, 32)):
         off = measured.diameter_mm - mm
-        if abs(off) <= SIZE_MM:
-            yield Candidate("end-mill", f"{name} end mill", off, said("made {size}", size=fine(mm)))
-        elif -_REGROUND_MM <= off < 0 and Fraction(mm / IN).limit_denominator(64).denominator <= 16:
+        if -_REGROUND_MM <= off < -SIZE_MM and Fraction(mm / IN).limit_denominator(64).denominator <= 16:
             yield Candidate("end-mill", f"{name} end mill, reground", off,
                             said("ground {under} under, if its flutes look thin for their size", under=fine(-off)))
+        else:
+            yield Candidate("end-mill", f"{name} end mill", off, said("made {size}", size=fine(mm)),
+                            beyond=outside(off, -SIZE_MM, SIZE_MM))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

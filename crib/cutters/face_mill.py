@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Kind
+from crib.cutters.gauged import Made, by_size, parts_of_an_inch
 from crib.cutters.speech import Name, Speech
 
 KIND = Kind(
@@ -10,6 +11,8 @@ KIND = Kind(
     words="face mill",
     plural="face mills",
     shown_keys=("flutes",),
+    gauging=by_size("face-mill", "face mill", lambda: (*parts_of_an_inch(5, 24, 4), *(
+        Made(float(mm), f"{mm} mm") for mm in (32, 40, 50, 63, 80, 100, 125, 160))), over=0.5, rare=True),
     speech=Speech(
         largest=304.8,
         names=(Name(r"shell (?:end ?)?mills?", "shell mill", lent=True), Name(r"face ?mills?")),

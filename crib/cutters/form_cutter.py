@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
+from crib.cutters.gauged import by_size, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import MEMORY, Need, Wanted, new
 from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.arcs import quarter
@@ -94,6 +95,8 @@ KIND = Kind(
     proposes=_proposes,
     cautions=lambda group: ("hands well clear of an arbor cutter; guard it where you can",),
     is_ground_from_blanks=True,
+    gauging=by_size("form-cutter", "radius convex or concave cutter",
+                    lambda: (*parts_of_an_inch(1, 32, 32), *whole_mm(1, 12)), "radius_mm"),
     speech=Speech(
         largest=203.2,
         names=(Name(r"convex cutters?|convex", CONVEX), Name(r"concave cutters?|concave", CONCAVE)),

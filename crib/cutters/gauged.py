@@ -19,12 +19,23 @@ ANGLE_DEG = 1.0
 
 @dataclass(frozen=True)
 class Measured:
-    """What was measured [mm, deg]; None where it wasn't."""
+    """What was measured [mm, deg]; None where it wasn't. `hole_mm`: the largest plug or drill that enters; `small_mm`
+    and `length_mm`: a taper's other diameter, and from the one to the other; `pins`: each pin's diameter with the size
+    over two of them, or between them where it `is_slot`; `opening_mm`, `height_mm`: a dovetail's width at the surface
+    and its height."""
 
     diameter_mm: float | None = None
     width_mm: float | None = None
     pitch_mm: float | None = None
     angle_deg: float | None = None
+    hole_mm: float | None = None
+    small_mm: float | None = None
+    length_mm: float | None = None
+    radius_mm: float | None = None
+    pins: tuple[tuple[float, float], ...] | None = None
+    is_slot: bool = False
+    opening_mm: float | None = None
+    height_mm: float | None = None
 
 
 def fine(mm: float) -> Mm:
@@ -34,23 +45,33 @@ def fine(mm: float) -> Mm:
 
 @dataclass(frozen=True)
 class Candidate:
-    """What it may be: how far the measurement is off [mm], and why it is named. `twin`: named because it is mixed up
-    with one that fits, and not because it fits itself."""
+    """What it may be: how far the measurement is off [mm, deg], and why it is named. `twin`: named because it is mixed
+    up with one that fits, and not because it fits itself. `beyond`: how much further off it is than wear and measuring
+    explain: one that is beyond fits not, and is only told as the nearest. `order`: what it is put in order by, before
+    all others the distance; its `off_mm` where nothing is said. `among`: what a thread is put in order by beside
+    candidates of other kinds."""
 
     kind: str
     label: Text
     off_mm: float | None
     why: Text
     twin: bool = False
+    off_deg: float | None = None
+    beyond: float = 0.0
+    order: tuple[float, ...] = ()
+    among: tuple[float, ...] = ()
 
 
 class Gauging(NamedTuple):
-    """How a kind is named when it is unmarked: by which measurement (a field of `Measured`) before all, what fits, and
-    by which other measurement it may be named too."""
+    """How a kind is named when it is unmarked: by which measurement (a field of `Measured`) before all, what it may be,
+    by which other measurement it may be named too, and which it can't do without. `rare`: it is told only when it is
+    asked about, for too many things measure as much across."""
 
     by: str
     fits: Callable[[Measured], Iterable[Candidate]]
     also: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    rare: bool = False
 
 
 class Made(NamedTuple):
@@ -74,16 +95,28 @@ def whole_mm(first: int, last: int) -> tuple[Made, ...]:
     return tuple(Made(float(n), f"{n} mm") for n in range(first, last + 1))
 
 
-def by_size(kind: str, words: str, sizes: Callable[[], Iterable[Made]]) -> Gauging:
-    """Every size that is made and fits across the teeth, for a kind that is made in sizes and keeps to them."""
+def outside(value: float, low: float, high: float) -> float:
+    """How far a value lies outside two limits, in its own unit.
+
+    >>> outside(1.0, 0.5, 1.5), outside(2.0, 0.5, 1.5)
+    (0.0, 0.5)
+    """
+    return round(max(low - value, value - high, 0.0), 9)
+
+
+def by_size(kind: str, words: str, sizes: Callable[[], Iterable[Made]], by: str = "diameter_mm",
+            under: float = SIZE_MM, over: float = SIZE_MM, rare: bool = False) -> Gauging:
+    """Every size that is made, for a kind that is made in sizes and keeps to them: measured across its teeth, or `by`
+    another measurement. One that was ground or has worn is no more than so much `under` or `over` [mm]."""
 
     def fits(measured: Measured) -> Iterator[Candidate]:
-        for made in sizes():
-            off = (measured.diameter_mm or 0.0) - made.mm
-            if measured.diameter_mm is not None and abs(off) <= SIZE_MM:
-                yield Candidate(kind, f"{made.name} {words}", off, said("made {size}", size=fine(made.mm)))
+        size = getattr(measured, by)
+        for made in sizes() if size is not None else ():
+            off = size - made.mm
+            yield Candidate(kind, f"{made.name} {words}", off, said("made {size}", size=fine(made.mm)),
+                            beyond=outside(off, -under, over))
 
-    return Gauging("diameter_mm", fits)
+    return Gauging(by, fits, rare=rare)
 
 
 def by_angle(kind: str, words: str, sense: Callable[[float], str], angles: tuple[float, ...]) -> Gauging:
@@ -91,11 +124,31 @@ def by_angle(kind: str, words: str, sense: Callable[[float], str], angles: tuple
 
     def fits(measured: Measured) -> Iterator[Candidate]:
         size = said("{across} ", across=InWords(measured.diameter_mm)) if measured.diameter_mm is not None else ""
-        for angle in angles:
-            off = (measured.angle_deg or 0.0) - angle
-            if measured.angle_deg is not None and abs(off) <= ANGLE_DEG:
-                by = f"{off:+.2g} degrees off" if off else "as measured"
-                label = said("{size}{angle} degree {words}", size=size, angle=Deg(angle), words=words)
-                yield Candidate(kind, label, None, f"{by}, if {sense(angle)}")
+        for angle in angles if measured.angle_deg is not None else ():
+            off = round((measured.angle_deg or 0.0) - angle, 6)
+            by = f"{off:+.2g} degrees off" if off else "as measured"
+            label = said("{size}{angle} degree {words}", size=size, angle=Deg(angle), words=words)
+            yield Candidate(kind, label, None, f"{by}, if {sense(angle)}", off_deg=off,
+                            beyond=outside(off, -ANGLE_DEG, ANGLE_DEG))
 
     return Gauging("angle_deg", fits)
+
+
+def by_disc(kind: str, discs: Callable[[], Iterable[tuple[float, float, str, str]]], under: float, over: float,
+            thick: float = SIZE_MM) -> Gauging:
+    """A disc of every diameter and face that are made [mm], each with its name and where that is from: so much `under`
+    or `over` across where it was ground or is made large, and its face within `thick`."""
+
+    def fits(measured: Measured) -> Iterator[Candidate]:
+        if measured.diameter_mm is None or measured.width_mm is None:
+            return
+        for across, face, name, source in discs():
+            off, side = measured.diameter_mm - across, measured.width_mm - face
+            ground = "; reground" if off < -SIZE_MM else ""
+            why = said("{across} x {face}, face {side} {over}{ground}; {source}", across=InWords(across),
+                       face=InWords(face), side=fine(abs(side)), over="over" if side >= 0 else "under", ground=ground,
+                       source=source)
+            yield Candidate(kind, name, off, why, beyond=outside(off, -under, over) + outside(side, -thick, thick),
+                            order=(abs(off) + abs(side),))
+
+    return Gauging("width_mm", fits, needs=("diameter_mm", "width_mm"))

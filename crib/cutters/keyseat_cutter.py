@@ -7,13 +7,12 @@ from math import inf
 
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
-from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine
+from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, outside
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.speech import Name, Order, Speech
-from crib.findings.message import said
+from crib.findings.message import InWords, said
 from crib.handbook import stock
 from crib.handbook.stock import StockKeyseatCutter
-from crib.units import in_words
 
 _MOST, _USUAL_REACH_MM = 3, 0.75 * IN
 """So many sizes are proposed beside a wall, and how far they reach there [mm]. From memory."""
@@ -23,18 +22,20 @@ _ACROSS_MM = 0.020 * IN
 
 
 def _fits(measured: Measured) -> Iterator[Candidate]:
-    """The number that a keyseat cutter's diameter and face stand for: eighths behind, thirty-seconds before."""
+    """The numbers of both standards that its diameter and face stand for; one that is made new is over its size."""
+    from crib.handbook.woodruff import keyseat_cutters
+
     if measured.diameter_mm is None or measured.width_mm is None:
         return
-    eighths, thirty_seconds = round(measured.diameter_mm / IN * 8), round(measured.width_mm / IN * 32)
-    across, face = eighths * IN / 8, thirty_seconds * IN / 32
-    off, thick = measured.diameter_mm - across, measured.width_mm - face
-    if eighths and thirty_seconds and abs(off) <= _ACROSS_MM and abs(thick) <= SIZE_MM:
-        sizes = f"{in_words(across, 'in')} x {in_words(face, 'in')}"
+    for one in keyseat_cutters():
+        off, thick = measured.diameter_mm - one.diameter_mm, measured.width_mm - one.width_mm
         ground = "; reground" if off < -SIZE_MM else ""
-        yield Candidate("keyseat-cutter", f"{thirty_seconds}{eighths:02d} keyseat cutter", off,
-                        said("{sizes}, face {off} {side}{ground}", sizes=sizes, off=fine(abs(thick)),
-                             side="over" if thick >= 0 else "under", ground=ground))
+        why = said("{across} x {face} by {standard}{old}, face {off} {side}{ground}", across=InWords(one.diameter_mm),
+                   face=InWords(one.width_mm), standard=one.standard, old=f", old No {one.old}" if one.old else "",
+                   off=fine(abs(thick)), side="over" if thick >= 0 else "under", ground=ground)
+        beyond = outside(off, -_ACROSS_MM, _ACROSS_MM) + outside(thick, -SIZE_MM, SIZE_MM)
+        yield Candidate("keyseat-cutter", f"{one.number} keyseat cutter", off, why, beyond=beyond,
+                        order=(abs(off) + abs(thick),))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:
@@ -78,7 +79,7 @@ KIND = Kind(
     check=disc.check,
     motions=frozenset({Motion.ALONG}),
     buried=True,
-    gauging=Gauging("width_mm", _fits),
+    gauging=Gauging("width_mm", _fits, needs=("diameter_mm", "width_mm")),
     cautions=disc.cautions,
     proposes=_proposes,
     is_ground_from_blanks=True,

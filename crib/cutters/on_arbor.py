@@ -36,6 +36,15 @@ def fill(cutter: Cutter, flutes: int) -> Cutter:
     return known.but(flutes=flutes, assumed=tuple(dict.fromkeys((*cutter.assumed, "flutes"))))
 
 
+def made(discs: Iterable[StockDisc], words: str) -> Iterator[tuple[float, float, str, str]]:
+    """Discs as they are made, each with its name and where that is from, for naming one that isn't marked."""
+    from crib.units import in_words
+
+    for disc in discs:
+        name = f"{in_words(disc.diameter_mm, 'in')} x {in_words(disc.face_mm, 'in')} {words}"
+        yield disc.diameter_mm, disc.face_mm, name, SOURCE
+
+
 def proposed(need: Need, kind: str, made: Iterable[StockDisc]) -> Iterator[Wanted]:
     """Those of the thickness that is called for, with a bore that an arbor takes if there is one."""
     if need.face is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, parts_of_an_inch, whole_mm
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
@@ -34,11 +34,10 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
         return
     for mm, name in (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32)):
         off = measured.diameter_mm - mm
-        if abs(off) <= _OFF_MM:
-            over = said(", {off} over" if off > 0 else ", {off} under", off=fine(abs(off)))
-            yield Candidate("reamer", f"{name} reamer", off, said(
-                "basic {size}{over}; mic it near the lead, over opposite flutes", size=fine(mm),
-                over="" if abs(off) < 0.0003 * IN else over))
+        over = said(", {off} over" if off > 0 else ", {off} under", off=fine(abs(off)))
+        yield Candidate("reamer", f"{name} reamer", off, said(
+            "basic {size}{over}; mic it near the lead, over opposite flutes", size=fine(mm),
+            over="" if abs(off) < 0.0003 * IN else over), beyond=outside(off, -_OFF_MM, _OFF_MM))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

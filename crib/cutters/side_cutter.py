@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.gauged import IN, by_disc
 from crib.cutters.speech import Name, Speech
 from crib.handbook import stock
 
@@ -25,6 +26,8 @@ KIND = Kind(
     cautions=lambda group: ("hands well clear of an arbor cutter; guard it where you can",),
     proposes=lambda need: on_arbor.proposed(need, "side-cutter", stock.side_cutters()),
     is_ground_out=True,
+    gauging=by_disc("side-cutter", lambda: on_arbor.made(stock.side_cutters(), "side cutter"), 0.25 * IN, 0.010 * IN,
+                    0.015 * IN),
     speech=Speech(
         largest=304.8,
         names=(Name(r"side(?: and face)?(?: milling)? cutters?|side and face(?: mill(?:ing|s)?)?"),),

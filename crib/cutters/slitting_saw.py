@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.gauged import IN, by_disc
 from crib.cutters.speech import Name, Speech
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
@@ -44,6 +45,8 @@ KIND = Kind(
     cautions=lambda group: ("guard the saw, hands well clear; one tooth may do the cutting: feed slowly",),
     proposes=lambda need: on_arbor.proposed(need, "slitting-saw", stock.saws()),
     is_ground_out=True,
+    gauging=by_disc("slitting-saw", lambda: on_arbor.made(stock.saws(), "slitting saw"), 0.25 * IN, 0.010 * IN,
+                    0.0025 * IN),
     speech=Speech(
         largest=304.8,
         names=(Name(r"(?:slitting|slit|slotting) saws?|saws?"),),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Down, Kind, Motion
+from crib.cutters.gauged import by_angle
 from crib.cutters.pointed import along_edge, fill, on_axis, point_unknowns
 from crib.cutters.speech import Angle, Name, Speech
 
@@ -18,6 +19,9 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN, Motion.EDGE}),
     down=frozenset({Down.SPOTTING, Down.COUNTERSINKING}),
     in_chuck=True,
+    gauging=by_angle("spot-drill", "spot drill",
+                     lambda angle: f"{angle:g} is between its edges and its flutes are short and straight-sided",
+                     (82.0, 90.0, 118.0, 120.0, 142.0)),
     speech=Speech(
         largest=38.1,
         names=(Name(r"spot(?:ting)? drills?"),),

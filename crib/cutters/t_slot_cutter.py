@@ -6,16 +6,31 @@ from collections.abc import Iterator
 
 from crib.cutters import disc
 from crib.cutters.base import Cutter, Kind, Motion
-from crib.cutters.gauged import Candidate, Gauging, Measured
+from crib.cutters.gauged import IN, Candidate, Gauging, Measured, outside
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, thin_necked
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.message import InWords, said
 
+_OVER_MM, _GROUND_MM, _FACE_MM = 0.005 * IN, 0.030 * IN, 0.010 * IN
+"""How far over its size a T-slot cutter measures, and how far under it and thinner it may have been ground [mm].
+From memory."""
+
 
 def _fits(measured: Measured) -> Iterator[Candidate]:
-    """Any disc may be one: only its faces tell it from a keyseat cutter."""
+    """The cutters of both standards by their bolt; and any disc may be one: only its faces tell it from a keyseat
+    cutter."""
+    from crib.handbook import tslots
+
     if measured.diameter_mm is None or measured.width_mm is None:
         return
+    for one in tslots.cutters():
+        off, side = measured.diameter_mm - one.diameter_mm, measured.width_mm - one.face_mm
+        bolt = one.bolt if one.bolt.startswith("M") else f"{one.bolt} in"
+        why = said("{across} x {face}, neck {neck}: {source}", across=InWords(one.diameter_mm),
+                   face=InWords(one.face_mm), neck=InWords(one.neck_mm), source=one.source)
+        beyond = outside(off, -_GROUND_MM, _OVER_MM) + outside(side, -_FACE_MM, _OVER_MM)
+        yield Candidate("t-slot-cutter", f"T-slot cutter for a {bolt} bolt", off, why, beyond=beyond,
+                        order=(abs(off) + abs(side),))
     label = said("{across} x {face} T-slot or slot cutter", across=InWords(measured.diameter_mm),
                  face=InWords(measured.width_mm))
     yield Candidate("t-slot-cutter", label, None,
@@ -52,7 +67,7 @@ KIND = Kind(
     check=disc.check,
     motions=frozenset({Motion.ALONG}),
     buried=True,
-    gauging=Gauging("width_mm", _fits),
+    gauging=Gauging("width_mm", _fits, needs=("diameter_mm", "width_mm")),
     cautions=disc.cautions,
     proposes=_proposes,
     is_ground_from_blanks=True,

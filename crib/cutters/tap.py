@@ -35,7 +35,7 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
 
 def _fits(measured: Measured) -> Iterable[Candidate]:
     """Threads that its size and pitch fit, and the twins of those."""
-    from crib.cutters.tap_gauging import tap
+    from crib.cutters.thread_gauging import tap
 
     return tap(measured)
 
@@ -57,7 +57,7 @@ KIND = Kind(
     down=frozenset({Down.TAPPING}),
     in_chuck=True,
     keeps_size=True,
-    gauging=Gauging("pitch_mm", _fits, ("diameter_mm",)),
+    gauging=Gauging("pitch_mm", _fits, ("diameter_mm",), ("diameter_mm",)),
     proposes=_proposes,
     speech=Speech(
         common=True,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters import end_mill
 from crib.cutters.base import Cutter, Kind
+from crib.cutters.gauged import by_angle
 from crib.cutters.speech import Angle, Name, Speech
 
 KIND = Kind(
@@ -12,6 +13,9 @@ KIND = Kind(
     plural="tapered end mills",
     size_keys=("diameter_mm", "tip_mm"),
     shown_keys=("angle_deg",),
+    gauging=by_angle("taper-end-mill", "a side tapered end mill",
+                     lambda angle: f"{angle:g} is from its axis to its side",
+                     (1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 15.0)),
     speech=Speech(
         names=(Name(r"taper(?:ed)? end ?mills?"),),
         angle=Angle.SLOPE,

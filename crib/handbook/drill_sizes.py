@@ -37,6 +37,22 @@ def drill_sizes() -> tuple[tuple[float, str], ...]:
     return tuple((size / 1e6, name) for size, name in sorted(found.items()))
 
 
+@cache
+def drill_names() -> tuple[tuple[float, str], ...]:
+    """Every name of every size [mm], smallest first: one size may go by a fraction, a letter and millimetres.
+
+    >>> [name for mm, name in drill_names() if mm in (6.35, 12.7)]
+    ['1/4', 'E', '1/2', '12.7 mm']
+    """
+    named = [(n * 25.4 / 64, as_fraction(n * 25.4 / 64) or "") for n in range(1, _FRACTIONS_TO + 1)]
+    named += [(tenths * _TENTH, f"#{number}") for number, tenths in NUMBER_DRILLS.items()]
+    named += [(tenths * _TENTH, letter) for letter, tenths in LETTER_DRILLS.items()]
+    steps = [round(low + place * step, 2) for low, high, step in _METRIC
+             for place in range(round((high - low) / step) + 1)]
+    named += [(mm, f"{mm:g} mm") for mm in dict.fromkeys(steps)]
+    return tuple(sorted(((nm(mm) / 1e6, name) for mm, name in named), key=lambda one: one[0]))
+
+
 def made_between(low_mm: float, high_mm: float) -> tuple[tuple[float, str], ...]:
     """The sizes that are made from one size to another [mm].
 

@@ -6,6 +6,7 @@ Each table says where its values are from; what isn't from a table says so too.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from math import cos, pi
 from typing import NamedTuple
 
@@ -189,6 +190,16 @@ def socket_head(text: str) -> Sunk:
     least = min(across, (float(head) if metric else float(head) * IN) + HEAD_RUNS_MM)
     table = Sized(across, across + _PLUS_MM, said, f"{name}: {_B18_3_1M if metric else _B18_3}")
     return Sunk(table, round(least, 6), thickness(name))
+
+
+def counterbores() -> Iterator[tuple[str, float]]:
+    """Every screw with the counterbore for its socket head [mm].
+
+    >>> dict(counterbores())["1/4"]
+    11.1125
+    """
+    for name in (*_rows(_SOCKET, 3), *_rows(_SOCKET_MM, 3)):
+        yield name, socket_head("1in" if name == "1" else name).bore.least
 
 
 _PLUS_MM = 0.015 * IN

@@ -37,6 +37,11 @@ _WIDTHS = {2: (.0615, .0630), 3: (.0928, .0943), 4: (.1240, .1255), 5: (.1553, .
 _PRINTED = {(3, 3.0): .1202}
 """Depths that are printed otherwise than the rule gives them [in]."""
 
+_OLD = (None, 204, 304, 404, 305, 405, 505, 406, 506, 606, 507, 607, 707, 608, 708, 808, 609, 709, 809, 610, 710, 810,
+        811, 1011, 812, 1012)
+_OLD_LETTERS = {"A": 807, "B": 1008, "C": 1009, "D": 1010, "E": 1210, "F": 1211, "G": 1212}
+"""Old numbers and letters of Woodruff keys and the numbers they have now (ANSI/ASME B17.2)."""
+
 _METRIC = {
     "1x1.4": (4, 1.0), "1.5x2.6": (7, 2.0), "2x2.6": (7, 1.8), "2x3.7": (10, 2.9), "2.5x3.7": (10, 2.7),
     "3x5": (13, 3.8), "3x6.5": (16, 5.3), "4x6.5": (16, 5.0), "4x7.5": (19, 6.0), "5x6.5": (16, 4.5),
@@ -59,6 +64,47 @@ class Seat(NamedTuple):
     height: tuple[float, float]
     name: str
     source: str
+
+
+class KeyseatCutter(NamedTuple):
+    """The cutter for a Woodruff key's seat, as its standard has it [mm]: `number` is the key's, `old` what it was
+    called before, empty where it wasn't."""
+
+    number: str
+    old: str
+    diameter_mm: float
+    width_mm: float
+    standard: str
+
+
+def old_number(mark: str) -> str | None:
+    """The number that an old number or letter of a Woodruff key has now.
+
+    >>> old_number("6"), old_number("a"), old_number("99")
+    ('505', '807', None)
+    """
+    if mark.isdigit():
+        return str(_OLD[int(mark)]) if 0 < int(mark) < len(_OLD) else None
+    now = _OLD_LETTERS.get(mark.upper())
+    return None if now is None else str(now)
+
+
+def keyseat_cutters() -> tuple[KeyseatCutter, ...]:
+    """The cutters of both standards, the inch ones first, smallest first.
+
+    >>> [one.number for one in keyseat_cutters() if one.diameter_mm == 19.05], keyseat_cutters()[-1].number
+    (['406', '506', '606', '806'], '10x13')
+    """
+    before = {str(now): str(old) for old, now in (*enumerate(_OLD), *_OLD_LETTERS.items()) if now}
+    inch = []
+    for across, widths in _MADE.items():
+        for wide in widths:
+            number = f"{wide}{int(across):02d}" + ("-1/2" if across % 1 else "")
+            inch.append(KeyseatCutter(number, before.get(number, ""), round(across * _INCH / 8, 6),
+                                      round(wide * _INCH / 32, 6), "ANSI B17.2"))
+    metric = (KeyseatCutter(name, "", float(across), float(name.partition("x")[0]), "ISO 3912, from memory")
+              for name, (across, _) in _METRIC.items())
+    return (*inch, *metric)
 
 
 def seat(text: str) -> Seat:

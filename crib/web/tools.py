@@ -30,10 +30,18 @@ _TAP: _Fields = (
     ("use", "use", "what the part is for"), ("mating", "mating", "what goes in it"),
 )
 _GAUGE: _Fields = (
-    ("kind", "kind", "tap, drill, end-mill ..., where it is known"),
-    ("diameter", "diameter", "across teeth, margins or full threads"), ("width", "width", "of the teeth of a disc"),
+    ("kind", "kind", "tap, drill, end-mill, screw, taper, dovetail ..., where it is known"),
+    ("diameter", "diameter", "across teeth, margins or full threads; a taper's large end"),
+    ("width", "width", "of the teeth of a disc"),
     ("pitch", "pitch", ".0312 or 0.8mm"), ("tpi", "threads per inch", "by the pitch gauge"),
     ("angle", "angle", "by the protractor, in degrees"),
+    ("hole", "what enters", "the largest drill or plug that enters an inside thread, or a die"),
+    ("small", "small end", "of a taper"), ("length", "length", "from a taper's one diameter to the other"),
+    ("radius", "radius", "by the radius gauge"), ("pin", "pins", "laid in a dovetail, two sizes: 1/2,1/4"),
+    ("over_pins", "over pins", "of a slide, a size for each pin"),
+    ("between_pins", "between pins", "of a slot, a size for each pin"),
+    ("opening", "opening", "a dovetail's width at the surface, with one pin and the height"),
+    ("height", "height", "of a dovetail"),
 )
 _WORTH: _Fields = (
     ("price", "price", "of what would save most, its shipping behind a plus: 48+9"),
@@ -64,16 +72,15 @@ def tap(call: Call) -> Response:
 
 
 def gauge(call: Call) -> Response:
-    """What an unmarked cutter may be."""
+    """What something unmarked may be."""
     from crib.app.gauge import gauge as named
     from crib.pages.gauge_page import gauge_page
 
     def blocks(texts: _Texts) -> Sequence[Block]:
         measured = {name: text for name, text in texts.items() if name != "kind"}
-        found = named(texts.get("kind"), **measured, units=units_of(call))
-        return [gauge_page(found)] if found else [Paragraph("nothing that is made fits: measure again")]
+        return gauge_page(named(texts.get("kind"), units=units_of(call), **measured))
 
-    return _page(call, "Name an unmarked cutter", _GAUGE, blocks)
+    return _page(call, "Name what isn't marked", _GAUGE, blocks)
 
 
 def worth(call: Call) -> Response:

@@ -15,6 +15,7 @@ from crib.handbook.threads import (
     threads,
 )
 from crib.handbook.threads.limits import printed_2b
+from crib.handbook.threads.outside import screw_limits
 from crib.handbook.threads.percent import small_end
 from crib.units import read
 from tests.published.thread_limits import METRIC_6H_MM, UNIFIED_2B_IN
@@ -84,6 +85,46 @@ def test_class_2b_as_printed(thread: str, least: str, most: str, source: str) ->
     limits = hole_limits(named(thread))
     assert limits.name == "2B"
     assert [round((mm or 0.0) / IN, 6) for mm in (limits.least, limits.most)] == [float(least), float(most)], source
+
+
+SCREWS = "ASME B1.1 limits of size, public table of the Unified standard series"
+METRIC_SCREWS = "ISO 965 limits 6g, public table of a fastener maker"
+
+
+@pytest.mark.parametrize(("thread", "least", "most", "source"), [
+    ("0-80", ".0563", ".0595", SCREWS), ("1-64", ".0686", ".0724", SCREWS), ("1-72", ".0689", ".0724", SCREWS),
+    ("2-56", ".0813", ".0854", SCREWS), ("2-64", ".0816", ".0854", SCREWS), ("3-48", ".0938", ".0983", SCREWS),
+    ("5/8-11", ".6113", ".6234", SCREWS), ("5/8-12", ".6120", ".6234", SCREWS), ("5/8-18", ".6149", ".6236", SCREWS),
+    ("5/8-20", ".6156", ".6237", SCREWS), ("5/8-24", ".6166", ".6238", SCREWS),
+    ("5/8-28", ".6174", ".6239", SCREWS), ("5/8-32", ".6179", ".6239", SCREWS),
+    ("1/4-20", ".2408", ".2489", "worked by a public page of the B1.1 formulas"),
+])
+def test_class_2a_as_printed(thread: str, least: str, most: str, source: str) -> None:
+    limits = screw_limits(named(thread))
+    assert [round(mm / IN, 6) for mm in limits[:2]] == [float(least), float(most)], source
+
+
+@pytest.mark.parametrize(("thread", "most", "least"), [
+    ("M1.6", 1.581, 1.496), ("M1.8", 1.781, 1.696), ("M2", 1.981, 1.886), ("M2.5", 2.480, 2.380), ("M3", 2.980, 2.874),
+    ("M3.5", 3.479, 3.354), ("M4", 3.978, 3.838), ("M5", 4.976, 4.826), ("M6", 5.974, 5.794),
+])
+def test_class_6g_as_printed(thread: str, most: float, least: float) -> None:
+    limits = screw_limits(named(thread))
+    assert [round(mm, 6) for mm in limits[:2]] == [least, most], METRIC_SCREWS
+
+
+@pytest.mark.parametrize(("size", "tolerance_um"), [("M10", 236), ("M12", 265), ("M16", 280), ("M18", 335),
+                                                    ("M24", 375), ("M30", 425), ("M36", 475)])
+def test_tolerance_of_metric_screws(size: str, tolerance_um: int) -> None:
+    """Grade 6, as a public table of ISO 965-4 has it."""
+    limits = screw_limits(named(size))
+    assert round((limits.most - limits.least) * 1000) == tolerance_um
+
+
+def test_every_screw_has_limits_under_its_size() -> None:
+    for thread in threads():
+        limits = screw_limits(thread)
+        assert limits.least < limits.most and (thread.taper or limits.most <= thread.major_mm), thread
 
 
 def test_the_worked_example() -> None:

@@ -24,6 +24,7 @@ NAMES = {*KINDS, *features.KINDS}
 
 OTHER_THINGS = {
     ("__init__.py", "tap"): "what a program calls",
+    ("app/gauge.py", "hole"): "the option --hole: what enters a thread",
     ("app/results.py", "hole"): "a note of what a hole measured",
     ("app/tap.py", "drill"): "the option --drill",
     ("buying/needs.py", "hole"): "a size: the hole that a counterbore goes on",
@@ -56,7 +57,10 @@ OTHER_THINGS = {
     ("rules/catalogue.py", "facing"): "a subject of the trade",
     ("rules/catalogue.py", "slit"): "a subject of the trade",
     ("rules/catalogue.py", "undercut"): "a subject of the trade",
+    ("planning/gauging/dovetails.py", "dovetail"): "what it gauges: a slot that is there",
+    ("planning/gauging/dovetails.py", "dovetail-slide"): "what it gauges: a slide that is there",
     ("web/tools.py", "drill"): "a field of the page",
+    ("web/tools.py", "hole"): "a field of the page: what enters a thread",
     ("store/columns.py", "hole"): "a note of what a hole measured",
     ("store/notes.py", "hole"): "a note of what a hole measured",
 }

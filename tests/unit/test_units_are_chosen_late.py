@@ -51,7 +51,7 @@ NAMES = {
                          "_measured"},
     "cutters/base.py": {"unnamed"},
     "cutters/gauged.py": {"parts_of_an_inch"},
-    "cutters/keyseat_cutter.py": {"_fits"},
+    "cutters/on_arbor.py": {"made"},
     "buying/candidates.py": {"candidates", "said_cutter", "_numbered"},
     "buying/elsewhere.py": {"regrinds"},
     "buying/offers.py": {"collets"},

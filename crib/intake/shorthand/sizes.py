@@ -7,7 +7,9 @@ from collections.abc import Callable
 
 from crib.cutters import KINDS
 from crib.cutters.speech import Order
-from crib.intake.shorthand.marks import centre_drill, keyseat, old_keyseat, taper_pin
+from crib.handbook.numbered import CENTRE_DRILLS, TAPER_PINS
+from crib.handbook.woodruff import old_number
+from crib.intake.shorthand.marks import keyseat
 from crib.intake.shorthand.slip import Held, Slip
 from crib.units import in_words, nm
 
@@ -170,7 +172,7 @@ def _as_marked(slip: Slip, mark: str, sizes: tuple[float, float]) -> None:
 def _old_number(slip: Slip) -> bool:
     """`#6 woodruff`: an old number, or a typing slip; asked either way."""
     found = slip.sizes and re.fullmatch(r"#?\s?(\d{1,2})", slip.sizes[0])
-    now = old_keyseat(found[1]) if found and len(slip.sizes) == 1 and "diameter_mm" not in slip.values else None
+    now = old_number(found[1]) if found and len(slip.sizes) == 1 and "diameter_mm" not in slip.values else None
     if not found or not now:
         return False
     raise Held(f"{slip.sizes[0]} could be the old number {found[1]}, now {now}, or a size",
@@ -264,7 +266,7 @@ def _reamer(slip: Slip) -> None:
 
 def _taper_reamer(slip: Slip) -> None:
     found = re.search(r"#\s?(\d{1,2})|no\.? ?(\d{1,2})", slip.said)
-    end = taper_pin(int(found[1] or found[2])) if found else None
+    end = TAPER_PINS.get(int(found[1] or found[2])) if found else None
     if found and end:
         slip.values["marking"] = f"#{found[1] or found[2]}"
         if slip.size("diameter_mm", end):
@@ -276,7 +278,7 @@ def _taper_reamer(slip: Slip) -> None:
 
 def _centre_drill(slip: Slip) -> None:
     found = re.fullmatch(r"#?\s?(\d{1,2})", slip.sizes[0]) if slip.sizes else None
-    sizes = centre_drill(int(found[1])) if found else None
+    sizes = CENTRE_DRILLS.get(int(found[1])) if found else None
     if found and sizes:
         slip.values["marking"] = f"#{found[1]}"
         slip.size("diameter_mm", sizes[0])
