@@ -41,7 +41,8 @@ def closed_t_slots(draw: st.DrawFn) -> Request:
     if draw(st.integers(0, 2)) == 0:
         sizes["head_length"] = around(round(length + draw(mm(-1, 2, STEP)), 6), 0.4, 0.4)
     if draw(st.integers(0, 3)) == 0:
-        sizes["entry_hole"] = around(round(throat + draw(mm(0.4, 0.6, STEP)), 6), 0.0, 0.1)
+        wide = draw(st.one_of(mm(0.4, 0.6, STEP), mm(0.4, round(head - throat + 1.2, 6), STEP)))
+        sizes["entry_hole"] = around(round(throat + wide, 6), 0.0, 0.1)
     return Request("t-slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
 
 

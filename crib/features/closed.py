@@ -7,9 +7,10 @@ it, as near as a disc can go.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature, Request, refuse
+from crib.findings.message import Message, Mm, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
 from crib.geometry.rounded_box import RoundedBox, oblong
@@ -44,11 +45,23 @@ def with_layers(feature: Feature) -> Feature:
     hole = tuple(_entry_hole(request, opening, lowest))
     before = (*hole, *air_beside(feature.outline.stock, lowest.most.low))
     ends = {room.name: _ends(own[room.name], length, opening) for room in rooms}
-    least = (layer for room in rooms for layer in _rounds(room.least, ends[room.name], own[room.name]))
+    least = [layer for room in rooms for layer in _rounds(room.least, ends[room.name], own[room.name])]
+    kept = [layer for room in rooms for layer in _kept(room, ends[room.name], own[room.name])]
     most = (_layer(room.most, ends[room.name].most // 2, 0) for room in rooms)
     layers = Layers(tuple(least), (*most, *before), before, nm(request.floor_radius),
-                    min(lowest.least.width, lowest.least.height) // WAIVED, tuple(layer.shape for layer in hole), ends)
-    return replace(feature, layers=layers)
+                    min(lowest.least.width, lowest.least.height) // WAIVED, tuple(layer.shape for layer in hole), ends,
+                    kept=tuple(kept) if any(one.kept is not None for one in ends.values()) else None)
+    return replace(feature, layers=layers, assumed=(*feature.assumed, *_told_of_the_hole(hole, opening, lowest)))
+
+
+def _told_of_the_hole(hole: Sequence[Layer], opening: Room, lowest: Room) -> Iterator[Message]:
+    """What an entry hole takes away of the lips, and of the walls under them where it is wider than these are apart."""
+    for layer in hole:
+        over = layer.shape.radius - lowest.aim.width // 2
+        walls = said(" and of the {room}'s walls, {over} each", room=lowest.name, over=Mm(over / 1e6))
+        yield said("the entry hole takes {across} out of the lips beside the {opening}{walls}: nothing bears there",
+                   across=Mm(2 * layer.shape.radius / 1e6), opening=opening.name, walls=walls if over > 0 else "")
+
 
 
 def _own_length(feature: Feature, room: Room) -> Size | None:
@@ -60,7 +73,8 @@ def _ends(own: Size | None, length: Size, opening: Room) -> Ends:
     """Where a room ends; what has no length of its own must be gone under the straight part of what opens it."""
     aim, most = nm((own or length).mid / 2), nm((own or length).hi / 2)
     least = nm(own.lo / 2) if own else max(0, nm(length.lo / 2) - opening.most.width // 2)
-    return Ends(-aim, aim, 2 * least, 2 * most)
+    kept = None if own else 2 * max(0, least - opening.most.width)
+    return Ends(-aim, aim, 2 * least, 2 * most, kept)
 
 
 def _rounds(box: Box, ends: Ends, own: Size | None) -> Iterator[Layer]:
@@ -68,6 +82,15 @@ def _rounds(box: Box, ends: Ends, own: Size | None) -> Iterator[Layer]:
     half = ends.least // 2
     if half > 0:
         yield _layer(box, half, min(box.width // 2, half) if own else 0)
+
+
+def _kept(room: Room, ends: Ends, own: Size | None) -> Iterator[Layer]:
+    """What must go whatever an owner lets stand: of a room that only is to end with the others, all but its corners and
+    a piece at each end as long as the opening is wide."""
+    if ends.kept is None:
+        yield from _rounds(room.least, ends, own)
+    elif (half := ends.kept // 2) > 0:
+        yield _layer(room.least, half, min(room.least.width // 2, half))
 
 
 def _layer(box: Box, half: int, corner: int) -> Layer:
@@ -83,9 +106,10 @@ def _entry_hole(request: Request, opening: Room, lowest: Room) -> Iterator[Layer
     if hole.lo <= opening.most.width / 1e6:
         raise refuse(f"an entry hole of {hole.text} is no wider than the {opening.name}", hole.text,
                      f"a hole wider than the {opening.name}, or none")
-    if hole.hi > lowest.most.width / 1e6:
-        raise refuse(f"an entry hole of {hole.text} is wider than the {lowest.name}", hole.text,
-                     f"a hole no wider than the {lowest.name}")
+    length = request.size("length")
+    if hole.hi >= length.lo:
+        raise refuse(f"an entry hole of {hole.text} is as wide as the {opening.name} is long, {length.text}", hole.text,
+                     "a smaller hole, or none")
     yield Layer(lowest.aim.low, 0, RoundedBox(0, y, 0, y, nm(hole.lo / 2)))
 
 

@@ -22,12 +22,14 @@ class Layer(NamedTuple):
 
 
 class Ends(NamedTuple):
-    """From where to where a room runs along, as it is aimed at, and at the least and at the most as a length."""
+    """From where to where a room runs along, as it is aimed at, and at the least and at the most as a length; `kept`:
+    at the least where an owner lets its ends stand short, None where they may not."""
 
     left: int
     right: int
     least: int = 0
     most: int = FAR
+    kept: int | None = None
 
     @property
     def middle(self) -> int:
@@ -44,7 +46,8 @@ class Ends(NamedTuple):
 class Layers:
     """A feature seen from above: what must go, what may go, and what was free before, of which `holes` are rounds down
     to the floor. `ends`: where each room ends. `fillet`: the radius that the floor's edge may have; `waived`: the
-    radius that an owner may let stand there. `top`: above it nothing stands."""
+    radius that an owner may let stand there. `kept`: what must go where an owner lets ends stand short, None where that
+    is all. `top`: above it nothing stands."""
 
     least: tuple[Layer, ...]
     most: tuple[Layer, ...]
@@ -54,6 +57,12 @@ class Layers:
     holes: tuple[RoundedBox, ...] = ()
     ends: Mapping[str, Ends] = field(default_factory=dict)
     top: int = 0
+    kept: tuple[Layer, ...] | None = None
+
+    @property
+    def must(self) -> tuple[Layer, ...]:
+        """What must go whatever an owner lets stand."""
+        return self.least if self.kept is None else self.kept
 
 
 def air_beside(stock: Region, low: int, top: int = 0) -> tuple[Layer, ...]:
@@ -75,7 +84,9 @@ def laid_over(layers: Layers, dx: int = 0, dz: int = 0) -> Layers:
     least, most, before = (
         tuple(piece for layer in some for piece in _slices(layer, dx, dz, outside))
         for some, outside in ((layers.least, True), (layers.most, False), (layers.before, False)))
-    return replace(layers, least=least, most=most, before=before, fillet=0, waived=0, holes=())
+    kept = None if layers.kept is None else tuple(
+        piece for layer in layers.kept for piece in _slices(layer, dx, dz, True))
+    return replace(layers, least=least, most=most, before=before, fillet=0, waived=0, holes=(), kept=kept)
 
 
 def _slices(layer: Layer, dx: int, dz: int, outside: bool) -> Iterator[Layer]:

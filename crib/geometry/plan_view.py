@@ -11,7 +11,7 @@ from math import inf
 from crib.geometry.arcs import quarter
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.faces import FINE
-from crib.geometry.layers import Layers
+from crib.geometry.layers import Layer, Layers
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.rounded_box import RoundedBox, clearance, holds
 from crib.geometry.silhouette import Part
@@ -37,9 +37,9 @@ def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
     return View(
         Frame.PLAN, tuple(stages),
         Remains(
-            lambda: _left(layers, cleared, layers.fillet),
-            lambda: _left(layers, cleared, waived),
-            lambda: next(_standing(layers, cleared, waived), None) is None,
+            lambda: _left(layers.least, cleared, layers.fillet),
+            lambda: _left(layers.must, cleared, waived),
+            lambda: next(_standing(layers.must, cleared, waived), None) is None,
         ),
         gouge=gouge,
         stuck=tuple(stuck),
@@ -97,16 +97,17 @@ def _gouge(layers: Layers, one: Operation) -> int:
     return round(deepest)
 
 
-def _left(layers: Layers, cleared: Cleared, fillet: int) -> int:
+def _left(must: Sequence[Layer], cleared: Cleared, fillet: int) -> int:
     """The greatest distance from what should be gone and isn't to what is."""
-    return max((left_over(wanted, shapes) for wanted, shapes in _standing(layers, cleared, fillet)), default=0)
+    return max((left_over(wanted, shapes) for wanted, shapes in _standing(must, cleared, fillet)), default=0)
 
 
-def _standing(layers: Layers, cleared: Cleared, fillet: int) -> Iterator[tuple[RoundedBox, frozenset[RoundedBox]]]:
+def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int
+              ) -> Iterator[tuple[RoundedBox, frozenset[RoundedBox]]]:
     """What should be gone at a height and isn't, with what is."""
-    floor = min((layer.low for layer in layers.least), default=0)
+    floor = min((layer.low for layer in must), default=0)
     round_edge = [floor + up for _, up in quarter(fillet)]
-    for layer in layers.least:
+    for layer in must:
         for slab in cleared.slabs(layer.low, layer.high, round_edge):
             for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
                 wanted = layer.shape.inset(_inset(fillet, z - floor))

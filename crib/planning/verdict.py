@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import said
 from crib.findings.verdicts import Verdict
+from crib.geometry.faces import FINE
 from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.rules import rounds
@@ -39,6 +41,10 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
         mm = farthest(left, draft.removed) / 1e6
         where = draft.question.outline.waivers[0].name
         found.append(off_drawing("LF1", said("metal left in the {where}", where=where), mm))
+    if finished and (short := stands_short(draft)) > FINE:
+        room = draft.question.outline.rooms[-1].name
+        says = said("metal left at the ends of the {room}, farthest in its corners", room=room)
+        found.append(off_drawing("EN4", says, short / 1e6))
     found += other_angles(draft)
     return (*found, *misses(draft), *leans(draft))
 

@@ -229,7 +229,7 @@ def test_an_outline_through_a_sharp_shape_is_seen() -> None:
         (t_slot(head_length=size(0.7)), "shorter than it is wide"),
         (t_slot(head_length=size(3.0)), "its axis stays in the throat"),
         (t_slot(entry_hole=size(0.6)), "no wider than the throat"),
-        (t_slot(entry_hole=size(1.1)), "wider than the head"),
+        (t_slot(entry_hole=size(2.0)), "as wide as the throat is long"),
         (replace(t_slot(entry_hole=size(0.7)), ends="open"), "--entry-hole is for closed ends"),
         (replace(t_slot(head_length=size(2.0)), ends="one"), "--head-length is for closed ends"),
         (Request("slot", {"width": size(0.5), "depth": size(0.25)}, ends="closed"), "needs its length"),
@@ -240,3 +240,27 @@ def test_sizes_that_can_not_be_together(request_: Request, says: str) -> None:
     with pytest.raises(CribError) as failed:
         draw(request_)
     assert says in failed.value.finding.says and failed.value.finding.fix
+
+
+def test_the_cutter_of_the_size_goes_in_by_a_hole_wider_than_the_head() -> None:
+    """A T-slot cutter as wide as its head leaves its own round at the ends: refused before, though a machinist drills a
+    hole wider than the disc in the middle and does it. What stands in the corners is what geometry says: the axis of
+    the disc stops half its width short of the end, the head must be square under the straight part of the throat."""
+    own = disc(2, 0.900, 0.1875, 0.250).but(kind="t-slot-cutter")
+    advice = asked(t_slot(entry_hole=size(0.920)), OWN, own)
+    assert advice.answer == "compromise"
+    [ends] = [one for one in advice.plans[0].deviations if one.id == "EN4"]
+    corner = (1.0 - 0.005 - 0.626 / 2, 0.890 / 2)
+    stands = ((corner[0] - (1.0 - 0.450)) ** 2 + corner[1] ** 2) ** 0.5 - 0.450
+    assert ends.has_mm == pytest.approx(stands * INCH, rel=0.02)
+    assert advice.plans[0].proof.left_mm == pytest.approx(stands * INCH, rel=0.02)
+    assert any(".010 each" in spelt(text) for text in advice.plans[0].assumed), "what the hole takes of the walls"
+    refused = refusal(asked(t_slot(), OWN, own), 2)
+    assert (refused.id, spelt(refused.fix)) == ("EN2", "an entry hole of .920 would let it in")
+
+
+def test_a_smaller_disc_that_leaves_nothing_goes_before() -> None:
+    """To the drawing with another cutter is better than what the owner must wave through."""
+    own, small = disc(2, 0.900, 0.1875, 0.250).but(kind="t-slot-cutter"), disc(3, 0.700, 0.1875, 0.250)
+    advice = asked(t_slot(entry_hole=size(0.920)), mill(1, 0.5, 1.0), own, small)
+    assert advice.answer == "extra passes" and advice.plans[0].cutters[1].id == 3 and not advice.plans[0].deviations

@@ -56,6 +56,15 @@ def zero_along(draft: Draft) -> int:
     return layers.ends[draft.question.outline.rooms[0].name].left if layers else 0
 
 
+def stands_short(draft: Draft) -> int:
+    """How far what stands at closed ends, and an owner may let stand, reaches from what is gone [nm]."""
+    if draft.question.layers is None:
+        return 0
+    from crib.machining.ends import fit
+
+    return fit.stands_short(draft)
+
+
 def climbs(draft: Draft) -> list[Cut]:
     """The passes that cut a wall climb, for want of a way to go in and come out along it."""
     if draft.question.feature.request.ends != "one":

@@ -9,7 +9,7 @@ from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
-from crib.geometry.plan_view import nearest
+from crib.geometry.plan_view import left_over, nearest
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
@@ -95,8 +95,8 @@ def _under(draft: Draft, job: Job, room: Room, layers: Layers) -> tuple[Cut, ...
 
 
 def _is_long_enough(job: Job, room: Room, cuts: Sequence[Cut], layers: Layers) -> bool:
-    """Whether a room comes out as long as it must be."""
-    wanted = (layer.shape for layer in layers.least if layer.low < room.least.high and layer.high > room.least.low)
+    """Whether a room comes out as long as it must be, whatever an owner lets stand."""
+    wanted = (layer.shape for layer in layers.must if layer.low < room.least.high and layer.high > room.least.low)
     return all(holds(shape, _passed(job, cuts)) for shape in wanted)
 
 
@@ -104,6 +104,17 @@ def _passed(job: Job, cuts: Sequence[Cut]) -> frozenset[RoundedBox]:
     """What the disc passes over, seen from above."""
     pieces = (piece for cut in cuts if cut.course for piece in segments(cut.course.path))
     return joined(frozenset(), frozenset(piece.grown(job.tool.form.radius) for piece in pieces))
+
+
+def stands_short(draft: Draft) -> int:
+    """How far what stands at the ends of rooms reaches from what is gone, where an owner may let it stand [nm]; nought
+    where nothing does, and where nothing may."""
+    layers = draft.question.layers
+    if layers is None or layers.kept is None:
+        return 0
+    return max((left_over(layer.shape, shapes) for layer in layers.least if layer not in layers.kept
+                for slab in draft.cleared.slabs(layer.low, layer.high) for shapes in slab.clear
+                if not holds(layer.shape, shapes)), default=0)
 
 
 def longest(draft: Draft, job: Job, room: Room, most: int, above: int, ends: Ends) -> int:

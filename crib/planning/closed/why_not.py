@@ -53,7 +53,8 @@ def _not_lowered(ready: Question, job: Job, room: Room, opening: Room, layers: L
     round_ = RoundedBox(*at, *at, nm(hole / 2) + 1)
     low = min(other.aim.low for other in ready.outline.rooms)
     bored = replace(ready, clear=(*ready.clear, Layer(low, layers.top, round_)))
-    if hole <= room.most.width / NM and next(fitted(Draft(bored), job, replace(layers, holes=(round_,))), None):
+    if hole < 2 * layers.ends[opening.name].half / NM and next(
+            fitted(Draft(bored), job, replace(layers, holes=(round_,))), None):
         fix = said("an entry hole of {hole} would let it in", hole=Mm(hole))
         return Limit("EN2", says, has, most, fix, has - most)
     return Limit("EN2", says, has, most, "a disc of {needs} or less can be lowered in", has - most, "diameter_mm")
@@ -61,10 +62,11 @@ def _not_lowered(ready: Question, job: Job, room: Room, opening: Room, layers: L
 
 def _too_short(ready: Question, job: Job, room: Room, opening: Room, ends: Ends) -> Limit:
     """The neck stops at the end of the opening before the room under it is as long as it must be."""
-    needed, neck = ends.least // 2, job.tool.cutter.neck_mm or 0.0
+    least = ends.least if ends.kept is None else ends.kept
+    needed, neck = least // 2, job.tool.cutter.neck_mm or 0.0
     reached = longest(Draft(ready), job, room, needed, ends.half - needed, ends)
     says = said("the neck meets the {opening}'s end: the {room} comes out {reached} long, {least} is the least; neck "
                 "{has}, {needs} is the most that would do", opening=opening.name, room=room.name,
-                reached=Mm(2 * reached / NM), least=Mm(ends.least / NM))
+                reached=Mm(2 * reached / NM), least=Mm(least / NM))
     short = 2 * (needed - reached) / NM
     return Limit("EN4", says, neck, neck - short, "a neck of {needs} or less would do", short, "neck_mm")
