@@ -18,7 +18,7 @@ __all__ = ["NAMES", "PATIENCE", "Asks", "check", "fields_of", "form_of", "is_sta
            "words_of"]
 
 NAMES: tuple[str, ...] = tuple(KINDS)
-_YES_NO = ("through",)
+_YES_NO = ("through", "run_out")
 _NOT_YET = ("pocket", "corner-round")
 
 

@@ -241,7 +241,8 @@ class FeatureKind:
     In one of them, where other words than the set-up's fit better: `lies`: how it lies; `held`: how it is held;
     `middle_of`: what has no flat face there and is found by its middle, from both sides. `brought`: how the spindle is
     brought over what is made down its axis, where that isn't by two faces. `is_a_notch`: a part under load may crack at
-    it. `cautions`: what the work itself can do.
+    it. `runs_out`: the option by which its closed end may run out with a side cutter's radius, as it also can where the
+    owner lets it. `cautions`: what the work itself can do.
     `example`: how it may be asked, as it is typed; the tests ask it and what is near it. `speech`: how a shop says it.
     `one_of`: sizes of which it needs one. `comes`: when it is made among the features of a part.
     """
@@ -260,6 +261,7 @@ class FeatureKind:
     middle_of: Mapping[str, str] = field(default_factory=dict)
     brought: tuple[str, ...] = ()
     is_a_notch: bool = False
+    runs_out: str = ""
     cautions: tuple[str, ...] = ()
     example: Mapping[str, str] = field(default_factory=dict)
     speech: Speech = Speech()
@@ -271,6 +273,14 @@ class FeatureKind:
         """What it can't be asked without, by key, unless a standard gives it."""
         return (*(one.key for one in self.sizes if one.needed), *(one.key for one in self.options if one.needed),
                 *(one.key for one in self.angles if one.usual is None))
+
+
+_YES = ("yes", "true")
+
+
+def is_said(request: Request, key: str) -> bool:
+    """Whether an option that is yes or no was said to be."""
+    return request.said.get(key, "no").lower() in _YES
 
 
 def refuse(what: Text, read: Text, right: Text) -> CribError:

@@ -55,13 +55,12 @@ def with_layers(feature: Feature) -> Feature:
 
 
 def _told_of_the_hole(hole: Sequence[Layer], opening: Room, lowest: Room) -> Iterator[Message]:
-    """What an entry hole takes away of the lips, and of the walls under them where it is wider than these are apart."""
+    """What an entry hole takes of the lips, and of the walls under them where it is wider than these are apart."""
     for layer in hole:
-        over = layer.shape.radius - lowest.aim.width // 2
-        walls = said(" and of the {room}'s walls, {over} each", room=lowest.name, over=Mm(over / 1e6))
-        yield said("the entry hole takes {across} out of the lips beside the {opening}{walls}: nothing bears there",
-                   across=Mm(2 * layer.shape.radius / 1e6), opening=opening.name, walls=walls if over > 0 else "")
-
+        if (over := layer.shape.radius - lowest.aim.width // 2) > 0:
+            yield said("the entry hole takes {across} out of the lips beside the {opening}, and {over} out of each "
+                       "wall of the {room}: nothing bears there", across=Mm(2 * layer.shape.radius / 1e6),
+                       opening=opening.name, over=Mm(over / 1e6), room=lowest.name)
 
 
 def _own_length(feature: Feature, room: Room) -> Size | None:

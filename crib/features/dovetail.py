@@ -163,6 +163,7 @@ KIND = FeatureKind(
         SizeSpec("gib", "thickness of a parallel gib that it makes room for", "exact", needed=False),
     ),
     draw=draw,
+    ends=("open", "one"),
     example={"angle": "55", "depth": "3/8", "width": "2"},
     one_of=("width", "opening", "between_pins"),
     speech=Speech(

@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
-from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.base import (
+    CallsFor,
+    Dimension,
+    Feature,
+    FeatureKind,
+    OptionSpec,
+    Request,
+    SizeSpec,
+    Spoken,
+    Standard,
+    refuse,
+)
+from crib.features.shapes import bar, centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
 from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, parallel_key, square_key
@@ -26,13 +37,14 @@ def draw(request: Request) -> Feature:
     room = centred_room("keyseat", width, (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi)), (0, 0, 0),
                         frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
+    stock = bar(nm(shaft.mid / 2), 0, -nm(shaft.mid / 2)) if shaft else metal(request, deep.hi)
     return Feature(
         kind="keyseat",
         words="keyseat",
         request=request,
         outline=Outline(
-            stock=metal(request, deep.hi),
-            least=room.least.region - fillets,
+            stock=stock,
+            least=(room.least.region - fillets) & stock,
             aim=room.aim.region,
             most=room.most.region,
             rooms=(room,),
@@ -81,6 +93,7 @@ def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
     }, f"{SOURCE}, square key for a shaft of {text}"
 
 
+_RUN_OUT = "run_out"
 _HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
 
 KIND = FeatureKind(
@@ -93,7 +106,9 @@ KIND = FeatureKind(
     draw=draw,
     ends=("open", "one", "closed"),
     standards=(Standard("shaft", "the shaft, and the key that ANSI B17.1 gives for it; 25mm: DIN 6885", for_shaft),),
+    options=(OptionSpec(_RUN_OUT, "its closed end may run out with the radius of a side cutter"),),
     set_ups=("upright", "on its side"),
+    runs_out=_RUN_OUT,
     lies={"upright": "shaft in vee blocks along the feed, spindle square to it",
           "on its side": "shaft in vee blocks along the feed, the keyseat's side of it at the back, away from you"},
     held={"upright": _HELD, "on its side": _HELD},

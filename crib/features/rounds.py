@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from crib.features.base import Request, refuse
+from crib.features.base import Request, is_said, refuse
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Box, Opening, Room
@@ -17,8 +17,6 @@ from crib.units import Size, nm
 
 if TYPE_CHECKING:
     from crib.handbook.threads import Reading
-
-_YES = ("yes", "true")
 
 HOLE = "hole"
 """What a drill makes, as a room."""
@@ -141,7 +139,7 @@ def hole_there(request: Request) -> Size | None:
 
 def is_through(request: Request) -> bool:
     """Whether the hole goes through: depth is then the thickness."""
-    return request.said.get("through", "no").lower() in _YES
+    return is_said(request, "through")
 
 
 def metal(request: Request, depth_mm: float) -> Region:

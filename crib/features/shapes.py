@@ -17,6 +17,16 @@ def metal(request: Request, deepest: float, right: int = FAR) -> Region:
     return box(-FAR, low, right, 0)
 
 
+def bar(radius: int, x: int, z: int) -> Region:
+    """A round bar along the feed, its middle at a place [nm]."""
+    pieces = []
+    for (one, low), (other, high) in pairwise(quarter(radius)):
+        if high > low:
+            pieces.append(trapezoid(z + low - radius, z + high - radius, x - one, x + one, x - other, x + other))
+            pieces.append(trapezoid(z + radius - high, z + radius - low, x - other, x + other, x - one, x + one))
+    return union(pieces)
+
+
 def walls(request: Request) -> Region:
     """What stands beside the feature, as far as it is known: from its near face outwards, on the side it is on."""
     return union(

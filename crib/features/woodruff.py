@@ -3,15 +3,12 @@ crown, z from the middle of the shaft; the depth counts at the side of the seat,
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
-from crib.features.shapes import walls
+from crib.features.shapes import bar, walls
 from crib.features.speech import Speech
-from crib.geometry.arcs import quarter
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
-from crib.geometry.region import FAR, Region, trapezoid, union
+from crib.geometry.region import FAR, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
 from crib.handbook.woodruff import seat
@@ -19,18 +16,6 @@ from crib.units import Size, in_words, nm
 
 SMALLER_MM = 0.002 * 25.4
 """How much under the key's diameter its seat may be [mm]: the key is filed at its ends. Common practice."""
-
-
-def _shaft(radius: int) -> Region:
-    """A round bar on its side, its crown at x = 0 [nm]."""
-    pieces = []
-    for (one, low), (other, high) in pairwise(quarter(radius)):
-        if high > low:
-            pieces.append(trapezoid(low - radius, high - radius, -radius - one, -radius + one, -radius - other,
-                                    -radius + other))
-            pieces.append(trapezoid(radius - high, radius - low, -radius - other, -radius + other, -radius - one,
-                                    -radius + one))
-    return union(pieces)
 
 
 def draw(request: Request) -> Feature:
@@ -43,7 +28,7 @@ def draw(request: Request) -> Feature:
     radius = nm(shaft.mid / 2)
     least, aim, most = (Box(-nm(deep), -nm(wide / 2), 0, nm(wide / 2)) for wide, deep in (
         (width.lo, infeed.lo), (width.mid, infeed.mid), (width.hi, infeed.hi)))
-    stock = _shaft(radius)
+    stock = bar(radius, -radius, 0)
     room = Room("seat", least, aim, most, frozenset({Opening.RIGHT}), (nm(width.lo), nm(width.hi)),
                 across=(nm(diameter.lo), nm(diameter.hi)))
     return Feature(

@@ -62,13 +62,15 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
 
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:
     """The question in each set-up. The first is the usual one: it needs no other clamping and risks nothing more than
-    usual. With an end closed there is no other: what a disc leaves in that end isn't reckoned from the side."""
+    usual. With an end closed there is no other, but for what may run out with a disc's round at the one closed end."""
     kind = KINDS[feature.kind]
     usual, *rest = (replace(SETUPS[name], words=kind.lies.get(name, SETUPS[name].words)) for name in kind.set_ups)
     others = [setup for setup in rest if setup.suits(feature.outline)]
     usual = replace(usual, clampings=0, warns="")
-    some = (usual, *others) if feature.request.ends == "open" else (usual,)
-    return tuple(_question(feature, shop, material, setup) for setup in some)
+    if feature.request.ends == "open":
+        return tuple(_question(feature, shop, material, setup) for setup in (usual, *others))
+    runs_out = others if kind.runs_out and feature.request.ends == "one" else []
+    return tuple(_question(feature, shop, material, setup) for setup in (usual, *runs_out))
 
 
 def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) -> Question:

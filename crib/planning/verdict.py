@@ -12,11 +12,12 @@ from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import stands_short
+from crib.machining.ends import run_out, stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.rules import rounds
 from crib.rules.catalogue import ids
+from crib.rules.passes import may_run_out
 from crib.rules.sizes import leans, misses
 from crib.rules.slants import other_angles
 
@@ -45,6 +46,9 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
         room = draft.question.outline.rooms[-1].name
         says = said("metal left at the ends of the {room}, farthest in its corners", room=room)
         found.append(off_drawing("EN4", says, short / 1e6))
+    if finished and (run := run_out(draft)) and not may_run_out(draft.question.feature):
+        found.append(off_drawing("EN6", said("its closed end runs out beyond the length, with the radius of {cutter}",
+                                             cutter=draft.tools[-1].owned.label), run / 1e6))
     found += other_angles(draft)
     return (*found, *misses(draft), *leans(draft))
 

@@ -118,6 +118,8 @@ RULES: tuple[Rule, ...] = (
     Rule("AN1", "its angle is the flank's", (REFUSES, OUTSIDE), "dovetail slot and slide", PRACTICE),
     Rule("AN2", "a countersink's angle is the head's", (REFUSES, OUTSIDE), "countersink", PRACTICE),
     Rule("AN3", "no square corner goes into an acute one", (REFUSES,), "dovetail slot and slide", GEOMETRY),
+    Rule("EN6", "a closed end that is cut from the side runs out with the cutter's radius", (OUTSIDE, NOTE),
+         "parallel keyseat", GEOMETRY),
     Rule("CN1", "its cone is long enough for the edge", (REFUSES,), "edge chamfer", GEOMETRY),
     Rule("CH2", "a pointed cutter made to go down isn't run along", (CAUTION,), "edge chamfer", PRACTICE),
     Rule("CH3", "it has teeth enough, and odd, not to chatter", (WARN,), "edge chamfer", PRACTICE),

@@ -6,13 +6,15 @@ from collections.abc import Iterator
 from math import inf
 
 from crib.cutters.base import Motion
+from crib.features import KINDS
+from crib.features.base import Feature, is_said
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Opening
 from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import climbs
+from crib.machining.ends import climbs, run_out
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
 from crib.machining.words import BY_THE_AXIS, Manner, Side
@@ -208,8 +210,22 @@ def _leans(draft: Draft) -> Iterator[tuple[float, str, float, float]]:
             yield off / face.band * 1e6, face.name, off, over
 
 
+def may_run_out(feature: Feature) -> bool:
+    """Whether whoever asks says that a closed end may run out."""
+    return is_said(feature.request, KINDS[feature.kind].runs_out)
+
+
+def runs_out(draft: Draft) -> Iterator[Finding]:
+    """EN6: how far a closed end that is cut from the side runs out, where it may."""
+    if (run := run_out(draft)) and may_run_out(draft.question.feature):
+        tool = draft.tools[-1]
+        yield Finding("EN6", Grade.NOTE, said("full depth as far as its length; from there it runs out {run} farther, "
+                                              "with the radius of {cutter}, {radius}", run=Mm(run / 1e6),
+                                              cutter=tool.owned.label, radius=Mm(tool.form.radius / 1e6)), "geometry")
+
+
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, sawing, tram,
+    at_stake, sawing, tram, runs_out,
 )
 STOPS = (opens_from_solid,)

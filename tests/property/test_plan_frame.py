@@ -69,7 +69,9 @@ def moved(feature: Feature, along: int, across: int) -> Feature:
                       tuple(Waiver(one.name, region(one.region)) for one in was.waivers))
     return replace(feature, outline=outline, layers=replace(
         layers, least=tuple(map(layer, layers.least)), most=tuple(map(layer, layers.most)),
-        before=tuple(map(layer, layers.before)), holes=tuple(layer(Layer(0, 0, one)).shape for one in layers.holes),
+        before=tuple(map(layer, layers.before)),
+        kept=None if layers.kept is None else tuple(map(layer, layers.kept)),
+        holes=tuple(layer(Layer(0, 0, one)).shape for one in layers.holes),
         ends={name: ends._replace(left=ends.left + along, right=ends.right + along)
               for name, ends in layers.ends.items()}))
 

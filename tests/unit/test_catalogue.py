@@ -124,6 +124,8 @@ CLOSED = SLOT.but(ends="closed", length="2")
 CLOSED_TEE = TEE.but(mill(0.5), disc(inches=0.48, neck_mm=5.0, face_mm=4.8), ends="closed", length="3",
                      head_width=".6+.02-.02")
 
+RUN_OUT = q("keyseat", disc(inches=1.5, face_mm=6.35, neck_mm=9.5, reach_mm=40.0), width="1/4+.002-0",
+            depth="1/8+.015-0", shaft="1.25", length="2", material="mild steel", run_out="yes")
 CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
 
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
@@ -206,6 +208,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
+    "EN6": (RUN_OUT.but(ends="one"), RUN_OUT),
     "BC1": (CIRCLE.but(number="22"), CIRCLE),
     "BC2": (CIRCLE.but(diameter="2+.001-.001"), CIRCLE),
     "CB2": (BORE.but(screw="1/4", depth=".1"), BORE.but(screw="1/4", depth=".26")),

@@ -254,7 +254,7 @@ def test_the_cutter_of_the_size_goes_in_by_a_hole_wider_than_the_head() -> None:
     stands = ((corner[0] - (1.0 - 0.450)) ** 2 + corner[1] ** 2) ** 0.5 - 0.450
     assert ends.has_mm == pytest.approx(stands * INCH, rel=0.02)
     assert advice.plans[0].proof.left_mm == pytest.approx(stands * INCH, rel=0.02)
-    assert any(".010 each" in spelt(text) for text in advice.plans[0].assumed), "what the hole takes of the walls"
+    assert any(".010 out of each wall" in spelt(text) for text in advice.plans[0].assumed)
     refused = refusal(asked(t_slot(), OWN, own), 2)
     assert (refused.id, spelt(refused.fix)) == ("EN2", "an entry hole of .920 would let it in")
 

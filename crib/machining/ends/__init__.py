@@ -65,6 +65,15 @@ def stands_short(draft: Draft) -> int:
     return fit.stands_short(draft)
 
 
+def run_out(draft: Draft) -> int:
+    """How far beyond its length an end that is cut from the side runs out [nm]."""
+    if draft.question.feature.request.ends != "one":
+        return 0
+    from crib.machining.ends import one_end
+
+    return one_end.run_out(draft)
+
+
 def climbs(draft: Draft) -> list[Cut]:
     """The passes that cut a wall climb, for want of a way to go in and come out along it."""
     if draft.question.feature.request.ends != "one":

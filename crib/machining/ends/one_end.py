@@ -5,6 +5,7 @@ to its setting at the stop."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import isqrt
 
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.layers import Layer, Layers, air_beside
@@ -58,10 +59,12 @@ def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inw
 
 def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
     """What is asked and every pass, in the section and from above: in from the open end, to its stop; the closed one is
-    as round as the cutters leave it. Before the open end, and beyond an open edge, is air."""
+    as round as the cutters leave it, from the side a piece of the widest one's round. Before the open end, and beyond
+    an open edge, is air."""
     outline, length = draft.question.outline, nm(draft.question.feature.length)
-    most = tuple(Layer(room.most.low, room.most.high, RoundedBox(-FAR, room.most.left, length, _beyond(room), 0))
-                 for room in outline.rooms)
+    out = max((tool.form.radius for tool in draft.tools), default=0) if is_from_the_side(outline) else 0
+    most = tuple(Layer(room.most.low, room.most.high,
+                       RoundedBox(-FAR, room.most.left + out, length, _beyond(room), out)) for room in outline.rooms)
     top = outline.stock.bounds()[3]
     air = (Layer(-FAR, top, RoundedBox(-FAR, -FAR, 0, FAR, 0)),
            *(Layer(-FAR, top, RoundedBox(-FAR, room.aim.right, FAR, FAR, 0)) for room in outline.rooms
@@ -69,6 +72,21 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
            *air_beside(outline.stock, min(room.most.low for room in outline.rooms), top))
     operations = (cut.operation(job.tool)._replace(path=way.path, free=0) for job, cut, way in inward(draft))
     return Work(outline, layers=Layers((), (*most, *air), air, top=top)), tuple(operations)
+
+
+def is_from_the_side(outline: Outline) -> bool:
+    """Whether it is cut with a disc from the side alone, so that a closed end is a piece of the disc's round."""
+    return all(room.opens(Opening.RIGHT) and not room.opens(Opening.TOP) for room in outline.rooms)
+
+
+def run_out(draft: Draft) -> int:
+    """How far beyond where it is full depth a disc from the side leaves its round: sqrt(2 R d - d^2), R its radius and
+    d the depth [nm]; nought for what isn't cut so."""
+    outline = draft.question.outline
+    if draft.question.feature.request.ends != "one" or not is_from_the_side(outline):
+        return 0
+    return max((isqrt(radius**2 - max(0, min(cut.x, radius))**2) for job in draft.jobs for cut in job.cuts
+                for radius in (job.tool.form.radius,)), default=0)
 
 
 def _beyond(room: Room) -> int:
@@ -109,5 +127,8 @@ def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
 
 def stop_of(draft: Draft, place: int) -> int:
     """Where the axis stops, counted from the open end: the cutter's round end is then at the length asked, and a disc
-    goes no further than the cutter before it, so that its neck stays inside that end."""
+    goes no further than the cutter before it, so that its neck stays inside that end. What is cut from the side is full
+    depth as far as the length."""
+    if is_from_the_side(draft.question.outline):
+        return nm(draft.question.feature.length)
     return min(nm(draft.question.feature.length) - each.tool.form.radius for each in draft.jobs[: place + 1])

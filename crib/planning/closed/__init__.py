@@ -35,8 +35,10 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
-    """What shape closed ends get, where they don't come out round."""
-    if draft.question.layers is None:
+    """What shape closed ends get, where they don't come out round, and how far a flank runs full."""
+    question = draft.question
+    is_slanted = question.feature.request.ends == "one" and any(room.lean for room in question.outline.rooms)
+    if question.layers is None and not is_slanted:
         return iter(())
     from crib.planning.closed import proved
 

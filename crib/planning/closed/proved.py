@@ -11,7 +11,7 @@ from crib.handbook.closed_ends import corner_overcut, ends_short
 from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
-from crib.machining.ends.one_end import Inward, inward
+from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.words import Direction, Entry, Fed, Manner, Seen
 from crib.planning.advice import Pass
@@ -127,8 +127,10 @@ def _past(draft: Draft, job: Job, middle: int, stop: int, opened: Job, kept: int
 
 
 def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
-    """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners."""
+    """EN5: a cutter narrower than what it ends makes no round end: flat, with its own radius in the corners. Flanks run
+    full no farther than to where the axis of their cutter stops."""
     if draft.question.layers is None:
+        yield from _flanks_before_an_end(draft)
         return
     last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
     for room in draft.question.outline.rooms:
@@ -140,6 +142,19 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
                                                   "radius, {over} outside of a round end of {wide}: a round end "
                                                   "wants a cutter as wide as the {name}", name=room.name,
                                                   across=Mm(across / 2), over=Mm(over), wide=Mm(wide / 2)), "geometry")
+
+
+def _flanks_before_an_end(draft: Draft) -> Iterator[Finding]:
+    for place, job in enumerate(draft.jobs):
+        if not next(room.lean for room in draft.question.outline.rooms if room.name == job.room):
+            continue
+        yield Finding("EN5", Grade.WARN, said("the {room} run full as far as {stop} from the open end; from there to "
+                                              "the closed one they are as round as {cutter}, {radius}: what slides in "
+                                              "them stops before that, or its end is cleared",
+                                              room=job.room, stop=Mm(stop_of(draft, place) / 1e6),
+                                              cutter=job.tool.owned.label, radius=Mm(job.tool.form.radius / 1e6)),
+                      "geometry")
+        return
 
 
 def _between(low: int, high: int) -> Message:
