@@ -16,6 +16,7 @@ from crib.features.base import (
 )
 from crib.features.for_screws import FIT, hole_for
 from crib.features.rounds import Circle, Finish
+from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said
 from crib.handbook import circles
@@ -137,6 +138,11 @@ KIND = FeatureKind(
         OptionSpec("through", "they go through"),
         OptionSpec("finish", "of plain holes: drilled, reamed or bored", "|".join(Finish)),
         FIT,
+    ),
+    speech=Speech(
+        names=("bolt hole circle", "circle of holes", "hole circle", "bolt pattern"),
+        words={"diameter": ("bcd", "pcd", "pitch circle", "circle"), "hole": ("holes",), "start": ("starting at",)},
+        counts="number",
     ),
     example={"diameter": "3", "number": "6", "hole": ".316+.005-0", "depth": "1/2"},
 )
