@@ -239,6 +239,17 @@ def _holes(template: str) -> list[str]:
     return list(dict.fromkeys(name for _, name, _, _ in Formatter().parse(template) if name))
 
 
+def templates(text: Fact) -> str:
+    """The words of a text, without what its holes hold but more words.
+
+    >>> templates(said("in the {what}, {far} out", what=said("{kind} chuck", kind="drill"), far=Mm(3.0)))
+    'in the {what}, {far} out {kind} chuck drill'
+    """
+    if isinstance(text, Message):
+        return " ".join(filter(None, (text.template, *(templates(fact) for _, fact in text.facts))))
+    return text if isinstance(text, str) else ""
+
+
 def nameless(text: Text, name: str) -> Text:
     """A text in which a name is left out, to tell whether the same is said of two.
 

@@ -23,7 +23,7 @@ _WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
 _NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
 """Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
 _RUNNERS_UP = 4
-_TONES = {Verdict.AS_DRAWN: Tone.GOOD, Verdict.EXTRA_PASSES: Tone.GOOD, Verdict.COMPROMISE: Tone.MIND,
+TONES = {Verdict.AS_DRAWN: Tone.GOOD, Verdict.EXTRA_PASSES: Tone.GOOD, Verdict.COMPROMISE: Tone.MIND,
           Verdict.MEASURE_FIRST: Tone.MIND, Verdict.CANNOT: Tone.BAD, Verdict.REFER: Tone.BAD}
 _ENDS = {"one": ("one end closed",), "closed": ("both ends closed",)}
 
@@ -125,7 +125,7 @@ def _walls(advice: Advice) -> Iterator[Text]:
 
 def verdict(advice: Advice) -> Iterator[Paragraph]:
     """The answer in words, and what decides it where no plan does."""
-    yield Paragraph(WORDS[advice.answer], "Answer", hang=2, tone=_TONES[advice.answer])
+    yield Paragraph(WORDS[advice.answer], "Answer", hang=2, tone=TONES[advice.answer])
     if advice.says:
         yield Paragraph(Sentence(advice.says))
 

@@ -11,6 +11,7 @@ from crib.findings.message import Clause, Fact, Text, joined, said
 from crib.records import dataclass
 
 if TYPE_CHECKING:
+    from crib.pages.part_scene import PartScenes
     from crib.pages.scene import FromAbove, HolesFromAbove, Scene, Shape
 
 ALWAYS = 100
@@ -119,7 +120,7 @@ class TickList:
 class Drawing:
     """A drawing to scale."""
 
-    scene: Scene | FromAbove | HolesFromAbove
+    scene: Scene | FromAbove | HolesFromAbove | PartScenes
 
 
 @dataclass(frozen=True)

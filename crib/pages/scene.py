@@ -105,8 +105,8 @@ class Scene:
     `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
     told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`; `dialled`: what the slides are set
     to for it, across and down [mm], where that is told. `tight`: what comes nearest to metal there. `on_top`: whether
-    z = 0 is the surface. `faces_you`: its left is the front. `above`: the same from above, where an end is
-    closed or several holes stand round a circle.
+    z = 0 is the surface. `faces_you`: its left is the front, or seen `from_left` the back. `above`: the same from
+    above, where an end is closed or several holes stand round a circle.
     """
 
     stock: Region
@@ -121,6 +121,7 @@ class Scene:
     taken: Region = NOTHING
     pass_no: int = 0
     faces_you: bool = False
+    from_left: bool = False
     dialled: tuple[float, float] | None = None
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from crib.findings.finding import Figure
-from crib.findings.message import Clause, Fact, Measure, Message, Sentence, Text, joined, said
+from crib.findings.message import Clause, Fact, Measure, Sentence, Text, joined, said, templates
 from crib.findings.verdicts import WORDS
 from crib.pages import answer
 from crib.pages.cutter_cards import cards
@@ -67,20 +67,13 @@ def _ready(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterato
     yield from dict.fromkeys((*of_cutters, *(one.instrument for one in plan.checks)))
     shop = proved.draft.question.shop
     yield "dial indicator"
-    if any("edge finder" in _templates(one.says) for one in plan.touch_off):
+    if any("edge finder" in templates(one.says) for one in plan.touch_off):
         yield said("edge finder {across}", across=Measure(shop.finder_mm))
     if any(one.each for one in plan.touch_off):
         yield said("paper {thick}", thick=Measure(shop.feeler_mm))
     yield "brush"
     if plan.fluid and not plan.fluid.startswith("dry"):
         yield plan.fluid.split(";")[0]
-
-
-def _templates(text: Fact) -> str:
-    """The words of a text, without what its holes hold but more words."""
-    if isinstance(text, Message):
-        return " ".join((text.template, *(_templates(fact) for _, fact in text.facts)))
-    return text if isinstance(text, str) else ""
 
 
 def _pictures(proved: Proved) -> Iterator[Scene | FromAbove | HolesFromAbove]:

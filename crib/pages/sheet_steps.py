@@ -29,22 +29,31 @@ _TABLE = {"right": "the table goes left", "left": "the table goes right", "away"
 
 def steps(proved: Proved) -> Iterator[Step]:
     """Every step, in the order in which they are done."""
-    plan, shop = proved.plan, proved.draft.question.shop
-    two_walls = not any(room.open & BOTH_SIDES for room in proved.draft.question.outline.rooms)
-    holes = proved.draft.question.feature.number if proved.draft.is_round else 1
+    plan = proved.plan
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
-    yield Step("Touch off the work", tuple(_touched(plan)), tuple(_coming_to(plan)))
+    yield Step("Touch off the work", tuple(touched(plan)), tuple(coming_to(plan)))
     if plan.places:
         yield Step("Where the holes stand", tuple(_stand(plan)))
     for _, mine in groupby(plan.passes, key=lambda one: one.cutter_id):
         passes = tuple(mine)
-        yield _put_in(plan, passes)
-        for run in runs(passes):
-            tasks, facts = _tasks(run, plan, shop, holes), _facts(run, plan, shop, holes)
-            yield Step(_title(run, two_walls), tuple(tasks), tuple(facts), scene_of(proved, run), above_of(proved, run))
-    yield Step("Before the work comes loose", (
-        Task("spindle off; take the burrs off"),
-        Task("measure all sizes once more: what was touched off is lost when it is unclamped")))
+        yield put_in(plan, passes)
+        yield from cut(proved, passes)
+    yield COMES_LOOSE
+
+
+def cut(proved: Proved, passes: Run) -> Iterator[Step]:
+    """The steps of passes with one cutter, those that belong together in one."""
+    plan, shop = proved.plan, proved.draft.question.shop
+    two_walls = not any(room.open & BOTH_SIDES for room in proved.draft.question.outline.rooms)
+    holes = proved.draft.question.feature.number if proved.draft.is_round else 1
+    for run in runs(passes):
+        tasks, facts = _tasks(run, plan, shop, holes), _facts(run, plan, shop, holes)
+        yield Step(_title(run, two_walls), tuple(tasks), tuple(facts), scene_of(proved, run), above_of(proved, run))
+
+
+COMES_LOOSE = Step("Before the work comes loose", (
+    Task("spindle off; take the burrs off"),
+    Task("measure all sizes once more: what was touched off is lost when it is unclamped")))
 
 
 def _lying(plan: Plan) -> Iterator[Task]:
@@ -52,7 +61,7 @@ def _lying(plan: Plan) -> Iterator[Task]:
         yield Task(Sentence(plan.setup))
 
 
-def _touched(plan: Plan) -> Iterator[Task]:
+def touched(plan: Plan) -> Iterator[Task]:
     """What is touched off once, not with every cutter."""
     for one in plan.touch_off:
         if not one.each:
@@ -68,7 +77,7 @@ def _stand(plan: Plan) -> Iterator[Task]:
             Setting("cross", Reading(one.dial_y_mm, sign=True), _dial(dials.get(Slide.CROSS)))))
 
 
-def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
+def coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
     """What positions count from, and how a setting is come to."""
     cross, down = plan.zeros
     if any(one.direction != Direction.AXIAL for one in plan.passes):
@@ -79,7 +88,7 @@ def _coming_to(plan: Plan) -> Iterator[tuple[str, Fact]]:
     yield "set", plan.handwheels or "lock, then read again: a lock may pull the slide"
 
 
-def _put_in(plan: Plan, passes: Run) -> Step:
+def put_in(plan: Plan, passes: Run) -> Step:
     """A cutter goes in: what holds it, its speed, where its end is touched off."""
     one, number = passes[0], passes[0].cutter_id
     place, cutter = next((at, c) for at, c in enumerate(plan.cutters) if c.id == number)

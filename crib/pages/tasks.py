@@ -9,6 +9,7 @@ from crib.findings.message import Fact, Text
 from crib.records import dataclass
 
 if TYPE_CHECKING:
+    from crib.pages.part_scene import PartScene
     from crib.pages.scene import CutterScene, FromAbove, HolesFromAbove, Scene, Strip
 
 
@@ -88,3 +89,66 @@ class SetupSheet:
     cautions: tuple[Fact, ...] = ()
     always: tuple[str, ...] = ()
     reasons: tuple[Fact, ...] = ()
+
+
+@dataclass(frozen=True)
+class ToolLine:
+    """A cutter of a part as it goes in: what holds it, what it is, where it lies, the numbers of what it does, and its
+    minutes."""
+
+    holder: Text
+    cutter: Text
+    place: str
+    does: Text
+    minutes: float
+
+
+@dataclass(frozen=True)
+class SetupCard:
+    """A set-up of a part on one look: how the work lies, what holds it, from where it counts, and its minutes."""
+
+    number: int
+    words: Text
+    facts: tuple[tuple[str, Fact], ...]
+    minutes: float
+    scene: PartScene
+    tools: tuple[ToolLine, ...]
+
+
+@dataclass(frozen=True)
+class OperationSteps:
+    """An operation of a part: the key that it keeps whenever the part is planned, its number, and its steps; where it
+    is done, none."""
+
+    key: str
+    number: int
+    title: Fact
+    steps: tuple[Step, ...]
+    is_done: bool = False
+
+
+@dataclass(frozen=True)
+class SetupSteps:
+    """A set-up of a part step by step: getting ready, each operation, and what is done before it comes loose."""
+
+    title: Fact
+    before: tuple[Step, ...]
+    operations: tuple[OperationSteps, ...]
+    after: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class PartSheet:
+    """A whole part on paper: the first page is all of it on one look, then it is told step by step."""
+
+    title: str
+    answer: Text
+    facts: tuple[tuple[str, Fact], ...]
+    setups: tuple[SetupCard, ...]
+    ready: tuple[Fact, ...]
+    parts: tuple[SetupSteps, ...]
+    lacking: tuple[Fact, ...] = ()
+    beyond: tuple[Fact, ...] = ()
+    cautions: tuple[Fact, ...] = ()
+    always: tuple[str, ...] = ()
+    news: tuple[Fact, ...] = ()

@@ -22,8 +22,9 @@ from crib.pages.blocks import (
     Table,
     TickList,
 )
+from crib.pages.part_scene import PartScenes
 from crib.pages.scene import Scene
-from crib.render import svg, svg_holes, svg_paper
+from crib.render import svg, svg_holes, svg_paper, svg_part
 from crib.render.words import words
 
 _STYLE = """
@@ -107,6 +108,8 @@ def _tick_list(one: TickList, reader: Reader) -> str:
 
 def _figure(one: Drawing, reader: Reader) -> str:
     name = f"figure-{next(reader.numbers)}"
+    if isinstance(one.scene, PartScenes):
+        return "".join(f"<figure>{svg_part.part(scene)}</figure>" for scene in one.scene.those)
     drawn = (svg.section(one.scene, reader.units, name) if isinstance(one.scene, Scene)
              else svg_holes.above(one.scene, reader.units, name))
     return f"<figure>{drawn}</figure>"

@@ -123,7 +123,8 @@ def _sides(scene: Scene, sheet: Paper, brief: bool) -> Iterator[str]:
     if not scene.faces_you:
         return
     y = sheet.bottom + TEXT + 0.8 + ROW * sum(one.across for one in scene.dimensions)
-    yield text(sheet.left, y, "front") + text(sheet.right, y, "back", "end")
+    left, right = ("back", "front") if scene.from_left else ("front", "back")
+    yield text(sheet.left, y, left) + text(sheet.right, y, right, "end")
     if not brief and sheet.left <= sheet.x(0) <= sheet.right:
         yield text(sheet.x(0), y + TEXT + 0.8, "cross 0", "middle")
 

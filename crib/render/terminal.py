@@ -88,13 +88,16 @@ def _table(one: Table, page: Page) -> list[str]:
 
 
 def _figure(one: Drawing, page: Page) -> list[str]:
+    from crib.pages.part_scene import PartScenes
     from crib.pages.scene import HolesFromAbove, Scene
-    from crib.render import holes_view, picture, plan_view
+    from crib.render import holes_view, part_view, picture, plan_view
 
     if isinstance(one.scene, Scene):
         return picture.of_scene(one.scene, page.units, page.width, page.lines, page.tall)
     if isinstance(one.scene, HolesFromAbove):
         return holes_view.of_scene(one.scene, page.units, page.width, page.tall)
+    if isinstance(one.scene, PartScenes):
+        return part_view.of_scenes(one.scene.those, page.width, page.lines, page.tall)
     return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
 
 

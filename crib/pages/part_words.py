@@ -1,0 +1,70 @@
+"""What is said of a part's operations wherever they are told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from crib.cutters.base import Cutter
+from crib.cutters.label import label
+from crib.findings.message import Head, Text, counted, said
+from crib.pages.remarks import label_of
+from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
+
+PutUp = tuple[PartOperation, ...]
+
+
+def put_ups(operations: Sequence[PartOperation]) -> Iterator[PutUp]:
+    """Operations that follow each other with a cutter that is up; what is done by itself."""
+    for _, those in groupby(operations, key=lambda one: (one.setup_no, one.cutter.id, one.done)):
+        yield tuple(those)
+
+
+def work_of(planned: PlannedPart, one: PartOperation) -> str:
+    """What an operation does: the feature, and which step of it where there are several."""
+    several = sum(each.feature == one.feature for each in planned.operations) > 1
+    return f"{one.feature}: {step_of(one)}" if several else one.feature
+
+
+def step_of(one: PartOperation) -> str:
+    """What is done of a feature: by its roles down an axis, else the rooms that are cleared."""
+    is_round = one.proved.draft.is_round
+    return " and ".join(dict.fromkeys(each.role if is_round else each.room or each.role for each in one.passes))
+
+
+def short_name(planned: PlannedPart, cutter: Cutter) -> Text:
+    """A cutter by its number and the first words of what it is; by all of them where another begins with the same."""
+    mine = _first_words(cutter)
+    alike = {one.cutter.id for one in planned.operations if _first_words(one.cutter) == mine}
+    what = label_of(cutter)
+    return said("no. {number}, {what}", number=cutter.id, what=Head(what) if len(alike) < 2 else what)
+
+
+def _first_words(cutter: Cutter) -> str:
+    return (cutter.label or label(cutter, "in")).partition(",")[0]
+
+
+def minutes_of(planned: PlannedPart, setup: PartSetup) -> float:
+    """All that is done in a set-up, and setting it up [min]."""
+    return setup.minutes + sum(one.minutes for one in planned.operations if one.setup_no == setup.no)
+
+
+def bound(planned: PlannedPart) -> str:
+    """How sure it is that nothing takes less."""
+    if planned.proven:
+        return "proven: no choice and no order takes less"
+    return f"at most {max(1, round(planned.minutes - planned.least_minutes))} min more than the best there can be"
+
+
+def compared(planned: PlannedPart) -> Text:
+    """What the same comes to by one feature at a time."""
+    setups, holders, cutters, minutes = planned.alone
+    if not minutes:
+        return ""
+    pairs = ((setups, len(planned.setups), "set-up"), (cutters, planned.cutter_changes, "cutter change"),
+             (holders, planned.holder_changes, "holder change"))
+    told = [counted(theirs, word) if theirs == ours else f"{counted(theirs, word)} instead of {ours}"
+            for theirs, ours, word in pairs]
+    more = minutes - planned.minutes
+    return said("one feature at a time: {told}, {minutes:.0f} min{more}", told=", ".join(told), minutes=minutes,
+                more=f": {more:.0f} min more" if more >= 0.5 else "")

@@ -1,0 +1,159 @@
+"""A part from above in a terminal, as it lies in each of its set-ups, to scale: its edges, and on each feature the
+numbers of the operations that make it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
+from crib.parts.part import Face
+from crib.render.canvas import Canvas
+from crib.render.paint import Look
+from crib.render.strokes import Strokes, strokes
+from crib.render.text import wrapped
+
+_ASPECT = 2.0
+"""A sign is so many times as high as it is wide."""
+
+_WIDE, _LEAST, _TALL, _BESIDE, _NARROW = 56, 3, 24, 8, 30
+"""Signs that a picture is wide at the most, rows that each has at the least and all together at the most, the room
+beside for a number, and how wide the widest is at the least."""
+
+_DONE = "x"
+"""What stands behind the numbers of what is done."""
+
+
+class _Grid(NamedTuple):
+    """Where a picture lies: signs for each mm across, its depth [mm], and how many signs and rows it has."""
+
+    scale: float
+    deep: float
+    columns: int
+    rows: int
+
+    def column(self, x: float) -> int:
+        return min(self.columns - 1, round(x * self.scale))
+
+    def row(self, y: float) -> int:
+        """The row of a place so far from the near edge; the first is the farthest one."""
+        return min(self.rows - 1, max(0, round((self.deep - y) * self.scale / _ASPECT)))
+
+
+def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall: int | None = None) -> list[str]:
+    """The pictures one under the other at one scale, at the most so wide and, where that can be, so `tall`: as many as
+    there is room for, the first at any rate."""
+    most = tall or _TALL
+    for count in range(len(scenes), 0, -1):
+        widest = max(scene.wide for scene in scenes[:count])
+        scale = (min(width, _WIDE) - 1) / widest
+        while (high := _high(scenes[:count], scale)) > most and scale * widest > _NARROW:
+            scale *= 0.97
+        if high <= most or count == 1:
+            return [line for scene in scenes[:count] for line in of_scene(scene, width, lines, scale)]
+    return []
+
+
+def _high(scenes: Sequence[PartScene], scale: float) -> int:
+    return sum(_rows(scene, scale) + 1 for scene in scenes)
+
+
+def _rows(scene: PartScene, scale: float) -> int:
+    return max(_LEAST, round(scene.deep * scale / _ASPECT) + 1)
+
+
+def of_scene(scene: PartScene, width: int, lines: bool, scale: float) -> list[str]:
+    """One set-up: its title, and the part with what lies towards whoever stands there at its lower edge."""
+    pen = strokes(lines)
+    grid = _Grid(scale, scene.deep, max(_LEAST, round(scene.wide * scale) + 1), _rows(scene, scale))
+    sheet = Canvas(min(width, grid.columns + _BESIDE), grid.rows)
+    _frame(sheet, grid, Box(0, 0, scene.wide, scene.deep), pen, Edge.SEEN)
+    for mark in scene.marks:
+        for edge, shape in sorted(mark.edges, key=lambda one: one[0] == Edge.SEEN):
+            if isinstance(shape, Box):
+                _frame(sheet, grid, shape, pen, edge)
+            else:
+                _ring(sheet, grid, shape)
+    for mark in scene.marks:
+        _label(sheet, grid, mark)
+    return [*wrapped(title(scene), width), *sheet.lines()]
+
+
+def title(scene: PartScene) -> str:
+    """Which set-up, and how the work lies."""
+    sides = scene.sides
+    turned = "" if sides.left == Face.LEFT else f", {sides.left} to the left"
+    return f"Set-up {scene.number}: {scene.up} up, {sides.away} away from you{turned}"
+
+
+def _frame(sheet: Canvas, grid: _Grid, box: Box, pen: Strokes, edge: Edge) -> None:
+    """A rectangle; one that is too low for two lines is one."""
+    left, right = grid.column(box.left), grid.column(box.right)
+    top, bottom = grid.row(box.away), grid.row(box.near)
+    dash, upright = (pen.rule, pen.stem) if edge == Edge.SEEN else (pen.dash, pen.dash_upright)
+    for row in {top, bottom}:
+        for at in range(left, right + 1):
+            _put(sheet, row, at, dash, pen)
+    for at in {left, right}:
+        for row in range(top, bottom + 1):
+            _put(sheet, row, at, upright, pen)
+    if edge == Edge.SEEN and top != bottom and left != right:
+        corners = ((top, left), (top, right), (bottom, left), (bottom, right))
+        for (row, at), metal in zip(corners, _CORNERS, strict=True):
+            _corner(sheet, grid, row, at, pen.edges[metal], pen)
+
+
+_CORNERS = ((False, False, False, True), (False, False, True, False), (False, True, False, False),
+            (True, False, False, False))
+"""Of a rectangle: where there is metal beyond the corners of a sign."""
+
+
+def _corner(sheet: Canvas, grid: _Grid, row: int, at: int, glyph: str, pen: Strokes) -> None:
+    """The corner of a rectangle; at the part's own edge a line that ends there."""
+    level, upright = row in (0, grid.rows - 1), at in (0, grid.columns - 1)
+    if not level and upright:
+        glyph = pen.rule_left if at == 0 else pen.rule_right
+    elif level and not upright:
+        glyph = pen.stem_top if row == 0 else pen.stem_bottom
+    if level != upright or sheet.get(row, at) in (" ", pen.rule, pen.stem, pen.dash, pen.dash_upright):
+        sheet.put(row, at, glyph)
+
+
+def _put(sheet: Canvas, row: int, at: int, glyph: str, pen: Strokes) -> None:
+    """A stroke, where none that is seen stands yet."""
+    if sheet.get(row, at) in (" ", pen.dash, pen.dash_upright):
+        sheet.put(row, at, glyph)
+
+
+def _ring(sheet: Canvas, grid: _Grid, ring: Ring) -> None:
+    """A hole: its mouth where it is wide enough, else a sign at its axis."""
+    row, column, half = grid.row(ring.y), grid.column(ring.x), round(ring.radius * grid.scale)
+    if half >= 2:
+        sheet.put(row, column - half, "(")
+        sheet.put(row, column + half, ")")
+    else:
+        sheet.put(row, column, "o")
+
+
+def _label(sheet: Canvas, grid: _Grid, mark: Mark) -> None:
+    """The numbers of a feature in it, or beside it, where nothing is written yet."""
+    text = f"{mark.label}{_DONE if mark.is_done else ''}"
+    for _, shape in mark.edges[:1]:
+        row, places = _places(grid, shape, len(text))
+        free = (at for at in places if at > 0 and all(
+            not sheet.get(row, place).isalnum() for place in range(at - 1, at + len(text) + 1)))
+        if (at := next(free, None)) is not None:
+            sheet.put(row, at, text, Look.HEAD)
+
+
+def _places(grid: _Grid, shape: Box | Ring, long: int) -> tuple[int, list[int]]:
+    """The row of a label, and the columns at which it may begin, the best first."""
+    if isinstance(shape, Ring):
+        row, column, half = grid.row(shape.y), grid.column(shape.x), round(shape.radius * grid.scale)
+        beside = [column + max(half, 1) + 1, column - max(half, 1) - long]
+        return row, [column - long // 2, *beside] if half > long // 2 + 1 else beside
+    row = grid.row((shape.near + shape.away) / 2)
+    left, right = grid.column(shape.left), grid.column(shape.right)
+    middle = (left + right - long + 1) // 2
+    return row, [middle, *(middle + by for far in range(4, max(8, right - left) // 2, 3) for by in (-far, far)),
+                 right + 1, left - long]

@@ -1,0 +1,134 @@
+"""A part from above as a vector drawing to scale, as it lies in one of its set-ups: which faces lie to which side, and
+the numbers of the operations on what they make."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import escape
+
+from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
+from crib.render.svg_paper import CHAIN, DASHED, SCALES, TEXT, THICK, THIN, length, line, n, ring, scale_words, text
+
+_MARGIN, _JAW = 2 * TEXT, 3.5
+"""Round the part, for what lies there, and how deep a jaw is drawn [mm]."""
+
+_LEAST_RING = 0.6
+"""A hole that is smaller on paper has a cross alone [mm]."""
+
+
+def part(scene: PartScene, wide: float = 80.0, high: float = 60.0, is_titled: bool = True) -> str:
+    """The drawing of a set-up, the part at most so wide and high [mm]."""
+    scale = next((one for one in SCALES if scene.wide * one <= wide and scene.deep * one <= high),
+                 min(wide / scene.wide, high / scene.deep))
+    jaws = _JAW + 0.5 if scene.in_jaws else 0.0
+    head = TEXT + 3 if is_titled else 0.0
+    left, top = _MARGIN + 1, head + _MARGIN + jaws
+    title = f"set-up {scene.number}, {scene.up} up, from above, {scale_words(scale)}"
+    width = max(left + scene.wide * scale + _MARGIN + 1, length(title) if is_titled else 0.0)
+    height = top + scene.deep * scale + jaws + _MARGIN
+    place = _Place(left, top, scale, scene.deep)
+    inside = [*_jaws(scene, place), *_stock(scene, place), *_sides(scene, place, jaws),
+              *(one for mark in scene.marks for one in _mark(mark, place)),
+              *_labels(scene, place)]
+    shown = text(0, TEXT, title) if is_titled else ""
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
+            f'viewBox="0 0 {n(width)} {n(height)}" role="img" aria-label="{escape(title)}" fill="none" '
+            f'stroke="currentColor" stroke-width="{THIN}" font-family="sans-serif" font-size="{TEXT}">'
+            f'{shown}{"".join(inside)}</svg>')
+
+
+class _Place:
+    """Where the part lies on the paper: its left far corner and its scale."""
+
+    def __init__(self, left: float, top: float, scale: float, deep: float) -> None:
+        self.left, self.top, self.scale, self._deep = left, top, scale, deep
+
+    def x(self, mm: float) -> float:
+        return self.left + mm * self.scale
+
+    def y(self, mm: float) -> float:
+        return self.top + (self._deep - mm) * self.scale
+
+
+def _stock(scene: PartScene, place: _Place) -> Iterator[str]:
+    yield _rectangle(Box(0, 0, scene.wide, scene.deep), place, f'class="stock" stroke-width="{THICK}"')
+
+
+def _rectangle(box: Box, place: _Place, how: str) -> str:
+    x, y = place.x(box.left), place.y(box.away)
+    return (f'<rect {how} x="{n(x)}" y="{n(y)}" width="{n((box.right - box.left) * place.scale)}" '
+            f'height="{n((box.away - box.near) * place.scale)}"/>')
+
+
+def _jaws(scene: PartScene, place: _Place) -> Iterator[str]:
+    """The jaws of the vice, the fixed one away."""
+    if not scene.in_jaws:
+        return
+    for name, y in (("fixed", place.top - _JAW - 0.5), ("moving", place.y(0) + 0.5)):
+        yield (f'<rect class="jaw {name}" x="{n(place.left - 2)}" y="{n(y)}" width="{n(scene.wide * place.scale + 4)}" '
+               f'height="{_JAW}" fill="currentColor" fill-opacity="{0.35 if name == "fixed" else 0.15}"/>')
+
+
+def _sides(scene: PartScene, place: _Place, jaws: float) -> Iterator[str]:
+    """Which face lies to each side; behind a jaw, which jaw that is."""
+    sides, middle = scene.sides, place.x(scene.wide / 2)
+    fixed, moving = (" at the fixed jaw", " at the moving jaw") if scene.in_jaws else ("", "")
+    yield text(middle, place.top - jaws - 1.2, f"{sides.away}{fixed}", "middle")
+    yield text(middle, place.y(0) + jaws + TEXT + 0.6, f"{sides.near}{moving}", "middle")
+    for x, side in ((place.left - 1.5, sides.left), (place.x(scene.wide) + TEXT + 1, sides.right)):
+        yield (f'<g transform="translate({n(x)} {n(place.y(scene.deep / 2))}) rotate(-90)">'
+               f'{text(0, 0, side, "middle")}</g>')
+
+
+def _mark(mark: Mark, place: _Place) -> Iterator[str]:
+    """A feature's edges, hidden ones dashed; of a hole its axis too."""
+    for edge, shape in mark.edges:
+        dashes = f' stroke-dasharray="{DASHED}"' if edge == Edge.HIDDEN else ""
+        if isinstance(shape, Box):
+            yield _rectangle(shape, place, f'class="{edge}" stroke-width="{0.35 if edge == Edge.SEEN else THIN}"'
+                                           f"{dashes}")
+            continue
+        x, y, radius = place.x(shape.x), place.y(shape.y), shape.radius * place.scale
+        if radius >= _LEAST_RING:
+            yield ring(x, y, radius, DASHED if edge == Edge.HIDDEN else "")
+        reach = radius + 1.2
+        yield line(x - reach, y, x + reach, y, CHAIN) + line(x, y - reach, x, y + reach, CHAIN)
+
+
+def _labels(scene: PartScene, place: _Place) -> Iterator[str]:
+    """The numbers, each where no other stands yet, on ground of their own."""
+    taken: list[Box] = []
+    for mark in scene.marks:
+        for _, shape in mark.edges[:1]:
+            yield _label(mark, _free(mark, shape, place, taken))
+
+
+def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box]) -> tuple[float, float]:
+    """Where a number stands [mm on paper]: in the middle of what it names, beside a hole, else a little along."""
+    half, high = length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
+    if isinstance(shape, Ring):
+        x, y, off = place.x(shape.x), place.y(shape.y), shape.radius * place.scale
+        within = [(x, y)] if off > half + 1 else []
+        places = [*within, (x + off + half + 0.8, y - off - 1.2), (x - off - half - 0.8, y - off - 1.2),
+                  (x + off + half + 0.8, y + off + 1.2), (x - off - half - 0.8, y + off + 1.2)]
+    else:
+        x, y = (place.x(shape.left) + place.x(shape.right)) / 2, (place.y(shape.near) + place.y(shape.away)) / 2
+        room = (shape.right - shape.left) * place.scale / 2 - half
+        places = [(x + by, y) for by in (0.0, *(sign * room * part / 4 for part in (1, 2, 3) for sign in (1, -1)))]
+    boxes = [(at, Box(at[0] - half, at[1] - high, at[0] + half, at[1] + high)) for at in places]
+    at, box = next((one for one in boxes if not any(_meet(one[1], other) for other in taken)), boxes[0])
+    taken.append(box)
+    return at
+
+
+def _meet(one: Box, other: Box) -> bool:
+    return (one.left < other.right and other.left < one.right and one.near < other.away and other.near < one.away)
+
+
+def _label(mark: Mark, at: tuple[float, float]) -> str:
+    """A number in a pill; what is done is struck through."""
+    half, high = length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
+    done = line(at[0] - half, at[1], at[0] + half, at[1]) if mark.is_done else ""
+    return (f'<rect class="ground" x="{n(at[0] - half)}" y="{n(at[1] - high)}" width="{n(2 * half)}" '
+            f'height="{n(2 * high)}" rx="{n(high)}" fill="Canvas" stroke-width=".2"/>'
+            f"{text(at[0], at[1] + TEXT * 0.36, mark.label, 'middle')}{done}")
