@@ -24,7 +24,7 @@ from crib.render.text import plain
 from crib.render.window import Pane
 from crib.render.words import words
 
-_WRITE = '<span class="write" aria-hidden="true"></span>'
+WRITE = '<span class="write" aria-hidden="true"></span>'
 
 _RIGHT = "[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc\U00010800-\U00010fff\U0001e800-\U0001efff]"
 _FROM_THE_RIGHT = re.compile(f"{_RIGHT}+(?:\\s+{_RIGHT}+)*")
@@ -93,13 +93,13 @@ def sheet_fragment(found: Answered, units: str | None = None, number: int = 0, t
     sheet = setup_sheet(found, number)
     if sheet is None:
         return None
-    reader = Reader(units or found.proved[number].draft.question.shop.units, _names(prefix), ticked)
+    reader = Reader(units or found.proved[number].draft.question.shop.units, names(prefix), ticked)
     return Fragment(f'<div class="{ROOT}">{_inside(sheet, reader)}</div>', STYLE)
 
 
 def page(sheet: SetupSheet, units: str, paper: str) -> str:
     """A sheet as a whole page, in `in` or `mm`, for `letter` or `a4`."""
-    reader = Reader(units, _names("d"))
+    reader = Reader(units, names("d"))
     title = f"Set-up sheet: {sheet.title}"
     return (f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>{reader.said(title)}</title>'
             f'<meta name="viewport" content="width=device-width,initial-scale=1">'
@@ -107,48 +107,48 @@ def page(sheet: SetupSheet, units: str, paper: str) -> str:
             f"{_inside(sheet, reader)}</main>\n</body></html>\n")
 
 
-def _names(prefix: str) -> Iterator[str]:
+def names(prefix: str) -> Iterator[str]:
     return (f"{prefix}{number}" for number in count(1))
 
 
 def _inside(sheet: SetupSheet, reader: Reader) -> str:
-    boxes = _panes(sheet.steps)
-    steps = (_step(step, at, boxes, reader) for at, step in enumerate(sheet.steps, start=1))
+    boxes = panes(sheet.steps)
+    steps = (step_of(step, f"{at}.", f"step{at}", boxes, reader) for at, step in enumerate(sheet.steps, start=1))
     return "\n".join((
         _head(sheet, reader),
-        _list("beyond", "Not as drawn: needs your yes", sheet.beyond, reader),
+        listed("beyond", "Not as drawn: needs your yes", sheet.beyond, reader),
         f'<section class="pictures">{"".join(_figure(one, reader) for one in sheet.pictures)}</section>',
-        _section("out", "Get out", "".join(_card(card, reader) for card in sheet.cutters)),
-        _section("ready", "Have ready", _ticked("ready", sheet.ready, reader)),
-        _list("mind", "Mind", sheet.cautions, reader),
+        section("out", "Get out", "".join(_card(card, reader) for card in sheet.cutters)),
+        section("ready", "Have ready", ticked_off("ready", sheet.ready, reader)),
+        listed("mind", "Mind", sheet.cautions, reader),
         *steps,
-        _list("always", "Always", sheet.always, reader),
-        _list("why", "Why this way", sheet.reasons, reader),
+        listed("always", "Always", sheet.always, reader),
+        listed("why", "Why this way", sheet.reasons, reader),
     ))
 
 
 def _head(sheet: SetupSheet, reader: Reader) -> str:
-    blanks = "".join(f'<span class="blank">{word} {_WRITE}</span>' for word in ("part", "date", "by"))
+    blanks = "".join(f'<span class="blank">{word} {WRITE}</span>' for word in ("part", "date", "by"))
     return (f"<header><h1>Set-up sheet: {reader.said(sheet.title)}</h1>"
             f'<p class="answer">{reader.said(sheet.answer)}</p><p class="blanks">{blanks}</p>'
-            f"{_facts(sheet.facts, reader)}</header>")
+            f"{facts_of(sheet.facts, reader)}</header>")
 
 
-def _facts(facts: Iterable[tuple[str, Fact]], reader: Reader) -> str:
+def facts_of(facts: Iterable[tuple[str, Fact]], reader: Reader) -> str:
     rows = "".join(f"<div><dt>{escape(label)}</dt> <dd>{reader.said(fact)}</dd></div>" for label, fact in facts)
     return f"<dl>{rows}</dl>" if rows else ""
 
 
-def _section(name: str, title: str, inside: str) -> str:
+def section(name: str, title: str, inside: str) -> str:
     return f'<section class="{name}"><h2>{escape(title)}</h2>{inside}</section>' if inside else ""
 
 
-def _list(name: str, title: str, facts: Iterable[Fact], reader: Reader) -> str:
+def listed(name: str, title: str, facts: Iterable[Fact], reader: Reader) -> str:
     items = "".join(f"<li>{reader.said(fact)}</li>" for fact in facts)
-    return _section(name, title, f"<ul>{items}</ul>" if items else "")
+    return section(name, title, f"<ul>{items}</ul>" if items else "")
 
 
-def _ticked(name: str, facts: Iterable[Fact], reader: Reader) -> str:
+def ticked_off(name: str, facts: Iterable[Fact], reader: Reader) -> str:
     items = "".join(f"<li><label>{reader.box(f'{name}.{at}')}<span>{reader.said(fact)}</span></label></li>"
                     for at, fact in enumerate(facts, start=1))
     return f'<ul class="ticked">{items}</ul>'
@@ -166,15 +166,15 @@ def _card(card: CutterCard, reader: Reader) -> str:
             f"{checks}{notes}</article>")
 
 
-def _step(step: Step, number: int, boxes: dict[Region, Pane], reader: Reader) -> str:
-    """A step: its pictures beside what holds for all of it, and what to tick off."""
-    section = (svg.section(step.scene, reader.units, next(reader.names), 46, 42, boxes[step.scene.stock], True)
-               if step.scene else "")
+def step_of(step: Step, number: str, key: str, boxes: dict[Region, Pane], reader: Reader, level: int = 2) -> str:
+    """A step: its pictures beside what holds for all of it, and what to tick off, under a heading of some level."""
+    drawn = (svg.section(step.scene, reader.units, next(reader.names), 46, 42, boxes[step.scene.stock], True)
+             if step.scene else "")
     above = _above(step, boxes, reader) if step.above else ""
-    figure = f"<figure>{section}{above}</figure>" if section or above else ""
+    figure = f"<figure>{drawn}{above}</figure>" if drawn or above else ""
     short = " short" if len(step.tasks) <= _SHORT else ""
-    return (f'<section class="step{short}"><h2>{number}. {reader.said(step.title)}</h2>{figure}'
-            f"{_facts(step.facts, reader)}{_tasks(step.tasks, f'step{number}', reader)}</section>")
+    return (f'<section class="step{short}"><h{level}>{number} {reader.said(step.title)}</h{level}>{figure}'
+            f"{facts_of(step.facts, reader)}{_tasks(step.tasks, key, reader)}</section>")
 
 
 def _tasks(tasks: Iterable[Task | Reads], key: str, reader: Reader) -> str:
@@ -190,7 +190,7 @@ def _task(one: Task, key: str, reader: Reader) -> str:
     settings = "".join(_setting(each, reader) for each in one.settings)
     notes = "".join(f'<span class="note">{reader.said(note)}</span>' for note in one.notes)
     return (f'<li><label>{reader.box(key)}{number}<span class="do"><span class="what">{reader.said(one.text)}</span>'
-            f"{settings}{feed}{notes}{_WRITE if one.blank else ''}</span></label>{_each(one.times, key, reader)}</li>")
+            f"{settings}{feed}{notes}{WRITE if one.blank else ''}</span></label>{_each(one.times, key, reader)}</li>")
 
 
 def _each(times: int, key: str, reader: Reader) -> str:
@@ -208,7 +208,7 @@ def _reads(one: Reads, key: str, reader: Reader) -> str:
     limits = f' <span class="limits">({reader.said(one.limits)})</span>' if one.limits else ""
     return (f'<li class="reads"><label>{reader.box(key)}<span class="do"><span class="what">measure '
             f"{reader.said(one.what)}</span> by {reader.said(one.instrument)}: <b>{reader.said(one.reads)}</b>{limits} "
-            f"{_WRITE}</span></label></li>")
+            f"{WRITE}</span></label></li>")
 
 
 def _figure(one: Scene | FromAbove | HolesFromAbove, reader: Reader) -> str:
@@ -226,7 +226,7 @@ def _above(step: Step, boxes: dict[Region, Pane], reader: Reader) -> str:
     return strip(step.above, boxes[step.scene.stock], name) if step.above and step.scene else ""
 
 
-def _panes(steps: Sequence[Step]) -> dict[Region, Pane]:
+def panes(steps: Sequence[Step]) -> dict[Region, Pane]:
     """One window for all steps that are seen in the same metal, so that they can be told apart at a look."""
     found: dict[Region, Pane] = {}
     for scene in filter(None, (step.scene for step in steps)):

@@ -83,10 +83,10 @@ def page_size(paper: str) -> str:
     return f"@page{{size:{_PAPERS[paper]};margin:12mm}}"
 
 
-def _within(rules: str) -> str:
+def within(rules: str) -> str:
     """Rules, a line each, that hold inside the sheet alone.
 
-    >>> _within("{margin:0}\\na,b{color:red}")
+    >>> within("{margin:0}\\na,b{color:red}")
     '.sheet{margin:0}.sheet a,.sheet b{color:red}'
     """
     found = (line.partition("{") for line in rules.strip().splitlines())
@@ -94,5 +94,5 @@ def _within(rules: str) -> str:
                    for selectors, _, rest in found)
 
 
-STYLE = f"{_within(_ALWAYS)}@media (min-width:640px){{{_within(_WIDE)}}}@media print{{{_within(_PRINTED)}}}"
+STYLE = f"{within(_ALWAYS)}@media (min-width:640px){{{within(_WIDE)}}}@media print{{{within(_PRINTED)}}}"
 """The sheet's own rules."""

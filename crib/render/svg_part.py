@@ -17,9 +17,9 @@ _LEAST_RING = 0.6
 
 
 def part(scene: PartScene, wide: float = 80.0, high: float = 60.0, is_titled: bool = True) -> str:
-    """The drawing of a set-up, the part at most so wide and high [mm]."""
-    scale = next((one for one in SCALES if scene.wide * one <= wide and scene.deep * one <= high),
-                 min(wide / scene.wide, high / scene.deep))
+    """The drawing of a set-up, the part at most so wide and high [mm]: to a usual scale where its title tells it."""
+    fits = min(wide / scene.wide, high / scene.deep)
+    scale = next((one for one in SCALES if one <= fits), fits) if is_titled else fits
     jaws = _JAW + 0.5 if scene.in_jaws else 0.0
     head = TEXT + 3 if is_titled else 0.0
     left, top = _MARGIN + 1, head + _MARGIN + jaws
@@ -100,10 +100,10 @@ def _labels(scene: PartScene, place: _Place) -> Iterator[str]:
     taken: list[Box] = []
     for mark in scene.marks:
         for _, shape in mark.edges[:1]:
-            yield _label(mark, _free(mark, shape, place, taken))
+            yield _label(mark, _free(mark, shape, place, taken, scene.wide))
 
 
-def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box]) -> tuple[float, float]:
+def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box], wide: float) -> tuple[float, float]:
     """Where a number stands [mm on paper]: in the middle of what it names, beside a hole, else a little along."""
     half, high = length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
     if isinstance(shape, Ring):
@@ -111,6 +111,7 @@ def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box]) -> tup
         within = [(x, y)] if off > half + 1 else []
         places = [*within, (x + off + half + 0.8, y - off - 1.2), (x - off - half - 0.8, y - off - 1.2),
                   (x + off + half + 0.8, y + off + 1.2), (x - off - half - 0.8, y + off + 1.2)]
+        places.sort(key=lambda at: at[0] + half > place.x(wide) or at[0] - half < place.x(0))
     else:
         x, y = (place.x(shape.left) + place.x(shape.right)) / 2, (place.y(shape.near) + place.y(shape.away)) / 2
         room = (shape.right - shape.left) * place.scale / 2 - half

@@ -1,0 +1,52 @@
+"""How the sheet of a whole part looks beyond what every sheet has: the first page on one look."""
+
+from __future__ import annotations
+
+from crib.render.sheet_style import within
+
+_ALWAYS = """
+.look h2{margin:.8em 0 .3em}
+.cards{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,15em),1fr));gap:.8em}
+.setup{border:1.5px solid;padding:.5em;break-inside:avoid;min-width:0}
+.setup figure{margin:0 0 .4em}
+.setup svg{margin:auto}
+.setup dt{min-width:3em}
+.wide{overflow-x:auto}
+table{border-collapse:collapse;width:100%}
+th,td{text-align:left;padding:.15em .6em .15em 0;vertical-align:baseline;border-bottom:1px solid #8886}
+td label{padding-left:1.7em;text-indent:-1.7em}
+.right{text-align:right;padding-right:0}
+.first td{border-top:1.5px solid}
+.operation h3{margin:1.2em 0 .3em;padding-top:.3em;border-top:1px solid;font-size:1.1em;break-after:avoid}
+.step h3,.step h4{font-size:1em;margin:.8em 0 .2em;break-after:avoid;border:0;padding:0}
+.done{border:1.5px solid;border-radius:1em;padding:0 .5em;font-weight:normal}
+"""
+
+_NARROW = """
+table,tbody,tr,td{display:block}
+thead{display:none}
+tr{padding:.4em 0;border-bottom:1px solid #8886}
+td{border:0;padding:0}
+.first td{border:0}
+td:empty{display:none}
+td:first-child:not(:empty)::before{content:"set-up "}
+.right{text-align:left}
+.right::after{content:" min"}
+"""
+
+_PRINTED = """
+.look{break-after:page}
+.look h1{font-size:15pt}
+.look h2{margin:2.5mm 0 1mm;font-size:11pt}
+.look dl,.look table,.look ul{font-size:9.5pt;line-height:1.25}
+.look .setup{padding:1.5mm}
+.look .setup h3{font-size:10pt}
+.look .setup dl{font-size:8.5pt}
+.look .ticked label{padding:0}
+.look .cards{grid-template-columns:repeat(auto-fit,minmax(54mm,1fr));gap:2mm}
+tr{break-inside:avoid}
+"""
+
+PART = (f"{within(_ALWAYS)}@media screen and (max-width:560px){{{within(_NARROW)}}}"
+        f"@media print{{{within(_PRINTED)}}}")
+"""The rules."""
