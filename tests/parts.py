@@ -30,9 +30,9 @@ SLIDE = Part("slide", Stock(6 * IN, 2.5 * IN, 1.25 * IN), "grey iron", (
     placed("lay slot", "t-slot", (0, 1.25), throat="5/8+.002-0", depth=".520", head_width=".975+.010-.010",
            head_height=".240+.005-.005", length="6", use="slide"),
     placed("front edge", "chamfer", (0, 0), size="1/16", angle="45", length="6"),
-    placed("bolt hole 1", "counterbore", (0.5, 0.4), diameter="13/32", depth="1/4", hole="17/64"),
-    placed("bolt hole 2", "counterbore", (5.5, 0.4), diameter="13/32", depth="1/4", hole="17/64"),
-    placed("oil hole", "hole", (3.0, 2.2), diameter="1/8", depth="3/8"),
+    replace(placed("bolt holes", "counterbore", (0.5, 0.4), diameter="13/32", depth="1/4", hole="17/64", count="2"),
+            more=(Place(Face.TOP, 5.5 * IN, 0.4 * IN),)),
+    placed("oil hole", "hole", (3.0, 2.2), diameter="1/8", depth="1/4"),
     placed("key slot", "slot", (1.0, 0), Face.BOTTOM, Runs.ACROSS, width="1/2", depth="3/16", length="2.5"),
     placed("stop screw", "tapped-hole", (3.0, 0.6), Face.FRONT, thread="1/4-20", depth="1/2"),
 ), hours=2, fits="the bed's side lay", use="slide")

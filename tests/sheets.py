@@ -120,7 +120,7 @@ def passes_of(page: str, unit_mm: float) -> list[OnSheet]:
     found: list[OnSheet] = []
     cutter = 0
     for step in Page(page).root.all("step"):
-        title = step.first("h2")
+        title = step.first("h2") or step.first("h3") or step.first("h4")
         assert title is not None
         if put_in := re.search(r"Put in no\. (\d+)", title.text):
             cutter = int(put_in[1])

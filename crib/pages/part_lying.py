@@ -3,10 +3,10 @@ then, and from which corner it is counted."""
 
 from __future__ import annotations
 
-from crib.parts.part import Face, Part, Place, Runs, Stock
+from crib.parts.frame import Vector
+from crib.parts.part import Face, Part, Runs, Stock
+from crib.parts.solids import Run
 from crib.records import dataclass
-
-Point = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
@@ -57,35 +57,22 @@ def _across(stock: Stock, face: Face) -> float:
     return stock.width if face in (Face.FRONT, Face.BACK) else stock.height
 
 
-def _toward(stock: Stock, face: Face, at: Point) -> float:
+def _toward(stock: Stock, face: Face, at: Vector) -> float:
     """How far a point is from the face opposite, towards a face [mm]."""
     x, y, z = at
     return {Face.RIGHT: x, Face.LEFT: stock.length - x, Face.BACK: y, Face.FRONT: stock.width - y, Face.TOP: z,
             Face.BOTTOM: stock.height - z}[face]
 
 
-def point(stock: Stock, face: Face, along: float, across: float) -> Point:
-    """A place of a face in the part: x from the left, y from the front, z up from the bottom [mm].
-
-    >>> point(Stock(100, 50, 20), Face.FRONT, 10, 5)
-    (10, 0.0, 15)
-    """
-    down = stock.height - across
-    return {Face.TOP: (along, across, stock.height), Face.BOTTOM: (along, across, 0.0), Face.FRONT: (along, 0.0, down),
-            Face.BACK: (along, stock.width, down), Face.LEFT: (0.0, along, down),
-            Face.RIGHT: (stock.length, along, down)}[face]
-
-
-def laid(stock: Stock, sides: Sides, at: Point) -> tuple[float, float]:
+def laid(stock: Stock, sides: Sides, at: Vector) -> tuple[float, float]:
     """Where a point of the part lies, from the left and from the near side [mm]."""
     return _toward(stock, sides.right, at), _toward(stock, sides.away, at)
 
 
-def is_half_round(stock: Stock, sides: Sides, place: Place, is_turned: bool) -> bool:
+def is_half_round(stock: Stock, sides: Sides, run: Run) -> bool:
     """Whether what a feature's drawing has on its right, away from you, lies toward you instead."""
-    ahead = (place.along, place.across + 1.0) if place.runs == Runs.ALONG else (place.along + 1.0, place.across)
-    here, there = (laid(stock, sides, point(stock, place.face, *at)) for at in ((place.along, place.across), ahead))
-    return (there[1] < here[1]) != is_turned
+    here, there = (laid(stock, sides, run.at(run.begin, right, 0.0)) for right in (0.0, 1.0))
+    return there[1] < here[1]
 
 
 def corner_of(part: Part, sides: Sides) -> tuple[Face, Face]:

@@ -8,10 +8,11 @@ from itertools import groupby
 
 from crib.features.base import Feature
 from crib.findings.message import templates
-from crib.geometry.outline import Opening
 from crib.geometry.region import FAR, Region
-from crib.pages.part_lying import Sides, laid, point, sides_of, size_of
+from crib.pages.part_lying import Sides, laid, sides_of, size_of
+from crib.parts.frame import Vector, frame_of
 from crib.parts.part import Face, Part, Place, Placed, Runs
+from crib.parts.solids import axes, run_of
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.records import dataclass
 from crib.units import NM
@@ -50,6 +51,12 @@ class Mark:
     label: str
     edges: tuple[tuple[Edge, Box | Ring], ...]
     is_done: bool = False
+
+    @property
+    def places(self) -> tuple[Box | Ring, ...]:
+        """What its number stands at: each of its holes once, of what runs each piece that is seen."""
+        rings = {(one.x, one.y): one for _, one in self.edges if isinstance(one, Ring)}
+        return (*(one for edge, one in self.edges if isinstance(one, Box) and edge == Edge.SEEN), *rings.values())
 
 
 @dataclass(frozen=True)
@@ -103,8 +110,13 @@ def _marks(part: Part, operations: Sequence[PartOperation], face: Face, sides: S
             yield Mark(numbers([one.no for one in mine]), edges, all(one.done for one in mine))
     for one in part.features:
         if one.name in unmade:
-            yield Mark("?", tuple((Edge.SEEN, Ring(*_laid(part, sides, place, place.along, place.across), 0.0))
+            yield Mark("?", tuple((Edge.SEEN, Ring(*laid(part.stock, sides, _point(part, place)), 0.0))
                                   for place in one.places if place.face == face))
+
+
+def _point(part: Part, place: Place) -> Vector:
+    """Where a place lies in the part."""
+    return frame_of(part.stock, place.face).at(place.along, place.across)
 
 
 def numbers(those: Iterable[int]) -> str:
@@ -118,29 +130,36 @@ def numbers(those: Iterable[int]) -> str:
 
 
 def _edges(part: Part, one: Placed, feature: Feature, face: Face, sides: Sides) -> Iterator[tuple[Edge, Box | Ring]]:
+    if feature.down is not None:
+        yield from _rings(part, one, feature, face, sides)
+        return
     for place in one.places:
         if place.face == face:
             yield from _at(part, place, feature, sides)
 
 
-def _laid(part: Part, sides: Sides, place: Place, along: float, across: float) -> tuple[float, float]:
-    return laid(part.stock, sides, point(part.stock, place.face, along, across))
-
-
 def _at(part: Part, place: Place, feature: Feature, sides: Sides) -> Iterator[tuple[Edge, Box | Ring]]:
-    """The edges of a feature at one of its places: what opens at its surface, and what runs wider below."""
+    """The edges of what runs along or across at one of its places: what opens at its surface, what is wider below."""
     gone = feature.outline.aim
     if not gone:
         return
     top, whole = _at_surface(gone), gone.bounds()
-    if feature.down is not None:
-        for radius in sorted({_radius(top), _radius((whole[0], whole[2]))}, reverse=True):
-            edge = Edge.HIDDEN if radius > _radius(top) else Edge.SEEN
-            yield edge, Ring(*_laid(part, sides, place, place.along, place.across), radius)
-        return
     yield Edge.SEEN, _box(part, place, feature, sides, top)
     if whole[0] < top[0] or whole[2] > top[1]:
         yield Edge.HIDDEN, _box(part, place, feature, sides, (whole[0], whole[2]))
+
+
+def _rings(part: Part, one: Placed, feature: Feature, face: Face, sides: Sides) -> Iterator[tuple[Edge, Box | Ring]]:
+    """The same of what is made down an axis, at each of its places."""
+    gone, frame = feature.outline.aim, frame_of(part.stock, face)
+    if not gone:
+        return
+    top, whole = _at_surface(gone), gone.bounds()
+    radii = sorted({_radius(top), _radius((whole[0], whole[2]))}, reverse=True)
+    for axis in axes(part, one, feature):
+        if all(abs(a + b) < 1e-6 for a, b in zip(axis.inward, frame.out, strict=True)):
+            at = laid(part.stock, sides, axis.point)
+            yield from ((Edge.HIDDEN if radius > _radius(top) else Edge.SEEN, Ring(*at, radius)) for radius in radii)
 
 
 def _radius(span: tuple[int, int]) -> float:
@@ -154,26 +173,11 @@ def _at_surface(gone: Region) -> tuple[int, int]:
 
 
 def _box(part: Part, place: Place, feature: Feature, sides: Sides, span: tuple[int, int]) -> Box:
-    """What a span of the section is along the feature, no farther than the stock goes."""
-    flip = -1 if is_turned(part, place, feature) else 1
-    ends = sorted(flip * max(-FAR, min(FAR, end)) / NM for end in span)
-    if place.runs == Runs.ALONG:
-        x, y = (place.along, place.along + feature.length), (place.across + ends[0], place.across + ends[1])
-    else:
-        x, y = (place.along + ends[0], place.along + ends[1]), (place.across, place.across + feature.length)
-    wide, deep = size_of(part.stock, sides)
-    corners = [_laid(part, sides, place, a, b) for a, b in zip(x, y, strict=True)]
-    across, down = (sorted(max(0.0, min(at, most)) for at in ends) for ends, most in zip(
-        zip(*corners, strict=True), (wide, deep), strict=True))
-    return Box(across[0], down[0], across[1], down[1])
-
-
-def is_turned(part: Part, place: Place, feature: Feature) -> bool:
-    """Whether its drawing's right lies towards where the face is counted from: as it is said, else where it is open at
-    that side alone and the edge there is the nearer one."""
-    if place.turned is not None:
-        return place.turned
-    room = size_of(part.stock, sides_of(place.face))[0 if place.runs == Runs.ACROSS else 1]
-    at = place.along if place.runs == Runs.ACROSS else place.across
-    one_sided = any(each.opens(Opening.RIGHT) and not each.opens(Opening.LEFT) for each in feature.outline.rooms)
-    return one_sided and at < room / 2
+    """What a span of the section is along its run, no farther than the stock goes."""
+    run, size = run_of(part.stock, place, feature), size_of(part.stock, sides)
+    ends = [max(-FAR, min(FAR, end)) / NM for end in span]
+    corners = [laid(part.stock, sides, run.at(along, right, 0.0)) for along, right in
+               zip((run.begin, run.end), ends, strict=True)]
+    (left, right), (near, away) = (sorted(max(0.0, min(at, most)) for at in both)
+                                   for both, most in zip(zip(*corners, strict=True), size, strict=True))
+    return Box(left, near, right, away)

@@ -7,23 +7,19 @@ from collections.abc import Iterator
 from crib.features.base import Feature
 from crib.findings.message import Measure, Mm, Text, joined, said
 from crib.machining.words import Direction
-from crib.pages.part_lying import corner_of, from_corner, is_half_round, laid, point
-from crib.pages.part_scene import is_turned, lying
+from crib.pages.part_lying import corner_of, from_corner, is_half_round, laid
+from crib.pages.part_scene import lying
 from crib.pages.tasks import Setting, Step, Task
-from crib.parts.part import Part, Place, Placed, Runs
+from crib.parts.frame import Vector
+from crib.parts.part import Part, Placed
+from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartSetup
 from crib.shop import Shop
 
 
 def corner_words(part: Part, setup: PartSetup) -> Text:
-    """The corner that table and cross are nought at.
-
-    >>> from types import SimpleNamespace as Made
-    >>> from crib.parts.part import Stock
-    >>> corner_words(Part("slide", Stock(150, 60, 30)), Made(face=Face.TOP, runs=Runs.ALONG))
-    'left and front'
-    """
+    """The corner that table and cross are nought at."""
     side, front = corner_of(part, lying(setup))
     return f"{side} and {front}"
 
@@ -48,52 +44,50 @@ def step_to(part: Part, setup: PartSetup, one: Placed, feature: Feature, plan: P
     """Coming from the corner to a feature, whose passes count from its own nought; None where it is no block."""
     if part.stock.diameter is not None:
         return None
-    places = [place for place in one.places if place.face == setup.face]
-    if feature.down is not None and len(places) > 1:
-        holes = tuple(Task(said("hole {no}", no=no), settings=tuple(_settings(part, setup, place)))
-                      for no, place in enumerate(places, start=1))
-        return Step(said("Where {name} stands, from the corner", name=one.name), holes)
-    if not places:
+    mine = [place for place in one.places if place.face == setup.face]
+    if not mine:
         return None
-    settings = tuple(_settings(part, setup, places[0]) if feature.down is not None else
-                     _zero(part, setup, places[0], feature, plan))
-    told: list[Text] = [one.slide for one in settings]
-    back = joined(", ", [said("{slide} {at}", slide=one.slide, at=one.reading) for one in settings])
-    notes: tuple[Text, ...] = () if feature.down is not None else (
-        said("afterwards, at 0, set {back} again: the corner is what the rest counts from", back=back),)
-    does = "bring the spindle there" if feature.down is not None else said(
-        "go there and set {slides} 0: its passes count from there", slides=joined(" and ", told))
-    level = (said("its top lies {deep} below the face: Z 0 is there", deep=Measure(places[0].level)),
-             ) if places[0].level else ()
-    return Step(said("Come to {name}", name=one.name), (Task(does, settings=settings, notes=(*notes, *level)),))
+    level = (said("its top lies {deep} below the face: Z 0 is there", deep=Measure(mine[0].level)),
+             ) if mine[0].level else ()
+    if feature.down is not None:
+        return _over_holes(part, setup, one, feature, level)
+    settings = tuple(_zero(part, setup, run_of(part.stock, mine[0], feature), plan))
+    slides = " and ".join(each.slide for each in settings)
+    back = joined(", ", (said("{slide} {at}", slide=each.slide, at=each.reading) for each in settings))
+    again = said("afterwards, at 0, set {back} again: the corner is what the rest counts from", back=back)
+    does = said("go there and set {slides} 0: its passes count from there", slides=slides)
+    return Step(said("Come to {name}", name=one.name), (Task(does, settings=settings, notes=(again, *level)),))
 
 
-def _settings(part: Part, setup: PartSetup, place: Place) -> Iterator[Setting]:
+def _over_holes(part: Part, setup: PartSetup, one: Placed, feature: Feature, notes: tuple[Text, ...]) -> Step:
+    """Where the spindle stands for each hole."""
+    every = [_settings(part, setup, axis.point) for axis in axes(part, one, feature)]
+    if len(every) == 1:
+        return Step(said("Come to {name}", name=one.name),
+                    (Task("bring the spindle there, lock table and cross", settings=every[0], notes=notes),))
+    holes = (Task(said("hole {no}", no=no), settings=each) for no, each in enumerate(every, start=1))
+    return Step(said("Where {name} stands, from the corner", name=one.name), tuple(holes),
+                tuple(("Z", note) for note in notes))
+
+
+def _settings(part: Part, setup: PartSetup, at: Vector) -> tuple[Setting, ...]:
     """Where an axis stands, from the corner."""
-    table, cross = from_corner(part, lying(setup), _at(part, setup, place))
-    yield Setting("table", Measure(table, sign=True))
-    yield Setting("cross", Measure(cross, sign=True))
+    table, cross = _reading(part, setup, at)
+    return Setting("table", Measure(table, sign=True)), Setting("cross", Measure(cross, sign=True))
 
 
-def _zero(part: Part, setup: PartSetup, place: Place, feature: Feature, plan: Plan) -> Iterator[Setting]:
-    """Where a feature's own noughts are: across, and along where its passes go between stops."""
-    table, cross = from_corner(part, lying(setup), _at(part, setup, place))
+def _reading(part: Part, setup: PartSetup, at: Vector) -> tuple[float, float]:
+    sides = lying(setup)
+    return from_corner(part, sides, laid(part.stock, sides, at))
+
+
+def _zero(part: Part, setup: PartSetup, run: Run, plan: Plan) -> Iterator[Setting]:
+    """Where a feature's own noughts are: across, and at its left-hand end where its passes go between stops."""
+    ends = [_reading(part, setup, run.at(along, 0.0, 0.0)) for along in (run.begin, run.end)]
     if any(one.dial_from_mm is not None or one.stop_mm is not None for one in plan.passes):
-        yield Setting("table", Measure(_left_end(part, setup, place, feature, table), sign=True))
+        yield Setting("table", Measure(min(table for table, _ in ends), sign=True))
     if any(one.direction != Direction.AXIAL for one in plan.passes):
-        yield Setting("cross", Measure(cross, sign=True))
-
-
-def _left_end(part: Part, setup: PartSetup, place: Place, feature: Feature, table: float) -> float:
-    """Where its left-hand end lies: where it begins, or where it ends if it lies the other way round."""
-    along, across = place.along, place.across
-    end = (along + feature.length, across) if place.runs == Runs.ALONG else (along, across + feature.length)
-    other = from_corner(part, lying(setup), laid(part.stock, lying(setup), point(part.stock, place.face, *end)))
-    return min(table, other[0])
-
-
-def _at(part: Part, setup: PartSetup, place: Place) -> tuple[float, float]:
-    return laid(part.stock, lying(setup), point(part.stock, place.face, place.along, place.across))
+        yield Setting("cross", Measure(ends[0][1], sign=True))
 
 
 def lies_half_round(part: Part, setup: PartSetup, one: Placed, feature: Feature) -> bool:
@@ -103,4 +97,4 @@ def lies_half_round(part: Part, setup: PartSetup, one: Placed, feature: Feature)
         return False
     if feature.outline.aim == feature.outline.mirrored.aim:
         return False
-    return is_half_round(part.stock, lying(setup), one.place, is_turned(part, one.place, feature))
+    return is_half_round(part.stock, lying(setup), run_of(part.stock, one.place, feature))

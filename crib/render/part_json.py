@@ -39,7 +39,7 @@ def part_json(planned: PlannedPart, units: str, blank: Mapping[str, Any] | None 
         "money": planned.money,
         "currency": planned.currency,
         "alone": {"setups": setups, "holder_changes": holders, "cutter_changes": cutters, "minutes": minutes},
-        "unmade": [{"feature": one.feature, **advice_json(one.advice, units)} for one in planned.unmade],
+        "unmade": [{"name": one.feature, **advice_json(one.advice, units)} for one in planned.unmade],
         "findings": list(map(warning_json, planned.findings)),
         "plans": {one.feature: plan_json(one.proved.plan) for one in planned.operations},
         **(beside or {}),

@@ -37,7 +37,7 @@ def key_of(operation: str) -> str:
     """The name of an operation's box: made of its key, and safe to stand anywhere.
 
     >>> key_of("lay slot/10/0")
-    'op-0c6d8d0ee2'
+    'op-8fc16274ba'
     """
     return f"op-{sha256(operation.encode()).hexdigest()[:10]}"
 

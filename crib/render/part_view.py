@@ -138,7 +138,7 @@ def _ring(sheet: Canvas, grid: _Grid, ring: Ring) -> None:
 def _label(sheet: Canvas, grid: _Grid, mark: Mark) -> None:
     """The numbers of a feature in it, or beside it, where nothing is written yet."""
     text = f"{mark.label}{_DONE if mark.is_done else ''}"
-    for _, shape in mark.edges[:1]:
+    for shape in mark.places:
         row, places = _places(grid, shape, len(text))
         free = (at for at in places if at > 0 and all(
             not sheet.get(row, place).isalnum() for place in range(at - 1, at + len(text) + 1)))

@@ -108,6 +108,7 @@ def page(sheet: SetupSheet, units: str, paper: str) -> str:
 
 
 def names(prefix: str) -> Iterator[str]:
+    """What tells the drawings of a page apart."""
     return (f"{prefix}{number}" for number in count(1))
 
 
@@ -135,20 +136,24 @@ def _head(sheet: SetupSheet, reader: Reader) -> str:
 
 
 def facts_of(facts: Iterable[tuple[str, Fact]], reader: Reader) -> str:
+    """What holds, each behind its label."""
     rows = "".join(f"<div><dt>{escape(label)}</dt> <dd>{reader.said(fact)}</dd></div>" for label, fact in facts)
     return f"<dl>{rows}</dl>" if rows else ""
 
 
 def section(name: str, title: str, inside: str) -> str:
+    """A part of a page under its title; nothing where nothing is in it."""
     return f'<section class="{name}"><h2>{escape(title)}</h2>{inside}</section>' if inside else ""
 
 
 def listed(name: str, title: str, facts: Iterable[Fact], reader: Reader) -> str:
+    """The same with a list in it."""
     items = "".join(f"<li>{reader.said(fact)}</li>" for fact in facts)
     return section(name, title, f"<ul>{items}</ul>" if items else "")
 
 
 def ticked_off(name: str, facts: Iterable[Fact], reader: Reader) -> str:
+    """A list with a box before each."""
     items = "".join(f"<li><label>{reader.box(f'{name}.{at}')}<span>{reader.said(fact)}</span></label></li>"
                     for at, fact in enumerate(facts, start=1))
     return f'<ul class="ticked">{items}</ul>'

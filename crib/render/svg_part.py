@@ -99,7 +99,7 @@ def _labels(scene: PartScene, place: _Place) -> Iterator[str]:
     """The numbers, each where no other stands yet, on ground of their own."""
     taken: list[Box] = []
     for mark in scene.marks:
-        for _, shape in mark.edges[:1]:
+        for shape in mark.places:
             yield _label(mark, _free(mark, shape, place, taken, scene.wide))
 
 

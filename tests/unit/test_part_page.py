@@ -1,0 +1,153 @@
+"""A whole part on a screen and as JSON: the answer first, what goes in in order, drawn as it lies."""
+
+from __future__ import annotations
+
+import json
+import re
+
+import pytest
+
+from crib.pages.more import More
+from crib.pages.part_lying import Sides, corner_of, from_corner, sides_of, size_of
+from crib.pages.part_page import part_page
+from crib.pages.part_scene import Box, Ring, numbers, scenes
+from crib.parts.part import Face, Part, Runs, Stock
+from crib.records import replace
+from crib.render import svg_part
+from crib.render.part_json import part_json
+from crib.render.part_view import of_scenes
+from crib.render.terminal import lines
+from tests.parts import IN, PARTS, planned
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+@pytest.mark.parametrize("drawn", [True, False], ids=["lines", "plain"])
+@pytest.mark.parametrize("name", PARTS)
+def test_on_one_screen(name: str, drawn: bool, width: int) -> None:
+    """Forty lines at a hundred columns and at eighty; no line is wider than the terminal; plain letters where only
+    those can be shown."""
+    told = lines(part_page(planned(name)), "in", width, drawn, most=40)
+    assert max(map(len, told)) <= width
+    assert len(told) <= (40 if width > 60 else 56)
+    assert drawn or all(line.isascii() for line in told)
+    assert told[0].startswith("Answer: ")
+
+
+def test_says_what_goes_in_in_order() -> None:
+    """Each cutter stands with its number, where it lies, what holds it and which operations it does, in order."""
+    plan = planned()
+    told = " ".join(" ".join(lines(part_page(plan), "in", 100, True)).split())
+    at = [told.index(f"no. {one.cutter.id},") for one in plan.operations if one.setup_no == 1]
+    assert at == sorted(at)
+    assert "1 lay slot: throat" in told and "2 lay slot: head" in told
+    assert "at most 6 min more than the best there can be" in told
+    assert "one feature at a time: 6 set-ups instead of 3" in told
+
+
+def test_says_what_it_lacks() -> None:
+    """A feature that nothing makes is named in the answer; the rest is planned."""
+    plan = planned("deep slide")
+    told = " ".join(lines(part_page(plan), "in", 100, True))
+    assert "nothing in it makes oil hole" in told and "Lacks a drill" in told
+    assert part_json(plan, "in")["answer"] == "cannot"
+    assert [one["name"] for one in part_json(plan, "in")["unmade"]] == ["oil hole"]
+
+
+def test_more_tells_every_pass() -> None:
+    """With the steps every pass of every operation is told; without what is done."""
+    plan = planned()
+    told = "\n".join(lines(part_page(plan, (More.STEPS, More.WHY)), "in", 100, True))
+    for one in plan.operations:
+        assert f"{one.no}. {one.feature}" in told
+    done = replace(plan, operations=tuple(replace(one, done=one.no < 3) for one in plan.operations))
+    again = "\n".join(lines(part_page(done, (More.STEPS,)), "in", 100, True))
+    assert "done: 1. lay slot" in again and "done: 2." in again and "done: 3." not in again
+    assert len(again) < len(told)
+
+
+def test_the_agreed_keys() -> None:
+    """What other programs rely on is there, lengths in mm, and every pass as `crib make --json` has it."""
+    found = part_json(planned(), "in")
+    assert list(found)[:11] == ["part", "setups", "operations", "setup_changes", "holder_changes", "cutter_changes",
+                                "minutes", "least_minutes", "proven", "lacking", "blank"]
+    assert {"no", "setup", "holds", "datum"} <= set(found["setups"][0])
+    assert {"no", "feature", "setup_no", "cutter_id", "holder", "passes", "minutes", "done"} <= set(
+        found["operations"][0])
+    assert found["part"] == "slide" and found["drawing"]["stock"]["length_mm"] == pytest.approx(152.4)
+    for one, told in zip(planned().operations, found["operations"], strict=True):
+        assert [each["no"] for each in told["passes"]] == [each.no for each in one.passes]
+    json.dumps(found, allow_nan=False)
+
+
+def test_numbers_in_short() -> None:
+    assert numbers([1]) == "1" and numbers([2, 3]) == "2-3" and numbers([1, 3, 4, 9]) == "1, 3-4, 9"
+
+
+@pytest.mark.parametrize("up", Face)
+@pytest.mark.parametrize("runs", Runs)
+def test_no_face_is_a_mirror_image(up: Face, runs: Runs) -> None:
+    """Right, away and up make a right-handed frame however the work lies: away from right by a quarter turn to the
+    left, seen from above. A picture that were a mirror image would put holes on the wrong side."""
+    way = {Face.RIGHT: (1, 0, 0), Face.LEFT: (-1, 0, 0), Face.BACK: (0, 1, 0), Face.FRONT: (0, -1, 0),
+           Face.TOP: (0, 0, 1), Face.BOTTOM: (0, 0, -1)}
+    sides = sides_of(up, runs)
+    (a, b, c), (d, e, f) = way[sides.right], way[sides.away]
+    assert (b * f - c * e, c * d - a * f, a * e - b * d) == way[up]
+    assert way[sides.left] == tuple(-one for one in way[sides.right])
+    assert way[sides.near] == tuple(-one for one in way[sides.away])
+
+
+def test_counts_from_the_corner() -> None:
+    """From the front left corner what lies 3 in from the left and 1.25 from the front reads so with the top up; over
+    with its bottom up the front is away, and cross counts down from there."""
+    part = Part("slide", Stock(6 * IN, 2.5 * IN, IN))
+    top, bottom = sides_of(Face.TOP), sides_of(Face.BOTTOM)
+    assert corner_of(part, top) == (Face.LEFT, Face.FRONT) and corner_of(part, bottom) == (Face.LEFT, Face.FRONT)
+    assert from_corner(part, top, (3 * IN, 1.25 * IN)) == (3 * IN, 1.25 * IN)
+    assert from_corner(part, bottom, (3 * IN, 2 * IN)) == pytest.approx((3 * IN, -0.5 * IN))
+    right = replace(part, datum="back right")
+    assert from_corner(right, top, (5 * IN, 2 * IN)) == pytest.approx((-IN, -0.5 * IN))
+
+
+def test_drawn_where_it_lies() -> None:
+    """The T-slot runs the whole length about 1.25 in from the front, its head hidden; the bolt holes stand where the
+    drawing has them; the slot across the bottom begins 1 - 1/4 in from the left."""
+    top, bottom, front = scenes(planned()).those
+    slot = next(mark for mark in top.marks if mark.label == "1-2")
+    (_, seen), (_, hidden) = slot.edges
+    assert isinstance(seen, Box) and isinstance(hidden, Box)
+    assert (seen.left, seen.right) == (0, pytest.approx(6 * IN))
+    assert (seen.near + seen.away) / 2 == pytest.approx(1.25 * IN) and seen.away - seen.near == pytest.approx(
+        0.626 * IN, abs=0.002)
+    assert hidden.away - hidden.near == pytest.approx(0.975 * IN, abs=0.3)
+    rings = {(round(one.x / IN, 3), round(one.y / IN, 3)) for mark in top.marks for one in mark.places
+             if isinstance(one, Ring)}
+    assert {(0.5, 0.4), (5.5, 0.4)} <= rings
+    (key,) = bottom.marks
+    box = key.places[0]
+    assert isinstance(box, Box) and box.left == pytest.approx(0.75 * IN, abs=0.1)
+    assert (front.wide, front.deep) == pytest.approx((6 * IN, 1.25 * IN))
+
+
+def test_pictures_have_every_number() -> None:
+    """In the terminal and on paper; on paper each drawing is well formed and to the scale that it tells."""
+    those = scenes(planned()).those
+    told = "\n".join(of_scenes(those, 80))
+    for scene in those:
+        drawn = svg_part.part(scene)
+        for mark in scene.marks:
+            assert mark.label in told and f">{mark.label}</text>" in drawn
+        scale = re.search(r"(\d+) : (\d+)</text>", drawn)
+        stock = re.search(r'class="stock"[^>]* width="([\d.]+)" height="([\d.]+)"', drawn)
+        assert scale and stock
+        times = int(scale[1]) / int(scale[2])
+        assert float(stock[1]) == pytest.approx(scene.wide * times) and float(stock[2]) == pytest.approx(
+            scene.deep * times)
+
+
+def test_sizes_as_it_lies() -> None:
+    """A quarter turn changes length and width over."""
+    flat = sides_of(Face.TOP)
+    assert size_of(Stock(150, 60, 30), flat) == (150, 60)
+    assert size_of(Stock(150, 60, 30), flat.turned_a_quarter) == (60, 150)
+    assert flat.turned_a_quarter == Sides(Face.BACK, Face.FRONT, Face.LEFT, Face.RIGHT)
