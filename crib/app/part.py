@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from crib.files import write
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
-from crib.findings.message import said
-from crib.parts.blocks import Block, line_of, unread
+from crib.findings.message import joined, said
+from crib.parts import edit
+from crib.parts.blocks import Block, line_of, line_told, plainly, unread
+from crib.parts.order import Before, order_of
 from crib.parts.part import Part, Placed
 from crib.parts.toml import ReadPart, part_from_toml
-from crib.planning.parts.asked import asked_feature
-from crib.records import replace
+from crib.planning.parts.asked import AskedPart, asked_feature, asked_of
+from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib, KeptPart
 
@@ -29,20 +36,24 @@ def read_part(crib: Crib, name: str) -> Part:
 
 def find(crib: Crib, name: str) -> KeptPart:
     """The part of a name, or of the only name of which it is a word. Raises `CribError` where there is none."""
-    try:
-        return crib.part(name)
-    except CribError as error:
-        every = crib.parts()
-        having = [one for one in every if name.casefold() in _words(one.name)]
-        if len(having) == 1:
-            return having[0]
-        if not every:
-            raise CribError("no-part", f"there is no part {name!r}, nor any other yet", name,
-                            f'make it: crib part {name} --stock "4 x 2 x 1" --material 1018') from error
-        from crib.intake.near import one_of
+    if (found := on_file(crib, name)) is not None:
+        return found
+    every = crib.parts()
+    having = [one for one in every if set(_words(name)) <= set(_words(one.name))]
+    if len(having) == 1:
+        return having[0]
+    if not every:
+        raise CribError("no-part", f"there is no part {name!r}, nor any other yet", name,
+                        f'make it: crib part {name} --stock "4 x 2 x 1" --material 1018')
+    from crib.intake.near import one_of
 
-        raise CribError("no-part", f"there is no part {name!r}", name,
-                        one_of(name, [one.name for one in having or every])) from error
+    raise CribError("no-part", f"there is no part {name!r}", name,
+                    one_of(name, [one.name for one in having or every]))
+
+
+def on_file(crib: Crib, name: str) -> KeptPart | None:
+    """The part of that very name, its letters written as they may be; None where there is none."""
+    return next((one for one in crib.parts() if _words(one.name) == _words(name)), None)
 
 
 def _words(name: str) -> list[str]:
@@ -64,7 +75,8 @@ def read_text(text: str, shop: Shop, name: str) -> ReadPart:
             faults.append(_with_line(read.blocks[one.name], one, error))
     names = {one.name for one in kept}
     features = tuple(replace(one, after=tuple(other for other in one.after if other in names)) for one in kept)
-    return ReadPart(replace(read.part, features=features, unread=tuple(faults)), tuple(faults), read.blocks)
+    told = tuple(sorted(faults, key=line_told))
+    return ReadPart(replace(read.part, name=name, features=features, unread=told), told, read.blocks)
 
 
 def _with_line(block: Block, one: Placed, error: CribError) -> Finding:
@@ -74,3 +86,157 @@ def _with_line(block: Block, one: Placed, error: CribError) -> Finding:
                 if found.read and found.read in (text, key, key.replace("_", "-"))), "kind")
     says = said("{feature}: {why}", feature=one.name, why=found.says)
     return unread(line_of(block, key), says, found.read, found.fix or "")
+
+
+def from_file(crib: Crib, name: str, path: Path, over: bool = False) -> Part:
+    """Keep a part as a file has it, word for word. What of it can't be read is kept too, to be put right, and then
+    raised. Raises `CribError` also where there is such a part already and it isn't to be written over, and for a file
+    that can't be read."""
+    text = _text_of(path)
+    kept = on_file(crib, name)
+    if kept is not None and kept.text != text and not over:
+        raise CribError("part", f"there is a part {kept.name} already", name,
+                        "--over puts the file in its place (crib undo brings it back), or another name")
+    read = read_text(text, crib.shop(), name)
+    crib.keep_part(kept.name if kept else name, text)
+    if read.unread:
+        raise _not_all(path, read)
+    return read.whole
+
+
+def _text_of(path: Path) -> str:
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except OSError as error:
+        raise CribError("file", f"{path} can't be read: {(error.strerror or str(error)).lower()}", str(path),
+                        "a part's file: crib part slide --from slide.toml") from error
+    except UnicodeDecodeError as error:
+        raise CribError("encoding", f"{path} isn't UTF-8 text", str(path), "save it as UTF-8") from error
+
+
+def _not_all(path: Path, read: ReadPart) -> CribError:
+    """What of a file can't be read, the first in full."""
+    first, *more = read.unread
+    says = said("{file}, {first}{more}", file=path.name, first=first.says,
+                more="" if not more else said("; and {count} more: {others}", count=len(more),
+                                              others=joined("; ", [one.says for one in more])))
+    fix = said("{fix}; all of it is kept as it stands: put it right in the file and read it again with --over",
+               fix=first.fix or "look at it")
+    return CribError("part-file", says, first.read, fix)
+
+
+def to_file(crib: Crib, name: str, path: Path, over: bool = False) -> KeptPart:
+    """Write a part's text to a file, with all that its owner wrote. Raises `CribError`."""
+    kept = find(crib, name)
+    write(path, kept.text, over)
+    return kept
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A part, and the order that must hold between its features."""
+
+    part: Part
+    asked: AskedPart
+    order: tuple[Before, ...]
+
+
+def look(crib: Crib, name: str) -> Seen:
+    """A part as it is on file, and the order that must hold. Raises `CribError` where there is none such, where its
+    stock can't be read, and where the order goes round in a circle."""
+    part = read_part(crib, name)
+    asked = asked_of(part, crib.shop())
+    return Seen(part, asked, order_of(part, asked.drawn))
+
+
+def make(crib: Crib, name: str, head: Mapping[str, Any]) -> Part:
+    """Begin a part with what its head says, or change what is said there of one that is on file. Raises `CribError`
+    for what can't be read; then nothing is changed."""
+    if (kept := on_file(crib, name)) is not None:
+        return _change(crib, kept, lambda text: edit.with_head(text, head))
+    shop = crib.shop()
+    text = _checked(edit.begun(name, {"units": shop.units, **head}), "", shop, name)
+    crib.keep_part(name, text, 0)
+    return read_text(text, shop, name).whole
+
+
+def asked_before(crib: Crib, number: int) -> dict[str, str]:
+    """What a question that was asked before asks, as a feature's block says it. Raises `CribError` for no such."""
+    past = crib.question(number)
+    return {"kind": past.kind, **({"units": past.units} if past.units != crib.units else {}), **past.texts}
+
+
+def in_words(crib: Crib, text: str) -> dict[str, str]:
+    """What words ask, as a feature's block says it. Raises `CribError` for what can't be read."""
+    raise CribError("feature", f"{text!r} is not a kind of feature", text, "crib kinds lists them")
+
+
+def add(crib: Crib, name: str, said: Mapping[str, Any], before: str = "") -> Part:
+    """Put a feature to a part: its kind, its place and what it is asked with, by the keys of its text; `before`: the
+    feature that is to come after it. Raises `CribError` for what can't be read or can't be; then nothing is changed."""
+    block = {key.replace("_", "-"): value for key, value in said.items() if value != ""}
+
+    def with_it(text: str) -> str:
+        more = edit.with_feature(text, block)
+        return _after(more, before, edit.names_in(more)[-1]) if before else more
+
+    return _change(crib, find(crib, name), with_it)
+
+
+def amend(crib: Crib, name: str, feature: str, said: Mapping[str, Any]) -> Part:
+    """Say something else of a feature; None takes back what was said. Raises `CribError` as `add` does."""
+    return _change(crib, find(crib, name), lambda text: edit.changed(text, feature, said))
+
+
+def drop(crib: Crib, name: str, feature: str) -> Part:
+    """Take a feature off a part; nothing comes after it any more. Raises `CribError`."""
+    def without(text: str) -> str:
+        less = edit.without(text, feature)
+        gone = {*edit.names_in(text)} - {*edit.names_in(less)}
+        for one in part_from_toml(text).whole.features:
+            if gone & {*one.after} and one.name not in gone:
+                after = [other for other in one.after if other not in gone]
+                less = edit.changed(less, one.name, {"after": after or None})
+        return less
+
+    return _change(crib, find(crib, name), without)
+
+
+def put_before(crib: Crib, name: str, first: str, then: str) -> Part:
+    """Have a feature made before another. Raises `CribError`, also where the order then goes round in a circle."""
+    return _change(crib, find(crib, name), lambda text: _after(text, then, first))
+
+
+def reorder(crib: Crib, name: str, features: Sequence[str]) -> Part:
+    """List the features of a part in another order. Raises `CribError` for one that there isn't."""
+    return _change(crib, find(crib, name), lambda text: edit.in_order(text, features))
+
+
+def _after(text: str, later: str, earlier: str) -> str:
+    """The text in which one feature comes after another."""
+    features = {feature.name.casefold(): feature for feature in part_from_toml(text).whole.features}
+    for name in (later, earlier):
+        if name.casefold() not in features:
+            raise CribError("no-feature", f"the part has no feature {name!r}", name,
+                            "one of " + ", ".join(one.name for one in features.values()))
+    after = (*features[later.casefold()].after, features[earlier.casefold()].name)
+    return edit.changed(text, later, {"after": list(dict.fromkeys(after))})
+
+
+def _change(crib: Crib, kept: KeptPart, how: Callable[[str], str]) -> Part:
+    """Change a part's text, unless somebody else did meanwhile."""
+    shop = crib.shop()
+    text = _checked(how(kept.text), kept.text, shop, kept.name)
+    crib.keep_part(kept.name, text, kept.version)
+    return read_text(text, shop, kept.name).whole
+
+
+def _checked(text: str, before: str, shop: Shop, name: str) -> str:
+    """The text, if nothing in it is wrong that wasn't before. Raises `CribError`."""
+    was = {(plainly(found).says, found.read) for found in read_text(before, shop, name).unread} if before else set()
+    read = read_text(text, shop, name)
+    for found in map(plainly, read.unread):
+        if (found.says, found.read) not in was:
+            raise CribError.of(found)
+    order_of(read.whole, asked_of(read.whole, shop).drawn)
+    return text

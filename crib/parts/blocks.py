@@ -10,7 +10,8 @@ from typing import Any, NamedTuple
 
 from crib.findings.errors import failure
 from crib.findings.finding import Finding
-from crib.findings.message import Text, said
+from crib.findings.message import Message, Text, said
+from crib.records import replace
 
 _HEADER = re.compile(r"\s*\[\[\s*feature\s*\]\]\s*(#.*)?$")
 _AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")
@@ -30,7 +31,8 @@ class Block(NamedTuple):
 
 
 def blocks_of(text: str) -> tuple[Block, ...]:
-    """The head, then one for each feature. A header within a text of several lines is none.
+    """The head, then one for each feature, with the comment right over it. A header within a text of several lines is
+    none.
 
     >>> [block.first for block in blocks_of('name = "a"\\n[[feature]]\\nkind = "slot"\\n[[feature]]\\n')]
     [1, 2, 4]
@@ -41,8 +43,16 @@ def blocks_of(text: str) -> tuple[Block, ...]:
         if not open_by and _HEADER.match(line):
             starts.append(at)
         open_by = _left_open(line, open_by)
+    starts = [_with_its_comment(lines, at) for at in starts]
     ends = [*starts[1:], len(lines)]
     return tuple(Block(a + 1, tuple(lines[a:b])) for a, b in zip(starts, ends, strict=True))
+
+
+def _with_its_comment(lines: Sequence[str], at: int) -> int:
+    """Where a block begins with what its owner wrote right over it."""
+    while at and lines[at - 1].lstrip().startswith("#"):
+        at -= 1
+    return at
 
 
 def _left_open(line: str, open_by: str) -> str:
@@ -85,6 +95,19 @@ def not_toml(block: Block, error: tomllib.TOMLDecodeError) -> Finding:
 def unread(line: int, what: Text, read: Text, right: Text) -> Finding:
     """Something of a part's text that can't be read, with its line."""
     return failure("part-line", said("line {line}: {what}", line=line, what=what), read, right)
+
+
+def line_told(found: Finding) -> int:
+    """The line of which a finding tells; nought where it tells of none."""
+    line = dict(found.says.facts).get("line", 0) if isinstance(found.says, Message) else 0
+    return line if isinstance(line, int) else 0
+
+
+def plainly(found: Finding) -> Finding:
+    """The same without its line, for whoever typed no lines."""
+    facts = dict(found.says.facts) if isinstance(found.says, Message) else {}
+    what = facts.get("what")
+    return replace(found, says=what) if isinstance(what, str | Message) and "line" in facts else found
 
 
 def _right(read: str) -> str:

@@ -9,7 +9,9 @@ from typing import Any, NamedTuple
 
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
-from crib.parts.blocks import HEADER, Block, blocks_of, fault_line, line_of, not_toml, parsed, spelt, unread
+from crib.handbook.materials import find_material
+from crib.handbook.not_here import special
+from crib.parts.blocks import HEADER, Block, blocks_of, fault_line, line_of, line_told, not_toml, parsed, spelt, unread
 from crib.parts.part import Part, Placed, Stock
 from crib.parts.placing import PLACE_KEYS, place_texts, places_of
 from crib.parts.stock import read_stock, stock_text
@@ -56,7 +58,8 @@ def part_from_toml(text: str, name: str = "part") -> ReadPart:
         except CribError as error:
             faults.append(error.finding)
     kept = _with_known(features, blocks, faults)
-    return ReadPart(replace(part, features=kept, unread=tuple(faults)), tuple(faults), blocks)
+    told = tuple(sorted(faults, key=line_told))
+    return ReadPart(replace(part, features=kept, unread=told), told, blocks)
 
 
 def _head(block: Block, name: str, faults: list[Finding]) -> Part | None:
@@ -68,10 +71,10 @@ def _head(block: Block, name: str, faults: list[Finding]) -> Part | None:
         units = "in"
     for key in said.keys() - set(HEAD_KEYS):
         faults.append(_unknown(block, key, HEAD_KEYS, "a part"))
-    values: dict[str, Any] = {key: str(said[key]).strip() for key in ("material", "fits", "use") if key in said}
+    values: dict[str, Any] = {key: str(said[key]).strip() for key in ("fits", "use") if key in said}
     notes = said.get("notes", ())
     values["notes"] = (notes,) if isinstance(notes, str) else tuple(map(str, notes))
-    for key, reads in (("hours", _hours), ("datum", _datum)):
+    for key, reads in (("material", _material), ("hours", _hours), ("datum", _datum)):
         try:
             values[key] = reads(said[key]) if key in said else getattr(_PLAIN, key)
         except CribError as error:
@@ -100,6 +103,13 @@ def _passing_over(block: Block, faults: list[Finding]) -> Mapping[str, Any]:
             if lines == list(block.lines):
                 return {}
             block = Block(block.first, tuple(lines))
+
+
+def _material(value: object) -> str:
+    words = str(value).strip()
+    if words and special(words) is None:
+        find_material(words)
+    return words
 
 
 def _hours(value: object) -> float:

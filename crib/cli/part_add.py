@@ -1,0 +1,103 @@
+"""`crib part NAME add`: a feature by its kind's options, by the number of a question asked before, or in words."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import typer
+from typer.core import TyperGroup
+
+from crib.app import kinds
+from crib.cli import part_change
+from crib.cli.declared import Slot
+from crib.cli.library import new_app
+from crib.cli.slots import YesNoCommand, with_options
+from crib.cli.status import Status
+
+PLACE_SLOTS = (
+    Slot("of_name", "name", "What it is called in the part; else as its kind", "NAME"),
+    Slot("of_at", "at", "Where: along, across, such as '1-1/2, .75'; of what runs one number, across its run; more "
+         "places behind a semicolon", "PLACE"),
+    Slot("of_face", "face", "The face it is cut from: top (as usual), bottom, front, back, left, right", "FACE"),
+    Slot("of_runs", "runs", "Which way it runs on its face: along (as usual) or across", "WAY"),
+    Slot("of_from", "from", "The corner that its place counts from, such as back left; else the part's own", "CORNER"),
+    Slot("of_toward", "toward", "The side that it opens to, of a step or a chamfer: front, back, left ...", "SIDE"),
+    Slot("of_level", "level", "How far below the face its own surface lies, as on the floor of a step", "SIZE"),
+    Slot("of_after", "after", "The feature that must be made before it", "NAME"),
+    Slot("of_before", "before", "The feature that must be made after it", "NAME"),
+)
+"""Where a feature lies and when it is made, as options."""
+
+_KEYS = {slot.key: slot.name for slot in PLACE_SLOTS}
+
+
+class _Adding(TyperGroup):
+    """A command for each kind of feature; a number is a question's, anything else words."""
+
+    def list_commands(self, ctx: Any) -> list[str]:
+        """The names of the kinds."""
+        return list(kinds.NAMES)
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of a kind, of a question or of words."""
+        if cmd_name in kinds.NAMES:
+            return _of_kind(cmd_name)
+        if cmd_name.isascii() and cmd_name.isdigit():
+            return _other(cmd_name, "A question that was asked before, by its number (crib asked lists them).")
+        return _other(cmd_name, "A feature in words.")
+
+
+def group() -> Any:
+    """The group of what can be put to a part."""
+    app = new_app(cls=_Adding, no_args_is_help=True, subcommand_metavar="KIND|NUMBER|WORDS [OPTIONS]",
+                  help="Put a feature to the part: its kind with the options of crib make and its place, the number of "
+                       "a question that was asked before (crib asked), or 'words' as a shop says it.")
+    app.callback()(lambda: None)
+    made = typer.main.get_group(app)
+    made.name = "add"
+    return made
+
+
+def _of_kind(name: str) -> Any:
+    slots = [Slot(one.key, one.name, one.help, one.value) for one in kinds.fields_of(name)]
+
+    def add(ctx: typer.Context, *, texts: dict[str, str]) -> Status:
+        said = {key: text for key, text in texts.items() if key not in _KEYS}
+        return _put(ctx, {"kind": name, **said}, texts)
+
+    return _command(name, add, [*PLACE_SLOTS, *slots], f"Put {kinds.words_of(name)} to the part.")
+
+
+def _other(name: str, help: str) -> Any:
+    """The command of a question's number, or of words: all that stand there."""
+    def add(ctx: typer.Context,
+            more: Annotated[list[str] | None, typer.Argument(metavar="[WORDS]...")] = None,
+            *, texts: dict[str, str]) -> Status:
+        from crib.app.part import asked_before, in_words
+
+        with ctx.obj.open() as crib:
+            said = asked_before(crib, int(name)) if name.isdigit() and not more else in_words(
+                crib, " ".join([name, *(more or ())]))
+        return _put(ctx, said, texts)
+
+    return _command(name, add, list(PLACE_SLOTS), help)
+
+
+def _command(name: str, does: Any, slots: list[Slot], help: str) -> Any:
+    app = new_app()
+    app.command(name, help=help, cls=YesNoCommand)(with_options(slots)(does))
+    made = typer.main.get_command(app)
+    made.name = name
+    return made
+
+
+def _put(ctx: Any, said: dict[str, str], texts: dict[str, str]) -> Status:
+    """Put it to the part, and show the part."""
+    from crib.app.part import add
+
+    where = {_KEYS[key]: text for key, text in texts.items() if key in _KEYS}
+    before = where.pop("before", "")
+    name = part_change.name_of(ctx)
+    with ctx.obj.open() as crib:
+        add(crib, name, {"name": where.pop("name", ""), **said, **where}, before)
+    return part_change.shown(ctx.obj, name)

@@ -1,0 +1,102 @@
+"""What can be done with a part that is on file: `move`, `drop`, `before`; and showing what it is then."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+import typer
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.status import Status
+from crib.findings.errors import CribError
+
+_FEATURE = "A feature of the part, by its name or its number in the list"
+
+
+def put_into(app: typer.Typer) -> None:
+    """Give the group of a part its commands."""
+    app.command("move", help="Say where a feature lies.")(move)
+    app.command("drop", help="Take a feature off the part, or the part off the list.")(drop)
+    app.command("before", help="Have a feature made before another.")(before)
+
+
+def name_of(ctx: Any) -> str:
+    """The part that a command is about: what stands behind `crib part`."""
+    while ctx.parent is not None and ctx.parent.info_name != "part":
+        ctx = ctx.parent
+    return str(ctx.info_name)
+
+
+def move(
+    ctx: typer.Context,
+    feature: Annotated[str, typer.Argument(help=_FEATURE)],
+    at: Annotated[str, typer.Option(help="Along, across: '1-1/2, .75'", metavar="PLACE")] = "",
+    face: Annotated[str, typer.Option(help="The face it is cut from", metavar="FACE")] = "",
+    runs: Annotated[str, typer.Option(help="along or across", metavar="WAY")] = "",
+    from_: Annotated[str, typer.Option("--from", help="The corner that its place counts from", metavar="CORNER")] = "",
+    toward: Annotated[str, typer.Option(help="The side that it opens to", metavar="SIDE")] = "",
+    level: Annotated[str, typer.Option(help="How far below the face its surface lies", metavar="SIZE")] = "",
+) -> Status:
+    """Say where a feature lies."""
+    from crib.app.part import amend
+
+    said = {key: text for key, text in (("at", at), ("face", face), ("runs", runs), ("from", from_),
+                                        ("toward", toward), ("level", level)) if text}
+    if not said:
+        raise CribError("usage", "it isn't said where to", feature, "--at '1-1/2, .75', --face front ...")
+    with ctx.obj.open() as crib:
+        amend(crib, name_of(ctx), feature, said)
+    return shown(ctx.obj, name_of(ctx))
+
+
+def drop(
+    ctx: typer.Context,
+    feature: Annotated[str, typer.Argument(help=_FEATURE)] = "",
+    whole: Annotated[bool, typer.Option("--whole", help="The whole part")] = False,
+) -> Status:
+    """Take a feature off the part, or the part off the list."""
+    from crib.app import part as use
+
+    name = name_of(ctx)
+    if bool(feature) == whole:
+        raise CribError("usage", "it isn't said what to take off" if whole is False else
+                        "a feature and the whole part don't go together", feature, "a feature's name, or --whole")
+    with ctx.obj.open() as crib:
+        if not whole:
+            use.drop(crib, name, feature)
+        else:
+            gone = crib.drop_part(use.find(crib, name).name)
+            out.answer(ctx.obj, {"dropped": gone.name}, [f"{gone.name} is off the list; crib undo brings it back"])
+    return Status.ANSWERED if whole else shown(ctx.obj, name)
+
+
+def before(
+    ctx: typer.Context,
+    first: Annotated[str, typer.Argument(help="The feature to be made first", metavar="FIRST")],
+    then: Annotated[str, typer.Argument(help="The feature to be made after it", metavar="THEN")],
+) -> Status:
+    """Have a feature made before another."""
+    from crib.app.part import put_before
+
+    with ctx.obj.open() as crib:
+        put_before(crib, name_of(ctx), first, then)
+    return shown(ctx.obj, name_of(ctx))
+
+
+def shown(asked: Asked, name: str) -> Status:
+    """What the part is, and the order that must hold; that some of it can't be read is a failure."""
+    from crib.app.part import look
+    from crib.pages.part_listing import part_page
+    from crib.render.drawing_json import drawing_json
+    from crib.render.findings_json import error_json
+    from crib.render.words import words
+
+    with asked.open() as crib:
+        seen, units = look(crib, name), crib.units
+    order = [{"first": one.first, "then": one.then, "why": words(one.why, units)} for one in seen.order]
+    unread = [error_json(one, units) for one in seen.part.unread]
+    document = {"part": seen.part.name, "drawing": drawing_json(seen.part), "order": order}
+    out.answer(asked, {**document, **({"error": unread[0], "unread": unread} if unread else {})},
+               lambda: out.shown(part_page(seen.part, seen.order), units))
+    return Status.FAILED if unread else Status.ANSWERED
