@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Mapping
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from crib.app import asking
 from crib.app.gauge import Candidate, Named
@@ -31,6 +31,9 @@ from crib.render.json import advice_json
 from crib.render.money_json import worth_json
 from crib.render.tap_json import tap_json
 
+if TYPE_CHECKING:
+    from crib.app.in_words import Heard
+
 __all__ = ["AskAnswer", "Crib", "CribError", "GaugeAnswer", "TapAnswer", "WorthAnswer", "ask", "gauge", "open_crib",
            "tap", "worth"]
 
@@ -43,13 +46,14 @@ Made = TypeVar("Made")
 @dataclass(frozen=True)
 class AskAnswer(Advice):
     """Which cutters can make it, and how: the plans best first, and why not with the rest. Sentences are worded in
-    `units`."""
+    `units`. `heard`: what was read, where it was asked in words."""
 
     units: str = "in"
+    heard: Heard | None = None
 
     def as_json(self, refused: int | str = _SHOWN) -> dict[str, Any]:
         """As `crib make --json` has it; `refused`: how many refused cutters, or `"all"`."""
-        return advice_json(self, self.units, refused)
+        return advice_json(self, self.units, refused) | (self.heard.as_json() if self.heard else {})
 
 
 @dataclass(frozen=True)
@@ -104,19 +108,20 @@ def open_crib(where: str | None = None, *, create: bool = False, units: str | No
 
 def ask(crib: Crib, kind: str, /, *, relax: bool = False, patience: float = PATIENCE, remember: bool = False,
         **texts: str | bool) -> AskAnswer:
-    """Which cutters of a crib can make a feature, and how: `crib make KIND`.
+    """Which cutters of a crib can make a feature, and how: `crib make KIND`, or in words, `crib make TEXT`.
 
     `texts`: its sizes and the rest by the names of the options, `-` written `_`. `relax`: also which change of the
     drawing would do; `patience`: seconds to look for a way; `remember`: write the question down in the crib. Raises
     `CribError` for what can't be read, can't be together or isn't reckoned with.
     """
+    kind, texts, said = _in_words(crib, kind, texts)
     read = _texts(kind, texts)
     reply = asking.ask(crib, kind, read, relax=relax, patience=patience)
     if reply.stopped:
         raise KeyboardInterrupt
     if remember:
         asking.remember(crib, reply)
-    return _as(AskAnswer, reply.advice, units=reply.enquiry.shop.units)
+    return _as(AskAnswer, reply.advice, units=reply.enquiry.shop.units, heard=said)
 
 
 def worth(crib: Crib, kind: str, /, *, accept: bool = False, **texts: str | bool) -> WorthAnswer | AskAnswer:
@@ -158,7 +163,20 @@ def gauge(kind: str | None = None, /, *, units: str = "in", diameter: str | None
     return GaugeAnswer(*found, units)
 
 
-def _as(kind: type[Made], found: Any, **more: str) -> Made:
+def _in_words(crib: Crib, kind: str, texts: dict[str, str | bool]) -> tuple[str, dict[str, str | bool], Heard | None]:
+    """A kind and what is asked of it; from words, where it isn't a kind's name that was given. Raises `CribError` for
+    words that can't be read, that lack something, or that say again what is given beside them."""
+    if " " not in kind.strip():
+        return kind, texts, None
+    from crib.app.in_words import heard
+
+    said = heard(kind, crib.units, {key: str(text) for key, text in texts.items()})
+    for key in said.question.texts.keys() & texts.keys():
+        raise CribError("words", f"{key} is said in words and beside them", str(texts[key]), "one of the two")
+    return said.question.kind, {**said.question.texts, **texts}, said
+
+
+def _as(kind: type[Made], found: Any, **more: Any) -> Made:
     """What was found, with what its JSON needs."""
     return kind(**{one.name: getattr(found, one.name) for one in fields(found)}, **more)
 

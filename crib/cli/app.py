@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from crib.cli import out, plain
 from crib.cli.asked import Asked, is_on, split
-from crib.cli.commands import COMMANDS
+from crib.cli.commands import COMMANDS, may_be_words
 from crib.cli.first_page import first_page
 from crib.cli.status import Status
 from crib.findings import notices
@@ -75,6 +75,10 @@ def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
     if len(rest) == 1 and rest[0] in _HELP_NAMES:
         print(first_page(out.columns()))
         return Status.ANSWERED
+    if may_be_words(rest):
+        from crib.cli.in_words import in_options
+
+        asked, rest = in_options(asked, rest)
     command = plain.read(rest)
     if command is not None:
         answered = command(asked)

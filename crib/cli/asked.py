@@ -10,6 +10,7 @@ from crib.findings.errors import CribError
 from crib.records import dataclass
 
 if TYPE_CHECKING:
+    from crib.app.in_words import Heard
     from crib.app.opening import Crib
 
 UNITS = ("in", "mm")
@@ -27,19 +28,24 @@ HELP = (
 
 @dataclass(frozen=True)
 class Asked:
-    """What was asked of the program as a whole. `units` is None where the crib's own hold."""
+    """What was asked of the program as a whole. `units` is None where the crib's own hold; `heard`: the question, where
+    it was asked in words."""
 
     crib: str | None = None
     units: str | None = None
     json: bool = False
     debug: bool = False
+    heard: Heard | None = None
 
     def open(self, create: bool = False) -> Crib:
         """The crib that is asked, in the units asked for; with `create` begun where there is none. Raises
         `CribError`."""
         from crib.app.opening import open_crib
 
-        return open_crib(self.crib, create, self.units)
+        crib = open_crib(self.crib, create, self.units)
+        if self.heard is not None:
+            self.heard.check_units(crib.units)
+        return crib
 
 
 def is_on(flag: str, words: Sequence[str]) -> bool:

@@ -7,6 +7,7 @@ A target is `module:name` of a function, whose parameters are its options, of a 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from importlib import import_module
 from typing import Any, NamedTuple
 
@@ -56,6 +57,19 @@ COMMANDS: dict[str, Entry] = {
     "bench": Entry("crib.cli.bench:bench", "The bench page: the crib on a phone, tablet or laptop beside the mill"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
 }
+
+
+ASKING = ("make", "worth")
+"""The commands that are asked about a kind of feature, by its name or in words."""
+
+
+def may_be_words(rest: Sequence[str]) -> bool:
+    """Whether a command line may ask in words; not where a kind and its options stand in it."""
+    if rest[0] not in ASKING:
+        return rest[0] not in COMMANDS and not rest[0].startswith("-")
+    from crib.app.kinds import NAMES
+
+    return len(rest) > 1 and not (rest[1] in NAMES and (len(rest) == 2 or rest[2].startswith("-")))
 
 
 def target(name: str) -> Any:

@@ -41,3 +41,13 @@ def other_words(said: str) -> list[str]:
     (['crib take-in'], ['crib now NUMBER WORDS'], [])
     """
     return [f"crib {command}" for command in _BY_WORD.get(said.lower(), ())]
+
+
+def means_another(said: str, commands: tuple[str, ...]) -> bool:
+    """Whether a word means a command, and none of these; `what` asks for anything.
+
+    >>> means_another("scrap", ("make",)), means_another("mill", ("make",)), means_another("what", ("make",))
+    (True, False, False)
+    """
+    meant = _BY_WORD.get(said, []) if said != "what" else []
+    return bool(meant) and not any(one in commands for one in meant)

@@ -24,16 +24,19 @@ def prepare() -> None:
 
 
 def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iterable[str]] = ()) -> None:
-    """The answer: the document with `--json`, else the lines. What takes long to make is a function."""
+    """The answer: the document with `--json`, else the lines. What takes long to make is a function. Where it was asked
+    in words, what was read of them comes first."""
     if asked.json:
-        print(json.dumps(document() if callable(document) else document, indent=2, allow_nan=False))
+        whole = document() if callable(document) else document
+        print(json.dumps(whole | asked.heard.as_json() if asked.heard else whole, indent=2, allow_nan=False))
         return
     show: Callable[[str], str] = plain
     if is_coloured():
         from crib.render.paint import in_colour
 
         show = in_colour
-    for line in lines() if callable(lines) else lines:
+    body = lines() if callable(lines) else lines
+    for line in [*asked.heard.lines, "", *body] if asked.heard else body:
         for part in _fitted(line, sys.stdout):
             print(show(part))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
-from crib.features.for_screws import FIT, FITTED, counterbore_for
+from crib.features.for_screws import FIT, FITTED, SCREW, counterbore_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline
@@ -58,6 +58,7 @@ KIND = FeatureKind(
             "screw": ("screws", "cap screw", "socket head cap screw", "socket head screw", "socket screw",
                       "cap head screw", "allen screw", "shcs", "bolt", "cap bolt"),
         },
+        forms={"screw": SCREW},
         tells=FITTED,
     ),
 )

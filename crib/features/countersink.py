@@ -15,7 +15,7 @@ from crib.features.base import (
     Standard,
     refuse,
 )
-from crib.features.for_screws import FIT, FITTED, HEAD, countersink_angle, countersink_for
+from crib.features.for_screws import FIT, FITTED, HEAD, SCREW, countersink_angle, countersink_for
 from crib.features.rounds import OVER_THE_HOLE, Countersink, hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
@@ -89,6 +89,7 @@ KIND = FeatureKind(
             "screw": ("screws", "flat head screw", "flat head machine screw", "machine screw", "countersunk screw",
                       "csk screw", "flathead screw", "socket head screw", "flat head socket screw"),
         },
+        forms={"screw": SCREW},
         tells={"flat head": ("head", "flat"), "flathead": ("head", "flat"), "socket head": ("head", "socket"),
                "flat socket head": ("head", "socket"), "flat head socket": ("head", "socket"),
                **FITTED},

@@ -13,7 +13,7 @@ from crib.features.base import (
     Standard,
     refuse,
 )
-from crib.features.for_screws import FIT, FITTED, elongated_for
+from crib.features.for_screws import FIT, FITTED, SCREW, elongated_for
 from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
@@ -83,6 +83,7 @@ KIND = FeatureKind(
                "length": ("over all", "overall", "end to end", "over the ends"),
                "screw": ("screws", "bolt", "machine screw", "cap screw")},
         order=("width", "length", "depth"),
+        forms={"screw": SCREW},
         tells=FITTED,
     ),
 )

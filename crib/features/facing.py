@@ -51,5 +51,6 @@ KIND = FeatureKind(
         names=("face", "surface", "surfacing", "skim", "skim cut"),
         words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut")},
         order=("width", "length"),
+        common=("face", "surface", "skim"),
     ),
 )

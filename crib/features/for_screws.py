@@ -13,6 +13,9 @@ FIT = OptionSpec("fit", "the screw's hole: normal, close or loose", "|".join(FIT
 FITTED = {f"{name} fit": ("fit", name) for name in FITS}
 """How a shop says it."""
 
+SCREW = r"#\d{1,2}(?:-\d{2})?|m ?\d{1,2}(?:[.,]\d)?(?: ?x ?\d*[.,]?\d+)?"
+"""What can be nothing but a screw's size, where a head or a hole for one is asked for."""
+
 HEAD = OptionSpec("head", "the screw's: flat, of a machine screw, or socket", "flat|socket")
 HEADS = ("flat", "socket")
 

@@ -56,6 +56,7 @@ KIND = FeatureKind(
     speech=Speech(
         names=("drilled hole", "reamed hole", "bored hole", "clearance hole", "round hole", "drill hole", "bore",
                "plain hole"),
+        common=("bore",),
         words={
             "diameter": ("bore", "drill"),
             "depth": ("thick", "thickness", "plate", "thick plate"),

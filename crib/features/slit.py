@@ -67,5 +67,6 @@ KIND = FeatureKind(
             "edge": ("edge", "from the edge", "from edge", "to the edge"),
         },
         order=("width", "depth", "length"),
+        common=("kerf",),
     ),
 )

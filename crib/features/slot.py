@@ -58,6 +58,7 @@ KIND = FeatureKind(
     example={"width": "9/16+.002-0", "depth": "3/8"},
     speech=Speech(
         names=("straight slot", "groove", "straight groove", "square groove", "channel", "milled slot"),
+        common=("groove", "channel"),
         words={"edge": ("edge", "from the edge", "from edge", "to the edge", "from the near edge")},
         order=("width", "depth", "length"),
     ),

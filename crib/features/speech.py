@@ -16,7 +16,8 @@ class Speech:
     how sizes without a name stand, `3/8 x 1/4 x 4`; those that it needs, where nothing is said. `together`: a word that
     stands before or behind several sizes at once, `head .975 x .240`, and their keys; one of the sizes may have none,
     for it isn't asked, and then is asked about. `tells`: words that give an option its text. `forms`: by key, the
-    pattern of what can be nothing else, `606`. `counts`: the key that a count goes to.
+    pattern of what can be nothing else, `606`. `counts`: the key that a count goes to. `common`: those of its names
+    that name it only where nothing else names a kind.
     """
 
     names: tuple[str, ...] = ()
@@ -26,3 +27,4 @@ class Speech:
     tells: Mapping[str, tuple[str, str]] = field(default_factory=dict)
     forms: Mapping[str, str] = field(default_factory=dict)
     counts: str = "count"
+    common: tuple[str, ...] = ()

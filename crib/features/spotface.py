@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
-from crib.features.for_screws import FIT, FITTED, SEAT_MM, spotface_for
+from crib.features.for_screws import FIT, FITTED, SCREW, SEAT_MM, spotface_for
 from crib.features.rounds import OVER_THE_HOLE, Counterbore, check_depth, hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
@@ -83,6 +83,7 @@ KIND = FeatureKind(
             "screw": ("screws", "bolt", "hex bolt", "hexagon screw", "hex screw", "hex head screw", "hex head bolt"),
         },
         order=("diameter", "hole"),
+        forms={"screw": SCREW},
         tells=FITTED,
     ),
 )

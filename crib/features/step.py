@@ -55,6 +55,7 @@ KIND = FeatureKind(
     example={"width": "3/4", "depth": "1/4"},
     speech=Speech(
         names=("shoulder", "ledge", "rebate", "rabbet"),
-        words={"width": ("in", "from the edge", "in from the edge")},
+        words={"width": ("from the edge", "in from the edge")},
+        common=("shoulder", "ledge"),
     ),
 )

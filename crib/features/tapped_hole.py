@@ -84,10 +84,12 @@ KIND = FeatureKind(
              OptionSpec("class", "2B, 6H, or none", "CLASS"), OptionSpec("through", "it goes through")),
     example={"thread": "1/4-20", "depth": "1/2"},
     speech=Speech(
-        names=("threaded hole", "tapped", "tap hole", "screwed hole", "tapping"),
+        names=("threaded hole", "tapped", "tap hole", "screwed hole", "tapping", "drill and tap", "hole tapped",
+               "drilled and tapped hole", "hole threaded", "tap", "hole drilled and tapped"),
         words={"thread": ("tap", "threads", "threaded"),
                "depth": ("thick", "thickness", "plate", "of thread", "full thread", "deep of thread",
                          "deep of full thread")},
         order=("thread", "depth"),
+        common=("tapped", "tapping", "tap"),
     ),
 )

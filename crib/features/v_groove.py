@@ -64,5 +64,6 @@ KIND = FeatureKind(
         names=("vee groove", "v slot", "vee slot", "vee", "v way", "vee way"),
         words={"width": ("wide at the top", "across the top", "at the top")},
         order=("width",),
+        common=("vee",),
     ),
 )

@@ -229,6 +229,16 @@ def find_material(words: str) -> Material:
                     f"near: {'; '.join(near)}" if near else f"one of: {'; '.join(m.name for m in _MATERIALS)}")
 
 
+def is_named(words: str) -> bool:
+    """Whether words are a material's: a name, a grade, or what several are called. Nothing is guessed.
+
+    >>> [is_named(said) for said in ("Gray Iron", "6061-T6", "brass 360", "steel", "slot")]
+    [True, True, True, True, False]
+    """
+    key = _key(words)
+    return bool(key) and (key in _names() or key in _GENERAL or _by_grade(words) is not None)
+
+
 _GENERAL = {
     "steel": "steel", "steels": "steel", "stainless": "stainless", "stainlesssteel": "stainless", "ss": "stainless",
     "iron": "iron", "plastic": "plastic", "copperalloy": "copper",

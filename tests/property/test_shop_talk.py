@@ -10,7 +10,7 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.intake.shorthand import Line, Shop, read_line
 from crib.intake.shorthand.confirm import described
-from crib.intake.shorthand.spoken import is_spoken
+from crib.intake.spoken import is_spoken
 from tests.shop_talk import Case, cases
 
 CLEAR = [case for case in cases() if case.kind and case.count == 1]

@@ -20,7 +20,7 @@ from crib.intake.shorthand.sets import Member, members
 from crib.intake.shorthand.settle import drop_auxiliary
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
-from crib.intake.shorthand.spoken import ambiguous
+from crib.intake.spoken import ambiguous
 from crib.intake.unlikely import unlikely
 from crib.records import dataclass, replace
 from crib.units.words import told

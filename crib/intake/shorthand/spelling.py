@@ -6,16 +6,14 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from crib.intake.shorthand.spoken import counted, in_figures, is_spoken
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
+from crib.intake.signs import in_signs
+from crib.intake.spoken import counted, in_figures, is_spoken
 
 _ALIKE = 80
 """How alike, of 100, a word must be to one that is known."""
 
 _SHORTEST = 5
-_SIGNS = str.maketrans({"×": "x", "–": "-", "—": "-", "−": "-", "‑": "-", "″": '"', "”": '"', "“": '"', "’": "'",
-                        "\u00a0": " ", "\u2044": "/", "\u2215": "/", "\t": " ", "º": "°", "⌀": "ø"})
-_FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#?\d|\.\d)\S* (?:.* )?"
                    r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
 """A count in words before a size in figures: `two 3/8 end mills`."""
@@ -32,12 +30,7 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     >>> plain("Endmil 1/2 4flut HHS")[0], plain("reemer five sixteens")
     ('end mill 1/2 4 flute hss', ('reamer 5/16', {'reemer': 'reamer'}))
     """
-    line = text.lower().translate(_SIGNS)
-    line = line.replace("ø", " ø ")
-    for sign, fraction in _FRACTIONS.items():
-        line = re.sub(rf"(\d) ?{sign}", rf"\1-{fraction}", line).replace(sign, fraction)
-    line = re.sub(r"\b(\d+)-(\d+)(?:ths|nds|rds)\b", r"\1/\2", line)
-    line = re.sub(r"\b(\d+)/(\d+)(?:ths|nds|th|nd)\b", r"\1/\2", line)
+    line = in_signs(text.lower()).replace("ø", " ø ")
     line = re.sub(r"(?<=\d)-(?=\d{1,2} ?-?(?:f|fl|flt|flutes?)\b)", " ", line)
     line = re.sub(r"(?<=[a-z])-(?=(?:lips?|lipped|flute[ds]?|fl|flt|tooth|toothed|teeth|inch)\b)", " ", line)
     line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)

@@ -1,0 +1,134 @@
+"""A line read into a question: which kind, what of it, what must be asked, and which words weren't used."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from crib.features import KINDS
+from crib.findings.errors import CribError
+from crib.intake.questions import told
+from crib.intake.questions.bind import bind
+from crib.intake.questions.items import items
+from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.vocabulary import keys_of
+from crib.intake.questions.which import cutter_named, kind_of, near_names
+from crib.intake.signs import in_signs
+from crib.records import dataclass
+
+LONGEST = 400
+"""More signs than this are no question that anyone asks."""
+
+_SPOKEN_WORDS = """half halves quarter quarters eighth eighths sixteenth sixteenths thirty sixty one two three four
+five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty
+forty fifty seventy eighty ninety hundred point zero nought oh seconds fourths"""
+_SPOKEN = frozenset(_SPOKEN_WORDS.split())
+_MANY = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=[#.\d])", re.IGNORECASE)
+_COUNTS = re.compile(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", re.IGNORECASE)
+_PAIR = re.compile(r"\b(?:a )?(?:pair|couple) of\b", re.IGNORECASE)
+_HALF = re.compile(r"\bhalf[ -](round|moon)\b", re.IGNORECASE)
+_AN_INCH = re.compile(r"\b(half|quarters?|eighths?|sixteenths?|\d)(?: of)? an inch\b", re.IGNORECASE)
+_ONE_INCH = re.compile(r"\ban inch\b(?! and)", re.IGNORECASE)
+_ONE = re.compile(r"\b(one|1) (?=of\b|end\b|side\b)", re.IGNORECASE)
+
+
+@dataclass(frozen=True)
+class Question:
+    """What was read of a line: the kind, what of it by key as an option takes it; `asks`: what can't be told from the
+    words; `unused`: words that nothing was made of; `read_as`: those that were read as another, which they are like."""
+
+    line: str
+    kind: str = ""
+    texts: Mapping[str, str] = {}
+    asks: tuple[CribError, ...] = ()
+    unused: tuple[str, ...] = ()
+    read_as: Mapping[str, str] = {}
+
+    @property
+    def echo(self) -> str:
+        """The question as it was read; typed again it reads the same.
+
+        >>> read_question("3/8 slot 1/4 deep in brass").echo
+        'slot, width 3/8, depth 1/4, material brass'
+        """
+        said = (f"{key.replace('_', ' ')} {text}" for key, text in self.texts.items())
+        return ", ".join([self.kind, *said])
+
+
+def read_question(text: str) -> Question:
+    """Read a line. Never raises: what is wrong with it stands in `asks`.
+
+    >>> question = read_question("T slot 5/8 throat .52 deep head .975 x .240 grey iron")
+    >>> question.kind, sorted(question.texts.items())[:3]
+    ('t-slot', [('depth', '.52'), ('head_height', '.240'), ('head_width', '.975')])
+    """
+    if len(text) > LONGEST:
+        return Question(text[:80], asks=(CribError("words", "that is too long for a question", text[:80],
+                                                   f"at most {LONGEST} signs, one feature at a time"),))
+    line = in_figures(" ".join(in_signs(text).split()))
+    quick = _read(line, False)
+    if quick is not None and not quick.unused and not quick.asks:
+        return quick
+    whole = _read(line, True)
+    assert whole is not None
+    if whole.unused or not whole.kind:
+        from crib.intake.questions.spelt import respelt
+
+        again, read_as = respelt(line, whole.kind, whole.unused)
+        if read_as and (better := _read(again, True)) is not None and better.kind:
+            return Question(line, better.kind, better.texts, better.asks, better.unused, read_as)
+    return whole
+
+
+def in_figures(line: str) -> str:
+    """A line whose numbers are figures, however they were said.
+
+    >>> in_figures("three eighths slot, a quarter deep, four of them")
+    '3/8 slot, a 1/4 deep, 4 of them'
+    """
+    line = _AN_INCH.sub(r"\g<1> inch", line) if "inch" in line.lower() else line
+    line = _ONE_INCH.sub("1 inch", line)
+    if not _SPOKEN & set(re.findall(r"[a-z]+", line.lower())):
+        return _PAIR.sub("(2)", line)
+    from crib.intake.spoken import in_figures as figures
+
+    line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))
+    line = _MANY.sub(lambda found: f"({figures(found[1].lower())}) ", line)
+    line = _COUNTS.sub(lambda found: f"({figures(found[1].lower())}) ", line)
+    return figures(line.lower())
+
+
+def _read(line: str, every: bool) -> Question | None:
+    """Read a line; None where the quick way, by the kinds' own names alone, won't do."""
+    sheet = Sheet(line)
+    named = kind_of(sheet, every)
+    if named is None:
+        return _no_kind(sheet) if every else None
+    kind, is_plural = named
+    told.told(sheet, KINDS[kind], is_plural)
+    told.uses(sheet, KINDS[kind])
+    bind(sheet, KINDS[kind], items(sheet, KINDS[kind]))
+    return Question(line, kind, _in_order(kind, sheet.texts), tuple(sheet.asks), tuple(sheet.strange))
+
+
+def _in_order(kind: str, texts: Mapping[str, str]) -> dict[str, str]:
+    """What was read in the order of the kind's sizes and options, what every kind is asked with behind them."""
+    keys = (*keys_of(KINDS[kind]), *texts)
+    return {key: texts[key] for key in dict.fromkeys(keys) if key in texts}
+
+
+def _no_kind(sheet: Sheet) -> Question:
+    """What is said where no kind is named, or two are."""
+    words = tuple(dict.fromkeys(re.findall(r"[a-z]{2,}", sheet.low)))
+    if sheet.asks:
+        return Question(sheet.line, asks=tuple(sheet.asks))
+    if not sheet.line.strip():
+        return Question("", asks=(CribError("words", "nothing is asked", "", "such as: 3/8 slot 1/4 deep in brass"),))
+    if cutter := cutter_named(sheet.line):
+        error = CribError("words", f"{cutter} is a cutter, not something to be made", sheet.line,
+                          "crib find lists cutters; what they should make is asked such as: 3/8 slot 1/4 deep in brass")
+        return Question(sheet.line, asks=(error,), unused=words)
+    near = near_names(words)
+    right = f"did you mean {' or '.join(near)}?" if near else "one of " + ", ".join(KINDS)
+    return Question(sheet.line, asks=(CribError("words", "nothing to be made is named", sheet.line, right),),
+                    unused=words)

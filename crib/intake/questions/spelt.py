@@ -1,0 +1,57 @@
+"""Words that are spelt nearly as one that says something. Names only: a size is never guessed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+
+from crib.handbook.materials import materials
+from crib.intake.questions.items import vocabulary
+from crib.intake.questions.vocabulary import IDLE
+from crib.intake.questions.which import names
+
+_TOLD_WORDS = """material hardness closed blind stopped open both ends through hours count quantity mating rockwell
+brinell annealed hardened tapped reamed drilled bored between about approximately degrees inches inch"""
+_TOLD = frozenset(_TOLD_WORDS.split())
+
+
+def respelt(line: str, kind: str, words: Collection[str]) -> tuple[str, dict[str, str]]:
+    """A line with its misspelt words put right, and which were read as which.
+
+    >>> respelt("3/8 slto 1/4 dpeth in brasss", "", ("slto", "dpeth", "brasss"))[1]
+    {'slto': 'slot', 'dpeth': 'depth', 'brasss': 'brass'}
+    """
+    read_as = {}
+    known = _known(kind)
+    for word in words:
+        for one in word.split():
+            meant = _nearest(one, known) if one not in known and one not in IDLE else None
+            if meant is not None:
+                read_as[one] = meant
+    for word, meant in read_as.items():
+        line = re.sub(rf"(?<![a-z]){re.escape(word)}(?![a-z])", meant, line, flags=re.IGNORECASE)
+    return line, read_as
+
+
+def _known(kind: str) -> frozenset[str]:
+    """Every word that a line may be said with."""
+    of_materials = {word for one in materials() for said in (one.name, *one.words)
+                    for word in re.findall(r"[a-z]{4,}", said.lower())}
+    of_kinds = {word for name in names().values() for word in (*name.words, "".join(name.words)) if len(word) > 3}
+    sizes = vocabulary(kind) if kind else frozenset({"depth", "width", "length", "deep", "wide", "long", "diameter"})
+    return frozenset(of_materials | of_kinds | sizes | _TOLD)
+
+
+def _nearest(word: str, known: Collection[str]) -> str | None:
+    """The one known word that a word is a slip of; a short one must have the same letters."""
+    if len(word) < 4 or not word.isalpha():
+        return None
+    if len(word) == 4:
+        same = sorted(one for one in known if len(one) == 4 and one[0] == word[0] and sorted(one) == sorted(word))
+        return same[0] if len(same) == 1 else None
+    from rapidfuzz.distance import OSA
+
+    most = 1 if len(word) < 8 else 2
+    found = sorted((OSA.distance(word, one, score_cutoff=most), one) for one in known if one[0] == word[0])
+    near = [pair for pair in found if pair[0] <= most]
+    return near[0][1] if near and (len(near) == 1 or near[0][0] < near[1][0]) else None

@@ -1,0 +1,146 @@
+"""Which kind of feature a line asks for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import cache
+from typing import NamedTuple
+
+from crib.features import KINDS
+from crib.findings.message import a
+from crib.intake.questions.sheet import KIND, Sheet
+from crib.intake.questions.tokens import Token, tokens
+from crib.intake.questions.vocabulary import labels, shortest
+
+_LONGEST = 5
+"""So many words a name has at the most."""
+
+
+class Named(NamedTuple):
+    """A kind that is named: by which words, where, and whether they name it only where nothing else does."""
+
+    kind: str
+    words: tuple[str, ...]
+    start: int
+    end: int
+    is_common: bool
+    is_plural: bool
+
+
+class _Name(NamedTuple):
+    kind: str
+    words: tuple[str, ...]
+    is_common: bool
+
+
+@cache
+def _own() -> dict[str, _Name]:
+    """The names that kinds are registered by; no kind is loaded for it."""
+    return {name.replace("-", ""): _Name(name, tuple(name.split("-")), False) for name in KINDS}
+
+
+@cache
+def names() -> dict[str, _Name]:
+    """Every way to say a kind, its words written as one."""
+    found = dict(_own())
+    for name, kind in KINDS.items():
+        for said in (*shortest(kind.words), *kind.speech.names):
+            words = tuple(said.split())
+            found.setdefault("".join(words), _Name(name, words, said in kind.speech.common))
+    return found
+
+
+def names_a_kind(text: str) -> bool:
+    """Whether a line names a kind of feature.
+
+    >>> names_a_kind("what makes a 3/8 T slot"), names_a_kind("scrap 12")
+    (True, False)
+    """
+    low = Sheet(text).low
+    return bool(_found(low, _own()) or _found(low, names()))
+
+
+def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
+    """The kind, and whether it is said of several; its name is gone from the sheet. None where none is named, or, not
+    every name being looked at, more than one. Asks where two are."""
+    found = _found(sheet.low, names() if every else _own())
+    everything = found
+    if every and (whole := _whole(found)):
+        found = [one for one in found if one.kind == whole] or found
+    kinds = list(dict.fromkeys(one.kind for one in found if not one.is_common) or
+                 dict.fromkeys(one.kind for one in found))
+    if len(kinds) > 1:
+        meant = _sized(kinds, found) if every else None
+        if meant is None:
+            if every:
+                sheet.ask(f"two kinds are named: {' and '.join(kinds)}", " ".join(kinds), "one at a time")
+            return None
+        kinds = [meant]
+    if not kinds:
+        return None
+    own = [one for one in everything if one.kind == kinds[0] or _is_part(one, kinds[0])]
+    for one in own:
+        sheet.blank(one.start, one.end, KIND)
+    return kinds[0], any(one.is_plural for one in own)
+
+
+def _found(low: str, known: dict[str, _Name]) -> list[Named]:
+    """The kinds that are named, the longest name first where two begin at one place."""
+    pieces, found, place = tokens(low), [], 0
+    while place < len(pieces):
+        one = next(_at(pieces, place, known), None)
+        if one:
+            found.append(one[0])
+        place += one[1] if one else 1
+    return found
+
+
+def _at(pieces: Sequence[Token], place: int, known: dict[str, _Name]) -> Iterator[tuple[Named, int]]:
+    """The names that begin at a piece, the longest first, with how many pieces each has."""
+    for many in range(min(_LONGEST, len(pieces) - place), 0, -1):
+        words = pieces[place : place + many]
+        if not all(one.is_word for one in words):
+            continue
+        joined = "".join(one.text for one in words)
+        single = joined if joined in known else joined.removesuffix("s")
+        if (name := known.get(single)) is not None:
+            yield Named(name.kind, name.words, words[0].start, words[-1].end, name.is_common, single != joined), many
+
+
+def _whole(found: Sequence[Named]) -> str | None:
+    """The kind of which all that is named together is one name: a `hole` that is `tapped`."""
+    said = {word for one in found for word in one.words}
+    kinds = {one.kind for one in found}
+    whole = {name.kind for name in names().values() if name.kind in kinds and said <= set(name.words)}
+    return whole.pop() if len(whole) == 1 and len(kinds) > 1 else None
+
+
+def _sized(kinds: Sequence[str], found: Sequence[Named]) -> str | None:
+    """The kind of which the other names are what its sizes are called."""
+    able = [kind for kind in kinds
+            if all(" ".join(one.words) in labels(kind) for one in found if one.kind != kind)]
+    return able[0] if len(able) == 1 else None
+
+
+def _is_part(one: Named, kind: str) -> bool:
+    """Whether another kind's name is only a word of this one's."""
+    return " ".join(one.words) not in labels(kind)
+
+
+def near_names(words: Sequence[str]) -> list[str]:
+    """Kinds that are called nearly so; for people to choose from."""
+    from crib.intake.near import near
+
+    known = {" ".join(one.words): one.kind for one in names().values()}
+    found = [known[said] for word in words if len(word) > 3 for said in near(word, known)]
+    return list(dict.fromkeys(found))[:3]
+
+
+def cutter_named(text: str) -> str:
+    """The kind of cutter that a line names, empty where it names none."""
+    from crib.cutters import KINDS as CUTTERS
+
+    plain = re.sub(r"[^a-z]+", " ", text.lower())
+    found = [kind.words for kind in CUTTERS.values() if re.search(rf"\b{re.escape(kind.words.lower())}s?\b", plain)]
+    return a(max(found, key=len)) if found else ""

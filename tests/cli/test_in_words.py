@@ -1,0 +1,139 @@
+"""Questions in words on a command line: the same answers, with what was read of them."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from pathlib import Path
+
+import pexpect
+import pytest
+
+import crib as door
+from crib.app.demo import copy
+from tests.cli.conftest import Crib
+
+LEAD = "t-slot 5/8 throat .52 deep head .975 x .240 grey iron"
+AS_OPTIONS = ("t-slot", "--throat", "5/8", "--depth", ".52", "--head-width", ".975", "--head-height", ".240",
+              "--material", "grey iron")
+
+
+@pytest.fixture(autouse=True)
+def bench(place: Path) -> Path:
+    """The sample crib."""
+    copy(place)
+    return place
+
+
+@pytest.mark.parametrize(("said", "options"), [
+    (LEAD, AS_OPTIONS),
+    ("1/4 x 1/8 keyseat in a 1 in shaft, 1018",
+     ("keyseat", "--width", "1/4", "--depth", "1/8", "--shaft", "1in", "--material", "1018"))])
+def test_words_get_the_answer_of_the_options(crib: Crib, said: str, options: tuple[str, ...]) -> None:
+    worded, optioned = crib("make", said, "--json").json, crib("make", *options, "--json").json
+    read = worded.pop("read")
+    assert read == {name[2:].replace("-", "_"): text for name, text in zip(options[1::2], options[2::2], strict=True)}
+    assert {key: worded[key] for key in optioned} == optioned
+
+
+def test_what_was_read_comes_first_and_may_be_typed_again(crib: Crib) -> None:
+    shown = crib("what makes a 3/8 slot 1/4 dpeth in brass, prettily")
+    assert shown.status == 0
+    lines = shown.out.splitlines()
+    assert lines[0] == "Read      slot, width 3/8, depth 1/4, material brass"
+    assert "dpeth read as depth" in lines[1] and "prettily" in lines[2]
+    again = crib("make", lines[0].removeprefix("Read").strip())
+    assert again.out.splitlines()[0] == lines[0]
+
+
+def test_options_go_beside_words_and_words_need_no_quotes(crib: Crib) -> None:
+    assert crib("make", "3/8", "slot", "in", "brass", "--depth", "1/4", "--json").json["read"] == {
+        "width": "3/8", "material": "brass"}
+    assert crib("make", "slot", "3/8", "wide", "--depth=1/4").status == 0
+    assert crib("make", "--why", "3/8 slot 1/4 deep in brass").status == 0
+    twice = crib("make", "3/8 slot 1/4 deep", "--depth", "1/2")
+    assert twice.status == 2 and "--depth" in twice.err
+    assert crib("make", "3/8 slot 1/4 deep", "--help").status == 0
+
+
+def test_what_is_missing_is_named_with_a_line_that_would_do(crib: Crib) -> None:
+    done = crib("make", "3/8 slot in brass")
+    assert done.status == 2 and "its depth (from the surface to the floor)" in done.err
+    line = done.err.split('crib make "')[1].split('"')[0]
+    assert crib("make", line).status == 0
+    error = crib("make", "3/8 slot in brass", "--json")
+    assert error.status == 2 and "depth" in error.json["error"]["what"]
+
+
+@pytest.mark.parametrize(("said", "why"), [
+    ("3/8 slot 1/4 deep and a hole", "two kinds are named"),
+    ("5 6 7", "nothing to be made is named"),
+    ("end mill 3/8 4 flute", "an end mill is a cutter"),
+    (" \t ", "nothing is asked"),
+    ("slot 3/8 wide 1/4 deep with a 5/16 end mill", "what is the 5/16?"),
+    ("slot 3/0 wide 1/4 deep", "divides by zero"),
+    ("slot 99999 wide 1/4 deep", "longer than any mill"),
+    ("slot 3/8 wide 1/4 deep in unobtainium", ""),
+    ("x" * 500 + " slot", "too long")])
+def test_nonsense_is_told_and_never_guessed(crib: Crib, said: str, why: str) -> None:
+    done = crib("make", said)
+    assert why in done.err and (done.status == 2 or not why)
+    if not why:
+        assert "unobtainium" in done.out
+
+
+def test_a_word_that_is_no_command_is_still_looked_up(crib: Crib) -> None:
+    assert "did you mean" in crib("mak").err
+    assert "crib now" in crib("scrap", "slot", "12").err
+    assert "did you mean" in crib("make", "slto").err or crib("make", "slto").status == 2
+
+
+def test_a_point_alone_is_asked_about_in_a_shop_of_millimetres(crib: Crib) -> None:
+    """`.375` in a crib of millimetres was read as a third of a millimetre."""
+    done = crib("--units", "mm", "make", "slot .375 wide .25 deep")
+    assert done.status == 2 and "in inches or mm?" in done.err
+    assert crib("--units", "mm", "make", "slot .375in wide 6 deep").status == 0
+
+
+def test_worth_is_asked_in_words_too(crib: Crib) -> None:
+    assert crib("worth", "3/8 slot 1/4 deep in brass", "--json").json["read"]["width"] == "3/8"
+
+
+def test_work_that_is_referred_is_heard_in_any_words(crib: Crib) -> None:
+    """What a part is for may stand anywhere in a question; it isn't lost because no pattern finds it."""
+    for said in ("slot 3/8 wide 1/4 deep for a crane hook", "crane hook: slot 3/8 wide 1/4 deep"):
+        assert crib("make", said, "--json").json["answer"] == "refer", said
+
+
+def test_programs_ask_in_words(bench: Path) -> None:
+    with door.open_crib(str(bench)) as crib:
+        answer = door.ask(crib, LEAD)
+        assert answer.as_json()["read"]["head_width"] == ".975"
+        with pytest.raises(door.CribError, match="lacks its depth"):
+            door.ask(crib, "3/8 slot")
+        assert door.ask(crib, "3/8 slot", depth="1/4").answer == "as drawn"
+
+
+def test_what_is_missing_is_asked_on_a_terminal(bench: Path) -> None:
+    env = {**os.environ, "CRIB_DB": str(bench), "NO_COLOR": "1", "COLUMNS": "100"}
+    child = pexpect.spawn(sys.executable, ["-m", "crib", "make", "keyway in grey iron"], env=env, encoding="utf-8",
+                          timeout=30)
+    child.expect("width .*such as")
+    child.sendline("wobbly")
+    child.expect("isn't read as its width")
+    child.expect("width .*such as")
+    child.sendline("1/4")
+    child.expect("depth .*such as")
+    child.sendline("1/8")
+    child.expect("Read +keyseat, width 1/4, depth 1/8, material grey iron")
+    child.expect(pexpect.EOF)
+    child.close()
+    assert child.exitstatus == 0
+
+
+def test_a_question_in_words_is_remembered_as_its_options(crib: Crib) -> None:
+    crib("make", "3/8 slot 1/4 deep in brass")
+    asked = crib("asked", "--json").json["questions"][0]
+    assert asked["kind"] == "slot" and asked["texts"] == {"width": "3/8", "depth": "1/4", "material": "brass"}
+    assert json.dumps(asked)
