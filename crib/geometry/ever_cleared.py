@@ -13,7 +13,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from crib.geometry.free_positions import Interval, blocked, outside
-from crib.geometry.region import NOTHING, Region, box, trapezoid, union
+from crib.geometry.region import FAR, NOTHING, Region, box, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 
 SPARE = 250
@@ -28,10 +28,11 @@ _STEPS = 16
 
 
 class Body(NamedTuple):
-    """A turning body with the heights between which its lower face may stand."""
+    """A turning body with the heights between which its lower face may stand, and between which places its axis."""
 
     form: Silhouette
     heights: tuple[Interval, ...]
+    sides: Interval = (-FAR, FAR)
 
 
 def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterable[Body], wanted: Region | None = None,
@@ -63,6 +64,33 @@ def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterabl
             return gone
 
 
+def cleared_in_goes(stock: Region, keep: Region, obstacles: Region, goes: Sequence[Sequence[Body]], most: int,
+                    wanted: Region) -> Region:
+    """The same where no more than so many go, one after the other and each of them once: a body, or several that are
+    one in other places, again and again while its go lasts. In each go all are let from where all got before."""
+    movers = [[_Mover(body, stock, keep, SPARE) for body in bodies] for bodies in goes]
+    gone = NOTHING
+    for _ in range(most):
+        before = gone
+        for one in movers:
+            gone = gone | _alone(one, stock, obstacles, before)
+            if not wanted - gone:
+                return gone
+        if gone.area == before.area:
+            break
+    return gone
+
+
+def _alone(movers: Sequence[_Mover], stock: Region, obstacles: Region, gone: Region) -> Region:
+    """What is gone after a go of one body, or of several that are one."""
+    while True:
+        before = gone
+        for mover in movers:
+            gone = gone | (mover.takes((stock - gone) | obstacles) & stock)
+        if gone.area == before.area:
+            return gone
+
+
 class _Band(NamedTuple):
     """Heights of the lower face, from one to another: what of the stem is there at all of them, and where what must
     stay is in the way at all of them."""
@@ -83,6 +111,7 @@ class _Mover:
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
         bands = dict.fromkeys(_bands((*removing, *stem), edges, body.heights))
         is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
+        self.sides = body.sides[0] - spare, body.sides[1] + spare
         self.bands = [_band(removing, stem, keep, is_upright, *band) for band in bands]
         self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
 
@@ -90,7 +119,7 @@ class _Mover:
         """What it passes over from where it couldn't stand before."""
         runs: list[tuple[int, int, list[Interval]]] = []
         for place, band in enumerate(self.bands):
-            spans = outside([*band.kept_from, *blocked(band.stem, standing, band.low)])
+            spans = _within(self.sides, outside([*band.kept_from, *blocked(band.stem, standing, band.low)]))
             fresh = [span for span in spans if not _is_known(span, self.stood[place])]
             self.stood[place] = spans
             if runs and runs[-1][2] == fresh and 0 <= band.low - runs[-1][1] <= 1:
@@ -107,6 +136,12 @@ def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, is_uprig
     alike = [part for part in every if is_upright and part.radius_low == part.radius_high]
     others = _cores((part for part in every if part not in alike), by)
     return _Band(low, high, tuple(_cores(stem, by)), [*blocked(alike, keep, low), *blocked(tuple(others), keep, low)])
+
+
+def _within(sides: Interval, spans: Iterable[Interval]) -> tuple[Interval, ...]:
+    """What of some spans lies between two places."""
+    left, right = sides
+    return tuple((max(low, left), min(high, right)) for low, high in spans if low <= right and high >= left)
 
 
 def _is_known(span: Interval, stood: Sequence[Interval]) -> bool:

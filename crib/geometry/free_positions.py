@@ -6,7 +6,7 @@ A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import floor
 from typing import NamedTuple
@@ -45,13 +45,22 @@ def reach(form: Silhouette, metal: Metal, low: int, high: int) -> tuple[Band, ..
 
     Exact where parts and metal are upright; between two heights at which it changes, taken at the middle.
     """
-    heights = sorted({low, high} | {z for z in _changes(form, metal) if low < z < high})
-    bands = []
+    return tuple(bands(form, metal, low, high))
+
+
+def bands(form: Silhouette, metal: Metal, low: int, high: int) -> Iterator[Band]:
+    """The same one by one from the lowest up, for whoever doesn't want them all."""
+    heights = heights_between(form, metal, low, high)
     for here, above in zip(heights, [*heights[1:], None], strict=True):
-        bands.append(Band(here, here, free_positions(form, metal, here)))
-        if above is not None and above - here > 1:
-            bands.append(Band(here, above, free_positions(form, metal, (here + above) // 2)))
-    return tuple(band for band in bands if band.spans)
+        if spans := free_positions(form, metal, here):
+            yield Band(here, here, spans)
+        if above is not None and above - here > 1 and (spans := free_positions(form, metal, (here + above) // 2)):
+            yield Band(here, above, spans)
+
+
+def heights_between(form: Silhouette, metal: Metal, low: int, high: int) -> list[int]:
+    """Two heights of the lower face, and those between them at which what is in its way changes."""
+    return sorted({low, high} | {z for z in _changes(form, metal) if low < z < high})
 
 
 def cut(parts: Sequence[Part], x: int, z: int) -> Region:
@@ -177,11 +186,16 @@ def _changes(form: Silhouette, metal: Metal) -> set[int]:
 
 def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     """Open intervals of x in which some part would meet metal."""
+    return meeting(parts, metal.slabs, z)
+
+
+def meeting(parts: Iterable[Part], slabs: Sequence[Slab], z: int) -> list[Interval]:
+    """The same of some slabs of metal."""
     found: list[Interval] = []
     for part in parts:
         bottom, top = z + part.low - part.end, z + part.high + part.end
         upright, beside = part.radius_low == part.radius_high, part.radius_low + part.side
-        for slab in metal.slabs:
+        for slab in slabs:
             low = slab.low if slab.low > bottom else bottom
             high = slab.high if slab.high < top else top
             if low >= high:

@@ -203,8 +203,19 @@ class Outline:
     def standing(self, removed: Region) -> Region:
         """What stands when so much is gone: metal and obstacles."""
         if removed not in self._stands:
-            self._stands[removed] = (self.stock - removed) | self.obstacles
+            self._stands[removed] = self.uncut(removed) | self.obstacles
         return self._stands[removed]
+
+    def uncut(self, removed: Region) -> Region:
+        """What of the stock stands when so much is gone."""
+        if removed not in self._uncut:
+            self._uncut[removed] = self.stock - removed
+        return self._uncut[removed]
+
+    @cached_property
+    def _uncut(self) -> dict[Region, Region]:
+        """What was asked of `uncut` before."""
+        return {}
 
     @cached_property
     def _stands(self) -> dict[Region, Region]:

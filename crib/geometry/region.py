@@ -236,6 +236,8 @@ def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
 
 
 def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool], bool]) -> tuple[Span, ...]:
+    if len(a) == 1 == len(b) and not (_slanted(a) or _slanted(b)):
+        return _of_two(*a[0][:2], *b[0][:2], keep)
     edges: list[_Edge] = []
     for second, spans in ((False, a), (True, b)):
         for s in spans:
@@ -261,6 +263,19 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
                 out.append(span)
             start = None
     return tuple(out)
+
+
+def _of_two(left: int, right: int, other_left: int, other_right: int, keep: Callable[[bool, bool], bool]
+            ) -> tuple[Span, ...]:
+    """The same of two upright spans, as most are."""
+    edges = sorted({left, right, other_left, other_right})
+    found: list[Span] = []
+    for low, high in pairwise(edges):
+        if keep(left <= low < right, other_left <= low < other_right):
+            if found and found[-1][1] == low:
+                low = found.pop()[0]
+            found.append(Span(low, high, low, high))
+    return tuple(found)
 
 
 def _is_sliver(s: Span) -> bool:

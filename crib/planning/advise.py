@@ -110,12 +110,12 @@ def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
 
 
 def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict,
-                readied: Readied | None = None) -> Plan | None:
+                readied: Readied | None = None, watch: Watch | None = None) -> Plan | None:
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
     every = jobs_for(request, cutters, shop, readied)
-    weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=Watch(patience=PATIENCE)))
+    weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=watch or Watch(patience=PATIENCE)))
     proved = finish(weighed) if weighed else None
     again = best_plan(request, cutters, shop, readied) if weighed and not proved else None
     found = granted(proved.plan, request, shop) if proved else again

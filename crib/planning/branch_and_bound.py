@@ -169,12 +169,12 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
-    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN if jobs.wide else 0), (0, False, False, 0.0)
+    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN[0] if jobs.wide else 0), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
         if open_drafts.grew_in_vain:
-            if not bounds.look_at_all():
+            if not bounds.look_at_all(MOST_CUTTERS if open_drafts.looked > 1 else None):
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
@@ -205,9 +205,9 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.take(here, every)
 
 
-_IN_VAIN = 8
+_IN_VAIN = (8, 48)
 """After so many drafts without a plan it is asked whether there can be any; where there was none with walls at their
-aim at once."""
+aim at once. After so many it is asked again, more closely."""
 
 
 @dataclass
@@ -220,6 +220,7 @@ class _Frontier:
     seen: DominanceFilter = field(default_factory=lambda: DominanceFilter())
     turn: Iterator[int] = field(default_factory=count)
     in_vain: int | None = 0
+    looked: int = 0
 
     def begin(self) -> None:
         """From nothing, anew."""
@@ -243,9 +244,10 @@ class _Frontier:
 
     @property
     def grew_in_vain(self) -> bool:
-        """Whether so many drafts were tried that it is time to ask whether any can do; True once."""
-        is_time = self.in_vain is not None and self.in_vain >= _IN_VAIN
-        self.in_vain = None if is_time else self.in_vain
+        """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
+        is_time = (self.in_vain is not None and self.looked < len(_IN_VAIN)
+                   and self.in_vain >= _IN_VAIN[self.looked])
+        self.looked += is_time
         return is_time
 
 

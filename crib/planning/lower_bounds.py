@@ -25,7 +25,7 @@ from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
-from crib.planning.what_can_go import left_by_all
+from crib.planning.what_can_go import left_by_all, left_by_some
 from crib.records import dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
@@ -320,11 +320,13 @@ class Bounds:
         """Whether for every room there is some tool that can end it: without one nobody does."""
         return all(any(self._ends(tool, room) for tool in self.tools) for room in self.question.outline.rooms)
 
-    def look_at_all(self) -> bool:
-        """Whether all tools together might take everything that must go. Where that leaves what an owner may let stand,
-        no plan comes out as drawn, and none is reckoned to from now on."""
+    def look_at_all(self, most: int | None = None) -> bool:
+        """Whether all tools together might take everything that must go; with so many at the `most`, each put up once.
+        Where that leaves what an owner may let stand, no plan comes out as drawn, and none is reckoned to from now
+        on."""
         able = ((tool, room) for room in self.question.outline.rooms for tool in self._able((room,)))
-        left = left_by_all(self.question.outline, able, self.limits)
+        left = (left_by_all(self.question.outline, able, self.limits) if most is None else
+                left_by_some(self.question.outline, able, self.limits, most))
         if left and self.least_verdict < _GIVEN_AWAY:
             self.least_verdict = _GIVEN_AWAY
             self.listed.clear()

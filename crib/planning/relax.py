@@ -9,11 +9,10 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import Advice, Change, Plan
-from crib.planning.advise import best_plan
+from crib.planning.advise import better_plan
 from crib.planning.set_ups import Readied
-from crib.planning.watch import Watch
+from crib.planning.watch import CHANGES, OutOfPatience, Watch
 from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size
@@ -58,16 +57,24 @@ def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Sho
     smallest first; a size that no change of a quarter helps isn't among them.
 
     It is found as if a larger change helped wherever a smaller one does; what is told was planned and proved.
-    With a `watch`, an interruption ends it with the changes that were found.
+    With a `watch`, an interruption ends it with the changes that were found. It ends so too where it takes longer than
+    it may, and then not all were tried.
     """
-    place, readied = ANSWERS.index(advice.answer), Readied()
+    readied, patient = Readied(), Watch(patience=CHANGES)
     found: list[tuple[bool, float, Change]] = []
+
+    def better(changed: Request) -> Plan | None:
+        patient.check()
+        return better_plan(changed, cutters, shop, advice.answer, readied, patient)
+
     try:
         for way in _ways(request, shop.units):
-            ask = _asks(request, way, cutters, shop, place, readied)
-            change = _smallest(way, list(_guesses(way, advice, cutters)), ask)
+            change = _smallest(way, list(_guesses(way, advice, cutters)), _asks(request, way, better))
             if change is not None:
                 found.append((way.angle, abs(change.by), change))
+    except OutOfPatience:
+        if watch is not None:
+            watch.ran_out = True
     except KeyboardInterrupt:
         if watch is None:
             raise
@@ -100,29 +107,22 @@ def _guesses(way: _Way, advice: Advice, cutters: Sequence[Cutter]) -> Iterator[i
                 yield ceil((value - way.before) * way.towards / way.step - 1e-6)
 
 
-def _asks(request: Request, way: _Way, cutters: Sequence[Cutter], shop: Shop, place: int, readied: Readied
-          ) -> Callable[[int], Plan | None]:
-    """What the best plan is after so many steps, where it is better than a place among the answers; kept."""
+def _asks(request: Request, way: _Way, better: Callable[[Request], Plan | None]) -> Callable[[int], Plan | None]:
+    """What the plan is after so many steps, where there is a better one; kept. None too where it can't be drawn so."""
     known: dict[int, Plan | None] = {}
 
     def ask(steps: int) -> Plan | None:
         if steps not in known:
-            plan = _planned(request, way, steps, cutters, shop, readied)
-            known[steps] = plan if plan is not None and ANSWERS.index(plan.answer) < place else None
+            changed = changed_to(request, way.key, way.after(steps))
+            try:
+                draw(changed)
+            except CribError:
+                known[steps] = None
+            else:
+                known[steps] = better(changed)
         return known[steps]
 
     return ask
-
-
-def _planned(request: Request, way: _Way, steps: int, cutters: Sequence[Cutter], shop: Shop, readied: Readied
-             ) -> Plan | None:
-    """The best plan for a drawing with a size changed; None where there is none, or it can't be drawn so."""
-    changed = changed_to(request, way.key, way.after(steps))
-    try:
-        draw(changed)
-    except CribError:
-        return None
-    return best_plan(changed, cutters, shop, readied)
 
 
 def changed_to(request: Request, key: str, value: float) -> Request:

@@ -7,10 +7,10 @@ from time import thread_time
 
 from crib.records import dataclass, field
 
-PATIENCE, A_LOOK = 7.0, 1.5
-"""Seconds of the processor's time that a question may take before it is answered with what was found, and that are
-spent on whether measuring could help. Its own time: neither what else the machine does counts, nor what others ask of
-the bench page meanwhile, so that one question has one answer."""
+PATIENCE, A_LOOK, CHANGES = 7.0, 1.5, 8.0
+"""Seconds of the processor's time that a question may take before it is answered with what was found, that are spent on
+whether measuring could help, and on all changes of a drawing together. Its own time: neither what else the machine does
+counts, nor what others ask of the bench page meanwhile, so that one question has one answer."""
 
 
 class OutOfPatience(Exception):
@@ -36,8 +36,13 @@ class Watch:
 
     def check(self) -> None:
         """Raises `OutOfPatience` where it took longer than it may."""
-        if thread_time() - self.began > self.patience:
+        if self.is_out:
             raise OutOfPatience
+
+    @property
+    def is_out(self) -> bool:
+        """Whether it took longer than it may."""
+        return thread_time() - self.began > self.patience
 
     @property
     def says(self) -> str:

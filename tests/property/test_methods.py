@@ -20,11 +20,11 @@ from crib.handbook.materials import find_material
 from crib.machining.methods import (
     METHODS,
     clear,
-    heights,
     is_feasible,
     may,
     method_of,
     pass_bounds,
+    stands_in,
     violated,
     why_not,
 )
@@ -85,8 +85,9 @@ def check(jobs: Jobs, tool: Tool, room: Room, allowed: Limits) -> str:
     for gone in (NOTHING, before):
         done = clear(tool, outline, room, gone, allowed)
         ended = whole(outline, room, done)
-        told = heights(tool, outline, room, allowed) if done else ()
-        assert all(any(low <= cut.z <= high for low, high in told) for job in done for cut in job.cuts)
+        told = stands_in(tool, outline, room, allowed, gone | outline.most) if done else ()
+        assert all(any(one.low <= cut.z <= one.high and one.left <= cut.x <= one.right for one in told)
+                   for job in done for cut in job.cuts)
         assert not (limit and done), "a limit that isn't kept leaves nothing to do"
         assert bounds or not done, "what is counted as nothing takes nothing"
         assert gone != NOTHING or all(min(one.passes for one in bounds) <= len(job.cuts) for job in ended)

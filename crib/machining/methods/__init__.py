@@ -4,11 +4,10 @@ and the bound that the search goes by."""
 
 from __future__ import annotations
 
-from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, under_a_lip
-from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, takes
+from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, Stand, takes
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
@@ -82,9 +81,10 @@ def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allow
     return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
 
 
-def heights(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[Interval, ...]:
-    """Between which heights the lower face of a tool that keeps to the limits is in every pass in a room."""
-    return tuple(method_of(room).heights(Attempt(tool, outline, room, allowed)))
+def stands_in(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: Region) -> tuple[Stand, ...]:
+    """Between which heights and places a tool that keeps to the limits is in every pass in a room, where no more is
+    ever gone than so much."""
+    return tuple(method_of(room).stands_in(Attempt(tool, outline, room, allowed), gone))
 
 
 def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> Limit:

@@ -23,6 +23,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Stand,
     after,
     by_levels,
     side_bites,
@@ -123,6 +124,18 @@ def _height(a: Attempt, z: int, gone: Region) -> list[Cut]:
     cuts += _side(a, Side.BACK, z, ends[Side.BACK] + radius - right)
     cuts += _side(a, Side.FRONT, z, left - (ends[Side.FRONT] - radius))
     return cuts if _can_stand(a, z, gone, [start, *ends.values()]) else []
+
+
+def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:
+    """At each height from flank to flank, or out from the one; nowhere where it doesn't get to all of them."""
+    found = []
+    for z in heights_of(a):
+        ends = _final(a.tool, a.room, z)
+        if not _can_stand(a, z, gone, list(ends.values())):
+            return
+        right = FAR if a.at_an_edge else ends[Side.BACK] + GRAIN
+        found.append(Stand(z, z, ends[Side.FRONT] - GRAIN, right))
+    yield from found
 
 
 def _can_stand(a: Attempt, z: int, gone: Region | None, places: Sequence[int]) -> bool:
@@ -265,7 +278,7 @@ METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run > 0,
     limits=limits,
     positions=positions,
-    heights=lambda a: ((z, z) for z in heights_of(a)),
+    stands_in=_stands_in,
     in_the_way=_in_the_way,
     figures=_figures,
     manners={Manner.ONE_HEIGHT: "one level", Manner.TWO_HEIGHTS: "two levels, with a line where they meet"},

@@ -24,6 +24,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Stand,
     after,
     takes,
 )
@@ -167,7 +168,7 @@ METHOD = Method(
     suits=lambda room: room.lean is not None and room.lean.run < 0,
     limits=limits,
     positions=positions,
-    heights=lambda a: ((z, z + a.room.aim.height) for _, z in places(a)),
+    stands_in=lambda a, _: (Stand(z, z + a.room.aim.height) for _, z in places(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={Manner.ONE_PLACE: "at one place, down in bites"},

@@ -12,7 +12,7 @@ from crib.findings.message import Text, said
 from crib.geometry.free_positions import Interval, Metal, cut_all, free_positions
 from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Opening, Outline, Room
-from crib.geometry.region import Region, box
+from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
@@ -189,6 +189,15 @@ TOUCHES = (PassBound(inf),)
 """For a tool that takes something out of a room and can't do all of it."""
 
 
+class Stand(NamedTuple):
+    """Where a tool may be in a pass: its lower face between two heights, its axis between two places across."""
+
+    low: int
+    high: int
+    left: int = -FAR
+    right: int = FAR
+
+
 class Limit(NamedTuple):
     """One thing that must hold for a tool to clear a room: the rule, both numbers [mm], and what would do. `says` and
     `fix` may name {has}, {needs} and {side}. `key`: the size of the cutter that one change would cure, at least so much
@@ -215,19 +224,20 @@ class Method:
 
     `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its sizes
     alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is gone
-    already: where it stands, in order. `heights`: between which its lower face is then, whatever is gone. `count`: what
-    each manner takes at the least to do the room alone; never more than what comes out. `stands`: whether a tool that
-    keeps the limits clears the whole room with all before it gone, told without making the passes; None where only they
-    can tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the
-    jobs before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it. `says`:
-    what to look at with a pass, where the method knows better than what goes for all. `count_now`: the same as `count`
-    for a room that nobody was in, closer where it is known what is gone already.
+    already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more is
+    ever gone than so much. `count`: what each manner takes at the least to do the room alone; never more than what
+    comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone, told
+    without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the same.
+    `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`: what a
+    kind of cutter must be able to do for it. `says`: what to look at with a pass, where the method knows better than
+    what goes for all. `count_now`: the same as `count` for a room that nobody was in, closer where it is known what
+    is gone already.
     """
 
     suits: Callable[[Room], bool]
     limits: Callable[[Attempt], Iterable[Limit]]
     positions: Callable[[Attempt, Region], Iterator[Job]]
-    heights: Callable[[Attempt], Iterable[Interval]]
+    stands_in: Callable[[Attempt, Region], Iterable[Stand]]
     in_the_way: Callable[[Attempt, Region], Limit]
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[Manner, str]

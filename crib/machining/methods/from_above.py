@@ -7,12 +7,15 @@ from math import inf
 
 from crib.findings.finding import Figure
 from crib.findings.message import said
-from crib.geometry.free_positions import Interval, Metal, free_positions, reach
+from crib.geometry.free_positions import Interval, Metal, bands, free_positions
+from crib.geometry.lowest import lowest as lowest_of
+from crib.geometry.lowest import never_below
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import (
     FINISH_FLOOR,
+    GRAIN,
     KEEP_OFF,
     LAST_BITE,
     LEAST_BITE,
@@ -22,6 +25,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Stand,
     after,
     rubs,
     too_wide,
@@ -169,24 +173,33 @@ def _openings(a: Attempt, walls: _Walls) -> list[tuple[list[int], int, int]]:
     return [middle, (beside, min(beside) - radius, max(beside) + radius)] if beside else [middle]
 
 
+def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:
+    """In each manner no lower than it gets at all of its places at once with all gone that ever is; across from wall to
+    wall, or from the edge's wall out."""
+    top = max(0, a.outline.stock.bounds()[3])
+    for walls in _manners(a):
+        low = max(_never_below(a, gone, *opening) for opening in _openings(a, walls))
+        if a.at_an_edge:
+            yield Stand(low, top, walls.middle)
+        else:
+            off = max([0, *(x - walls.middle for x in walls.beside)])
+            half = max(off, a.tool.finish - off) if off > _SIDE * 2 * a.tool.form.radius else off
+            yield Stand(low, top, walls.middle - half, walls.middle + half)
+
+
+def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int) -> int:
+    return never_below(a.tool.form, _metal(a, gone, left, right), a.room.aim.low, 0, places) - GRAIN
+
+
 def _lowest(a: Attempt, removed: Region, walls: _Walls) -> int | None:
     """The lowest that the lower face can go, not under the floor, in what its own passes open."""
     lowest: int = a.room.aim.low
     for places, left, right in _openings(a, walls):
-        low = _lowest_at(a, _metal(a, removed, left, right), places)
+        low = lowest_of(a.tool.form, _metal(a, removed, left, right), a.room.aim.low, 0, places)
         if low is None:
             return None
         lowest = max(lowest, low)
     return lowest
-
-
-def _lowest_at(a: Attempt, metal: Metal, places: list[int]) -> int | None:
-    """The lowest that it can go at all of some places."""
-    floor = a.room.aim.low
-    if _holds(free_positions(a.tool.form, metal, floor), places):
-        return floor
-    bands = reach(a.tool.form, metal, floor, 0)
-    return next((band.low for band in bands if _holds(band.spans, places)), None)
 
 
 def _holds(spans: Sequence[Interval], places: list[int]) -> bool:
@@ -196,7 +209,7 @@ def _holds(spans: Sequence[Interval], places: list[int]) -> bool:
 def _metal(a: Attempt, cleared: Region, left: int, right: int) -> Metal:
     """What a tool meets with so much cleared and all between two places of the room."""
     clear = box(left, a.room.aim.low, right, 0)
-    return Metal(a.outline.keep, (a.outline.stock - cleared - clear) | a.outline.obstacles)
+    return Metal(a.outline.keep, (a.outline.uncut(cleared) - clear) | a.outline.obstacles)
 
 
 def _columns(a: Attempt, walls: _Walls, finish_walls: bool, low: int) -> list[int]:
@@ -308,7 +321,7 @@ def _top(a: Attempt) -> int:
 def _count(a: Attempt) -> tuple[PassBound, ...]:
     outline, room = a.outline, a.room
     if not a.spans(room.least.low):
-        touches = reach(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
+        touches = a.spans(0) or any(bands(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0))
         return tuple(_kind_of(a, walls) for walls in _manners(a)) if touches else ()
     top = _top(a)
     free = a.spans(room.aim.low) if _is_in_the_clear(a) else ()
@@ -389,7 +402,7 @@ METHOD = Method(
     suits=lambda room: room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
-    heights=lambda a: ((a.room.aim.low, max(0, a.outline.stock.bounds()[3])),),
+    stands_in=_stands_in,
     in_the_way=_in_the_way,
     figures=_figures,
     manners={

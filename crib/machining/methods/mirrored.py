@@ -36,7 +36,8 @@ def mirrored(method: Method) -> Method:
         suits=lambda room: room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT) and method.suits(room.mirrored),
         limits=lambda a: method.limits(a.mirrored),
         positions=positions,
-        heights=lambda a: method.heights(a.mirrored),
+        stands_in=lambda a, gone: (one._replace(left=-one.right, right=-one.left)
+                                   for one in method.stands_in(a.mirrored, gone.mirrored)),
         count=lambda a: method.count(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),

@@ -22,6 +22,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Stand,
     by_levels,
     side_bites,
     side_cuts,
@@ -235,7 +236,7 @@ METHOD = Method(
     suits=lambda room: not room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
-    heights=lambda a: ((z, z) for z in levels_of(a)),
+    stands_in=lambda a, _: (Stand(z, z) for z in levels_of(a)),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={

@@ -1,0 +1,122 @@
+"""How far down a body can go at some places at once: the lowest height from which nothing there is in its way."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from crib.geometry.free_positions import Metal, heights_between, meeting
+from crib.geometry.region import Region, Slab, Span
+from crib.geometry.silhouette import Part, Silhouette
+
+
+class _Pair(NamedTuple):
+    """A part of the body and a piece of metal that it must not meet."""
+
+    part: Part
+    slab: Slab
+
+
+def lowest(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence[int]) -> int | None:
+    """The lowest height of the lower face, between two, at which a body can stand at all of some places; None where at
+    none of them. The same as the first band of `reach` that holds them all, without the others.
+
+    >>> from crib.geometry.region import NOTHING, box
+    >>> parts = (Part("teeth", 0, 9, 2, 2),)
+    >>> lowest(Silhouette(parts, parts), Metal(box(1, -9, 5, -4), NOTHING), -8, 0, [0])
+    -4
+    """
+    pairs = [*_pairs(form.may, metal.keep), *_pairs(form.clear, metal.standing)]
+    if not _is_met(pairs, low, places):
+        return low
+    heights = heights_between(form, metal, low, high)
+    for here, above in zip(heights, [*heights[1:], None], strict=True):
+        if not _is_met(pairs, here, places):
+            return here
+        if above is not None and above - here > 1 and not _is_met(pairs, (here + above) // 2, places):
+            return here
+    return None
+
+
+def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence[int]) -> int:
+    """A height, between two, under which a body can't stand at all of some places, whatever more is in its way: up to
+    it, one piece of metal or another is in the way without a break.
+
+    A part and a piece of metal that are both convex meet at all heights between two at which they meet.
+    """
+    heights, here = heights_between(form, metal, low, high), 0
+    pairs = [(one, x) for one in (*_pieces(form.may, metal.keep), *_pieces(form.clear, metal.standing))
+             for x in places if one.is_convex and one.is_near(x)]
+    while here + 1 < len(heights):
+        pairs = [one for one in pairs if one[0].is_above(heights[here])]
+        blocking = (one for one in pairs if one[0].meets(one[1], heights[here]))
+        above = next((up for one in blocking if (up := _until(*one, heights, here)) > here), None)
+        if above is None:
+            return heights[here]
+        here = above
+    return heights[-1]
+
+
+def _until(piece: _Piece, x: int, heights: Sequence[int], here: int) -> int:
+    """Up to which height, by its place, a part that meets a piece of metal still does; found by halving."""
+    low, high = here, len(heights) - 1
+    while low < high:
+        middle = (low + high + 1) // 2
+        low, high = (middle, high) if piece.meets(x, heights[middle] - 1) else (low, middle - 1)
+    return low
+
+
+class _Piece(NamedTuple):
+    """A part of the body and one span of metal that it must not meet, between two heights."""
+
+    part: Part
+    low: int
+    high: int
+    span: Span
+
+    @property
+    def is_convex(self) -> bool:
+        """Whether the part is, with the clearance that it asks for."""
+        return self.part.radius_low == self.part.radius_high or not self.part.end
+
+    def is_near(self, x: int) -> bool:
+        """Whether the part may meet it at all, standing at a place."""
+        out = self.part.widest + self.part.side
+        return min(self.span[0], self.span[2]) - out < x < max(self.span[1], self.span[3]) + out
+
+    def is_above(self, z: int) -> bool:
+        """Whether the part may still meet it at a height or higher."""
+        return self.high > z + self.part.low - self.part.end
+
+    def meets(self, x: int, z: int) -> bool:
+        """Whether they meet, the body standing at a place and a height."""
+        part, span = self.part, self.span
+        low, high = max(self.low, z + part.low - part.end), min(self.high, z + part.high + part.end)
+        if low >= high:
+            return False
+        if part.radius_low == part.radius_high and span[0] == span[2] and span[1] == span[3]:
+            return span[0] - part.radius_low - part.side < x < span[1] + part.radius_low + part.side
+        [(left, right)] = meeting((part,), (Slab(self.low, self.high, (span,)),), z)
+        return left < x < right
+
+
+def _pieces(parts: Sequence[Part], metal: Region) -> list[_Piece]:
+    return [_Piece(part, slab.low, slab.high, span) for part in parts for slab in metal.slabs for span in slab.spans]
+
+
+def _pairs(parts: Sequence[Part], metal: Region) -> list[_Pair]:
+    return [_Pair(part, slab) for part in parts for slab in metal.slabs]
+
+
+def _is_met(pairs: list[_Pair], z: int, places: Sequence[int]) -> bool:
+    """Whether at a height anything is in the way at any of the places. What was comes first: a little higher it still
+    is, as a rule."""
+    for number, (part, slab) in enumerate(pairs):
+        if slab.low >= z + part.high + part.end or slab.high <= z + part.low - part.end:
+            continue
+        for left, right in meeting((part,), (slab,), z):
+            if any(left < x < right for x in places):
+                if number:
+                    pairs.insert(0, pairs.pop(number))
+                return True
+    return False
