@@ -47,12 +47,26 @@ def closed_t_slots(draw: st.DrawFn) -> Request:
 
 
 @st.composite
+def pockets(draw: st.DrawFn) -> Request:
+    """Pockets along and across, their corners from sharp ones for the mills to half of the narrower side."""
+    width, length = draw(mm(4, 9, STEP)), draw(mm(4, 12, STEP))
+    corner = draw(st.one_of(st.just(min(width, length) / 2), mm(0.8, min(width, length) / 2, STEP)))
+    sizes = {"width": draw(size(width)), "length": draw(size(length)), "depth": draw(size(draw(mm(1.6, 4, STEP)))),
+             "corner_radius": around(corner, draw(st.sampled_from([0.0, 0.1, 0.4])), 0.1)}
+    return Request("pocket", sizes, length=length, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+
+
+@st.composite
 def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     """An end mill that may go down by itself, on a ramp, over a hole or not at all."""
     width, deep = request.sizes.get("throat", request.sizes.get("width")), request.sizes["depth"].hi
     assert width is not None
-    diameter = draw(st.one_of(st.sampled_from([width.lo, width.mid, width.hi]),
-                              mm(max(1.6, round(0.5 * width.nominal / STEP) * STEP), width.nominal, STEP)))
+    wide = [width.lo, width.mid, width.hi]
+    least, most = max(1.6, round(0.5 * width.nominal / STEP) * STEP), width.nominal
+    if corner := request.sizes.get("corner_radius"):
+        wide = [2 * one for one in (corner.lo, corner.mid, corner.hi) if 1.6 <= 2 * one <= width.hi] or wide
+        least, most = 1.6, max(1.8, round((2 * corner.nominal + 0.8) / STEP) * STEP)
+    diameter = draw(st.one_of(st.sampled_from(wide), mm(least, most, STEP)))
     return Cutter(
         number, "end-mill", f"end mill {number}", diameter_mm=diameter,
         corner_radius_mm=draw(st.sampled_from([0.0, 0.0, 0.0, 0.4])),
@@ -94,6 +108,7 @@ def drills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
 @st.composite
 def closed_cribs(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
     """A few end mills, of a T-slot as many discs, and a drill or two."""
-    makers = [mills, mills, drills] if request.kind == "slot" else [mills, discs, mills, discs, drills]
-    chosen = makers[: draw(st.integers(1 if request.kind == "slot" else 2, len(makers)))]
+    from_above = "throat" not in request.sizes
+    makers = [mills, mills, drills] if from_above else [mills, discs, mills, discs, drills]
+    chosen = makers[: draw(st.integers(1 if from_above else 2, len(makers)))]
     return tuple(draw(maker(request, number)) for number, maker in enumerate(chosen, 1))

@@ -70,6 +70,13 @@ class Block:
         half = max(0.0, (long - wide) / 2)
         return self.off(((-half, 0.0), (half, 0.0))) < wide / 2
 
+    def rounded(self, long: float, wide: float, corner: float) -> Bits:
+        """A rectangle with round corners; no rounder than half its width."""
+        corner = min(corner, long / 2, wide / 2)
+        dx = np.maximum(np.abs(self.x) - (long / 2 - corner), 0.0)[None, :]
+        dy = np.maximum(np.abs(self.y) - (wide / 2 - corner), 0.0)[:, None]
+        return (np.hypot(dx, dy) <= corner) & self.rectangle(long, wide)
+
     def rectangle(self, long: float, wide: float) -> Bits:
         return (np.abs(self.x) < long / 2)[None, :] & (np.abs(self.y) < wide / 2)[:, None]
 
@@ -111,6 +118,11 @@ def _drawn(block: Block, kind: str, sizes: dict[str, Limits]) -> tuple[Bits, Bit
     if kind == "slot":
         least[block.rows(-deep[0], 0.0)] |= block.stadium(long[0], sizes["width"][0])
         most[block.rows(-deep[2], 0.0)] |= block.rectangle(long[2], sizes["width"][2])
+        return least, most
+    if kind == "pocket":
+        corner = sizes["corner_radius"]
+        least[block.rows(-deep[0], 0.0)] |= block.rounded(long[0], sizes["width"][0], corner[2])
+        most[block.rows(-deep[2], 0.0)] |= block.rounded(long[2], sizes["width"][2], corner[0])
         return least, most
     throat, head, height = sizes["throat"], sizes["head_width"], sizes["head_height"]
     least[block.rows(-deep[1] + height[0], 0.0)] |= block.stadium(long[0], throat[0])

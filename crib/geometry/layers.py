@@ -21,6 +21,16 @@ class Layer(NamedTuple):
     shape: RoundedBox
 
 
+class Corners(NamedTuple):
+    """The radius that a room's inside corners have as seen from above, at the least, as it is aimed at and at the most;
+    `waived`: the most that an owner may let them have."""
+
+    least: int
+    aim: int
+    most: int
+    waived: int
+
+
 class Ends(NamedTuple):
     """From where to where a room runs along, as it is aimed at, and at the least and at the most as a length; `kept`:
     at the least where an owner lets its ends stand short, None where they may not."""
@@ -45,9 +55,10 @@ class Ends(NamedTuple):
 @dataclass(frozen=True)
 class Layers:
     """A feature seen from above: what must go, what may go, and what was free before, of which `holes` are rounds down
-    to the floor. `ends`: where each room ends. `fillet`: the radius that the floor's edge may have; `waived`: the
-    radius that an owner may let stand there. `kept`: what must go where an owner lets ends stand short, None where that
-    is all. `top`: above it nothing stands."""
+    to the floor. `ends`: where each room ends. `corners`: how round a room's inside corners are, where they aren't just
+    as its ends come out. `fillet`: the radius that the floor's edge may have; `waived`: the radius that an owner may
+    let stand there. `kept`: what must go where an owner lets ends or corners stand, None where that is all. `top`:
+    above it nothing stands."""
 
     least: tuple[Layer, ...]
     most: tuple[Layer, ...]
@@ -56,6 +67,7 @@ class Layers:
     waived: int = 0
     holes: tuple[RoundedBox, ...] = ()
     ends: Mapping[str, Ends] = field(default_factory=dict)
+    corners: Mapping[str, Corners] = field(default_factory=dict)
     top: int = 0
     kept: tuple[Layer, ...] | None = None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import count, pairwise
 from math import inf
 
 from crib.geometry.arcs import quarter
@@ -130,15 +130,18 @@ def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], fine: int = 2 * 
     if not shapes:
         return NOWHERE
     side = (max(shape.right - shape.left, shape.high - shape.low) + 2 * shape.radius) / 2
-    heap = [(-inf, (shape.left + shape.right) / 2, (shape.low + shape.high) / 2, side)]
-    best = float(fine)
+    heap = [(-inf, 0, (shape.left + shape.right) / 2, (shape.low + shape.high) / 2, side, tuple(shapes))]
+    best, turn = float(fine), count(1)
     while heap and most and -heap[0][0] > best * 1.01:
         most -= 1
-        _, x, y, half = heapq.heappop(heap)
+        _, _, x, y, half, near = heapq.heappop(heap)
         for dx, dy in ((-1, -1), (-1, 1), (1, -1), (1, 1)):
             at_x, at_y, corner = x + dx * half / 2, y + dy * half / 2, half / 2**0.5
-            if shape.off(at_x, at_y) <= corner:
-                away = min(one.off(at_x, at_y) for one in shapes)
-                best = max(best, away) if shape.off(at_x, at_y) <= 0 else best
-                heapq.heappush(heap, (-away - corner, at_x, at_y, half / 2))
+            outside = shape.off(at_x, at_y)
+            if outside <= corner:
+                offs = [one.off(at_x, at_y) for one in near]
+                away = min(offs)
+                best = max(best, away) if outside <= 0 else best
+                nearer = tuple(one for one, off in zip(near, offs, strict=True) if off <= away + 2 * corner)
+                heapq.heappush(heap, (-away - corner, next(turn), at_x, at_y, half / 2, nearer))
     return round(best)

@@ -18,6 +18,21 @@ def corner_left(cutter_radius_mm: float, corner_radius_mm: float) -> float:
     return max(0.0, cutter_radius_mm - corner_radius_mm) * (sqrt(2) - 1)
 
 
+def walked_corner_left(cutter_radius_mm: float, corner_radius_mm: float, settings: int) -> float:
+    """The metal that a cutter leaves in a rounder inside corner, walked round it in settings a like angle apart.
+
+    R - (rho cos(a/2) + sqrt(r^2 - (rho sin(a/2))^2)), rho = R - r, a = 90 / (k - 1)
+
+    Parameters: r of the cutter, R of the corner [mm], k settings, 2 or more. Returns: metal left half-way between two
+    [mm]. References: geometry.
+
+    >>> round(walked_corner_left(0.15625, 0.1875, 3), 4)
+    0.0028
+    """
+    rho, half = corner_radius_mm - cutter_radius_mm, radians(90 / (settings - 1)) / 2
+    return corner_radius_mm - (rho * cos(half) + sqrt(cutter_radius_mm**2 - (rho * sin(half)) ** 2))
+
+
 def cusp(radius_mm: float, step_mm: float) -> float:
     """The ridge between two passes of a round edge, or two plunges along a line.
 

@@ -97,7 +97,8 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
         return pass_minutes(tool, question.feature.length, slow)
     opens = (room for room in question.outline.rooms if room.opens(Opening.TOP) or room.across)
     length = min(layers.ends[room.name].least for room in opens)
-    shortest = (length - 2 * (tool.form.radius + tool.finish)) / 1e6 if not tool.kind.buried else 0.0
+    off = max([tool.form.radius + tool.finish, *(corner.most for corner in layers.corners.values())])
+    shortest = (length - 2 * off) / 1e6 if not tool.kind.buried else 0.0
     return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
 
 

@@ -16,7 +16,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import never_in
+from crib.machining.ends import leaves_corners, never_in
 from crib.machining.methods import pass_bounds, pass_bounds_now
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.tool import Tool
@@ -106,11 +106,17 @@ class Bounds:
             return None
         self.missed[room.name] = min(self.missed.get(room.name, inf), *(self._misses(tool, room, one) for one in found))
         each = least_minutes(self.question, tool)
-        called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
+        called = self._verdict(tool, room)
         alone = non_dominated(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
         cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
         any_ = LowerBound(called, True, self._money(each), caution=cautioned)
         return Share(alone, any_, all(one.both for one in found))
+
+    def _verdict(self, tool: Tool, room: Room) -> int:
+        """The verdict that a tool in a room comes to at the least."""
+        if leaves_corners(self.question, tool, room):
+            return _GIVEN_AWAY
+        return _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
 
     def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
         """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
@@ -140,7 +146,7 @@ class Bounds:
         if found is None:
             return None
         each = least_minutes(self.question, tool)
-        called = _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
+        called = self._verdict(tool, room)
         up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         return tuple(self._alone(tool, room, one, each, called).and_(up) for one in found if one.passes < inf)
 
@@ -150,7 +156,7 @@ class Bounds:
         minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
-        verdict = _GIVEN_AWAY if missed else _EXTRA if fewest.levels > 1 else called
+        verdict = _GIVEN_AWAY if missed else max(called, _EXTRA if fewest.levels > 1 else _DRAWN)
         warned = (fewest.slow > 0) + (fewest.levels > 2)
         left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
         cautioned = fewest.rubs or self._is_cautioned(tool, room, fewest.manner)

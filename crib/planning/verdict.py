@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Finding, Grade, off_drawing
-from crib.findings.message import said
+from crib.findings.message import Mm, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.faces import FINE
 from crib.geometry.farthest import farthest
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import run_out, stands_short
+from crib.machining.ends import in_the_corners, run_out, stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.rules import rounds
@@ -49,8 +49,17 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     if finished and (run := run_out(draft)) and not may_run_out(draft.question.feature):
         found.append(off_drawing("EN6", said("its closed end runs out beyond the length, with the radius of {cutter}",
                                              cutter=draft.tools[-1].owned.label), run / 1e6))
-    found += other_angles(draft)
+    found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
     return (*found, *misses(draft), *leans(draft))
+
+
+def _in_the_corners(draft: Draft) -> Iterator[Finding]:
+    for one in in_the_corners(draft):
+        if one.left > one.allowed + 1:
+            what = (said("metal left in the corners of the {room}, which come out {radius} round", room=one.room,
+                         radius=Mm(one.radius / 1e6)) if one.settings == 1 else
+                    said("metal left between the settings round the corners of the {room}", room=one.room))
+            yield off_drawing("LF1", what, one.left / 1e6, one.allowed / 1e6)
 
 
 def _waived(draft: Draft) -> Region:

@@ -7,10 +7,11 @@ from __future__ import annotations
 from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.rules import beside, gib_screws, holding, metal, passes, rounds, sizes, slants
+from crib.rules import beside, corners, gib_screws, holding, metal, passes, rounds, sizes, slants
 
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
-_ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES)
+_ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
+          *corners.RULES)
 _DOWN = (*rounds.RULES, *gib_screws.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}

@@ -19,6 +19,9 @@ from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, S
 from crib.rules.catalogue import PRACTICE
 
 _SLACK = 1e-6
+_BY_NO_BAND = ("depth", "corner")
+"""Sorts of dimensions that no band of a process is told for."""
+
 
 def measured(draft: Draft) -> Iterator[Finding]:
     """PR1: a size that places a wall, or makes a hole, is better measured than stated."""
@@ -91,7 +94,7 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
     room alone: aimed at the middle nothing comes out better."""
     amount = []
     for dimension in question.dimensions:
-        if dimension.sort == "depth" or len(dimension.rooms) > 1 or not _makes(room, dimension):
+        if dimension.sort in _BY_NO_BAND or len(dimension.rooms) > 1 or not _makes(room, dimension):
             continue
         way = _way(question, dimension.sort, fewest.levels, fewest.own_size, fewest.stepped)
         if way is not None:
@@ -104,7 +107,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     for dimension in draft.question.dimensions:
-        if dimension.sort == "depth":
+        if dimension.sort in _BY_NO_BAND:
             continue
         jobs = [job for job in draft.jobs if _makes(job.room, dimension)]
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
@@ -126,9 +129,10 @@ def _way(question: Question, sort: str, levels: int, own_size: bool, stepped: bo
     """The band of the way in which a dimension comes about, where a way decides it."""
     if sort == "height":
         return band("two levels") if levels > 1 else None
-    if own_size:
+    if own_size and sort != "length":
         return band("own size")
-    return band("stepped by readout" if question.shop.dro else "stepped by dials") if stepped else None
+    return band("stepped by readout" if question.shop.dro else "stepped by dials") if (
+        stepped or sort == "length") else None
 
 
 def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
@@ -154,6 +158,8 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     cuts = [cut for job in jobs for cut in job.cuts]
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
+    if dimension.sort == "length":
+        return dimension.size.mid
     if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid - _short(dimension, jobs, outline)
     form = jobs[-1].tool.form

@@ -75,7 +75,7 @@ def question(random: Random) -> tuple[str, ...]:
     kind = random.choice(("slot", "step", "t-slot", "t-slot", "keyseat", *KINDS))
     words = [kind, *(_SIZES[kind](random) if kind in _SIZES else _any(random, kind))]
     ends = random.choice(KINDS[kind].ends)
-    if ends != "open":
+    if ends != "open" and "--length" not in words:
         words += ["--ends", ends, "--length", f"{random.uniform(1, 8):.4f}"]
     if random.random() < 0.7:
         words += ["--material", random.choice(METALS)]
@@ -152,9 +152,16 @@ def _hole(random: Random) -> list[str]:
     return ["--diameter", f"{float(sixty_fourths):.4f}", "--depth", f"{random.uniform(0.2, 1.5):.4f}"]
 
 
+def _pocket(random: Random) -> list[str]:
+    wide, long = sorted(random.uniform(0.6, 2.5) for _ in range(2))
+    return ["--width", length(random, wide, wide), "--length", length(random, long, long),
+            "--depth", length(random, 0.1, 1.2), "--corner-radius", length(random, 0.07, 0.3)]
+
+
 _SIZES: dict[str, Callable[[Random], list[str]]] = {
     "step": _step, "slit": _slit, "t-slot": _t_slot, "undercut": _undercut, "dovetail": _dovetail,
     "dovetail-slide": _slide, "slot": _plain, "chamfer": _chamfer, "v-groove": _v_groove, "hole": _hole,
+    "pocket": _pocket,
 }
 
 

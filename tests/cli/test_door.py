@@ -78,7 +78,7 @@ def test_questions_are_remembered_where_that_is_wanted(crib: Crib, bench: Path) 
 
 @pytest.mark.parametrize("kind, texts, what", [
     ("slott", {}, "'slott' is not a kind of feature"),
-    ("pocket", {}, "a pocket can't be asked yet"),
+    ("taper-hole", {}, "a taper-hole can't be asked yet"),
     ("slot", {"widht": "1/2", "depth": "1/4"}, "a slot isn't asked with 'widht'"),
     ("slot", {"width": 0.5, "depth": "1/4"}, "width 0.5 isn't a text"),
     ("slot", {"width": "1/2/3", "depth": "1/4"}, "width '1/2/3' is not a length"),

@@ -34,9 +34,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
-            "facing, holes, elongated ones, counterbore, spotface, countersink, tapped and gib-screw holes; "
+            "facing, holes, elongated ones, pocket, counterbore, spotface, countersink, tapped and gib-screw holes; "
             "tolerances, hardness, use, mate, hours; by the names of standards",
-            "pocket, corner round, bevel, flats, flat-bottomed holes, "
+            "corner round, bevel, flats, flat-bottomed holes, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -72,7 +72,9 @@ SUBJECTS: tuple[Subject, ...] = (
             "a rotary table or a dividing head"),
     Subject("C", "gib-screw holes", "spacing, lands, flank, dimples"),
     Subject("C", "round groove", "ball end mills, convex cutters from the side", "a smaller ball in steps"),
-    Subject("C", "pocket", "", "all of it"),
+    Subject("C", "pocket",
+            "strips and round the walls, corners as round as the mill or walked; entry by centre teeth, hole or ramp",
+            "an island, a big mill before a small one, corners drilled first"),
     Subject("C", "Woodruff keyseat", "by number; the cutter of the number, a narrower one at two heights",
             "a cutter ground for it"),
     Subject("C", "parallel keyseat", "end mills of its size and stepped, side cutters; keys by shaft",

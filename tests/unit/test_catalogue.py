@@ -127,6 +127,7 @@ CLOSED_TEE = TEE.but(mill(0.5), disc(inches=0.48, neck_mm=5.0, face_mm=4.8), end
 RUN_OUT = q("keyseat", disc(inches=1.5, face_mm=6.35, neck_mm=9.5, reach_mm=40.0), width="1/4+.002-0",
             depth="1/8+.015-0", shaft="1.25", length="2", material="mild steel", run_out="yes")
 CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
+POCKET = q("pocket", mill(), width="1-1/4", length="2", depth=".2", corner_radius="1/4", material="grey iron")
 
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HD1": (SLOT.but(mill(shank_mm=14.0)), SLOT),
@@ -175,6 +176,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "EN3": (TEE, CLOSED_TEE),
     "EN4": (CLOSED_TEE.but(head_length="3.3"), CLOSED_TEE),
     "EN5": (CLOSED.but(mill(0.375)), CLOSED),
+    "PK1": (POCKET, POCKET.but(mill(0.375))),
+    "PK2": (POCKET.but(mill(0.375)), POCKET),
     "AN1": (TAIL.but(mill(0.5), tail(angle_deg=55.0)), TAIL),
     "AN3": (TAIL.but(mill(0.5, id=4), mill(1.2)), TAIL),
     "LF1": (q("v-groove", cone(tip_mm=1.0), angle="90", width=".3", length="3", material="6061"),

@@ -56,6 +56,7 @@ OTHER_THINGS = {
     ("rules/catalogue.py", "counterbore"): "a subject of the trade",
     ("rules/catalogue.py", "countersink"): "a subject of the trade",
     ("rules/catalogue.py", "facing"): "a subject of the trade",
+    ("rules/catalogue.py", "pocket"): "a subject of the trade",
     ("rules/catalogue.py", "slit"): "a subject of the trade",
     ("rules/catalogue.py", "undercut"): "a subject of the trade",
     ("planning/gauging/dovetails.py", "dovetail"): "what it gauges: a slot that is there",

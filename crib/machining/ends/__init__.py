@@ -4,12 +4,16 @@ loads none of it."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
+
+if TYPE_CHECKING:
+    from crib.machining.ends.cornered import InTheCorners
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
@@ -47,6 +51,23 @@ def in_every_frame(draft: Draft) -> tuple[Work, tuple[Operation, ...]]:
     from crib.machining.ends import one_end
 
     return one_end.in_every_frame(draft)
+
+
+def leaves_corners(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a tool that finishes a room leaves more in its corners, seen from above, than the drawing allows."""
+    layers = question.layers
+    corners = layers.corners.get(room.name) if layers else None
+    return corners is not None and tool.can_finish and tool.form.radius > corners.most
+
+
+def in_the_corners(draft: Draft) -> tuple[InTheCorners, ...]:
+    """What comes of the corners of rooms that have a radius there as seen from above."""
+    layers = draft.question.layers
+    if layers is None or not layers.corners:
+        return ()
+    from crib.machining.ends import cornered
+
+    return tuple(cornered.in_the_corners(layers, draft.question.outline.rooms, draft.jobs))
 
 
 def zero_along(draft: Draft) -> int:

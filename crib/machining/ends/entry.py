@@ -114,6 +114,7 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     if room.across:
         return False
     if room.opens(Opening.TOP):
-        return radius > layers.ends[room.name].half
+        corners = layers.corners.get(room.name)
+        return radius > layers.ends[room.name].half or (corners is not None and radius > corners.waived)
     widest = max((room.most.width for room in question.outline.rooms if room.opens(Opening.TOP)), default=0)
     return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius

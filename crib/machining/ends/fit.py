@@ -4,6 +4,8 @@ in; what fits there at all."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import Protocol
 
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
@@ -14,8 +16,8 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import inwards, lowered, opened
-from crib.machining.ends.entry import SPARE
+from crib.machining.ends import cornered, inwards, lowered, opened
+from crib.machining.ends.entry import SPARE, Opened
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
@@ -72,14 +74,34 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
         if cuts is not None:
             yield (_with(job, cuts),)
         return
-    stops = opened.stops_of(job, layers.ends[room.name], layers.top)
-    if stops is None:
+    way = _from_above(job, room, layers)
+    if way is None:
         return
-    alone = opened.route(job, stops, draft.opened)
+    begins, route = way
+    alone = route(draft.opened)
     if alone is not None:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
-        yield from _drilled(draft, job, layers, stops)
+        yield from _drilled(draft, job, layers, begins, route)
+
+
+class Route(Protocol):
+    """The passes of a job with their courses by what is open before, or only the first of them; None where there is no
+    way."""
+
+    def __call__(self, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None: ...
+
+
+
+def _from_above(job: Job, room: Room, layers: Layers) -> tuple[Point, Route] | None:
+    """Where a job goes down first in a room that is open at the top, and its passes with their courses by what is open
+    before; None where the cutter doesn't go between the ends."""
+    if room.name in layers.corners:
+        walls = cornered.Walls.of(layers, room)
+        return (cornered.begins(job, walls), partial(cornered.route, job, walls)) if walls.goes_round(
+            job.tool.form.radius) else None
+    stops = opened.stops_of(job, layers.ends[room.name], layers.top)
+    return ((stops.middle - stops.rough, job.cuts[0].x), partial(opened.route, job, stops)) if stops else None
 
 
 def _with(job: Job, cuts: tuple[Cut, ...]) -> Job:
@@ -110,7 +132,7 @@ def stands_short(draft: Draft) -> int:
     """How far what stands at the ends of rooms reaches from what is gone, where an owner may let it stand [nm]; nought
     where nothing does, and where nothing may."""
     layers = draft.question.layers
-    if layers is None or layers.kept is None:
+    if layers is None or layers.kept is None or layers.corners:
         return 0
     return max((left_over(layer.shape, shapes) for layer in layers.least if layer not in layers.kept
                 for slab in draft.cleared.slabs(layer.low, layer.high) for shapes in slab.clear
@@ -142,7 +164,7 @@ def lets_in(job: Job, room: Room, cleared: Cleared, layers: Layers) -> bool:
     return all(holds(disc, shapes - holes) for slab in cleared.slabs(low, layers.top) for shapes in slab.clear)
 
 
-def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Iterator[tuple[Job, ...]]:
+def _drilled(draft: Draft, job: Job, layers: Layers, begins: Point, route: Route) -> Iterator[tuple[Job, ...]]:
     """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
     alike."""
     question = draft.question
@@ -152,14 +174,25 @@ def _drilled(draft: Draft, job: Job, layers: Layers, stops: opened.Stops) -> Ite
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
         if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
             continue
-        hole = _hole(drill, job, (stops.middle - stops.rough, job.cuts[0].x), low, layers.top, draft.removed)
+        hole = _hole(drill, job, begins, low, layers.top, draft.removed)
         drilled = hole.cuts[0].operation(drill)
-        cuts = opened.route(job, stops, draft.opened.grown((drilled,)))
+        now = draft.opened.grown((drilled,))
+        first = route(now, 1)
+        if not first or first[0].course is None or first[0].course.entry is Entry.RAMP:
+            continue
+        cuts = route(now)
         if cuts is None or not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             continue
-        if not any(spot.slack < 0 for spot in nearest(draft.cleared.grown((drilled,)), drilled)):
+        if not _stands_out(drill, low, layers.top) or not any(
+                spot.slack < 0 for spot in nearest(draft.cleared.grown((drilled,)), drilled)):
             seen.add(alike)
             yield hole, _with(job, cuts)
+
+
+def _stands_out(drill: Tool, z: int, top: int) -> bool:
+    """Whether anything of a drill that stands at a height is wider than the hole that it makes, and under the top."""
+    return any(z + part.low - part.end < top and part.widest + part.side > drill.form.radius
+               for part in drill.form.clear)
 
 
 def _hole(drill: Tool, job: Job, at: Point, z: int, top: int, removed: Region) -> Job:

@@ -38,11 +38,12 @@ def stops_of(job: Job, ends: Ends, top: int) -> Stops | None:
     return Stops(ends.middle, last, last)
 
 
-def route(job: Job, stops: Stops, opened: Opened) -> tuple[Cut, ...] | None:
-    """The passes with their courses, opening more as they go; None where one of them can't get down."""
+def route(job: Job, stops: Stops, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
+    """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
+    get down."""
     down, opened = ways(job.tool, 2 * stops.rough), opened.grown(())
     done: list[Cut] = []
-    for place, cut in enumerate(job.cuts):
+    for place, cut in enumerate(job.cuts[:count]):
         course = _course(job, place, stops, down, opened, done)
         if course is None:
             return None

@@ -134,7 +134,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
         return
     last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
     for room in draft.question.outline.rooms:
-        if room.name not in last or not room.opens(Opening.TOP):
+        if room.name not in last or room.name in draft.question.layers.corners or not room.opens(Opening.TOP):
             continue
         wide, across = room.aim.width / 1e6, 2 * last[room.name].tool.form.radius / 1e6
         if (over := corner_overcut(wide, across)) >= _TOLD_MM:

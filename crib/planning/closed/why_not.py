@@ -4,10 +4,11 @@ that would do."""
 from __future__ import annotations
 
 from crib.findings.message import Mm, said
-from crib.geometry.layers import Ends, Layer, Layers
+from crib.geometry.layers import Corners, Ends, Layer, Layers
 from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
+from crib.handbook.deviations import corner_left
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
@@ -23,6 +24,9 @@ def why_not(question: Question, job: Job, room: Room) -> Limit:
     assert layers is not None
     if room.across:
         return Limit("EN2", "it finds no room beside the work to stand in before it goes in")
+    corners = layers.corners.get(room.name)
+    if corners and job.tool.form.radius > corners.waived:
+        return _too_round(job, room, corners)
     if room.opens(Opening.TOP) and job.tool.kind.buried:
         return Limit("EN1", "it has no way down: its end doesn't cut")
     if room.opens(Opening.TOP):
@@ -32,6 +36,16 @@ def why_not(question: Question, job: Job, room: Room) -> Limit:
     if not lets_in(job, room, Draft(ready).cleared, layers):
         return _not_lowered(ready, job, room, opening, layers)
     return _too_short(ready, job, room, opening, layers.ends[room.name])
+
+
+def _too_round(job: Job, room: Room, corners: Corners) -> Limit:
+    """It leaves more in the corners than an owner might let stand."""
+    has, most, drawn = 2 * job.tool.form.radius / NM, 2 * corners.most / NM, corners.aim / NM
+    says = said("{has} across, it leaves corners of {radius} in the {room}, {left} of metal where {drawn} is drawn: "
+                "{needs} is the most that goes into them", room=room.name, radius=Mm(has / 2), drawn=Mm(drawn),
+                left=Mm(corner_left(has / 2, drawn), places=4))
+    return Limit("SZ3", says, has, most, "a cutter of {needs} or less would go into the corners", has - most,
+                 "diameter_mm")
 
 
 def _no_way_down(question: Question, job: Job, room: Room, ends: Ends) -> Limit:

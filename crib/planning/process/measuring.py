@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import Dimension
 from crib.geometry.outline import Opening, Room
 from crib.machining.draft import ZEROS, Draft
+from crib.machining.ends import in_the_corners
 from crib.machining.words import Role, Seen
 from crib.planning.advice import Check, Pass
 from crib.planning.throat_floor import below_aim
@@ -60,8 +61,16 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
             open_above = all(rooms[name].opens(Opening.TOP) for name in names if name in rooms)
-            reads = one.size.mid + (_deeper(draft) if one.sort == "depth" else 0.0)
+            reads = _reads(draft, one)
             yield Check(after, one.name, _instrument(one, open_above), reads, one.size.lo, one.size.hi)
+
+
+def _reads(draft: Draft, one: Dimension) -> float:
+    """What a size should read: a depth with what its floor is cut deeper, a corner as the cutter makes it [mm]."""
+    if one.sort == "corner":
+        return next((corner.radius / 1e6 for corner in in_the_corners(draft) if one.name.startswith(corner.room)),
+                    one.size.mid)
+    return one.size.mid + (_deeper(draft) if one.sort == "depth" else 0.0)
 
 
 _ACROSS_A_LEAN = (("size between", "pins and inside micrometer"), ("size over", "pins and micrometer"),
@@ -89,6 +98,8 @@ def _deeper(draft: Draft) -> float:
 def _instrument(one: Dimension, open_above: bool) -> str:
     if one.sort == "depth":
         return "caliper's rod" if coarse_will_do(one.size.band) else "depth micrometer"
+    if one.sort == "corner":
+        return "radius gauge"
     if one.sort == "height":
         return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
     return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"

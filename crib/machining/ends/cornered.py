@@ -1,0 +1,190 @@
+"""A room that is open at the top and closed all round, with corners of a radius: strips that stay off its walls, then
+round the walls clockwise. A cutter rounder than a corner goes straight into it and leaves what it leaves; one that is
+less round is walked round it, setting by setting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import cos, pi, sin, sqrt
+from typing import NamedTuple
+
+from crib.geometry.layers import Corners, Layers
+from crib.geometry.operation import Path, Point
+from crib.geometry.outline import Room
+from crib.geometry.rounded_box import HALF, RoundedBox, oblong, run
+from crib.handbook.deviations import corner_left, walked_corner_left
+from crib.machining.ends.entry import Opened, Ways, goes_on, ways
+from crib.machining.ends.opened import elbowed
+from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.words import Manner, Side
+from crib.records import dataclass, replace
+from crib.units import NM, nm
+
+USUAL, MOST = 3, 9
+"""Settings in which a corner is walked: three as a rule, nine at the most (common practice, no source)."""
+
+
+@dataclass(frozen=True)
+class Walls:
+    """A room seen from above as it is aimed at, what of it must go at the least, and how round its corners are."""
+
+    aim: RoundedBox
+    least: RoundedBox
+    corners: Corners
+    middle: Point
+    long: int
+    """Half its length."""
+    wide: int
+    """Half its width."""
+
+    @staticmethod
+    def of(layers: Layers, room: Room) -> Walls:
+        """Those of a room."""
+        ends, corners, wide = layers.ends[room.name], layers.corners[room.name], room.aim.width // 2
+        aim = oblong(ends.left, ends.right, wide, corners.aim, room.aim.middle)
+        least = min(layers.least, key=lambda layer: layer.low).shape
+        return Walls(aim, least, corners, (ends.middle, room.aim.middle), ends.half, wide)
+
+    def goes_round(self, radius: int) -> bool:
+        """Whether a cutter goes between the walls and leaves no more in the corners than an owner might let stand."""
+        return radius <= min(self.long, self.wide, self.corners.waived)
+
+
+def begins(job: Job, walls: Walls) -> Point:
+    """Where the cutter goes down first."""
+    return strip(job.cuts[0], job.tool.form.radius, _spare(job), walls)[0]
+
+
+def _spare(job: Job) -> int:
+    """How far strips stay off the walls."""
+    return job.tool.finish if any(cut.wall for cut in job.cuts) or not job.tool.can_finish else 0
+
+
+def route(job: Job, walls: Walls, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
+    """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
+    get down."""
+    radius, spare = job.tool.form.radius, _spare(job)
+    down, opened = ways(job.tool, 2 * max(0, walls.long - radius - spare)), opened.grown(())
+    done: list[Cut] = []
+    for cut in job.cuts[:count]:
+        path = half_round(cut, job, walls) if cut.wall else strip(cut, radius, spare, walls)
+        course = _course(cut, path, walls.middle, down, opened, done[-1] if done else None)
+        if course is None:
+            return None
+        done.append(replace(cut, course=course))
+        opened.take(done[-1].operation(job.tool))
+    return tuple(done)
+
+
+def _course(cut: Cut, path: Path, middle: Point, down: Ways, opened: Opened, before: Cut | None) -> Course | None:
+    if before is not None and before.z == cut.z and before.course is not None:
+        at = before.course.path[-1]
+        return goes_on(_to_the_wall(at, path, middle) if cut.wall else _to_the_strip(at, path, middle))
+    return down.course(opened, _to_the_wall(middle, path, middle) if cut.wall else path, cut.z)
+
+
+def _to_the_wall(at: Point, path: Path, middle: Point) -> Path:
+    """From where the cutter stands to where a pass begins: off the wall, along the middle, square to the wall."""
+    if at == path[0]:
+        return path
+    way = [at, (at[0], middle[1]), (path[0][0], middle[1]), *path]
+    return tuple(point for point, before in zip(way, [None, *way], strict=False) if point != before)
+
+
+def _to_the_strip(at: Point, path: Path, middle: Point) -> Path:
+    """From where the cutter stands to where a strip begins: along first where that lies nearer to a wall than it does,
+    as there is less room along there; else across first."""
+    (_, across), nearer = path[0], abs(path[0][1] - middle[1]) <= abs(at[1] - middle[1])
+    return elbowed([at, (at[0], across), *path] if nearer else [at, *path])
+
+
+def strip(cut: Cut, radius: int, spare: int, walls: Walls) -> Path:
+    """Straight along, as far as the walls let it both ways, so much off them."""
+    span = run(frozenset((walls.aim,)), cut.x, radius + spare, walls.middle[0])
+    left, right = span or (walls.middle[0], walls.middle[0])
+    return ((right, cut.x), (left, cut.x)) if cut.side == Side.FRONT else ((left, cut.x), (right, cut.x))
+
+
+def half_round(cut: Cut, job: Job, walls: Walls) -> Path:
+    """Half of the way round, clockwise: along a wall, round the corner at its end, along the end, round the next, and a
+    little on. The other half meets it."""
+    radius, (middle, centre) = job.tool.form.radius, walls.middle
+    across = abs(cut.x - centre)
+    off = max(0, walls.wide - radius - across)
+    along = walls.long - radius - off
+    count = settings(radius, walls) if not off else USUAL
+    rho = max(0, min(walls.corners.aim - radius - off, along, across)) if radius < walls.corners.least else 0
+    corner = _quarter(along - rho, across - rho, rho, count)
+    begin = along - rho - min(2 * job.tool.finish, along - rho)
+    points = [(-begin, across), *corner, *((x, -y) for x, y in reversed(corner)), (begin, -across)]
+    way = 1 if cut.side == Side.BACK else -1
+    return tuple((middle + way * x, centre + way * y) for x, y in _inside(points))
+
+
+def _quarter(x: int, y: int, rho: int, count: int) -> list[Point]:
+    """The settings round a corner, from its upper edge to its right one."""
+    turns = [pi / 2 * k / (count - 1) for k in range(count)] if rho else [0.0]
+    return [(x + round(rho * sin(turn)), y + round(rho * cos(turn))) for turn in turns]
+
+
+def _inside(points: Sequence[Point]) -> Iterator[Point]:
+    """A way through points round a middle at nought, from one to the next on the inside of the corner."""
+    yield points[0]
+    for last, (x, y) in pairwise(points):
+        if x != last[0] and y != last[1]:
+            yield (last[0], y) if abs(y) < abs(last[1]) else (x, last[1])
+        if (x, y) != last:
+            yield x, y
+
+
+class InTheCorners(NamedTuple):
+    """How round a room's corners come out, and what is left in each along its diagonal, or half-way between two of the
+    settings in which the cutter was walked round it; what of that is allowed [nm]. `settings`: how many they are."""
+
+    room: str
+    radius: int
+    left: int
+    allowed: int
+    settings: int
+
+
+def in_the_corners(layers: Layers, rooms: Sequence[Room], jobs: Sequence[Job]) -> Iterator[InTheCorners]:
+    """What comes of the corners of each room, by the largest cutter that went round them: where more than one did, each
+    was where no other was."""
+    for room in rooms:
+        radii = [job.tool.form.radius for job in jobs if job.room == room.name and job.tool.can_finish and
+                 job.manner != Manner.DRILLED]
+        if room.name not in layers.corners or not radii:
+            continue
+        walls, radius = Walls.of(layers, room), max(radii)
+        corners, count = walls.corners, settings(radius, walls)
+        allowed = nm(corner_left(corners.most / NM, corners.aim / NM))
+        if count == 1:
+            yield InTheCorners(room.name, radius, nm(corner_left(radius / NM, corners.aim / NM)), allowed, 1)
+            continue
+        left = nm(walked_corner_left(radius / NM, corners.aim / NM, count)) if _meets(radius, walls, count) else radius
+        yield InTheCorners(room.name, corners.aim, left, left if _is_kept(radius, walls, count) else allowed, count)
+
+
+def settings(radius: int, walls: Walls) -> int:
+    """In how many settings a cutter is walked round a corner: the fewest with which what is left between two stays
+    inside the limits, else the most; one where it is as round as the corner may be."""
+    if radius >= walls.corners.least:
+        return 1
+    return next((k for k in range(USUAL, MOST, 2) if _is_kept(radius, walls, k)), MOST)
+
+
+def _is_kept(radius: int, walls: Walls, count: int) -> bool:
+    """Whether what stands half-way between two settings lies outside of what must go."""
+    rho, half = walls.corners.aim - radius, pi / 4 / (count - 1)
+    if not _meets(radius, walls, count):
+        return False
+    reach = rho * cos(half) + sqrt(radius**2 - (rho * sin(half)) ** 2)
+    return all(walls.least.off(walls.aim.right + reach * cos(turn), walls.aim.high + reach * sin(turn)) >= -HALF
+               for turn in (half * (2 * k + 1) for k in range(count - 1)))
+
+
+def _meets(radius: int, walls: Walls, count: int) -> bool:
+    """Whether the cutter in one setting meets what it cut in the one before."""
+    return (walls.corners.aim - radius) * sin(pi / 4 / (count - 1)) <= radius

@@ -1,0 +1,31 @@
+"""Rules on inside corners as seen from above: how a cutter gets round them, and what that looks like."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.findings.finding import Finding, Grade
+from crib.findings.message import Mm, said
+from crib.machining.draft import Draft
+from crib.machining.ends import in_the_corners
+from crib.rules.catalogue import PRACTICE
+
+FREE_SHARE = 0.9
+"""A cutter whose radius is up to this share of the corner's goes round it without dwelling [-]. Common practice."""
+
+
+def dwells(draft: Draft) -> Iterator[Finding]:
+    """PK1: a cutter as round as the corner stands still in it with a quarter of its teeth in metal at once."""
+    for one in in_the_corners(draft):
+        if one.settings == 1:
+            yield Finding("PK1", Grade.WARN, said(
+                "a cutter as round as the corners of the {room} dwells in them and chatters: half the feed from a "
+                "diameter before each, no stop in it", room=one.room), PRACTICE)
+        else:
+            yield Finding("PK2", Grade.NOTE, said(
+                "each corner of the {room} is walked round in {settings} settings, {left} stands between two: blend "
+                "with a file where it shows", room=one.room, settings=one.settings, left=Mm(one.left / 1e6, places=4)),
+                "geometry")
+
+
+RULES = (dwells,)

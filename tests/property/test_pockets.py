@@ -1,0 +1,66 @@
+"""Pockets: plans agree with a brute-force block of cells built from raw numbers, and nothing owned is missed."""
+
+from __future__ import annotations
+
+from math import sqrt
+
+from hypothesis import Phase, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters import kind_of
+from crib.features.base import Request
+from crib.planning.advice import Plan
+from tests.closed_strategies import closed_cribs, pockets
+from tests.oracle_closed import NEAR, walk
+from tests.property.test_closed_completeness import told_and_best
+from tests.property.test_closed_oracle import CLEAR, gets_down, plans_of, raw_passes
+from tests.spelt import spelt
+from tests.strategies import brief, sizes_of
+
+EXAMPLES = 15
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_plans_of_the_planner(data: st.DataObject) -> None:
+    """Nothing left but what is told of the corners, nothing gouged, nothing rubbed; every pass gets down as it says."""
+    request = data.draw(pockets())
+    plans = plans_of(request, data.draw(closed_cribs(request)))
+    event("plan" if plans else "no plan")
+    for plan in plans:
+        passes = [one for one in plan.passes if one.role != "drill"]
+        found = walk(request.kind, sizes_of(request), CLEAR, raw_passes(plan))
+        note(f"{brief(request, plan.cutters)} {spelt(plan.way)} {plan.proof!r} {found}")
+        told = [one for one in plan.deviations if "corner" in spelt(one.says)]
+        waived = max((one.has_mm or 0.0 for one in told), default=0.0)
+        event(f"corners told: {bool(told)}")
+        if any("come out" in spelt(one.says) for one in told):
+            _is_what_the_proof_finds(plan, request)
+        assert found.left <= max(NEAR, waived + NEAR)
+        assert found.gouge <= NEAR
+        assert min(found.slack) > -NEAR
+        for number, (one, free) in enumerate(zip(passes, found.down, strict=True)):
+            owned = next(cutter for cutter in plan.cutters if cutter.id == one.cutter_id)
+            gets_down(one, passes[number - 1] if number else None, kind_of(owned).fill(owned), free, plan)
+
+
+def _is_what_the_proof_finds(plan: Plan, request: Request) -> None:
+    """(r - R)(sqrt 2 - 1) of a mill rounder than the corner, against what the proof finds of a corner at its limit;
+    walls that come out wider than they must leave less."""
+    radius, most = (plan.cutters[-1].diameter_mm or 0.0) / 2, request.sizes["corner_radius"].hi
+    walls = max(size.hi - size.lo for key, size in request.sizes.items() if key in ("width", "length")) / 2
+    left = (radius - most) * (sqrt(2) - 1)
+    assert left - 2 * walls - 0.02 <= plan.proof.left_mm <= left * 1.02 + 0.002
+    event("measured")
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_nothing_is_missed(data: st.DataObject) -> None:
+    """Answer and cost of the best plan are those of planning every set of cutters without any bound."""
+    request = data.draw(pockets())
+    cutters = data.draw(closed_cribs(request))
+    note(brief(request, cutters))
+    told, best = told_and_best(request, cutters)
+    event(str(told and told[0]))
+    assert told == best
