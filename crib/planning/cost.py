@@ -33,6 +33,10 @@ _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
 """Air over the work [mm]; turns of a tap a minute by hand, turning back included [-]. From memory."""
 
 SCRAP, WEAR = "chance of scrap", "wear"
+SET_UP, TILT, PUT_UP, HOLDERS, TOUCH = "setting up", "tilting", "cutters", "collets", "touching off"
+CHANGES = frozenset({SET_UP, TILT, PUT_UP, HOLDERS, TOUCH})
+"""Lines that several features may share, where they are made in one set-up or with one cutter."""
+
 _CHANCE = {Grade.NOTE: "", Grade.WARN: "warn_chance", Grade.CAUTION: "caution_chance"}
 _CHANCE_OF = {(rule.id, Grade.WARN): rule.chance for rule in RULES if rule.chance}
 _SQUARE_INCH = 25.4**2
@@ -189,16 +193,16 @@ def wear_share(buried: bool, material: Material) -> tuple[str, str]:
 def _timed(draft: Draft) -> Iterator[Timed]:
     shop, setup, tools = draft.question.shop, draft.question.setup, draft.tools
     anew = f", again {setup.name}" if setup.clampings else ""
-    yield Timed("setting up", shop.setup_minutes * (1 + setup.clampings), f"hold, square and find the edges{anew}",
+    yield Timed(SET_UP, shop.setup_minutes * (1 + setup.clampings), f"hold, square and find the edges{anew}",
                 ("setup_minutes",))
     if tilts := setup.tilts + draft.question.feature.tilts:
-        yield Timed("tilting", shop.tilt_minutes * tilts, "head or work to the angle, indicated, and true again",
+        yield Timed(TILT, shop.tilt_minutes * tilts, "head or work to the angle, indicated, and true again",
                     ("tilt_minutes",))
-    yield Timed("cutters", shop.cutter_minutes * len(tools), f"{counted(len(tools), 'cutter')} put up",
+    yield Timed(PUT_UP, shop.cutter_minutes * len(tools), f"{counted(len(tools), 'cutter')} put up",
                 ("cutter_minutes",))
     holders = sum(1 for a, b in pairwise(tools) if a.held.label != b.held.label)
     if holders:
-        yield Timed("collets", shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
+        yield Timed(HOLDERS, shop.collet_minutes * holders, f"{holders} changed", ("collet_minutes",))
     yield from _down(draft) if isinstance(draft, Chain) else _along(draft)
 
 
@@ -206,7 +210,7 @@ def _along(draft: Draft) -> Iterator[Timed]:
     shop, length = draft.question.shop, draft.question.feature.length
     touched = tuple(dict.fromkeys("touch_disc_minutes" if tool.kind.buried else "touch_minutes"
                                   for tool in draft.tools))
-    yield Timed("touching off", sum(tool.touch_minutes for tool in draft.tools), "each cutter to the surface and the "
+    yield Timed(TOUCH, sum(tool.touch_minutes for tool in draft.tools), "each cutter to the surface and the "
                 "edge", touched)
     for room in dict.fromkeys(job.room for job in draft.jobs):
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
@@ -228,7 +232,7 @@ def _down(chain: Chain) -> Iterator[Timed]:
     shop, number = chain.question.shop, chain.question.feature.number
     strokes = [(job.tool, cut) for job, cut in chain.passes()]
     touched = {tool.id: tool.touch_minutes for tool, _ in strokes if not tool.by_hand}
-    yield Timed("touching off", sum(touched.values()), "each cutter to the surface", ("touch_minutes",))
+    yield Timed(TOUCH, sum(touched.values()), "each cutter to the surface", ("touch_minutes",))
     many = f"{number} holes, " if number > 1 else ""
     for role in dict.fromkeys(cut.role for _, cut in strokes):
         mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]

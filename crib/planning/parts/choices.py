@@ -1,0 +1,196 @@
+"""The ways to make one feature that a whole part may choose from.
+
+What keeps the drawing comes before what doesn't, what no rule cautions before what one does, and where hours are at
+stake the smaller chance of scrap: that is never traded for minutes. Whether it is done with the right cutter or with
+another and more passes is: both keep the drawing. Of those that are left every one stays that may pay where others
+share its set-up or its cutters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from typing import NamedTuple
+
+from crib.features.base import Request
+from crib.findings.message import Text
+from crib.findings.verdicts import ANSWERS, Verdict
+from crib.machining.draft import Draft
+from crib.machining.methods.base import Job
+from crib.machining.tool import Tool
+from crib.planning.branch_and_bound import Key, Shortlist, Weighed
+from crib.planning.cost import CHANGES, cut_minutes
+from crib.planning.finish import Proved, finish
+from crib.planning.set_ups import Asked, best
+from crib.planning.watch import OutOfPatience, Watch
+from crib.records import dataclass, field
+from crib.shop import Shop
+
+MOST = 40
+"""So many ways of one feature at the most, the cheapest by themselves."""
+
+_KEEPS = ANSWERS.index(Verdict.EXTRA_PASSES)
+_CHANGED = 3
+"""A way may save so many changes of the cutter beside a set-up, at the most."""
+
+
+class Go(NamedTuple):
+    """One go with one cutter: the tool, its jobs in the draft, the numbers of its passes, and its share of the
+    minutes."""
+
+    tool: Tool
+    jobs: tuple[Job, ...]
+    passes: range
+    minutes: float
+
+    @property
+    def what(self) -> str:
+        """What it does, the same whenever it is planned again."""
+        return "+".join(dict.fromkeys(f"{job.room or 'way in'} {job.manner}" for job in self.jobs))
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One proved way to make a feature: minutes and money by itself, what set-ups and changes take left out."""
+
+    weighed: Weighed
+    proved: Proved
+    goes: tuple[Go, ...]
+    minutes: float
+    money: float
+
+    @property
+    def draft(self) -> Draft:
+        """Its jobs."""
+        return self.proved.draft
+
+    @property
+    def rank(self) -> tuple[int, bool, float]:
+        """What isn't traded for minutes: whether the drawing is kept, cautions, chance of scrap where hours count."""
+        return rank_of(self.weighed.key)
+
+    @property
+    def holders(self) -> tuple[Text, ...]:
+        """The holder of each go."""
+        return tuple(go.tool.held.label for go in self.goes)
+
+
+def rank_of(key: Key) -> tuple[int, bool, float]:
+    """What of a key isn't traded for minutes; the right cutter and another with more passes are alike.
+
+    >>> rank_of((1, False, True, 0.04, 12.5, (), ())), rank_of((2, True, False, 0.0, 3.0, (), ()))
+    ((0, False, 0.04), (2, True, 0.0))
+    """
+    return (0 if key[0] <= _KEEPS else key[0], key[1], key[3])
+
+
+@dataclass
+class Wanted(Shortlist):
+    """What is worth finding for a part: all that keeps the drawing, as long as it isn't dearer than the best by more
+    than it could ever save. `saves`: the money that sharing saves at the most."""
+
+    saves: float = 0.0
+    cheapest: float = field(default_factory=lambda: float("inf"))
+    verdict: int | None = None
+
+    def take(self, weighed: Weighed) -> None:
+        """One more was found."""
+        self.best = self.best or weighed
+        self.verdict = self.verdict if self.verdict is not None else max(weighed.key[0], _KEEPS)
+        self.cheapest = min(self.cheapest, weighed.reckoning.cost)
+        self.told += 1
+        self.watch.found += 1
+
+    def is_over(self, key: Key) -> bool:
+        """Whether what is to come has a worse verdict than what was found. Raises `OutOfPatience`."""
+        self.watch.check()
+        return self.verdict is not None and key[0] > self.verdict
+
+    def passes_over(self, key: Key, last: int) -> bool:
+        """Whether a draft is too dear to pay, whatever is shared."""
+        return key[4] > self.cheapest + self.saves
+
+
+def choices_of(request: Request, every: Asked, shop: Shop, watch: Watch | None = None, most: int = MOST
+               ) -> tuple[Choice, ...]:
+    """The ways to make a feature of which none is as good as another whatever they share, the cheapest by themselves
+    first; all proved, so many at the most. What was found till then where patience is over."""
+    shop = shop.at_own_pace()
+    saves = (shop.setup_minutes + _CHANGED * (shop.cutter_minutes + shop.collet_minutes + shop.touch_disc_minutes))
+    told = Wanted(watch=watch or Watch(), saves=saves / 60 * shop.hour_rate)
+    first: dict[tuple[object, ...], Weighed] = {}
+    try:
+        for weighed in best(every, told, True):
+            told.take(weighed)
+            first.setdefault(_set_of(weighed), weighed)
+    except OutOfPatience:
+        if watch:
+            watch.ran_out = True
+    return tuple(_proved(sorted(first.values(), key=_standing), most))
+
+
+def _set_of(weighed: Weighed) -> tuple[object, ...]:
+    """The set-up, and the cutters one after the other with their holders: ways alike in these change the same."""
+    draft = weighed.draft
+    return (draft.question.setup.name, *(number for number, _ in groupby(draft.jobs, lambda job: job.tool.id)))
+
+
+def _standing(weighed: Weighed) -> tuple[tuple[int, bool, float], float]:
+    return rank_of(weighed.key), weighed.reckoning.cost
+
+
+def _proved(found: Sequence[Weighed], most: int) -> Iterator[Choice]:
+    """Those that are proved and of which no other is as good with fewer changes."""
+    kept: list[Choice] = []
+    for weighed in found:
+        if len(kept) >= most or (kept and rank_of(weighed.key) > kept[0].rank):
+            return
+        if (proved := finish(weighed)) is None:
+            continue
+        choice = made(weighed, proved)
+        if not any(_is_as_good(other, choice) for other in kept):
+            kept.append(choice)
+            yield choice
+
+
+def made(weighed: Weighed, proved: Proved) -> Choice:
+    """A proved draft by its goes."""
+    lines = weighed.reckoning.lines
+    minutes = sum(line.minutes for line in lines if line.what not in CHANGES)
+    timed = weighed.draft.question.shop.hour_rate / 60 / weighed.draft.question.shop.pace
+    money = sum(line.money - line.minutes * timed for line in lines)
+    return Choice(weighed, proved, tuple(_goes(proved.draft, minutes)), minutes, max(0.0, money))
+
+
+def _goes(draft: Draft, minutes: float) -> Iterator[Go]:
+    """The goes of a draft, each with its share of the minutes by what its passes take."""
+    found: list[tuple[Tool, tuple[Job, ...], range, float]] = []
+    number, length = 0, draft.question.feature.length
+    for _, some in groupby(draft.jobs, lambda job: job.tool.id):
+        jobs = tuple(some)
+        count = sum(len(job.cuts) for job in jobs)
+        taken = sum(cut_minutes(job.tool, length, cut) for job in jobs for cut in job.cuts)
+        found.append((jobs[0].tool, jobs, range(number, number + count), taken))
+        number += count
+    total = sum(taken for *_, taken in found) or 1.0
+    for tool, jobs, passes, taken in found:
+        yield Go(tool, jobs, passes, minutes * taken / total)
+
+
+def _is_as_good(one: Choice, other: Choice) -> bool:
+    """Whether one is no dearer by itself than another, and needs nothing up that the other doesn't, in the same
+    order."""
+    if one.draft.question.setup.name != other.draft.question.setup.name:
+        return False
+    dearer = one.minutes > other.minutes or one.money > other.money
+    return not dearer and _runs_through((go.tool.id for go in one.goes), [go.tool.id for go in other.goes])
+
+
+def _runs_through(some: Iterable[int], all_: Sequence[int]) -> bool:
+    """Whether numbers come in this order among others.
+
+    >>> _runs_through((1, 3), [1, 2, 3]), _runs_through((3, 1), [1, 2, 3])
+    (True, False)
+    """
+    rest = iter(all_)
+    return all(one in rest for one in some)
