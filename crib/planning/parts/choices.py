@@ -12,7 +12,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
-from crib.features.base import Request
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.draft import Draft
@@ -87,11 +86,12 @@ def rank_of(key: Key) -> tuple[int, bool, float]:
 @dataclass
 class Wanted(Shortlist):
     """What is worth finding for a part: all that keeps the drawing, as long as it isn't dearer than the best by more
-    than it could ever save. `saves`: the money that sharing saves at the most."""
+    than it could ever save. `saves`: the money that sharing saves at the most; `every`: whatever its verdict."""
 
     saves: float = 0.0
     cheapest: float = field(default_factory=lambda: float("inf"))
     verdict: int | None = None
+    every: bool = False
 
     def take(self, weighed: Weighed) -> None:
         """One more was found."""
@@ -104,20 +104,20 @@ class Wanted(Shortlist):
     def is_over(self, key: Key) -> bool:
         """Whether what is to come has a worse verdict than what was found. Raises `OutOfPatience`."""
         self.watch.check()
-        return self.verdict is not None and key[0] > self.verdict
+        return not self.every and self.verdict is not None and key[0] > self.verdict
 
     def passes_over(self, key: Key, last: int) -> bool:
         """Whether a draft is too dear to pay, whatever is shared."""
         return key[4] > self.cheapest + self.saves
 
 
-def choices_of(request: Request, every: Asked, shop: Shop, watch: Watch | None = None, most: int = MOST
-               ) -> tuple[Choice, ...]:
+def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them: bool = False) -> tuple[Choice, ...]:
     """The ways to make a feature of which none is as good as another whatever they share, the cheapest by themselves
-    first; all proved, so many at the most. What was found till then where patience is over."""
+    first; all proved, `MOST` at the most. What was found till then where patience is over. `all_of_them`: also those
+    that another is as good as, and with a worse verdict."""
     shop = shop.at_own_pace()
     saves = (shop.setup_minutes + _CHANGED * (shop.cutter_minutes + shop.collet_minutes + shop.touch_disc_minutes))
-    told = Wanted(watch=watch or Watch(), saves=saves / 60 * shop.hour_rate)
+    told = Wanted(watch=watch or Watch(), saves=saves / 60 * shop.hour_rate, every=all_of_them)
     first: dict[tuple[object, ...], Weighed] = {}
     try:
         for weighed in best(every, told, True):
@@ -126,7 +126,8 @@ def choices_of(request: Request, every: Asked, shop: Shop, watch: Watch | None =
     except OutOfPatience:
         if watch:
             watch.ran_out = True
-    return tuple(_proved(sorted(first.values(), key=_standing), most))
+    some = sorted(first.values(), key=_standing)
+    return tuple(_all_proved(some) if all_of_them else _proved(some))
 
 
 def _set_of(weighed: Weighed) -> tuple[object, ...]:
@@ -139,11 +140,17 @@ def _standing(weighed: Weighed) -> tuple[tuple[int, bool, float], float]:
     return rank_of(weighed.key), weighed.reckoning.cost
 
 
-def _proved(found: Sequence[Weighed], most: int) -> Iterator[Choice]:
+def _all_proved(found: Sequence[Weighed]) -> Iterator[Choice]:
+    for weighed in found:
+        if proved := finish(weighed):
+            yield made(weighed, proved)
+
+
+def _proved(found: Sequence[Weighed]) -> Iterator[Choice]:
     """Those that are proved and of which no other is as good with fewer changes."""
     kept: list[Choice] = []
     for weighed in found:
-        if len(kept) >= most or (kept and rank_of(weighed.key) > kept[0].rank):
+        if len(kept) >= MOST or (kept and rank_of(weighed.key) > kept[0].rank):
             return
         if (proved := finish(weighed)) is None:
             continue

@@ -19,6 +19,9 @@ from crib.records import dataclass, field
 
 _ROUNDS = 60
 
+_Node = tuple[float, int, int, tuple[int, ...]]
+"""A bound, how many features are not yet chosen for, turn, and what was chosen of those that come first."""
+
 Resource = tuple[str, Hashable]
 """A set-up, a cutter, a holder, or a cutter in a set-up, which is touched off there."""
 
@@ -118,19 +121,29 @@ class _Choosing:
         if not all(self.problem.features):
             return None
         order = sorted(range(len(self.used)), key=lambda feature: -self._regret(feature))
-        self._try_some(is_over)
-        turn = count()
-        heap: list[tuple[float, int, int, tuple[int, ...]]] = [(self.bound(order, ()), 0, next(turn), ())]
+        heap: list[_Node] = [(self.bound(order, ()), 0, 0, ())]
+        try:
+            self._try_some(is_over)
+            return self._best_of(order, heap, is_over)
+        except KeyboardInterrupt:
+            if self.found is None:
+                raise
+            return self._told(min((one[0] for one in heap), default=inf))
+
+    def _best_of(self, order: list[int], heap: list[_Node], is_over: Callable[[], bool]) -> Solution | None:
+        """Whole choices as they come to the top, until nothing that is open can be better."""
+        turn = count(1)
         while heap:
             least, _, _, chosen = heap[0]
             if self.found and least >= self.found.cost - SAME:
                 break
             if is_over():
                 return self._told(min(one[0] for one in heap))
-            heapq.heappop(heap)
             if len(chosen) == len(order):
                 self._try(self._in_place(order, chosen), is_over)
+                heapq.heappop(heap)
                 continue
+            heapq.heappop(heap)
             for at in range(len(self.problem.features[order[len(chosen)]])):
                 here = (*chosen, at)
                 bound = max(least, self.bound(order, here))

@@ -12,12 +12,20 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property
 from itertools import count
 from math import inf
+from typing import Any
 
 from crib.planning.parts.problem import SAME, Problem, Step, Up, Waits
 from crib.records import dataclass, field
 
 Pair = tuple[int, int]
 """A set-up and a cutter, by number; -1 for none."""
+
+
+_Way = tuple[Pair, Any] | None
+"""What was put up last, and the way before it."""
+
+_Node = tuple[float, int, int, float, int, Pair, _Way]
+"""The least that it comes to, how little is done, turn; what it cost, what is done, what is up, and the way there."""
 
 
 @dataclass(frozen=True)
@@ -193,7 +201,7 @@ class _Search:
         """The cheapest order below a limit."""
         done, up = self.begin()
         turn = count()
-        heap = [(self.least(done, up), 0, next(turn), 0.0, done, up, None)]
+        heap: list[_Node] = [(self.least(done, up), 0, next(turn), 0.0, done, up, None)]
         reached: dict[tuple[int, Pair], float] = {(done, up): 0.0}
         while heap:
             least, _, _, cost, done, up, way = heapq.heappop(heap)
@@ -247,7 +255,7 @@ class _Search:
                 cost += rates.holder
         return cost
 
-    def _hurried(self, least: float, cost: float, done: int, up: Pair, way: object) -> Ordered | None:
+    def _hurried(self, least: float, cost: float, done: int, up: Pair, way: _Way) -> Ordered | None:
         """The rest step by step, each the cheapest change that can be."""
         while done != self.waits.all:
             following = min(self._next(done, up), key=lambda one: (one[0], -one[2].bit_count()), default=None)
@@ -257,12 +265,12 @@ class _Search:
             cost, way = cost + more, (up, way)
         return Ordered(self._steps(way), cost, least)
 
-    def _steps(self, way: object) -> tuple[Step, ...]:
+    def _steps(self, way: _Way) -> tuple[Step, ...]:
         """The operations in order of what was put up one after the other."""
         ups: list[Pair] = []
         while way is not None:
-            up, way = way  # type: ignore[misc]
-            ups.append(up)
+            ups.append(way[0])
+            way = way[1]
         start = self.waits.problem.start
         done, order = 0, []
         first = (self._setups.index(start.setup) if start.setup in self._setups else -1,

@@ -6,9 +6,9 @@ next costs nothing where both stay up. All costs are in one unit, whichever that
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from crib.records import dataclass, field
 
@@ -16,8 +16,8 @@ from crib.records import dataclass, field
 class Up(NamedTuple):
     """What is up: a set-up and a cutter, None where nothing is yet."""
 
-    setup: Hashable = None
-    cutter: Hashable = None
+    setup: Any = None
+    cutter: Any = None
 
 
 @dataclass(frozen=True)
@@ -48,11 +48,11 @@ class Rates:
     """What changes cost: to set up (each set-up its own), to touch a cutter off (each its own), to put up a cutter, and
     to change the holder besides. `holders`: which holder each cutter is in."""
 
-    setups: Mapping[Hashable, float] = field(default_factory=dict)
-    touches: Mapping[Hashable, float] = field(default_factory=dict)
+    setups: Mapping[Any, float] = field(default_factory=dict)
+    touches: Mapping[Any, float] = field(default_factory=dict)
     cutter: float = 2.0
     holder: float = 1.5
-    holders: Mapping[Hashable, Hashable] = field(default_factory=dict)
+    holders: Mapping[Any, Any] = field(default_factory=dict)
 
     def change(self, now: Up, then: Up) -> float:
         """What it costs to go on from what is up to something else; the first holder is there already.

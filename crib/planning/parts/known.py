@@ -1,0 +1,41 @@
+"""What was worked out of features before, kept for the next time a part is planned."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from crib.planning.advise import jobs_for
+from crib.planning.parts.choices import Choice, choices_of
+from crib.planning.set_ups import Readied
+from crib.planning.watch import Watch
+from crib.safety.refer import refer
+from crib.shop import Shop
+
+_PATIENCE = 3.0
+"""Seconds of the processor's time for the ways of one feature."""
+
+
+class Known:
+    """The ways of features by what was asked, of which cutters; tools that were made ready."""
+
+    def __init__(self) -> None:
+        self.readied = Readied()
+        self.kept: list[tuple[Request, tuple[Cutter, ...], Shop, bool, tuple[Choice, ...]]] = []
+
+    def choices(self, request: Request, cutters: Sequence[Cutter], shop: Shop, watch: Watch,
+                all_of_them: bool = False) -> tuple[Choice, ...]:
+        """The ways to make a feature, worked out unless they are known; none for what is referred."""
+        if refer(request.use, request.mating):
+            return ()
+        owned = tuple(cutters)
+        for asked, of, where, all_, found in self.kept:
+            if (asked, of, where, all_) == (request, owned, shop, all_of_them):
+                return found
+        mine = Watch(watch.tried, watch.found, patience=_PATIENCE)
+        found = choices_of(jobs_for(request, cutters, shop, self.readied), shop, mine, all_of_them)
+        watch.tried, watch.found = mine.tried, mine.found
+        watch.ran_out = watch.ran_out or mine.ran_out
+        self.kept.append((request, owned, shop, all_of_them, found))
+        return found
