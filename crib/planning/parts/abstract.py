@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
 from crib.findings.message import Text
 from crib.parts.part import Part
-from crib.planning.parts.choices import Choice, Go
-from crib.planning.parts.lies import Lie, lie_of
+from crib.planning.parts.choices import Choice, Go, Sign
+from crib.planning.parts.lies import Lie, lies_of
 from crib.planning.parts.problem import Before, Option, Problem, Rates, Up
 from crib.records import dataclass
 from crib.shop import Shop
@@ -21,8 +22,8 @@ minutes between equals."""
 LAST = "!"
 """Behind the name of a feature in the order that must hold: its last operation alone."""
 
-Needs = Mapping[tuple[str, int, int], frozenset[str]]
-"""By feature, number of the choice and number of the go: the features that must be done before it."""
+Needs = Mapping[tuple[str, Sign, int], frozenset[str]]
+"""By feature, sign of the choice and number of the go: the features that must be done before it."""
 
 
 class CutterUp(NamedTuple):
@@ -32,16 +33,29 @@ class CutterUp(NamedTuple):
     holder: Text
 
 
+class Way(NamedTuple):
+    """A choice with the part lying in some way."""
+
+    choice: Choice
+    lie: Lie
+
+    def up(self, go: Go) -> Up:
+        """What a go needs to be up."""
+        return Up(self.lie, CutterUp(go.tool.id, go.tool.held.label))
+
+
 @dataclass(frozen=True)
 class Asked:
     """A part's features that can be made, each with its choices, how the part lies for each of these, and the shop.
-    `begun`: how many goes of each feature are done already; its choices all begin with these."""
+    `begun`: how many goes of each feature are done already; its choices all begin with these, and the part lies for
+    it as `begun_in` says."""
 
     part: Part
     choices: Mapping[str, tuple[Choice, ...]]
     precedences: Sequence[tuple[str, str]]
     shop: Shop
     begun: Mapping[str, int]
+    begun_in: Mapping[str, Lie]
     start: Up
     needs: Needs
 
@@ -50,36 +64,48 @@ class Asked:
         """The features that can be made, in the order of the part."""
         return tuple(one.name for one in self.part.features if self.choices.get(one.name))
 
-    def lie(self, name: str, choice: Choice) -> Lie:
-        """How the part lies for a choice."""
-        return lie_of(self.part.feature(name), choice.draft.question)
+    def lies(self, name: str, choice: Choice) -> tuple[Lie, ...]:
+        """How the part may lie for a choice; one way for what is begun."""
+        if name in self.begun_in:
+            return (self.begun_in[name],)
+        return lies_of(self.part, self.part.feature(name), choice.draft.question)
 
     @property
     def per_minute(self) -> float:
         """What a minute counts in the choice, in money."""
         return max(self.shop.real_hour, _LEAST_RATE) / 60
 
-    def up(self, name: str, choice: Choice, go: Go) -> Up:
-        """What a go needs to be up."""
-        return Up(self.lie(name, choice), CutterUp(go.tool.id, go.tool.held.label))
+    @cached_property
+    def ways(self) -> Mapping[str, tuple[Way, ...]]:
+        """Of each feature every choice in every way in which the part may lie for it."""
+        return {name: tuple(Way(choice, lie) for choice in self.choices[name] for lie in self.lies(name, choice)
+                            if self._is_used(lie) or lie == self.lies(name, choice)[0]) for name in self.names}
+
+    def _is_used(self, lie: Lie) -> bool:
+        """Whether something must be made with the part lying so."""
+        return lie in self._must
+
+    @cached_property
+    def _must(self) -> frozenset[Lie]:
+        return frozenset(lies[0] for name in self.names for choice in self.choices[name]
+                         if len(lies := self.lies(name, choice)) == 1)
 
     @property
     def problem(self) -> Problem:
         """All of it in the abstract."""
         names = self.names
         return Problem(
-            tuple(tuple(self._option(name, number, choice) for number, choice in enumerate(self.choices[name]))
-                  for name in names),
+            tuple(tuple(self._option(name, way) for way in self.ways[name]) for name in names),
             tuple(self._before(names)), self.rates, self.start,
         )
 
-    def _option(self, name: str, number: int, choice: Choice) -> Option:
+    def _option(self, name: str, way: Way) -> Option:
         begun, names = self.begun.get(name, 0), self.names
-        goes = choice.goes[begun:]
-        needs = tuple(frozenset(names.index(one) for one in self.needs.get((name, number, begun + at), ())
+        goes = way.choice.goes[begun:]
+        needs = tuple(frozenset(names.index(one) for one in self.needs.get((name, way.choice.sign, begun + at), ())
                                 if one in names) for at in range(len(goes)))
-        cost = choice.minutes * self.per_minute + choice.money
-        return Option(tuple(self.up(name, choice, go) for go in goes), cost, needs if any(needs) else ())
+        cost = way.choice.minutes * self.per_minute + way.choice.money
+        return Option(tuple(way.up(go) for go in goes), cost, needs if any(needs) else ())
 
     def _before(self, names: tuple[str, ...]) -> Iterator[Before]:
         for first, then, *_ in self.precedences:
@@ -92,8 +118,7 @@ class Asked:
     def rates(self) -> Rates:
         """What changes cost in this shop."""
         shop, minute = self.shop, self.per_minute * self.shop.pace
-        ups = [(self.up(name, choice, go), go) for name in self.names for choice in self.choices[name]
-               for go in choice.goes]
+        ups = [(way.up(go), go) for name in self.names for way in self.ways[name] for go in way.choice.goes]
         return Rates(
             {up.setup: setup_minutes(shop, up.setup) * minute for up, _ in ups},
             {up.cutter: touch_minutes(go) * minute for up, go in ups},

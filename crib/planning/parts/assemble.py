@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import pairwise, takewhile
 from typing import NamedTuple
 
-from crib.planning.parts.abstract import Asked, changed_holders, setup_minutes, touch_minutes
+from crib.planning.parts.abstract import Asked, Way, changed_holders, setup_minutes, touch_minutes
 from crib.planning.parts.choices import Choice, Go
 from crib.planning.parts.lies import Lie, datum_of
 from crib.planning.parts.planned import PartOperation, PartSetup
@@ -17,14 +17,29 @@ class Turn(NamedTuple):
     """A go of a feature in its turn."""
 
     feature: str
-    choice: Choice
+    way: Way
     number: int
     done: bool = False
+
+    @property
+    def choice(self) -> Choice:
+        """The way to make the feature."""
+        return self.way.choice
 
     @property
     def go(self) -> Go:
         """The go."""
         return self.choice.goes[self.number]
+
+    @property
+    def up(self) -> Up:
+        """What it needs to be up."""
+        return self.way.up(self.go)
+
+    @property
+    def key(self) -> str:
+        """What it is known by, whenever the part is planned again."""
+        return key_of(self.feature, self.way.lie, self.go, self.number)
 
 
 class Laid(NamedTuple):
@@ -41,8 +56,7 @@ class Laid(NamedTuple):
 
 def key_of(feature: str, lie: Lie, go: Go, number: int) -> str:
     """What an operation is known by, whenever the part is planned again."""
-    stands = f", {lie.stands}" if lie.stands else ""
-    return f"{feature} | {lie.face.value} up{stands} | {go.tool.id} | {number + 1} {go.what}"
+    return f"{feature} | {lie.name} | {go.tool.id} | {number + 1} {go.what}"
 
 
 def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
@@ -51,9 +65,10 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
     operations: list[PartOperation] = []
     now, pace, shop = Up(), asked.shop.pace, asked.shop
     for number, turn in enumerate(turns, start=1):
-        up, go = asked.up(turn.feature, turn.choice, turn.go), turn.go
+        up, go = turn.up, turn.go
         if up.setup != now.setup:
-            setups.append(_setup(asked, turn, len(setups) + 1))
+            here = [*takewhile(lambda other, lie=up.setup: other.way.lie == lie, turns[number - 1:])]  # type: ignore[misc]
+            setups.append(_setup(asked, here, len(setups) + 1))
         puts_up = up.cutter != now.cutter
         changes = puts_up and now.cutter is not None and now.cutter.holder != up.cutter.holder
         extra = shop.cutter_minutes * puts_up + shop.collet_minutes * changes
@@ -61,7 +76,7 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
         plan = turn.choice.proved.plan
         operations.append(PartOperation(
             no=number,
-            key=key_of(turn.feature, asked.lie(turn.feature, turn.choice), go, turn.number),
+            key=turn.key,
             feature=turn.feature,
             setup_no=len(setups),
             cutter=go.tool.owned,
@@ -77,10 +92,14 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
     return Laid(tuple(setups), tuple(operations))
 
 
-def _setup(asked: Asked, turn: Turn, number: int) -> PartSetup:
-    lie, plan = asked.lie(turn.feature, turn.choice), turn.choice.proved.plan
-    return PartSetup(number, lie.face, lie.words, plan.hold, datum_of(asked.part, lie),
-                     setup_minutes(asked.shop, lie) * asked.shop.pace, plan)
+def _setup(asked: Asked, turns: Sequence[Turn], number: int) -> PartSetup:
+    """A set-up for some goes, held as most of their features ask."""
+    lie = turns[0].way.lie
+    plans = [turn.choice.proved.plan for turn in {turn.feature: turn for turn in turns}.values()]
+    holds = [plan.hold for plan in plans]
+    plan = max(plans, key=lambda one: holds.count(one.hold))
+    return PartSetup(number, lie.face, lie.words, plan.hold, datum_of(asked.part, lie.face),
+                     setup_minutes(asked.shop, lie) * asked.shop.pace, plan, lie.runs)
 
 
 def changes_of(laid: Laid) -> tuple[int, int, int]:

@@ -33,6 +33,10 @@ _CHANGED = 3
 """A way may save so many changes of the cutter beside a set-up, at the most."""
 
 
+Sign = tuple[str | int, ...]
+"""A set-up, and the cutters one after the other: no two ways of a feature have the same."""
+
+
 class Go(NamedTuple):
     """One go with one cutter: the tool, its jobs in the draft, the numbers of its passes, and its share of the
     minutes."""
@@ -67,6 +71,11 @@ class Choice:
     def rank(self) -> tuple[int, bool, float]:
         """What isn't traded for minutes: whether the drawing is kept, cautions, chance of scrap where hours count."""
         return rank_of(self.weighed.key)
+
+    @property
+    def sign(self) -> Sign:
+        """By what it is known among the ways of its feature."""
+        return (self.draft.question.setup.name, *(go.tool.id for go in self.goes))
 
     @property
     def holders(self) -> tuple[Text, ...]:
@@ -118,7 +127,7 @@ def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them
     shop = shop.at_own_pace()
     saves = (shop.setup_minutes + _CHANGED * (shop.cutter_minutes + shop.collet_minutes + shop.touch_disc_minutes))
     told = Wanted(watch=watch or Watch(), saves=saves / 60 * shop.hour_rate, every=all_of_them)
-    first: dict[tuple[object, ...], Weighed] = {}
+    first: dict[Sign, Weighed] = {}
     try:
         for weighed in best(every, told, True):
             told.take(weighed)
@@ -130,8 +139,8 @@ def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them
     return tuple(_all_proved(some) if all_of_them else _proved(some))
 
 
-def _set_of(weighed: Weighed) -> tuple[object, ...]:
-    """The set-up, and the cutters one after the other with their holders: ways alike in these change the same."""
+def _set_of(weighed: Weighed) -> Sign:
+    """The set-up, and the cutters one after the other: ways alike in these change the same."""
     draft = weighed.draft
     return (draft.question.setup.name, *(number for number, _ in groupby(draft.jobs, lambda job: job.tool.id)))
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.parts.part import Part, Placed
-from crib.planning.parts.abstract import CutterUp
+from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn, key_of
 from crib.planning.parts.choices import Choice
 from crib.planning.parts.known import Known
-from crib.planning.parts.lies import lie_of
+from crib.planning.parts.lies import Lie, lies_of
 from crib.planning.parts.problem import Up
 from crib.planning.watch import Watch
 from crib.records import dataclass, field
@@ -28,13 +28,15 @@ class Done:
     choices: Mapping[str, tuple[Choice, ...]] = field(default_factory=dict)
     lost: tuple[str, ...] = ()
 
-    def start(self, part: Part, shop: Shop, choices: Mapping[str, Sequence[Choice]]) -> Up:
+    @property
+    def start(self) -> Up:
         """What is still up."""
-        if not self.turns:
-            return Up()
-        last = self.turns[-1]
-        tool = last.go.tool
-        return Up(lie_of(part.feature(last.feature), last.choice.draft.question), CutterUp(tool.id, tool.held.label))
+        return self.turns[-1].up if self.turns else Up()
+
+    @property
+    def begun_in(self) -> dict[str, Lie]:
+        """How the part lies for each feature that is begun."""
+        return {turn.feature: turn.way.lie for turn in self.turns}
 
 
 def done_before(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutter], were: Sequence[Cutter],
@@ -51,35 +53,32 @@ def done_before(part: Part, requests: Mapping[str, Request], cutters: Sequence[C
         if placed.name not in requests or not any(key.startswith(f"{placed.name} | ") for key in done):
             continue
         every = known.choices(requests[placed.name], tuple(then.values()), shop, watch, all_of_them=True)
-        number, fitting = _fitting(placed, every, frozenset(done))
+        number, lie, fitting = _fitting(part, placed, every, frozenset(done))
         if not number:
             continue
         able = tuple(one for one in fitting
                      if all(now.get(go.tool.id) == then.get(go.tool.id) for go in one.goes[number:]))
         begun[placed.name], choices[placed.name] = number, able
-        turns |= dict(_turns(placed, fitting[0], number))
+        some = [Turn(placed.name, Way(fitting[0], lie), at, True) for at in range(number)]
+        turns |= {turn.key: turn for turn in some}
     order = sorted(turns, key=list(done).index) if not isinstance(done, (set, frozenset)) else list(turns)
     return Done(tuple(turns[key] for key in order), begun, choices, tuple(key for key in done if key not in turns))
 
 
-def _fitting(placed: Placed, every: Sequence[Choice], done: frozenset[str]) -> tuple[int, tuple[Choice, ...]]:
-    """How many goes of a feature are done, and the ways that begin with them."""
-    counts = [(_done_of(placed, one, done), one) for one in every]
-    most = max((count for count, _ in counts), default=0)
-    return most, tuple(one for count, one in counts if count == most)
+def _fitting(part: Part, placed: Placed, every: Sequence[Choice], done: frozenset[str]
+             ) -> tuple[int, Lie, tuple[Choice, ...]]:
+    """How many goes of a feature are done, how the part lay for them, and the ways that begin with them."""
+    counts = [(_done_of(placed, one, lie, done), lie, one) for one in every
+              for lie in lies_of(part, placed, one.draft.question)]
+    most, where, _ = max(counts, key=lambda count: count[0], default=(0, Lie(placed.place.face), None))
+    return most, where, tuple(one for count, lie, one in counts if count == most and lie == where)
 
 
-def _done_of(placed: Placed, choice: Choice, done: frozenset[str]) -> int:
+def _done_of(placed: Placed, choice: Choice, lie: Lie, done: frozenset[str]) -> int:
     """How many of the first goes of a way are done."""
-    lie, count = lie_of(placed, choice.draft.question), 0
+    count = 0
     for number, go in enumerate(choice.goes):
         if key_of(placed.name, lie, go, number) not in done:
             break
         count += 1
     return count
-
-
-def _turns(placed: Placed, choice: Choice, number: int) -> Iterator[tuple[str, Turn]]:
-    lie = lie_of(placed, choice.draft.question)
-    for at in range(number):
-        yield key_of(placed.name, lie, choice.goes[at], at), Turn(placed.name, choice, at, True)

@@ -45,7 +45,7 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     watch, known = watch or Watch(), known or Known()
     before = done_before(part, requests, cutters, were, shop, done, known, watch)
     choices = {**_choices(part, requests, cutters, shop, before, known, watch), **before.choices}
-    asked = Asked(part, choices, precedences, shop, before.begun, before.start(part, shop, choices), {})
+    asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
     solution = _solved(asked, watch)
     unmade = tuple(_unmade(part, requests, cutters, shop, choices, watch))
     return _planned(asked, solution, before, unmade)
@@ -92,8 +92,8 @@ def _planned(asked: Asked, solution: Solution | None, before: Done, unmade: tupl
     names = asked.names
     turns = list(before.turns)
     if solution:
-        chosen = {name: asked.choices[name][at] for name, at in zip(names, solution.chosen, strict=True)}
-        turns = [turn._replace(choice=chosen.get(turn.feature, turn.choice)) for turn in turns]
+        chosen = {name: asked.ways[name][at] for name, at in zip(names, solution.chosen, strict=True)}
+        turns = [turn._replace(way=chosen.get(turn.feature, turn.way)) for turn in turns]
         turns += [Turn(names[step.feature], chosen[names[step.feature]],
                        step.place + asked.begun.get(names[step.feature], 0)) for step in solution.steps]
     laid = laid_out(asked, turns)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.findings.message import Text
-from crib.parts.part import Face, Part
+from crib.parts.part import Face, Part, Runs
 from crib.planning.advice import Advice, Pass, Plan
 from crib.planning.finish import Proved
 from crib.records import dataclass
@@ -13,7 +13,8 @@ from crib.records import dataclass
 
 @dataclass(frozen=True)
 class PartSetup:
-    """One clamping: how the work lies, how it is held and indicated, from where it counts, and its minutes."""
+    """One clamping: how the work lies, how it is held and indicated, from which corner it counts, and its minutes;
+    `runs`: which direction of the face that is up lies along the table."""
 
     no: int
     face: Face
@@ -22,6 +23,7 @@ class PartSetup:
     datum: Text
     minutes: float
     plan: Plan
+    runs: Runs = Runs.ALONG
 
 
 @dataclass(frozen=True)
