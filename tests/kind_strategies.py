@@ -19,10 +19,15 @@ from crib.findings.errors import CribError
 from crib.planning.ask import read_request
 from crib.shop import Shop
 from crib.units import Size
-from tests.strategies import MATERIALS, STEP, size
+from tests.strategies import MATERIALS, STEP, around, size
 
 CUTTERS = tuple(name for name, kind in KINDS.items() if kind.motions)
 """The kinds that cut."""
+
+
+SEEN = [(name, ends) for name, kind in FEATURES.items() for ends in kind.ends
+        if ends != "open" or draw_feature(read_request(name, kind.example, Shop(), "in")).layers is not None]
+"""The kinds that are seen from above, with the ends with which they are."""
 
 
 @st.composite
@@ -77,3 +82,13 @@ def questions(draw: st.DrawFn, kind: str, most: int = 5) -> tuple[Request, tuple
     others = [draw(cutters(feature, number)) for number in range(draw(st.integers(0 if some else 1, most - len(some))))]
     crib = draw(st.permutations([*some, *others]))
     return request, tuple(one.but(id=number) for number, one in enumerate(crib, 1)), shop
+
+
+def with_ends(request: Request, ends: str) -> Request:
+    """The same with ends closed, its length two and a half times its width."""
+    if ends == "open" or (ends == "closed" and "length" in request.sizes):
+        return replace(request, ends=ends)
+    width = max((one.nominal for key, one in request.sizes.items() if key != "shaft"), default=5.0)
+    length = round(2.5 * width, 2)
+    sizes = dict(request.sizes) | ({"length": around(length, 0.4, 0.4)} if ends == "closed" else {})
+    return replace(request, sizes=sizes, length=length, ends=ends)

@@ -11,15 +11,16 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
+from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Question
 from crib.machining.tool import Tool
-from crib.planning.advise import advise
+from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.branch_and_bound import Weighed
 from crib.planning.set_ups import usable
 from crib.shop import Shop
-from tests.kind_strategies import questions
+from tests.kind_strategies import SEEN, questions, with_ends
 from tests.property.test_closed_completeness import Every
 from tests.property.test_completeness import every_way, questions_of, shown
 from tests.strategies import brief
@@ -73,5 +74,28 @@ def test_nothing_is_missed(kind: str) -> None:
         if best:
             first = plans[0]
             assert (first.answer, round(first.cost, 6), tuple(c.id for c in first.cutters)) == shown(best)
+
+    compare()
+
+
+@pytest.mark.parametrize(("kind", "ends"), [(kind, ends) for kind, ends in SEEN if ends != "open"])
+def test_nothing_is_missed_between_ends(kind: str, ends: str) -> None:
+    """The same where an end is closed, every way in tried by itself."""
+
+    @settings(max_examples=5)
+    @given(st.data())
+    def compare(data: st.DataObject) -> None:
+        request, cutters, shop = data.draw(questions(kind, 2))
+        request = with_ends(request, ends)
+        note(brief(request, cutters, shop))
+        try:
+            plans = advise(request, cutters, shop).advice.plans
+        except CribError:
+            return
+        asked = [jobs.question for jobs in jobs_for(request, cutters, shop)]
+        best = best_of_all(asked, usable(asked[0], cutters))
+        assert bool(plans) == bool(best)
+        if best:
+            assert (plans[0].answer, round(plans[0].cost, 6)) == shown(best)[:2]
 
     compare()
