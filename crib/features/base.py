@@ -17,6 +17,7 @@ from crib.units.angles import Angle
 if TYPE_CHECKING:
     from crib.features.rounds import Circle, Counterbore, Countersink, PlainHole, Thread
     from crib.geometry.layers import Layers
+    from crib.handbook.mates import Mate
 
 ENDS = ("open", "one", "closed")
 
@@ -76,6 +77,7 @@ class Request:
     said: Mapping[str, str] = field(default_factory=dict)
     angles: Mapping[str, Angle] = field(default_factory=dict)
     units: str = "in"
+    mate: Mate | None = None
 
     def angle(self, key: str = "angle") -> Angle:
         """The angle of that key. Raises `CribError` where it wasn't given."""
@@ -187,6 +189,8 @@ class Feature:
             shape["reckoned"] = {key: round(value, 9) for key, value in self.reckoned.items()}
         if self.request.walls:
             shape["walls"] = [{"height_mm": wall.height, "distance_mm": wall.distance} for wall in self.request.walls]
+        if self.request.mate:
+            shape["mate"] = self.request.mate.as_json()
         for key in ("hardness", "use", "mating", "source"):
             if getattr(self.request, key):
                 shape[key] = getattr(self.request, key)
@@ -244,7 +248,8 @@ class FeatureKind:
     it. `runs_out`: the option by which its closed end may run out with a side cutter's radius, as it also can where the
     owner lets it. `cautions`: what the work itself can do.
     `example`: how it may be asked, as it is typed; the tests ask it and what is near it. `speech`: how a shop says it.
-    `one_of`: sizes of which it needs one. `comes`: when it is made among the features of a part.
+    `one_of`: sizes of which it needs one. `mates`: the size that goes round another part. `comes`: when it is made
+    among the features of a part.
     """
 
     name: str
@@ -266,6 +271,7 @@ class FeatureKind:
     example: Mapping[str, str] = field(default_factory=dict)
     speech: Speech = Speech()
     one_of: tuple[str, ...] = ()
+    mates: str = ""
     comes: Comes = Comes.ANYWHERE
 
     @property

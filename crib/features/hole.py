@@ -53,6 +53,7 @@ KIND = FeatureKind(
     options=(OptionSpec("through", "it goes through"),
              OptionSpec("finish", "drilled, reamed or bored", "|".join(Finish))),
     example={"diameter": ".316+.005-0", "depth": "3/4"},
+    mates="diameter",
     speech=Speech(
         names=("drilled hole", "reamed hole", "bored hole", "clearance hole", "round hole", "drill hole", "bore",
                "plain hole"),

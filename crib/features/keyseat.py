@@ -115,6 +115,7 @@ KIND = FeatureKind(
     middle_of={"upright": "bar"},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),
     example={"width": "1/4+.002-0", "depth": "1/8+.015-0", "shaft": "1"},
+    mates="width",
     speech=Speech(
         names=("keyway", "key seat", "key way", "key slot", "keyslot"),
         words={"shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",

@@ -56,6 +56,7 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     set_ups=("upright", "on its side"),
     example={"width": "9/16+.002-0", "depth": "3/8"},
+    mates="width",
     speech=Speech(
         names=("straight slot", "groove", "straight groove", "square groove", "channel", "milled slot"),
         common=("groove", "channel"),

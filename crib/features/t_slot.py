@@ -128,6 +128,7 @@ KIND = FeatureKind(
     ends=("open", "one", "closed"),
     standards=(Standard("bolt", "the T-slot that ASME B5.1M or ISO 299 gives for a bolt: 1/2, M12", for_bolt),),
     example={"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240"},
+    mates="throat",
     speech=Speech(
         names=("tee slot", "t groove", "tee groove"),
         words={

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from typing import Any
 
 from crib.findings.message import Deg, Head, Measure, Reading, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
@@ -128,6 +129,24 @@ def verdict(advice: Advice) -> Iterator[Paragraph]:
     yield Paragraph(WORDS[advice.answer], "Answer", hang=2, tone=TONES[advice.answer])
     if advice.says:
         yield Paragraph(Sentence(advice.says))
+    if "mate" in advice.feature:
+        yield from _fit(advice.feature["mate"])
+
+
+def _fit(mate: Mapping[str, Any]) -> Iterator[Paragraph]:
+    """The fit that a size was taken from, with its limits and its least and most clearance; what is to be miked."""
+    least, most = mate["least_clearance_mm"], mate["most_clearance_mm"]
+    lo, hi = mate["limits_mm"]
+    named = mate["fit"] if mate["fit"] == mate["classes"] else f"{mate['fit']}, {mate['classes']}"
+    first, last = Measure(abs(least), places=4), Measure(abs(most), places=4)
+    room = said("{first} to {last} clear", first=first, last=last) if least >= 0 else \
+        said("from {first} tight to {last} {way}", first=first, last=last, way="clear" if most > 0 else "tight")
+    inch = f"; in inch practice {mate['inch_practice']}" if mate["inch_practice"] else ""
+    yield Paragraph(said("{named}: {lo} to {hi} for a {what} of {size}, {room}{inch}", named=named,
+                         lo=Measure(lo, places=4), hi=Measure(hi, places=4), what=mate["what"],
+                         size=Measure(mate["mate_mm"], places=4), room=room, inch=inch), "Fit", hang=2)
+    if mate["ask"]:
+        yield Paragraph(mate["ask"], "First", hang=2, tone=Tone.MIND)
 
 
 def _ways_out(advice: Advice) -> list[Block]:

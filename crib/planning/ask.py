@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wall
@@ -13,6 +14,9 @@ from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size, read
 from crib.units.angles import Angle, read_angle
+
+if TYPE_CHECKING:
+    from crib.handbook.mates import Mate
 
 
 @dataclass(frozen=True)
@@ -41,6 +45,13 @@ _COMMON = (
 )
 
 
+_MATE = (
+    Field("fit", "fit", "How it fits its mate: sliding, running, push, press ...; H7/g6, RC2", "FIT"),
+    Field("to", "to", "The mate, as it mikes: 'tongue .4975 measured', 'worn .618 .6195 .617'", "WORDS"),
+)
+"""What a kind takes that goes round another part."""
+
+
 def fields(kind: FeatureKind) -> tuple[Field, ...]:
     """Everything that a kind of feature can be asked with."""
     sizes = tuple(Field(spec.key, spec.key.replace("_", "-"), spec.words[:1].upper() + spec.words[1:], "SIZE")
@@ -49,11 +60,12 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
     told = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], one.value)
                  for one in kind.options)
     own = {spec.key for spec in kind.sizes}
+    mate = tuple(one for one in _MATE if kind.mates and one.key not in {one.key for one in kind.standards})
     common = tuple(replace(one, help=_ends(kind)) if one.key == "ends" else one
                    for one in _COMMON if one.key not in own)
     angles = tuple(Field(one.key, one.key.replace("_", "-"), one.words[:1].upper() + one.words[1:], "DEGREES")
                    for one in kind.angles)
-    return (*angles, *sizes, *standards, *told, *common)
+    return (*angles, *sizes, *standards, *told, *mate, *common)
 
 
 def _hardness(texts: Mapping[str, str]) -> str | None:
@@ -75,7 +87,8 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     can't be together.
     """
     kind = KINDS[name]
-    sizes, source = _sizes(kind, texts, shop, units)
+    mate = _mate(kind, texts, units)
+    sizes, source = _sizes(kind, texts, shop, units, mate)
     ends = texts.get("ends", "open" if "open" in kind.ends else kind.ends[0]).strip().lower()
     if ends not in ENDS:
         raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
@@ -95,13 +108,27 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         count=round(_number(texts, "count", 1, least=1, whole=True)),
         hours=_number(texts, "hours", 0),
         use=texts.get("use"),
-        mating=texts.get("mating"),
+        mating=texts.get("mating") or texts.get("to"),
         corner_relief=_length(texts, "corner_relief", units) or 0.0,
         source=source,
         said=_said(kind, texts),
         angles=dict(_angles(kind, texts, units)),
         units=units,
+        mate=mate,
     )
+
+
+def _mate(kind: FeatureKind, texts: Mapping[str, str], units: str) -> Mate | None:
+    """The mate that a size is taken from, if one is given. Raises `CribError`."""
+    if "to" not in texts or not kind.mates:
+        return None
+    if kind.mates in texts:
+        name = kind.mates.replace("_", " ")
+        raise CribError("mate", f"its {name} is given, {texts[kind.mates]}, and comes from its mate too",
+                        texts[kind.mates], f"one of the two: --{name.replace(' ', '-')}, or --fit and --to")
+    from crib.handbook.mates import from_mate
+
+    return from_mate(texts["to"], texts.get("fit", ""), units)
 
 
 def _angles(kind: FeatureKind, texts: Mapping[str, str], units: str) -> Iterator[tuple[str, Angle]]:
@@ -137,12 +164,15 @@ def texts_of(words: Sequence[str]) -> dict[str, str]:
     return {name.removeprefix("--").replace("-", "_"): value for name, value in pairs}
 
 
-def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) -> tuple[dict[str, Size], str | None]:
+def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str, mate: Mate | None
+           ) -> tuple[dict[str, Size], str | None]:
     sizes: dict[str, Size] = {}
     source = None
     limited = set()
+    if mate is not None:
+        sizes[kind.mates], source = mate.size, f"{mate.fit.name} fit {mate.fit.classes}: {mate.fit.source}"
     for standard in kind.standards:
-        if standard.key in texts:
+        if standard.key in texts and not (mate and standard.key == "fit"):
             found, said = standard.sizes(Spoken(texts[standard.key], texts, units))
             sizes, source = sizes | found, "; ".join(one for one in (source, said) if one) or None
             limited |= {standard.limits} & found.keys()
@@ -152,6 +182,9 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
             if source and spec.key in sizes:
                 source += f"; its {spec.key.replace('_', ' ')} is {size.text} as you gave it, not the standard's"
             sizes[spec.key] = replace(size, given=True) if spec.tolerance == "exact" else size
+            if spec.key == kind.mates and "fit" in texts and "fit" not in {one.key for one in kind.standards}:
+                sizes[spec.key], of = _fitted(sizes[spec.key], texts["fit"])
+                source = "; ".join(one for one in (source, of) if one)
             if of := source_of(texts[spec.key], size):
                 source = "; ".join(one for one in (source, f"{spec.key.replace('_', ' ')} {of}") if one)
     missing = [spec for spec in kind.sizes if spec.needed and spec.key not in sizes]
@@ -161,6 +194,17 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str) 
         other = "".join(f", or --{standard.key}" for standard in kind.standards if standard.key not in texts)
         raise CribError("size", f"{kind.words} needs {words}", "", f"give {options}{other}")
     return sizes, source
+
+
+def _fitted(size: Size, fit: str) -> tuple[Size, str]:
+    """A size with the limits that its side of a fit has, and where they are from. Raises `CribError`."""
+    if size.given:
+        raise CribError("fit", f"the size has limits of its own, {size.text}, beside the fit {fit}", size.text,
+                        "one of the two")
+    from crib.handbook.mates import own_limits
+
+    lo, hi, source = own_limits(size.nominal, fit)
+    return replace(size, lo=lo, hi=hi, given=True), source
 
 
 def _default(spec: SizeSpec, shop: Shop) -> tuple[float, float]:

@@ -33,6 +33,7 @@ def lacking(name: str, texts: Mapping[str, str], units: str) -> tuple[Lack, ...]
     """
     kind = KINDS[name]
     given = {key for key, text in texts.items() if text.strip()} | _by_standards(kind, texts, units)
+    given |= {kind.mates} if "to" in given else set()
     words = ({one.key: one.words for one in kind.sizes} | {one.key: one.words for one in kind.angles}
              | {one.key: one.words for one in kind.options})
     instead = tuple(one.key for one in kind.standards if one.key not in texts and not one.limits)
@@ -53,7 +54,7 @@ def _by_standards(kind: FeatureKind, texts: Mapping[str, str], units: str) -> se
             try:
                 given |= one.sizes(spoken)[0].keys() | one.angles(spoken).keys()
             except CribError:
-                given |= set(kind.needed)
+                given |= set(kind.needed) if one.key != "fit" else set()
     return given
 
 

@@ -7,6 +7,7 @@ import re
 
 from crib.features.base import FeatureKind
 from crib.handbook.materials import is_named
+from crib.intake.questions.fits import fits
 from crib.intake.questions.sheet import GAP, KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.values import UNITS
@@ -52,6 +53,7 @@ _AHEAD, _BEHIND = ("", ",", ";", "(", GAP, KIND), ("", ",", ";", ")", ".", "?", 
 
 def told(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     """Read all of it off the sheet."""
+    fits(sheet, kind)
     _clauses(sheet)
     _counts(sheet, kind, is_plural)
     _walls(sheet)

@@ -1,0 +1,50 @@
+"""The mate that a size is taken from, as it is said: `a sliding fit on a tongue that mikes .4975`."""
+
+from __future__ import annotations
+
+import re
+
+from crib.features.base import FeatureKind
+from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.vocabulary import labels
+
+_THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing", "plug",
+           "rod", "dowel", "strip", "key", "mate")
+_NAMES = ("close sliding", "sliding", "snug", "close running", "free running", "loose running", "running", "push",
+          "light press", "press", "drive", "driving", "force", "shrink", "wringing", "slip", "easy sliding",
+          "transition", "interference", "locating", "keying")
+_FIT = (rf"(?:an? )?(?P<name>{'|'.join(sorted(_NAMES, key=len, reverse=True))}) fit(?:ting)?|"
+        r"fit (?P<own>[a-z]+(?: [a-z]+)?|[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]|[a-z]{1,2}\d{1,2})"
+        r"(?=\s*(?:[,;]|$))|"
+        r"(?P<classes>[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9])(?: fit)?")
+_SIZE = r"(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
+_SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
+          rf"(?:(?:, | and | )(?:and )?{_SIZE}(?! ?(?:deep|wide|long|high|x)\b))*")
+_MIKES = r"(?: (?:that |which |is |it |now )*(?:mikes|measures|measuring|miked|is|at|of)?(?: at)?)?"
+_MORE = r"(?: (?:measured|miked|at (?:the|its) ends?|at its widest|least worn|or so|worn))*"
+_LEAD = r"(?:to (?:fit|suit|match|go (?:on|over|round))|fits?|on|over|for|round|around|to|of)(?: to| on| over)?"
+
+
+def fits(sheet: Sheet, kind: FeatureKind) -> None:
+    """Read the fit and the mate, where the kind has a size that goes round another part."""
+    if not kind.mates or not ("fit" in sheet.low or any(thing in sheet.low for thing in _THINGS)):
+        return
+    if ("fit" in sheet.low or "rc" in sheet.low or "/" in sheet.low) and (found := sheet.find(_FIT)):
+        group = found.lastgroup or "name"
+        sheet.put("fit", sheet.line[found.start(group) : found.end(group)])
+        sheet.blank(*found.span())
+    _mate(sheet, kind)
+
+
+def _mate(sheet: Sheet, kind: FeatureKind) -> None:
+    """What it goes round, and what that measures."""
+    if (found := re.search(r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))", sheet.low)) is None:
+        known = labels(kind.name)
+        things = [thing for thing in _THINGS if thing not in known or (thing == "key" and "fit" in sheet.texts)]
+        thing = rf"(?:(?:worn|old|new|brass|steel|iron|ground|existing|measured) )*(?:{'|'.join(things)})"
+        mate = rf"(?:worn |old )*(?:{thing}{_MIKES} {_SIZES}|{_SIZES} {thing}){_MORE}"
+        lead = rf"(?:{_LEAD})" if "fit" not in sheet.texts else rf"(?:{_LEAD}|[¦‖,])?"
+        found = re.search(rf"(?<![\w/.-]){lead} ?(?:an? |the |my |its |our )?(?P<mate>{mate})(?![\w/])", sheet.low)
+    if found is not None:
+        sheet.put("to", sheet.line[found.start("mate") : found.end("mate")])
+        sheet.blank(*found.span())
