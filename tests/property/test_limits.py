@@ -77,7 +77,8 @@ def test_a_class_behind_a_size(text: str, size: float, lower: int, upper: int, u
 UNCLEAR = {
     ".5-.25": "far apart", "1 - 3/4": "far apart", "1-3": "far apart", "3/.5": "far apart", "16 -0.02": "far apart",
     "1-3/4+0": "one limit", "5/8 +.002": "one limit", "5/8±-.002": "can't be read", "12mm to .5in": "in inches and",
-    "5/8 to 12mm": "in inches and", "12mm-.5in": "in inches and", "12V7": "not in the tables", "12 x9": "not in the tables",
+    "5/8 to 12mm": "in inches and", "12mm-.5in": "in inches and", "12V7": "not in the tables",
+    "12 x9": "not in the tables",
     "130mm H7": "120 mm", "200H7": "120 mm", "2H7": "mm or in inches", ".001 +.001 -.002": "to nothing",
     ".500/.502/.504": "not a length", "between .5": "not a length", "about": "not a length", "H7": "not a length",
     ".5 to 0": "above zero", "can": "not a length",

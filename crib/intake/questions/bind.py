@@ -210,18 +210,12 @@ def _place_bare(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: Seq
             _ask_what(sheet, kind, item)
         elif _is_rather_long(sheet, free[0], order, item):
             sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")
-        elif (question := _doubtful(sheet, item, line, at)) is not None:
-            sheet.ask(question, item.text, f"say what the {item.text} is: {item.text} {free[0].replace('_', ' ')}")
         else:
             sheet.put(free[0], item.text)
-
-
-def _doubtful(sheet: Sheet, item: Item, line: Sequence[Item], at: int) -> str | None:
-    """Why a bare value can't go by the order: a word of which nothing was made stands behind it."""
-    behind = line[at + 1] if at + 1 < len(line) else None
-    if behind is not None and behind.sort is Sort.STRANGER:
-        return f"what does {behind.text!r} say of the {item.text}?"
-    return None
+            sheet.bare.append(item.text)
+            behind = line[at + 1] if at + 1 < len(line) else None
+            if behind is not None and behind.sort is Sort.STRANGER:
+                sheet.beside[item.text] = behind.text
 
 
 def _is_bare_angle(item: Item) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
@@ -11,7 +11,7 @@ from crib.intake.questions import told
 from crib.intake.questions.bind import bind
 from crib.intake.questions.items import items
 from crib.intake.questions.sheet import Sheet
-from crib.intake.questions.vocabulary import keys_of
+from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of
 from crib.intake.questions.which import cutter_named, kind_of, near_names
 from crib.intake.signs import in_signs
 from crib.records import dataclass
@@ -65,19 +65,42 @@ def read_question(text: str) -> Question:
     if len(text) > LONGEST:
         return Question(text[:80], asks=(CribError("words", "that is too long for a question", text[:80],
                                                    f"at most {LONGEST} signs, one feature at a time"),))
-    line = in_figures(" ".join(in_signs(text).split()))
+    said = " ".join(in_signs(text).split())
+    line = in_figures(said)
     quick = _read(line, False)
-    if quick is not None and not quick.unused and not quick.asks:
-        return quick
+    if quick is not None and not quick.strange and not quick.asks:
+        return _question(quick)
     whole = _read(line, True)
     assert whole is not None
-    if whole.unused or not whole.kind:
-        from crib.intake.questions.spelt import respelt
+    return _question(whole) if whole.kind and not whole.strange else _with_strangers(said, whole)
 
-        again, read_as = respelt(line, whole.kind, whole.unused)
-        if read_as and (better := _read(again, True)) is not None and better.kind:
-            return Question(line, better.kind, better.texts, better.asks, better.unused, read_as)
-    return whole
+
+def _with_strangers(said: str, first: Sheet) -> Question:
+    """A line with words of which nothing was made: those that are misspelt are put right, and the others set aside
+    before it is read again, so that they change nothing of it; asked about is one behind a size without a name."""
+    from crib.intake.questions.spelt import respelt, unknown, without
+
+    words = first.strange if first.kind else re.findall(r"[a-z]{2,}", first.low)
+    put_right, read_as = respelt(said, first.kind, words)
+    again = _read(in_figures(put_right), True) if read_as else None
+    sheet, said = (again, put_right) if again is not None and again.kind else (first, said)
+    strange = unknown(sheet.strange, sheet.kind) if sheet.kind else []
+    bare = _read(in_figures(without(said, strange)), True) if strange else None
+    if bare is None or not bare.kind:
+        return _question(sheet, read_as=read_as if sheet is again else {})
+    for size, word in sheet.beside.items():
+        if size in bare.bare and word in strange:
+            bare.ask(f"what does {word!r} say of the {size}?", size, f"say what the {size} is by its name")
+    return _question(bare, strange, read_as if sheet is again else {})
+
+
+def _question(sheet: Sheet, strange: Sequence[str] = (), read_as: Mapping[str, str] | None = None) -> Question:
+    """What stands on a sheet as a question."""
+    if not sheet.kind:
+        return _no_kind(sheet)
+    unused = tuple(dict.fromkeys([*sheet.strange, *strange]))
+    texts = _in_order(sheet.kind, sheet.texts)
+    return Question(sheet.line, sheet.kind, texts, tuple(sheet.asks), unused, read_as or {})
 
 
 def in_figures(line: str) -> str:
@@ -98,22 +121,23 @@ def in_figures(line: str) -> str:
     return figures(line.lower())
 
 
-def _read(line: str, every: bool) -> Question | None:
+def _read(line: str, every: bool) -> Sheet | None:
     """Read a line; None where the quick way, by the kinds' own names alone, won't do."""
     sheet = Sheet(line)
     named = kind_of(sheet, every)
     if named is None:
-        return _no_kind(sheet) if every else None
-    kind, is_plural = named
-    told.told(sheet, KINDS[kind], is_plural)
-    told.uses(sheet, KINDS[kind])
-    bind(sheet, KINDS[kind], items(sheet, KINDS[kind]))
-    return Question(line, kind, _in_order(kind, sheet.texts), tuple(sheet.asks), tuple(sheet.strange))
+        return sheet if every else None
+    sheet.kind, is_plural = named
+    kind = KINDS[sheet.kind]
+    told.told(sheet, kind, is_plural)
+    told.uses(sheet, kind)
+    bind(sheet, kind, items(sheet, kind))
+    return sheet
 
 
 def _in_order(kind: str, texts: Mapping[str, str]) -> dict[str, str]:
     """What was read in the order of the kind's sizes and options, what every kind is asked with behind them."""
-    keys = (*keys_of(KINDS[kind]), *texts)
+    keys = (*keys_of(KINDS[kind]), "fit", *COMMON, *TEXTS)
     return {key: texts[key] for key in dict.fromkeys(keys) if key in texts}
 
 

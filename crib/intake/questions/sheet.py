@@ -20,13 +20,18 @@ _HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])|(?<=\bc)['/](?=bore|sink|sunk)|"
 class Sheet:
     """`line`: the question with the signs of a keyboard, as it was typed otherwise; `low`: the same in small letters,
     what was read blanked out. `texts`: what was read by key, `asks`: what can't be told from the words, `strange`:
-    words that nothing was made of."""
+    words that nothing was made of; `name`: those that named the kind. `bare`: the sizes that were
+    placed without a name, `beside`: such with the word behind them of which nothing was made."""
 
     line: str
     low: str = ""
     texts: dict[str, str] = field(default_factory=dict)
     asks: list[CribError] = field(default_factory=list)
     strange: list[str] = field(default_factory=list)
+    kind: str = ""
+    name: str = ""
+    bare: list[str] = field(default_factory=list)
+    beside: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         low = "".join(small if len(small := sign.lower()) == 1 else sign for sign in self.line)

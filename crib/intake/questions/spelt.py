@@ -33,6 +33,19 @@ def respelt(line: str, kind: str, words: Collection[str]) -> tuple[str, dict[str
     return line, read_as
 
 
+def unknown(words: Collection[str], kind: str) -> list[str]:
+    """Those words that no line is said with."""
+    known = _known(kind) | {word for name in names().values() for word in name.words}
+    return [word for word in words if word not in known and word not in IDLE and word.isalpha()]
+
+
+def without(line: str, words: Collection[str]) -> str:
+    """A line without some of its words."""
+    for word in words:
+        line = re.sub(rf"(?<![a-z\d]){re.escape(word)}(?![a-z\d])", " ", line, flags=re.IGNORECASE)
+    return " ".join(line.split())
+
+
 def _known(kind: str) -> frozenset[str]:
     """Every word that a line may be said with."""
     of_materials = {word for one in materials() for said in (one.name, *one.words)

@@ -63,7 +63,8 @@ def told(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     _first(sheet, ("hour", "hr"), _HOURS, "hours")
     _ends(sheet, kind)
     for words, (key, text) in tells(kind.name).items():
-        if words in sheet.low and sheet.take(re.escape(words)):
+        in_name = words in sheet.name.split()
+        if in_name or (words in sheet.low and sheet.take(re.escape(words))):
             sheet.put(key, text)
 
 

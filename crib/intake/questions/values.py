@@ -147,8 +147,9 @@ def _limits(at: _At, first: str) -> str:
     word = at.text()
     is_class = word in _CLASSES and at.touches(1) and at.text(1).isdigit() and len(at.text(1)) < 3
     if is_class and (word != "m" or at.touches()):
+        apart = "" if at.touches() else " "
         at.place += 2
-        return at.line[at.pieces[at.place - 2].start : at.pieces[at.place - 1].end]
+        return apart + at.line[at.pieces[at.place - 2].start : at.pieces[at.place - 1].end]
     both = _is_decimal(first) and _is_decimal(at.text(1))
     if word == "/" and both:
         return _other(at, "/")

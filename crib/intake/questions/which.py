@@ -71,7 +71,7 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
     kinds = list(dict.fromkeys(one.kind for one in found if not one.is_common) or
                  dict.fromkeys(one.kind for one in found))
     if len(kinds) > 1:
-        meant = _sized(kinds, found) if every else None
+        meant = _sized(sheet.low, kinds, found) if every else None
         if meant is None:
             if every:
                 sheet.ask(f"two kinds are named: {' and '.join(kinds)}", " ".join(kinds), "one at a time")
@@ -79,7 +79,8 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
         kinds = [meant]
     if not kinds:
         return None
-    own = [one for one in everything if one.kind == kinds[0] or _is_part(one, kinds[0])]
+    own = [one for one in everything if one.kind == kinds[0] or not _is_size(sheet.low, one, kinds[0])]
+    sheet.name = " ".join(sheet.low[one.start : one.end] for one in own)
     for one in own:
         sheet.blank(one.start, one.end, KIND)
     return kinds[0], any(one.is_plural for one in own)
@@ -116,16 +117,27 @@ def _whole(found: Sequence[Named]) -> str | None:
     return whole.pop() if len(whole) == 1 and len(kinds) > 1 else None
 
 
-def _sized(kinds: Sequence[str], found: Sequence[Named]) -> str | None:
+def _sized(low: str, kinds: Sequence[str], found: Sequence[Named]) -> str | None:
     """The kind of which the other names are what its sizes are called."""
-    able = [kind for kind in kinds
-            if all(" ".join(one.words) in labels(kind) for one in found if one.kind != kind)]
+    able = [kind for kind in kinds if all(_is_size(low, one, kind) for one in found if one.kind != kind)]
     return able[0] if len(able) == 1 else None
 
 
-def _is_part(one: Named, kind: str) -> bool:
-    """Whether another kind's name is only a word of this one's."""
-    return " ".join(one.words) not in labels(kind)
+def _is_size(low: str, one: Named, kind: str) -> bool:
+    """Whether a name, with the words round it, is what a size of a kind is called: the `hole` of an entry hole."""
+    said = low[one.start : one.end]
+    single = said.removesuffix("s")
+    return any((said in label or single in label) and _covers(low, label, one) for label in labels(kind))
+
+
+def _covers(low: str, label: str, one: Named) -> bool:
+    """Whether a label stands where a name does."""
+    at = low.find(label)
+    while at >= 0:
+        if at <= one.start and one.end - one.is_plural <= at + len(label):
+            return True
+        at = low.find(label, at + 1)
+    return False
 
 
 def near_names(words: Sequence[str]) -> list[str]:

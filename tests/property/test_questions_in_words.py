@@ -1,0 +1,175 @@
+"""Laws of reading questions in words: whatever is said of a kind in any of several ways reads back the same; what was
+read, typed again, reads the same; a word that isn't known changes nothing; where a phrase stands doesn't matter; and no
+line brings the reader down or is read otherwise by the quick way."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from crib.features import KINDS
+from crib.features.base import FeatureKind
+from crib.findings.errors import CribError
+from crib.handbook.sizes import read_size
+from crib.intake.questions import read_question, reading
+from crib.intake.questions.vocabulary import labels, tells
+from tests.questions_in_words import cases, judged
+
+MATERIALS = ("grey iron", "1018", "brass", "6061-T6", "stainless 303", "delrin", "4140 prehard", "silver steel", "O-1")
+STRANGERS = ("zorpy", "blivet", "quux", "fnord", "gizmoid")
+LENGTHS = ("3/8", ".375", "1/4 +.002 -0", ".500/.502", "10mm", "about .62", "1-1/4", "5/8 to .627", "16mm ±.02",
+           "3/4in", "12mm H7")
+_WORDS = """slot t-slot hole tapped 3/8 1/4-20 deep wide x , of in brass 12H7 about to between and +.002 -0 606 shaft 1
+/ - . #7 m6 fit sliding tongue two half inch mm closed ends ( ) 45 ° degrees for a with @ wall"""
+WORDS = _WORDS.split()
+COMMON = {"length": ("4", "2-1/2", "60mm"), "count": ("3", "12"), "hours": ("6",), "hardness": ("45 HRC",),
+          "floor_radius": ("1/32",), "below": ("1/8",), "use": ("cover",)}
+
+
+def told(kind: FeatureKind, key: str) -> bool:
+    """Whether a key is told by its own example alone, and isn't a length."""
+    return key in {one.key for one in (*kind.options, *kind.standards)} or key in {one.key for one in kind.angles}
+
+
+@st.composite
+def requests(draw: st.DrawFn) -> tuple[str, dict[str, str]]:
+    """A kind, each of its needed sizes and some of the others."""
+    kind = KINDS[draw(st.sampled_from(sorted(KINDS)))]
+    texts = {}
+    for key, example in kind.example.items():
+        texts[key] = example if told(kind, key) else draw(st.sampled_from(LENGTHS))
+    others = [one.key for one in kind.sizes if one.key not in texts and one.key not in kind.one_of]
+    for key in draw(st.lists(st.sampled_from(others), max_size=2, unique=True)) if others else ():
+        texts[key] = draw(st.sampled_from(LENGTHS))
+    for key, values in COMMON.items():
+        free = key not in texts and (key != "count" or kind.speech.counts == key)
+        if free and draw(st.integers(0, 5)) == 0:
+            texts[key] = draw(st.sampled_from(values))
+    texts["material"] = draw(st.sampled_from(MATERIALS))
+    if len(kind.ends) > 1 and draw(st.booleans()):
+        texts["ends"] = draw(st.sampled_from(kind.ends))
+    return kind.name, texts
+
+
+def ways(kind: str, key: str, text: str) -> list[str]:
+    """How a shop may say one thing of a kind, each way sure of its own."""
+    name = key.replace("_", " ")
+    said = {"material": [f"in {text}", f"out of {text}", f"material {text}", f"made of {text}"],
+            "ends": {"open": ["open ends", "both ends open"], "one": ["closed at one end", "one end open"],
+                     "closed": ["closed both ends", "both ends closed", "closed at both ends"]}.get(text, []),
+            "count": [f"{text} off", f"qty {text}", f"{text} pcs"], "hours": [f"{text} hours in it", f"hours {text}"],
+            "hardness": [text, f"hardness {text}"], "use": [f"used for {text}", f"use {text}"],
+            "through": ["through", "thru"]}
+    if key in said:
+        return said[key]
+    found = [f"{name} {text}"]
+    if KINDS[kind].sizes and key in {one.key for one in KINDS[kind].sizes}:
+        found += [f"{name}: {text}", f"{name} = {text}", f"{text} {name}"]
+        words = [word for word, label in labels(kind).items() if label.keys == (key,) and not label.is_several]
+        found += [f"{text} {word}" for word in words if labels(kind)[word].follows][:3]
+        found += [f"{word} {text}" for word in words if not labels(kind)[word].follows][:3]
+    return found
+
+
+def rendered(name: str, texts: dict[str, str], seed: int) -> str:
+    """A question in words: its phrases in some order, each said in some way, the name anywhere among them."""
+    dice = random.Random(seed)
+    phrases = [dice.choice(ways(name, key, text)) for key, text in texts.items()]
+    said = [one for one in KINDS[name].speech.names if one not in KINDS[name].speech.common
+            and not set(one.split()) & {word for told in tells(name) for word in told.split()}]
+    phrases.append(dice.choice([name, name.replace("-", " "), *said[:4]]))
+    dice.shuffle(phrases)
+    return ", ".join(phrases)
+
+
+def same(name: str, one: str, other: str) -> bool:
+    """Whether two texts say the same size, or the same words."""
+    if " ".join(one.lower().split()) == " ".join(other.lower().split()):
+        return True
+    try:
+        both = [read_size(text, "in", name, (-0.1, 0.1), (-0.2, 0.2)) for text in (one, other)]
+    except CribError:
+        return False
+    return both[0].nominal == both[1].nominal and both[0].lo == both[1].lo and both[0].hi == both[1].hi
+
+
+@given(requests(), st.integers(0, 10**6))
+@settings(max_examples=250)
+def test_a_request_in_words_reads_back(asked: tuple[str, dict[str, str]], seed: int) -> None:
+    name, texts = asked
+    line = rendered(name, texts, seed)
+    read = read_question(line)
+    assert read.kind == name and not read.asks, (line, read)
+    assert read.texts.keys() == texts.keys(), (line, read.texts)
+    assert all(same(key, read.texts[key], text) for key, text in texts.items()), (line, read.texts)
+
+
+@given(requests(), st.integers(0, 10**6))
+@settings(max_examples=100)
+def test_what_was_read_typed_again_reads_the_same(asked: tuple[str, dict[str, str]], seed: int) -> None:
+    first = read_question(rendered(*asked, seed))
+    again = read_question(first.echo)
+    assert (again.kind, again.texts, again.echo) == (first.kind, first.texts, first.echo) and not again.asks
+    assert again.unused == ()
+
+
+@given(requests(), st.integers(0, 10**6), st.sampled_from(STRANGERS), st.integers(0, 30))
+@settings(max_examples=150)
+def test_a_word_that_is_not_known_changes_nothing(asked: tuple[str, dict[str, str]], seed: int, word: str,
+                                                  place: int) -> None:
+    """It is told; what was read of the others stays, or is asked about."""
+    line = rendered(*asked, seed)
+    phrases = line.split(", ")
+    phrases.insert(place % (len(phrases) + 1), word)
+    first, more = read_question(line), read_question(", ".join(phrases))
+    assert more.kind == first.kind and more.texts == first.texts, (more, line)
+    assert word in more.unused or more.asks
+
+
+@given(st.sampled_from([case for case in cases() if case.kind]), st.sampled_from(STRANGERS), st.integers(0, 40))
+@settings(max_examples=150)
+def test_nor_among_the_words_of_a_shop(case, word: str, place: int) -> None:  # type: ignore[no-untyped-def]
+    """Anywhere between two words: nothing that was read becomes something else; a figure that it parts from its name
+    may be asked about or left to be asked for."""
+    words = case.said.split()
+    words.insert(place % (len(words) + 1), word)
+    first, more = read_question(case.said), read_question(" ".join(words))
+    if more.asks:
+        return
+    assert more.kind == first.kind, words
+    for key in more.texts.keys() & first.texts.keys() - {"to", "use", "mating"}:
+        assert same(key, more.texts[key], first.texts[key]), (words, more.texts)
+
+
+@given(st.text(max_size=60) | st.lists(st.sampled_from(
+    WORDS), max_size=14).map(
+        " ".join))
+@settings(max_examples=300)
+def test_no_line_brings_the_reader_down(line: str) -> None:
+    """And every figure is in what was read, or something is asked."""
+    found = read_question(line)
+    assert found.kind or found.asks
+    if not found.asks:
+        import re
+
+        figures = re.findall(r"\d+", reading.in_figures(line))
+        said = re.findall(r"\d+", found.echo)
+        assert not [one for one in figures if one not in said], (line, found.echo)
+
+
+@pytest.mark.parametrize("case", [case for case in cases() if case.kind], ids=lambda case: case.said[:40])
+def test_the_quick_way_reads_as_the_whole(case) -> None:  # type: ignore[no-untyped-def]
+    """A question by a kind's own name is read without loading the others; that changes nothing."""
+    line = reading.in_figures(" ".join(reading.in_signs(case.said).split()))
+    quick, whole = reading._read(line, False), reading._read(line, True)
+    if quick is not None and not quick.strange and not quick.asks:
+        assert whole is not None and (quick.kind, quick.texts) == (whole.kind, whole.texts)
+
+
+@pytest.mark.parametrize("case", cases(), ids=lambda case: case.said[:40])
+def test_what_a_shop_says(case) -> None:  # type: ignore[no-untyped-def]
+    """Each is read, or asked about where it must be; none is wrong in silence."""
+    assert judged(case)[0] in ("read", "asked"), judged(case)
