@@ -5,6 +5,7 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.closed import WAIVED
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.speech import Speech
 from crib.geometry.layers import Corners, Ends, Layer, Layers
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.rounded_box import oblong
@@ -99,5 +100,11 @@ KIND = FeatureKind(
     ends=("closed",),
     options=(OptionSpec("islands", "what stays standing inside: none is reckoned with"),),
     cautions=("chips stay in a pocket: stop the spindle and clear them, or they are cut again",),
+    speech=Speech(
+        names=("recess", "cavity"),
+        words={"corner_radius": ("corners", "corner", "radius", "rad", "r", "corner radii", "radius in the corners",
+                                 "radius corners", "corners radius", "in the corners")},
+        order=("length", "width", "depth"),
+    ),
     example={"width": "1-1/2", "length": "2-1/2", "depth": "1/2", "corner_radius": "1/4"},
 )

@@ -48,7 +48,8 @@ def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> Non
 
 
 def _is_angle(kind: FeatureKind, key: str) -> bool:
-    return key in {one.key for one in kind.angles} or (key == "angle" and key in keys_of(kind))
+    turned = {one.key for one in kind.angles} | {one.key for one in kind.options if one.value == "DEGREES"}
+    return key in turned or (key == "angle" and key in keys_of(kind))
 
 
 def _together(sheet: Sheet, kind: FeatureKind, line: list[Item]) -> None:
@@ -245,10 +246,10 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
         forms = kind.speech.forms.keys() | {"thread", "bolt"}
         able = [item.text] if item.text else [key for key in keys_of(kind) if key in SCREWED and key in forms]
         free = [key for key in able if key not in sheet.texts]
-        if free:
+        if len(free) == 1:
             sheet.put(free[0], item.value.text)
         else:
-            _ask_what(sheet, kind, item)
+            _ask_what(sheet, kind, item, free)
         return True
     if "material" not in sheet.texts and item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
         sheet.put("material", item.text)
@@ -267,9 +268,9 @@ def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:
         (behind is Sort.BREAK and before is Sort.LABEL)
 
 
-def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item) -> None:
+def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item, keys: Sequence[str] = ()) -> None:
     text = item.value.text if item.value else item.text
-    free = [key.replace("_", " ") for key in _nameable(kind) if key not in sheet.texts]
+    free = [key.replace("_", " ") for key in keys or _nameable(kind) if key not in sheet.texts]
     sheet.ask(f"what is the {text}?", text, f"say its name: {', '.join(f'{key} {text}' for key in free[:4])}")
 
 

@@ -13,10 +13,11 @@ _THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "s
 _NAMES = ("close sliding", "sliding", "snug", "close running", "free running", "loose running", "running", "push",
           "light press", "press", "drive", "driving", "force", "shrink", "wringing", "slip", "easy sliding",
           "transition", "interference", "locating", "keying")
-_FIT = (rf"(?:an? )?(?P<name>{'|'.join(sorted(_NAMES, key=len, reverse=True))}) fit(?:ting)?|"
-        r"fit (?P<own>[a-z]+(?: [a-z]+)?|[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]|[a-z]{1,2}\d{1,2})"
-        r"(?=\s*(?:[,;]|$))|"
-        r"(?P<classes>[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9])(?: fit)?")
+_ANY = "|".join(sorted(_NAMES, key=len, reverse=True))
+_CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
+_FIT = (rf"(?:an? )?(?P<name>{_ANY}) fit(?:ting)?|"
+        rf"fit (?P<own>{_ANY}|{_CLASSES}|[a-z]{{1,2}}\d{{1,2}}|[a-z]+)(?=\s*(?:[,;]|$))|"
+        rf"(?P<classes>{_CLASSES})(?: fit)?")
 _SIZE = r"(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
 _SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
           rf"(?:(?:, | and | )(?:and )?{_SIZE}(?! ?(?:deep|wide|long|high|x)\b))*")

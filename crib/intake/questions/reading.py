@@ -11,7 +11,7 @@ from crib.intake.questions import told
 from crib.intake.questions.bind import bind
 from crib.intake.questions.items import items
 from crib.intake.questions.sheet import Sheet
-from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of
+from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
 from crib.intake.questions.which import cutter_named, kind_of, near_names
 from crib.intake.signs import in_signs
 from crib.records import dataclass
@@ -51,7 +51,7 @@ class Question:
         >>> read_question("3/8 slot 1/4 deep in brass").echo
         'slot, width 3/8, depth 1/4, material brass'
         """
-        said = (f"{key.replace('_', ' ')} {text}" for key, text in self.texts.items())
+        said = (f"{name_of(self.kind, key)} {text}" for key, text in self.texts.items())
         return ", ".join([self.kind, *said])
 
 
@@ -108,6 +108,8 @@ def in_figures(line: str) -> str:
 
     >>> in_figures("three eighths slot, a quarter deep, four of them")
     '3/8 slot, a 1/4 deep, 4 of them'
+    >>> in_figures("a 12H7 slot half an inch deep")
+    'a 12H7 slot 1/2 inch deep'
     """
     line = _AN_INCH.sub(r"\g<1> inch", line) if "inch" in line.lower() else line
     line = _ONE_INCH.sub("1 inch", line)
@@ -118,7 +120,8 @@ def in_figures(line: str) -> str:
     line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))
     line = _MANY.sub(lambda found: f"({figures(found[1].lower())}) ", line)
     line = _COUNTS.sub(lambda found: f"({figures(found[1].lower())}) ", line)
-    return figures(line.lower())
+    large = {word.lower(): word for word in line.split() if word != word.lower()}
+    return " ".join(large.get(word, word) for word in figures(line.lower()).split())
 
 
 def _read(line: str, every: bool) -> Sheet | None:

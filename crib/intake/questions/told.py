@@ -17,7 +17,7 @@ _CLOSED = r"(?:closed|blind|stopped|shut)"
 _BOTH = (rf"{_CLOSED}(?: off)?(?: at| on)?(?: the)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? {_CLOSED}|"
          rf"(?:both|two|2) {_CLOSED} ends?|ends? closed|ends are closed")
 _ONE = (rf"(?:{_CLOSED}|open)(?: at| on)?(?: the)? (?:one|1)(?: ends?)?(?: only)?|(?:one|1)(?: end)?(?: is)? "
-        rf"(?:{_CLOSED}|open)(?: end)?|ends? one")
+        rf"(?:{_CLOSED}|open)(?: end)?|ends? (?:one|1)")
 _OPEN = (r"open(?: at| on)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? open|open ended|open ends?|"
          r"ends? open|(?:right|clean|straight|all the way) (?:through|thru|across)|end to end")
 _THROUGH = r"(?:going |goes |right |clean |all the way |drilled |through )?(?:through|thru)(?: yes)?"
@@ -35,6 +35,8 @@ _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|p
           r"make (\d{1,3})$")
 _COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "x",
              "make ")
+_HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |#?m?[\d./]+[\dx./-]* )*"
+          r"(?:holes|screws)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
          rf"(?P<high>(?:{_SIZE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
          rf"(?:at )?(?P<away>(?:{_SIZE}){_UNIT}) "
@@ -94,6 +96,11 @@ def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     may_be = any(word in sheet.low for word in _COUNTING)
     if may_be and (found := sheet.take(_COUNT)):
         sheet.put(kind.speech.counts, next(text for text in found.groups() if text))
+        return
+    counted = kind.speech.counts != "count" and re.search(_HOLES, sheet.low)
+    if counted:
+        sheet.put(kind.speech.counts, counted[1])
+        sheet.blank(*counted.span(1))
         return
     if is_plural and (found := re.search(rf"(?<![\w/.,-])(\d{{1,2}}) (?={KIND})", sheet.low)):
         sheet.put(kind.speech.counts, found[1])

@@ -41,6 +41,9 @@ underneath below left"""
 _FOLLOWING = frozenset(_FOLLOWING_WORDS.split())
 """The first words of what stands behind its size more often than before it."""
 
+NO_LABELS = ("x", "by")
+"""What stands between two sizes, whatever a kind calls its own."""
+
 SCREWED = ("thread", "screw", "bolt", "key")
 """What is told by a thread, a screw's size or a number, which are no lengths."""
 
@@ -99,7 +102,15 @@ def labels(name: str) -> dict[str, Label]:
     for words in GENERAL.values():
         for said in words:
             found.setdefault(said, _label(said, ()))
-    return found
+    return {said: label for said, label in found.items() if said not in NO_LABELS}
+
+
+def name_of(kind: str, key: str) -> str:
+    """What a size or an option is called where a question is said again."""
+    said = key.replace("_", " ")
+    if said not in NO_LABELS:
+        return said
+    return next((one for one, label in labels(kind).items() if label.keys == (key,)), said)
 
 
 def _label(said: str, keys: tuple[str, ...]) -> Label:
