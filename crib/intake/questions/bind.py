@@ -243,10 +243,9 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
             sheet.put(angle, item.text)
         return True
     if item.sort is Sort.TEXT:
-        forms = kind.speech.forms.keys() | {"thread", "bolt"}
-        able = [item.text] if item.text else [key for key in keys_of(kind) if key in SCREWED and key in forms]
+        able = [item.text] if item.text else [key for key in keys_of(kind) if key in ("thread", "screw", "bolt")]
         free = [key for key in able if key not in sheet.texts]
-        if len(free) == 1:
+        if len(free) == 1 and (free[0] != "screw" or free[0] in kind.speech.forms):
             sheet.put(free[0], item.value.text)
         else:
             _ask_what(sheet, kind, item, free)
