@@ -11,7 +11,7 @@ from crib.findings.verdicts import Verdict
 from crib.parts.part import Part
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
-from crib.planning.parts.abstract import Asked
+from crib.planning.parts.abstract import LAST, Asked
 from crib.planning.parts.assemble import Turn, alone, changes_of, laid_out
 from crib.planning.parts.choices import Choice
 from crib.planning.parts.choosing import solved
@@ -19,7 +19,9 @@ from crib.planning.parts.done import Done, done_before
 from crib.planning.parts.known import Known
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
+from crib.planning.parts.proving import Meets, Standing
 from crib.planning.watch import Watch
+from crib.records import replace
 from crib.shop import Shop
 
 SECONDS = 8.0
@@ -27,6 +29,8 @@ SECONDS = 8.0
 from the best it may be."""
 
 _REFUSED = 6
+_MEETS = ("what is owned makes it by itself, but not where it lies: the {what} meets what stands beside it, or beyond "
+          "its open end, whatever is made before")
 _STOPPED = "not asked: the search was stopped"
 
 
@@ -46,8 +50,8 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     before = done_before(part, requests, cutters, were, shop, done, known, watch)
     choices = {**_choices(part, requests, cutters, shop, before, known, watch), **before.choices}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
-    solution = _solved(asked, watch)
-    unmade = tuple(_unmade(part, requests, cutters, shop, choices, watch))
+    asked, solution, never = _proved(asked, before, watch)
+    unmade = tuple(_unmade(part, requests, cutters, shop, asked.choices, watch, never))
     return _planned(asked, solution, before, unmade)
 
 
@@ -66,22 +70,75 @@ def _choices(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutt
     return found
 
 
-def _solved(asked: Asked, watch: Watch) -> Solution | None:
-    """The best choice and order in the time there is."""
+def _proved(asked: Asked, before: Done, watch: Watch) -> tuple[Asked, Solution | None, dict[str, Meets]]:
+    """The best choice and order of which every operation is proved in what stands: what meets metal waits for what
+    takes it away, and where nothing does, another way is taken. With what stood in the way of those without any."""
+    standing = Standing(asked.part, {name: some[0].draft.question.feature for name, some in asked.choices.items()
+                                     if some})
+    after = _after(asked)
+    never: dict[str, Meets] = {}
+    needs = dict(asked.needs)
     until = thread_time() + SECONDS
+    while True:
+        solution = _solved(asked, watch, until)
+        turns = _turns(asked, solution, before)
+        meets = standing.meets(turns, after)
+        if not meets:
+            return asked, solution, never
+        for one in meets:
+            if one.needs is not None:
+                needs[one.feature, one.sign, one.number] = one.needs
+                continue
+            never[one.feature] = one
+            left = tuple(choice for choice in asked.choices[one.feature] if choice.sign != one.sign)
+            asked = replace(asked, choices={**asked.choices, one.feature: left})
+        asked = replace(asked, needs=needs)
+
+
+def _after(asked: Asked) -> dict[str, frozenset[str]]:
+    """The features that come after each, by the order that must hold."""
+    found: dict[str, frozenset[str]] = {}
+    for name in asked.names:
+        known: set[str] = set()
+        ahead = [name]
+        while ahead:
+            here = ahead.pop()
+            more = {then.removesuffix(LAST) for first, then, *_ in asked.precedences if first == here} - known
+            known |= more
+            ahead += sorted(more)
+        found[name] = frozenset(known)
+    return found
+
+
+def _turns(asked: Asked, solution: Solution | None, before: Done) -> list[Turn]:
+    """All goes in their order, those that are done first."""
+    if solution is None:
+        return list(before.turns)
+    names = asked.names
+    chosen = {name: asked.ways[name][at] for name, at in zip(names, solution.chosen, strict=True)}
+    done = [turn._replace(way=chosen.get(turn.feature, turn.way)) for turn in before.turns]
+    return done + [Turn(names[step.feature], chosen[names[step.feature]],
+                        step.place + asked.begun.get(names[step.feature], 0)) for step in solution.steps]
+
+
+def _solved(asked: Asked, watch: Watch, until: float) -> Solution | None:
+    """The best choice and order in the time there is."""
     if not asked.names:
         return None
     return solved(asked.problem, lambda: watch.stopped or thread_time() > until)
 
 
 def _unmade(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutter], shop: Shop,
-            choices: Mapping[str, Sequence[Choice]], watch: Watch) -> list[Unmade]:
+            choices: Mapping[str, Sequence[Choice]], watch: Watch, never: Mapping[str, Meets]) -> list[Unmade]:
     """The features without a way, each with the answer that says why."""
     found = []
     for placed in part.features:
         if placed.name in requests and not choices.get(placed.name):
             if watch.stopped:
                 advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_STOPPED, in_part=True)
+            elif placed.name in never:
+                meets = never[placed.name]
+                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_MEETS.format(what=meets.what))
             else:
                 advice = advise(requests[placed.name], cutters, shop, most_refused=_REFUSED).advice
             found.append(Unmade(placed.name, advice))
@@ -89,13 +146,7 @@ def _unmade(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutte
 
 
 def _planned(asked: Asked, solution: Solution | None, before: Done, unmade: tuple[Unmade, ...]) -> PlannedPart:
-    names = asked.names
-    turns = list(before.turns)
-    if solution:
-        chosen = {name: asked.ways[name][at] for name, at in zip(names, solution.chosen, strict=True)}
-        turns = [turn._replace(way=chosen.get(turn.feature, turn.way)) for turn in turns]
-        turns += [Turn(names[step.feature], chosen[names[step.feature]],
-                       step.place + asked.begun.get(names[step.feature], 0)) for step in solution.steps]
+    turns = _turns(asked, solution, before)
     laid = laid_out(asked, turns)
     used = {turn.feature: turn.choice for turn in turns}
     setups, holders, put_up = changes_of(laid)
@@ -112,6 +163,6 @@ def _planned(asked: Asked, solution: Solution | None, before: Done, unmade: tupl
         currency=asked.shop.currency,
         least_minutes=max(0.0, laid.minutes - gap),
         proven=not gap,
-        alone=alone([asked.choices[name] for name in names]),
+        alone=alone([asked.choices[name] for name in asked.names]),
         unmade=unmade,
     )

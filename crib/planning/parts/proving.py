@@ -1,0 +1,98 @@
+"""Every operation of a part proved in what stands when it is its turn: what it wants beyond its own feature must be
+air, or gone with features that were made before."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+from typing import NamedTuple
+
+from crib.features.base import Feature
+from crib.geometry.cleared import Cleared
+from crib.geometry.convex import Convex
+from crib.geometry.rounded_box import holds
+from crib.parts.lying import lying_in
+from crib.parts.part import Face, Part
+from crib.planning.parts.above import Above
+from crib.planning.parts.abstract import Way
+from crib.planning.parts.assemble import Turn
+from crib.planning.parts.choices import Sign
+from crib.planning.parts.wanted import Room, rooms_of
+from crib.records import dataclass, field
+
+
+class Meets(NamedTuple):
+    """A go that would meet metal: of which feature and way, and which of its goes; what meets it. `needs`: the features
+    with which that metal is gone; None where nothing takes it away."""
+
+    feature: str
+    sign: Sign
+    number: int
+    what: str
+    needs: frozenset[str] | None
+
+
+@dataclass
+class Standing:
+    """A part with what its features take, to be asked again and again."""
+
+    part: Part
+    drawn: Mapping[str, Feature]
+    known: dict[tuple[Face, frozenset[str]], Cleared] = field(default_factory=dict)
+    rooms: dict[tuple[str, Face, Sign, int], frozenset[Room] | None] = field(default_factory=dict)
+
+    @cached_property
+    def bodies(self) -> Mapping[str, tuple[Convex, ...]]:
+        """What each feature takes."""
+        return {one.name: tuple(piece.body for piece in one.solids) for one in lying_in(self.part, self.drawn)}
+
+    def free(self, face: Face, done: frozenset[str]) -> Cleared:
+        """What is free with a face up and some features made."""
+        if (face, done) not in self.known:
+            gone = (body for name in sorted(done) for body in self.bodies.get(name, ()))
+            self.known[face, done] = Above.of(self.part.stock, face).free(self.part.stock, gone)
+        return self.known[face, done]
+
+    def wanted(self, name: str, way: Way, number: int) -> frozenset[Room] | None:
+        """What a go wants beyond its feature."""
+        place = (name, way.lie.face, way.choice.sign, number)
+        if place not in self.rooms:
+            self.rooms[place] = rooms_of(self.part, self.part.feature(name), way, way.choice.goes[number])
+        return self.rooms[place]
+
+    def blocked(self, name: str, way: Way, number: int, done: frozenset[str]) -> str:
+        """What of a cutter or its holder meets metal in a go, with some features made; empty where nothing does."""
+        rooms = self.wanted(name, way, number)
+        if rooms is None:
+            return "cutter"
+        free = self.free(way.lie.face, done)
+        return next((room.what for room in sorted(rooms) if not is_free(free, room)), "")
+
+    def meets(self, turns: Sequence[Turn], after: Mapping[str, frozenset[str]]) -> list[Meets]:
+        """The goes of an order that would meet metal. `after`: what must come after each feature."""
+        last = {turn.feature: at for at, turn in enumerate(turns)}
+        found = []
+        for at, turn in enumerate(turns):
+            done = frozenset(name for name, end in last.items() if end < at)
+            if turn.done or not (what := self.blocked(turn.feature, turn.way, turn.number, done)):
+                continue
+            others = frozenset(last) - after.get(turn.feature, frozenset()) - {turn.feature}
+            found.append(Meets(turn.feature, turn.choice.sign, turn.number, what, self.needs(turn, others)))
+        return found
+
+    def needs(self, turn: Turn, others: frozenset[str]) -> frozenset[str] | None:
+        """The features that must be made before a go, each of them needed; None where it meets metal whatever is."""
+        if self.blocked(turn.feature, turn.way, turn.number, others):
+            return None
+        for name in sorted(others):
+            if not self.blocked(turn.feature, turn.way, turn.number, others - {name}):
+                others -= {name}
+        return others
+
+
+def is_free(free: Cleared, room: Room) -> bool:
+    """Whether a room is free."""
+    if room.low >= min(room.high, free.top):
+        return True
+    return all(holds(room.shape, shapes) for slab in free.slabs(room.low, min(room.high, free.top))
+               for shapes in slab.clear)
