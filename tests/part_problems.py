@@ -8,7 +8,7 @@ from random import Random
 
 from hypothesis import strategies as st
 
-from crib.planning.parts.problem import Before, Option, Problem, Rates, Up
+from crib.planning.parts.problem import Before, Option, Problem, Rates, Step, Up, Waits
 
 SETUPS, CUTTERS, HOLDERS = ("top", "bottom", "front"), ("a", "b", "c", "d"), ("1/2", "3/8", "chuck")
 
@@ -59,10 +59,17 @@ def _of_choice(problem: Problem, chosen: tuple[Option, ...]) -> float:
             return 0.0
         return min((_change(problem.rates, up, chosen[at].goes[done[at]])
                     + rest((*done[:at], done[at] + 1, *done[at + 1:]), chosen[at].goes[done[at]])
-                    for at in range(len(done)) if done[at] < lengths[at] and _may(problem, lengths, done, at)),
+                    for at in range(len(done)) if done[at] < lengths[at] and _may(problem, lengths, done, at)
+                    and (chosen[at].goes[done[at]].setup == up.setup or not _is_half_done(chosen, done))),
                    default=float("inf"))
 
     return sum(option.cost for option in chosen) + rest((0,) * len(chosen), problem.start)
+
+
+def _is_half_done(chosen: tuple[Option, ...], done: tuple[int, ...]) -> bool:
+    """Whether a feature that is made in one set-up is begun and not ended."""
+    return any(0 < count < len(one.goes) and len({up.setup for up in one.goes}) == 1
+               for one, count in zip(chosen, done, strict=True))
 
 
 def _may(problem: Problem, lengths: tuple[int, ...], done: tuple[int, ...], at: int) -> bool:
@@ -121,8 +128,13 @@ def nearest_change(problem: Problem) -> float:
     chosen = [min(some, key=lambda option: option.cost + _alone(rates, option)) for some in problem.features]
     lengths, done, up = tuple(len(one.goes) for one in chosen), [0] * len(chosen), problem.start
     cost = sum(option.cost for option in chosen)
+    order = Waits(problem, tuple(some.index(one) for some, one in zip(problem.features, chosen, strict=True)))
     while tuple(done) != lengths:
-        able = [at for at in range(len(done)) if done[at] < lengths[at] and _may(problem, lengths, tuple(done), at)]
+        stays = _is_half_done(tuple(chosen), tuple(done))
+        gone = sum(1 << number for number, (at, place) in enumerate(order.steps) if place < done[at])
+        able = [at for at in range(len(done)) if done[at] < lengths[at]
+                and not order.waits[order.place[Step(at, done[at])]] & ~gone
+                and (chosen[at].goes[done[at]].setup == up.setup or not stays)]
         change, at = min((_change(rates, up, chosen[at].goes[done[at]]), at) for at in able)
         cost, up = cost + change, chosen[at].goes[done[at]]
         done[at] += 1

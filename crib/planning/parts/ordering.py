@@ -21,8 +21,8 @@ Pair = tuple[int, int]
 """A set-up and a cutter, by number; -1 for none."""
 
 
-_Way = tuple[Pair, Any] | None
-"""What was put up last, and the way before it."""
+_Way = tuple[Pair, int, Any] | None
+"""What was put up last, what was done then, and the way before it."""
 
 _Node = tuple[float, int, int, float, int, Pair, _Way]
 """The least that it comes to, how little is done, turn; what it cost, what is done, what is up, and the way there."""
@@ -54,6 +54,7 @@ def least_changes(problem: Problem, chosen: tuple[int, ...]) -> float:
 class _Search:
     waits: Waits
     known: dict[tuple[int, int], float] = field(default_factory=dict)
+    ends: dict[tuple[int, int], bool] = field(default_factory=dict)
 
     @cached_property
     def _ups(self) -> tuple[Up, ...]:
@@ -114,7 +115,28 @@ class _Search:
         start = self.waits.problem.start
         setup = self._setups.index(start.setup) if start.setup in self._setups else -1
         cutter = self._cutters.index(start.cutter) if start.cutter in self._cutters else -1
-        return self._closed(0, self._pairs.get((setup, cutter), 0)), (setup, cutter)
+        return self._gone_on(0, (setup, cutter)), (setup, cutter)
+
+    def _gone_on(self, done: int, up: Pair) -> int:
+        """What is done once all is that loses nothing by being done with what is up: no feature is begun that might
+        better be made when the part lies so again."""
+        here = self._pairs.get(up, 0)
+        return self._closed(done, here if self._is_last_time(done, up[0]) else here & ~self.waits.starts)
+
+    def _is_last_time(self, done: int, setup: int) -> bool:
+        """Whether all that is to be made in the set-up that stands can be made now; then it doesn't pay to come back,
+        as that changes the cutter at three places at the most."""
+        if (done, setup) not in self.ends:
+            self.ends[done, setup] = self._can_end(done, setup)
+        return self.ends[done, setup]
+
+    def _can_end(self, done: int, setup: int) -> bool:
+        if setup < 0:
+            return False
+        rates = self.waits.problem.rates
+        if self._of_setup[setup] < 3 * (rates.cutter + rates.holder):
+            return False
+        return not self._in_setup[setup] & ~self._closed(done, self._in_setup[setup])
 
     def _closed(self, done: int, here: int) -> int:
         """What is done once all of some operations that can be done are."""
@@ -159,7 +181,8 @@ class _Search:
         if setups == inf or done == self.waits.all:
             return setups
         rates = self.waits.problem.rates
-        left = [pair for pair, mask in self._pairs.items() if mask & ~done]
+        soon = self._closed(done, self._pairs.get(up, 0))
+        left = [pair for pair, mask in self._pairs.items() if mask & ~(soon if pair == up else done)]
         holder = self._holder_of(up)
         cutters = {pair[1] for pair in left} - {up[1]}
         holders = {self._holders[pair[1]] for pair in left} - {holder}
@@ -220,25 +243,38 @@ class _Search:
                     to_come = self.least(after, then)
                     if here + to_come < limit:
                         heapq.heappush(heap, (here + to_come, -after.bit_count(), next(turn), here, after, then,
-                                              (then, way)))
+                                              (then, after, way)))
         return None
 
     def _next(self, done: int, up: Pair) -> Iterator[tuple[float, Pair, int]]:
-        """What can be put up next, what that costs and what is done then; one alone where nothing is lost by it."""
-        found = []
+        """What can be put up next, or begun with what is up, what that costs and what is done then; one alone where
+        nothing is lost by it."""
+        found = [(0.0, up, self._gone_on(done | bit, up)) for bit in self._beginnings(done, up)]
+        stays = self.waits.is_half_done(done)
         for pair, mask in self._pairs.items():
-            if pair != up and self._can(done, mask):
-                after = self._closed(done, mask)
+            if pair != up and (not stays or pair[0] == up[0]) and self._can(done, mask):
+                after = self._gone_on(done, pair)
                 if self._is_as_well_now(pair, mask, done, after, up):
                     yield self.change(up, pair), pair, after
                     return
                 found.append((self.change(up, pair), pair, after))
         yield from found
 
+    def _beginnings(self, done: int, up: Pair) -> Iterator[int]:
+        """The operations that can be begun with what is up and weren't yet."""
+        rest = self._pairs.get(up, 0) & self.waits.starts & ~done
+        while rest:
+            bit = rest & -rest
+            rest ^= bit
+            if not self.waits.waits[bit.bit_length() - 1] & ~done:
+                yield bit
+
     def _is_as_well_now(self, pair: Pair, mask: int, done: int, after: int, up: Pair) -> bool:
         """Whether a cutter may as well be put up now: it is done with then, so is the one that is up, both in one
         holder and the set-up that stands. Whenever else it is put up, it costs that change again."""
         if pair[0] != up[0] or up[1] < 0 or self._holders[pair[1]] != self._holders[up[1]]:
+            return False
+        if mask & self.waits.starts & ~done and not self._is_last_time(done, up[0]):
             return False
         return not (self._with_cutter[pair[1]] & ~after or self._with_cutter[up[1]] & ~done)
 
@@ -255,33 +291,37 @@ class _Search:
                 cost += rates.holder
         return cost
 
-    def _hurried(self, least: float, cost: float, done: int, up: Pair, way: _Way) -> Ordered | None:
-        """The rest step by step, each the cheapest change that can be."""
+    def _hurried(self, least: float, cost: float, done: int, up: Pair, way: _Way) -> Ordered:
+        """The rest step by step, each the cheapest change that can be; where that leads nowhere, the bound alone."""
         while done != self.waits.all:
             following = min(self._next(done, up), key=lambda one: (one[0], -one[2].bit_count()), default=None)
             if following is None:
-                return None
+                return Ordered((), inf, least)
             more, up, done = following
-            cost, way = cost + more, (up, way)
+            cost, way = cost + more, (up, done, way)
         return Ordered(self._steps(way), cost, least)
 
     def _steps(self, way: _Way) -> tuple[Step, ...]:
-        """The operations in order of what was put up one after the other."""
-        ups: list[Pair] = []
+        """The operations in order of what was put up, or begun, one after the other."""
+        places: list[tuple[Pair, int]] = []
         while way is not None:
-            ups.append(way[0])
-            way = way[1]
-        start = self.waits.problem.start
-        done, order = 0, []
-        first = (self._setups.index(start.setup) if start.setup in self._setups else -1,
-                 self._cutters.index(start.cutter) if start.cutter in self._cutters else -1)
-        for up in (first, *reversed(ups)):
-            mask, again = self._pairs.get(up, 0), True
-            while again:
-                again = False
-                for number in range(len(self.waits.steps)):
-                    if mask >> number & 1 and not done >> number & 1 and not self.waits.waits[number] & ~done:
-                        order.append(self.waits.steps[number])
-                        done |= 1 << number
-                        again = True
+            places.append(way[:2])
+            way = way[2]
+        done, _ = self.begin()
+        order = list(self._in_turn(0, done))
+        for _, after in reversed(places):
+            order += self._in_turn(done, after)
+            done = after
         return tuple(order)
+
+    def _in_turn(self, done: int, after: int) -> Iterator[Step]:
+        """What was done in between with what was up, each when it could be."""
+        left = after & ~done
+        while left:
+            ready = [number for number in range(len(self.waits.steps))
+                     if left >> number & 1 and not self.waits.waits[number] & ~done]
+            assert ready, "what was done could be done"
+            for number in ready:
+                yield self.waits.steps[number]
+                done |= 1 << number
+                left &= ~(1 << number)

@@ -1,7 +1,8 @@
 """Choice and order in the abstract: features with options, options with operations in order, what changes cost.
 
 An operation needs a set-up and a cutter; which holder a cutter is in is told once. Going on from one operation to the
-next costs nothing where both stay up. All costs are in one unit, whichever that is.
+next costs nothing where both stay up. A feature that is made in one set-up is begun and ended before that is changed:
+clamped anew, nothing is found again quite where it was. All costs are in one unit, whichever that is.
 """
 
 from __future__ import annotations
@@ -127,12 +128,12 @@ def cost_of(problem: Problem, chosen: Sequence[int], steps: Sequence[Step]) -> f
 def obeys(problem: Problem, chosen: Sequence[int], steps: Sequence[Step]) -> bool:
     """Whether an order has every operation once and none before what it waits for."""
     ordering = Waits(problem, tuple(chosen))
-    done = 0
+    done, setup = 0, problem.start.setup
     for step in steps:
-        at = ordering.place[step]
-        if ordering.waits[at] & ~done or done >> at & 1:
+        at, up = ordering.place[step], ordering.options[step.feature].goes[step.place]
+        if ordering.waits[at] & ~done or done >> at & 1 or (up.setup != setup and ordering.is_half_done(done)):
             return False
-        done |= 1 << at
+        done, setup = done | 1 << at, up.setup
     return done == ordering.all
 
 
@@ -171,8 +172,63 @@ class Waits:
                      for feature, option in enumerate(self.options))
 
     @cached_property
+    def setups(self) -> tuple[Any, ...]:
+        """The set-up of each."""
+        return tuple(self.options[feature].goes[place].setup for feature, place in self.steps)
+
+    @cached_property
+    def together(self) -> tuple[int, ...]:
+        """The operations of each feature that is made in one set-up with several, as bits."""
+        return tuple(mask for mask, option in zip(self.of_feature, self.options, strict=True)
+                     if len(option.goes) > 1 and len({up.setup for up in option.goes}) == 1)
+
+    @cached_property
+    def starts(self) -> int:
+        """The operations that begin a feature which must then be ended before the set-up is changed, as bits."""
+        return sum(mask & -mask for mask in self.together)
+
+    def is_half_done(self, done: int) -> bool:
+        """Whether some feature is begun that must be ended before the set-up is changed."""
+        return any(done & mask and mask & ~done for mask in self.together)
+
+    @cached_property
     def waits(self) -> tuple[int, ...]:
-        """What each waits for, as bits."""
+        """What each waits for, as bits. What any operation of a feature waits for that is made in another set-up, all
+        of them wait for, as the feature isn't left half done."""
+        found, again = list(self._told), True
+        while again:
+            again = False
+            every = [self._all_before(found, 1 << number) for number in range(len(found))]
+            for mask in self.together:
+                numbers = [number for number in range(len(found)) if mask >> number & 1]
+                setup = self.setups[numbers[0]]
+                needed = 0
+                for number in numbers:
+                    needed |= every[number]
+                for number, other in enumerate(self.setups):
+                    if other == setup:
+                        needed &= ~(1 << number)
+                first = numbers[0]
+                if needed & ~found[first]:
+                    found[first] |= needed
+                    again = True
+        return tuple(found)
+
+    @staticmethod
+    def _all_before(waits: Sequence[int], some: int) -> int:
+        """All that must be done before some operations, step by step."""
+        known, ahead = 0, some
+        while ahead:
+            bit = ahead & -ahead
+            ahead ^= bit
+            more = waits[bit.bit_length() - 1] & ~known
+            known |= more
+            ahead |= more
+        return known
+
+    @cached_property
+    def _told(self) -> tuple[int, ...]:
+        """What each waits for by its place in its feature, and by the order that must hold."""
         found = []
         for feature, place in self.steps:
             option = self.options[feature]
