@@ -8,11 +8,13 @@ from typing import Annotated, Any
 import typer
 from typer.core import TyperGroup
 
-from crib.cli import out, part_add, part_change
+from crib.cli import out, part_add, part_change, part_made, part_shown
 from crib.cli.asked import Asked
 from crib.cli.library import new_app
+from crib.cli.on_paper import Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.pages.more import More
 
 _NAME_HELP = "NAME stands for the part's name: crib part slide --help shows what can be done with it."
 
@@ -60,6 +62,7 @@ def _of_part(name: str) -> Any:
                    subcommand_metavar="[COMMAND] ...")
     part.callback(invoke_without_command=True)(one)
     part_change.put_into(part)
+    part_made.put_into(part)
     group: Any = typer.main.get_group(part)
     group.add_command(part_add.group(), "add")
     group.name = name
@@ -80,8 +83,19 @@ def one(
                       ] = None,
     to: Annotated[Path | None, typer.Option(help="Write the part there", metavar="FILE.toml")] = None,
     over: Annotated[bool, typer.Option("--over", help="Write over what is there")] = False,
+    steps: Annotated[bool, typer.Option("--steps", help="Also how to touch off, and every pass of every operation")
+                     ] = False,
+    why: Annotated[bool, typer.Option("--why", help="Also the way of each feature, what the minutes come of, and every "
+                                      "remark")] = False,
+    everything: Annotated[bool, typer.Option("--all", help="All of these")] = False,
+    sheet: Annotated[Path | None, typer.Option(help="Write the sheet of the whole part there, to print or for a phone",
+                                               metavar="FILE.html")] = None,
+    picture: Annotated[Path | None, typer.Option(help="Write there how it lies in each set-up, as a drawing to scale",
+                                                 metavar="FILE.svg")] = None,
+    patience: Annotated[float | None, typer.Option(help="Seconds to look before what was found is told",
+                                                   metavar="SECONDS", min=0.1)] = None,
 ) -> Status:
-    """What a part is; made or changed where anything is said of it."""
+    """How a part is made whole; made or changed where anything is said of it."""
     if ctx.invoked_subcommand is not None:
         return Status.ANSWERED
     asked: Asked = ctx.obj
@@ -92,7 +106,10 @@ def one(
         return _read_in(asked, name, source, over, bool(said))
     if said:
         return _made(asked, name, said)
-    return _written(asked, name, to, over) if to is not None else part_change.shown(asked, name)
+    if to is not None:
+        return _written(asked, name, to, over)
+    more = {one for one, is_on in ((More.STEPS, steps or everything), (More.WHY, why or everything)) if is_on}
+    return part_shown.show(asked, name, more, Files(sheet, picture, over), patience)
 
 
 def _read_in(asked: Asked, name: str, source: Path, over: bool, also: bool) -> Status:

@@ -151,6 +151,8 @@ def _touched(change: Change) -> Touched:
         return {"shop": frozenset(after)}
     if change.what == "part":
         return {change.subject: frozenset({"text"})}
+    if change.what == "made":
+        return {change.subject: frozenset(key for what in after.values() for key in what)}
     if change.what == "amend":
         keys = {key for key in after if key not in _FOLLOWS}
         keys |= {key for how in _HOW for key in set(before.get(how) or ()) ^ set(after.get(how) or ())}
@@ -202,11 +204,12 @@ def _swapped(now: Sequence[str], before: Sequence[str] | None, after: Sequence[s
 def _value(key: str, value: Any) -> Any:
     """A value of JSON as the field's own."""
     if key == "ends":
-        return tuple(_cutter(end) for end in value or ())
+        return tuple(cutter_of(end) for end in value or ())
     return tuple(value) if isinstance(value, list) else value
 
 
-def _cutter(shape: Mapping[str, Any]) -> Cutter:
+def cutter_of(shape: Mapping[str, Any]) -> Cutter:
+    """A cutter as it was written down in JSON."""
     return Cutter(**{key: _value(key, value) for key, value in shape.items() if key in _FIELDS})
 
 
@@ -216,7 +219,7 @@ def _taken_in(crib: Crib, change: Change) -> None:
 
 def _taken_back(crib: Crib, change: Change) -> None:
     shape = dict(change.before or {})
-    crib.put_back(_cutter(shape), shape.get("from"), shape.get("typed") or {}, undoes=change.id)
+    crib.put_back(cutter_of(shape), shape.get("from"), shape.get("typed") or {}, undoes=change.id)
 
 
 def _set(crib: Crib, change: Change) -> None:
@@ -261,6 +264,11 @@ def _part_written(crib: Crib, change: Change) -> None:
         crib.keep_part(name, text, undoes=change.id)
 
 
+def _made(crib: Crib, change: Change) -> None:
+    """What was ticked off or measured as it was before."""
+    crib.note_made(change.subject.partition(" ")[2], change.after or {}, change.before or {}, undoes=change.id)
+
+
 _PUT_BACK = {"amend": _amended, "take-in": _taken_in, "take-back": _taken_back, "shop": _set, "put-right": _put_right,
              "let-go": _put_right, "hold-back": _held_back, "reword": _reworded,
-             "note": _noted, "cross-out": _crossed_out, "part": _part_written}
+             "note": _noted, "cross-out": _crossed_out, "part": _part_written, "made": _made}

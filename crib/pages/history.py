@@ -14,8 +14,9 @@ _DEEDS = {
     "shop": "set", "hold-back": "held back", "put-right": "put right",
     "let-go": "taken off the list", "reword": "reworded",
     "note": "written down", "cross-out": "crossed out", "tick": "ticked", "part": "written",
+    "made": "ticked off",
 }
-_SUBJECTS = {"cutter": "no.", "held-back": "line"}
+_SUBJECTS = {"cutter": "no.", "held-back": "line", "made": "part"}
 _LISTS = ("measured", "stamped", "assumed")
 _ASIDE = ("label", "questions", "typed", "known")
 """What follows from the rest, or is told beside it."""
@@ -58,6 +59,8 @@ def change_in_words(change: Mapping[str, Any]) -> Text:
         return str(before.get("text", after.get("text", ""))) + arrow
     if change["what"] == "tick":
         return ", ".join(box if is_done else f"{box} no longer" for box, is_done in after.get("boxes", {}).items())
+    if change["what"] == "made":
+        return _done(before, after)
     if change["what"] == "part":
         return _part_lines(before.get("text", ""), after.get("text", ""))
     if change["what"] == "reword":
@@ -92,6 +95,15 @@ def _reworded(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
     beside = after.get("beside") or {}
     said = [f"{name_of(key)} {text}" for key, text in (beside.get("said") or {}).items()]
     return "tried: " + ", ".join([*(beside.get("words") or ()), *said])
+
+
+def _done(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
+    """What of a part was done, what no longer is, and what was measured."""
+    told = [str(one["work"]) if one else f"{(before.get('done') or {})[key]['work']} no longer"
+            for key, one in (after.get("done") or {}).items()]
+    told += [f"{key} measured {one['text']}" if one else f"{key} no longer measured"
+             for key, one in (after.get("measured") or {}).items()]
+    return ", ".join(told)
 
 
 def _part_lines(before: str, after: str) -> str:

@@ -3,7 +3,8 @@ the numbers of the operations on what they make."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from html import escape
 
 from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
@@ -11,6 +12,10 @@ from crib.render.svg_paper import CHAIN, DASHED, SCALES, TEXT, THICK, THIN, leng
 
 _MARGIN, _JAW = 2 * TEXT, 3.5
 """Round the part, for what lies there, and how deep a jaw is drawn [mm]."""
+
+_SIZE = re.compile(r'(?:width|height)="([\d.]+)mm"')
+_BETWEEN = 6.0
+"""Between two drawings of one sheet [mm]."""
 
 _LEAST_RING = 0.6
 """A hole that is smaller on paper has a cross alone [mm]."""
@@ -35,6 +40,18 @@ def part(scene: PartScene, wide: float = 80.0, high: float = 60.0, is_titled: bo
             f'viewBox="0 0 {n(width)} {n(height)}" role="img" aria-label="{escape(title)}" fill="none" '
             f'stroke="currentColor" stroke-width="{THIN}" font-family="sans-serif" font-size="{TEXT}">'
             f'{shown}{"".join(inside)}</svg>')
+
+
+def parts_svg(scenes: Sequence[PartScene]) -> str:
+    """All set-ups as one drawing, one under the other, black on white."""
+    drawn = [part(scene, 150.0, 90.0) for scene in scenes]
+    sizes = [tuple(map(float, _SIZE.findall(one)[:2])) for one in drawn]
+    wide, top, out = max(width for width, _ in sizes), 0.0, []
+    for one, (_, high) in zip(drawn, sizes, strict=True):
+        out.append(one.replace("<svg ", f'<svg y="{n(top)}mm" ', 1))
+        top += high + _BETWEEN
+    return ('<?xml version="1.0" encoding="UTF-8"?>\n<svg xmlns="http://www.w3.org/2000/svg" '
+            f'style="color:#000;background:#fff" width="{n(wide)}mm" height="{n(top)}mm">{"".join(out)}</svg>\n')
 
 
 class _Place:

@@ -288,6 +288,12 @@ class Crib:
         with self.transaction():
             done.note(self._database, "tick", f"sheet {sheet}", None, {"boxes": dict(boxes)})
 
+    def note_made(self, part: str, before: Mapping[str, Any], after: Mapping[str, Any], undoes: int | None = None
+                  ) -> None:
+        """Write down what of a part was done or measured, by its key; what there isn't any more is None."""
+        with self.transaction():
+            done.note(self._database, "made", f"made {part}", before, after, undoes)
+
     def held_back(self) -> list[HeldBack]:
         """Every line that couldn't be taken in, oldest first."""
         return held.all_of(self._database)
@@ -305,8 +311,8 @@ class Crib:
         return self._database.last("change")
 
     def last_that_counts(self) -> int:
-        """The number of the last change that an answer could go by: ticks on a sheet are none."""
-        rows = self._database.run("SELECT id FROM change WHERE what <> 'tick' ORDER BY id DESC LIMIT 1")
+        """The number of the last change that an answer could go by: ticks on a sheet are none, nor what was made."""
+        rows = self._database.run("SELECT id FROM change WHERE what NOT IN ('tick', 'made') ORDER BY id DESC LIMIT 1")
         return int(rows[0][0]) if rows else 0
 
     def change(self, number: int) -> Change:

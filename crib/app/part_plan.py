@@ -1,0 +1,135 @@
+"""A part on file planned whole: what was done stays done, and what changed since is told."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
+from typing import TYPE_CHECKING, Any
+
+from crib.app.part import read_part
+from crib.app.part_made import State, numbered, state_of
+from crib.app.part_measured import meaning
+from crib.cutters.base import Cutter
+from crib.findings.message import Fact, Text, joined, said
+from crib.pages.part_words import short_name, work_of
+from crib.parts.order import order_of
+from crib.parts.part import Part
+from crib.planning.parts.asked import asked_of
+from crib.planning.parts.plan import plan_part
+from crib.planning.parts.planned import PlannedPart
+from crib.planning.watch import Watch
+from crib.records import dataclass, replace
+from crib.safety.cautions import cautions
+from crib.shop import Shop
+from crib.store import Crib
+
+if TYPE_CHECKING:
+    from crib.planning.parts.known import Known
+
+Around = Callable[[Callable[[], str]], AbstractContextManager[None]]
+"""What stands around the planning: it is handed what says how far that is."""
+
+PART_PATIENCE = 60.0
+"""Seconds of the processor's time that a part may take before it is told with what was found."""
+
+
+@dataclass(frozen=True)
+class PartReply:
+    """A part with its plan. `state`: how far it is; `news`: what changed since something was ticked last; `cautions`:
+    what keeps hands and eyes whole."""
+
+    part: Part
+    planned: PlannedPart
+    shop: Shop
+    state: State
+    news: tuple[Fact, ...] = ()
+    cautions: tuple[Text, ...] = ()
+    blank: Text = ""
+    sawn: Mapping[str, Any] = {}
+    ran_out: bool = False
+    stopped: bool = False
+
+    @property
+    def beside(self) -> dict[str, Any]:
+        """What stands in JSON beside the plan."""
+        return {"measured": [{"what": one.what, "feature": one.feature, "mm": one.mm, "low_mm": one.low,
+                              "high_mm": one.high, "outside": one.is_outside} for one in self.state.measured],
+                "changed": list(self.news), "cautions": list(self.cautions)}
+
+
+def plan(crib: Crib, name: str, patience: float = PART_PATIENCE, around: Around = lambda says: nullcontext(),
+         known: Known | None = None) -> PartReply:
+    """A part on file, planned from where it stands. Raises `CribError` where there is none, and for an order that goes
+    round."""
+    part, there = read_part(crib, name), crib.holdings()
+    shop = replace(there.shop, units=crib.units)
+    state, watch = state_of(crib, part.name), Watch(patience=patience)
+    with around(lambda: watch.says):
+        planned = numbered(planned_of(part, there.cutters, shop, state, watch, known), state)
+    reply = PartReply(part, planned, shop, state, cautions=tuple(_cautions(planned)), ran_out=watch.ran_out,
+                      stopped=watch.stopped)
+    return replace(reply, news=tuple(_news(reply, {one.id: one for one in there.cutters})))
+
+
+def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, watch: Watch | None = None,
+               known: Known | None = None) -> PlannedPart:
+    """A part planned with some cutters, what is done standing as it is."""
+    asked = asked_of(part, shop)
+    return plan_part(part, asked.requests, order_of(part, asked.drawn), cutters, shop, done=state.keys, watch=watch,
+                     were=state.were, known=known)
+
+
+def _cautions(planned: PlannedPart) -> Iterator[Text]:
+    """What its metal and its cutters can do."""
+    proved = [one.proved for one in planned.operations]
+    if proved:
+        kinds = dict.fromkeys(one.cutter.kind for one in planned.operations)
+        yield from cautions(proved[0].draft.question.material, kinds)
+
+
+def _news(reply: PartReply, there: Mapping[int, Cutter]) -> Iterator[Fact]:
+    """What is otherwise than when something was ticked last, and what was measured outside of the drawing."""
+    state, planned = reply.state, reply.planned
+    if state.told:
+        yield from _otherwise(state, planned, there)
+    yield from (meaning(reply.part, planned, one) for one in state.measured if one.is_outside)
+
+
+def _otherwise(state: State, planned: PlannedPart, there: Mapping[int, Cutter]) -> Iterator[Fact]:
+    now = {one.key: one for one in planned.operations}
+    gone = {key: one for key, one in state.told.items() if key not in now}
+    lost = [state.done[key] for key in gone if key in state.done]
+    if lost:
+        yield said("done and no longer in the plan: {works}", works="; ".join(one.work for one in lost))
+    left = [key for key in gone if key not in state.done]
+    for number in dict.fromkeys(int(state.told[key]["cutter_id"]) for key in left):
+        works = [str(state.told[key]["work"]) for key in left if int(state.told[key]["cutter_id"]) == number]
+        yield said("no. {number} {why}: it was to do {works}", number=number, why=_why(there.get(number)),
+                   works=", ".join(works))
+    if new := [one for one in planned.operations if one.key not in state.told and not one.done]:
+        yield said("instead: {works}", works=joined("; ", (
+            said("{no} {work} with {cutter}", no=one.no, work=work_of(planned, one),
+                 cutter=short_name(planned, one.cutter)) for one in new)))
+    if (gone or new) and state.minutes and abs(more := planned.minutes - state.minutes) >= 1:
+        yield f"that takes {abs(more):.0f} min {'more' if more > 0 else 'less'}"
+
+
+def _why(cutter: Cutter | None) -> str:
+    """Why a cutter doesn't do any more what it was to do."""
+    if cutter is None or not cutter.count:
+        return "is no longer there"
+    if cutter.away:
+        return "is lent"
+    return f"is {cutter.condition} now" if cutter.condition in _WORN else "isn't used now"
+
+
+_WORN = ("dull", "chipped", "burnt", "bent")
+
+
+def changed_by(crib: Crib, without: Collection[int] = (), more: Sequence[Cutter] = ()
+               ) -> Iterator[tuple[PartReply, PlannedPart]]:
+    """Every part on file as it is planned now, and as it would be without some cutters and with some more."""
+    for kept in crib.parts():
+        reply = plan(crib, kept.name)
+        cutters = [one for one in crib.holdings().cutters if one.id not in without]
+        yield reply, planned_of(reply.part, (*cutters, *more), reply.shop, reply.state)

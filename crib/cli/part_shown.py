@@ -1,0 +1,94 @@
+"""A part planned whole, shown and written to files."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import TYPE_CHECKING, Any
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.on_paper import NONE, Files
+from crib.cli.status import Status
+from crib.pages.more import More
+
+if TYPE_CHECKING:
+    from crib.app.opening import Crib
+    from crib.app.part_plan import PartReply
+
+_SCREEN = 40
+"""Lines that the page has at the most, if it can be told in them."""
+
+
+def show(asked: Asked, name: str, more: Collection[More] = (), files: Files = NONE, patience: float | None = None
+         ) -> Status:
+    """The plan of a part, as a page or as JSON; and the files that were asked for."""
+    files.check()
+    with asked.open() as crib:
+        reply = planned(asked, crib, name, patience)
+        told(asked, reply, more, patience)
+        write(reply, files)
+    return status_of(reply)
+
+
+def status_of(reply: PartReply) -> Status:
+    """Whether all of it can be made; that some of it can't be read is a failure."""
+    if reply.part.unread:
+        return Status.FAILED
+    return Status.ANSWERED if reply.planned.operations and not reply.planned.unmade else Status.NO
+
+
+def planned(asked: Asked, crib: Crib, name: str, patience: float | None = None) -> PartReply:
+    """The part planned, with what says how far that is where somebody waits."""
+    from crib.app.part_plan import PART_PATIENCE, plan
+    from crib.cli.reply import around
+
+    return plan(crib, name, patience or PART_PATIENCE, around(asked))
+
+
+def told(asked: Asked, reply: PartReply, more: Collection[More] = (), patience: float | None = None) -> None:
+    """The answer."""
+    if reply.ran_out:
+        out.note(f"crib: not everything was tried; --patience {4 * (patience or 60):g} goes on for longer")
+    if reply.stopped:
+        out.note("crib: stopped: this is what was found until then; there may be a better one")
+    if asked.json:
+        from crib.render.part_json import part_json
+
+        out.answer(asked, part_json(reply.planned, reply.shop.units, reply.sawn, reply.beside) | _unread(reply))
+        return
+    from crib.pages.part_page import part_page
+    from crib.render.words import told as in_words
+
+    for one in reply.part.unread:
+        out.note(f"crib: {'; '.join(in_words(one, reply.shop.units))}")
+    blocks = part_page(reply.planned, more, reply.blank, reply.news, reply.cautions if more else reply.cautions[:2])
+    out.answer(asked, None, out.shown(blocks, reply.shop.units, None if more else _SCREEN))
+
+
+def _unread(reply: PartReply) -> dict[str, Any]:
+    """What of the part can't be read; the rest is planned."""
+    from crib.render.findings_json import error_json
+
+    those = [error_json(one, reply.shop.units) for one in reply.part.unread]
+    return {"error": those[0], "unread": those} if those else {}
+
+
+def write(reply: PartReply, files: Files) -> None:
+    """The sheet and the picture, where they are asked for. Raises `CribError` where a file can't be written."""
+    if files.sheet is None and files.picture is None:
+        return
+    from crib.app.export import write as written
+    from crib.pages.part_scene import scenes
+    from crib.render.part_sheet import part_sheet_html
+    from crib.render.svg_part import parts_svg
+
+    sheet = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions)
+    drawn = parts_svg(scenes(reply.planned).those) if sheet else None
+    for path, what, text in ((files.sheet, "sheet of the part", sheet), (files.picture, "picture", drawn)):
+        if path is None:
+            continue
+        if text is None:
+            out.note(f"crib: no {what} was written: nothing of it has a plan")
+            continue
+        written(path, text, files.over)
+        out.note(f"{what} written to {path}")
