@@ -21,11 +21,12 @@ _FAR = 18
 
 @dataclass(frozen=True)
 class Made:
-    """An operation that is done: its key and the number that it had, of which feature, what was done, with the cutter
-    as it was then, and when."""
+    """An operation that is done: its key, its number and its place among all of them then, of which feature, what was
+    done, with the cutter as it was then, and when."""
 
     key: str
     no: int
+    place: int
     feature: str
     work: str
     cutter: Cutter
@@ -78,7 +79,7 @@ def state_of(crib: Crib, name: str) -> State:
     told: Mapping[str, Any] = {}
     for change in crib.changes(f"made {name}"):
         after = change.after or {}
-        for key, one in (after.get("done") or {}).items():
+        for key, one in sorted((after.get("done") or {}).items(), key=_place):
             done.pop(key, None)
             if one is not None:
                 done[key] = _made(key, one, change.at)
@@ -91,8 +92,13 @@ def state_of(crib: Crib, name: str) -> State:
     return State(done, tuple(measured.values()), told.get("operations", {}), told.get("minutes", 0.0))
 
 
+def _place(item: tuple[str, Mapping[str, Any] | None]) -> int:
+    """When an operation was done among those that were ticked with it: in the order of the plan then."""
+    return int(item[1]["place"]) if item[1] else 0
+
+
 def _made(key: str, one: Mapping[str, Any], at: str) -> Made:
-    return Made(key, one["no"], one["feature"], one["work"], cutter_of(one["cutter"]), one["minutes"], at)
+    return Made(key, one["no"], one["place"], one["feature"], one["work"], cutter_of(one["cutter"]), one["minutes"], at)
 
 
 def numbered(planned: PlannedPart, state: State) -> PlannedPart:
@@ -133,13 +139,13 @@ def _size(one: Measured) -> dict[str, Any]:
 
 
 def _record(planned: PlannedPart, one: PartOperation) -> dict[str, Any]:
-    return {"no": one.no, "feature": one.feature, "work": work_of(planned, one), "cutter": one.cutter.as_json(),
-            "minutes": one.minutes}
+    return {"no": one.no, "place": planned.operations.index(one), "feature": one.feature,
+            "work": work_of(planned, one), "cutter": one.cutter.as_json(), "minutes": one.minutes}
 
 
 def _again(one: Made) -> dict[str, Any]:
-    return {"no": one.no, "feature": one.feature, "work": one.work, "cutter": one.cutter.as_json(),
-            "minutes": one.minutes}
+    return {"no": one.no, "place": one.place, "feature": one.feature, "work": one.work,
+            "cutter": one.cutter.as_json(), "minutes": one.minutes}
 
 
 def told_of(planned: PlannedPart) -> dict[str, Any]:

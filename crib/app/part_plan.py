@@ -75,8 +75,9 @@ def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, 
                known: Known | None = None) -> PlannedPart:
     """A part planned with some cutters, what is done standing as it is."""
     asked = asked_of(part, shop)
-    return plan_part(part, asked.requests, order_of(part, asked.drawn), cutters, shop, done=state.keys, watch=watch,
-                     were=state.were, known=known)
+    order = [(one.first, one.then) for one in order_of(part, asked.drawn)]
+    return plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch, were=state.were,
+                     known=known)
 
 
 def _cautions(planned: PlannedPart) -> Iterator[Text]:
@@ -99,8 +100,12 @@ def _otherwise(state: State, planned: PlannedPart, there: Mapping[int, Cutter]) 
     now = {one.key: one for one in planned.operations}
     gone = {key: one for key, one in state.told.items() if key not in now}
     lost = [state.done[key] for key in gone if key in state.done]
-    if lost:
-        yield said("done and no longer in the plan: {works}", works="; ".join(one.work for one in lost))
+    unmade = {one.feature for one in planned.unmade}
+    if begun := [one for one in lost if one.feature in unmade]:
+        yield said("{works} stays done; what is left of it nothing makes now", works=", ".join(
+            one.work for one in begun))
+    if others := [one for one in lost if one.feature not in unmade]:
+        yield said("done and no longer in the plan: {works}", works=", ".join(one.work for one in others))
     left = [key for key in gone if key not in state.done]
     for number in dict.fromkeys(int(state.told[key]["cutter_id"]) for key in left):
         works = [str(state.told[key]["work"]) for key in left if int(state.told[key]["cutter_id"]) == number]

@@ -11,12 +11,15 @@ from crib.findings.verdicts import ANSWERS, WORDS, Verdict
 from crib.pages.answer import TONES
 from crib.pages.blocks import Align, Beside, Block, Blocks, Column, Drawing, Paragraph, Row, Table, Tone, spaced
 from crib.pages.more import More
+from crib.pages.outcome import outside
 from crib.pages.part_scene import numbers, scenes
 from crib.pages.part_steps import steps
 from crib.pages.part_why import why
 from crib.pages.part_words import PutUp, bound, compared, minutes_of, put_ups, short_name, work_of
+from crib.pages.part_zero import corner_words
 from crib.pages.remarks import place, ranked, remark
 from crib.planning.parts.planned import PlannedPart
+from crib.records import replace
 
 MOST_FINDINGS = 3
 """So many findings stand on the first screen at the most, but each that forbids."""
@@ -25,7 +28,7 @@ def part_page(planned: PlannedPart, more: Collection[More] = (), blank: Text = "
               news: Sequence[Fact] = (), cautions: Sequence[Text] = ()) -> Blocks:
     """The page. `more`: what is shown beside the first screen; `blank`: what to saw; `news`: what changed since it was
     planned last; `cautions`: what keeps hands and eyes whole."""
-    groups: list[Sequence[Block]] = [[*_head(planned), *_changed(news)], [*_lacking(planned)]]
+    groups: list[Sequence[Block]] = [[*_head(planned), *_changed(news)], [*_lacking(planned), *_outside(planned)]]
     if planned.operations:
         beside = (*_setups(planned), *_blank(blank))
         groups += [[Beside(Drawing(scenes(planned)), beside)], [operations(planned)]]
@@ -89,14 +92,20 @@ def _lacking(planned: PlannedPart) -> Iterator[Paragraph]:
                         f"Lacks a {one.what}" if one.what else "Lacks", hang=2, tone=Tone.BAD)
 
 
+def _outside(planned: PlannedPart) -> Iterator[Paragraph]:
+    """What lies outside the drawing, for whoever must say yes to it."""
+    for name, plan in {one.feature: one.proved.plan for one in planned.operations}.items():
+        for one in outside(plan):
+            yield replace(one, text=said("{name}: {text}", name=name, text=one.text))
+
+
 def _setups(planned: PlannedPart) -> Iterator[Paragraph]:
     """How the work lies in each, how it is held, from where it counts."""
     for one in planned.setups:
         minutes = minutes_of(planned, one)
-        yield Paragraph(said("{face} up, {minutes:.0f} min; {holds}", face=one.face, minutes=minutes,
-                             holds=Head(one.holds)), f"Set-up {one.no}", hang=2)
-        if one.datum:
-            yield Paragraph(one.datum, "Zero", indent=2, hang=4, spare=True)
+        zero = "" if planned.part.stock.diameter else said("; zero at {corner}", corner=corner_words(planned.part, one))
+        yield Paragraph(said("{face} up, {minutes:.0f} min; {holds}{zero}", face=one.face, minutes=minutes,
+                             holds=Head(one.holds), zero=zero), f"Set-up {one.no}", hang=2)
 
 
 def _blank(blank: Text) -> Iterator[Paragraph]:

@@ -42,15 +42,17 @@ class _Grid(NamedTuple):
 
 def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall: int | None = None) -> list[str]:
     """The pictures one under the other at one scale, at the most so wide and, where that can be, so `tall`: as many as
-    there is room for, the first at any rate."""
+    there is room for, those first that have most to show."""
     most = tall or _TALL
+    fullest = sorted(scenes, key=lambda scene: -len(scene.marks))
     for count in range(len(scenes), 0, -1):
-        widest = max(scene.wide for scene in scenes[:count])
+        those = [scene for scene in scenes if scene in fullest[:count]]
+        widest = max(scene.wide for scene in those)
         scale = (min(width, _WIDE) - 1) / widest
-        while (high := _high(scenes[:count], scale)) > most and scale * widest > _NARROW:
+        while (high := _high(those, scale)) > most and scale * widest > _NARROW:
             scale *= 0.97
         if high <= most or count == 1:
-            return [line for scene in scenes[:count] for line in of_scene(scene, width, lines, scale)]
+            return [line for scene in those for line in of_scene(scene, width, lines, scale)]
     return []
 
 
@@ -140,6 +142,7 @@ def _label(sheet: Canvas, grid: _Grid, mark: Mark) -> None:
     text = f"{mark.label}{_DONE if mark.is_done else ''}"
     for shape in mark.places:
         row, places = _places(grid, shape, len(text))
+        places.sort(key=lambda at, long=len(text): at + long >= grid.columns)  # type: ignore[misc]
         free = (at for at in places if at > 0 and all(
             not sheet.get(row, place).isalnum() for place in range(at - 1, at + len(text) + 1)))
         if (at := next(free, None)) is not None:
