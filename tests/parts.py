@@ -60,14 +60,15 @@ def one_after_the_other(part: Part, shop: Shop) -> PlannedPart:
     found = {one.name: _answered(one, part, shop) for one in part.features}
     best = {name: one.proved[0] for name, one in found.items() if one.proved}
     unmade = tuple(Unmade(name, one.advice) for name, one in found.items() if not one.proved)
-    setups: dict[Face, PartSetup] = {}
+    setups: dict[tuple[Face, Runs], PartSetup] = {}
     operations: list[PartOperation] = []
     made = (one for one in part.features if one.name in best)
     for one in sorted(made, key=lambda each: list(Face).index(each.place.face)):
         proved = best[one.name]
         plan = proved.plan
-        setup = setups.setdefault(one.place.face, PartSetup(
-            len(setups) + 1, one.place.face, f"{one.place.face} up", plan.hold, "left front corner", 20.0, plan))
+        runs = Runs.ALONG if proved.draft.is_round else one.place.runs
+        setup = setups.setdefault((one.place.face, runs), PartSetup(
+            len(setups) + 1, one.place.face, f"{one.place.face} up", plan.hold, "left front corner", 20.0, plan, runs))
         operations += list(_operations(one, proved, setup.no, tuple(operations)))
     minutes = sum(one.minutes for one in operations) + sum(one.minutes for one in setups.values())
     changes = sum(one.puts_up for one in operations)

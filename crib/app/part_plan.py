@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from crib.app.part import read_part
 from crib.app.part_made import State, numbered, state_of
@@ -15,6 +15,7 @@ from crib.pages.part_words import short_name, work_of
 from crib.parts.order import order_of
 from crib.parts.part import Part
 from crib.planning.parts.asked import asked_of
+from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.watch import Watch
@@ -23,8 +24,7 @@ from crib.safety.cautions import cautions
 from crib.shop import Shop
 from crib.store import Crib
 
-if TYPE_CHECKING:
-    from crib.planning.parts.known import Known
+__all__ = ["PART_PATIENCE", "Known", "PartReply", "changed_by", "plan", "planned_of"]
 
 Around = Callable[[Callable[[], str]], AbstractContextManager[None]]
 """What stands around the planning: it is handed what says how far that is."""

@@ -59,10 +59,12 @@ def _note(asked: Asked, name: str, which: Sequence[str], measured: Sequence[str]
     from crib.app.part_made import measure, those_of
     from crib.app.part_made import tick as keep
     from crib.app.part_measured import meaning, read_measured
+    from crib.app.part_plan import Known
     from crib.render.words import words
 
     with asked.open() as crib:
-        reply = part_shown.planned(asked, crib, name)
+        known = Known()
+        reply = part_shown.planned(asked, crib, name, known=known)
         if not reply.planned.operations:
             raise CribError("no-operation", f"nothing of {reply.part.name} has a plan yet", name,
                             f"crib part {reply.part.name} says what it lacks")
@@ -77,6 +79,6 @@ def _note(asked: Asked, name: str, which: Sequence[str], measured: Sequence[str]
             out.note(words(meaning(reply.part, plan, one), units))
         if those and not changed:
             out.note(f"crib: {'that is ticked off already' if is_done else 'that is not ticked off'}")
-        reply = part_shown.planned(asked, crib, name)
+        reply = part_shown.planned(asked, crib, name, known=known)
     part_shown.told(asked, reply)
     return Status.ANSWERED

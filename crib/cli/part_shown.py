@@ -13,7 +13,7 @@ from crib.pages.more import More
 
 if TYPE_CHECKING:
     from crib.app.opening import Crib
-    from crib.app.part_plan import PartReply
+    from crib.app.part_plan import Known, PartReply
 
 _SCREEN = 40
 """Lines that the page has at the most, if it can be told in them."""
@@ -37,12 +37,13 @@ def status_of(reply: PartReply) -> Status:
     return Status.ANSWERED if reply.planned.operations and not reply.planned.unmade else Status.NO
 
 
-def planned(asked: Asked, crib: Crib, name: str, patience: float | None = None) -> PartReply:
+def planned(asked: Asked, crib: Crib, name: str, patience: float | None = None, known: Known | None = None
+            ) -> PartReply:
     """The part planned, with what says how far that is where somebody waits."""
     from crib.app.part_plan import PART_PATIENCE, plan
     from crib.cli.reply import around
 
-    return plan(crib, name, patience or PART_PATIENCE, around(asked))
+    return plan(crib, name, patience or PART_PATIENCE, around(asked), known)
 
 
 def told(asked: Asked, reply: PartReply, more: Collection[More] = (), patience: float | None = None) -> None:

@@ -111,7 +111,8 @@ def test_counts_from_the_corner() -> None:
 
 def test_drawn_where_it_lies() -> None:
     """The T-slot runs the whole length about 1.25 in from the front, its head hidden; the bolt holes stand where the
-    drawing has them; the slot across the bottom begins 1 - 1/4 in from the left."""
+    drawing has them; the slot across the bottom lies along the
+    table, its wall 3/4 in from the left end, which is near then."""
     top, bottom, front = scenes(planned()).those
     slot = next(mark for mark in top.marks if mark.label == "1-2")
     (_, seen), (_, hidden) = slot.edges
@@ -125,14 +126,15 @@ def test_drawn_where_it_lies() -> None:
     assert {(0.5, 0.4), (5.5, 0.4)} <= rings
     (key,) = bottom.marks
     box = key.places[0]
-    assert isinstance(box, Box) and box.left == pytest.approx(0.75 * IN, abs=0.1)
+    assert isinstance(box, Box) and box.near == pytest.approx(0.75 * IN, abs=0.1)
+    assert (box.left, box.right) == pytest.approx((0, 2.5 * IN)) and bottom.sides.near == Face.LEFT
     assert (front.wide, front.deep) == pytest.approx((6 * IN, 1.25 * IN))
 
 
 def test_pictures_have_every_number() -> None:
     """In the terminal and on paper; on paper each drawing is well formed and to the scale that it tells."""
     those = scenes(planned()).those
-    told = "\n".join(of_scenes(those, 80))
+    told = "\n".join(of_scenes(those, 80, tall=80))
     for scene in those:
         drawn = svg_part.part(scene)
         for mark in scene.marks:
