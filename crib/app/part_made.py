@@ -10,8 +10,8 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.message import counted
 from crib.intake.undo import cutter_of
-from crib.pages.part_words import work_of
 from crib.planning.parts.planned import PartOperation, PlannedPart
+from crib.planning.parts.works import work_of
 from crib.records import dataclass, replace
 from crib.store import Crib
 

@@ -10,14 +10,15 @@ from crib.app.part import read_part
 from crib.app.part_made import State, numbered, state_of
 from crib.app.part_measured import meaning
 from crib.cutters.base import Cutter
-from crib.findings.message import Fact, Text, joined, said
-from crib.pages.part_words import short_name, work_of
+from crib.cutters.label import label
+from crib.findings.message import ByUnits, Fact, Head, Text, joined, said
 from crib.parts.order import order_of
 from crib.parts.part import Part
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
+from crib.planning.parts.works import work_of
 from crib.planning.watch import Watch
 from crib.records import dataclass, replace
 from crib.safety.cautions import cautions
@@ -114,9 +115,14 @@ def _otherwise(state: State, planned: PlannedPart, there: Mapping[int, Cutter]) 
     if new := [one for one in planned.operations if one.key not in state.told and not one.done]:
         yield said("instead: {works}", works=joined("; ", (
             said("{no} {work} with {cutter}", no=one.no, work=work_of(planned, one),
-                 cutter=short_name(planned, one.cutter)) for one in new)))
+                 cutter=_name(one.cutter)) for one in new)))
     if (gone or new) and state.minutes and abs(more := planned.minutes - state.minutes) >= 1:
         yield f"that takes {abs(more):.0f} min {'more' if more > 0 else 'less'}"
+
+
+def _name(cutter: Cutter) -> Text:
+    return said("no. {number}, {what}", number=cutter.id, what=Head(
+        cutter.label or ByUnits(label(cutter, "in"), label(cutter, "mm"))))
 
 
 def _why(cutter: Cutter | None) -> str:

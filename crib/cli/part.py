@@ -12,9 +12,9 @@ from crib.cli import out, part_add, part_change, part_made, part_shown
 from crib.cli.asked import Asked
 from crib.cli.library import new_app
 from crib.cli.on_paper import Files
+from crib.cli.part_shown import Everything, Patience, Picture, Sheet, Steps, Why
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-from crib.pages.more import More
 
 _NAME_HELP = "NAME stands for the part's name: crib part slide --help shows what can be done with it."
 
@@ -83,17 +83,12 @@ def one(
                       ] = None,
     to: Annotated[Path | None, typer.Option(help="Write the part there", metavar="FILE.toml")] = None,
     over: Annotated[bool, typer.Option("--over", help="Write over what is there")] = False,
-    steps: Annotated[bool, typer.Option("--steps", help="Also how to touch off, and every pass of every operation")
-                     ] = False,
-    why: Annotated[bool, typer.Option("--why", help="Also the way of each feature, what the minutes come of, and every "
-                                      "remark")] = False,
-    everything: Annotated[bool, typer.Option("--all", help="All of these")] = False,
-    sheet: Annotated[Path | None, typer.Option(help="Write the sheet of the whole part there, to print or for a phone",
-                                               metavar="FILE.html")] = None,
-    picture: Annotated[Path | None, typer.Option(help="Write there how it lies in each set-up, as a drawing to scale",
-                                                 metavar="FILE.svg")] = None,
-    patience: Annotated[float | None, typer.Option(help="Seconds to look before what was found is told",
-                                                   metavar="SECONDS", min=0.1)] = None,
+    steps: Steps = False,
+    why: Why = False,
+    everything: Everything = False,
+    sheet: Sheet = None,
+    picture: Picture = None,
+    patience: Patience = None,
 ) -> Status:
     """How a part is made whole; made or changed where anything is said of it."""
     if ctx.invoked_subcommand is not None:
@@ -108,8 +103,7 @@ def one(
         return _made(asked, name, said)
     if to is not None:
         return _written(asked, name, to, over)
-    more = {one for one, is_on in ((More.STEPS, steps or everything), (More.WHY, why or everything)) if is_on}
-    return part_shown.show(asked, name, more, Files(sheet, picture, over), patience)
+    return part_shown.show(asked, name, (steps or everything, why or everything), Files(sheet, picture, over), patience)
 
 
 def _read_in(asked: Asked, name: str, source: Path, over: bool, also: bool) -> Status:

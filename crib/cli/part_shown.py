@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import TYPE_CHECKING, Any
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
 
 from crib.cli import out
 from crib.cli.asked import Asked
@@ -15,14 +18,27 @@ if TYPE_CHECKING:
     from crib.app.opening import Crib
     from crib.app.part_plan import Known, PartReply
 
+Steps = Annotated[bool, typer.Option("--steps", help="Also how to touch off, and every pass of every operation")]
+Why = Annotated[bool, typer.Option("--why", help="Also the way of each feature, what the minutes come of, and every "
+                                   "remark")]
+Everything = Annotated[bool, typer.Option("--all", help="All of these")]
+Sheet = Annotated[Path | None, typer.Option(help="Write the sheet of the whole part there, to print or for a phone",
+                                            metavar="FILE.html")]
+Picture = Annotated[Path | None, typer.Option(help="Write there how it lies in each set-up, as a drawing to scale",
+                                              metavar="FILE.svg")]
+Patience = Annotated[float | None, typer.Option(help="Seconds to look before what was found is told",
+                                                metavar="SECONDS", min=0.1)]
+
 _SCREEN = 40
 """Lines that the page has at the most, if it can be told in them."""
 
 
-def show(asked: Asked, name: str, more: Collection[More] = (), files: Files = NONE, patience: float | None = None
-         ) -> Status:
-    """The plan of a part, as a page or as JSON; and the files that were asked for."""
+def show(asked: Asked, name: str, also: tuple[bool, bool] = (False, False), files: Files = NONE,
+         patience: float | None = None) -> Status:
+    """The plan of a part, as a page or as JSON; and the files that were asked for. `also`: with every pass, and with
+    why it is made so."""
     files.check()
+    more = {one for one, is_on in zip((More.STEPS, More.WHY), also, strict=True) if is_on}
     with asked.open() as crib:
         reply = planned(asked, crib, name, patience)
         told(asked, reply, more, patience)

@@ -15,10 +15,11 @@ from crib.pages.outcome import outside
 from crib.pages.part_scene import numbers, scenes
 from crib.pages.part_steps import steps
 from crib.pages.part_why import why
-from crib.pages.part_words import PutUp, bound, compared, minutes_of, put_ups, short_name, work_of
+from crib.pages.part_words import PutUp, bound, compared, minutes_of, put_ups, short_name
 from crib.pages.part_zero import corner_words
 from crib.pages.remarks import place, ranked, remark
 from crib.planning.parts.planned import PlannedPart
+from crib.planning.parts.works import work_of
 from crib.records import replace
 
 MOST_FINDINGS = 3

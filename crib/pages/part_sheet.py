@@ -10,7 +10,7 @@ from crib.pages.half_round import can_be_told, half_round, seen_so
 from crib.pages.part_page import does, left_out, verdict
 from crib.pages.part_scene import scene
 from crib.pages.part_steps import plan_of
-from crib.pages.part_words import bound, compared, minutes_of, put_ups, short_name, work_of
+from crib.pages.part_words import bound, compared, minutes_of, put_ups, short_name
 from crib.pages.part_zero import corner_words, lies_half_round, step_to, touch_off_corner
 from crib.pages.remarks import place, ranked, remark
 from crib.pages.sheet_steps import COMES_LOOSE, coming_to, cut, put_in, touched
@@ -18,6 +18,7 @@ from crib.pages.tasks import OperationSteps, PartSheet, SetupCard, SetupSteps, S
 from crib.planning.advice import Pass
 from crib.planning.finish import Proved
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
+from crib.planning.parts.works import work_of
 from crib.records import replace
 from crib.safety.cautions import GENERAL
 from crib.shop import Shop

@@ -8,10 +8,10 @@ from crib.findings.message import Text, said
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
-from crib.pages.part_words import work_of
 from crib.pages.remarks import name, warnings
 from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartOperation, PlannedPart
+from crib.planning.parts.works import work_of
 from crib.records import replace
 
 
