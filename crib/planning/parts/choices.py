@@ -193,6 +193,13 @@ def _goes(draft: Draft, minutes: float) -> Iterator[Go]:
         yield Go(tool, jobs, passes, minutes * taken / total)
 
 
+def best_of(choices: Iterable[Choice]) -> tuple[Choice, ...]:
+    """Those of the best rank."""
+    some = tuple(choices)
+    least = min((choice.rank for choice in some), default=None)
+    return tuple(choice for choice in some if choice.rank == least)
+
+
 def _is_as_good(one: Choice, other: Choice) -> bool:
     """Whether one is no dearer by itself than another, and needs nothing up that the other doesn't, in the same
     order."""

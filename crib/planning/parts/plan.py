@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from time import thread_time
 
 from crib.cutters.base import Cutter
@@ -13,7 +13,7 @@ from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.parts.abstract import LAST, Asked
 from crib.planning.parts.assemble import Turn, alone, changes_of, laid_out
-from crib.planning.parts.choices import Choice
+from crib.planning.parts.choices import Choice, Sign, best_of
 from crib.planning.parts.choosing import solved
 from crib.planning.parts.done import Done, done_before
 from crib.planning.parts.known import Known
@@ -50,7 +50,12 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     before = done_before(part, requests, cutters, were, shop, done, known, watch)
     choices = {**_choices(part, requests, cutters, shop, before, known, watch), **before.choices}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
-    asked, solution, never = _proved(asked, before, watch)
+
+    def others(name: str) -> tuple[Choice, ...]:
+        """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
+        return () if name in before.choices else known.choices(requests[name], cutters, shop, watch, all_of_them=True)
+
+    asked, solution, never = _proved(asked, before, others, watch)
     unmade = tuple(_unmade(part, requests, cutters, shop, asked.choices, watch, never))
     return _planned(asked, solution, before, unmade)
 
@@ -70,13 +75,16 @@ def _choices(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutt
     return found
 
 
-def _proved(asked: Asked, before: Done, watch: Watch) -> tuple[Asked, Solution | None, dict[str, Meets]]:
+def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ...]], watch: Watch
+            ) -> tuple[Asked, Solution | None, dict[str, Meets]]:
     """The best choice and order of which every operation is proved in what stands: what meets metal waits for what
-    takes it away, and where nothing does, another way is taken. With what stood in the way of those without any."""
+    takes it away, and where nothing does, another way is taken, of the best rank that is left. With what stood in the
+    way of those without any."""
     standing = Standing(asked.part, {name: some[0].draft.question.feature for name, some in asked.choices.items()
                                      if some})
     after = _after(asked)
     never: dict[str, Meets] = {}
+    barred: dict[str, set[Sign]] = {}
     needs = dict(asked.needs)
     until = thread_time() + SECONDS
     while True:
@@ -90,9 +98,15 @@ def _proved(asked: Asked, before: Done, watch: Watch) -> tuple[Asked, Solution |
                 needs[one.feature, one.sign, one.number] = one.needs
                 continue
             never[one.feature] = one
-            left = tuple(choice for choice in asked.choices[one.feature] if choice.sign != one.sign)
+            barred.setdefault(one.feature, set()).add(one.sign)
+            left = _left(asked.choices[one.feature], barred[one.feature]) or best_of(
+                _left(others(one.feature), barred[one.feature]))
             asked = replace(asked, choices={**asked.choices, one.feature: left})
         asked = replace(asked, needs=needs)
+
+
+def _left(choices: Sequence[Choice], barred: Collection[Sign]) -> tuple[Choice, ...]:
+    return tuple(choice for choice in choices if choice.sign not in barred)
 
 
 def _after(asked: Asked) -> dict[str, frozenset[str]]:
