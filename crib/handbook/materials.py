@@ -235,15 +235,17 @@ def is_named(words: str) -> bool:
     >>> [is_named(said) for said in ("Gray Iron", "6061-T6", "brass 360", "steel", "slot")]
     [True, True, True, True, False]
     """
-    key = _key(words)
-    return bool(key) and (key in _names() or key in _GENERAL or _by_grade(words) is not None)
+    key, apart = _key(words), words.lower().split()
+    with_kind = not _GROUP_WORDS.keys().isdisjoint(apart) or not _FORMS.isdisjoint(apart)
+    return bool(key) and (key in _names() or key in _GENERAL or (with_kind and _by_grade(words) is not None))
 
 
 _GENERAL = {
     "steel": "steel", "steels": "steel", "stainless": "stainless", "stainlesssteel": "stainless", "ss": "stainless",
     "iron": "iron", "plastic": "plastic", "copperalloy": "copper",
 }
-_WITHOUT = re.compile(r"\b(?:aisi|sae|astm|uns|bar|plate|stock|round|flat)\b", re.IGNORECASE)
+_FORMS = frozenset(["aisi", "sae", "astm", "uns", "bar", "plate", "stock", "round", "flat"])
+_WITHOUT = re.compile(rf"\b(?:{'|'.join(sorted(_FORMS))})\b", re.IGNORECASE)
 _GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "ss": ("stainless",),
                 "iron": ("iron",),
                 "aluminium": ("aluminium",), "aluminum": ("aluminium",), "al": ("aluminium",), "brass": ("brass",),

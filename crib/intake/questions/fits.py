@@ -18,6 +18,7 @@ _CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
 _FIT = (rf"(?:an? )?(?P<name>{_ANY}) fit(?:ting)?|"
         rf"fit (?P<own>{_ANY}|{_CLASSES}|[a-z]{{1,2}}\d{{1,2}}|[a-z]+)(?=\s*(?:[,;]|$))|"
         rf"(?P<classes>{_CLASSES})(?: fit)?")
+_OWN = r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))"
 _SIZE = r"(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
 _SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
           rf"(?:(?:, | and | )(?:and )?{_SIZE}(?! ?(?:deep|wide|long|high|x)\b))*")
@@ -28,9 +29,9 @@ _LEAD = r"(?:to (?:fit|suit|match|go (?:on|over|round))|fits?|on|over|for|round|
 
 def fits(sheet: Sheet, kind: FeatureKind) -> None:
     """Read the fit and the mate, where the kind has a size that goes round another part."""
-    if not kind.mates or not ("fit" in sheet.low or any(thing in sheet.low for thing in _THINGS)):
+    if not kind.mates:
         return
-    if ("fit" in sheet.low or "rc" in sheet.low or "/" in sheet.low) and (found := sheet.find(_FIT)):
+    if ("fit" in sheet.low or "rc" in sheet.low or re.search(r"\d/[a-z]", sheet.low)) and (found := sheet.find(_FIT)):
         group = found.lastgroup or "name"
         sheet.put("fit", sheet.line[found.start(group) : found.end(group)])
         sheet.blank(*found.span())
@@ -39,9 +40,12 @@ def fits(sheet: Sheet, kind: FeatureKind) -> None:
 
 def _mate(sheet: Sheet, kind: FeatureKind) -> None:
     """What it goes round, and what that measures."""
-    if (found := re.search(r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))", sheet.low)) is None:
+    found = re.search(_OWN, sheet.low) if ", to " in sheet.low or sheet.low.startswith("to ") else None
+    if found is None:
         known = labels(kind.name)
         things = [thing for thing in _THINGS if thing not in known or (thing == "key" and "fit" in sheet.texts)]
+        if not any(thing in sheet.low for thing in things):
+            return
         thing = rf"(?:(?:worn|old|new|brass|steel|iron|ground|existing|measured) )*(?:{'|'.join(things)})"
         mate = rf"(?:worn |old )*(?:{thing}{_MIKES} {_SIZES}|{_SIZES} {thing}){_MORE}"
         lead = rf"(?:{_LEAD})" if "fit" not in sheet.texts else rf"(?:{_LEAD}|[¦‖,])?"

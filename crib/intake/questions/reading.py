@@ -22,14 +22,10 @@ LONGEST = 400
 _SPOKEN_WORDS = """half halves quarter quarters eighth eighths sixteenth sixteenths thirty sixty one two three four
 five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty
 forty fifty seventy eighty ninety hundred point zero nought oh seconds fourths"""
-_SPOKEN = frozenset(_SPOKEN_WORDS.split())
-_MANY = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=[#.\d])", re.IGNORECASE)
-_COUNTS = re.compile(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", re.IGNORECASE)
-_PAIR = re.compile(r"\b(?:a )?(?:pair|couple) of\b", re.IGNORECASE)
-_HALF = re.compile(r"\bhalf[ -](round|moon)\b", re.IGNORECASE)
-_AN_INCH = re.compile(r"\b(half|quarters?|eighths?|sixteenths?|\d)(?: of)? an inch\b", re.IGNORECASE)
-_ONE_INCH = re.compile(r"\ban inch\b(?! and)", re.IGNORECASE)
-_ONE = re.compile(r"\b(one|1) (?=of\b|end\b|side\b)", re.IGNORECASE)
+_SPOKEN = frozenset((*_SPOKEN_WORDS.split(), "pair", "couple", "an"))
+"""Words that are part of a number, or stand for one."""
+
+_BREAKS = str.maketrans(dict.fromkeys(",;:()-.", " "))
 
 
 @dataclass(frozen=True)
@@ -68,11 +64,22 @@ def read_question(text: str) -> Question:
     said = " ".join(in_signs(text).split())
     line = in_figures(said)
     quick = _read(line, False)
-    if quick is not None and not quick.strange and not quick.asks:
+    if line == said and quick is not None and not quick.strange and not quick.asks:
         return _question(quick)
     whole = _read(line, True)
     assert whole is not None
+    if line != said and whole.is_plural:
+        _ask_how_many(whole, said)
     return _question(whole) if whole.kind and not whole.strange else _with_strangers(said, whole)
+
+
+def _ask_how_many(sheet: Sheet, said: str) -> None:
+    """Ask about a fraction in words that could be a count: `three quarter inch slots`."""
+    from crib.intake.questions.numbers import could_be_a_count
+
+    if (words := could_be_a_count(said)) and "count" not in sheet.texts:
+        many, part = words.split()
+        sheet.ask(f"{words}: one size, or {many} of a {part}?", words, f"{many}-{part}s, or ({many}) {part}")
 
 
 def _with_strangers(said: str, first: Sheet) -> Question:
@@ -104,24 +111,12 @@ def _question(sheet: Sheet, strange: Sequence[str] = (), read_as: Mapping[str, s
 
 
 def in_figures(line: str) -> str:
-    """A line whose numbers are figures, however they were said.
+    """A line whose numbers are figures, however they were said."""
+    if _SPOKEN.isdisjoint(line.lower().translate(_BREAKS).split()):
+        return line
+    from crib.intake.questions.numbers import in_figures as said_in_figures
 
-    >>> in_figures("three eighths slot, a quarter deep, four of them")
-    '3/8 slot, a 1/4 deep, 4 of them'
-    >>> in_figures("a 12H7 slot half an inch deep")
-    'a 12H7 slot 1/2 inch deep'
-    """
-    line = _AN_INCH.sub(r"\g<1> inch", line) if "inch" in line.lower() else line
-    line = _ONE_INCH.sub("1 inch", line)
-    if not _SPOKEN & set(re.findall(r"[a-z]+", line.lower())):
-        return _PAIR.sub("(2)", line)
-    from crib.intake.spoken import in_figures as figures
-
-    line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))
-    line = _MANY.sub(lambda found: f"({figures(found[1].lower())}) ", line)
-    line = _COUNTS.sub(lambda found: f"({figures(found[1].lower())}) ", line)
-    large = {word.lower(): word for word in line.split() if word != word.lower()}
-    return " ".join(large.get(word, word) for word in figures(line.lower()).split())
+    return said_in_figures(line)
 
 
 def _read(line: str, every: bool) -> Sheet | None:
@@ -130,9 +125,9 @@ def _read(line: str, every: bool) -> Sheet | None:
     named = kind_of(sheet, every)
     if named is None:
         return sheet if every else None
-    sheet.kind, is_plural = named
+    sheet.kind, sheet.is_plural = named
     kind = KINDS[sheet.kind]
-    told.told(sheet, kind, is_plural)
+    told.told(sheet, kind, sheet.is_plural)
     told.uses(sheet, kind)
     bind(sheet, kind, items(sheet, kind))
     return sheet

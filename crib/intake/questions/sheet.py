@@ -11,8 +11,8 @@ GAP, KIND = "¦", "‖"
 """What stands in the place of words that were read, so that their neighbours stay where they were; in that of the
 kind's name."""
 
-_HYPHEN = re.compile(r"(?<=[a-z])-(?=[a-z])|(?<=\bc)['/](?=bore|sink|sunk)|"
-                     r"(?<=\d)-(?=(?:inch|in|mm|thou|deg|degrees?)\b)")
+_HYPHEN = (r"(?<=[a-z])-(?=[a-z])|(?<=\bc)['/](?=bore|sink|sunk)|"
+           r"(?<=\d)-(?=(?:inch|in|mm|thou|deg|degrees?)\b)")
 """A hyphen that says nothing: `T-slot`, `1/4-inch`."""
 
 
@@ -30,12 +30,13 @@ class Sheet:
     strange: list[str] = field(default_factory=list)
     kind: str = ""
     name: str = ""
+    is_plural: bool = False
     bare: list[str] = field(default_factory=list)
     beside: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         low = "".join(small if len(small := sign.lower()) == 1 else sign for sign in self.line)
-        self.low = self.low or _HYPHEN.sub(" ", low)
+        self.low = self.low or (re.sub(_HYPHEN, " ", low) if "-" in low or "c'" in low or "c/" in low else low)
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""

@@ -33,8 +33,8 @@ _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: al
 _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
           r"make (\d{1,3})$")
-_COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "x",
-             "make ")
+_COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
+             f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |#?m?[\d./]+[\dx./-]* )*"
           r"(?:holes|screws)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
@@ -45,11 +45,11 @@ _CLAUSE = r"(?=\s*(?:[,;]|$))"
 _USE = rf"(?:to be )?used? (?:is |as |for |on |in |it for )*(?P<use>[^,;]+?){_CLAUSE}"
 _MATES = (rf"(?:(?:its )?mating part(?: is)?|mating|mates with|goes with|to go with|to mate with)"
           rf"(?: an?| the)? (?P<mate>[^,;]+?){_CLAUSE}")
-_FOR = re.compile(rf"(?<![\w/.-])for (?:an?|the|my|our|some|his|her) (?P<use>[a-z][a-z' ]*?)(?=\s*"
-                  rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|\d))")
+_FOR = (rf"(?<![\w/.-])for (?:an?|the|my|our|some|his|her) (?P<use>[a-z][a-z' ]*?)(?=\s*"
+        rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|\d))")
 _IN_WORDS = ("in", "of", "from", "out", "material", "made", "a", "some", "my", "the", "piece", "bit", "lump", "on")
 _LONGEST = 5
-_GRADE = re.compile(r"(?:\bin|\bout of|\bfrom|\bmade of|\b(?:bar|piece|lump|block|plate|bit) of) (\d{3,5})(?![\w./-])")
+_GRADE = (r"(?:\bin|\bout of|\bfrom|\bmade of|\b(?:bar|piece|lump|block|plate|bit) of) (\d{3,5})(?![\w./-])")
 _AHEAD, _BEHIND = ("", ",", ";", "(", GAP, KIND), ("", ",", ";", ")", ".", "?", GAP, KIND)
 
 
@@ -93,7 +93,7 @@ def _clauses(sheet: Sheet) -> None:
 
 def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     """How many are to be made."""
-    may_be = any(word in sheet.low for word in _COUNTING)
+    may_be = "x" in sheet.low[-5:] or any(word in sheet.low for word in _COUNTING)
     if may_be and (found := sheet.take(_COUNT)):
         sheet.put(kind.speech.counts, next(text for text in found.groups() if text))
         return
@@ -162,7 +162,7 @@ def _materials(sheet: Sheet, kind: FeatureKind) -> None:
 
 def _grade_at(sheet: Sheet, kind: FeatureKind) -> tuple[int, int] | None:
     """Where a grade that is a bare figure stands behind what leads to a material, and nothing makes a size of it."""
-    for found in _GRADE.finditer(sheet.low):
+    for found in re.finditer(_GRADE, sheet.low) if any(word in sheet.low for word in (" in ", "of ", "from ")) else ():
         behind = re.match(r" ?([a-z]+|\")?", sheet.low[found.end() :])
         word = (behind[1] or "") if behind else ""
         if is_grade(found[1]) and word not in UNITS and word not in labels(kind.name):
@@ -224,7 +224,7 @@ def uses(sheet: Sheet, kind: FeatureKind) -> None:
     if "use" in sheet.texts or "for " not in sheet.low:
         return
     known = {word for said in labels(kind.name) for word in said.split()}
-    for found in _FOR.finditer(sheet.low):
+    for found in re.finditer(_FOR, sheet.low):
         words = found["use"].split()
         if words and not known & {*words, *(word.removesuffix("s") for word in words)}:
             sheet.put("use", sheet.line[found.start("use"):found.end("use")])

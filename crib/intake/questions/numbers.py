@@ -1,0 +1,42 @@
+"""Numbers of a question that are said in words: sizes as figures, counts as a figure between brackets."""
+
+from __future__ import annotations
+
+import re
+
+from crib.intake.spoken import in_figures as figures
+
+_MANY = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=[#.\d])", re.IGNORECASE)
+_COUNTS = re.compile(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", re.IGNORECASE)
+_PAIR = re.compile(r"\b(?:a )?(?:pair|couple) of\b", re.IGNORECASE)
+_HALF = re.compile(r"\bhalf[ -](round|moon)\b", re.IGNORECASE)
+_AN_INCH = re.compile(r"\b(half|quarters?|eighths?|sixteenths?|\d)(?: of)? an inch\b", re.IGNORECASE)
+_ONE_INCH = re.compile(r"\ban inch\b(?! and)", re.IGNORECASE)
+_ONE = re.compile(r"\b(one|1) (?=of\b|end\b|side\b)", re.IGNORECASE)
+_TWICE = re.compile(r"\b(three|five|seven) (quarter|eighth|sixteenth)(?: inch| in)? \w+s\b", re.IGNORECASE)
+
+
+def in_figures(line: str) -> str:
+    """A line whose numbers are figures, however they were said.
+
+    >>> in_figures("three eighths slot, a quarter deep, four of them")
+    '3/8 slot, a 1/4 deep, 4 of them'
+    >>> in_figures("a 12H7 slot half an inch deep"), in_figures("four quarter inch slots")
+    ('a 12H7 slot 1/2 inch deep', '(4) 1/4 inch slots')
+    """
+    line = _ONE_INCH.sub("1 inch", _AN_INCH.sub(r"\g<1> inch", line))
+    line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))
+    line = _MANY.sub(lambda found: f"({figures(found[1].lower())}) ", line)
+    line = _COUNTS.sub(lambda found: f"({figures(found[1].lower())}) ", line)
+    large = {word.lower(): word for word in line.split() if word != word.lower()}
+    return " ".join(large.get(word, word) for word in figures(line.lower()).split())
+
+
+def could_be_a_count(line: str) -> str:
+    """The words that are a fraction of an inch or a count of fractions, where several are asked for.
+
+    >>> could_be_a_count("three quarter inch slots"), could_be_a_count("three-quarter inch slots")
+    ('three quarter', '')
+    """
+    found = _TWICE.search(line)
+    return f"{found[1]} {found[2]}" if found else ""
