@@ -78,6 +78,9 @@ class Shop:
     chuck_mm: float | None = None
     arbors: tuple[Arbor, ...] | None = None
     boring_heads: tuple[BoringHead, ...] | None = None
+    collet_blocks: bool = False
+    dividing_turns: int | None = None
+    rotary_turns: int | None = None
     nose_mm: float = 50.8
     collet_nose_mm: float | None = None
     collet_nose_length_mm: float = 38.1
@@ -116,6 +119,9 @@ class Shop:
     remember_questions: bool = True
     sheet_paper: str | None = None
     tilt_minutes: float = 12.0
+    index_setup_minutes: float = 15.0
+    index_minutes: float = 1.0
+    protractor_minutes: float = 6.0
     file_minutes: float = 6.0
     file_inch_minutes: float = 4.0
     trial_minutes: float = 15.0

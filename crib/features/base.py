@@ -15,7 +15,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import Circle, Counterbore, Countersink, PlainHole, Thread
+    from crib.features.rounds import Circle, Counterbore, Countersink, Flats, PlainHole, Thread
     from crib.geometry.layers import Layers
     from crib.handbook.mates import Mate
 
@@ -136,7 +136,8 @@ class Feature:
     `lying`: the same drawn anew as it lies on its side, where it isn't only turned.
     `down`: what is made down its axis, where it is round; `number`: how many of them in one setting; `stands`: how the
     work lies for them, where that isn't flat, and `tilts`, whether it or the head is tilted. `circle`: where they stand
-    round one. `exact`: sizes for which no tolerance is assumed.
+    round one. `flats`: which of several flats round a bar it is, all made alike; `feed_mm`: how far each is fed over,
+    where that is no size of the drawing [mm]. `exact`: sizes for which no tolerance is assumed.
     """
 
     kind: str
@@ -160,6 +161,8 @@ class Feature:
     down: PlainHole | Counterbore | Countersink | Thread | None = None
     number: int = 1
     circle: Circle | None = None
+    flats: Flats | None = None
+    feed_mm: float | None = None
     stands: str = ""
     tilts: int = 0
     exact: frozenset[str] = frozenset()
@@ -167,7 +170,7 @@ class Feature:
     @property
     def length(self) -> float:
         """The length to cut [mm], as given or assumed."""
-        return self.request.length or LENGTH_ASSUMED_MM
+        return self.feed_mm or self.request.length or LENGTH_ASSUMED_MM
 
     def as_json(self) -> dict[str, Any]:
         """The contract's `feature`: kind, sizes with their limits, material."""

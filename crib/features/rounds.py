@@ -122,6 +122,23 @@ class Circle:
         return self.chord_mm - self.widest_mm
 
 
+@dataclass(frozen=True)
+class Flats:
+    """Flats round a bar: how many, how far two that lie across are apart, how thick the bar is and would have to be for
+    sharp corners [mm]; in what order they are cut."""
+
+    number: int
+    across: Size
+    bar_mm: float
+    sharp_mm: float
+    order: tuple[int, ...]
+
+    @property
+    def short_mm(self) -> float:
+        """How much each corner lacks of a sharp one, on the diagonal [mm]."""
+        return max(0.0, (self.sharp_mm - self.bar_mm) / 2) if self.number > 2 else 0.0
+
+
 STEEP_DEG = 10.0
 """A drill doesn't start on a slope beyond this, and is pushed aside where it comes out of one [deg]: it wants a flat
 first. Common practice."""

@@ -165,6 +165,10 @@ def _levels(text: str, units: str, name: str) -> int:
     return read_whole(1, text, name)
 
 
+def _whole_or_none(text: str, units: str, name: str) -> int | None:
+    return None if text.strip().lower() == _NONE else read_whole(1, text, name)
+
+
 def _yes_no(text: str, units: str, name: str) -> bool:
     return text == "yes"
 
@@ -195,6 +199,10 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("boring_heads", "Boring heads: BAR:FROM:TO[:RPM[:DIAL]], the shank of its bars, the diameters it bores, "
             "its fastest speed (1000), whether its dial counts on the diameter or the radius; more after a comma",
             _heads),
+    Setting("collet_blocks", "Whether there are collet blocks, a square and a hexagon one, to index by", _yes_no),
+    Setting("dividing_turns", "Turns of the dividing head's crank for one of its spindle: 40; none", _whole_or_none),
+    Setting("rotary_turns", "Turns of the rotary table's crank for one of the table: 40, 72, 90; none",
+            _whole_or_none),
     Setting("nose_mm", "Diameter of the spindle's nose", _length),
     Setting("collet_nose_mm", "Diameter of the chuck that closes the collets; none: they close in the spindle",
             _length_or_none),
@@ -223,6 +231,11 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("blank_cost", "What the work costs before it is cut", _money, _MEMORY),
     Setting("setup_minutes", "Minutes to set up the work", _minutes, _MEMORY),
     Setting("tilt_minutes", "Minutes to tilt head or work, and set it true again", _minutes, _MEMORY),
+    Setting("index_setup_minutes", "Minutes to put up a dividing head or rotary table, and set it true", _minutes,
+            _MEMORY),
+    Setting("index_minutes", "Minutes to turn the work to the next flat, by a block, a head or a table", _minutes,
+            _MEMORY),
+    Setting("protractor_minutes", "The same in a vee block, by protractor", _minutes, _MEMORY),
     Setting("cutter_minutes", "Minutes to change a cutter", _minutes, _MEMORY),
     Setting("collet_minutes", "Minutes to change a collet", _minutes, _MEMORY),
     Setting("touch_minutes", "Minutes to touch off a cutter", _minutes, _MEMORY),

@@ -78,6 +78,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
         ("Set up", plan.setup if plan.setup != "upright" else ""),
         ("Zero", passes.counts_from(plan.passes, plan.zeros)),
         ("Holes", process.places(plan, _MOST_PLACES)),
+        ("Index", process.indexed(plan)),
         ("Lock", process.locks(plan)),
         ("Measure", process.checks(plan, with_what=False)),
         ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),

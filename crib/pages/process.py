@@ -13,7 +13,8 @@ from crib.planning.advice import Check, Dial, Pass, Plan
 
 def blocks(plan: Plan) -> Iterator[Paragraph]:
     """What is told of each; nothing where nothing is."""
-    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Holes", places(plan)), ("Lock", locks(plan)),
+    told = [("Hold", plan.hold), ("Touch off", _touches(plan)), ("Holes", places(plan)), ("Index", indexed(plan)),
+            ("Lock", locks(plan)),
             ("In and out", _in_and_out(plan)), ("Dials", _dials(plan)), ("Measure", checks(plan))]
     for label, text in told:
         if text:
@@ -37,6 +38,19 @@ def places(plan: Plan, most: int | None = None) -> Text:
     more = len(plan.places) - len(told)
     return said("table, cross from {zero}: {told}{more}", zero=plan.places_from, told=joined("; ", told),
                 more=f"; and {more} more, told by --steps" if more else "")
+
+
+def indexed(plan: Plan) -> Text:
+    """How the work is turned to each flat, in the order in which they are cut."""
+    if not plan.indexed:
+        return ""
+    ways = tuple(dict.fromkeys(one.says for one in plan.indexed[1:]))
+    if len(ways) < len(plan.indexed) - 1:
+        flats = ", ".join(str(one.flat) for one in plan.indexed)
+        return said("{by}: flats {flats}, all passes at each; {ways}", by=plan.index_by, flats=flats,
+                    ways=joined(", ", ways))
+    told = [said("{flat} {says}", flat=one.flat, says=one.says) for one in plan.indexed]
+    return said("{by}, all passes at each: flat {told}", by=plan.index_by, told=joined("; ", told))
 
 
 def _turned(dials: Sequence[Dial]) -> Text:

@@ -32,6 +32,9 @@ def steps(proved: Proved) -> Iterator[Step]:
     plan = proved.plan
     yield Step("Hold the work, indicate it", (Task(Sentence(plan.hold)), *_lying(plan)))
     yield Step("Touch off the work", tuple(touched(plan)), tuple(coming_to(plan)))
+    if plan.indexed:
+        yield Step("Turn to each flat: all passes, then the next", tuple(
+            Task(said("flat {flat}: {says}", flat=one.flat, says=one.says)) for one in plan.indexed))
     if plan.places:
         yield Step("Where the holes stand", tuple(_stand(plan)))
     for _, mine in groupby(plan.passes, key=lambda one: one.cutter_id):
@@ -45,7 +48,7 @@ def cut(proved: Proved, passes: Run) -> Iterator[Step]:
     """The steps of passes with one cutter, those that belong together in one."""
     plan, shop = proved.plan, proved.draft.question.shop
     two_walls = not any(room.open & BOTH_SIDES for room in proved.draft.question.outline.rooms)
-    holes = proved.draft.question.feature.number if proved.draft.is_round else 1
+    holes = proved.draft.question.feature.number
     for run in runs(passes):
         tasks, facts = _tasks(run, plan, shop, holes), _facts(run, plan, shop, holes)
         yield Step(_title(run, two_walls), tuple(tasks), tuple(facts), scene_of(proved, run), above_of(proved, run))
@@ -177,7 +180,8 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
         yield "rate", joined(" or ", map(Feed, rates))
     yield "speed", speed(one)
     if holes > 1:
-        yield "holes", f"{holes}, each pass at every one"
+        yield ("each flat", f"{holes}, each pass on every one") if plan.indexed else (
+            "holes", f"{holes}, each pass at every one")
     if not along and Slide.KNEE in one.locks:
         yield "Z", "by the quill and its depth stop"
     if one.locks:

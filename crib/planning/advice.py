@@ -12,7 +12,8 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.trace import Spot
 from crib.machining.draft import ZEROS
-from crib.machining.words import Direction, Fed, Seen, Slack, Slide, Turned
+from crib.machining.words import Direction, Fed, Seen, Slack, Slide
+from crib.machining.words import Turned as Way
 from crib.records import dataclass
 from crib.rules.catalogue import BY_ID, ids
 
@@ -28,7 +29,7 @@ class Dial:
     reading_mm: float
     turns: int
     divisions: float
-    way: Turned
+    way: Way
     slack_from: Slack
 
 
@@ -43,6 +44,17 @@ class Place:
     dial_x_mm: float
     dial_y_mm: float
     dials: tuple[Dial, ...]
+
+
+@dataclass(frozen=True)
+class Turned:
+    """One of several flats: in what place it is cut, which it is, how far round from the first [deg], how the work is
+    brought there."""
+
+    no: int
+    flat: int
+    angle_deg: float
+    says: Text
 
 
 @dataclass(frozen=True)
@@ -175,7 +187,8 @@ class Plan:
     """One proved way to make the feature. `fluid`: what to put on, or `dry`; `locks`: what is locked while it is cut;
     `hold`: how the work is held and indicated; `touch_off`: in order, with the reading to set; `checks`: what to
     measure. `handwheels`: how dials are come to, where there is no readout to go by. `places`: where each of several
-    holes stands, and `places_from`: what that counts from."""
+    holes stands, and `places_from`: what that counts from. `indexed`: how the work is turned to each of several flats,
+    in their order, and `index_by` what turns it."""
 
     answer: Verdict
     way: str
@@ -202,6 +215,8 @@ class Plan:
     handwheels: Text = ""
     places: tuple[Place, ...] = ()
     places_from: Text = ""
+    indexed: tuple[Turned, ...] = ()
+    index_by: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

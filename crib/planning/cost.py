@@ -16,6 +16,7 @@ from crib.geometry.outline import Opening
 from crib.handbook.materials import Material
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
+from crib.machining.indexing import indexed
 from crib.machining.methods.base import Cut
 from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
@@ -207,7 +208,10 @@ def _timed(draft: Draft) -> Iterator[Timed]:
 
 
 def _along(draft: Draft) -> Iterator[Timed]:
-    shop, length = draft.question.shop, draft.question.feature.length
+    """What passes along the work take, made so many times over where it is turned to each."""
+    shop, length, number = draft.question.shop, draft.question.feature.length, draft.question.feature.number
+    many = f"{number} times " if number > 1 else ""
+    yield from _indexed(draft.question)
     touched = tuple(dict.fromkeys("touch_disc_minutes" if tool.kind.buried else "touch_minutes"
                                   for tool in draft.tools))
     yield Timed(TOUCH, sum(tool.touch_minutes for tool in draft.tools), "each cutter to the surface and the "
@@ -216,15 +220,26 @@ def _along(draft: Draft) -> Iterator[Timed]:
         cuts = [(job.tool, cut) for job in draft.jobs if job.room == room for cut in job.cuts]
         handled = dict.fromkeys("buried_pass_minutes" if tool.kind.buried else "pass_minutes" for tool, _ in cuts)
         minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
-        yield Timed(room, minutes, f"{counted(len(cuts), 'pass')} at the feed, and the handling", tuple(handled))
-    stopped = sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
+        yield Timed(room, minutes * number, f"{many}{counted(len(cuts), 'pass')} at the feed, and the handling",
+                    tuple(handled))
+    stopped = number * sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
     if stopped:
         yield Timed("chips", shop.chip_stop_minutes * stopped,
                     f"{counted(stopped, 'stop')} in the cut, chips brushed out",
                     ("chip_stop_minutes",))
     yield _deburred(shop, edges_mm(draft.question), "the edges, before they are measured over")
-    checks = _checks([cut for _, cut in draft.passes()])
+    checks = number * _checks([cut for _, cut in draft.passes()])
     yield Timed("measuring", shop.measure_minutes * checks, counted(checks, "time"), ("measure_minutes",))
+
+
+def _indexed(question: Question) -> Iterator[Timed]:
+    """What it takes to put up what the work is turned by, and to turn it."""
+    if (flats := question.feature.flats) is None:
+        return
+    way, shop = indexed(flats, question.shop), question.shop
+    turns = question.feature.number - 1
+    yield Timed("indexing", way.once_minutes(shop) + turns * way.each_minutes(shop),
+                f"{way.name}, turned {counted(turns, 'time')}", way.settings)
 
 
 def _down(chain: Chain) -> Iterator[Timed]:
@@ -261,7 +276,7 @@ def _deburred(shop: Shop, edge_mm: float, why: str) -> Timed:
 
 def edges_mm(question: Question) -> float:
     """The length of edge that a cut along the work leaves to be deburred, both its sides [mm]."""
-    return 2 * question.feature.length
+    return 2 * question.feature.length * question.feature.number
 
 
 def deburr_minutes(shop: Shop, edge_mm: float) -> float:

@@ -150,7 +150,7 @@ def _pass(draft: Draft, number: int, dials: Dials, cut: Cut) -> Pass:
         rpm=tool.step.rpm if tool.step else None,
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
-        minutes=cut_minutes(tool, draft.question.feature.length, cut),
+        minutes=cut_minutes(tool, draft.question.feature.length, cut) * draft.question.feature.number,
         says=(method_of(_room(draft, job)).says or _says)(job, cut),
         stop_mm=stop_mm(draft, job),
     )
@@ -259,7 +259,8 @@ def _assumed(draft: Draft) -> Iterator[Text]:
     for hole in draft.question.layers.holes if draft.question.layers else ():
         yield said("the entry hole, {across} across and flat at the floor, is in the middle before anything else",
                    across=Mm(2 * hole.radius / 1e6))
-    if draft.question.feature.request.length is None and not draft.is_round:
+    feature = draft.question.feature
+    if feature.request.length is None and feature.feed_mm is None and not draft.is_round:
         yield said("length {length}: only the minutes depend on it", length=Mm(draft.question.feature.length))
     yield from draft.question.feature.assumed
     for tool in draft.tools:

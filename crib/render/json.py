@@ -77,6 +77,7 @@ def plan_json(plan: Plan) -> dict[str, Any]:
         "touch_off": [{"says": step.says, "reading_mm": step.reading_mm} for step in plan.touch_off],
         "checks": [flat(check) for check in plan.checks],
         **({"places": list(map(_place, plan.places)), "places_from": plan.places_from} if plan.places else {}),
+        **({"indexed": list(map(flat, plan.indexed)), "index_by": plan.index_by} if plan.indexed else {}),
     }
 
 

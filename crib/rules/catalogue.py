@@ -152,6 +152,8 @@ RULES: tuple[Rule, ...] = (
     Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
     Rule("BC1", "between two holes of a circle stands metal enough", (CAUTION,), "bolt circle", PRACTICE),
     Rule("BC2", "table and cross place holes as closely as is asked", (WARN,), "bolt circle", PRACTICE),
+    Rule("FL1", "the bar leaves its corners sharp", (WARN,), "flats by indexing", GEOMETRY),
+    Rule("FL2", "flats are turned to by a block, a head or a table", (CAUTION,), "flats by indexing", PRACTICE),
     Rule("HF1", "a surface that must be true isn't filed", (WARN, OUTSIDE), "gib-screw holes", PRACTICE,
          chance="hand_chance"),
     Rule("GB1", "the nut has flank enough about it", (CAUTION,), "gib-screw holes", PRACTICE),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import inf
+from math import inf, radians
 
 from crib.cutters.base import Motion
 from crib.features import KINDS
@@ -15,11 +15,15 @@ from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs, run_out
+from crib.machining.indexing import indexed
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
 from crib.machining.words import BY_THE_AXIS, Manner, Side
 
 HOURS_AT_STAKE = 8
+_ROUND_MM, _BY_EYE_DEG = 0.002 * 25.4, 0.25
+"""A corner that lacks less is sharp [mm], from memory; what a protractor holds [deg], common practice."""
+
 MOST_TEETH = 4
 """Teeth of a saw in the cut at once (common practice)."""
 
@@ -210,6 +214,24 @@ def _leans(draft: Draft) -> Iterator[tuple[float, str, float, float]]:
             yield off / face.band * 1e6, face.name, off, over
 
 
+def flats(draft: Draft) -> Iterator[Finding]:
+    """FL1: a bar thinner than sharp corners want leaves them round. FL2: by protractor a flat is a quarter of a degree
+    off."""
+    asked = draft.question.feature.flats
+    if asked is None:
+        return
+    if asked.short_mm > _ROUND_MM:
+        yield Finding("FL1", Grade.WARN, said("the corners stay round: {bar} across them, sharp ones would be {sharp}; "
+                                              "each lacks {short}", bar=Mm(asked.bar_mm), sharp=Mm(asked.sharp_mm),
+                                              short=Mm(asked.short_mm)), "geometry")
+    if indexed(asked, draft.question.shop).by_eye:
+        off = radians(_BY_EYE_DEG) * asked.bar_mm / 2
+        yield Finding("FL2", Grade.CAUTION, said("turned by protractor a flat is a quarter of a degree off, {off} at "
+                                                 "the bar's edge: a collet block, a dividing head or a rotary table "
+                                                 "holds it (crib shop --collet-blocks, --dividing-turns, "
+                                                 "--rotary-turns)", off=Mm(off)))
+
+
 def may_run_out(feature: Feature) -> bool:
     """Whether whoever asks says that a closed end may run out."""
     return is_said(feature.request, KINDS[feature.kind].runs_out)
@@ -226,6 +248,6 @@ def runs_out(draft: Draft) -> Iterator[Finding]:
 
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, sawing, tram, runs_out,
+    at_stake, sawing, tram, runs_out, flats,
 )
 STOPS = (opens_from_solid,)

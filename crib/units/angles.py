@@ -39,3 +39,13 @@ def read_angle(text: str, what: str, most: float = 90.0) -> Angle:
         raise CribError("angle", f"the tolerance of {what} {text.strip()!r} is more than the angle bears", text,
                         "a smaller tolerance: 60±.25")
     return Angle(deg, text.strip(), around)
+
+
+def minutes_of(deg: float) -> str:
+    """An angle in degrees and minutes, as dials have it.
+
+    >>> minutes_of(60.0), minutes_of(360 / 7)
+    ('60°', "51° 26'")
+    """
+    whole, rest = divmod(round(deg * 60), 60)
+    return f"{whole}° {rest}'" if rest else f"{whole}°"

@@ -126,6 +126,7 @@ CLOSED_TEE = TEE.but(mill(0.5), disc(inches=0.48, neck_mm=5.0, face_mm=4.8), end
 
 RUN_OUT = q("keyseat", disc(inches=1.5, face_mm=6.35, neck_mm=9.5, reach_mm=40.0), width="1/4+.002-0",
             depth="1/8+.015-0", shaft="1.25", length="2", material="mild steel", run_out="yes")
+FLATS = q("flats", mill(), across="1/2+.005-.005", number="4", length="3/8", stock="3/4", material="mild steel")
 CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
 POCKET = q("pocket", mill(), width="1-1/4", length="2", depth=".2", corner_radius="1/4", material="grey iron")
 
@@ -211,6 +212,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
+    "FL1": (FLATS.but(stock=".6"), FLATS),
+    "FL2": (FLATS, FLATS.but(shop=replace(SHOP, collet_blocks=True))),
     "EN6": (RUN_OUT.but(ends="one"), RUN_OUT),
     "BC1": (CIRCLE.but(number="22"), CIRCLE),
     "BC2": (CIRCLE.but(diameter="2+.001-.001"), CIRCLE),

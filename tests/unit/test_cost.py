@@ -46,6 +46,7 @@ STATED = [CUTTERS[9].but(length_of_cut_mm=None)]
 DULL = [CUTTERS[9].but(condition="dull")]
 DEEP = [Cutter(1, "drill", diameter_mm=6.35, length_of_cut_mm=70.0, condition="sharp", material="hss")]
 SLOT = {"width": "1/2+.030-.030", "depth": ".2", "length": "4", "material": "mild steel"}
+HEX = {"across": "1/2", "number": "6", "length": "3/8", "stock": "5/8", "material": "mild steel"}
 PLANS = {
     "t-slot": ("t-slot", T_SLOT, CUTTERS),
     "level": ("gib-screw-holes", LEVEL, CUTTERS),
@@ -56,6 +57,8 @@ PLANS = {
     "stated": ("slot", SLOT, STATED), "dull": ("slot", SLOT, DULL), 
     "slit": ("slit", {"width": "1/16", "depth": "1/2", "length": "6", "material": "1018"}, CUTTERS),
     "tight": ("slot", {**SLOT, "width": "1/2+.001-0"}, LONG),
+    "vee": ("flats", HEX, CUTTERS),
+    "head": ("flats", {**HEX, "number": "8"}, CUTTERS),
     "stainless": ("slot", {**SLOT, "material": "304 stainless"}, LONG),
 }
 
@@ -70,11 +73,12 @@ def test_every_weight_counts(key: str) -> None:
     """A weight that is raised makes some plan dearer, and the plan's lines name it."""
     raised = replace(BENCH, **{key: getattr(BENCH, key) * 1.5 + 0.001})
     dearer = []
-    for kind, texts, cutters in PLANS.values():
-        before, after = best(kind, texts, BENCH, cutters), best(kind, texts, raised, cutters)
+    for name, (kind, texts, cutters) in PLANS.items():
+        has = {"dividing_turns": 40} if name == "head" else {}
+        before, after = (best(kind, texts, replace(shop, **has), cutters) for shop in (BENCH, raised))
         if after.cost > before.cost + 1e-9:
             dearer.append(kind)
-            assert key in {name for line in (*before.cost_lines, *after.cost_lines) for name in line.settings}
+            assert key in {one for line in (*before.cost_lines, *after.cost_lines) for one in line.settings}
     assert dearer
 
 

@@ -25,7 +25,7 @@ _NARROW_MM = 4.0
 def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
     found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_finished(draft, passes),
-             *_leaning(draft, passes)]
+             *_leaning(draft, passes), *_across_flats(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -57,6 +57,8 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
 def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     rooms = {room.name: room for room in _rooms(draft)}
     for one in draft.question.dimensions:
+        if one.sort == "width" and draft.question.feature.flats:
+            continue
         names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or tuple(rooms)
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
@@ -88,6 +90,18 @@ def _leaning(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         for called, tool in _ACROSS_A_LEAN:
             if words.startswith(called):
                 yield Check(after or 0, what, tool, mm)
+
+
+def _across_flats(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """The first flat to the far side of the bar, which tells the infeed; then each pair that lies across."""
+    flats = draft.question.feature.flats
+    if flats is None:
+        return
+    low, mid, high = (flats.across.lo, flats.across.mid, flats.across.hi)
+    to_bar = [(flats.bar_mm + mm) / 2 for mm in (mid, low, high)]
+    yield Check(passes[-1].no, "first flat to the far side of the bar", "micrometer", *to_bar)
+    if flats.number % 2 == 0:
+        yield Check(passes[-1].no, "across each two opposite flats", "micrometer", mid, low, high)
 
 
 def _deeper(draft: Draft) -> float:

@@ -1,10 +1,12 @@
-"""Where the spindle stands for each of several holes: by table and cross, and on the handwheels."""
+"""Where the spindle stands for each of several holes, by table and cross and on the handwheels; how the work is turned
+to each of several flats."""
 
 from __future__ import annotations
 
 from crib.machining.draft import Question
+from crib.machining.indexing import indexed, turned
 from crib.machining.words import Slide
-from crib.planning.advice import Place
+from crib.planning.advice import Place, Turned
 from crib.planning.process.dials import dial
 
 
@@ -26,3 +28,13 @@ def counted_from(question: Question) -> str:
     if circle is None:
         return ""
     return "the left-hand and the front face" if circle.middle else "the middle of the circle"
+
+
+def turned_to(question: Question) -> tuple[Turned, ...]:
+    """Every flat in the order in which they are cut; nothing for what isn't turned."""
+    flats = question.feature.flats
+    if flats is None:
+        return ()
+    way = indexed(flats, question.shop)
+    return tuple(Turned(place + 1, flat, 360 * (flat - 1) / flats.number, turned(flats, way, place))
+                 for place, flat in enumerate(flats.order))

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
+from crib.machining.indexing import indexed
 from crib.machining.words import IN_THE_HOLE, Direction, Entry, Fed, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
@@ -14,7 +15,7 @@ from crib.planning.process import dials, measuring_holes
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
-from crib.planning.process.places import counted_from, places
+from crib.planning.process.places import counted_from, places, turned_to
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
 from crib.records import replace
 from crib.shop import Shop
@@ -35,6 +36,8 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
         touch_off=touch_off(draft),
         checks=checks(draft, passes),
         handwheels="" if shop.dro else dials.in_words(shop),
+        indexed=turned_to(question),
+        index_by=indexed(question.feature.flats, shop).name if question.feature.flats else "",
         assumed=(*plan.assumed, *(one for one in (dials.assumed(shop), _feelers(shop)) if one)),
     )
 

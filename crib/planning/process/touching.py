@@ -15,6 +15,7 @@ from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
+from crib.machining.indexing import indexed
 from crib.machining.tool import Tool
 from crib.planning.advice import Touch
 from crib.shop import Shop
@@ -25,6 +26,8 @@ _EDGES = ("the wall", "the face that it opens at")
 def held(question: Question) -> Text:
     """How the work is held, and what is indicated: as its kind says, else as the set-up does."""
     how = KINDS[question.feature.kind].held.get(question.setup.name, question.setup.held)
+    if question.feature.flats:
+        return indexed(question.feature.flats, question.shop).held
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
     free = f"; {ends} free for the cutter to run out" if ends and not question.layers else ""
     return said(how + "{free}", true=TRUE, free=free)
