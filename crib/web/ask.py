@@ -13,6 +13,7 @@ from crib.app import asked as past
 from crib.app import kinds as known
 from crib.app.asking import Reply, remember
 from crib.app.asking import ask as find_out
+from crib.app.in_words import Question, checked, hear, lacking
 from crib.app.opening import Crib
 from crib.app.sketch import Sketch, example, sketch
 from crib.findings.errors import CribError, failure
@@ -33,11 +34,41 @@ from crib.web.call import Call
 SIGNS = {"as drawn": "✓", "extra passes": "✓", "compromise": "≈", "measure first": "?", "cannot": "✗", "refer": "!"}
 _REFUSED = 12
 _RELAX = "relax"
+_WORDS = "words"
+"""The field that a question is typed into in words."""
 
 
 def kinds(call: Call) -> Response:
-    """The kinds of feature, by picture."""
-    return call.page("kinds.html", kinds=[(name, _example(name)) for name in known.NAMES])
+    """The kinds of feature, by picture; a question in words leads to its form, filled with what was read."""
+    failed = None
+    if words := call.text(_WORDS):
+        question = hear(words)
+        if question.kind:
+            return call.go(f"/ask/{question.kind}", news=News(said=_read_as(question, units_of(call))),
+                           **question.texts, **{_WORDS: words})
+        failed = _in_fields(_asks_of(question), units_of(call))
+    return call.page("kinds.html", 400 if failed else 200, kinds=[(name, _example(name)) for name in known.NAMES],
+                     words=words, wrong_words=failed)
+
+
+def _asks_of(question: Question) -> Finding | None:
+    """What must be asked about a question in words."""
+    try:
+        checked(question)
+    except CribError as error:
+        return error.finding
+    return None
+
+
+def _read_as(question: Question, units: str) -> str:
+    """What was read of a question in words, what wasn't, and what is still to be said."""
+    found = _asks_of(question)
+    lacks = ", ".join(one.name for one in lacking(question.kind, question.texts, units))
+    parts = [f"Read: {question.echo}."]
+    parts += [f"Spelt: {word} read as {meant}." for word, meant in question.read_as.items()]
+    parts += [f"Not used: {', '.join(question.unused)}."] if question.unused else []
+    parts += ["; ".join(str(one) for one in question.asks) + " " + told(found, units)[1]] if found else []
+    return " ".join([*parts, f"Still to say: {lacks}." if lacks else ""]).strip()
 
 
 @cache
@@ -63,7 +94,8 @@ def _form(call: Call, failed: Finding | None = None) -> Response:
     standards = [one.field.key for one in asks if known.is_standard(name, one.field.key)]
     return call.page("ask.html", 400 if failed else 200, name=name, first=first, rest=rest,
                      opened=any(one.field.key in texts for one in rest), texts=texts, failed=_in_fields(failed, units),
-                     units=units, materials=known.materials(), standards=standards, **_picture(name, texts, units))
+                     units=units, materials=known.materials(), standards=standards, words=call.text(_WORDS),
+                     **_picture(name, texts, units))
 
 
 _ALWAYS = ("material", "length", "ends", "through", "bolt", "shaft")

@@ -330,3 +330,22 @@ def test_the_wheel_has_what_the_pages_need() -> None:
 
     assert {one.name for one in templates.FOLDER.iterdir()} >= {"base.html", "ask.html", "answer.html"}
     assert templates.FOLDER.is_relative_to(Path(__file__).parents[2] / "crib")
+
+
+def test_a_question_in_words_fills_the_form_of_its_kind(browser: Browser) -> None:
+    """What was read stands in the fields, and is told with what wasn't; no script is needed for it."""
+    page = browser.get("/ask?" + urlencode({"words": "3/8 slot 1/4 dpeth in brass, prettily"}))
+    assert page.answer.url.path == "/ask/slot" and page.status == 200
+    assert 'name="width" value="3/8"' in page.text and 'name="depth" value="1/4"' in page.text
+    text = html.unescape(page.text)
+    assert "Read: slot, width 3/8, depth 1/4, material brass." in text and "Not used: prettily." in text
+    assert "dpeth read as depth" in text and "3/8 slot 1/4 dpeth in brass, prettily" in text
+
+
+def test_what_words_lack_or_leave_open_is_said(browser: Browser) -> None:
+    text = html.unescape(browser.get("/ask?" + urlencode({"words": "3/8 slot"})).text)
+    assert "Still to say: depth." in text
+    text = html.unescape(browser.get("/ask?" + urlencode({"words": "3/8 slot 1/4 deep with a 5/16 end mill"})).text)
+    assert "what is the 5/16?" in text
+    page = browser.get("/ask?" + urlencode({"words": "nothing <b>at all</b>"}))
+    assert page.status == 400 and "nothing to be made is named" in page.text and "<b>at all" not in page.text
