@@ -47,6 +47,14 @@ class PlainHole:
 
 
 @dataclass(frozen=True)
+class FlatHole:
+    """A blind hole with a flat floor: its limits across, and down to the floor."""
+
+    diameter: Size
+    depth: Size
+
+
+@dataclass(frozen=True)
 class Counterbore:
     """A flat floor round a hole: how wide, how deep [mm], the hole's limits where it is there; what making it is
     called."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.rounds import Counterbore, Countersink, PlainHole, Thread
+from crib.features.rounds import Counterbore, Countersink, FlatHole, PlainHole, Thread
 from crib.machining.chain import DownTheAxis
 from crib.machining.draft import Question
 
@@ -17,6 +17,10 @@ def method_of(question: Question, cutters: Sequence[Cutter]) -> DownTheAxis | No
         from crib.machining.methods.down_the_axis.plain_holes import PlainHoles
 
         return PlainHoles(question, asked, cutters)
+    if isinstance(asked, FlatHole):
+        from crib.machining.methods.down_the_axis.flat_holes import FlatHoles
+
+        return FlatHoles(question, asked, cutters)
     if isinstance(asked, Counterbore):
         from crib.machining.methods.down_the_axis.counterbores import Counterbores
 

@@ -148,6 +148,8 @@ RULES: tuple[Rule, ...] = (
     Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
     Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
+    Rule("FB1", "a flat floor comes out as true as it must, its hole where it must", (CAUTION, WARN),
+         "flat-bottomed hole", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
     Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
     Rule("BC1", "between two holes of a circle stands metal enough", (CAUTION,), "bolt circle", PRACTICE),

@@ -34,9 +34,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
-            "facing, holes, elongated ones, pocket, counterbore, spotface, countersink, tapped and gib-screw holes; "
-            "tolerances, hardness, use, mate, hours; by the names of standards",
-            "corner round, bevel, flats, flat-bottomed holes, "
+            "facing, holes, flat-bottomed and elongated ones, pocket, counterbore, spotface, countersink, "
+            "tapped and gib-screw holes; tolerances, hardness, use, mate, hours; by the names of standards",
+            "corner round, bevel, flats, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -87,7 +87,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "outside corner round", "", "all of it"),
     Subject("C", "inside fillet", "", "all of it"),
     Subject("C", "bevel", "", "all of it"),
-    Subject("C", "flat-bottomed hole", "", "all of it"),
+    Subject("C", "flat-bottomed hole", "drilled short of the floor, then a mill on centre or a drill ground flat",
+            "a smaller mill on a rotary table"),
     Subject("C", "elongated hole", "a slot between round ends, through or blind, by the screw"),
     Subject("C", "flats by indexing", "collet block, dividing head, rotary table, protractor; bar for sharp corners",
             "each flat from its own end"),

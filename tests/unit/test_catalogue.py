@@ -130,6 +130,8 @@ FLATS = q("flats", mill(), across="1/2+.005-.005", number="4", length="3/8", sto
 CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
 POCKET = q("pocket", mill(), width="1-1/4", length="2", depth=".2", corner_radius="1/4", material="grey iron")
 
+FLAT = q("flat-bottomed-hole", diameter="3/8+.006-0", depth="1/2", material="mild steel")
+
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HD1": (SLOT.but(mill(shank_mm=14.0)), SLOT),
     "HD2": (SLOT.but(shop=replace(SHOP, collets_mm=(6.35,))), SLOT),
@@ -211,6 +213,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "RE3": (BORED.but(depth="2"), BORED),
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
+    "FB1": (FLAT.but(mill(0.375)), HOLE),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
     "FL1": (FLATS.but(stock=".6"), FLATS),
     "FL2": (FLATS, FLATS.but(shop=replace(SHOP, collet_blocks=True))),

@@ -1,0 +1,191 @@
+"""A flat-bottomed hole: drilled with the point short of the floor, the cone taken out by an end mill of the size that
+cuts on centre, or by a drill ground flat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import cached_property
+from typing import ClassVar
+
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
+from crib.features import rounds
+from crib.features.rounds import HOLE
+from crib.findings.finding import Figure, Finding, Grade
+from crib.findings.message import Mm, Text, apart, said
+from crib.findings.verdicts import Verdict
+from crib.machining.chain import Chain
+from crib.machining.draft import Question
+from crib.machining.holes import MILLED, THOU, Hole, drill_hole, usable
+from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.down_the_axis.drilling import pilot, reaches, tip
+from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
+from crib.machining.tool import Tool
+from crib.machining.words import Making, Role
+from crib.records import dataclass
+
+SHORT_MM = 7.5 * THOU
+"""How far over the floor the drill's point stops: five to ten thou, in the middle [mm]. Common practice."""
+
+FLAT_DEG = 170.0
+"""From this angle on a drill counts as ground flat [deg]."""
+
+_FLOOR_MM = 3.0 * THOU
+"""How true the floor of a flat-ground drill comes out, either way [mm]. Common practice."""
+
+
+_PIP = "its teeth don't reach the centre"
+
+
+@dataclass(frozen=True)
+class FlatHoles:
+    """Blind holes with flat floors."""
+
+    question: Question
+    asked: rounds.FlatHole
+    cutters: Sequence[Cutter]
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING, Down.MILLING)
+    answer: ClassVar[Verdict | None] = None
+    says: ClassVar[str] = ""
+    without: ClassVar[str] = ""
+
+    def chains(self) -> Iterator[Chain]:
+        """Each cutter that makes the floor, after the largest drill that leaves it all of the wall; a mill alone."""
+        for cutter in self.cutters:
+            if not _makes_floors(cutter) or self.why_not(cutter):
+                continue
+            made = self._makes(cutter)
+            is_mill = goes_down(cutter, Down.MILLING)
+            tool = tool_for(self.question, cutter, Down.MILLING if is_mill else Down.DRILLING,
+                            cutter.diameter_mm or 0.0, made)
+            if tool is None:
+                continue
+            drilled = self._drilled(made)
+            if drilled:
+                yield self._chain(drilled, tool, made)
+            if is_mill:
+                yield self._chain((), tool, made)
+
+    def _chain(self, before: tuple[Job, ...], tool: Tool, made: float) -> Chain:
+        deep = self.asked.depth.mid
+        is_mill = goes_down(tool.cutter, Down.MILLING)
+        how = ("take the cone out, slowly, table and cross locked, the last of it without a stop" if is_mill else
+               "the flat drill follows the hole and takes the cone out: slowly, or it chatters")
+        alone = "plunge slowly, table and cross locked; up and clear it every half diameter"
+        last = stroke(tool, Role.PLUNGE if is_mill else Role.DRILL, HOLE, -deep, how if before else alone)
+        begins = before[0].tool.form.radius / 5e5 if before else 0.0
+        starts = tuple(spot(self.question, self.cutters, begins)) if before else ()
+        drill = before[-1].tool.owned.label if before else ""
+        figures = [Figure("hole expected", made)]
+        if before:
+            figures.append(Figure("the drill's point stops over the floor", (deep + before[-1].cuts[0].z / 1e6)))
+        return Chain(
+            self.question,
+            (*starts, *before, last),
+            way=f"{drill}, then {tool.owned.label}" if before else f"plunged with {tool.owned.label}",
+            at_best=Verdict.AS_DRAWN if before and is_mill else Verdict.EXTRA_PASSES,
+            hole=Hole(tool.owned, tool.owned.label, tool.cutter.diameter_mm or 0.0, made, Making.END_MILL,
+                      spread_mm=(MILLED, MILLED)),
+            warnings=tuple(self._warns(tool, bool(before))),
+            figures=tuple(figures),
+        )
+
+    def _warns(self, tool: Tool, is_drilled: bool) -> Iterator[Finding]:
+        """FB1: a flat drill's floor is true to a few thou; a mill alone pushes its slow middle through all of the
+        metal."""
+        if goes_down(tool.cutter, Down.DRILLING) and self.asked.depth.band < 2 * _FLOOR_MM - SLACK:
+            yield Finding("FB1", Grade.CAUTION, said(
+                "{cutter}: a flat-ground drill's floor is true to {true} either way, the depth may be {band} in all: "
+                "measure it before the last of it", cutter=tool.owned.label, true=Mm(_FLOOR_MM),
+                band=Mm(self.asked.depth.band)), "common practice", tool.id)
+        elif not is_drilled:
+            yield Finding("FB1", Grade.WARN, said(
+                "{cutter} is plunged from solid: its middle hardly cuts, and it wanders more than after a drill",
+                cutter=tool.owned.label), "common practice", tool.id)
+
+    def _makes(self, cutter: Cutter) -> float:
+        across = cutter.diameter_mm or 0.0
+        return across + MILLED if goes_down(cutter, Down.MILLING) else drill_hole(across, self.question.shop.own)
+
+    def _drilled(self, made: float) -> tuple[Job, ...]:
+        """The largest drill whose hole is no wider than what follows makes, its point short of the floor, and a pilot
+        before a large one; none where none can be held, reaches, or is more than point there."""
+        for drill in reversed(self._drills):
+            if drill_hole(drill.diameter_mm or 0.0, self.question.shop.own) > made + SLACK:
+                continue
+            deep = self.asked.depth.mid - SHORT_MM
+            tool = held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0)
+            if tool is None or deep <= (point := tip(tool, 0.0, False)) or not reaches(tool.cutter, deep):
+                continue
+            before = tuple(pilot(self.question, self.cutters, tool, deep - point, False))
+            return (*before, stroke(tool, Role.DRILL, HOLE, -deep,
+                                    said("stop with the point {short} over the floor", short=Mm(SHORT_MM, places=4)),
+                                    is_measured=False))
+        return ()
+
+    @cached_property
+    def _drills(self) -> list[Cutter]:
+        """The drills with a point, the smallest first."""
+        fitting = [c for c in self.cutters if goes_down(c, Down.DRILLING) and usable(c) and not _is_flat(c)
+                   and (c.diameter_mm or 0.0) >= 0.25 * self.asked.diameter.mid]
+        return sorted(fitting, key=lambda one: (one.diameter_mm or 0.0, -one.id))
+
+    def why_not(self, cutter: Cutter) -> Limit | None:
+        """Its size, its middle, its corners, its edges."""
+        if not _makes_floors(cutter):
+            return self._pointed(cutter) if goes_down(cutter, Down.DRILLING) else None
+        size = self.asked.diameter
+        if cutter.diameter_mm is None:
+            return unknown()
+        if not is_within(made := self._makes(cutter), size):
+            return _off_size(made, cutter.diameter_mm, size.lo, limit_of(made, size))
+        is_mill = goes_down(cutter, Down.MILLING)
+        if is_mill and not cutter.centre_cutting:
+            unsure = cutter.centre_cutting is None
+            sure = "whether its teeth reach the centre isn't on record" if unsure else _PIP
+            return Limit("EN1", said("{sure}: a pip would stand in the middle of the floor", sure=sure),
+                         fix="one that cuts on centre would do", short=0.0 if unsure else cutter.diameter_mm,
+                         unsure=unsure)
+        corner, most = cutter.corner_radius_mm or 0.0, self.question.feature.request.floor_radius
+        if is_mill and corner > most + SLACK:
+            has, needs = apart(corner, most)
+            return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
+                                     needs=needs), corner, most,
+                         said("would go if the floor radius may be {has}", has=has), corner - most)
+        if not is_mill and not self._drilled(made):
+            return Limit("HO2", "a drill ground flat wanders without a hole to follow, and no drill for one is here",
+                         fix="an ordinary drill under its size first", short=0.0)
+        return by_condition(cutter)
+
+    def _pointed(self, cutter: Cutter) -> Limit | None:
+        """A drill with a point leaves a cone; it may only go first."""
+        if cutter.diameter_mm is None or cutter.diameter_mm > self.asked.diameter.hi:
+            return None
+        return Limit("KD1", "its point leaves a cone: it may go first, a flat end must follow",
+                     fix="a mill of the size that cuts on centre after it")
+
+    def wanted(self) -> Text:
+        """The mill that would make it."""
+        least, most = (Mm(mm - MILLED, places=4) for mm in (self.asked.diameter.lo, self.asked.diameter.hi))
+        return said("nothing in the crib makes a flat floor there: an end mill of {least} to {most} that cuts on "
+                    "centre would", least=least, most=most)
+
+
+def _off_size(made: float, across: float, least: float, limit: tuple[float, str, str]) -> Limit:
+    """It makes another size; a smaller mill can't be taken round without a rotary table."""
+    bound, word, side = limit
+    has, needs = apart(made, bound, 4)
+    fix = said("one of {right} {side} would do", right=Mm(across + bound - made, places=4), side=side)
+    smaller = "; a smaller one walked round by the handwheels leaves no round wall" if made < least else ""
+    return Limit("SZ3", said("makes {has}, {word}, {needs}{smaller}", has=has, word=word, needs=needs, smaller=smaller),
+                 made, bound, fix, abs(made - bound))
+
+
+def _is_flat(cutter: Cutter) -> bool:
+    return (cutter.angle_deg or 0.0) >= FLAT_DEG
+
+
+def _makes_floors(cutter: Cutter) -> bool:
+    """Whether a cutter has a flat end that goes down."""
+    return goes_down(cutter, Down.MILLING) or (goes_down(cutter, Down.DRILLING) and _is_flat(cutter))
