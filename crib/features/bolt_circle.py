@@ -140,7 +140,9 @@ KIND = FeatureKind(
         FIT,
     ),
     speech=Speech(
-        names=("bolt hole circle", "circle of holes", "hole circle", "bolt pattern", "bcd", "pcd"),
+        names=("bolt hole circle", "circle of holes", "hole circle", "bolt pattern", "bcd", "pcd", "circle",
+               *(f"{sort} hole circle" for sort in ("tapped", "threaded", "drilled", "reamed", "bored", "clearance"))),
+        common=("circle",),
         words={"diameter": ("pitch circle", "circle"), "hole": ("holes", "drilled holes", "clearance holes"),
                "depth": ("thick", "thickness", "plate", "thick plate"),
                "thread": ("tapped holes", "tapped hole", "threaded holes", "tapped"),

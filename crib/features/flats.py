@@ -106,6 +106,13 @@ KIND = FeatureKind(
     middle_of={"upright": "bar"},
     cautions=("a bar that turns in its hold takes the cutter with it: tight, and against a stop",),
     example={"across": "1/2+0-.005", "number": "6", "length": "3/8", "stock": "5/8"},
-    speech=Speech(names=("flats", "hex", "hexagon", "square"), words={"across": ("across flats", "af")},
-                  counts="number"),
+    speech=Speech(
+        names=("flats", "hex flats", "square flats", "hexagon flats", "hex", "hexagon", "square"),
+        words={"across": ("across flats", "af", "across the flats"),
+               "stock": ("bar", "round bar", "bar stock", "diameter bar", "round", "rod")},
+        order=("across", "length"),
+        tells={"hex": ("number", "6"), "hexagon": ("number", "6"), "square": ("number", "4")},
+        counts="number",
+        common=("hex", "hexagon", "square"),
+    ),
 )

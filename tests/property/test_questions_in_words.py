@@ -54,6 +54,11 @@ def requests(draw: st.DrawFn) -> tuple[str, dict[str, str]]:
     return kind.name, texts
 
 
+def telling(kind: str) -> set[str]:
+    """Words that say something more than a name."""
+    return {word for said in tells(kind) for word in said.split()}
+
+
 def ways(kind: str, key: str, text: str) -> list[str]:
     """How a shop may say one thing of a kind, each way sure of its own."""
     name = key.replace("_", " ")
@@ -68,7 +73,8 @@ def ways(kind: str, key: str, text: str) -> list[str]:
     found = [f"{name} {text}"]
     if KINDS[kind].sizes and key in {one.key for one in KINDS[kind].sizes}:
         found += [f"{name}: {text}", f"{name} = {text}", f"{text} {name}"]
-        words = [word for word, label in labels(kind).items() if label.keys == (key,) and not label.is_several]
+        words = [word for word, label in labels(kind).items() if label.keys == (key,) and not label.is_several
+                 and not set(word.split()) & telling(kind)]
         found += [f"{text} {word}" for word in words if labels(kind)[word].follows][:3]
         found += [f"{word} {text}" for word in words if not labels(kind)[word].follows][:3]
     return found
@@ -79,7 +85,7 @@ def rendered(name: str, texts: dict[str, str], seed: int) -> str:
     dice = random.Random(seed)
     phrases = [dice.choice(ways(name, key, text)) for key, text in texts.items()]
     said = [one for one in KINDS[name].speech.names if one not in KINDS[name].speech.common
-            and not set(one.split()) & {word for told in tells(name) for word in told.split()}]
+            and not set(one.split()) & telling(name)]
     phrases.append(dice.choice([name, name.replace("-", " "), *said[:4]]))
     dice.shuffle(phrases)
     return ", ".join(phrases)

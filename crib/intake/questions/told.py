@@ -102,7 +102,8 @@ def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
         sheet.put(kind.speech.counts, counted[1])
         sheet.blank(*counted.span(1))
         return
-    if is_plural and (found := re.search(rf"(?<![\w/.,-])(\d{{1,2}}) (?={KIND})", sheet.low)):
+    several = is_plural or (kind.speech.counts != "count" and sheet.name.endswith("s"))
+    if several and (found := re.search(rf"(?<![\w/.,-])(\d{{1,2}}) (?={KIND})", sheet.low)):
         sheet.put(kind.speech.counts, found[1])
         sheet.blank(*found.span(1))
 
