@@ -104,6 +104,21 @@ def from_file(crib: Crib, name: str, path: Path, over: bool = False) -> Part:
     return read.whole
 
 
+def name_in(text: str) -> str:
+    """The name that a part's text gives it; empty where it gives none, or can't be read."""
+    read = part_from_toml(text, "")
+    return read.part.name if read.part else ""
+
+
+def keep_text(crib: Crib, name: str, text: str, version: int) -> KeptPart:
+    """Keep a part as it was typed, word for word, in the place of the `version` that was seen, 0 of a new one; what of
+    it can't be read is kept too, to be put right. Raises `CribError` where somebody else changed it meanwhile."""
+    if not name.strip():
+        raise CribError("part", "the part has no name", name, "a name, such as slide")
+    kept = on_file(crib, name)
+    return crib.keep_part(kept.name if kept else name.strip(), text.replace("\r\n", "\n"), version)
+
+
 def _text_of(path: Path) -> str:
     try:
         return path.read_bytes().decode("utf-8-sig")

@@ -49,6 +49,11 @@ def _sizes(planned: PlannedPart) -> Iterator[tuple[str, Dimension]]:
             yield name, one
 
 
+def sizes_of(planned: PlannedPart) -> list[str]:
+    """Every size that can be measured, as it is called."""
+    return [f"{name} {one.name}" for name, one in _sizes(planned)]
+
+
 def features_of(planned: PlannedPart) -> dict[str, Feature]:
     """The features that have a plan, as they are drawn."""
     return {one.feature: one.proved.draft.question.feature for one in planned.operations}

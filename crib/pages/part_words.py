@@ -10,6 +10,9 @@ from crib.cutters.label import label
 from crib.findings.message import Head, Text, counted, said
 from crib.pages.remarks import label_of
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
+from crib.planning.parts.works import work_of
+
+__all__ = ["PutUp", "bound", "compared", "minutes_of", "put_ups", "short_name", "work_of"]
 
 PutUp = tuple[PartOperation, ...]
 

@@ -25,6 +25,7 @@ from crib.pages.blocks import (
 from crib.pages.part_scene import PartScenes
 from crib.pages.scene import Scene
 from crib.render import svg, svg_holes, svg_paper, svg_part
+from crib.render.text import plain
 from crib.render.words import words
 
 _STYLE = """
@@ -52,7 +53,7 @@ class Reader(NamedTuple):
 
     def said(self, fact: Fact) -> str:
         """Something to be said, as it stands in a page."""
-        return escape(words(fact, self.units))
+        return escape(plain(words(fact, self.units)))
 
 
 def page(blocks: Iterable[Block], units: str, title: str) -> str:

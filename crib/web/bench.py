@@ -14,6 +14,7 @@ from crib.records import dataclass, field
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply
+    from crib.app.part_plan import Known, PartReply
     from crib.app.talks import Talk
 
 Kept = TypeVar("Kept")
@@ -68,6 +69,8 @@ class Bench:
     address: str = ""
     token: str = field(default_factory=lambda: secrets.token_urlsafe(18))
     replies: Shelf[Reply] = field(default_factory=lambda: Shelf(24))
+    parts: Shelf[PartReply] = field(default_factory=lambda: Shelf(12))
+    known: Shelf[Known] = field(default_factory=lambda: Shelf(2))
     news: Shelf[News] = field(default_factory=lambda: Shelf(200))
     talks: Shelf[Talk] = field(default_factory=lambda: Shelf(60))
     planning: Lock = field(default_factory=Lock)

@@ -10,7 +10,7 @@ from typing import Any
 from urllib.parse import urlencode
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import FormData
+from starlette.datastructures import FormData, UploadFile
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
@@ -33,7 +33,7 @@ _UNSEEN = ("since", "talk", "line_no", "before", "box", "number", "change", "qui
 """What forms carry without its being typed."""
 
 _STATUS = {"changed": 409, "no-cutter": 404, "no-line": 404, "no-change": 404, "no-question": 404, "no-crib": 404,
-           "no-page": 404, "locked": 503, "bug": 500, "token": 403}
+           "no-page": 404, "no-part": 404, "locked": 503, "bug": 500, "token": 403}
 
 Route = Callable[["Call"], Response]
 
@@ -115,7 +115,7 @@ def route(does: Route) -> Callable[[Request], Awaitable[Response]]:
         except TooLarge:
             return Response("that is too much to send in one go; a long list goes in by crib take-in --file\n", 413,
                             media_type="text/plain")
-        call = Call(bench, request, [(name, text) for name, text in form.multi_items() if isinstance(text, str)])
+        call = Call(bench, request, [(name, await _text(one)) for name, one in form.multi_items()])
         if request.method == "POST" and not is_same(dict(call.sent).get(TOKEN, ""), bench.token):
             return call.failed(_STALE)
         return await run_in_threadpool(_answered, does, call)
@@ -138,11 +138,16 @@ def _answered(does: Route, call: Call) -> Response:
                                    "that is a fault of the program; nothing that you typed is lost"))
 
 
+async def _text(one: UploadFile | str) -> str:
+    """What was typed; of a file that was sent its text, nothing where it is none."""
+    return one if isinstance(one, str) else (await one.read()).decode("utf-8-sig", "replace")
+
+
 async def _form(request: Request) -> FormData:
     """What was typed, in the address or in a form. Raises `TooLarge`."""
     if request.method != "POST":
         return FormData()
     try:
-        return await request.form(max_files=0, max_fields=_MOST_FIELDS)
+        return await request.form(max_files=1, max_fields=_MOST_FIELDS)
     except HTTPException as error:
         raise TooLarge from error

@@ -32,7 +32,7 @@ def sheet(call: Call) -> Response:
         raise _NO_PLAN
     page = call.page("sheet.html", name=kind_of(call), query=urlencode(texts_of(call)), body=fragment.body,
                      style=fragment.style, before=" ".join(sorted(done)), count=len(done), of=len(boxes))
-    page.headers["content-security-policy"] = _with_style(fragment.style)
+    page.headers["content-security-policy"] = with_style(fragment.style)
     return page
 
 
@@ -44,7 +44,7 @@ def to_print(call: Call) -> Response:
     if page is None:
         raise _NO_PLAN
     styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
-    return HTMLResponse(page, headers={"content-security-policy": _with_style(*styles)})
+    return HTMLResponse(page, headers={"content-security-policy": with_style(*styles)})
 
 
 def keep(call: Call) -> Response:
@@ -66,7 +66,7 @@ def _boxes(reply: Reply) -> list[str]:
     return _BOX.findall(fragment.body) if fragment else []
 
 
-def _with_style(*styles: str) -> str:
+def with_style(*styles: str) -> str:
     """The policy that lets these styles, and no others, stand in the page itself."""
     hashes = " ".join(f"'sha256-{base64.b64encode(sha256(style.encode()).digest()).decode()}'" for style in styles)
     return POLICY.replace("style-src 'self'", f"style-src 'self' {hashes}")

@@ -38,14 +38,20 @@ at = ["1/2, 3/8", "3-1/2, 3/8"]
 @pytest.fixture
 def rest(crib: Crib, tmp_path: Path) -> Crib:
     """A crib with a few of the sample's cutters, and one part on file."""
+    for words in few(tmp_path):
+        assert crib(*words).status == 0, words
+    return crib
+
+
+def few(place: Path) -> list[tuple[str, ...]]:
+    """The command lines that make a crib with a few of the sample's cutters and one part: planned in a blink."""
     every = {one["id"]: one for one in json.loads((SAMPLE / "cutters.json").read_text(encoding="utf-8"))}
     some = [every[number] for number in (10, 8, 27, 54, 47)]
-    (tmp_path / "cutters.json").write_text(json.dumps(some), encoding="utf-8")
-    assert crib("take-in", "--file", str(tmp_path / "cutters.json"), "--yes").status == 0
-    assert crib("shop", "--collets", "1/4,3/8,1/2", "--chuck", "1/2").status == 0
-    (tmp_path / "rest.toml").write_text(TEXT, encoding="utf-8")
-    assert crib("part", "rest", "--from", str(tmp_path / "rest.toml")).status == 0
-    return crib
+    (place / "cutters.json").write_text(json.dumps(some), encoding="utf-8")
+    (place / "rest.toml").write_text(TEXT, encoding="utf-8")
+    return [("take-in", "--file", str(place / "cutters.json"), "--yes"),
+            ("shop", "--collets", "1/4,3/8,1/2", "--chuck", "1/2"),
+            ("part", "rest", "--from", str(place / "rest.toml"))]
 
 
 MILL = 1
