@@ -69,7 +69,7 @@ class Shop:
 
     `spindle_rpm` and `collets_mm` are None until the owner has said; an empty tuple means none at all. Times, shares
     and clearances are common practice, from memory; the owner's own figures replace them. `own` is no setting: it is
-    what was measured in this shop.
+    what was measured in this shop; nor is `this_time`, which rules the owner overrules for one question.
     """
 
     units: str = "in"
@@ -144,7 +144,9 @@ class Shop:
     neighbour_rate: float | None = None
     years_ahead: float = 2.0
     future_doubt: float = 0.7
+    overruled: tuple[str, ...] = ()
     own: Own = Own()
+    this_time: tuple[str, ...] = ()
 
     @property
     def power_w(self) -> float:
@@ -199,10 +201,10 @@ class Shop:
 
     def as_json(self) -> dict[str, Any]:
         """Every setting under its own name."""
-        return asdict(self)
+        return {key: value for key, value in asdict(self).items() if key != "this_time"}
 
 
-SETTINGS: tuple[str, ...] = tuple(field.name for field in fields(Shop) if field.name != "own")
+SETTINGS: tuple[str, ...] = tuple(field.name for field in fields(Shop) if field.name not in ("own", "this_time"))
 STIFFNESS = ("bench", "knee", "heavy")
 _USUAL_KW = {"bench": 0.55, "knee": 1.1, "heavy": 2.2}
 
@@ -210,7 +212,7 @@ _USUAL_KW = {"bench": 0.55, "knee": 1.1, "heavy": 2.2}
 def from_json(values: dict[str, Any]) -> Shop:
     """A shop from stored settings; names that this version doesn't know are passed over."""
     known = {key: value for key, value in values.items() if key in SETTINGS}
-    for key in ("spindle_rpm", "collets_mm"):
+    for key in ("spindle_rpm", "collets_mm", "overruled"):
         if known.get(key) is not None:
             known[key] = tuple(known[key])
     if known.get("arbors") is not None:

@@ -42,7 +42,8 @@ class Cutter:
     None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured`, `stamped` (read
     off a marking) and `assumed` (typical of its kind) hold the names of fields; what is known besides is stated. Of a
     double-ender the top level shows the first end and `ends` has both. `count` is of those that are there; `away` says
-    in words of others to whom they are lent, or since when they are lost (see `crib.cutters.away`).
+    in words of others to whom they are lent, or since when they are lost (see `crib.cutters.away`). `overruled`: the
+    rules that the owner says don't hold for it, with his words.
     """
 
     id: int
@@ -88,6 +89,7 @@ class Cutter:
     ends: tuple[Cutter, ...] = ()
     note: str | None = None
     away: tuple[str, ...] = ()
+    overruled: tuple[str, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """The contract's shape: every key, `ends` only where there are any."""

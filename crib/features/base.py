@@ -78,6 +78,7 @@ class Request:
     angles: Mapping[str, Angle] = field(default_factory=dict)
     units: str = "in"
     mate: Mate | None = None
+    overruled: tuple[str, ...] = ()
 
     def angle(self, key: str = "angle") -> Angle:
         """The angle of that key. Raises `CribError` where it wasn't given."""

@@ -32,7 +32,8 @@ class Finding:
 
     `cutter_id`: of which cutter, where it is of one. `has_mm`, `needs_mm`: both numbers, where there are any: what is
     there, and what would have to be or is allowed. `fix`: what would do. `short_mm`: by how much it falls short.
-    `unsure`: it may do, once measured. `read`: what was typed, as it was read.
+    `unsure`: it may do, once measured. `read`: what was typed, as it was read. `overruled`: by the owner's word: the
+    rule, his words, and of what he said so.
     """
 
     id: str
@@ -46,6 +47,7 @@ class Finding:
     short_mm: float = 0.0
     unsure: bool = False
     read: Text = ""
+    overruled: tuple[str, str, str] | None = None
 
 
 def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0) -> Finding:

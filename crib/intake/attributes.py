@@ -153,6 +153,12 @@ def _sentences(text: str, units: str, name: str) -> tuple[str, ...]:
     return tuple(_text(part, units, name) for part in text.split(";") if part.strip())
 
 
+def _overruled(text: str, units: str, name: str) -> tuple[str, ...]:
+    from crib.rules.overruling import checked
+
+    return tuple(checked(part) for part in _sentences(text, units, name))
+
+
 def _absences(text: str, units: str, name: str) -> tuple[str, ...]:
     return tuple(str(read_away(part)) for part in _sentences(text, units, name))
 
@@ -196,6 +202,8 @@ ATTRIBUTES: dict[str, Attribute] = {attribute.key: attribute for attribute in (
     Attribute("note", "Anything else", _text),
     Attribute("questions", "What must still be asked, with ; between", _sentences),
     Attribute("away", "What is lent or lost, as crib now says it, with ; between", _absences),
+    Attribute("overruled", "Rules that don't hold for it, each with your words: 'SP1 I run that saw at 80'; unknown: "
+              "none", _overruled),
 )}
 
 _CHOICES = {"kind": tuple(KINDS), **CHOICES, "centre_cutting": ("yes", "no"), "end_teeth": ("yes", "no"),
@@ -231,5 +239,5 @@ def read_value(key: str, text: str, units: str) -> Any:
     """The value of an attribute from its text; None where it says `unknown`. Raises `CribError`."""
     attribute = ATTRIBUTES[key]
     if is_unknown(key, text) and key not in ("kind", "count", "reground", "hand"):
-        return () if key in (*_HOW, "questions", "away") else None
+        return () if key in (*_HOW, "questions", "away", "overruled") else None
     return attribute.read(text, units, attribute.name)

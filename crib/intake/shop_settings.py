@@ -190,6 +190,15 @@ def _one_of(names: tuple[str, ...]) -> Callable[[str, str, str], str]:
     return read
 
 
+def _overruled(text: str, units: str, name: str) -> list[str]:
+    """Rules with the owner's words, `;` between; `none` is none."""
+    from crib.rules.overruling import checked_of_many
+
+    if text.strip().lower() == _NONE:
+        return []
+    return [checked_of_many(part) for part in text.split(";") if part.strip()]
+
+
 SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("units", "Units of what is typed and shown: in or mm", _one_of(UNITS)),
     Setting("spindle_rpm", "The spindle's speeds: 60,95,150", _speeds),
@@ -225,6 +234,8 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("end_clearance_mm", "Room above or below what doesn't cut", _length_or_zero),
     Setting("general_tolerance_mm", "Tolerance of a size that has none", _length),
     Setting("loose_tolerance_mm", "Tolerance of a size that is only room for something", _length),
+    Setting("overruled", "Rules that don't hold in this shop, each with your words: 'SP1 I run that saw at 80'; more "
+            "after a semicolon; none: all hold", _overruled),
     Setting("most_levels", "Most levels for one cutter", _levels),
     Setting("hour_rate", "What an hour at the mill is worth", _money),
     Setting("currency", "Currency of all money: USD", _currency),

@@ -4,7 +4,7 @@ hand and the motor can all bear."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import pi
+from math import log, pi
 
 from crib.findings.finding import Grade
 from crib.handbook.bites import STIFFNESS_FACTORS
@@ -58,8 +58,8 @@ class Cutting:
     must_bite: bool = False
 
 
-def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
-    """The speed and the feed of a cutter in a shop and a metal."""
+def fed(cutting: Cutting, shop: Shop, material: Material, own_rpm: int | None = None) -> Feeding:
+    """The speed and the feed of a cutter in a shop and a metal; at the owner's own speed where he says one."""
     speed = cutting_speed(material, cutting.operation, cutting.steel, cutting.condition)
     wanted = wanted_rpm(speed, cutting.across)
     most_rpm = WARN_OVER * wanted / (OPERATION_FACTORS[cutting.operation] if cutting.on_arbor else 1.0)
@@ -68,7 +68,8 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
         tooth *= min(1.0, STIFFNESS_FACTORS[shop.stiffness])
     least = least_per_tooth(cutting.across, tooth)
     step = spindle_step(wanted, shop.spindle_rpm, most_rpm) if shop.spindle_rpm else None
-    step, rpm = _slow_enough(step, wanted, shop.spindle_rpm or (), shop.most_feed_mm / (cutting.teeth * least))
+    step, rpm = _own_step(own_rpm, wanted, shop) if own_rpm else _slow_enough(
+        step, wanted, shop.spindle_rpm or (), shop.most_feed_mm / (cutting.teeth * least))
     wants = table_feed(rpm, cutting.teeth, tooth)
     feed, held_by = min((wants, ""), (shop.most_feed_mm, HAND))
     bite = cutting.bite
@@ -84,16 +85,28 @@ def fed(cutting: Cutting, shop: Shop, material: Material) -> Feeding:
     return Feeding(wanted, step, rpm, feed, wants, held_by, bite, power, most_rpm)
 
 
-def fed_down(operation: str, steel: str, condition: str, across: float, shop: Shop, material: Material) -> Feeding:
-    """The speed and the feed of a cutter that comes down its own axis, its speed counted at so wide [mm]."""
+def fed_down(operation: str, steel: str, condition: str, across: float, shop: Shop, material: Material,
+             own_rpm: int | None = None) -> Feeding:
+    """The speed and the feed of a cutter that comes down its own axis, its speed counted at so wide [mm]; at the
+    owner's own speed where he says one."""
     wanted = wanted_rpm(cutting_speed(material, operation, steel, condition), across)
     step = spindle_step(wanted, shop.spindle_rpm) if shop.spindle_rpm else None
     rpm = float(step.rpm) if step else wanted
+    if own_rpm:
+        step, rpm = _own_step(own_rpm, wanted, shop)
     wants = sum(drill_feed(across)) / 2 * _FEED_SHARE.get(operation, 1.0) * rpm
     power, allowed = cutting_power(material, pi / 4 * across**2, wants), shop.power_w * DRIVE
     held = operation in _FULL_WIDTH and power > allowed
     feed = wants * allowed / power if held else wants
     return Feeding(wanted, step, rpm, feed, wants, MOTOR if held else "", 0.0, min(power, allowed), WARN_OVER * wanted)
+
+
+def _own_step(own_rpm: int, wanted: float, shop: Shop) -> tuple[SpindleStep, float]:
+    """The speed that the owner runs a cutter at, as near as the spindle has it."""
+    rpm = min(shop.spindle_rpm or (own_rpm,), key=lambda step: abs(log(step / own_rpm)))
+    near = "" if rpm == own_rpm else f", the nearest to {own_rpm} that the spindle has"
+    says = f"run at {rpm}{near}, {wanted:.0f} is usual"
+    return SpindleStep(rpm, wanted, rpm / wanted, Grade.NOTE, says), float(rpm)
 
 
 def _slow_enough(step: SpindleStep | None, wanted: float, steps: Sequence[int],

@@ -27,6 +27,7 @@ from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over
 from crib.machining.feeding import Cutting, Feeding, fed, fed_down
+from crib.machining.overruled import own_rpm
 from crib.records import dataclass
 from crib.shop import Shop
 from crib.units import nm
@@ -161,7 +162,8 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
         form=Silhouette(form.sure, form.may, (*form.clear, *above)),
         held=held,
         can_finish=makes_sizes(cutter.condition, material),
-        feeding=fed_down(down.operation, cutter.material, cutter.condition, down.across_mm, shop, material),
+        feeding=fed_down(down.operation, cutter.material, cutter.condition, down.across_mm, shop, material,
+                         own_rpm(shop, owned)),
         pass_minutes=shop.pass_minutes,
         touch_minutes=shop.touch_minutes,
         down=down.operation,
@@ -189,7 +191,7 @@ def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Silhouette], sho
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
     height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
     bite = min(height / 1e6, kind.bite_mm or inf, slot_bite(diameter, material, shop.stiffness, reach / diameter))
-    feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material)
+    feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material, own_rpm(shop, owned))
     side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(
         owned=owned,

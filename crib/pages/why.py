@@ -9,6 +9,8 @@ from crib.findings.message import Fact, Sentence
 from crib.pages.blocks import Block, Fit, Heading, Paragraph, table
 from crib.pages.outcome import assumed, figures
 from crib.planning.advice import Advice, Plan
+from crib.rules.catalogue import BY_ID
+from crib.rules.overruling import OWNERS
 from crib.shop import Shop
 
 _SCRAP = "chance of scrap"
@@ -26,7 +28,23 @@ def why(advice: Advice, plan: Plan, shop: Shop | None) -> list[Sequence[Block]]:
         (line.what, f"{line.minutes:.1f}" if line.minutes else "", f"{line.money:.2f}", line.why) for line in ranked]
     rows.append(("sum", f"{plan.minutes:.1f}", f"{plan.cost:.2f}", ""))
     lines = table(("line", "min", plan.currency, "why"), rows, Fit.WRAP, 2, frozenset({1, 2}))
-    return [told, [Heading("Why it costs that"), lines, *_settings(plan, shop), *_trial(plan, shop)]]
+    return [told, [Heading("Why it costs that"), lines, *_settings(plan, shop), *_trial(plan, shop)], _rules(plan)]
+
+
+def _rules(plan: Plan) -> list[Block]:
+    """The rules behind what is said of a plan, by their ids: those that are the owner's, he may overrule."""
+    spoke = list(dict.fromkeys(one.id for one in plan.warnings))
+    owners = [one for one in spoke if one in OWNERS]
+    rows = [(one, BY_ID[one].check, "yours to overrule" if one in OWNERS else "stands") for one in spoke]
+    if not rows:
+        return []
+    shown = table(("rule", "what should hold", ""), rows, Fit.WRAP, 1)
+    told: list[Block] = [Heading("Rules behind the remarks"), shown]
+    if owners:
+        told.append(Paragraph(f"Where you know better: --overrule \"{owners[0]} and your words\" for this question, "
+                              "crib shop --overruled for the shop, crib amend NUMBER --overruled for one cutter.",
+                              hang=2))
+    return told
 
 
 def _sum(plan: Plan) -> str:

@@ -13,6 +13,7 @@ from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.machining.draft import Question
 from crib.machining.metal import metal_of
+from crib.machining.overruled import said_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
 from crib.planning.aims import aimed
@@ -54,7 +55,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     if text := refer(request.use, request.mating):
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, Verdict.REFER, says=text))
-    material, shop = metal_of(request, shop), shop.at_own_pace()
+    material, shop = metal_of(request, shop), _at_its_word(request, shop.at_own_pace())
     assumed = _taken_for_granted(request, material, shop)
     feature = draw(replace(request, material=material.name))
     return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused, watch)
@@ -63,7 +64,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
 def _taken_for_granted(request: Request, material: Material, shop: Shop) -> tuple[str, ...]:
     """What goes for every plan of a question."""
     return (*(() if request.material else (f"material {material.name}: none was given",)),
-            *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop))
+            *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop), *_own_words(shop))
 
 
 def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
@@ -106,7 +107,7 @@ def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: 
 
 def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
     """A plan with what goes for every plan of its question."""
-    return _with(plan, _taken_for_granted(request, metal_of(request, shop), shop))
+    return _with(plan, _taken_for_granted(request, metal_of(request, shop), _at_its_word(request, shop)))
 
 
 def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict,
@@ -126,12 +127,17 @@ def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: R
     """What these cutters can do for a feature."""
     material = metal_of(request, shop)
     feature = draw(replace(request, material=material.name))
-    return asked_of(feature, material, shop.at_own_pace(), cutters, readied)
+    return asked_of(feature, material, _at_its_word(request, shop.at_own_pace()), cutters, readied)
+
+
+def _at_its_word(request: Request, shop: Shop) -> Shop:
+    """The shop with what the owner overrules for this question."""
+    return replace(shop, this_time=request.overruled) if request.overruled else shop
 
 
 def at_shop(every: Asked, shop: Shop) -> Asked:
     """The same in a shop that differs in nothing but money; what was worked out of the metal stands."""
-    shop = shop.at_own_pace()
+    shop = replace(shop.at_own_pace(), this_time=every[0].question.shop.this_time)
     return tuple(jobs if jobs.question.shop == shop else replace(jobs, question=replace(jobs.question, shop=shop))
                  for jobs in every)
 
@@ -179,6 +185,11 @@ def _is_the_same(weighed: Weighed, before: Proved) -> bool:
     said = before.plan.warnings[:len(weighed.warnings)]
     known = (before.draft.jobs, before.draft.question.setup, before.plan.answer, said)
     return (deepened(weighed.draft).jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
+
+
+def _own_words(shop: Shop) -> tuple[str, ...]:
+    """What the owner overrules for this question and in the shop."""
+    return tuple(f'{one.rule} doesn\'t hold for {one.by}, by your word: "{one.words}"' for one in said_of(shop))
 
 
 def _own_pace(shop: Shop) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.sizes import read_size, source_of
 from crib.records import dataclass, replace
+from crib.rules.overruling import checked_of_many
 from crib.shop import Shop
 from crib.units import Size, read
 from crib.units.angles import Angle, read_angle
@@ -42,6 +43,8 @@ _COMMON = (
     Field("count", "count", "How many are to be made", "N"),
     Field("hours", "hours", "Hours of work already in the part", "HOURS"),
     Field("use", "use", "What it is for: cover, slide, load, pressure, lifting ...", "WORDS"),
+    Field("overrule", "overrule", "A rule that doesn't hold here, with your words: 'SP1 I run that saw at 80'; more "
+          "after a semicolon", "WORDS"),
 )
 
 
@@ -115,6 +118,7 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         angles=dict(_angles(kind, texts, units)),
         units=units,
         mate=mate,
+        overruled=tuple(checked_of_many(part) for part in texts.get("overrule", "").split(";") if part.strip()),
     )
 
 

@@ -19,6 +19,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends import leaves_corners, never_in
 from crib.machining.methods import pass_bounds, pass_bounds_now
 from crib.machining.methods.base import Job, Limits, PassBound
+from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, SIDEWAYS, Manner
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
@@ -157,10 +158,14 @@ class Bounds:
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
         verdict = _GIVEN_AWAY if missed else max(called, _EXTRA if fewest.levels > 1 else _DRAWN)
-        warned = (fewest.slow > 0) + (fewest.levels > 2)
+        warned = (fewest.slow > 0 and self._stands(tool, "CL2")) + (fewest.levels > 2 and self._stands(tool, "FC2"))
         left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
-        cautioned = fewest.rubs or self._is_cautioned(tool, room, fewest.manner)
+        cautioned = (fewest.rubs and self._stands(tool, "SZ2")) or self._is_cautioned(tool, room, fewest.manner)
         return LowerBound(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned, cautioned)
+
+    def _stands(self, tool: Tool, rule: str) -> bool:
+        """Whether a rule surely holds of a tool, whatever the owner's word is."""
+        return not may_be(self.question.shop, tool.owned, rule)
 
     def _money(self, minutes: float) -> float:
         return minutes / 60 * self.question.shop.hour_rate

@@ -87,6 +87,7 @@ _UNITS: dict[type, tuple[str, str]] = {
 def warning_json(one: Finding) -> dict[str, Any]:
     """What a rule says of a plan; what it says of a cutter that it forbids stands in the refusal."""
     return {"rule": one.id, "severity": one.grade, "says": one.says, "source": one.source, "cutter_id": one.cutter_id,
+            **({"overruled": dict(zip(("rule", "words", "by"), one.overruled, strict=True))} if one.overruled else {}),
             **beside(one)}
 
 

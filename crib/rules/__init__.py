@@ -7,7 +7,9 @@ from __future__ import annotations
 from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
+from crib.machining.overruled import is_any
 from crib.rules import beside, corners, gib_screws, holding, metal, passes, rounds, sizes, slants
+from crib.rules.overruling import softened
 
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
@@ -22,6 +24,8 @@ def judge(draft: Draft) -> tuple[Finding, ...]:
     said = [warning for rule in (_TOOLS if draft.is_round else _ALONG) for warning in rule(draft)]
     if isinstance(draft, Chain):
         said += [warning for rule in _DOWN for warning in rule(draft)]
+    if is_any(draft):
+        said = [softened(draft, warning) for warning in said]
     return tuple(sorted(dict.fromkeys(said), key=lambda warning: _ORDER[warning.grade]))
 
 
@@ -32,4 +36,7 @@ def is_stopped(draft: Draft) -> bool:
 
 def stops(draft: Draft) -> tuple[Finding, ...]:
     """What forbids the cutters of a draft, whatever their passes."""
-    return tuple(warning for rule in _STOPS for warning in rule(draft) if warning.grade == Grade.STOP)
+    found = [warning for rule in _STOPS for warning in rule(draft) if warning.grade == Grade.STOP]
+    if is_any(draft):
+        found = [warning for warning in (softened(draft, each) for each in found) if warning.grade == Grade.STOP]
+    return tuple(found)

@@ -17,6 +17,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs, run_out
 from crib.machining.indexing import indexed
 from crib.machining.methods.from_the_side import saws
+from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
 from crib.machining.words import BY_THE_AXIS, Manner, Side
 
@@ -53,7 +54,7 @@ def is_weak(tool: Tool) -> bool:
 
 def never_opens(question: Question, tool: Tool, room: str) -> bool:
     """Whether BU1 keeps a tool from opening a room from above."""
-    return room in question.rooms_an_end_mill_opens and is_weak(tool)
+    return room in question.rooms_an_end_mill_opens and is_weak(tool) and not may_be(question.shop, tool.owned, "BU1")
 
 
 def levels(draft: Draft) -> Iterator[Finding]:

@@ -13,7 +13,7 @@ from crib.units import NM, nm
 
 _REST = frozenset(CUTTER_KEYS) - {"id", "label", *PLAIN, *LENGTH_COLUMNS}
 _read = json.JSONDecoder().decode
-_LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away"})
+_LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away", "overruled"})
 _PLAIN_AT = slice(1, 1 + len(PLAIN))
 _LENGTHS_AT = slice(_PLAIN_AT.stop, _PLAIN_AT.stop + len(LENGTH_COLUMNS))
 _REST_AT = CUTTER.index("rest")
