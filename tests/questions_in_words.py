@@ -18,6 +18,11 @@ from crib.handbook.sizes import read_size
 from crib.intake.questions import lacking, read_question
 
 DATA = Path(__file__).parent / "data" / "questions_in_words.csv"
+OTHERS = DATA.with_name("questions_in_other_words.csv")
+"""Written after the reader, in other habits: a machinist who learned the trade in German, a schoolboy, a catalogue's
+clerk, a dictating program. At their first reading 40 of 60 were read, 4 asked rightly, 14 without need, 2 wrong in
+silence; what was mended was mended by rule."""
+
 WORDS = ("material", "use", "mating", "ends", "finish", "through", "head", "fit", "class", "direction", "thread",
          "hardness", "wall", "to")
 

@@ -78,7 +78,7 @@ KIND = FeatureKind(
     comes=Comes.ON_EDGES,
     example={"size": "1/8", "angle": "30"},
     speech=Speech(
-        names=("edge chamfer", "chamfered edge", "broken edge", "edge break"),
+        names=("edge chamfer", "chamfered edge", "broken edge", "chamf", "edge break"),
         words={"size": ("leg", "legs", "wide", "deep")},
         order=("size", "angle"),
     ),

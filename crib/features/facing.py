@@ -49,7 +49,9 @@ KIND = FeatureKind(
     example={"width": "1-1/2", "depth": ".040"},
     speech=Speech(
         names=("face", "surface", "surfacing", "skim", "skim cut"),
-        words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut")},
+        words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut",
+                         "stock removal", "stk removal",
+                         "removal")},
         order=("width", "length"),
         common=("face", "surface", "skim"),
     ),

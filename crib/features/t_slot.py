@@ -130,7 +130,7 @@ KIND = FeatureKind(
     example={"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975", "head_height": ".240"},
     mates="throat",
     speech=Speech(
-        names=("tee slot", "t groove", "tee groove"),
+        names=("tee slot", "tea slot", "t groove", "tee groove"),
         words={
             "throat": ("throat width", "neck", "wide throat", "throat wide"),
             "depth": ("overall depth", "total depth", "full depth", "deep overall"),
@@ -141,6 +141,6 @@ KIND = FeatureKind(
             "bolt": ("bolts", "stud", "studs", "tee bolt", "t bolt", "tee nut", "t nut"),
         },
         order=(),
-        together={"head": ("head_width", "head_height")},
+        together={"head": ("head_width", "head_height"), "hd": ("head_width", "head_height")},
     ),
 )

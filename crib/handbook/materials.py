@@ -240,6 +240,15 @@ def is_named(words: str) -> bool:
     return bool(key) and (key in _names() or key in _GENERAL or (with_kind and _by_grade(words) is not None))
 
 
+def is_same(one: str, other: str) -> bool:
+    """Whether two names are one material's.
+
+    >>> is_same("CRS", "1018"), is_same("brass", "1018")
+    (True, False)
+    """
+    return (found := _names().get(_key(one))) is not None and found == _names().get(_key(other))
+
+
 _GENERAL = {
     "steel": "steel", "steels": "steel", "stainless": "stainless", "stainlesssteel": "stainless", "ss": "stainless",
     "iron": "iron", "plastic": "plastic", "copperalloy": "copper",

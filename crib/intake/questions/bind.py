@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import FeatureKind
 from crib.findings.message import a
+from crib.handbook.materials import is_same
 from crib.intake.questions.items import Item, Sort
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.told import is_grade
@@ -35,6 +37,15 @@ def bind(sheet: Sheet, kind: FeatureKind, found: Sequence[Item]) -> None:
     _place_bare(sheet, kind, line, bare)
     _left_over(sheet, kind, [item for at, item in enumerate(line) if item.sort is Sort.LABEL and at not in labelled])
     _strangers(sheet, line, bare)
+    _top_heavy(sheet, line)
+
+
+def _top_heavy(sheet: Sheet, line: Sequence[Item]) -> None:
+    """Ask about fractions that nobody says, such as 25/8."""
+    for item in line:
+        over = re.search(r"(?<![\d-])(\d+)/(\d+)\b", item.text) if item.sort is Sort.VALUE else None
+        if over and int(over[1]) > int(over[2]) > 0:
+            sheet.ask(f"is {over[0]} a size? it is more than one", over[0], "a mixed number, such as 1-3/8")
 
 
 def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> None:
@@ -114,7 +125,8 @@ def _is_named(line: Sequence[Item], chain: Sequence[int]) -> bool:
     """Whether the last value of a chain has a name of its own behind it."""
     after = chain[-1] + 1
     label = line[after].label if after < len(line) else None
-    return label is not None and label.follows and not label.is_several
+    has_its_own = after + 1 < len(line) and line[after + 1].is_value
+    return label is not None and label.follows and not label.is_several and not has_its_own
 
 
 def _candidates(line: Sequence[Item], at: int) -> list[tuple[int, bool]]:
@@ -250,10 +262,18 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
         else:
             _ask_what(sheet, kind, item, free)
         return True
-    if "material" not in sheet.texts and item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
-        sheet.put("material", item.text)
-        return True
+    if item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
+        return _is_material(sheet, item.text)
     return False
+
+
+def _is_material(sheet: Sheet, grade: str) -> bool:
+    """Take a figure for the metal's grade, unless another metal was named."""
+    named = sheet.texts.get("material")
+    if named is not None and not is_same(named, grade):
+        return False
+    sheet.texts["material"] = grade
+    return True
 
 
 def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:

@@ -13,6 +13,12 @@ _HALF = re.compile(r"\bhalf[ -](round|moon)\b", re.IGNORECASE)
 _AN_INCH = re.compile(r"\b(half|quarters?|eighths?|sixteenths?|\d)(?: of)? an inch\b", re.IGNORECASE)
 _ONE_INCH = re.compile(r"\ban inch\b(?! and)", re.IGNORECASE)
 _ONE = re.compile(r"\b(one|1) (?=of\b|end\b|side\b)", re.IGNORECASE)
+_PITCH = re.compile(
+    r"\b(quarter|half|(?:three|five|seven) (?:eighths|sixteenths)) "
+    r"(twenty(?:[ -](?:four|eight))?|thirty[ -]two|eighteen|sixteen|thirteen|fourteen|eleven) "
+    r"(?=(?:one|three|five|seven|nine|eleven) (?:half|quarters?|eighths?|sixteenths?)\b)", re.IGNORECASE)
+"""A thread before a fraction, whose pitch isn't part of it: `quarter twenty five eighths deep`."""
+
 _TWICE = re.compile(r"\b(three|five|seven) (quarter|eighth|sixteenth)(?: inch| in)? \w+s\b", re.IGNORECASE)
 
 
@@ -24,6 +30,7 @@ def in_figures(line: str) -> str:
     >>> in_figures("a 12H7 slot half an inch deep"), in_figures("four quarter inch slots")
     ('a 12H7 slot 1/2 inch deep', '(4) 1/4 inch slots')
     """
+    line = _PITCH.sub(lambda found: f"{figures(found[1].lower())}-{figures(found[2].lower())} ", line)
     line = _ONE_INCH.sub("1 inch", _AN_INCH.sub(r"\g<1> inch", line))
     line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))
     line = _MANY.sub(lambda found: f"({figures(found[1].lower())}) ", line)

@@ -55,12 +55,18 @@ def _known(kind: str) -> frozenset[str]:
     return frozenset(of_materials | of_kinds | sizes | _TOLD)
 
 
+def _is_slip(word: str, one: str) -> bool:
+    """Whether a short word has the letters of another in another order, or one vowel for another."""
+    differ = [pair for pair in zip(word, one, strict=True) if pair[0] != pair[1]]
+    return sorted(word) == sorted(one) or (len(differ) == 1 and set(differ[0]) <= set("aeiouy"))
+
+
 def _nearest(word: str, known: Collection[str]) -> str | None:
     """The one known word that a word is a slip of; a short one must have the same letters."""
     if len(word) < 4 or not word.isalpha():
         return None
     if len(word) == 4:
-        same = sorted(one for one in known if len(one) == 4 and one[0] == word[0] and sorted(one) == sorted(word))
+        same = sorted(one for one in known if len(one) == 4 and one[0] == word[0] and _is_slip(word, one))
         return same[0] if len(same) == 1 else None
     from rapidfuzz.distance import OSA
 

@@ -224,7 +224,7 @@ def uses(sheet: Sheet, kind: FeatureKind) -> None:
     """What it is for, if that is said plainly: it may be something that isn't made at a bench."""
     if "use" in sheet.texts or "for " not in sheet.low:
         return
-    known = {word for said in labels(kind.name) for word in said.split()}
+    known = {word for said in labels(kind.name) for word in said.split()} | {"number", "no"}
     for found in re.finditer(_FOR, sheet.low):
         words = found["use"].split()
         if words and not known & {*words, *(word.removesuffix("s") for word in words)}:

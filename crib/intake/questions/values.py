@@ -19,6 +19,9 @@ _ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it",
 
 _CLASSES_WORDS = """a b c d e f g h js k m n p r s t u v y z za zb zc"""
 _CLASSES = frozenset(_CLASSES_WORDS.split())
+_NUMBERED = ("drill", "screw", "screws", "machine", "cap", "socket", "flat", "bolt", "bolts")
+"""What goes by a number, as it stands behind one."""
+
 _NEAR = 1.5
 """How many times one limit the other may be where only a `to` stands between them."""
 
@@ -99,7 +102,7 @@ def _drill(at: _At, parts: list[str]) -> bool:
         parts.append(word.upper())
         return True
     ahead = 1 + (at.text(1) == ".")
-    if at.text() in ("number", "no", "num") and at.text(ahead).isdigit() and at.text(ahead + 1) == "drill":
+    if at.text() in ("number", "no", "num") and at.text(ahead).isdigit() and at.text(ahead + 1) in _NUMBERED:
         at.place += ahead + 1
         parts.append("#" + at.text(-1))
         return True

@@ -12,12 +12,12 @@ from crib.features.base import FeatureKind
 
 GENERAL: dict[str, tuple[str, ...]] = {
     "width": ("width", "wide", "across", "broad", "w"),
-    "depth": ("depth", "deep", "down"),
-    "length": ("length", "long", "lg"),
+    "depth": ("depth", "deep", "down", "dp", "dpth"),
+    "length": ("length", "long", "lg", "lgth"),
     "height": ("height", "high", "tall"),
     "diameter": ("diameter", "dia", "diam", "across", "ø", "in diameter"),
     "radius": ("radius", "rad", "r"),
-    "thickness": ("thickness", "thick"),
+    "thickness": ("thickness", "thick", "thk"),
     "angle": ("angle", "included", "included angle"),
     "size": ("size",),
 }
@@ -36,8 +36,8 @@ COMMON: dict[str, tuple[str, ...]] = {
 TEXTS = ("material", "hardness", "ends", "count", "hours", "wall", "use", "mating", "to")
 """What every kind may be told in words, by key."""
 
-_FOLLOWING_WORDS = """wide deep long high tall thick down lg across broad off at from over above to up in under
-underneath below left"""
+_FOLLOWING_WORDS = """wide deep dp dpth thk w long high tall thick down lg across broad off at from over above to up in
+under underneath below left"""
 _FOLLOWING = frozenset(_FOLLOWING_WORDS.split())
 """The first words of what stands behind its size more often than before it."""
 
@@ -91,6 +91,8 @@ def labels(name: str) -> dict[str, Label]:
     for key in own:
         for said in kind.speech.words.get(key, ()):
             found.setdefault(said, _label(said, (key,)))
+            if "thick" in said.split():
+                found.setdefault(said.replace("thick", "thk"), _label(said, (key,)))
     for word, keys in kind.speech.together.items():
         found.setdefault(word, Label(keys, is_several=True))
     for key in own:
