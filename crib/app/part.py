@@ -12,6 +12,7 @@ from crib.findings.finding import Finding
 from crib.findings.message import joined, said
 from crib.parts import edit
 from crib.parts.blocks import Block, line_of, line_told, plainly, unread
+from crib.parts.meeting import check
 from crib.parts.order import Before, order_of
 from crib.parts.part import Part, Placed
 from crib.parts.toml import ReadPart, part_from_toml
@@ -149,19 +150,20 @@ def to_file(crib: Crib, name: str, path: Path, over: bool = False) -> KeptPart:
 
 @dataclass(frozen=True)
 class Seen:
-    """A part, and the order that must hold between its features."""
+    """A part, the order that must hold between its features, and what is to be minded where they meet."""
 
     part: Part
     asked: AskedPart
     order: tuple[Before, ...]
+    findings: tuple[Finding, ...] = ()
 
 
 def look(crib: Crib, name: str) -> Seen:
     """A part as it is on file, and the order that must hold. Raises `CribError` where there is none such, where its
-    stock can't be read, and where the order goes round in a circle."""
+    stock can't be read, where features can't lie as they do, and where the order goes round in a circle."""
     part = read_part(crib, name)
     asked = asked_of(part, crib.shop())
-    return Seen(part, asked, order_of(part, asked.drawn))
+    return Seen(part, asked, order_of(part, asked.drawn), check(part, asked.drawn))
 
 
 def make(crib: Crib, name: str, head: Mapping[str, Any]) -> Part:
@@ -253,5 +255,7 @@ def _checked(text: str, before: str, shop: Shop, name: str) -> str:
     for found in map(plainly, read.unread):
         if (found.says, found.read) not in was:
             raise CribError.of(found)
-    order_of(read.whole, asked_of(read.whole, shop).drawn)
+    drawn = asked_of(read.whole, shop).drawn
+    order_of(read.whole, drawn)
+    check(read.whole, drawn)
     return text

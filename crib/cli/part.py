@@ -42,7 +42,7 @@ def listed(ctx: typer.Context) -> Status:
         return Status.ANSWERED
     from crib.app.part import parts
     from crib.pages.part_listing import parts_page
-    from crib.render.drawing_json import drawing_json
+    from crib.render.part_json import drawing_json
     from crib.render.words import told
 
     asked: Asked = ctx.obj

@@ -88,15 +88,16 @@ def shown(asked: Asked, name: str) -> Status:
     """What the part is, and the order that must hold; that some of it can't be read is a failure."""
     from crib.app.part import look
     from crib.pages.part_listing import part_page
-    from crib.render.drawing_json import drawing_json
-    from crib.render.findings_json import error_json
-    from crib.render.words import words
+    from crib.render.findings_json import error_json, warning_json
+    from crib.render.part_json import drawing_json
+    from crib.render.words import worded
 
     with asked.open() as crib:
         seen, units = look(crib, name), crib.units
-    order = [{"first": one.first, "then": one.then, "why": words(one.why, units)} for one in seen.order]
+    order = [{"first": one.first, "then": one.then, "why": one.why} for one in seen.order]
     unread = [error_json(one, units) for one in seen.part.unread]
-    document = {"part": seen.part.name, "drawing": drawing_json(seen.part), "order": order}
-    out.answer(asked, {**document, **({"error": unread[0], "unread": unread} if unread else {})},
-               lambda: out.shown(part_page(seen.part, seen.order), units))
+    document = {"part": seen.part.name, "drawing": drawing_json(seen.part), "order": order,
+                "findings": [warning_json(one) for one in seen.findings]}
+    out.answer(asked, worded({**document, **({"error": unread[0], "unread": unread} if unread else {})}, units),
+               lambda: out.shown(part_page(seen.part, seen.order, seen.findings), units))
     return Status.FAILED if unread else Status.ANSWERED

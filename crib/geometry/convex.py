@@ -117,10 +117,15 @@ def overlap(one: Convex, other: Convex) -> float:
     return max(0.0, found)
 
 
-def holds(one: Convex, other: Convex, slack: float = 0.0) -> bool:
-    """Whether a body lies inside of another, or no farther out of it than the slack, as far as the directions of their
-    faces tell."""
-    return all(other.reach(way) <= one.reach(way) + slack for way in _partings(one, other))
+def holds(body: Convex, point: Vector, slack: float = 0.0) -> bool:
+    """Whether a body holds a point, or comes as near to it as the slack.
+
+    >>> from itertools import product
+    >>> box = points(product((0.0, 1.0), repeat=3))
+    >>> holds(box, (0.5, 0.5, 1.0)), holds(box, (0.5, 0.5, 1.1))
+    (True, False)
+    """
+    return apart(body, points([point]), slack) <= slack
 
 
 def _depth(one: Convex, other: Convex, way: Vector) -> float:

@@ -9,7 +9,7 @@ from math import sqrt
 from crib.features import KINDS
 from crib.features.base import Comes, Feature
 from crib.geometry.convex import Convex, apart, boxes_apart, overlap, points
-from crib.parts.frame import frame_of
+from crib.parts.frame import Frame, frame_of
 from crib.parts.part import Part, Placed
 from crib.parts.solids import Axis, Solid, axes, footprint, solids
 from crib.records import dataclass
@@ -36,6 +36,11 @@ class Lying:
         """When its kind is made."""
         return KINDS[self.placed.kind].comes
 
+    @property
+    def frame(self) -> Frame:
+        """The face that it is cut from."""
+        return frame_of(self.part.stock, self.placed.place.face)
+
     @cached_property
     def solids(self) -> tuple[Solid, ...]:
         """What it takes."""
@@ -49,7 +54,7 @@ class Lying:
     @cached_property
     def columns(self) -> tuple[Convex, ...]:
         """What stands over it up to the face, where its own surface lies lower."""
-        frame, level = frame_of(self.part.stock, self.placed.place.face), self.placed.place.level
+        frame, level = self.frame, self.placed.place.level
         found = []
         for shape in footprint(self.part, self.placed, self.feature) if level > SLACK_MM else ():
             half = (shape.diameter or 0.0) / 2

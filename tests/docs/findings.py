@@ -122,6 +122,8 @@ def _id_of(call: ast.Call, within: Mapping[str, list[ast.expr]]) -> tuple[list[s
     name = _name(call)
     if name in ERRORS and call.args and (told := _words(call.args[0], within)):
         return told, call.args[1:3:] if len(call.args) < 4 else [call.args[1], call.args[3]]
+    if name == "Finding" and call.args and (told := _words(call.args[0], within)) and not ID.fullmatch(told[0]):
+        return told, call.args[1:]
     if name == "wrong":
         return ["impossible"], [call.args[0], call.args[2]]
     if name == "refuse":
