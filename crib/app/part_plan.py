@@ -7,6 +7,7 @@ from contextlib import AbstractContextManager, nullcontext
 from typing import Any
 
 from crib.app.part import read_part
+from crib.app.part_lacking import with_what_would_help
 from crib.app.part_made import State, numbered, state_of
 from crib.app.part_measured import meaning
 from crib.cutters.base import Cutter
@@ -59,14 +60,19 @@ class PartReply:
 
 
 def plan(crib: Crib, name: str, patience: float = PART_PATIENCE, around: Around = lambda says: nullcontext(),
-         known: Known | None = None) -> PartReply:
-    """A part on file, planned from where it stands. Raises `CribError` where there is none, and for an order that goes
+         known: Known | None = None, lacking: bool = True) -> PartReply:
+    """A part on file, planned from where it stands; `lacking`: with what would change most for it.
+    Raises `CribError` where there is none, and for an order that goes
     round."""
     part, there = read_part(crib, name), crib.holdings()
     shop = replace(there.shop, units=crib.units)
     state, watch = state_of(crib, part.name), Watch(patience=patience)
-    with around(lambda: watch.says):
+    known, beside = known or Known(), ""
+    with around(lambda: beside or watch.says):
         planned = numbered(planned_of(part, there.cutters, shop, state, watch, known), state)
+        if lacking and not watch.stopped:
+            beside = "trying what could be got"
+            planned = with_what_would_help(part, planned, there, shop, state, known)
     reply = PartReply(part, planned, shop, state, cautions=tuple(_cautions(planned)), ran_out=watch.ran_out,
                       stopped=watch.stopped)
     return replace(reply, news=tuple(_news(reply, {one.id: one for one in there.cutters})))
@@ -140,7 +146,8 @@ _WORN = ("dull", "chipped", "burnt", "bent")
 def changed_by(crib: Crib, without: Collection[int] = (), more: Sequence[Cutter] = ()
                ) -> Iterator[tuple[PartReply, PlannedPart]]:
     """Every part on file as it is planned now, and as it would be without some cutters and with some more."""
+    known = Known()
     for kept in crib.parts():
-        reply = plan(crib, kept.name)
+        reply = plan(crib, kept.name, known=known, lacking=False)
         cutters = [one for one in crib.holdings().cutters if one.id not in without]
-        yield reply, planned_of(reply.part, (*cutters, *more), reply.shop, reply.state)
+        yield reply, planned_of(reply.part, (*cutters, *more), reply.shop, reply.state, known=known)

@@ -101,7 +101,7 @@ def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
     material = find_material(request.material or DEFAULT_MATERIAL)
     wanted = candidates(feature_of(request), bench.shop, bench.cutters)
     return (*(bought(one, bench, request) for one in wanted), *_second_hand(wanted, bench, request), *borrowed(bench),
-            *_ground(wanted, bench, material), *_reground(bench), *collets(bench))
+            *ground(wanted, bench, material), *_reground(bench), *collets(bench))
 
 
 def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
@@ -158,7 +158,7 @@ def borrowed(bench: Bench) -> Iterator[Extra]:
                     (lent,))
 
 
-def _ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Iterator[Extra]:
+def ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Iterator[Extra]:
     """One tooth on a blank that is owned and at least as thick, in soft metal, for a use or two."""
     blanks = [c for c in bench.cutters if kind_of(c).is_blank and c.diameter_mm is not None]
     if material.group not in _SOFT:

@@ -120,7 +120,14 @@ class Wanted(Shortlist):
         return key[4] > self.cheapest + self.saves
 
 
-def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them: bool = False) -> tuple[Choice, ...]:
+class Found(NamedTuple):
+    """The ways to make a feature, and the numbers of all cutters that any of them was made with, told or not."""
+
+    choices: tuple[Choice, ...]
+    used: frozenset[int]
+
+
+def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them: bool = False) -> Found:
     """The ways to make a feature of which none is as good as another whatever they share, the cheapest by themselves
     first; all proved, `MOST` at the most. What was found till then where patience is over. `all_of_them`: also those
     that another is as good as, and with a worse verdict."""
@@ -136,7 +143,8 @@ def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them
         if watch:
             watch.ran_out = True
     some = sorted(first.values(), key=_standing)
-    return tuple(_all_proved(some) if all_of_them else _proved(some))
+    used = frozenset(tool.id for weighed in some for tool in weighed.draft.tools)
+    return Found(tuple(_all_proved(some) if all_of_them else _proved(some)), used)
 
 
 def _set_of(weighed: Weighed) -> Sign:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advise import jobs_for
-from crib.planning.parts.choices import Choice, choices_of
+from crib.planning.parts.choices import Choice, Found, choices_of
 from crib.planning.set_ups import Readied
 from crib.planning.watch import Watch
 from crib.safety.refer import refer
@@ -22,7 +23,7 @@ class Known:
 
     def __init__(self) -> None:
         self.readied = Readied()
-        self.kept: list[tuple[Request, tuple[Cutter, ...], Shop, bool, tuple[Choice, ...]]] = []
+        self.kept: list[_Kept] = []
 
     def choices(self, request: Request, cutters: Sequence[Cutter], shop: Shop, watch: Watch,
                 all_of_them: bool = False) -> tuple[Choice, ...]:
@@ -30,12 +31,29 @@ class Known:
         if refer(request.use, request.mating):
             return ()
         owned = tuple(cutters)
-        for asked, of, where, all_, found in self.kept:
-            if (asked, of, where, all_) == (request, owned, shop, all_of_them):
-                return found
-        mine = Watch(watch.tried, watch.found, patience=_PATIENCE)
+        for kept in self.kept:
+            if (kept.asked, kept.shop, kept.all_of_them) == (request, shop, all_of_them) and kept.tells_of(owned):
+                return kept.found.choices
+        mine = Watch(watch.tried, watch.found, patience=min(_PATIENCE, watch.patience))
         found = choices_of(jobs_for(request, cutters, shop, self.readied), shop, mine, all_of_them)
         watch.tried, watch.found = mine.tried, mine.found
         watch.ran_out = watch.ran_out or mine.ran_out
-        self.kept.append((request, owned, shop, all_of_them, found))
-        return found
+        self.kept.append(_Kept(request, owned, shop, all_of_them, found))
+        return found.choices
+
+
+class _Kept(NamedTuple):
+    asked: Request
+    of: tuple[Cutter, ...]
+    shop: Shop
+    all_of_them: bool
+    found: Found
+
+    def tells_of(self, owned: tuple[Cutter, ...]) -> bool:
+        """Whether they are the same with other cutters: none is new, and none that is gone could do any of it."""
+        if self.of == owned:
+            return True
+        now, then = {one.id: one for one in owned}, {one.id: one for one in self.of}
+        if any(then.get(number) != one for number, one in now.items()):
+            return False
+        return not self.found.used & (then.keys() - now.keys())

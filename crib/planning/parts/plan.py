@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from time import thread_time
+from types import MappingProxyType
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
@@ -17,6 +18,7 @@ from crib.planning.parts.choices import Choice, Sign, best_of
 from crib.planning.parts.choosing import solved
 from crib.planning.parts.done import Done, done_before
 from crib.planning.parts.known import Known
+from crib.planning.parts.lacking import lacking_of
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
@@ -29,45 +31,51 @@ SECONDS = 8.0
 from the best it may be."""
 
 _REFUSED = 6
-_MEETS = ("what is owned makes it by itself, but not where it lies: the {what} meets what stands beside it, or beyond "
-          "its open end, whatever is made before")
+_ALONE = "what is owned makes it by itself, but not where it lies: "
+_MEETS = _ALONE + "the {what} meets what stands beside it, whatever is made before"
+_RUNS_ON = (_ALONE + "said to be open, it ends within the part, and the {what} would run on into what stays; close "
+            "that end, or let it run right across")
 _STOPPED = "not asked: the search was stopped"
 
 
 def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence[tuple[str, str]],
               cutters: Sequence[Cutter], shop: Shop, done: Collection[str] = (), watch: Watch | None = None, *,
-              were: Sequence[Cutter] = (), known: Known | None = None) -> PlannedPart:
+              were: Sequence[Cutter] = (), known: Known | None = None,
+              for_feature: Mapping[str, Sequence[Cutter]] = MappingProxyType({})) -> PlannedPart:
     """The part planned whole: for each feature one of its ways, all operations in the order with the least of minutes
     and money at the shop's rates.
 
     `requests`: what is asked of each feature, by its name. `precedences`: names of features, the first before the
     second; behind the second a `!` for its last operation alone. `done`: the keys of operations that are done, in
     their order where they have one; they stay as they were and come first. `were`: cutters as they were then, where
-    they aren't any more. `known`: what was worked out before, kept for the next time. Interrupted, it gives what it
-    has. Raises `CribError` for sizes that can't be together and a material that isn't known.
+    they aren't any more. `known`: what was worked out before, kept for the next time. `for_feature`: the cutters that
+    some features may be made with, where these are others. Interrupted, it gives what it has. Raises `CribError` for
+    sizes that can't be together and a material that isn't known.
     """
     watch, known = watch or Watch(), known or Known()
     before = done_before(part, requests, cutters, were, shop, done, known, watch)
-    choices = {**_choices(part, requests, cutters, shop, before, known, watch), **before.choices}
+    may = {placed.name: for_feature.get(placed.name, cutters) for placed in part.features}
+    choices = {**_choices(part, requests, may, shop, before, known, watch), **before.choices}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
 
     def others(name: str) -> tuple[Choice, ...]:
         """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
-        return () if name in before.choices else known.choices(requests[name], cutters, shop, watch, all_of_them=True)
+        return () if name in before.choices else known.choices(requests[name], may[name], shop, watch, all_of_them=True)
 
     asked, solution, never = _proved(asked, before, others, watch)
-    unmade = tuple(_unmade(part, requests, cutters, shop, asked.choices, watch, never))
-    return _planned(asked, solution, before, unmade)
+    unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never))
+    lacking = tuple(lacking_of(unmade, requests, shop))
+    return replace(_planned(asked, solution, before, unmade), lacking=lacking)
 
 
-def _choices(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutter], shop: Shop, before: Done,
+def _choices(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop, before: Done,
              known: Known, watch: Watch) -> dict[str, tuple[Choice, ...]]:
     """The ways of each feature that isn't begun; none of those that weren't asked any more when it was stopped."""
     found: dict[str, tuple[Choice, ...]] = {}
     try:
         for placed in part.features:
             if placed.name in requests and placed.name not in before.choices:
-                found[placed.name] = known.choices(requests[placed.name], cutters, shop, watch)
+                found[placed.name] = known.choices(requests[placed.name], may[placed.name], shop, watch)
     except KeyboardInterrupt:
         if not any(found.values()):
             raise
@@ -142,7 +150,7 @@ def _solved(asked: Asked, watch: Watch, until: float) -> Solution | None:
     return solved(asked.problem, lambda: watch.stopped or thread_time() > until)
 
 
-def _unmade(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutter], shop: Shop,
+def _unmade(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop,
             choices: Mapping[str, Sequence[Choice]], watch: Watch, never: Mapping[str, Meets]) -> list[Unmade]:
     """The features without a way, each with the answer that says why."""
     found = []
@@ -152,9 +160,10 @@ def _unmade(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutte
                 advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_STOPPED, in_part=True)
             elif placed.name in never:
                 meets = never[placed.name]
-                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_MEETS.format(what=meets.what))
+                why = _RUNS_ON if meets.is_beyond else _MEETS
+                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=why.format(what=meets.what))
             else:
-                advice = advise(requests[placed.name], cutters, shop, most_refused=_REFUSED).advice
+                advice = advise(requests[placed.name], may[placed.name], shop, most_refused=_REFUSED).advice
             found.append(Unmade(placed.name, advice))
     return found
 

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from crib.features.base import Feature
 from crib.geometry.cleared import Cleared
 from crib.geometry.convex import Convex
-from crib.geometry.rounded_box import holds
+from crib.geometry.rounded_box import RoundedBox, holds
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
 from crib.planning.parts.above import Above
@@ -23,13 +23,18 @@ from crib.records import dataclass, field
 
 class Meets(NamedTuple):
     """A go that would meet metal: of which feature and way, and which of its goes; what meets it. `needs`: the features
-    with which that metal is gone; None where nothing takes it away."""
+    with which that metal is gone; None where nothing takes it away. `is_beyond`: whether it stands beyond an end."""
 
     feature: str
     sign: Sign
     number: int
     what: str
     needs: frozenset[str] | None
+    is_beyond: bool = False
+
+
+_UNTOLD = Room(0, 0, RoundedBox(0, 0, 0, 0, 0), "cutter", True)
+"""Where it can't be told how the work lies to what stands beside: as good as metal beyond the end."""
 
 
 @dataclass
@@ -60,13 +65,14 @@ class Standing:
             self.rooms[place] = rooms_of(self.part, self.part.feature(name), way, way.choice.goes[number])
         return self.rooms[place]
 
-    def blocked(self, name: str, way: Way, number: int, done: frozenset[str]) -> str:
-        """What of a cutter or its holder meets metal in a go, with some features made; empty where nothing does."""
+    def blocked(self, name: str, way: Way, number: int, done: frozenset[str]) -> Room | None:
+        """The room in which a cutter or its holder meets metal in a go, with some features made; None where none
+        does."""
         rooms = self.wanted(name, way, number)
         if rooms is None:
-            return "cutter"
+            return _UNTOLD
         free = self.free(way.lie.face, done)
-        return next((room.what for room in sorted(rooms) if not is_free(free, room)), "")
+        return next((room for room in sorted(rooms) if not is_free(free, room)), None)
 
     def meets(self, turns: Sequence[Turn], after: Mapping[str, frozenset[str]]) -> list[Meets]:
         """The goes of an order that would meet metal. `after`: what must come after each feature."""
@@ -74,10 +80,12 @@ class Standing:
         found = []
         for at, turn in enumerate(turns):
             done = frozenset(name for name, end in last.items() if end < at)
-            if turn.done or not (what := self.blocked(turn.feature, turn.way, turn.number, done)):
+            room = None if turn.done else self.blocked(turn.feature, turn.way, turn.number, done)
+            if room is None:
                 continue
             others = frozenset(last) - after.get(turn.feature, frozenset()) - {turn.feature}
-            found.append(Meets(turn.feature, turn.choice.sign, turn.number, what, self.needs(turn, others)))
+            found.append(Meets(turn.feature, turn.choice.sign, turn.number, room.what, self.needs(turn, others),
+                               room.is_beyond))
         return found
 
     def needs(self, turn: Turn, others: frozenset[str]) -> frozenset[str] | None:

@@ -4,7 +4,7 @@ beyond the ends at which it is open. What it meets within its own feature was pr
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -30,12 +30,14 @@ _OVER, _UPRIGHT = "on its side", "upright"
 
 
 class Room(NamedTuple):
-    """What must be free between two heights: its shape from above, and what of the cutter or its holder fills it."""
+    """What must be free between two heights: its shape from above, what of the cutter or its holder fills it, and
+    whether it lies beyond an end of its feature."""
 
     low: int
     high: int
     shape: RoundedBox
     what: str
+    is_beyond: bool = False
 
 
 class Body(NamedTuple):
@@ -161,7 +163,7 @@ def _seen_upright(way: Way, above: Above, laid: _Laid, one: Operation, told: Pas
             if low < 0 and told.dial_from_mm is None:
                 wide = right[0] - radius, right[1] + radius
                 for beyond in _beyond(laid, run[0] - radius, run[1] + radius):
-                    yield _room(above, laid.box(beyond, wide, (low, min(high, 0))), 0, body.what)
+                    yield _room(above, laid.box(beyond, wide, (low, min(high, 0))), 0, body.what, True)
 
 
 def _seen_over(way: Way, above: Above, laid: _Laid, one: Operation, told: Pass) -> Iterator[Room]:
@@ -177,7 +179,7 @@ def _seen_over(way: Way, above: Above, laid: _Laid, one: Operation, told: Pass) 
         if out + radius > _SKIN:
             yield _room(above, laid.box(run, right, (max(out - radius, _SKIN), out + radius)), 0, body.what)  # type: ignore[arg-type]
         for beyond in _beyond(laid, run[0] - radius, run[1] + radius):
-            yield _room(above, laid.box(beyond, right, (out - radius, min(out + radius, 0))), 0, body.what)
+            yield _room(above, laid.box(beyond, right, (out - radius, min(out + radius, 0))), 0, body.what, True)
 
 
 def _beyond(laid: _Laid, begin: int, end: int) -> Iterator[tuple[int, int]]:
@@ -189,14 +191,9 @@ def _beyond(laid: _Laid, begin: int, end: int) -> Iterator[tuple[int, int]]:
         yield laid.end + _TOUCH, end
 
 
-def _room(above: Above, box: Box, radius: int, what: str) -> Room:
+def _room(above: Above, box: Box, radius: int, what: str, is_beyond: bool = False) -> Room:
     layer = above.layer(box, radius)
     shape = layer.shape
     if not radius:
         shape = RoundedBox(shape.left, shape.low, max(shape.left, shape.right), max(shape.low, shape.high), 0)
-    return Room(layer.low + _TOUCH, layer.high - _TOUCH, shape, what)
-
-
-def whats(rooms: Sequence[Room]) -> tuple[str, ...]:
-    """What of the cutter or its holder fills some rooms."""
-    return tuple(dict.fromkeys(room.what for room in rooms))
+    return Room(layer.low + _TOUCH, layer.high - _TOUCH, shape, what, is_beyond)

@@ -1,0 +1,73 @@
+"""What a part lacks, what would change most for it, and what a cutter less changes, worked out without asking twice."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.buying.for_parts import AskedPart, one_thing
+from crib.buying.offers import Bench
+from crib.cutters.base import Cutter
+from crib.findings.message import Message
+from crib.parts.order import order_of
+from crib.parts.toml import part_from_toml
+from crib.planning.parts.asked import asked_of
+from crib.planning.parts.known import Known
+from crib.planning.parts.lacking import given_in
+from crib.planning.parts.plan import plan_part
+from crib.planning.parts.planned import PlannedPart
+from crib.planning.watch import Watch
+from crib.shop import Shop
+from tests.unit.test_part_done import CUTTERS, TEXT
+
+SHOP = Shop(units="in", collets_mm=(6.35, 9.525, 12.7, 19.05))
+PART = part_from_toml(TEXT, "part.toml").part
+ASKED = asked_of(PART, SHOP)
+ORDER = order_of(PART, ASKED.drawn)
+
+
+def planned(cutters: tuple[Cutter, ...], known: Known | None = None, shop: Shop = SHOP) -> PlannedPart:
+    """The block with some cutters."""
+    return plan_part(PART, ASKED.requests, ORDER, cutters, shop, known=known)
+
+
+def _plain(says: object) -> str:
+    return says.template + str(says.facts) if isinstance(says, Message) else str(says)
+
+
+def test_a_head_that_nothing_makes_lacks_a_cutter() -> None:
+    """And the T-slot cutter made for it is what changes most."""
+    known, mills = Known(), CUTTERS[:-1]
+    found = planned(mills, known)
+    assert [one.feature for one in found.unmade] == ["T-slot"]
+    assert [(one.what, one.feature) for one in found.lacking] == [("cutter", "T-slot")]
+    asked = AskedPart(PART, ASKED.requests, ORDER)
+    most = one_thing(asked, found, Bench(mills, SHOP), known, Watch(patience=20.0))
+    assert most is not None and most.what == "cutter" and "T-slot" in _plain(most.says)
+
+
+def test_a_collet_that_lacks_is_said_to() -> None:
+    """Its cutter lies in the drawer."""
+    found = planned(CUTTERS, shop=Shop(units="in", collets_mm=(9.525, 19.05)))
+    assert "collet" in [one.what for one in found.lacking]
+
+
+def test_what_would_have_to_be_given_in_is_planned() -> None:
+    """A T-slot whose head is too low for the cutter by 5 thou: with that much more it is made."""
+    text = TEXT.replace('head-height = "1/4"', 'head-height = ".240+.002-.002"')
+    part = part_from_toml(text, "part.toml").part
+    asked = asked_of(part, SHOP)
+    found = plan_part(part, asked.requests, order_of(part, asked.drawn), CUTTERS, SHOP)
+    assert [one.feature for one in found.unmade] == ["T-slot"]
+    given = list(given_in(found.unmade, asked.requests, CUTTERS, SHOP, Watch()))
+    assert given and given[0].feature == "T-slot" and "head height" in _plain(given[0].says)
+
+
+@pytest.mark.parametrize("gone", [one.id for one in CUTTERS])
+def test_a_cutter_less_is_the_same_asked_anew_or_not(gone: int) -> None:
+    """What isn't made with it needs no second look."""
+    known = Known()
+    planned(CUTTERS, known)
+    left = tuple(one for one in CUTTERS if one.id != gone)
+    again, anew = planned(left, known), planned(left)
+    assert (again.minutes, again.money, again.unmade == anew.unmade) == (anew.minutes, anew.money, True)
+    assert [one.key for one in again.operations] == [one.key for one in anew.operations]
