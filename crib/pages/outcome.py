@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import FINE_MM, Figure
-from crib.findings.message import Fact, Measure, Text, joined, said
+from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.pages.blocks import Paragraph, Tone, clauses
 from crib.pages.scene import tight_words
 from crib.planning.advice import Plan
@@ -37,9 +37,9 @@ def outside(plan: Plan) -> Iterator[Paragraph]:
     """What lies outside the drawing, for whoever must say yes to it."""
     for one in plan.deviations:
         off = one.has_mm or 0.0
-        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says,
-                             by=Measure(off, places=4 if off < FINE_MM else 3), allowed=Measure(one.needs_mm or 0.0)),
-                        "Outside the drawing", hang=2, tone=Tone.MIND)
+        by: Fact = Measure(off, places=4) if off < FINE_MM else Reading(off)
+        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says, by=by,
+                             allowed=Measure(one.needs_mm or 0.0)), "Outside the drawing", hang=2, tone=Tone.MIND)
 
 
 def figures(plan: Plan) -> list[Paragraph]:

@@ -14,7 +14,7 @@ _ALWAYS = """
 .wide{overflow-x:auto}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;padding:.15em .6em .15em 0;vertical-align:baseline;border-bottom:1px solid #8886}
-td label{padding-left:1.7em;text-indent:-1.7em}
+td label{padding:.6em 0 .6em 1.7em;text-indent:-1.7em;min-height:45px}
 .right{text-align:right;padding-right:0}
 .first td{border-top:1.5px solid}
 .operation h3{margin:1.2em 0 .3em;padding-top:.3em;border-top:1px solid;font-size:1.1em;break-after:avoid}
@@ -24,11 +24,10 @@ td label{padding-left:1.7em;text-indent:-1.7em}
 
 _NARROW = """
 table,tbody,tr,td{display:block}
-thead{display:none}
+thead{position:absolute;left:-99em}
 tr{padding:.4em 0;border-bottom:1px solid #8886}
 td{border:0;padding:0}
 .first td{border:0}
-td:empty{display:none}
 td:first-child:not(:empty)::before{content:"set-up "}
 .right{text-align:left}
 .right::after{content:" min"}
@@ -45,6 +44,7 @@ _PRINTED = """
 .look .ticked label{padding:0}
 .look .cards{grid-template-columns:repeat(auto-fit,minmax(54mm,1fr));gap:2mm}
 tr{break-inside:avoid}
+td label{padding:0 0 0 1.7em;min-height:0}
 """
 
 PART = (f"{within(_ALWAYS)}@media screen and (max-width:560px){{{within(_NARROW)}}}"

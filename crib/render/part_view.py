@@ -4,21 +4,22 @@ numbers of the operations that make it."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import zip_longest
 from typing import NamedTuple
 
 from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
 from crib.parts.part import Face
 from crib.render.canvas import Canvas
-from crib.render.paint import Look
+from crib.render.paint import Look, marks_of, painted
 from crib.render.strokes import Strokes, strokes
-from crib.render.text import wrapped
+from crib.render.text import wide
 
 _ASPECT = 2.0
 """A sign is so many times as high as it is wide."""
 
-_WIDE, _LEAST, _TALL, _BESIDE, _NARROW = 56, 3, 24, 8, 30
+_WIDE, _LEAST, _TALL, _BESIDE, _NARROW, _GAP, _LAST = 56, 3, 14, 8, 26, 3, 4
 """Signs that a picture is wide at the most, rows that each has at the least and all together at the most, the room
-beside for a number, and how wide the widest is at the least."""
+beside for a number, how wide the widest is at the least, and what stands between two that lie side by side."""
 
 _DONE = "x"
 """What stands behind the numbers of what is done."""
@@ -41,23 +42,49 @@ class _Grid(NamedTuple):
 
 
 def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall: int | None = None) -> list[str]:
-    """The pictures one under the other at one scale, at the most so wide and, where that can be, so `tall`: as many as
-    there is room for, those first that have most to show."""
-    most = tall or _TALL
+    """The pictures at one scale, no wider than that and at the most so `tall`, and never taller than is looked at in
+    one go: as many as there is room for, two side by side where that helps, those first that have most to show."""
+    most = min(tall or _TALL, _TALL)
     fullest = sorted(scenes, key=lambda scene: -len(scene.marks))
     for count in range(len(scenes), 0, -1):
         those = [scene for scene in scenes if scene in fullest[:count]]
-        widest = max(scene.wide for scene in those)
-        scale = (min(width, _WIDE) - 1) / widest
-        while (high := _high(those, scale)) > most and scale * widest > _NARROW:
-            scale *= 0.97
-        if high <= most or count == 1:
-            return [line for scene in those for line in of_scene(scene, width, lines, scale)]
+        fits = [(scale, rows) for rows in (_pairs(those), [[one] for one in those])
+                if (scale := _scale(rows, min(width, _WIDE * len(rows[0])), most))]
+        if fits or count == 1:
+            scale, rows = max(fits, key=lambda one: one[0]) if fits else (_lowest(those[0], width, most), [those])
+            return [line for row in rows for line in _beside(row, width, lines, scale)]
     return []
 
 
-def _high(scenes: Sequence[PartScene], scale: float) -> int:
-    return sum(_rows(scene, scale) + 1 for scene in scenes)
+def _lowest(scene: PartScene, width: int, most: int) -> float:
+    """The scale at which a picture is low enough, however narrow that makes it."""
+    return min((min(width, _WIDE) - 1) / scene.wide, (most - 2) * _ASPECT / scene.deep)
+
+
+def _pairs(scenes: Sequence[PartScene]) -> list[list[PartScene]]:
+    return [list(scenes[at:at + 2]) for at in range(0, len(scenes), 2)]
+
+
+def _scale(rows: Sequence[Sequence[PartScene]], width: int, most: int) -> float:
+    """The largest scale at which rows of pictures fit; nought where the widest would be too narrow to read."""
+    room = min((width - (_GAP + _LAST) * (len(row) - 1) - len(row)) / sum(scene.wide for scene in row) for row in rows)
+    widest = max(scene.wide for row in rows for scene in row)
+    scale = room
+    while sum(max(_rows(scene, scale) for scene in row) + 1 for row in rows) > most and scale * widest > _NARROW:
+        scale *= 0.97
+    fits = sum(max(_rows(scene, scale) for scene in row) + 1 for row in rows) <= most
+    return scale if fits and scale * widest > _NARROW * 0.9 else 0.0
+
+
+def _beside(row: Sequence[PartScene], width: int, lines: bool, scale: float) -> list[str]:
+    """Pictures side by side."""
+    if len(row) == 1:
+        return of_scene(row[0], width, lines, scale)
+    left, right = (of_scene(scene, width // 2, lines, scale) for scene in row)
+    across = max(map(wide, left)) + _GAP
+    return [painted((one + " " * (across - wide(one)) + other).rstrip(),
+                    [*marks_of(one), *marks_of(other, len(one) + across - wide(one))])
+            for one, other in zip_longest(left, right, fillvalue="")]
 
 
 def _rows(scene: PartScene, scale: float) -> int:
@@ -78,14 +105,16 @@ def of_scene(scene: PartScene, width: int, lines: bool, scale: float) -> list[st
                 _ring(sheet, grid, shape)
     for mark in scene.marks:
         _label(sheet, grid, mark)
-    return [*wrapped(title(scene), width), *sheet.lines()]
+    return [title(scene, width), *sheet.lines()]
 
 
-def title(scene: PartScene) -> str:
-    """Which set-up, and how the work lies."""
+def title(scene: PartScene, width: int = 100) -> str:
+    """Which set-up, and how the work lies, as far as there is room for it."""
     sides = scene.sides
     turned = "" if sides.left == Face.LEFT else f", {sides.left} to the left"
-    return f"Set-up {scene.number}: {scene.up} up, {sides.away} away from you{turned}"
+    every = (f"Set-up {scene.number}: {scene.up} up, {sides.away} away from you{turned}",
+             f"Set-up {scene.number}: {scene.up} up, {sides.away} away", f"Set-up {scene.number}: {scene.up} up")
+    return next((one for one in every if len(one) <= width), every[-1])
 
 
 def _frame(sheet: Canvas, grid: _Grid, box: Box, pen: Strokes, edge: Edge) -> None:

@@ -20,6 +20,7 @@ import pytest
 from crib.findings.errors import CribError
 from crib.store import open_crib
 from crib.web import serving
+from tests.cli.test_part_made import TEXT as REST
 from tests.web.test_pages import HOSTILE
 
 ROOT = Path(__file__).parents[2]
@@ -28,7 +29,8 @@ PAGES = ("/", "/ask", "/ask/t-slot?throat=5/8", "/ask/slot?width=x", f"/answer/t
          f"/sheet/t-slot?{T_SLOT}", "/answer/slot?width=1/100&depth=2", "/drawers", "/drawer?place=top",
          "/find?words=keyseat", "/cutter/12", "/take-in", "/held-back", "/history", "/shop", "/asked",
          "/tap?thread=1/4-20&depth=1/2", "/gauge?diameter=.25&tpi=20", "/more", "/phone",
-         f"/worth/t-slot?{T_SLOT}", "/wish-list", "/to-mic", "/check-up", "/out", "/nope")
+         f"/worth/t-slot?{T_SLOT}", "/wish-list", "/to-mic", "/check-up", "/out", "/parts",
+         "/part?name=rest", "/part/sheet?name=rest", "/nope")
 PATIENCE = 120
 """So long is waited for a page or an end [s]: far longer than it takes, for the machine may have other things to do."""
 THUMB = 44
@@ -80,6 +82,7 @@ def site(sample: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sit
             session_of(crib).say(text)
         crib.amend(crib.cutter(12).but(note="x" * 5000, drawer="top <b>\u202eright</b> " + "y" * 300,
                                        marking="<script>alert(1)</script>"))
+        crib.keep_part("rest", REST)
     made = Site(place)
     yield made
     made.end()
