@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
+from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.questions import Lack, Question, lacking, names_a_kind, read_question, would_do
 from crib.records import dataclass, replace
@@ -40,11 +41,26 @@ class Heard:
                 "unused": list(self.question.unused), "read_as": dict(self.question.read_as)}
 
     def check_units(self, units: str) -> None:
-        """Raises `CribError` for a size that is written as inches are, in a crib of millimetres."""
+        """Raises `CribError` for a size that is written as inches are, in a crib of millimetres; and in one of inches
+        for a bare one beside others in millimetres."""
+        self._check_mixed(units)
         for key, text in self.question.texts.items():
             if units == "mm" and _BARE_POINT.match(text):
                 raise CribError("words", f"is the {key.replace('_', ' ')} {text} in inches or mm?", text,
                                 f"{text.removeprefix('about ')}in or 0{text.removeprefix('about ')}mm")
+
+    def _check_mixed(self, units: str) -> None:
+        sizes = {key: text for key, text in self.question.texts.items() if key in sizes_of(self.question.kind)}
+        bare = [(key, text) for key, text in sizes.items() if re.fullmatch(r"[1-9]\d*(?:[.,]\d+)?", text)]
+        if units == "in" and bare and any("mm" in text for text in sizes.values()):
+            key, text = bare[0]
+            raise CribError("words", f"is the {key.replace('_', ' ')} {text} in mm, as others are, or in inches?", text,
+                            f"{text}mm or {text}in")
+
+
+def sizes_of(kind: str) -> frozenset[str]:
+    """The keys of a kind's lengths."""
+    return frozenset({*(one.key for one in KINDS[kind].sizes), "length", "shaft"})
 
 
 def hear(text: str) -> Question:

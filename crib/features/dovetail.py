@@ -167,10 +167,10 @@ KIND = FeatureKind(
     example={"angle": "55", "depth": "3/8", "width": "2"},
     one_of=("width", "opening", "between_pins"),
     speech=Speech(
-        names=("dovetail slot", "female dovetail", "dovetail groove", "dovetail way", "dovetail socket"),
+        names=("dovetail slot", "female dovetail", "dovetail groove", "dovetail way", "dovetail socket", "female"),
         words={
             "width": ("across the corners", "across the sharp corners", "wide at the floor", "at the floor",
-                      "wide at the bottom", "at the bottom", "wide across the corners"),
+                      "wide at the bottom", "at the bottom", "at bottom", "at floor", "wide across the corners"),
             "opening": ("wide at the top", "at the top", "at the surface", "wide at the surface", "mouth",
                         "wide at the mouth", "wide opening"),
             "between_pins": ("between the pins", "over pins inside"),
@@ -178,5 +178,6 @@ KIND = FeatureKind(
             "gib": ("thick gib", "gib thickness", "gib thick"),
         },
         order=("width", "depth"),
+        common=("female",),
     ),
 )

@@ -154,7 +154,7 @@ KIND = FeatureKind(
     example={"angle": "60", "height": "5/16", "width": "1"},
     one_of=("width", "top", "over_pins"),
     speech=Speech(
-        names=("male dovetail", "dovetail tongue", "dovetail tenon", "dovetail male"),
+        names=("male dovetail", "dovetail tongue", "dovetail tenon", "dovetail male", "male", "male dovetail slide"),
         words={
             "height": ("high", "tall", "deep"),
             "width": ("root width", "wide at the root", "at the root", "root", "across the corners",
@@ -165,5 +165,6 @@ KIND = FeatureKind(
             "shoulder": ("shoulders", "wide shoulders", "wide shoulder"),
         },
         order=("width", "height"),
+        common=("male",),
     ),
 )

@@ -61,7 +61,7 @@ KIND = FeatureKind(
     set_ups=("on its side", "upright"),
     example={"width": "1/16", "depth": "3/8"},
     speech=Speech(
-        names=("saw cut", "saw slot", "saw kerf", "sawn slot", "kerf"),
+        names=("saw cut", "saw slot", "saw kerf", "sawn slot", "slitting cut", "slitting", "kerf"),
         words={
             "width": ("thick",),
             "edge": ("edge", "from the edge", "from edge", "to the edge"),

@@ -56,6 +56,7 @@ KIND = FeatureKind(
     speech=Speech(
         names=("shoulder", "ledge", "rebate", "rabbet"),
         words={"width": ("from the edge", "in from the edge")},
+        order=("width", "depth", "length"),
         common=("shoulder", "ledge"),
     ),
 )

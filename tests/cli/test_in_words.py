@@ -96,6 +96,13 @@ def test_a_point_alone_is_asked_about_in_a_shop_of_millimetres(crib: Crib) -> No
     assert crib("--units", "mm", "make", "slot .375in wide 6 deep").status == 0
 
 
+def test_a_bare_size_beside_millimetres_is_asked_about(crib: Crib) -> None:
+    """`12mm wide 6 deep` in a crib of inches was six inches deep."""
+    done = crib("make", "slot 12mm wide 6 deep in brass")
+    assert done.status == 2 and "is the depth 6 in mm" in done.err
+    assert crib("make", "slot 12mm wide 1/4 deep in brass").status == 0
+
+
 def test_worth_is_asked_in_words_too(crib: Crib) -> None:
     assert crib("worth", "3/8 slot 1/4 deep in brass", "--json").json["read"]["width"] == "3/8"
 

@@ -12,7 +12,7 @@ from crib.intake.questions.items import Item, Sort
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.told import is_grade
 from crib.intake.questions.values import UNITS
-from crib.intake.questions.vocabulary import SCREWED, Label, keys_of, labels
+from crib.intake.questions.vocabulary import SCREWED, Label, keys_of, labels, tells
 
 _MOST_LABELS = 12
 _DEEPEST = 4.0
@@ -25,6 +25,7 @@ Bound = dict[int, int]
 def bind(sheet: Sheet, kind: FeatureKind, found: Sequence[Item]) -> None:
     """Put every value where it belongs, and ask about those of which that isn't clear."""
     line = list(found)
+    _in_one_unit(line)
     _together(sheet, kind, line)
     best = _best(kind, line)
     if len(best) > 1:
@@ -46,6 +47,18 @@ def _top_heavy(sheet: Sheet, line: Sequence[Item]) -> None:
         over = re.search(r"(?<![\d-])(\d+)/(\d+)\b", item.text) if item.sort is Sort.VALUE else None
         if over and int(over[1]) > int(over[2]) > 0:
             sheet.ask(f"is {over[0]} a size? it is more than one", over[0], "a mixed number, such as 1-3/8")
+
+
+def _in_one_unit(line: list[Item]) -> None:
+    """A unit behind the last of sizes with an `x` between them is the unit of all: `23 x 9 mm`."""
+    for at, item in enumerate(line):
+        chain = _chain(line, at, -1)
+        last = re.search(r"[\d.] ?(mm|in|\")$", item.text) if item.sort is Sort.VALUE and len(chain) > 1 else None
+        for place in chain[1:] if last else ():
+            value = line[place].value
+            if value is not None and value.is_bare and "/" not in value.text and line[place].sort is Sort.VALUE:
+                whole = value._replace(text=value.text + last[1]) if last else value
+                line[place] = Item(Sort.VALUE, whole.text, line[place].start, line[place].end, whole)
 
 
 def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> None:
@@ -79,7 +92,10 @@ def _both_sides(kind: FeatureKind, line: list[Item], at: int) -> None:
     place, named = at + 1, False
     while place + 1 < len(line) and line[place].is_value and line[place + 1].label is not None:
         noun, other = line[at].text, line[place + 1].text
-        whole = labels(kind.name).get(f"{noun} {other}") or labels(kind.name).get(f"{other} {noun}")
+        known, own = labels(kind.name), line[at].label
+        whole = known.get(f"{noun} {other}") or known.get(f"{other} {noun}")
+        if own and own.keys == line[place + 1].label.keys and not own.is_several:  # type: ignore[union-attr]
+            whole = own
         if whole is None:
             break
         line[place + 1] = _as(line[place + 1], Label(whole.keys, True))
@@ -247,7 +263,7 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
     """What isn't a length: an angle, a thread or a screw, a grade that is a figure."""
     item = line[at]
     assert item.value is not None
-    if item.value.is_angle:
+    if item.value.is_angle or _is_usual_angle(sheet, kind, item):
         angle = next((key for key in keys_of(kind) if _is_angle(kind, key) and key not in sheet.texts), None)
         if angle is None:
             sheet.ask(f"{a(kind.name)} isn't asked with {item.text} degrees", item.text, "leave it out")
@@ -265,6 +281,13 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
     if item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
         return _is_material(sheet, item.text)
     return False
+
+
+def _is_usual_angle(sheet: Sheet, kind: FeatureKind, item: Item) -> bool:
+    """Whether a bare figure is one of the angles that the kind names as usual, and its angle isn't said otherwise."""
+    return item.value is not None and item.value.is_bare and item.text.isdigit() and any(
+        one.usual is None and one.key not in sheet.texts and item.text in re.findall(r"\d+", one.words)
+        for one in kind.angles)
 
 
 def _is_material(sheet: Sheet, grade: str) -> bool:
@@ -300,7 +323,7 @@ def _nameable(kind: FeatureKind) -> Iterator[str]:
 def _left_over(sheet: Sheet, kind: FeatureKind, left: Sequence[Item]) -> None:
     """A name without a value says nothing: it counts among the words that weren't used."""
     for item in left:
-        if item.text not in sheet.strange and item.text not in UNITS:
+        if item.text not in (*sheet.strange, *UNITS, *tells(kind.name)):
             sheet.strange.append(item.text)
 
 

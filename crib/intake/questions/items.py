@@ -47,7 +47,7 @@ class Item:
         return self.sort in (Sort.VALUE, Sort.TEXT)
 
 
-_BREAKS = (",", ";", "(", ")", "and", "with", "then", "&", ".", "?", "!", "|", "/", "-", "plus")
+_BREAKS = (",", ";", "(", ")", "and", "with", "then", "&", ".", "?", "!", "|", "/", "-", "@", "plus")
 _JOINTS = ("/", "-", ".", "+")
 _MEANS = ("=", ":", "of", "is")
 _TIMES = ("x", "by", "*")

@@ -33,6 +33,7 @@ _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: al
 _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
           r"make (\d{1,3})$")
+_AS = rf"(?:half|twice|double|{_SIZE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
 _COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
              f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |#?m?[\d./]+[\dx./-]* )*"
@@ -63,11 +64,23 @@ def told(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     _first(sheet, ("hrc", "rc", "hb", "bhn", "brinell", "rockwell", "hardness"), _HARDNESS, "hardness")
     _first(sheet, ("hard", "anneal", "normal", "as cast", "as rolled"), _TEMPER, "hardness")
     _first(sheet, ("hour", "hr"), _HOURS, "hours")
+    if " as " in sheet.low and (found := sheet.take(_AS)):
+        sheet.ask(f"{found[0]}: how much is that?", found[0], "the size itself")
     _ends(sheet, kind)
+    _told_by_a_word(sheet, kind)
+
+
+def _told_by_a_word(sheet: Sheet, kind: FeatureKind) -> None:
+    """Words that give an option its text; those that also name a size stay for it."""
+    heard = ""
     for words, (key, text) in tells(kind.name).items():
-        in_name = words in sheet.name.split()
-        if in_name or (words in sheet.low and sheet.take(re.escape(words))):
+        if words in heard:
+            continue
+        is_label = words in labels(kind.name)
+        there = words in sheet.low and (sheet.find if is_label else sheet.take)(re.escape(words))
+        if there or words in sheet.name.split():
             sheet.put(key, text)
+            heard += f"{words};"
 
 
 def _first(sheet: Sheet, words: tuple[str, ...], pattern: str, key: str) -> None:

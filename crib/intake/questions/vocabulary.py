@@ -12,8 +12,8 @@ from crib.features.base import FeatureKind
 
 GENERAL: dict[str, tuple[str, ...]] = {
     "width": ("width", "wide", "across", "broad", "w"),
-    "depth": ("depth", "deep", "down", "dp", "dpth"),
-    "length": ("length", "long", "lg", "lgth"),
+    "depth": ("depth", "deep", "down", "dp"),
+    "length": ("length", "long", "lg"),
     "height": ("height", "high", "tall"),
     "diameter": ("diameter", "dia", "diam", "across", "ø", "in diameter"),
     "radius": ("radius", "rad", "r"),
@@ -36,7 +36,7 @@ COMMON: dict[str, tuple[str, ...]] = {
 TEXTS = ("material", "hardness", "ends", "count", "hours", "wall", "use", "mating", "to")
 """What every kind may be told in words, by key."""
 
-_FOLLOWING_WORDS = """wide deep dp dpth thk w long high tall thick down lg across broad off at from over above to up in
+_FOLLOWING_WORDS = """wide deep dp thk w long high tall thick down lg across broad off at from over above to up in
 under underneath below left"""
 _FOLLOWING = frozenset(_FOLLOWING_WORDS.split())
 """The first words of what stands behind its size more often than before it."""
@@ -136,7 +136,7 @@ please from into onto be been this that these those there here out as so or but 
 milling cut cuts cutting machine machined machining tool tools best way used using work piece workpiece part parts
 job put run nice plain simple straight new old size sized sizes dimension dimensions measuring measures ask question
 about say all it's that's owned own any ever go going get gets leave left if possible just only them then along shop
-drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced not hey hi hello thanks thank
+drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced over not hey hi hello thanks thank
 what's"""
 IDLE = frozenset(_IDLE_WORDS.split())
 """Words that say nothing of their own."""
