@@ -178,14 +178,21 @@ def make(crib: Crib, name: str, head: Mapping[str, Any]) -> Part:
 
 
 def asked_before(crib: Crib, number: int) -> dict[str, str]:
-    """What a question that was asked before asks, as a feature's block says it. Raises `CribError` for no such."""
+    """What a question that was asked before asks, as a feature's block says it, without what the part says for all of
+    its features. Raises `CribError` for no such."""
     past = crib.question(number)
-    return {"kind": past.kind, **({"units": past.units} if past.units != crib.units else {}), **past.texts}
+    texts = {key: text for key, text in past.texts.items() if key not in ("material", "hours", "use", "mating")}
+    return {"kind": past.kind, "units": past.units, **texts}
 
 
 def in_words(crib: Crib, text: str) -> dict[str, str]:
     """What words ask, as a feature's block says it. Raises `CribError` for what can't be read."""
-    raise CribError("feature", f"{text!r} is not a kind of feature", text, "crib kinds lists them")
+    from crib.app.in_words import checked, hear
+
+    asked = checked(hear(text))
+    if not asked.kind:
+        raise CribError("feature", f"{text!r} names no kind of feature", text, "crib kinds lists them")
+    return {"kind": asked.kind, **asked.texts}
 
 
 def add(crib: Crib, name: str, said: Mapping[str, Any], before: str = "") -> Part:

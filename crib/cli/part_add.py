@@ -38,6 +38,12 @@ class _Adding(TyperGroup):
         """The names of the kinds."""
         return list(kinds.NAMES)
 
+    def resolve_command(self, ctx: Any, args: list[str]) -> Any:
+        """The command that is meant: where more words stand behind a kind's name, they are a question in words."""
+        if len(args) > 1 and args[0] in kinds.NAMES and not args[1].startswith("-"):
+            return args[0], _other(args[0], "A feature in words."), args[1:]
+        return super().resolve_command(ctx, args)
+
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command of a kind, of a question or of words."""
         if cmd_name in kinds.NAMES:

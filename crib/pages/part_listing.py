@@ -6,9 +6,12 @@ from collections.abc import Iterable, Sequence
 
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, Measure, Text, joined, said
-from crib.pages.blocks import Blocks, Bullets, Fit, Heading, Paragraph, spaced, table
+from crib.pages.blocks import Align, Blocks, Bullets, Column, Fit, Heading, Paragraph, Row, Table, spaced, table
 from crib.parts.order import LAST, Before
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
+
+_COLUMNS = (Column("no", Align.RIGHT), Column("feature"), Column("kind"), Column("where", wraps=True),
+            Column("asked", wraps=True))
 
 
 def stock_in_words(stock: Stock) -> Text:
@@ -35,7 +38,7 @@ def part_page(part: Part, pairs: Sequence[Before] = (), findings: Sequence[Findi
     order = [said("{first} before {then}: {why}", first=one.first, then=_of(one.then), why=one.why) for one in pairs]
     return spaced([
         [Heading(part.name), Paragraph(head)],
-        [table(("no", "feature", "kind", "where", "asked"), rows, Fit.WRAP)] if rows else
+        [Table(_COLUMNS, tuple(Row(cells) for cells in rows))] if rows else
         [Paragraph(f"no features yet: crib part {part.name} add slot --width 1/2 --depth 1/4 --at 3/4")],
         [Heading("must come first"), Bullets(tuple(order))] if order else [],
         findings_page(findings),

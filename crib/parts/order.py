@@ -118,6 +118,14 @@ def _on_one_axis(one: Lying, other: Lying) -> Text | None:
     return None
 
 
+def _gib_first(one: Lying, other: Lying) -> Text | None:
+    """A gib's screws are marked through onto the gib in its place."""
+    then = other.feature.down
+    if not isinstance(then, Thread) or then.gib is None or one.feature.down is not None:
+        return None
+    return "the gib lies in it when its screws are marked through" if one.touches(other) else None
+
+
 def _edges_last(one: Lying, other: Lying) -> Text | None:
     """An edge is broken once the faces are there that meet at it."""
     if other.comes is Comes.ON_EDGES and one.comes is not Comes.ON_EDGES and one.touches(other):
@@ -125,7 +133,7 @@ def _edges_last(one: Lying, other: Lying) -> Text | None:
     return None
 
 
-_RULES: tuple[Rule, ...] = (_faces_first, _on_one_axis, _floor_first, _wall_first, _edges_last)
+_RULES: tuple[Rule, ...] = (_faces_first, _on_one_axis, _gib_first, _floor_first, _wall_first, _edges_last)
 
 
 def _breaks_into(one: Lying, other: Lying) -> Text | None:
