@@ -110,3 +110,36 @@ def test_what_is_ticked_in_no_order_is_put_in_one() -> None:
     keys = frozenset(one.key for one in WHOLE.operations[:3])
     again = planned(CUTTERS, keys)  # type: ignore[arg-type]
     assert {one.key for one in again.operations[:3]} == keys
+
+
+CUP = """
+name = "cup"
+stock = "2 x 2 x 1"
+material = "grey iron"
+[[feature]]
+name = "oil hole"
+kind = "hole"
+diameter = ".159"
+depth = "3/4"
+at = "1, 1"
+[[feature]]
+name = "oil cup"
+kind = "hole"
+diameter = "1/4"
+depth = "1/4"
+at = "1, 1"
+"""
+
+
+def test_a_hole_that_is_there_is_not_spotted_again() -> None:
+    """The drill that opens it further is guided by it: no foreman spots a hole's mouth."""
+    part, shop = part_from_toml(CUP, "part.toml").part, Shop(units="in")
+    asked = asked_of(part, shop)
+    drills = [Cutter(number, "drill", diameter_mm=mm, length_of_cut_mm=60.0, overall_length_mm=90.0, shank_mm=mm,
+                     material="hss", condition="sharp", flutes=2) for number, mm in ((1, 0.159 * 25.4), (2, 6.35))]
+    spot = Cutter(3, "spot-drill", diameter_mm=9.525, angle_deg=90.0, shank_mm=9.525, material="hss",
+                  condition="sharp", length_of_cut_mm=10.0, overall_length_mm=60.0, flutes=2)
+    for order, spotted in (((("oil hole", "oil cup"),), {"oil hole"}), ((), {"oil hole", "oil cup"})):
+        found = plan_part(part, asked.requests, order, [*drills, spot], shop)
+        assert not found.unmade
+        assert {one.feature for one in found.operations if one.cutter.id == 3} == spotted

@@ -73,7 +73,7 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
         changes = puts_up and now.cutter is not None and now.cutter.holder != up.cutter.holder
         extra = shop.cutter_minutes * puts_up + shop.collet_minutes * changes
         extra += touch_minutes(go) if up != now else 0.0
-        plan = turn.choice.proved.plan
+        plan = turn.choice.proof.plan
         operations.append(PartOperation(
             no=number,
             key=turn.key,
@@ -81,9 +81,9 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
             setup_no=len(setups),
             cutter=go.tool.owned,
             holder=go.tool.held.label,
-            passes=plan.passes[go.passes.start:go.passes.stop],
+            passes=plan.passes[turn.choice.passes(turn.number)],
             minutes=go.minutes + extra * pace,
-            proved=turn.choice.proved,
+            proved=turn.choice.proof,
             puts_up=puts_up,
             changes_holder=changes or now.cutter is None,
             done=turn.done,
@@ -95,7 +95,7 @@ def laid_out(asked: Asked, turns: Sequence[Turn]) -> Laid:
 def _setup(asked: Asked, turns: Sequence[Turn], number: int) -> PartSetup:
     """A set-up for some goes, held as most of their features ask."""
     lie = turns[0].way.lie
-    plans = [turn.choice.proved.plan for turn in {turn.feature: turn for turn in turns}.values()]
+    plans = [turn.choice.proof.plan for turn in {turn.feature: turn for turn in turns}.values()]
     holds = [plan.hold for plan in plans]
     plan = max(plans, key=lambda one: holds.count(one.hold))
     return PartSetup(number, lie.face, lie.words, plan.hold, datum_of(asked.part, lie.face),
@@ -115,5 +115,5 @@ def alone(choices: Sequence[Sequence[Choice]]) -> tuple[int, int, int, float]:
     between = sum(a.holders[-1] != b.holders[0] for a, b in pairwise(best))
     setups = sum(1 + one.draft.question.setup.clampings for one in best)
     return (setups, sum(map(changed_holders, best)) + between, sum(len(one.goes) for one in best),
-            sum(one.proved.plan.minutes for one in best))
+            sum(one.weighed.reckoning.minutes for one in best))
 

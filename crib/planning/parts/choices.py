@@ -9,6 +9,7 @@ share its set-up or its cutters.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import groupby
 from typing import NamedTuple
 
@@ -17,12 +18,13 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
+from crib.machining.words import Role
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed
 from crib.planning.cost import CHANGES, cut_minutes
 from crib.planning.finish import Proved, finish
 from crib.planning.set_ups import Asked, best
 from crib.planning.watch import OutOfPatience, Watch
-from crib.records import dataclass, field
+from crib.records import dataclass, field, replace
 from crib.shop import Shop
 
 MOST = 40
@@ -38,12 +40,10 @@ Sign = tuple[str | int, ...]
 
 
 class Go(NamedTuple):
-    """One go with one cutter: the tool, its jobs in the draft, the numbers of its passes, and its share of the
-    minutes."""
+    """One go with one cutter: the tool, its jobs in the draft, and its share of the minutes."""
 
     tool: Tool
     jobs: tuple[Job, ...]
-    passes: range
     minutes: float
 
     @property
@@ -54,18 +54,49 @@ class Go(NamedTuple):
 
 @dataclass(frozen=True)
 class Choice:
-    """One proved way to make a feature: minutes and money by itself, what set-ups and changes take left out."""
+    """One way to make a feature: minutes and money by itself, what set-ups and changes take left out. It is proved once
+    it is chosen. `skipped`: so many of its first goes are left out, as something else has done them."""
 
     weighed: Weighed
-    proved: Proved
     goes: tuple[Go, ...]
     minutes: float
     money: float
+    skipped: int = 0
 
     @property
     def draft(self) -> Draft:
         """Its jobs."""
-        return self.proved.draft
+        return self.weighed.draft
+
+    @cached_property
+    def proved(self) -> Proved | None:
+        """It, proved; None where the proof doesn't hold."""
+        return finish(self.weighed)
+
+    @property
+    def proof(self) -> Proved:
+        """It, proved, where the proof holds."""
+        assert self.proved is not None, "only what was proved is told"
+        return self.proved
+
+    def passes(self, number: int) -> slice:
+        """Which passes of its plan one of its goes is."""
+        counts = [sum(len(job.cuts) for job in some) for _, some in groupby(self.proof.draft.jobs,
+                                                                           lambda job: job.tool.id)]
+        at = number + self.skipped
+        return slice(sum(counts[:at]), sum(counts[:at + 1]))
+
+    @property
+    def spots(self) -> bool:
+        """Whether it begins with a spot for a drill to start in."""
+        return len(self.goes) > 1 and all(cut.role is Role.SPOT for job in self.goes[0].jobs for cut in job.cuts)
+
+    @property
+    def unspotted(self) -> Choice:
+        """The same without the spot with which it begins."""
+        if not self.spots:
+            return self
+        return replace(self, goes=self.goes[1:], minutes=self.minutes - self.goes[0].minutes, skipped=1)
 
     @property
     def rank(self) -> tuple[int, bool, float]:
@@ -129,8 +160,8 @@ class Found(NamedTuple):
 
 def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them: bool = False) -> Found:
     """The ways to make a feature of which none is as good as another whatever they share, the cheapest by themselves
-    first; all proved, `MOST` at the most. What was found till then where patience is over. `all_of_them`: also those
-    that another is as good as, and with a worse verdict."""
+    first, `MOST` at the most. What was found till then where patience is over. `all_of_them`: also those that another
+    is as good as, and with a worse verdict."""
     shop = shop.at_own_pace()
     saves = (shop.setup_minutes + _CHANGED * (shop.cutter_minutes + shop.collet_minutes + shop.touch_disc_minutes))
     told = Wanted(watch=watch or Watch(), saves=saves / 60 * shop.hour_rate, every=all_of_them)
@@ -144,7 +175,7 @@ def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them
             watch.ran_out = True
     some = sorted(first.values(), key=_standing)
     used = frozenset(tool.id for weighed in some for tool in weighed.draft.tools)
-    return Found(tuple(_all_proved(some) if all_of_them else _proved(some)), used)
+    return Found(tuple(map(made, some) if all_of_them else _non_dominated(some)), used)
 
 
 def _set_of(weighed: Weighed) -> Sign:
@@ -157,48 +188,38 @@ def _standing(weighed: Weighed) -> tuple[tuple[int, bool, float], float]:
     return rank_of(weighed.key), weighed.reckoning.cost
 
 
-def _all_proved(found: Sequence[Weighed]) -> Iterator[Choice]:
-    for weighed in found:
-        if proved := finish(weighed):
-            yield made(weighed, proved)
-
-
-def _proved(found: Sequence[Weighed]) -> Iterator[Choice]:
-    """Those that are proved and of which no other is as good with fewer changes."""
+def _non_dominated(found: Sequence[Weighed]) -> Iterator[Choice]:
+    """Those of the best rank of which no other is as good with fewer changes."""
     kept: list[Choice] = []
     for weighed in found:
         if len(kept) >= MOST or (kept and rank_of(weighed.key) > kept[0].rank):
             return
-        if (proved := finish(weighed)) is None:
-            continue
-        choice = made(weighed, proved)
+        choice = made(weighed)
         if not any(_is_as_good(other, choice) for other in kept):
             kept.append(choice)
             yield choice
 
 
-def made(weighed: Weighed, proved: Proved) -> Choice:
-    """A proved draft by its goes."""
+def made(weighed: Weighed) -> Choice:
+    """A draft by its goes."""
     lines = weighed.reckoning.lines
     minutes = sum(line.minutes for line in lines if line.what not in CHANGES)
     timed = weighed.draft.question.shop.hour_rate / 60 / weighed.draft.question.shop.pace
     money = sum(line.money - line.minutes * timed for line in lines)
-    return Choice(weighed, proved, tuple(_goes(proved.draft, minutes)), minutes, max(0.0, money))
+    return Choice(weighed, tuple(_goes(weighed.draft, minutes)), minutes, max(0.0, money))
 
 
 def _goes(draft: Draft, minutes: float) -> Iterator[Go]:
     """The goes of a draft, each with its share of the minutes by what its passes take."""
-    found: list[tuple[Tool, tuple[Job, ...], range, float]] = []
-    number, length = 0, draft.question.feature.length
+    found: list[tuple[Tool, tuple[Job, ...], float]] = []
+    length = draft.question.feature.length
     for _, some in groupby(draft.jobs, lambda job: job.tool.id):
         jobs = tuple(some)
-        count = sum(len(job.cuts) for job in jobs)
         taken = sum(cut_minutes(job.tool, length, cut) for job in jobs for cut in job.cuts)
-        found.append((jobs[0].tool, jobs, range(number, number + count), taken))
-        number += count
+        found.append((jobs[0].tool, jobs, taken))
     total = sum(taken for *_, taken in found) or 1.0
-    for tool, jobs, passes, taken in found:
-        yield Go(tool, jobs, passes, minutes * taken / total)
+    for tool, jobs, taken in found:
+        yield Go(tool, jobs, minutes * taken / total)
 
 
 def best_of(choices: Iterable[Choice]) -> tuple[Choice, ...]:

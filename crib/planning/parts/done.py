@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
@@ -40,7 +40,8 @@ class Done:
 
 
 def done_before(part: Part, requests: Mapping[str, Request], cutters: Sequence[Cutter], were: Sequence[Cutter],
-                shop: Shop, done: Collection[str], known: Known, watch: Watch) -> Done:
+                shop: Shop, done: Collection[str], known: Known, watch: Watch,
+                ready: Callable[[str, tuple[Choice, ...]], tuple[Choice, ...]]) -> Done:
     """What was done, made again from its keys with the cutters as they were then."""
     if not done:
         return Done()
@@ -52,7 +53,8 @@ def done_before(part: Part, requests: Mapping[str, Request], cutters: Sequence[C
     for placed in part.features:
         if placed.name not in requests or not any(key.startswith(f"{placed.name} | ") for key in done):
             continue
-        every = known.choices(requests[placed.name], tuple(then.values()), shop, watch, all_of_them=True)
+        every = ready(placed.name, known.choices(requests[placed.name], tuple(then.values()), shop, watch,
+                                                 all_of_them=True))
         number, lie, fitting = _fitting(part, placed, every, frozenset(done))
         if not number:
             continue
@@ -71,7 +73,7 @@ def _fitting(part: Part, placed: Placed, every: Sequence[Choice], done: frozense
     counts = [(_done_of(placed, one, lie, done), lie, one) for one in every
               for lie in lies_of(part, placed, one.draft.question)]
     most, where, _ = max(counts, key=lambda count: count[0], default=(0, Lie(placed.place.face), None))
-    return most, where, tuple(one for count, lie, one in counts if count == most and lie == where)
+    return most, where, tuple(one for count, lie, one in counts if count == most and lie == where and one.proved)
 
 
 def _done_of(placed: Placed, choice: Choice, lie: Lie, done: frozenset[str]) -> int:

@@ -7,6 +7,7 @@ from time import thread_time
 from types import MappingProxyType
 
 from crib.cutters.base import Cutter
+from crib.features import draw
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
 from crib.parts.part import Part
@@ -17,6 +18,7 @@ from crib.planning.parts.assemble import Turn, alone, changes_of, laid_out
 from crib.planning.parts.choices import Choice, Sign, best_of
 from crib.planning.parts.choosing import solved
 from crib.planning.parts.done import Done, done_before
+from crib.planning.parts.guided import guided_in, unspotted
 from crib.planning.parts.known import Known
 from crib.planning.parts.lacking import lacking_of
 from crib.planning.parts.planned import PlannedPart, Unmade
@@ -53,14 +55,23 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     sizes that can't be together and a material that isn't known.
     """
     watch, known = watch or Watch(), known or Known()
-    before = done_before(part, requests, cutters, were, shop, done, known, watch)
+    guided = guided_in(part, {name: draw(request) for name, request in requests.items()}, precedences)
+
+    def ready(name: str, choices: tuple[Choice, ...]) -> tuple[Choice, ...]:
+        """The ways of a feature as they are where another has drilled its hole before."""
+        return unspotted(choices) if name in guided else choices
+
     may = {placed.name: for_feature.get(placed.name, cutters) for placed in part.features}
-    choices = {**_choices(part, requests, may, shop, before, known, watch), **before.choices}
+    before = done_before(part, requests, cutters, were, shop, done, known, watch, ready)
+    every = _choices(part, requests, may, shop, before, known, watch)
+    choices = {**{name: ready(name, some) for name, some in every.items()}, **before.choices}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
 
     def others(name: str) -> tuple[Choice, ...]:
         """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
-        return () if name in before.choices else known.choices(requests[name], may[name], shop, watch, all_of_them=True)
+        if name in before.choices:
+            return before.choices[name]
+        return ready(name, known.choices(requests[name], may[name], shop, watch, all_of_them=True))
 
     asked, solution, never = _proved(asked, before, others, watch)
     unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never))
@@ -98,23 +109,17 @@ def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ..
     while True:
         solution = _solved(asked, watch, until)
         turns = _turns(asked, solution, before)
-        meets = standing.meets(turns, after)
-        if not meets:
+        unproved = {(turn.feature, turn.choice.sign) for turn in turns if turn.choice.proved is None}
+        meets = standing.meets(turns, after) if not unproved else []
+        if not meets and not unproved:
             return asked, solution, never
-        for one in meets:
-            if one.needs is not None:
-                needs[one.feature, one.sign, one.number] = one.needs
-                continue
-            never[one.feature] = one
-            barred.setdefault(one.feature, set()).add(one.sign)
-            left = _left(asked.choices[one.feature], barred[one.feature]) or best_of(
-                _left(others(one.feature), barred[one.feature]))
-            asked = replace(asked, choices={**asked.choices, one.feature: left})
+        needs |= {(one.feature, one.sign, one.number): one.needs for one in meets if one.needs is not None}
+        never |= {one.feature: one for one in meets if one.needs is None}
+        for name, sign in unproved | {(one.feature, one.sign) for one in meets if one.needs is None}:
+            barred.setdefault(name, set()).add(sign)
+            left = best_of(choice for choice in others(name) if choice.sign not in barred[name])
+            asked = replace(asked, choices={**asked.choices, name: left})
         asked = replace(asked, needs=needs)
-
-
-def _left(choices: Sequence[Choice], barred: Collection[Sign]) -> tuple[Choice, ...]:
-    return tuple(choice for choice in choices if choice.sign not in barred)
 
 
 def _after(asked: Asked) -> dict[str, frozenset[str]]:

@@ -62,7 +62,7 @@ class Standing:
         """What a go wants beyond its feature."""
         place = (name, way.lie.face, way.choice.sign, number)
         if place not in self.rooms:
-            self.rooms[place] = rooms_of(self.part, self.part.feature(name), way, way.choice.goes[number])
+            self.rooms[place] = rooms_of(self.part, self.part.feature(name), way, number)
         return self.rooms[place]
 
     def blocked(self, name: str, way: Way, number: int, done: frozenset[str]) -> Room | None:

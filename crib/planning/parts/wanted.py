@@ -17,7 +17,6 @@ from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Pass
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
-from crib.planning.parts.choices import Go
 from crib.units import nm
 
 _SKIN = 100_000
@@ -51,11 +50,12 @@ class Body(NamedTuple):
 
 
 
-def rooms_of(part: Part, placed: Placed, way: Way, go: Go) -> frozenset[Room] | None:
+def rooms_of(part: Part, placed: Placed, way: Way, number: int) -> frozenset[Room] | None:
     """All the room that a go wants beyond its feature; None where that can't be told as the work lies."""
-    feature, plan = way.choice.draft.question.feature, way.choice.proved.plan
+    feature, plan = way.choice.draft.question.feature, way.choice.proof.plan
     above = Above.of(part.stock, way.lie.face)
-    some = way.choice.proved.trace.operations[go.passes.start:go.passes.stop]
+    mine = way.choice.passes(number)
+    some = way.choice.proof.trace.operations[mine]
     found: set[Room] = set()
     if feature.down is not None and feature.tilts:
         return frozenset() if all(place.level * 1e6 <= _SKIN for place in placed.places) else None
@@ -68,7 +68,7 @@ def rooms_of(part: Part, placed: Placed, way: Way, go: Go) -> frozenset[Room] | 
     seen = _seen_over if setup == _OVER else _seen_upright
     if setup not in (_OVER, _UPRIGHT) or (setup == _OVER and feature.lying is not None):
         return frozenset() if all(_is_plain(part, place, feature) for place in placed.places) else None
-    told = plan.passes[go.passes.start:go.passes.stop]
+    told = plan.passes[mine]
     for place in placed.places:
         run = run_of(part.stock, place, feature)
         for one, pass_ in zip(some, told, strict=True):
