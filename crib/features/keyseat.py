@@ -16,14 +16,19 @@ from crib.features.base import (
 )
 from crib.features.shapes import bar, centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
+from crib.findings.errors import CribError
 from crib.geometry.outline import Opening, Outline
-from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, parallel_key, square_key
+from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, key_height, parallel_key, square_key
 from crib.records import replace
 from crib.units import Size, in_words, nm, read
 
 WIDE_MM, DEEP_MM = 0.002 * 25.4, 0.015 * 25.4
 """A seat may be so much wider than its key (common practice), and so much deeper than half of it (ANSI B17.1, from
 memory)."""
+
+
+_FORM, _FORMS = "form", ("square", "rectangular")
+_RUN_OUT = "run_out"
 
 
 def draw(request: Request) -> Feature:
@@ -86,14 +91,16 @@ def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
         low, high = (mm - crown(shaft, key) for mm in deep)
         return given | {"width": Size(key, least, most, f"{key} mm"),
                         "depth": Size(low, low, high, in_words(low, "mm"))}, f"{ISO_SOURCE}, for a shaft of {text}"
-    side = square_key(shaft)
+    form = spoken.texts.get(_FORM, _FORMS[0]).strip().lower()
+    if form not in _FORMS:
+        raise CribError(_FORM, f"form {form!r} of a key is not known", form, "one of " + ", ".join(_FORMS))
+    side, deep_mm = square_key(shaft), key_height(shaft, form == _FORMS[1]) / 2
     return given | {
         "width": Size(side, side, side + WIDE_MM, in_words(side, "in")),
-        "depth": Size(side / 2, side / 2, side / 2 + DEEP_MM, in_words(side / 2, "in")),
-    }, f"{SOURCE}, square key for a shaft of {text}"
+        "depth": Size(deep_mm, deep_mm, deep_mm + DEEP_MM, in_words(deep_mm, "in")),
+    }, f"{SOURCE}, {form} key for a shaft of {text}"
 
 
-_RUN_OUT = "run_out"
 _HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
 
 KIND = FeatureKind(
@@ -106,7 +113,8 @@ KIND = FeatureKind(
     draw=draw,
     ends=("open", "one", "closed"),
     standards=(Standard("shaft", "the shaft, and the key that ANSI B17.1 gives for it; 25mm: DIN 6885", for_shaft),),
-    options=(OptionSpec(_RUN_OUT, "its closed end may run out with the radius of a side cutter"),),
+    options=(OptionSpec(_FORM, "of an inch key: square, or rectangular, which is lower", "|".join(_FORMS)),
+             OptionSpec(_RUN_OUT, "its closed end may run out with the radius of a side cutter"),),
     set_ups=("upright", "on its side"),
     runs_out=_RUN_OUT,
     lies={"upright": "shaft in vee blocks along the feed, spindle square to it",

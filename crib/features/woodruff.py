@@ -6,12 +6,15 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.shapes import bar, walls
 from crib.features.speech import Speech
+from crib.findings.errors import CribError
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import FAR, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
-from crib.handbook.woodruff import seat
+from crib.handbook.sizes import read_size
+from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, seat
+from crib.records import replace
 from crib.units import Size, in_words, nm
 
 SMALLER_MM = 0.002 * 25.4
@@ -21,6 +24,8 @@ SMALLER_MM = 0.002 * 25.4
 def draw(request: Request) -> Feature:
     """The room that the disc's face clears, as deep as its infeed; seen from above a round that comes in from the
     side."""
+    if "shaft" not in request.sizes:
+        raise CribError("size", "a seat for a Woodruff key needs its shaft (the shaft's diameter)", "", "give --shaft")
     width, diameter, depth, shaft = (request.size(key) for key in ("width", "diameter", "depth", "shaft"))
     _check(width, diameter, depth, shaft)
     over = crown(shaft.mid, width.nominal)
@@ -91,7 +96,23 @@ def _check(width: Size, diameter: Size, depth: Size, shaft: Size) -> None:
 
 def for_key(spoken: Spoken) -> tuple[dict[str, Size], str]:
     """The seat of a key by its number. Raises `CribError`."""
-    found = seat(spoken.text)
+    if "shaft" not in spoken.texts:
+        raise CribError("size", "a seat for a Woodruff key needs its shaft (the shaft's diameter)", "", "give --shaft")
+    return _seat_of(spoken.text)
+
+
+def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
+    """The shaft; where no seat was said, that of the key that goes with it. Raises `CribError`."""
+    shaft = replace(read_size(spoken.text, spoken.units, "shaft", (0.0, 0.0)), given=True)
+    given = {"shaft": shaft}
+    if "key" in spoken.texts or {"width", "diameter", "depth"} & spoken.texts.keys():
+        return given, ""
+    found, source = _seat_of(key_for_shaft(shaft.mid))
+    return given | found, f"{source}; the key for a shaft of {spoken.text}, {FOR_SHAFTS}"
+
+
+def _seat_of(text: str) -> tuple[dict[str, Size], str]:
+    found = seat(text)
     units = "mm" if "x" in found.name else "in"
 
     def size(limits: tuple[float, float], nominal: float, under: float = 0.0) -> Size:
@@ -114,10 +135,10 @@ KIND = FeatureKind(
         SizeSpec("width", "width of the key"),
         SizeSpec("diameter", "diameter of the key"),
         SizeSpec("depth", "at the side of the seat"),
-        SizeSpec("shaft", "the shaft's diameter", "exact"),
     ),
     draw=draw,
-    standards=(Standard("key", "the key's number: 606, 204; 5x6.5 for ISO 3912", for_key),),
+    standards=(Standard("shaft", "the shaft's diameter, and without --key the key that goes with it", for_shaft),
+               Standard("key", "the key's number: 606, 204; 5x6.5 for ISO 3912, DIN 5x6.5 for DIN 6888", for_key)),
     lies={"upright": "shaft in vee blocks along the feed, the seat at its back, spindle upright"},
     held={"upright": _HELD},
     cautions=("a round shaft rolls and slides: vee blocks, a clamp over each, a stop at its end",),

@@ -14,6 +14,10 @@ _SQUARE = ((0.4375, 0.09375), (0.5625, 0.125), (0.875, 0.1875), (1.25, 0.25), (1
            (2.25, 0.5), (2.75, 0.625), (3.25, 0.75), (3.75, 0.875), (4.5, 1.0))
 """Shafts up to and including so much [in], and the side of their square key [in]; the first row begins above 5/16."""
 
+_FLAT = {0.125: 0.09375, 0.1875: 0.125, 0.25: 0.1875, 0.3125: 0.25, 0.375: 0.25, 0.5: 0.375, 0.625: 0.4375, 0.75: 0.5,
+         0.875: 0.625, 1.0: 0.75}
+"""Widths of keys, and how high the rectangular one of that width is [in]."""
+
 _SLACK = 1e-6
 
 ISO_SOURCE = "ISO 773 / DIN 6885-1, two public tables; width N9, from memory but for its role"
@@ -61,6 +65,25 @@ def square_key(shaft_mm: float) -> float:
     said = in_words(shaft_mm, "in")
     raise CribError("key", f"{SOURCE} has no square key for a shaft of {said}", said,
                     "a shaft above 5/16 and up to 4-1/2, or the key's own --width and --depth")
+
+
+def key_height(shaft_mm: float, rectangular: bool) -> float:
+    """How high the key for a shaft is, square or rectangular [mm]. Raises `CribError` for a shaft that the table has
+    none for.
+
+    References: ANSI B17.1-1967 (R1998), Table 1.
+
+    >>> round(key_height(25.4, True) / 25.4, 4), round(key_height(25.4, False) / 25.4, 4)
+    (0.1875, 0.25)
+    """
+    wide = square_key(shaft_mm)
+    if not rectangular:
+        return wide
+    if (high := _FLAT.get(round(wide / _INCH, 6))) is None:
+        said = in_words(shaft_mm, "in")
+        raise CribError("key", f"{SOURCE} has no rectangular key for a shaft of {said}", said,
+                        "a shaft above 7/16, or the square key")
+    return high * _INCH
 
 
 def crown(shaft_mm: float, width_mm: float) -> float:

@@ -28,6 +28,13 @@ _CLEARANCE = """
 """
 """Screw; the drill for a close, a normal and a loose hole: a fraction, a letter or a number."""
 
+_LOOSE = """
+#0 .094 .104 #1 .104 .114 #2 .116 .126 #3 .128 .140 #4 .144 .156 #5 .172 .184 #6 .185 .197 #8 .213 .225
+1/4 .297 .311 5/16 .359 .373 3/8 .422 .438 7/16 .484 .500 1/2 .609 .625 5/8 .734 .754 3/4 .906 .926 7/8 1.031 1.051
+1 1.156 1.181 1-1/8 1.312 1.337 1-1/4 1.438 1.463 1-3/8 1.609 1.634 1-1/2 1.734 1.759
+"""
+"""Screw; the least and the most of a loose hole as they are printed [in]."""
+
 _ISO_273 = "ISO 273:1979, as an open parts library carries it"
 _CLEARANCE_MM = """
 M1 1.1 1.2 1.3    M1.2 1.3 1.4 1.5  M1.4 1.5 1.6 1.8  M1.6 1.7 1.8 2    M1.8 2 2.1 2.2    M2 2.2 2.4 2.6
@@ -145,8 +152,8 @@ def _row(tables: dict[str, tuple[str, ...]], text: str, what: str) -> tuple[str,
 def clearance_hole(text: str, fit: str = FITS[0]) -> Sized:
     """The hole that a screw goes through [mm]. Raises `CribError` for a screw or a fit that the tables don't have.
 
-    References: ASME B18.2.8 Table 1a, the drill as its least; ISO 273. The most by ISO 286-2: H12 close, H13 normal,
-    H14 loose.
+    References: ASME B18.2.8 Table 1a, the loose ones as printed, of the others the drill as their least; ISO 273. The
+    most of what isn't printed by ISO 286-2: H12 close, H13 normal, H14 loose.
 
     >>> hole = clearance_hole("1/4")
     >>> round(hole.least / 25.4, 4), hole.text
@@ -161,6 +168,9 @@ def clearance_hole(text: str, fit: str = FITS[0]) -> Sized:
     said = f"{drill} mm" if metric else drill if "/" in drill or drill.isalpha() else f"#{drill}"
     least = float(drill) if metric else read(said, "in").mm
     over = next(grades[place] for top, *grades in _GRADES if least <= top)
+    if fit == "loose" and name in (printed := _rows(_LOOSE, 3)):
+        low, high = (float(limit) * IN for limit in printed[name])
+        return Sized(low, high, said, f"{fit} fit for {name}: {_B18_2_8}, least and most as printed")
     source = _ISO_273 if metric else f"{_B18_2_8}, the drill"
     return Sized(least, least + over, said, f"{fit} fit for {name}: {source}, H{12 + place} of ISO 286-2 over it")
 

@@ -11,6 +11,7 @@ from math import floor
 from typing import NamedTuple
 
 from crib.findings.errors import CribError
+from crib.units import in_words
 
 _INCH = 25.4
 _HEIGHTS = "ANSI/ASME B17.2-1967 (R2013), Machinery's Handbook 31st edition, Table 8: key heights"
@@ -48,6 +49,28 @@ _METRIC = {
     "5x7.5": (19, 5.5), "5x9": (22, 7.0), "6x9": (22, 6.5), "6x10": (25, 7.5), "8x11": (28, 8.0), "10x13": (32, 10.0),
 }
 """Width by height; diameter, depth of the seat [mm]."""
+
+_LARGE = {1628: (.6830, .938), 2428: (.5580, .938)}
+"""Keys of 3-1/2 in: depth of the seat, greatest height [in]; the rows of ANSI/ASME B17.2 that a textbook reprints."""
+_LARGE_SOURCE = ("ANSI/ASME B17.2-1967, two rows in a textbook's reprint; seat widths and diameters by the rule of the "
+                 "smaller ones, from memory")
+
+_DIN = {
+    "1x1.4": (4, 1.0), "1.5x2.6": (7, 2.0), "2x2.6": (7, 1.8), "2x3.7": (10, 2.9), "2.5x3.7": (10, 2.9),
+    "3x3.7": (10, 2.5), "3x5": (13, 3.8), "3x6.5": (16, 5.3), "4x5": (13, 3.5), "4x6.5": (16, 5.0),
+    "4x7.5": (19, 6.0), "5x6.5": (16, 4.5), "5x7.5": (19, 5.5), "5x9": (22, 7.0), "6x7.5": (19, 5.1),
+    "6x9": (22, 6.6), "6x11": (28, 8.6), "8x9": (22, 6.2), "8x11": (28, 8.2), "8x13": (32, 10.2),
+    "10x11": (28, 7.8), "10x13": (32, 9.8), "10x16": (45, 12.8),
+}
+"""Width by height; diameter, depth of the seat [mm]: other depths than ISO 3912's for some."""
+_DIN_SEEN_TO = 4.0
+
+_FOR_SHAFTS = ((0.375, 204), (0.5, 304), (0.75, 404), (0.9375, 505), (1.1875, 606), (1.4375, 807), (1.75, 810),
+               (2.125, 1011), (2.5, 1211))
+_LEAST_SHAFT = 0.3125
+FOR_SHAFTS = "Machinery's Handbook, from memory"
+"""Shafts up to and including so much, and the first of the keys that go with them; the least shaft [in]. Machinery's
+Handbook, Woodruff keys for different shaft diameters, from memory."""
 
 DEEPER_MM, DEEPER_METRIC_MM = 0.005 * _INCH, 0.1
 """What a seat may be deeper than the table says [mm]."""
@@ -118,14 +141,16 @@ def seat(text: str) -> Seat:
     ([0.2143, 0.2193], [0.1668, 0.1718])
     """
     said = text.strip().lower().removeprefix("no.").removeprefix("#").strip()
-    if metric := re.fullmatch(r"m?(\d+(?:\.\d+)?) ?x ?(\d+(?:\.\d+)?)(?: ?x ?\d+)?(?: ?mm)?", said):
-        return _metric(f"{metric[1]}x{metric[2]}", text)
+    if metric := re.fullmatch(r"(din ?(?:6888)? )?m?(\d+(?:\.\d+)?) ?x ?(\d+(?:\.\d+)?)(?: ?x ?\d+)?(?: ?mm)?", said):
+        return _metric(f"{metric[2]}x{metric[3]}", text, bool(metric[1]))
+    if said in map(str, _LARGE):
+        return _large(said)
     found = re.fullmatch(r"(\d{1,2})(\d\d)(-1/2)?", said)
     wide, across = (int(found[1]), int(found[2]) + (0.5 if found[3] else 0)) if found else (0, 0.0)
     if wide not in _MADE.get(across, ()):
         raise CribError("key", f"there is no Woodruff key {text!r} in the tables", text,
-                        "a number such as 606, its width in 1/32 and its diameter in 1/8; 5x6.5 for ISO 3912; or the "
-                        "seat's own --width --diameter --depth")
+                        "a number such as 606, its width in 1/32 and its diameter in 1/8; 5x6.5 for ISO 3912, DIN "
+                        "5x6.5 for DIN 6888; or the seat's own --width --diameter --depth")
     high = _HIGH[across] * _INCH
     over = next(more for most, more in _OVER if across <= most) * _INCH
     low, most = (limit * _INCH for limit in _WIDTHS[wide])
@@ -140,11 +165,39 @@ def _halves_up(inches: float) -> float:
     return floor(inches * 10_000 + 0.5 + 1e-6) / 10_000
 
 
-def _metric(name: str, text: str) -> Seat:
-    if name not in _METRIC:
-        raise CribError("key", f"ISO 3912 has no Woodruff key {text!r}", text, "one of " + ", ".join(_METRIC))
-    across, deep = _METRIC[name]
+def key_for_shaft(shaft_mm: float) -> str:
+    """The number of a Woodruff key that goes with a shaft: the first of those that do. Raises `CribError` for a shaft
+    that the table has none for.
+
+    References: Machinery's Handbook, Woodruff keys for different shaft diameters, from memory.
+
+    >>> key_for_shaft(25.4), key_for_shaft(12.7)
+    ('606', '304')
+    """
+    shaft = shaft_mm / _INCH
+    if shaft >= _LEAST_SHAFT - 1e-6:
+        for most, number in _FOR_SHAFTS:
+            if shaft <= most + 1e-6:
+                return str(number)
+    said = in_words(shaft_mm, "in")
+    raise CribError("key", f"the table has no Woodruff key for a shaft of {said}", said,
+                    "a shaft from 5/16 to 2-1/2, or the key's own number: --key 606")
+
+
+def _large(said: str) -> Seat:
+    deep, high = (inches * _INCH for inches in _LARGE[int(said)])
+    key, size = int(said[:2]) * _INCH / 32, int(said[2:]) * _INCH / 8
+    return Seat(key, (key, key + 0.002 * _INCH), (size, size + 0.035 * _INCH), (deep, deep + DEEPER_MM),
+                (high - DEEPER_MM, high), said, _LARGE_SOURCE)
+
+
+def _metric(name: str, text: str, is_din: bool) -> Seat:
+    table, standard = (_DIN, "DIN 6888") if is_din else (_METRIC, "ISO 3912")
+    if name not in table:
+        raise CribError("key", f"{standard} has no Woodruff key {text!r}", text, "one of " + ", ".join(table))
+    across, deep = table[name]
     wide, high = map(float, name.split("x"))
     play = 0.025 if wide <= 3 else 0.030 if wide <= 6 else 0.036
+    source = _ISO if not is_din else "DIN 6888:1956, a page's text" if wide <= _DIN_SEEN_TO else "DIN 6888, from memory"
     return Seat(wide, (wide - play, wide), (float(across), across + 0.5), (deep, deep + DEEPER_METRIC_MM), (high, high),
-                name, f"{_ISO}; width N9")
+                f"DIN {name}" if is_din else name, f"{source}; width N9")

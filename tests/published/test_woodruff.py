@@ -128,9 +128,34 @@ def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str
 
 
 @pytest.mark.parametrize(("texts", "help_is"), [
-    ({"key": "606"}, "give --shaft"), ({"shaft": "1"}, "give --width --diameter --depth, or --key")])
+    ({"key": "606"}, "give --shaft"), ({"shaft": "1", "width": "1/4"}, "give --diameter --depth, or --key")])
 def test_what_is_missing_is_asked_for_and_not_what_was_said(texts: dict[str, str], help_is: str) -> None:
     """A key's number has nothing to say about its shaft: whoever gave it isn't told to give it."""
     with pytest.raises(CribError) as caught:
         read_request("woodruff", texts, SHOP, "in")
     assert caught.value.finding.fix == help_is
+
+
+@pytest.mark.parametrize(("shaft", "key"), [
+    ("5/16", "204"), ("1/2", "304"), ("3/4", "404"), ("7/8", "505"), ("1", "606"), ("1-1/4", "807"), ("1-1/2", "810"),
+    ("2", "1011"), ("2-1/2", "1211")])
+def test_a_shaft_alone_has_its_key(shaft: str, key: str) -> None:
+    """Machinery's Handbook, Woodruff keys for different shaft diameters, the first of each row (from memory)."""
+    request = read_request("woodruff", {"shaft": shaft}, SHOP, "in")
+    assert request.source is not None and request.source.startswith(f"key {key}:") and "from memory" in request.source
+    named = read_request("woodruff", {"shaft": shaft, "key": key}, SHOP, "in")
+    assert {name: size for name, size in request.sizes.items() if name != "shaft"} == {
+        name: size for name, size in named.sizes.items() if name != "shaft"}
+
+
+@pytest.mark.parametrize("shaft", ["1/4", "3"])
+def test_a_shaft_beyond_the_table_is_told_its_limits(shaft: str) -> None:
+    with pytest.raises(CribError, match="no Woodruff key for a shaft"):
+        read_request("woodruff", {"shaft": shaft}, SHOP, "in")
+
+
+@pytest.mark.parametrize(("key", "depth"), [("DIN 2.5x3.7", 2.9), ("din 6888 3x5", 3.8), ("DIN 6x9", 6.6)])
+def test_din_and_iso_are_told_apart(key: str, depth: float) -> None:
+    """DIN 6888:1956, a page's text to 4 mm wide, beyond that from memory: other depths than ISO 3912 for some."""
+    assert seat(key).depth[0] == depth and "DIN 6888" in seat(key).source
+    assert ("memory" in seat(key).source) == (seat(key).key > 4)

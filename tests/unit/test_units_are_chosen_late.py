@@ -40,6 +40,7 @@ BY_THE_READER = {
     "handbook/sizes.py": {"read_size", "_unit"},
     "features/slants.py": {"pin_of"},
     "features/bolt_circle.py": {"_signed"},
+    "features/woodruff.py": {"for_shaft"},
     "audits/use.py": {"only_one"},
     "buying/needs.py": {"needs"},
 }
@@ -56,12 +57,13 @@ NAMES = {
     "buying/elsewhere.py": {"regrinds"},
     "buying/offers.py": {"collets"},
     "handbook/drill_sizes.py": {"drill_name"},
-    "handbook/keys.py": {"parallel_key", "square_key"},
+    "handbook/keys.py": {"parallel_key", "square_key", "key_height"},
+    "handbook/woodruff.py": {"key_for_shaft"},
     "handbook/screws.py": {"hexagon_seat"},
     "features/for_screws.py": {"fitted", "counterbore_for", "countersink_for"},
     "features/t_slot.py": {"for_bolt", "_size"},
     "features/keyseat.py": {"for_shaft"},
-    "features/woodruff.py": {"for_key", "size"},
+    "features/woodruff.py": {"_seat_of", "size"},
 }
 """Names of tools and of a standard's sizes, in the unit that they are marked, said and tabled in: a 12.4 mm countersink
 is called that in an inch shop too."""
