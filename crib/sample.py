@@ -34,6 +34,12 @@ def prices() -> tuple[dict[str, str], ...]:
     return tuple(json.loads((folder() / "prices.json").read_text(encoding="utf-8")))
 
 
+def parts() -> dict[str, str]:
+    """The parts that the sample's owner makes, each its text under its name."""
+    return {path.stem.replace("-", " "): path.read_text(encoding="utf-8")
+            for path in sorted((folder() / "parts").glob("*.toml"))}
+
+
 def questions() -> tuple[Asking, ...]:
     """What to ask, the T-slot first."""
     listed = json.loads((folder() / "questions.json").read_text(encoding="utf-8"))

@@ -118,6 +118,9 @@ class Shop:
     peck_minutes: float = 0.2
     remember_questions: bool = True
     sheet_paper: str | None = None
+    saw_allowance_mm: float = 125 * THOU
+    square_allowance_mm: float = 125 * THOU
+    hold_allowance_mm: float = 750 * THOU
     tilt_minutes: float = 12.0
     index_setup_minutes: float = 15.0
     index_minutes: float = 1.0

@@ -8,11 +8,15 @@ from pathlib import Path
 
 import pytest
 
+from crib.app.part import read_text
 from crib.cutters import kind_of
 from crib.cutters.base import CHOICES, CUTTER_KEYS, LENGTH_KEYS, Cutter
 from crib.cutters.checks import impossible
 from crib.handbook.deviations import widest_neck
 from crib.handbook.materials import find_material
+from crib.parts.meeting import check
+from crib.parts.order import order_of
+from crib.planning.parts.asked import asked_of
 from crib.safety.refer import refer
 from crib.shop import SETTINGS, from_json
 from crib.units import read_size
@@ -52,6 +56,18 @@ def test_discs_have_room_for_their_shanks(made):
         assert made.neck_mm < made.diameter_mm and made.neck_mm < made.shank_mm
     if made.reach_mm:
         assert made.face_mm < made.reach_mm < made.overall_length_mm - IN
+
+
+@pytest.mark.parametrize("path", sorted((HERE / "parts").glob("*.toml")), ids=lambda path: path.stem)
+def test_every_part_is_read_whole_and_can_lie_as_it_does(path):
+    """Nothing of it is unread, outside the stock or in one place with another, and no wall in it is thin."""
+    shop = from_json(json.loads((HERE / "shop.json").read_text(encoding="utf-8")))
+    read = read_text(path.read_text(encoding="utf-8"), shop, path.stem)
+    assert not read.unread
+    asked = asked_of(read.whole, shop)
+    assert not asked.faults
+    order_of(read.whole, asked.drawn)
+    assert {told.id for told in check(read.whole, asked.drawn)} <= {"part-breaks-in", "part-edge", "part-crosses"}
 
 
 def test_all_sorts():

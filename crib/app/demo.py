@@ -11,7 +11,7 @@ from crib.app.opening import open_crib
 from crib.findings.errors import CribError
 from crib.intake.files import read_file
 from crib.planning.ask import texts_of
-from crib.sample import folder, prices, shop_settings
+from crib.sample import folder, parts, prices, shop_settings
 from crib.store.copies import is_the_same
 from crib.store.family import left_overs, set_aside
 from crib.store.where import beside
@@ -60,3 +60,5 @@ def _fill(place: Path) -> None:
         crib.hold_back(reading.held_back)
         for seen in prices():
             note_price(crib, seen["price"], seen["words"], seen["where"], seen["seen"])
+        for name, text in parts().items():
+            crib.keep_part(name, text)

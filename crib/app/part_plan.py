@@ -13,7 +13,9 @@ from crib.app.part_measured import meaning
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.message import ByUnits, Fact, Head, Text, joined, said
-from crib.parts.order import order_of
+from crib.parts.blank import blank_of
+from crib.parts.meeting import check
+from crib.parts.order import cuts_off, order_of
 from crib.parts.part import Part
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
@@ -73,8 +75,9 @@ def plan(crib: Crib, name: str, patience: float = PART_PATIENCE, around: Around 
         if lacking and not watch.stopped:
             beside = "trying what could be got"
             planned = with_what_would_help(part, planned, there, shop, state, known)
-    reply = PartReply(part, planned, shop, state, cautions=tuple(_cautions(planned)), ran_out=watch.ran_out,
-                      stopped=watch.stopped)
+    sawn = blank_of(part, shop, cuts_off(part, asked_of(part, shop).drawn))
+    reply = PartReply(part, planned, shop, state, cautions=tuple(_cautions(planned)), blank=sawn.says,
+                      sawn=sawn.as_json(), ran_out=watch.ran_out, stopped=watch.stopped)
     return replace(reply, news=tuple(_news(reply, {one.id: one for one in there.cutters})))
 
 
@@ -83,8 +86,10 @@ def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, 
     """A part planned with some cutters, what is done standing as it is."""
     asked = asked_of(part, shop)
     order = [(one.first, one.then) for one in order_of(part, asked.drawn)]
-    return plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch, were=state.were,
-                     known=known)
+    met = check(part, asked.drawn)
+    planned = plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch, were=state.were,
+                        known=known)
+    return replace(planned, findings=(*planned.findings, *met))
 
 
 def _cautions(planned: PlannedPart) -> Iterator[Text]:

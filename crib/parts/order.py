@@ -12,7 +12,7 @@ from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Opening
 from crib.parts.lying import SLACK_MM, Lying, lying_in
-from crib.parts.part import Part
+from crib.parts.part import Face, Part
 
 LAST = "!"
 """Behind a feature's name: only the last operation of it."""
@@ -149,34 +149,45 @@ def _breaks_into(one: Lying, other: Lying) -> Text | None:
 
 
 def _losing_hold(lying: Sequence[Lying], pairs: Sequence[Before]) -> Iterator[Before]:
-    """What takes off what the part is held by comes last, but for what must come after it."""
+    """What takes off what others are held by comes after them, but for what must come after it."""
+    lost = {one.name: _taken_hold(one) for one in lying}
     for one in lying:
-        if not _takes_the_hold(one):
-            continue
         following = _following(one.name, pairs)
         for other in lying:
-            if other is not one and other.name not in following and other.comes is not Comes.ON_EDGES and not (
-                    _takes_the_hold(other)):
+            if lost[other.name] or other.name in following or other.comes is Comes.ON_EDGES:
+                continue
+            if _held_across(other) in lost[one.name]:
                 yield Before(other.name, one.name, "it takes off what the part is held by")
 
 
-def _takes_the_hold(one: Lying) -> bool:
-    """Whether it cuts the part in two, or takes more than half of a side by which it is clamped."""
+def _held_across(one: Lying) -> int:
+    """The axis along which the jaws press: front and back, or the ends for what is cut from the front or the back."""
+    return 0 if one.placed.place.face in (Face.FRONT, Face.BACK) else 1
+
+
+def cuts_off(part: Part, drawn: Mapping[str, Feature]) -> bool:
+    """Whether any feature of a part cuts it off what it is held by."""
+    return any(_taken_hold(one) == {0, 1} for one in lying_in(part, drawn))
+
+
+def _taken_hold(one: Lying) -> set[int]:
+    """The axes across which nothing is held any more once it is cut: both where it cuts the part in two, one where it
+    takes more than half of a side."""
     stock = one.part.stock
     sizes = (stock.length, stock.width, stock.height)
-    taken = [0.0, 0.0, 0.0, 0.0]
+    taken = {(axis, end): 0.0 for axis in (0, 1) for end in (0, 1)}
     for piece in one.solids:
         low, high = piece.body.bounds
         spans = [max(0.0, min(h, size) - max(b, 0.0)) for b, h, size in zip(low, high, sizes, strict=True)]
         through = [span > size - SLACK_MM for span, size in zip(spans, sizes, strict=True)]
         inside = [b > SLACK_MM and h < size - SLACK_MM for b, h, size in zip(low, high, sizes, strict=True)]
         if sum(through) == 2 and sum(inside) == 1:
-            return True
-        for side, (at, others) in enumerate(((0, (1, 2)), (1, (0, 2)))):
-            share = spans[others[0]] * spans[others[1]] / (sizes[others[0]] * sizes[others[1]])
-            taken[2 * side] += share * (low[at] <= SLACK_MM)
-            taken[2 * side + 1] += share * (high[at] >= sizes[at] - SLACK_MM)
-    return max(taken) > 0.5 and one.comes is not Comes.FIRST
+            return {0, 1}
+        for axis in (0, 1):
+            share = spans[1 - axis] * spans[2] / (sizes[1 - axis] * sizes[2])
+            taken[axis, 0] += share * (low[axis] <= SLACK_MM)
+            taken[axis, 1] += share * (high[axis] >= sizes[axis] - SLACK_MM)
+    return set() if one.comes is Comes.FIRST else {axis for (axis, _), share in taken.items() if share > 0.5}
 
 
 def _following(name: str, pairs: Sequence[Before]) -> set[str]:
