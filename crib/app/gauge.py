@@ -8,7 +8,7 @@ from crib.findings.errors import CribError
 from crib.intake.attributes import read_length, read_number
 from crib.planning.gauge import Named as Named
 from crib.planning.gauge import gauge as named
-from crib.planning.gauge import pitch_of
+from crib.planning.gauge import gauged, pitch_of
 
 _LENGTHS = {"diameter": "diameter_mm", "width": "width_mm", "pitch": "pitch_mm", "hole": "hole_mm", "small": "small_mm",
             "length": "length_mm", "radius": "radius_mm", "opening": "opening_mm", "height": "height_mm"}
@@ -28,6 +28,11 @@ def gauge(kind: str | None = None, *, units: str = "in", **texts: str | None) ->
     if "angle" in typed:
         sizes["angle_deg"] = read_number(typed["angle"].rstrip("\N{DEGREE SIGN}"), "angle", 1, 180, "degrees")
     return named(Measured(**sizes, pins=_pins(typed, units), is_slot="between_pins" in typed), kind)
+
+
+def named_kinds() -> tuple[str, ...]:
+    """What gauging names."""
+    return tuple(gauged())
 
 
 def _pins(typed: dict[str, str], units: str) -> tuple[tuple[float, float], ...] | None:

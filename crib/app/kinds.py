@@ -47,8 +47,20 @@ def form_of(name: str) -> tuple[Asks, ...]:
     choices = {"ends": kind.ends, **{one.key: tuple(one.value.split("|")) for one in kind.options if "|" in one.value},
                **{one.key: ("no", "yes") for one in kind.options if one.key in _YES_NO}}
     asks = (Asks(one, one.key in kind.needed, choices.get(one.key, ()), kind.example.get(one.key, ""))
-            for one in fields_of(name) if one.key != "ends" or len(kind.ends) > 1)
+            for one in fields_of(name) if is_of(name, one.key))
     return tuple(sorted(asks, key=lambda one: (not one.is_needed, not one.example)))
+
+
+def is_common(key: str) -> bool:
+    """Whether every kind can be asked with it: the metal, what stands beside it."""
+    from crib.planning.ask import COMMON
+
+    return key in COMMON
+
+
+def is_of(name: str, key: str) -> bool:
+    """Whether a kind has anything to choose from there: one that is open at both ends has no other ends."""
+    return key != "ends" or len(KINDS[name].ends) > 1
 
 
 def is_standard(name: str, key: str) -> bool:

@@ -65,6 +65,8 @@ def _answer(words: Sequence[str]) -> Status:
 def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
     """Carry out what is left of a command line: as a plain one, else by the library."""
     if rest[:1] == ["help"]:
+        if rest[1:] == ["--man"]:
+            return _man(asked)
         rest = [*rest[1:], "--help"]
     if rest == ["--version"]:
         from importlib.metadata import version
@@ -87,6 +89,15 @@ def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
 
         answered = dispatch(asked, rest, words)
     return Status(answered) if isinstance(answered, int) else Status.ANSWERED
+
+
+def _man(asked: Asked) -> Status:
+    """The page for `man`."""
+    from crib.cli.man import page
+
+    text = page()
+    out.answer(asked, {"man": text}, text.splitlines())
+    return Status.ANSWERED
 
 
 def _bug(words: Sequence[str], error: Exception) -> Finding:

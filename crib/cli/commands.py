@@ -55,6 +55,7 @@ COMMANDS: dict[str, Entry] = {
     "kinds": Entry("crib.cli.named:kinds", "List features and kinds of cutter, with the words for each"),
     "materials": Entry("crib.cli.named:materials", "List materials, with the names and grades for each"),
     "bench": Entry("crib.cli.bench:bench", "The bench page: the crib on a phone, tablet or laptop beside the mill"),
+    "completion": Entry("crib.cli.completion:completion", "Print what lets a shell complete commands and options"),
     "demo": Entry("crib.cli.demo:demo", "Try it on a sample crib"),
 }
 

@@ -15,13 +15,14 @@ YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "throug
 @dataclass(frozen=True)
 class Slot:
     """One option: the field it is for, its name, its line of help, and a word for its value; a `hidden` one isn't in
-    the list of options."""
+    the list of options. `group`: what it stands under in help."""
 
     key: str
     name: str
     help: str
     value: str
     hidden: bool = False
+    group: str = ""
 
     @property
     def is_yes_no(self) -> bool:

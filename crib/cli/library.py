@@ -13,7 +13,7 @@ from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Command, Group
 from crib.cli.first_page import ABOUT, first_page
-from crib.cli.slots import with_options
+from crib.cli.slots import grouped, with_options
 from crib.findings.errors import CribError
 
 _SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
@@ -29,7 +29,7 @@ class Commands(TyperGroup):
 
     def get_command(self, ctx: typer.Context, cmd_name: str) -> Any:  # type: ignore[override]
         """The command of a name, imported now."""
-        return _load(cmd_name) if cmd_name in COMMANDS else None
+        return loaded(cmd_name) if cmd_name in COMMANDS else None
 
     def resolve_command(self, ctx: typer.Context, args: list[str]) -> Any:  # type: ignore[override]
         """The command that is meant. Raises `CribError` with the near names for one that there isn't."""
@@ -66,7 +66,8 @@ def dispatch(asked: Asked, rest: Sequence[str], words: Sequence[str]) -> Any:
         raise KeyboardInterrupt from error
 
 
-def _load(name: str) -> Any:
+def loaded(name: str) -> Any:
+    """The command of a name, as the library has it."""
     entry, does = COMMANDS[name], target(name)
     if isinstance(does, Group):
         command = _group(does)
@@ -108,7 +109,8 @@ def _group(group: Group) -> Any:
 
 def _command(one: Command) -> Any:
     app = new_app()
-    app.command(one.name, help=one.help, epilog=one.epilog)(with_options(one.slots)(one.does))
+    groups = {f"--{slot.name}": slot.group for slot in one.slots if slot.group}
+    app.command(one.name, help=one.help, epilog=one.epilog, cls=grouped(groups))(with_options(one.slots)(one.does))
     made = typer.main.get_command(app)
     made.name = one.name
     return made

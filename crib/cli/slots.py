@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import wraps
 from typing import Annotated, Any
 
@@ -26,6 +26,28 @@ class YesNoCommand(TyperCommand):
     def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
         """`--reground no` is `--no-reground`, `--refused` alone `--refused 12`."""
         return super().parse_args(ctx, _as_flags(_with_values(args)))
+
+
+_GROUPS, _REST = ("Sizes", "The work"), "Besides"
+
+
+def grouped(groups: Mapping[str, str]) -> type[YesNoCommand]:
+    """A command whose help has its options in groups, sizes first, by the name of each; the rest comes last."""
+    class Grouped(YesNoCommand):
+        """A command with its options in groups."""
+
+        def format_options(self, ctx: Any, formatter: Any) -> None:
+            """Each group with its heading."""
+            rows: dict[str, list[Any]] = {name: [] for name in (*_GROUPS, _REST)}
+            for one in self.get_params(ctx):
+                if (row := one.get_help_record(ctx)) is not None:
+                    rows[groups.get(one.opts[0], _REST)].append(row)
+            for name, listed in rows.items():
+                if listed:
+                    with formatter.section(name):
+                        formatter.write_dl(listed)
+
+    return Grouped
 
 
 def with_options(slots: Iterable[Slot], but: Sequence[str] = ()) -> Callable[[Callable[..., Any]], Callable[..., Any]]:

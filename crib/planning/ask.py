@@ -48,6 +48,9 @@ _COMMON = (
 )
 
 
+COMMON = frozenset(one.key for one in _COMMON)
+"""What every kind can be asked with."""
+
 _MATE = (
     Field("fit", "fit", "How it fits its mate: sliding, running, push, press ...; H7/g6, RC2", "FIT"),
     Field("to", "to", "The mate, as it mikes: 'tongue .4975 measured', 'worn .618 .6195 .617'", "WORDS"),

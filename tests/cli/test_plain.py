@@ -39,7 +39,7 @@ def _parts(name: tuple[str, ...]) -> tuple[FunctionType, tuple[Slot, ...] | None
 @cache
 def _library(name: tuple[str, ...]) -> Any:
     """The library's command."""
-    return library._command(GROUPS[name[0]].of(name[1])) if len(name) > 1 else library._load(name[0])
+    return library._command(GROUPS[name[0]].of(name[1])) if len(name) > 1 else library.loaded(name[0])
 
 
 def _as_the_library(name: tuple[str, ...], words: list[str]) -> dict[str, Any] | None:

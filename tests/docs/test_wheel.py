@@ -56,3 +56,18 @@ def test_the_wheel_answers_by_itself(tmp_path: Path) -> None:
     assert "keyseat cutter" in found
     installed = run(programs / "python", *PIP, "list", folder=elsewhere).lower()
     assert "pytest" not in installed and "numpy" not in installed
+    checked = tmp_path / "typed.py"
+    checked.write_text(PROGRAM, encoding="utf-8")
+    run(sys.executable, "-m", "mypy", "--strict", "--no-incremental", "--python-executable", programs / "python",
+        checked, folder=elsewhere)
+    assert "1/4-20 UNC tap" in run(programs / "python", checked, folder=elsewhere)
+
+
+PROGRAM = """\
+from crib import gauge, open_crib
+
+names: list[str] = [str(one.label) for one in gauge("tap", diameter=".25", tpi="20").candidates]
+with open_crib("typed.db", create=True) as crib:
+    print(names, crib.units)
+"""
+"""A program of somebody else, whom the package tells its types."""
