@@ -36,7 +36,8 @@ def part_sheet(planned: PlannedPart, shop: Shop, blank: Text = "", news: Sequenc
         setups=tuple(_card(planned, one) for one in planned.setups),
         ready=tuple(_ready(planned, shop)),
         parts=tuple(_steps(planned, one, shop) for one in planned.setups),
-        lacking=tuple(said("{feature}: {says}", feature=one.feature, says=one.says) for one in planned.lacking),
+        lacking=tuple(said("{feature}: {says}", feature=one.feature, says=one.says) if one.feature else one.says
+                      for one in planned.lacking),
         beyond=tuple(_beyond(planned)),
         cautions=(*_remarks(planned), *map(Sentence, cautions)),
         always=GENERAL,

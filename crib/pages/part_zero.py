@@ -66,7 +66,7 @@ def _over_holes(part: Part, setup: PartSetup, one: Placed, feature: Feature, not
         return Step(said("Come to {name}", name=one.name),
                     (Task("bring the spindle there, lock table and cross", settings=every[0], notes=notes),))
     holes = (Task(said("hole {no}", no=no), settings=each) for no, each in enumerate(every, start=1))
-    return Step(said("Where {name} stands, from the corner", name=one.name), tuple(holes),
+    return Step(said("Places of {name}, from the corner", name=one.name), tuple(holes),
                 tuple(("Z", note) for note in notes))
 
 

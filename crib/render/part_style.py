@@ -17,6 +17,7 @@ th,td{text-align:left;padding:.15em .6em .15em 0;vertical-align:baseline;border-
 td label{padding:.6em 0 .6em 1.7em;text-indent:-1.7em;min-height:45px}
 .right{text-align:right;padding-right:0}
 .first td{border-top:1.5px solid}
+.operation,.part,.part>.step{clear:both}
 .operation h3{margin:1.2em 0 .3em;padding-top:.3em;border-top:1px solid;font-size:1.1em;break-after:avoid}
 .step h3,.step h4{font-size:1em;margin:.8em 0 .2em;break-after:avoid;border:0;padding:0}
 .done{border:1.5px solid;border-radius:1em;padding:0 .5em;font-weight:normal}
@@ -36,11 +37,17 @@ td:first-child:not(:empty)::before{content:"set-up "}
 _PRINTED = """
 .look{break-after:page}
 .look h1{font-size:15pt}
-.look h2{margin:2.5mm 0 1mm;font-size:11pt}
-.look dl,.look table,.look ul{font-size:9.5pt;line-height:1.25}
-.look .setup{padding:1.5mm}
-.look .setup h3{font-size:10pt}
-.look .setup dl{font-size:8.5pt}
+.look h2{margin:2mm 0 .5mm;font-size:10.5pt;border-width:1.5px}
+.look dl,.look table,.look ul{font-size:9pt;line-height:1.2}
+.look header dl{display:flex;flex-wrap:wrap;gap:0 6mm}
+.look header dt{min-width:0;font-weight:bold}
+.look td,.look th{padding:.25mm 2mm .25mm 0}
+.look input{width:3mm;height:3mm;margin-top:0}
+.look .setup{padding:1mm 1.5mm}
+.look .setup h3{font-size:9.5pt;margin:0}
+.look .setup figure{margin:0}
+.look .setup dl{font-size:8pt}
+.look .beyond{padding:0 2mm 1mm}
 .look .ticked label{padding:0}
 .look .cards{grid-template-columns:repeat(auto-fit,minmax(54mm,1fr));gap:2mm}
 tr{break-inside:avoid}

@@ -27,9 +27,11 @@ def part(scene: PartScene, wide: float = 80.0, high: float = 60.0, is_titled: bo
     scale = next((one for one in SCALES if one <= fits), fits) if is_titled else fits
     jaws = _JAW + 0.5 if scene.in_jaws else 0.0
     head = TEXT + 3 if is_titled else 0.0
-    left, top = _MARGIN + 1, head + _MARGIN + jaws
+    jaw = " at the moving jaw" if scene.in_jaws else ""
+    said = max(length(f"{side}{jaw}") for side in (scene.sides.near, scene.sides.away)) * 1.05
+    left, top = max(_MARGIN + 1, (said - scene.wide * scale) / 2), head + _MARGIN + jaws
     title = f"set-up {scene.number}, {scene.up} up, from above, {scale_words(scale)}"
-    width = max(left + scene.wide * scale + _MARGIN + 1, length(title) if is_titled else 0.0)
+    width = max(2 * left + scene.wide * scale, length(title) if is_titled else 0.0)
     height = top + scene.deep * scale + jaws + _MARGIN
     place = _Place(left, top, scale, scene.deep)
     inside = [*_jaws(scene, place), *_stock(scene, place), *_sides(scene, place, jaws),

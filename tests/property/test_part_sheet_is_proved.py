@@ -105,7 +105,7 @@ def test_stands_where_the_drawing_has_it() -> None:
         return [value.text for one in told[step].all("set") if (value := one.first("b"))]
 
     assert read("Come to lay slot") == ["+1.250"]
-    assert read("Where bolt holes stands, from the corner") == ["+.500", "+.400", "+5.500", "+.400"]
+    assert read("Places of bolt holes, from the corner") == ["+.500", "+.400", "+5.500", "+.400"]
     assert read("Come to stop screw") == ["+3.000", "-.600"]
 
 
