@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, nullcontext
 from typing import Any
 
@@ -28,7 +28,7 @@ from crib.safety.cautions import cautions
 from crib.shop import Shop
 from crib.store import Crib
 
-__all__ = ["PART_PATIENCE", "Known", "PartReply", "changed_by", "plan", "planned_of"]
+__all__ = ["PART_PATIENCE", "Known", "PartReply", "plan", "planned_of"]
 
 Around = Callable[[Callable[[], str]], AbstractContextManager[None]]
 """What stands around the planning: it is handed what says how far that is."""
@@ -63,9 +63,8 @@ class PartReply:
 
 def plan(crib: Crib, name: str, patience: float = PART_PATIENCE, around: Around = lambda says: nullcontext(),
          known: Known | None = None, lacking: bool = True) -> PartReply:
-    """A part on file, planned from where it stands; `lacking`: with what would change most for it.
-    Raises `CribError` where there is none, and for an order that goes
-    round."""
+    """A part on file, planned from where it stands; `lacking`: with what would change most for it. Raises `CribError`
+    where there is none, and for an order that goes round."""
     part, there = read_part(crib, name), crib.holdings()
     shop = replace(there.shop, units=crib.units)
     state, watch = state_of(crib, part.name), Watch(patience=patience)
@@ -83,7 +82,8 @@ def plan(crib: Crib, name: str, patience: float = PART_PATIENCE, around: Around 
 
 def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, watch: Watch | None = None,
                known: Known | None = None) -> PlannedPart:
-    """A part planned with some cutters, what is done standing as it is."""
+    """A part planned with some cutters, what is done standing as it is, with what is to be minded where features
+    meet."""
     asked = asked_of(part, shop)
     order = [(one.first, one.then) for one in order_of(part, asked.drawn)]
     met = check(part, asked.drawn)
@@ -146,13 +146,3 @@ def _why(cutter: Cutter | None) -> str:
 
 
 _WORN = ("dull", "chipped", "burnt", "bent")
-
-
-def changed_by(crib: Crib, without: Collection[int] = (), more: Sequence[Cutter] = ()
-               ) -> Iterator[tuple[PartReply, PlannedPart]]:
-    """Every part on file as it is planned now, and as it would be without some cutters and with some more."""
-    known = Known()
-    for kept in crib.parts():
-        reply = plan(crib, kept.name, known=known, lacking=False)
-        cutters = [one for one in crib.holdings().cutters if one.id not in without]
-        yield reply, planned_of(reply.part, (*cutters, *more), reply.shop, reply.state, known=known)

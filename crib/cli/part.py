@@ -36,10 +36,18 @@ app = new_app(cls=Parts, subcommand_metavar="[NAME [COMMAND] ...]", epilog=_NAME
 
 
 @app.callback(invoke_without_command=True)
-def listed(ctx: typer.Context) -> Status:
-    """The parts that are on file."""
+def listed(
+    ctx: typer.Context,
+    without: Annotated[str, typer.Option(help="What it changes in the parts to be without these cutters",
+                                         metavar="NUMBER,...")] = "",
+    more: Annotated[list[str] | None, typer.Option("--with", help="What it changes to have one more: '3/8 keyseat "
+                                                   "cutter'", metavar="WORDS")] = None,
+) -> Status:
+    """The parts that are on file; what other cutters would change in them."""
     if ctx.invoked_subcommand is not None:
         return Status.ANSWERED
+    if without or more:
+        return part_shown.before_after(ctx.obj, without, more or ())
     from crib.app.part import parts
     from crib.pages.part_listing import parts_page
     from crib.render.part_json import drawing_json

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -109,3 +109,26 @@ def write(reply: PartReply, files: Files) -> None:
             continue
         written(path, text, files.over)
         out.note(f"{what} written to {path}")
+
+
+def before_after(asked: Asked, without: str, more: Sequence[str]) -> Status:
+    """What some cutters less and some more change in every part on file."""
+    from crib.app.part_changes import changes, numbers_of
+    from crib.pages.part_changes import changes_page, differences
+    from crib.render.words import told as in_words
+    from crib.render.words import words
+
+    with asked.open() as crib:
+        found, units = changes(crib, numbers_of(without), more), crib.units
+    pairs = [(one.name, one.now, one.then) for one in found.parts if one.now and one.then]
+    for one in found.parts:
+        if one.fault:
+            out.note(f"crib: {one.name} can't be planned: {in_words(one.fault, units)[0]}")
+    document = {"without": [one.as_json() for one in found.without], "with": [one.as_json() for one in found.more],
+                "parts": [{"part": name, "minutes": now.minutes, "minutes_then": then.minutes,
+                           "unmade": [each.feature for each in now.unmade],
+                           "unmade_then": [each.feature for each in then.unmade],
+                           "changes": [words(each, units) for each in differences(now, then)]}
+                          for name, now, then in pairs]}
+    out.answer(asked, document, lambda: out.shown(changes_page(found.without, found.more, pairs), units))
+    return Status.ANSWERED if pairs else Status.NO

@@ -17,8 +17,9 @@ from crib.render.text import wide
 _ASPECT = 2.0
 """A sign is so many times as high as it is wide."""
 
-_WIDE, _LEAST, _TALL, _BESIDE, _NARROW, _GAP, _LAST = 56, 3, 14, 8, 26, 3, 4
-"""Signs that a picture is wide at the most, rows that each has at the least and all together at the most, the room
+_WIDE, _LEAST, _LOW, _TALL, _BESIDE, _NARROW, _GAP, _LAST = 56, 3, 9, 14, 8, 26, 3, 4
+"""Signs that a picture is wide at the most, rows that each has at the least and all together from so many to so
+many, the room
 beside for a number, how wide the widest is at the least, and what stands between two that lie side by side."""
 
 _DONE = "x"
@@ -44,7 +45,7 @@ class _Grid(NamedTuple):
 def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall: int | None = None) -> list[str]:
     """The pictures at one scale, no wider than that and at the most so `tall`, and never taller than is looked at in
     one go: as many as there is room for, two side by side where that helps, those first that have most to show."""
-    most = min(tall or _TALL, _TALL)
+    most = min(max(tall or _TALL, _LOW), _TALL)
     fullest = sorted(scenes, key=lambda scene: -len(scene.marks))
     for count in range(len(scenes), 0, -1):
         those = [scene for scene in scenes if scene in fullest[:count]]

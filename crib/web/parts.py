@@ -8,10 +8,13 @@ from typing import Any
 from starlette.responses import Response
 
 from crib.app import part as on_file
+from crib.app.part_changes import changes, numbers_of
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
+from crib.pages.part_changes import changes_page
 from crib.pages.part_listing import stock_in_words
 from crib.parts.part import Part
+from crib.render.html import fragment
 from crib.render.words import told, words
 from crib.web.bench import News
 from crib.web.call import Call
@@ -38,6 +41,21 @@ def _row(name: str, part: Part | None, unread: Iterable[Finding], units: str) ->
         return {"name": name, "features": 0, "stock": "", "material": "", "fits": "", "faults": faults}
     return {"name": name, "features": len(part.features), "stock": words(stock_in_words(part.stock), units),
             "material": part.material, "fits": part.fits, "faults": faults}
+
+
+def changed(call: Call) -> Response:
+    """What some cutters less and one more would change in every part on file."""
+    without, more = call.text("without"), [text for text in (call.text("more"),) if text]
+    try:
+        if not (without or more):
+            raise CribError("usage", "no cutter is named", "", "a number, or a cutter in your own words")
+        with call.open() as crib, call.bench.planning:
+            found, units = changes(crib, numbers_of(without), more), crib.units
+    except CribError as error:
+        return page(call, error.finding)
+    pairs = [(one.name, one.now, one.then) for one in found.parts if one.now and one.then]
+    return call.page("part_changes.html", blocks=fragment(changes_page(found.without, found.more, pairs), units),
+                     faults=[(one.name, told(one.fault, units)[0]) for one in found.parts if one.fault])
 
 
 def keep(call: Call) -> Response:

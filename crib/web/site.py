@@ -33,6 +33,7 @@ _PAGES = {
     "/sheet/{kind}": "sheets.sheet",
     "/sheet/{kind}/print": "sheets.to_print",
     "/parts": "parts.parts",
+    "/parts/changes": "parts.changed",
     "/part": "part.part",
     "/part/sheet": "part_sheets.sheet",
     "/part/print": "part_sheets.to_print",

@@ -160,3 +160,17 @@ def test_a_part_that_is_not_there(rest: Crib) -> None:
     """Neither planned nor ticked."""
     assert rest("part", "nothing").status == 2
     assert rest("part", "nothing", "tick", "1").status == 2
+
+
+def test_before_and_after(rest: Crib) -> None:
+    """Without the half-inch end mill another cuts the throat, without the keyseat cutter nothing makes the slot;
+    without one that it doesn't use nothing changes; one more that is no better changes nothing. Nothing is kept."""
+    before = len(rest("find", "--json").json["cutters"])
+    told = rest("part", "--without", str(MILL))
+    assert told.status == 0 and "lay slot: no. 2 instead of no. 1" in " ".join(told.out.split())
+    found = rest("part", "--without", "3", "--json").json["parts"]
+    assert [(one["part"], one["unmade_then"]) for one in found] == [("rest", ["lay slot"])]
+    assert rest("part", "--with", "1/8 end mill hss", "--json").json["parts"][0]["changes"] == []
+    assert rest("part", "--without", "99").status == 2 and rest("part", "--without", "x").status == 2
+    assert rest("part", "--with", "bananas").status == 2
+    assert len(rest("find", "--json").json["cutters"]) == before

@@ -21,7 +21,7 @@ from crib.planning.ask import read_request
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.records import replace
 from crib.render.part_sheet import key_of, part_sheet_html
-from tests.parts import IN, PARTS, one_after_the_other, planned
+from tests.part_samples import IN, PARTS, one_after_the_other, planned
 from tests.property.test_sheet_is_proved import UNITS, as_told, dials_are_the_readings, half_a_step, moved
 from tests.sheets import OWNED, OnSheet, Page, passes_of
 

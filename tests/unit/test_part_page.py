@@ -17,7 +17,7 @@ from crib.render import svg_part
 from crib.render.part_json import part_json
 from crib.render.part_view import of_scenes
 from crib.render.terminal import lines
-from tests.parts import IN, PARTS, planned
+from tests.part_samples import IN, PARTS, planned
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])

@@ -167,3 +167,11 @@ def test_no_part_is_changed_without_the_token(bench: Browser) -> None:
     assert bench.post("/part/tick?name=rest", {"token": "x", "box": [one], "before": ""}).status == 403
     assert bench.post("/parts", {"token": "x", "text": TEXT}).status == 403
     assert not boxes(bench.get(REST).text, True)
+
+
+def test_before_and_after(bench: Browser) -> None:
+    """What a cutter less changes in the parts; one that there isn't is told, and what was typed stands again."""
+    page = bench.get("/parts/changes?without=1")
+    assert page.status == 200 and "lay slot: no. 2 instead of no. 1" in page.text
+    page = bench.get("/parts/changes?without=99")
+    assert page.status in (400, 404) and 'value="99"' in page.text
