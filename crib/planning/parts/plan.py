@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
+from crib.parts.meeting import meetings
 from crib.parts.part import Part
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -55,7 +56,8 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     sizes that can't be together and a material that isn't known.
     """
     watch, known = watch or Watch(), known or Known()
-    guided = guided_in(part, {name: draw(request) for name, request in requests.items()}, precedences)
+    drawn = {name: draw(request) for name, request in requests.items()}
+    guided = guided_in(part, drawn, precedences)
 
     def ready(name: str, choices: tuple[Choice, ...]) -> tuple[Choice, ...]:
         """The ways of a feature as they are where another has drilled its hole before."""
@@ -75,8 +77,14 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
 
     asked, solution, never = _proved(asked, before, others, watch)
     unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never))
-    lacking = tuple(lacking_of(unmade, requests, shop))
-    return replace(_planned(asked, solution, before, unmade), lacking=lacking)
+    planned = _planned(asked, solution, before, unmade)
+    return replace(
+        planned,
+        lacking=tuple(lacking_of(unmade, requests, shop)),
+        findings=meetings(part, drawn),
+        proven=planned.proven and not watch.ran_out,
+        least_minutes=0.0 if watch.ran_out else planned.least_minutes,
+    )
 
 
 def _choices(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop, before: Done,
@@ -117,7 +125,11 @@ def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ..
         never |= {one.feature: one for one in meets if one.needs is None}
         for name, sign in unproved | {(one.feature, one.sign) for one in meets if one.needs is None}:
             barred.setdefault(name, set()).add(sign)
-            left = best_of(choice for choice in others(name) if choice.sign not in barred[name])
+            is_over = thread_time() > until + SECONDS
+            watch.ran_out = watch.ran_out or is_over
+            never_can = name in never and standing.is_hopeless(name, frozenset(asked.names) - after[name] - {name})
+            left = () if is_over or never_can else best_of(
+                choice for choice in others(name) if choice.sign not in barred[name])
             asked = replace(asked, choices={**asked.choices, name: left})
         asked = replace(asked, needs=needs)
 

@@ -9,16 +9,18 @@ from typing import NamedTuple
 
 from crib.features.base import Feature
 from crib.geometry.cleared import Cleared
-from crib.geometry.convex import Convex
+from crib.geometry.convex import Convex, Vector
 from crib.geometry.rounded_box import RoundedBox, holds
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
+from crib.parts.solids import run_of
 from crib.planning.parts.above import Above
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn
 from crib.planning.parts.choices import Sign
 from crib.planning.parts.wanted import Room, rooms_of
 from crib.records import dataclass, field
+from crib.units import nm
 
 
 class Meets(NamedTuple):
@@ -88,6 +90,24 @@ class Standing:
                                room.is_beyond))
         return found
 
+    def is_hopeless(self, name: str, others: frozenset[str]) -> bool:
+        """Whether no cutter makes a feature where it lies, even with others made: the middle of its section, a
+        millimetre beyond an end that is said to be open, stays metal. Whatever is fed along passes there."""
+        feature, placed = self.drawn[name], self.part.feature(name)
+        if feature.down is not None or feature.request.ends != "open" or not feature.outline.least:
+            return False
+        slab = feature.outline.least.slabs[-1]
+        span, z = slab.spans[0], (slab.low + slab.high) / 2e6
+        right = (span.left_low + span.right_low + span.left_high + span.right_high) / 4e6
+        above = Above.of(self.part.stock, placed.place.face)
+        free = self.free(placed.place.face, others)
+        for place in placed.places:
+            run = run_of(self.part.stock, place, feature)
+            for at in (run.begin - 1.0, run.end + 1.0):
+                if not is_free(free, _point(above, run.at(at, right, z))):
+                    return True
+        return False
+
     def needs(self, turn: Turn, others: frozenset[str]) -> frozenset[str] | None:
         """The features that must be made before a go, each of them needed; None where it meets metal whatever is."""
         if self.blocked(turn.feature, turn.way, turn.number, others):
@@ -96,6 +116,13 @@ class Standing:
             if not self.blocked(turn.feature, turn.way, turn.number, others - {name}):
                 others -= {name}
         return others
+
+
+def _point(above: Above, at: Vector) -> Room:
+    """A point of the part, as a room."""
+    x, y, z = (nm(value) for value in at)
+    layer = above.layer(((x, x), (y, y), (z, z)))
+    return Room(layer.low - 500, layer.low + 500, layer.shape, "cutter", True)
 
 
 def is_free(free: Cleared, room: Room) -> bool:
