@@ -19,7 +19,7 @@ __all__ = ["NAMES", "PATIENCE", "Asks", "check", "fields_of", "form_of", "is_sta
 
 NAMES: tuple[str, ...] = tuple(KINDS)
 _YES_NO = ("through", "run_out")
-_NOT_YET = ("corner-round", "taper-hole")
+_NOT_YET = ("taper-hole",)
 
 
 def fields_of(name: str) -> tuple[Field, ...]:

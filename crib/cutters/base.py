@@ -175,12 +175,13 @@ class Unknown:
 
 class Motion(StrEnum):
     """How a cutter moves through the work: along a room, down its own axis, along a flank that leans over it, along a
-    slanted edge that is open above."""
+    slanted edge that is open above, round an edge."""
 
     ALONG = "along"
     DOWN = "down"
     FLANK = "flank"
     EDGE = "edge"
+    ROUND = "round"
 
 
 class Down(StrEnum):

@@ -112,7 +112,8 @@ class Room:
     `least` is what counts as done; `aim` is what is planned for and may reach into a neighbouring room. `height` are
     the limits of its own height, floor to ceiling, where both are cut. `across`: a body comes straight into it from its
     open side and goes nowhere along, from so wide to so wide. With a `lean` its side walls lean, and its boxes are the
-    rectangles round it.
+    rectangles round it. `rounded`: the radius of the edge that is left, at the least, as aimed at and at the most,
+    where the room is what stands outside of that.
     """
 
     name: str
@@ -123,6 +124,7 @@ class Room:
     height: tuple[int, int] | None = None
     lean: Lean | None = None
     across: tuple[int, int] | None = None
+    rounded: tuple[int, int, int] | None = None
 
     def opens(self, *sides: Opening) -> bool:
         """Whether it is open on each of these sides."""
@@ -137,10 +139,12 @@ class Room:
 
 @dataclass(frozen=True)
 class Waiver:
-    """A piece of what must go that an owner may let stand, e.g. the fillet of a corner up to some radius."""
+    """A piece of what must go that an owner may let stand, e.g. the fillet of a corner up to some radius. `is_proud`:
+    it counts by how far it stands out over what is drawn."""
 
     name: str
     region: Region
+    is_proud: bool = False
 
 
 @dataclass(frozen=True)
@@ -171,7 +175,7 @@ class Outline:
             most=self.most.mirrored,
             rooms=tuple(room.mirrored for room in self.rooms),
             faces=tuple(face.mirrored for face in self.faces),
-            waivers=tuple(Waiver(waiver.name, waiver.region.mirrored) for waiver in self.waivers),
+            waivers=tuple(replace(waiver, region=waiver.region.mirrored) for waiver in self.waivers),
             obstacles=self.obstacles.mirrored,
         )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, sqrt, tan
+from math import cos, pi, radians, sin, sqrt, tan
 
 
 def corner_left(cutter_radius_mm: float, corner_radius_mm: float) -> float:
@@ -31,6 +31,35 @@ def walked_corner_left(cutter_radius_mm: float, corner_radius_mm: float, setting
     """
     rho, half = corner_radius_mm - cutter_radius_mm, radians(90 / (settings - 1)) / 2
     return corner_radius_mm - (rho * cos(half) + sqrt(cutter_radius_mm**2 - (rho * sin(half)) ** 2))
+
+
+def flats_proud(radius_mm: float, flats: int) -> float:
+    """How far an outside round that is cut in flats, each along the arc, stands proud of the true one.
+
+    R (1 / cos(45 / (n + 1)) - 1)
+
+    Parameters: R [mm], n flats beside the two faces. Returns: height between two of them [mm]. References: geometry.
+
+    >>> [round(flats_proud(0.125, flats), 4) for flats in (1, 2, 3)]
+    [0.0103, 0.0044, 0.0024]
+    """
+    return radius_mm * (1 / cos(radians(45 / (flats + 1))) - 1)
+
+
+def plunged_round_left(bore_mm: float, cutter_mm: float, plunges: int) -> float:
+    """What stands between plunges on a circle, of a round that is wider than the cutter.
+
+    D/2 - [o cos(180/k) + sqrt(r^2 - (o sin(180/k))^2)], o = D/2 - r
+
+    Parameters: D of the round, diameter 2 r of the cutter [mm], k plunges. Returns: height between two [mm].
+    References: geometry.
+
+    >>> round(plunged_round_left(0.750, 0.500, 12), 4)
+    0.0064
+    """
+    radius = cutter_mm / 2
+    off, half = bore_mm / 2 - radius, pi / plunges
+    return bore_mm / 2 - (off * cos(half) + sqrt(radius**2 - (off * sin(half)) ** 2))
 
 
 def cusp(radius_mm: float, step_mm: float) -> float:

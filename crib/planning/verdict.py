@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import hypot
 
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.faces import FINE
 from crib.geometry.farthest import farthest
+from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
@@ -39,8 +41,9 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     left = _waived(draft) if finished else None
     found = []
     if left:
-        mm = farthest(left, draft.removed) / 1e6
-        where = draft.question.outline.waivers[0].name
+        outline, waiver = draft.question.outline, draft.question.outline.waivers[0]
+        mm = (_proud(left, outline.rooms[0]) if waiver.is_proud else farthest(left, draft.removed)) / 1e6
+        where = waiver.name
         found.append(off_drawing("LF1", said("metal left in the {where}", where=where), mm))
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
@@ -51,6 +54,16 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
                                              cutter=draft.tools[-1].owned.label), run / 1e6))
     found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
     return (*found, *misses(draft), *leans(draft))
+
+
+def _proud(left: Region, room: Room) -> float:
+    """How far what is left stands out over the round that is aimed at, whose middle lies its radius under the top and
+    behind the wall [nm]."""
+    radius = room.rounded[1] if room.rounded else 0
+    corners = ((x, z) for slab in left.slabs for span in slab.spans
+               for x, z in ((span.left_low, slab.low), (span.right_low, slab.low), (span.left_high, slab.high),
+                            (span.right_high, slab.high)))
+    return max((hypot(x + radius, z + radius) - radius for x, z in corners), default=0.0)
 
 
 def _in_the_corners(draft: Draft) -> Iterator[Finding]:

@@ -117,6 +117,8 @@ RULES: tuple[Rule, ...] = (
     Rule("EN5", "a closed end is as round as the cutter", (WARN,), "straight slot", GEOMETRY),
     Rule("PK1", "a cutter goes round a corner without dwelling", (WARN,), "pocket", PRACTICE),
     Rule("PK2", "a corner is cut without a stop", (NOTE,), "pocket", GEOMETRY),
+    Rule("CR1", "a rounder's arc ends where the faces begin", (NOTE,), "outside corner round", PRACTICE),
+    Rule("CR2", "a round is cut by its own cutter", (WARN,), "outside corner round", PRACTICE),
     Rule("AN1", "its angle is the flank's", (REFUSES, OUTSIDE), "dovetail slot and slide", PRACTICE),
     Rule("AN2", "a countersink's angle is the head's", (REFUSES, OUTSIDE), "countersink", PRACTICE),
     Rule("AN3", "no square corner goes into an acute one", (REFUSES,), "dovetail slot and slide", GEOMETRY),

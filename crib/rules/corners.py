@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.machining.draft import Draft
@@ -28,4 +29,21 @@ def dwells(draft: Draft) -> Iterator[Finding]:
                 "geometry")
 
 
-RULES = (dwells,)
+def rounds(draft: Draft) -> Iterator[Finding]:
+    """CR1: a rounder that stands a hair too deep or too near leaves a line at an end of its arc. CR2: flats along a
+    round are filed."""
+    rounded = {room.name for room in draft.question.outline.rooms if room.rounded}
+    for job in draft.jobs:
+        if job.room not in rounded:
+            continue
+        if Motion.ROUND in job.tool.kind.motions:
+            yield Finding("CR1", Grade.NOTE, said(
+                "{cutter} a hair too deep or too near leaves a line at an end of the round: stay {proud} off, look, "
+                "creep on, blend with a file", cutter=job.tool.owned.label, proud=Mm(0.002 * 25.4)), PRACTICE)
+        else:
+            yield Finding("CR2", Grade.WARN, said(
+                "{cutter} lays a flat along the round: blue it, file it down by the radius gauge",
+                cutter=job.tool.owned.label), PRACTICE)
+
+
+RULES = (dwells, rounds)

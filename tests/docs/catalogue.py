@@ -36,7 +36,7 @@ SUBJECTS: tuple[Subject, ...] = (
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
             "facing, holes, flat-bottomed and elongated ones, pocket, counterbore, spotface, countersink, "
             "tapped and gib-screw holes; tolerances, hardness, use, mate, hours; by the names of standards",
-            "corner round, bevel, flats, "
+            "bevel, flats, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -84,7 +84,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "countersink", "by the screw's head; another angle with what the head then does",
             "a drill ground to the angle"),
     Subject("C", "oil hole", "", "all of it"),
-    Subject("C", "outside corner round", "", "all of it"),
+    Subject("C", "outside corner round", "the rounder of the radius, else flats by pointed cutters to be filed",
+            "a form tool ground from a blank"),
     Subject("C", "inside fillet", "", "all of it"),
     Subject("C", "bevel", "", "all of it"),
     Subject("C", "flat-bottomed hole", "drilled short of the floor, then a mill on centre or a drill ground flat",

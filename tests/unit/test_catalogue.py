@@ -132,6 +132,9 @@ POCKET = q("pocket", mill(), width="1-1/4", length="2", depth=".2", corner_radiu
 
 FLAT = q("flat-bottomed-hole", diameter="3/8+.006-0", depth="1/2", material="mild steel")
 
+ROUND = q("corner-round", some("corner-rounding-cutter", 0.625, radius_mm=3.175, tip_mm=9.525, shank_mm=12.7),
+          radius="1/8", material="6061")
+
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HD1": (SLOT.but(mill(shank_mm=14.0)), SLOT),
     "HD2": (SLOT.but(shop=replace(SHOP, collets_mm=(6.35,))), SLOT),
@@ -181,6 +184,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "EN5": (CLOSED.but(mill(0.375)), CLOSED),
     "PK1": (POCKET, POCKET.but(mill(0.375))),
     "PK2": (POCKET.but(mill(0.375)), POCKET),
+    "CR1": (ROUND, ROUND.but(cone())),
+    "CR2": (ROUND.but(cone()), ROUND),
     "AN1": (TAIL.but(mill(0.5), tail(angle_deg=55.0)), TAIL),
     "AN3": (TAIL.but(mill(0.5, id=4), mill(1.2)), TAIL),
     "LF1": (q("v-groove", cone(tip_mm=1.0), angle="90", width=".3", length="3", material="6061"),

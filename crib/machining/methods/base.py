@@ -222,16 +222,16 @@ class Method:
     """A method of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`, which
     derives from it whether a tool can, why not, and what it takes at the least.
 
-    `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its sizes
-    alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is gone
-    already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more is
-    ever gone than so much. `count`: what each manner takes at the least to do the room alone; never more than what
-    comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone, told
-    without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the same.
-    `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`: what a
-    kind of cutter must be able to do for it. `says`: what to look at with a pass, where the method knows better than
-    what goes for all. `count_now`: the same as `count` for a room that nobody was in, closer where it is known what
-    is gone already.
+    `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its
+    sizes alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is
+    gone already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more
+    is ever gone than so much. `count`: what each manner takes at the least to do the room alone; never more than
+    what comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone,
+    told without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the
+    same. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
+    what a kind of cutter must be able to do for it; `also`: what does as well. `says`: what to look at with a pass,
+    where the method knows better than what goes for all. `count_now`: the same as `count` for a room that nobody
+    was in, closer where it is known what is gone already.
     """
 
     suits: Callable[[Room], bool]
@@ -242,6 +242,7 @@ class Method:
     figures: Callable[[Job, Sequence[Job], Room, Shop], Iterator[Figure]]
     manners: Mapping[Manner, str]
     motion: Motion = Motion.ALONG
+    also: Motion | None = None
     says: Callable[[Job, Cut], str] | None = None
     count: Callable[[Attempt], tuple[PassBound, ...]] = lambda _: (PassBound(1),)
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
