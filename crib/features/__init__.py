@@ -12,7 +12,8 @@ from crib.findings.message import InWords, Message, a, said
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
           "spotface", "facing", "round_groove", "countersink", "woodruff", "elongated_hole", "bolt_circle", "flats",
-          "pocket", "flat_bottomed_hole", "corner_round")
+          "pocket", "flat_bottomed_hole", "corner_round",
+          "bevel")
 
 class _Kinds(Mapping[str, FeatureKind]):
     """The kinds by name, each loaded when it is asked for: a question is about one of them."""

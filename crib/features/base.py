@@ -99,8 +99,8 @@ class Request:
 class Dimension:
     """A size of the finished feature that is held by two faces, or by one face and the surface [mm].
 
-    `sort` is `width`, `height`, `depth`, or from above `length` or `corner`: which process band applies. `rooms`: the
-    rooms that make it, where they aren't those that its name begins with.
+    `sort` is `width`, `height`, `depth`, or from above `length` or `corner`, or `face` across a slanted one: which
+    process band applies. `rooms`: the rooms that make it, where they aren't those that its name begins with.
     """
 
     name: str

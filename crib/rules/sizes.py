@@ -19,7 +19,7 @@ from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, S
 from crib.rules.catalogue import PRACTICE
 
 _SLACK = 1e-6
-_BY_NO_BAND = ("depth", "corner")
+_BY_NO_BAND = ("depth", "corner", "face")
 """Sorts of dimensions that no band of a process is told for."""
 
 

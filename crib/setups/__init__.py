@@ -3,7 +3,8 @@ and adds its own minutes and risk. One file each, with its `SETUP` in the tuple 
 
 from __future__ import annotations
 
-from crib.setups import on_its_side, tilted, upright
+from crib.setups import face_level, on_its_side, tilted, upright
 from crib.setups.base import Setup
 
-SETUPS: dict[str, Setup] = {setup.name: setup for setup in (upright.SETUP, on_its_side.SETUP, tilted.SETUP)}
+SETUPS: dict[str, Setup] = {setup.name: setup for setup in (upright.SETUP, on_its_side.SETUP, tilted.SETUP,
+                                                            face_level.SETUP)}

@@ -36,7 +36,7 @@ SUBJECTS: tuple[Subject, ...] = (
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
             "facing, holes, flat-bottomed and elongated ones, pocket, counterbore, spotface, countersink, "
             "tapped and gib-screw holes; tolerances, hardness, use, mate, hours; by the names of standards",
-            "bevel, flats, "
+            "flats, "
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
@@ -87,7 +87,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "outside corner round", "the rounder of the radius, else flats by pointed cutters to be filed",
             "a form tool ground from a blank"),
     Subject("C", "inside fillet", "", "all of it"),
-    Subject("C", "bevel", "", "all of it"),
+    Subject("C", "bevel", "the work tilted until the face is level, or a pointed cutter of its angle",
+            "the head tilted, steps and the file"),
     Subject("C", "flat-bottomed hole", "drilled short of the floor, then a mill on centre or a drill ground flat",
             "a smaller mill on a rotary table"),
     Subject("C", "elongated hole", "a slot between round ends, through or blind, by the screw"),

@@ -114,6 +114,8 @@ def _instrument(one: Dimension, open_above: bool) -> str:
         return "caliper's rod" if coarse_will_do(one.size.band) else "depth micrometer"
     if one.sort == "corner":
         return "radius gauge"
+    if one.sort == "face":
+        return "caliper"
     if one.sort == "height":
         return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
     return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"

@@ -58,6 +58,10 @@ def _across(draft: Draft) -> Iterator[Touch]:
         yield Touch("the same edge finder on its back side: at the kick go back half of what cross reads, set cross 0: "
                     f"the {body}'s centre line, whatever the finder measures; the passes count from there", 0.0)
         return
+    if question.setup.name == "face level":
+        yield Touch("sight the axis over the edge, set cross 0: a face that the cutter runs off at both sides bears it "
+                    "being a little off", 0.0)
+        return
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
         reading = at + shop.finder_mm / 2
@@ -116,6 +120,8 @@ def _down(draft: Draft) -> Iterator[Touch]:
     reading, face = shop.feeler_mm, "top"
     if level and not question.outline.rooms[0].opens(Opening.TOP):
         reading, face = reading + level[0], level[1].removeprefix("below the ")
+    elif question.setup.name == "face level":
+        face = "edge"
     elif up and zero != ZEROS[1]:
         face = "face that lies up"
     tools = tuple({tool.id: tool for tool in draft.tools}.values())
