@@ -16,6 +16,7 @@ from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
 from crib.planning.advise import Answered
+from crib.planning.finish import Proved
 from crib.render import svg, svg_holes, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter
@@ -76,9 +77,11 @@ def sheet_html(found: Answered, units: str | None = None, paper: str | None = No
 def picture_svg(found: Answered, units: str | None = None, number: int = 0) -> str | None:
     """The section of a plan alone, or the circle of its holes, as a drawing to scale, black on white; None where there
     is no plan."""
-    if number >= len(found.proved):
-        return None
-    proved = found.proved[number]
+    return picture_of(found.proved[number], units) if number < len(found.proved) else None
+
+
+def picture_of(proved: Proved, units: str | None = None) -> str:
+    """The same of a plan that was proved."""
     scene, units = scene_of(proved), units or proved.draft.question.shop.units
     drawn = (svg_holes.holes(scene.above, units, "picture") if isinstance(scene.above, HolesFromAbove)
              else svg.section(scene, units, "picture"))
