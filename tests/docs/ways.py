@@ -78,8 +78,8 @@ def ways(asked: Asked) -> list[Proved]:
     cutters, shop = bench()
     request = read_request(asked.kind, dict(asked.texts), shop, "in")
     found: dict[tuple[object, ...], Proved] = {}
-    todo: list[frozenset[str | int]] = [frozenset()]
-    for without in todo:
+    tries: list[frozenset[str | int]] = [frozenset()]
+    for without in tries:
         if len(found) == MOST:
             break
         some = [one for one in cutters if not {one.kind, one.id} & without]
@@ -89,7 +89,7 @@ def ways(asked: Asked) -> list[Proved]:
         used = proved.plan.cutters[::-1]
         names: list[str | int] = [*(one.kind for one in used), *(one.id for one in used)]
         more = [without | {name} for name in names]
-        todo += [less for less in dict.fromkeys(more) if less not in todo and len(todo) < _TRIES]
+        tries += [less for less in dict.fromkeys(more) if less not in tries and len(tries) < _TRIES]
     return list(found.values())
 
 
