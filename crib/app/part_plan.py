@@ -54,6 +54,11 @@ class PartReply:
     stopped: bool = False
 
     @property
+    def squaring(self) -> tuple[Text, ...]:
+        """How the blank is squared, step by step."""
+        return tuple(self.sawn.get("squaring", ()))
+
+    @property
     def beside(self) -> dict[str, Any]:
         """What stands in JSON beside the plan."""
         return {"measured": [{"what": one.what, "feature": one.feature, "mm": one.mm, "low_mm": one.low,

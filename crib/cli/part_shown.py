@@ -99,7 +99,8 @@ def write(reply: PartReply, files: Files) -> None:
     from crib.render.part_sheet import part_sheet_html
     from crib.render.svg_part import parts_svg
 
-    sheet = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions)
+    sheet = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions,
+                        reply.squaring)
     drawn = parts_svg(scenes(reply.planned).those) if sheet else None
     for path, what, text in ((files.sheet, "sheet of the part", sheet), (files.picture, "picture", drawn)):
         if path is None:

@@ -116,7 +116,7 @@ def _blank(blank: Text) -> Iterator[Paragraph]:
 
 def operations(planned: PlannedPart) -> Table:
     """Cutters in the order in which they go in, with what holds them, where they lie, and what they do."""
-    columns = (Column("set-up"), Column("holder", wraps=True), Column("cutter", wraps=True),
+    columns = (Column("up"), Column("holder", wraps=True), Column("cutter", wraps=True),
                Column("lies in", importance=2, wraps=True), Column("does", wraps=True), Column("min", Align.RIGHT, 3))
     rows, before = [], None
     for those in put_ups(planned.operations):
@@ -141,7 +141,7 @@ def _findings(planned: PlannedPart, everything: bool) -> Iterator[Paragraph]:
     found = ranked(planned.findings)
     least = sum(one.grade in (Grade.STOP, Grade.CAUTION) for one in found)
     shown = found if everything else found[:max(MOST_FINDINGS, least)]
-    yield from map(remark, shown)
+    yield from (replace(remark(one), spare=one.grade == Grade.NOTE) for one in shown)
     if len(found) > len(shown):
         yield Paragraph(f"{len(found) - len(shown)} more with --why", "Mind", hang=2, spare=True)
 
@@ -151,9 +151,18 @@ def _care(cautions: Sequence[Text]) -> Iterator[Paragraph]:
         yield Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND)
 
 
+def quoted(name: str) -> str:
+    """A name as it is typed on a command line.
+
+    >>> quoted("slide"), quoted("index plate")
+    ('slide', '"index plate"')
+    """
+    return name if name.replace("-", "").replace("_", "").isalnum() else f'"{name}"'
+
+
 def _rest(planned: PlannedPart, more: Collection[More]) -> list[Block]:
     """Where the rest is that isn't shown."""
     told = [f"--{one}" + (f" ({says})" if says else "") for one, says in (
         (More.STEPS, "every pass"), (More.WHY, "ways, minutes")) if one not in more and planned.operations]
-    beside = ["--sheet FILE.html", f"crib part {planned.part.name} tick 1"] if planned.operations else []
+    beside = ["--sheet FILE.html", f"crib part {quoted(planned.part.name)} tick 1"] if planned.operations else []
     return [Paragraph(", ".join([*told, *beside]), "More", hang=2)] if told or beside else []

@@ -25,8 +25,8 @@ from crib.shop import Shop
 
 
 def part_sheet(planned: PlannedPart, shop: Shop, blank: Text = "", news: Sequence[Fact] = (),
-               cautions: Sequence[Text] = ()) -> PartSheet | None:
-    """The sheet; None where nothing of it has a plan."""
+               cautions: Sequence[Text] = (), squaring: Sequence[Text] = ()) -> PartSheet | None:
+    """The sheet; None where nothing of it has a plan. `squaring`: how the blank is squared, step by step."""
     if not planned.operations:
         return None
     return PartSheet(
@@ -42,7 +42,16 @@ def part_sheet(planned: PlannedPart, shop: Shop, blank: Text = "", news: Sequenc
         cautions=(*_remarks(planned), *map(Sentence, cautions)),
         always=GENERAL,
         news=tuple(news),
+        squared=_squared(blank, squaring),
     )
+
+
+def _squared(blank: Text, squaring: Sequence[Text]) -> Step | None:
+    """Sawing the blank and squaring it, where that is told."""
+    if not squaring:
+        return None
+    saw = [Task(Sentence(said("saw {blank}", blank=blank)))] if blank else []
+    return Step("Saw and square the blank", (*saw, *(Task(Sentence(one)) for one in squaring)))
 
 
 def _facts(planned: PlannedPart, blank: Text) -> Iterator[tuple[str, Fact]]:

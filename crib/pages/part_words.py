@@ -43,7 +43,7 @@ def minutes_of(planned: PlannedPart, setup: PartSetup) -> float:
 def bound(planned: PlannedPart) -> str:
     """How sure it is that nothing takes less."""
     if planned.proven:
-        return "proven: no choice and no order takes less"
+        return "proven the least"
     return f"at most {max(1, round(planned.minutes - planned.least_minutes))} min more than the best there can be"
 
 
@@ -52,10 +52,6 @@ def compared(planned: PlannedPart) -> Text:
     setups, holders, cutters, minutes = planned.alone
     if not minutes:
         return ""
-    pairs = ((setups, len(planned.setups), "set-up"), (cutters, planned.cutter_changes, "cutter change"),
-             (holders, planned.holder_changes, "holder change"))
-    told = [counted(theirs, word) if theirs == ours else f"{counted(theirs, word)} instead of {ours}"
-            for theirs, ours, word in pairs]
-    more = minutes - planned.minutes
-    return said("one feature at a time: {told}, {minutes:.0f} min{more}", told=", ".join(told), minutes=minutes,
-                more=f": {more:.0f} min more" if more >= 0.5 else "")
+    told = (f"{counted(setups, 'set-up')} (here {len(planned.setups)}), {cutters} cutter ({planned.cutter_changes}) "
+            f"and {counted(holders, 'holder change')} ({planned.holder_changes})")
+    return said("one feature at a time: {told}, {minutes:.0f} min", told=told, minutes=minutes)

@@ -139,7 +139,8 @@ class SetupSteps:
 
 @dataclass(frozen=True)
 class PartSheet:
-    """A whole part on paper: the first page is all of it on one look, then it is told step by step."""
+    """A whole part on paper: the first page is all of it on one look, then it is told step by step; `squared`: how the
+    blank is sawn and squared."""
 
     title: str
     answer: Text
@@ -152,3 +153,4 @@ class PartSheet:
     cautions: tuple[Fact, ...] = ()
     always: tuple[str, ...] = ()
     news: tuple[Fact, ...] = ()
+    squared: Step | None = None

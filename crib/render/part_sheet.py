@@ -43,22 +43,24 @@ def key_of(operation: str) -> str:
 
 
 def part_sheet_html(planned: PlannedPart, shop: Shop, paper: str | None = None, blank: Text = "",
-                    news: Sequence[Fact] = (), cautions: Sequence[Text] = ()) -> str | None:
+                    news: Sequence[Fact] = (), cautions: Sequence[Text] = (), squaring: Sequence[Text] = ()
+                    ) -> str | None:
     """The sheet as a whole page, in the shop's units; None where nothing of the part has a plan.
 
     Parameters: `paper`: `letter` or `a4`, the shop's own where nothing is said, and Letter for inches, A4 for
     millimetres; `blank`: what to saw; `news`: what changed since it was planned last; `cautions`: what keeps hands and
-    eyes whole.
+    eyes whole; `squaring`: how the blank is squared.
     """
-    sheet = part_sheet(planned, shop, blank, news, cautions)
+    sheet = part_sheet(planned, shop, blank, news, cautions, squaring)
     return page(sheet, shop.units, paper or shop.sheet_paper or ("letter" if shop.units == "in" else "a4")
                 ) if sheet else None
 
 
 def part_fragment(planned: PlannedPart, shop: Shop, ticked: frozenset[str] = frozenset(), blank: Text = "",
-                  news: Sequence[Fact] = (), cautions: Sequence[Text] = ()) -> Fragment | None:
+                  news: Sequence[Fact] = (), cautions: Sequence[Text] = (), squaring: Sequence[Text] = ()
+                  ) -> Fragment | None:
     """The same to be set into another page; `ticked`: the keys of the boxes that are (`name="box"`)."""
-    sheet = part_sheet(planned, shop, blank, news, cautions)
+    sheet = part_sheet(planned, shop, blank, news, cautions, squaring)
     if sheet is None:
         return None
     reader = Reader(shop.units, names("d"), ticked)
@@ -79,6 +81,7 @@ def _inside(sheet: PartSheet, reader: Reader) -> str:
     boxes = panes([step for part in sheet.parts for one in part.operations for step in one.steps])
     return "\n".join((
         f'<section class="look">{_look(sheet, reader)}</section>',
+        step_of(sheet.squared, "", "squared", boxes, reader) if sheet.squared else "",
         *(_setup(part, boxes, reader) for part in sheet.parts),
         listed("always", "Always", sheet.always, reader),
     ))

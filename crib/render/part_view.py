@@ -173,10 +173,15 @@ def _label(sheet: Canvas, grid: _Grid, mark: Mark) -> None:
     for shape in mark.places:
         row, places = _places(grid, shape, len(text))
         places.sort(key=lambda at, long=len(text): at + long >= grid.columns)  # type: ignore[misc]
-        free = (at for at in places if at > 0 and all(
-            not sheet.get(row, place).isalnum() for place in range(at - 1, at + len(text) + 1)))
-        if (at := next(free, None)) is not None:
-            sheet.put(row, at, text, Look.HEAD)
+        free = ((line, at) for line in (row, row + 1, row - 1) for at in places if _is_free(sheet, line, at, len(text)))
+        if (found := next(free, None)) is not None:
+            sheet.put(*found, text, Look.HEAD)
+
+
+def _is_free(sheet: Canvas, row: int, at: int, long: int) -> bool:
+    """Whether nothing is written there yet, nor right beside it."""
+    return at > 0 and sheet.holds(row, at + long - 1) and all(
+        not sheet.get(row, place).isalnum() for place in range(at - 1, at + long + 1))
 
 
 def _places(grid: _Grid, shape: Box | Ring, long: int) -> tuple[int, list[int]]:

@@ -40,7 +40,8 @@ def to_print(call: Call) -> Response:
     """The sheet by itself, as `crib part --sheet` writes it."""
     with call.open() as crib:
         reply = reply_to(call, crib, call.text("name"))
-    page = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions)
+    page = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions,
+                        reply.squaring)
     if page is None:
         raise _NO_PLAN
     styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
@@ -75,7 +76,8 @@ def _sheet_of(reply: PartReply) -> str:
 
 def _fragment(reply: PartReply, done: frozenset[str]) -> Fragment:
     """What stands in the page. Raises `CribError` where there is no plan."""
-    found = part_fragment(reply.planned, reply.shop, done, reply.blank, reply.news, reply.cautions)
+    found = part_fragment(reply.planned, reply.shop, done, reply.blank, reply.news, reply.cautions,
+                        reply.squaring)
     if found is None:
         raise _NO_PLAN
     return found

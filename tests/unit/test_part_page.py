@@ -41,7 +41,7 @@ def test_says_what_goes_in_in_order() -> None:
     assert at == sorted(at)
     assert "1 lay slot: throat" in told and "2 lay slot: head" in told
     assert "at most 6 min more than the best there can be" in told
-    assert "one feature at a time: 6 set-ups instead of 3" in told
+    assert "one feature at a time: 6 set-ups (here 3)" in told
 
 
 def test_says_what_it_lacks() -> None:
