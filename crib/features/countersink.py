@@ -29,7 +29,7 @@ SQUARE_DEG, ANY_DEG = 1.0, 10.0
 seat alone [deg]. Common practice."""
 
 
-def _cone(rim_mm: float, angle_deg: float) -> Region:
+def cone(rim_mm: float, angle_deg: float) -> Region:
     """A cone from its rim at the surface down to its point."""
     half = nm(rim_mm / 2)
     return disc(-round(half / tan(radians(angle_deg) / 2)), 0, 0, half)
@@ -49,9 +49,9 @@ def draw(request: Request) -> Feature:
     as_deep = Size(deep, deep, deep, "")
     outline = Outline(
         stock=metal(request, deep) - through,
-        least=_cone(diameter.lo, angle + ANY_DEG) - through,
-        aim=_cone(diameter.mid, angle),
-        most=_cone(diameter.hi, angle - ANY_DEG) | through,
+        least=cone(diameter.lo, angle + ANY_DEG) - through,
+        aim=cone(diameter.mid, angle),
+        most=cone(diameter.hi, angle - ANY_DEG) | through,
         rooms=(room("countersink", diameter, as_deep),),
     )
     return Feature(

@@ -67,11 +67,13 @@ class Counterbore:
 
 @dataclass(frozen=True)
 class Countersink:
-    """A cone at the mouth of a hole that is there: how wide its rim, the angle between its sides [deg], the hole."""
+    """A cone at the mouth of a hole that is there: how wide its rim, the angle between its sides [deg], the hole.
+    `between`: for a mere chamfer, the angles between which any point does [deg]."""
 
     diameter: Size
     angle_deg: float
     hole: Size
+    between: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)

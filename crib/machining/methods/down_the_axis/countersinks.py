@@ -65,7 +65,7 @@ class Countersinks:
                 self.question,
                 (stroke(tool, Role.COUNTERSINK, room, -point_length(rim, angle, cutter.tip_mm or 0.0),
                         self._says(cutter), is_measured=True),),
-                way=f"countersink with the {cutter.label}",
+                way=f"{'chamfer' if self.asked.between else 'countersink'} with the {cutter.label}",
                 at_best=Verdict.AS_DRAWN if called else Verdict.EXTRA_PASSES,
                 beyond=beyond,
                 figures=(Figure("rim aimed at", rim),),
@@ -74,8 +74,11 @@ class Countersinks:
             )
 
     def _says(self, cutter: Cutter) -> Text:
-        says = said("down to {rim} across; try the screw, and last {bit} at a time", rim=Mm(self.asked.diameter.mid),
-                    bit=ByUnits("a thou", "0.02"))
+        if self.asked.between:
+            says = said("down to {rim} across, the speed low", rim=Mm(self.asked.diameter.mid))
+        else:
+            says = said("down to {rim} across; try the screw, and last {bit} at a time",
+                        rim=Mm(self.asked.diameter.mid), bit=ByUnits("a thou", "0.02"))
         if cutter.tip_mm is not None:
             return says
         travel = countersink_travel(self.asked.diameter.mid, self.asked.hole.mid, cutter.angle_deg or 90.0)
@@ -85,7 +88,7 @@ class Countersinks:
     def _beyond(self, cutter: Cutter) -> Iterator[Finding]:
         """What the head does in a seat of another angle."""
         angle, asked = cutter.angle_deg or 0.0, self.asked
-        if abs(angle - asked.angle_deg) <= SQUARE_DEG:
+        if asked.between or abs(angle - asked.angle_deg) <= SQUARE_DEG:
             return
         if angle > asked.angle_deg:
             proud = stands_proud(asked.diameter.mid, asked.hole.mid, asked.angle_deg, angle)
@@ -108,7 +111,11 @@ class Countersinks:
             return Limit("G7", "its angle isn't known" if angle is None else doubt or "",
                          fix="measure the angle between its edges with a gauge", short=0.0, unsure=True)
         loaded = "load" in (self.question.feature.request.use or "").lower()
-        if abs(angle - asked.angle_deg) > (SQUARE_DEG if loaded else ANY_DEG):
+        if asked.between and not asked.between[0] <= angle <= asked.between[1]:
+            low, high = asked.between
+            says = said("its angle is {has:g} degrees, the chamfer's {low:g} to {high:g}", has=angle, low=low, high=high)
+            return Limit("AN2", says, fix=said("one of {low:g} to {high:g} degrees would do", low=low, high=high))
+        if not asked.between and abs(angle - asked.angle_deg) > (SQUARE_DEG if loaded else ANY_DEG):
             why = "under load it must bear all over" if loaded else "it would bear on one edge of its seat"
             return Limit("AN2", said("its angle is {has:g} degrees, the head's {needs:g}: {why}", has=angle, why=why,
                                      needs=asked.angle_deg),
@@ -126,5 +133,8 @@ class Countersinks:
 
     def wanted(self) -> Text:
         """The countersink that would make it."""
+        if self.asked.between:
+            return said("nothing in the crib chamfers a hole to {rim}: a countersink of that or more would",
+                        rim=Mm(self.asked.diameter.lo))
         return said("nothing in the crib sinks a head of {angle:g} degrees: a countersink of {rim} or more would",
                     angle=self.asked.angle_deg, rim=Mm(self.asked.diameter.lo))
