@@ -65,7 +65,7 @@ class Countersinks:
                 self.question,
                 (stroke(tool, Role.COUNTERSINK, room, -point_length(rim, angle, cutter.tip_mm or 0.0),
                         self._says(cutter), is_measured=True),),
-                way=f"{'chamfer' if self.asked.between else 'countersink'} with the {cutter.label}",
+                way=f"{self.question.feature.words} with the {cutter.label}",
                 at_best=Verdict.AS_DRAWN if called else Verdict.EXTRA_PASSES,
                 beyond=beyond,
                 figures=(Figure("rim aimed at", rim),),
@@ -113,7 +113,7 @@ class Countersinks:
         loaded = "load" in (self.question.feature.request.use or "").lower()
         if asked.between and not asked.between[0] <= angle <= asked.between[1]:
             low, high = asked.between
-            says = said("its angle is {has:g} degrees, the chamfer's {low:g} to {high:g}", has=angle, low=low, high=high)
+            says = said("it is {has:g} degrees, the chamfer's {low:g} to {high:g}", has=angle, low=low, high=high)
             return Limit("AN2", says, fix=said("one of {low:g} to {high:g} degrees would do", low=low, high=high))
         if not asked.between and abs(angle - asked.angle_deg) > (SQUARE_DEG if loaded else ANY_DEG):
             why = "under load it must bear all over" if loaded else "it would bear on one edge of its seat"
