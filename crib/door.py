@@ -16,6 +16,8 @@ from crib.app.gauge import gauge as gauged
 from crib.app.kinds import PATIENCE, check, fields_of
 from crib.app.opening import Crib
 from crib.app.opening import open_crib as opened
+from crib.app.part_plan import PART_PATIENCE
+from crib.app.part_plan import plan as planned
 from crib.app.tap import TapAdvice
 from crib.app.tap import tap as tapped
 from crib.app.worth import TERMS, Reckoned
@@ -25,17 +27,19 @@ from crib.findings import notices
 from crib.findings.errors import CribError
 from crib.findings.message import a
 from crib.planning.advice import Advice
-from crib.records import dataclass, fields
+from crib.planning.parts.planned import PlannedPart
+from crib.records import dataclass, field, fields
 from crib.render.gauge_json import gauge_json
 from crib.render.json import advice_json
 from crib.render.money_json import worth_json
+from crib.render.part_json import part_json
 from crib.render.tap_json import tap_json
 
 if TYPE_CHECKING:
     from crib.app.in_words import Heard
 
-__all__ = ["AskAnswer", "Crib", "CribError", "GaugeAnswer", "TapAnswer", "WorthAnswer", "ask", "gauge", "open_crib",
-           "tap", "worth"]
+__all__ = ["AskAnswer", "Crib", "CribError", "GaugeAnswer", "PartAnswer", "TapAnswer", "WorthAnswer", "ask", "gauge",
+           "open_crib", "part", "tap", "worth"]
 
 _SHOWN = 12
 _WORDS = {True: "yes", False: "no"}
@@ -66,6 +70,20 @@ class WorthAnswer(Answer):
     def as_json(self) -> dict[str, Any]:
         """As `crib worth --json` has it."""
         return worth_json(self, self.currency, self.units)
+
+
+@dataclass(frozen=True)
+class PartAnswer(PlannedPart):
+    """How a whole part is made: its set-ups and operations in order, what they come to, and the least that they can.
+    `sawn`: the blank; `beside`: what was measured of it and what changed since."""
+
+    units: str = "in"
+    sawn: Mapping[str, Any] = field(default_factory=dict)
+    beside: Mapping[str, Any] = field(default_factory=dict)
+
+    def as_json(self) -> dict[str, Any]:
+        """As `crib part NAME --json` has it."""
+        return part_json(self, self.units, self.sawn, self.beside)
 
 
 @dataclass(frozen=True)
@@ -134,6 +152,17 @@ def worth(crib: Crib, kind: str, /, *, accept: bool = False, **texts: str | bool
     if not isinstance(found, Reckoned):
         return _as(AskAnswer, found.advice, units=found.enquiry.shop.units)
     return _as(WorthAnswer, found.found, currency=found.shop.currency, units=found.shop.units)
+
+
+def part(crib: Crib, name: str, /, *, patience: float = PART_PATIENCE, lacking: bool = True) -> PartAnswer:
+    """How the whole of a part that is on file is made, from where it stands: `crib part NAME`.
+
+    `patience`: seconds of the processor's time to look for the best way; `lacking`: also which one thing more would
+    change most for it. Raises `CribError` where there is none of that name, and for what can't be read or can't lie as
+    it does.
+    """
+    reply = planned(crib, name, patience, lacking=lacking)
+    return _as(PartAnswer, reply.planned, units=reply.shop.units, sawn=reply.sawn, beside=reply.beside)
 
 
 def tap(crib: Crib, thread: str, /, *, depth: str | None = None, through: bool = False, below: str | None = None,

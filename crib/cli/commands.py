@@ -42,7 +42,7 @@ COMMANDS: dict[str, Entry] = {
     "check-up": Entry("crib.cli.check_up:check_up", "Look the crib over for what is amiss, and put it right"),
     "labels": Entry("crib.cli.labels:labels", "Labels to print: size, silhouette and a code for each cutter"),
     "make": Entry("crib.cli.make:app", "Ask which cutters that you own can make something, and how"),
-    "part": Entry("crib.cli.part:app", "Plan a whole part: its features, in what order, with which cutters"),
+    "part": Entry("crib.cli.part:app", "Plan a whole part: what it is, in what order, with what"),
     "worth": Entry("crib.cli.worth:app", "Ask whether something is worth buying, or what else to do"),
     "wish-list": Entry("crib.cli.wish_list:wish_list", "Which purchases would save most, by all that was asked"),
     "price": Entry("crib.cli.price:price", "Note prices that you have seen, or list them"),

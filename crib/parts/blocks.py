@@ -80,12 +80,12 @@ def fault_line(block: Block, error: tomllib.TOMLDecodeError) -> int:
     """The line of the whole text at which a block can't be read: the one without which it can, else the one at which
     reading stopped, as far as anything stands there. A bracket that is left open stops it at the end."""
     found = _AT_LINE.search(str(error))
-    stopped = min(int(found[1]) if found and found[1] else len(block.lines), len(block.lines)) - 1
+    stopped: int = min(int(found[1]) if found and found[1] else len(block.lines), len(block.lines)) - 1
     for at in (stopped, *range(len(block.lines))):
         if block.lines[at].strip() and _is_read(Block(block.first, (*block.lines[:at], "", *block.lines[at + 1:]))):
-            return block.first + at
-    said = [at for at in range(stopped + 1) if block.lines[at].strip()]
-    return block.first + (said[-1] if said else 0)
+            return block.first + int(at)
+    last = max((at for at in range(stopped + 1) if block.lines[at].strip()), default=0)
+    return int(block.first + last)
 
 
 def _is_read(block: Block) -> bool:
