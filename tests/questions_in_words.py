@@ -24,7 +24,7 @@ clerk, a dictating program. At their first reading 40 of 60 were read, 4 asked r
 silence; what was mended was mended by rule."""
 
 WORDS = ("material", "use", "mating", "ends", "finish", "through", "head", "fit", "class", "direction", "thread",
-         "hardness", "wall", "to")
+         "hardness", "wall", "to", "form")
 
 
 @dataclass(frozen=True)

@@ -55,17 +55,16 @@ KIND = FeatureKind(
     example={"diameter": ".316+.005-0", "depth": "3/4"},
     mates="diameter",
     speech=Speech(
-        names=("drilled hole", "reamed hole", "bored hole", "clearance hole", "round hole", "drill hole", "bore",
-               "plain hole"),
-        common=("bore",),
+        names=("drilled hole", "reamed hole", "bored hole", "ream", "drill and ream", "clearance hole", "round hole",
+               "drill hole", "bore", "plain hole"),
+        common=("bore", "ream"),
         words={
             "diameter": ("bore", "drill"),
             "depth": ("thick", "thickness", "plate", "thick plate"),
             "screw": ("screws", "bolt", "cap screw", "machine screw"),
         },
-        tells={"rmd": ("finish", "reamed"), "ream": ("finish", "reamed"), "reamed": ("finish", "reamed"),
-               "reaming": ("finish", "reamed"),
-               "bored": ("finish", "bored"), "boring": ("finish", "bored"), "drilled": ("finish", "drilled"),
-               **FITTED},
+        tells={**dict.fromkeys(("rmd", "ream", "reamed", "reaming"), ("finish", "reamed")),
+               **dict.fromkeys(("bored", "boring", "bore a", "bore an", "bore the", "bore out"), ("finish", "bored")),
+               "drilled": ("finish", "drilled"), **FITTED},
     ),
 )

@@ -12,7 +12,7 @@ from crib.intake.questions.items import Item, Sort
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.told import is_grade
 from crib.intake.questions.values import UNITS
-from crib.intake.questions.vocabulary import SCREWED, Label, keys_of, labels, tells
+from crib.intake.questions.vocabulary import SCREWED, Label, free_options, keys_of, labels, tells
 
 _MOST_LABELS = 12
 _DEEPEST = 4.0
@@ -323,7 +323,9 @@ def _nameable(kind: FeatureKind) -> Iterator[str]:
 def _left_over(sheet: Sheet, kind: FeatureKind, left: Sequence[Item]) -> None:
     """A name without a value says nothing: it counts among the words that weren't used."""
     for item in left:
-        if item.text not in (*sheet.strange, *UNITS, *tells(kind.name)):
+        if item.label and item.label.keys and item.label.keys[0] in free_options(kind):
+            sheet.put(item.label.keys[0], "yes")
+        elif item.text not in (*sheet.strange, *UNITS, *tells(kind.name)):
             sheet.strange.append(item.text)
 
 

@@ -7,12 +7,17 @@ from collections.abc import Collection
 
 from crib.handbook.materials import materials
 from crib.intake.questions.items import vocabulary
+from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import IDLE
 from crib.intake.questions.which import names
 
 _TOLD_WORDS = """material hardness closed blind stopped open both ends through hours count quantity mating rockwell
 brinell annealed hardened tapped reamed drilled bored between about approximately degrees inches inch"""
 _TOLD = frozenset(_TOLD_WORDS.split())
+_SHORT_WORDS = """deg degs x by plus minus or and about ca abt circa say near hrc rc hb bhn hr hrs hour hours off pc pcs
+qty ea thru ish so end ends fit to wall use lh rh unc unf ba yes no letter number num h g f"""
+_SHORT = frozenset(_SHORT_WORDS.split())
+"""Words that say something only beside others; too short to be misspelt."""
 
 
 def respelt(line: str, kind: str, words: Collection[str]) -> tuple[str, dict[str, str]]:
@@ -35,7 +40,7 @@ def respelt(line: str, kind: str, words: Collection[str]) -> tuple[str, dict[str
 
 def unknown(words: Collection[str], kind: str) -> list[str]:
     """Those words that no line is said with."""
-    known = _known(kind) | {word for name in names().values() for word in name.words}
+    known = _known(kind) | UNITS.keys() | _SHORT | {word for name in names().values() for word in name.words}
     return [word for word in words if word not in known and word not in IDLE and word.isalpha()]
 
 

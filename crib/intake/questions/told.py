@@ -11,7 +11,7 @@ from crib.intake.questions.fits import fits
 from crib.intake.questions.sheet import GAP, KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.values import UNITS
-from crib.intake.questions.vocabulary import labels, tells
+from crib.intake.questions.vocabulary import free_options, labels, tells
 
 _CLOSED = r"(?:closed|blind|stopped|shut)"
 _BOTH = (rf"{_CLOSED}(?: off)?(?: at| on)?(?: the)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? {_CLOSED}|"
@@ -57,6 +57,7 @@ _AHEAD, _BEHIND = ("", ",", ";", "(", GAP, KIND), ("", ",", ";", ")", ".", "?", 
 def told(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     """Read all of it off the sheet."""
     fits(sheet, kind)
+    _options(sheet, kind)
     _clauses(sheet)
     _counts(sheet, kind, is_plural)
     _walls(sheet)
@@ -88,6 +89,16 @@ def _first(sheet: Sheet, words: tuple[str, ...], pattern: str, key: str) -> None
     if any(word in sheet.low for word in words) and (found := sheet.take(pattern)):
         at = next(at for at in range(1, 9) if found[at])
         sheet.put(key, sheet.line[found.start(at):found.end(at)])
+
+
+def _options(sheet: Sheet, kind: FeatureKind) -> None:
+    """An option by its name, with the rest of its clause, where it can be told anything."""
+    for one in kind.options:
+        name = one.key.replace("_", " ")
+        if one.key in free_options(kind) and name in sheet.low and (
+                found := re.search(rf"(?:^|[,;] ?){name}[:=]? (?P<it>[^,;]+)", sheet.low)):
+            sheet.put(one.key, sheet.line[found.start("it") : found.end("it")])
+            sheet.blank(found.start("it") - len(name) - 1, found.end("it"))
 
 
 def _clauses(sheet: Sheet) -> None:
@@ -154,7 +165,7 @@ def _ends(sheet: Sheet, kind: FeatureKind) -> None:
 def _blind(sheet: Sheet, kind: FeatureKind, word: str, can_go_through: bool) -> None:
     """An end, or the bottom, that is closed, where it isn't said which."""
     shut = [end for end in kind.ends if end != "open"]
-    if can_go_through:
+    if can_go_through or (not shut and any(one.key == "diameter" for one in kind.sizes)):
         return
     if len(shut) == 1:
         sheet.put("ends", shut[0])

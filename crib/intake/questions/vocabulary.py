@@ -119,6 +119,12 @@ def _label(said: str, keys: tuple[str, ...]) -> Label:
     return Label(keys, said.split()[0] in _FOLLOWING)
 
 
+def free_options(kind: FeatureKind) -> tuple[str, ...]:
+    """The options that may be told anything, or are simply said: `run out`."""
+    return tuple(one.key for one in kind.options
+                 if one.value == "TEXT" and not one.needed and one.key not in (*SCREWED, "through"))
+
+
 @cache
 def tells(name: str) -> dict[str, tuple[str, str]]:
     """Words that give an option its text, the longest first."""
