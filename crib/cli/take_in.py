@@ -233,11 +233,14 @@ def tell_table(asked: Asked, table: Table) -> Status:
     for said in table.reading.notes:
         out.note(said)
     with_lines = list(zip([one.line for one in table.reading.taken], table.taken, strict=True))
-    document = {
-        "taken_in": [cutter.as_json() for cutter in table.taken],
-        "held_back": _held(table.reading.held_back),
-        "lines": [{"line": line, "id": cutter.id} for line, cutter in with_lines],
-    }
+
+    def document() -> dict[str, Any]:
+        return {
+            "taken_in": [cutter.as_json() for cutter in table.taken],
+            "held_back": _held(table.reading.held_back),
+            "lines": [{"line": line, "id": cutter.id} for line, cutter in with_lines],
+        }
+
     rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions)) for line, cutter in with_lines]
     lines = out.table(("line", "no", "taken in", "to ask"), rows) if rows else []
     for one in table.reading.held_back:

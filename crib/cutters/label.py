@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from operator import itemgetter
 from typing import Any
 
 from crib.cutters import kind_of
-from crib.cutters.base import Cutter, Down, Kind
+from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind
 from crib.findings.errors import CribError
 from crib.units import as_fraction, in_words, nm, show
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
@@ -55,7 +56,27 @@ def label(cutter: Cutter, units: str, exact: bool = False) -> str:
 
 
 def named(cutter: Cutter, units: str) -> str:
-    """The cutter's name; that of its kind alone where it can't be made."""
+    """The cutter's name; that of its kind alone where it can't be made. Kept: of many that are alike it is made
+    once."""
+    if cutter.ends:
+        return _named(cutter, units)
+    place = (_by(cutter.__dict__), units)
+    if place not in _KNOWN:
+        if len(_KNOWN) >= _MOST_KNOWN:
+            _KNOWN.clear()
+        _KNOWN[place] = _named(cutter, units)
+    return _KNOWN[place]
+
+
+_by = itemgetter(*(key for key in CUTTER_KEYS if key not in (
+    "id", "label", "count", "drawer", "note", "away", "questions", "price", "currency", "condition", "marking")))
+"""Of the fields of a cutter what it could be named by."""
+
+_KNOWN: dict[tuple[tuple[object, ...], str], str] = {}
+_MOST_KNOWN = 8192
+
+
+def _named(cutter: Cutter, units: str) -> str:
     try:
         return label(cutter, units)
     except CribError:

@@ -13,6 +13,7 @@ from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.reading import kept
 from crib.intake.shorthand import doubt
+from crib.intake.shorthand.idle import is_idle
 from crib.intake.shorthand.line import Shop, kind_of_line, read_piece
 from crib.intake.shorthand.slip import Held
 from crib.records import dataclass, field
@@ -97,7 +98,7 @@ def _cell(cells: Cells, key: str, units: Mapping[str, str]) -> None:
 def _remark(cells: Cells) -> None:
     """What a remark says of the state, where all of it is understood; else it is asked."""
     said = cells.texts.get("note", "")
-    found = _read(said, cells.texts["kind"]) if said and len(said) < 200 else None
+    found = _read(said, cells.texts["kind"]) if said and len(said) < 200 and not is_idle(said) else None
     if found is None:
         return
     values = {key: value for key, value in found[0].items() if key in _OF_A_REMARK and key not in cells.texts}
@@ -124,7 +125,7 @@ def _keep(cells: Cells, values: Mapping[str, Any], asks: Mapping[str, str]) -> N
     cells.asks += [question for key, question in asks.items() if key in values or key == "note"]
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=16_384)
 def _read(said: str, kind: str) -> tuple[dict[str, Any], dict[str, str], bool] | None:
     """What words say of a kind, what must be asked, and whether some of them say nothing; None where they can't be.
     Kept, for a table says the same again and again; nobody changes what comes."""

@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from crib.findings.errors import CribError
+from crib.intake.alike import like_others
 from crib.intake.attributes import ATTRIBUTES, key_of
 from crib.intake.cells import in_words
 from crib.intake.encoding import NOT_TEXT, is_told
@@ -118,6 +119,8 @@ def _read(
         texts |= {"kind": kind_named(texts["kind"]) or texts["kind"]} if "kind" in texts else {}
         return _in_words(record, texts, column_units, currency, extra, units)
     ends = texts.pop("ends", None)
+    if not extra and ends is None and (one := like_others(texts, column_units, currency)):
+        return (one,)
     cells = in_words(texts, column_units)
     one = cutter_of(cells.texts, column_units, currency, [*cells.notes, *extra], cells.values, cells.asks)
     return (_with_ends(one, ends, currency),)
@@ -143,6 +146,8 @@ def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str]
 
 def _undefused(cell: str) -> str:
     """A cell without the mark that keeps a spreadsheet from reckoning with it."""
+    if "'" not in cell:
+        return cell
     bare = cell.strip()
     return bare[1:] if bare.startswith("'") and bare.lstrip("'").startswith(FORMULA) else cell
 

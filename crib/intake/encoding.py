@@ -42,7 +42,7 @@ def decoded(line: bytes) -> str:
 
 def is_told(text: str) -> bool:
     """Whether every sign of a text could be told."""
-    return not any("\udc80" <= sign <= "\udcff" for sign in text)
+    return text.isascii() or not any("\udc80" <= sign <= "\udcff" for sign in text)
 
 
 def is_utf8(content: bytes) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shlex
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from crib.cutters.base import Cutter
@@ -77,21 +77,32 @@ class Session:
     taken: set[int] = field(default_factory=set)
     held: set[int] = field(default_factory=set)
     deeds: deque[Deed] = field(default_factory=lambda: deque(maxlen=_UNDONE))
+    _counted: list[tuple[set[int], set[int], set[int]]] = field(default_factory=list)
 
     def say(self, text: str, number: int = 1) -> Outcome:
         """Take in one line, or hold it back; written down before this returns."""
-        as_it_was = (self.taken.copy(), self.held.copy(), list(self.deeds))
+        before, self._counted = list(self.deeds), []
         try:
             with self.crib.transaction():
                 first = self.crib.last_change()
                 outcome = self._said(text, number)
-                if self.deeds and self.deeds[-1] not in as_it_was[2]:
+                if self.deeds and self.deeds[-1] not in before:
                     self.deeds[-1].changes = tuple(range(first + 1, self.crib.last_change() + 1))
                 return outcome
         except CribError:
-            self.taken, self.held = as_it_was[:2]
-            self.deeds = deque(as_it_was[2], maxlen=_UNDONE)
+            for which, more, fewer in reversed(self._counted):
+                which -= more
+                which |= fewer
+            self.deeds = deque(before, maxlen=_UNDONE)
             raise
+
+    def _count(self, which: set[int], more: Iterable[int] = (), fewer: Iterable[int] = ()) -> None:
+        """Count numbers in or out of what was taken or held; what changes is remembered, in case the line comes to
+        nothing. A copy of both for each line would make long lists slow."""
+        coming, going = set(more) - which, set(fewer) & which
+        which -= going
+        which |= coming
+        self._counted.append((which, coming, going))
 
     def _said(self, text: str, number: int) -> Outcome:
         if not is_told(text):
@@ -129,8 +140,8 @@ class Session:
         taken = tuple(self.crib.take_in(cutters, self.source or line.source, typed))
         for held in instead_of:
             self.crib.put_right(held.id or 0, [cutter.id for cutter in taken])
-        self.taken |= {cutter.id for cutter in taken}
-        self.held -= {held.id for held in instead_of if held.id}
+        self._count(self.taken, (cutter.id for cutter in taken))
+        self._count(self.held, fewer=(held.id for held in instead_of if held.id))
         self.deeds.append(Deed(line.text, tuple(cutter.id for cutter in taken), put_right=instead_of))
         return Outcome(number, line.text, confirm(line, taken, self.crib.units), taken, asks=tuple(line.asks or ()))
 
@@ -138,7 +149,7 @@ class Session:
         """Hold a line back, with why and what would be right."""
         held = HeldBack(number, kept(text + self._beside()), kept(why), kept(help), self.file)
         [at] = self.crib.hold_back([held])
-        self.held.add(at)
+        self._count(self.held, [at])
         self.deeds.append(Deed(text, held=(at,)))
         return Outcome(number, text, f"held back: {why}; {help}", held=replace(held, id=at))
 
@@ -263,8 +274,9 @@ class Session:
         self.deeds.pop()
         if last.sticks is not None:
             self.shop = replace(self.shop, defaults=last.sticks)
-        self.taken -= set(last.taken)
-        self.held = self.held - set(last.held) | {held.id for held in last.put_right if held.id}
+        self._count(self.taken, fewer=last.taken)
+        self._count(self.held, fewer=last.held)
+        self._count(self.held, (held.id for held in last.put_right if held.id))
         return Outcome(number, text, f"taken back: {last.text}")
 
     def _undo_several(self, many: int, text: str, number: int) -> Outcome:

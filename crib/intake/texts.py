@@ -29,7 +29,7 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
     noted = [*extra]
     for key, text in texts.items():
         try:
-            values[key] = _value(key, text, units[key])
+            values[key] = value_of(key, text, units[key])
         except CribError as error:
             if key in _MUST:
                 raise
@@ -44,8 +44,8 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
 
 
 @lru_cache(maxsize=4096)
-def _value(key: str, text: str, units: str) -> object:
-    """What a text says, kept: a table says the same again and again, and no value can change."""
+def value_of(key: str, text: str, units: str) -> object:
+    """What a text says, kept: a table says the same again and again, and no value can change. Raises `CribError`."""
     return read_value(key, text, units)
 
 

@@ -118,8 +118,9 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     every = jobs_for(request, cutters, shop, readied)
     weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=watch or Watch(patience=PATIENCE)))
     proved = finish(weighed) if weighed else None
-    again = best_plan(request, cutters, shop, readied) if weighed and not proved else None
-    found = granted(proved.plan, request, shop) if proved else again
+    if weighed and not proved:
+        proved = best_of(every, watch=watch)
+    found = granted(proved.plan, request, shop) if proved else None
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
 
@@ -159,10 +160,10 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
     return opened(more)
 
 
-def best_of(every: Asked, before: Proved | None = None) -> Proved | None:
+def best_of(every: Asked, before: Proved | None = None, watch: Watch | None = None) -> Proved | None:
     """The best plan with its proof; None where there is none. `before`: the best with fewer cutters, which needs no
     second proof where it is still the best. None too where it takes longer than it may."""
-    watch = Watch(patience=PATIENCE)
+    watch = watch or Watch(patience=PATIENCE)
     if (weighed := _first(every, Shortlist(watch=watch))) is None:
         return None
     proved = before if before and _is_the_same(weighed, before) else finish(weighed)

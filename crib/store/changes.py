@@ -33,10 +33,10 @@ class Change:
 
 
 def note(database: Database, what: str, subject: str, before: Mapping[str, Any] | None, after: Mapping[str, Any],
-         undoes: int | None = None) -> None:
-    """Write down what was done."""
+         undoes: int | None = None, at: str = "", by: str | None = None) -> None:
+    """Write down what was done; `at` and `by`, where it is known already what time it is and who does it."""
     database.add("change", {
-        "at": now(), "who": who(), "what": what, "undoes": undoes, "subject": subject,
+        "at": at or now(), "who": who() if by is None else by, "what": what, "undoes": undoes, "subject": subject,
         "before": None if before is None else as_text(before), "after": as_text(after),
     })
 

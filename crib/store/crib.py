@@ -27,8 +27,8 @@ from crib.store.holdings import AWAY, LAST, NOTES, SETTINGS, THERE, Holdings, ho
 from crib.store.notes import Note
 from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
-from crib.store.rows import as_text, from_row, to_row, whole
-from crib.store.statements import LARGEST_ID, insert, listed
+from crib.store.rows import as_read, as_said, as_text, from_row, to_row, whole
+from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
 if TYPE_CHECKING:
     from crib.store.salvage import Salvaged
@@ -166,13 +166,15 @@ class Crib:
         self, cutters: Iterable[Cutter], source: str | None = None, typed: Sequence[Mapping[str, str]] = ()
     ) -> list[Cutter]:
         """Add cutters, all or none; as they were stored, with their ids. `typed` goes cutter by cutter."""
-        taken = []
+        taken, at, by = [], now(), who()
         with self.transaction():
             for place, cutter in enumerate(cutters):
-                row = to_row(whole(cutter), source, typed[place] if place < len(typed) else {})
+                row = to_row(cutter, source, typed[place] if place < len(typed) else {})
                 number = self._database.add("cutter", row)
-                stored = self._read(tuple(({**row, "id": number, "version": 1})[column] for column in CUTTER))
-                done.note(self._database, "take-in", f"cutter {number}", None, _said(stored) | _source(source))
+                stored = as_read(cutter, row, number, self.units)
+                self._seen[number] = 1, stored
+                done.note(self._database, "take-in", f"cutter {number}", None, as_said(stored) | _source(source),
+                          at=at, by=by)
                 taken.append(stored)
         return taken
 
@@ -215,7 +217,7 @@ class Crib:
 
     def as_taken_in(self, cutter: Cutter) -> dict[str, Any]:
         """What is written down of a cutter that is taken in, but for its number."""
-        return dict(json.loads(as_text(_said(whole(cutter)))))
+        return dict(json.loads(as_text(as_said(whole(cutter)))))
 
     def arrivals(self) -> Iterator[come.Arrival]:
         """Every cutter that was taken in and every line that was held back, oldest first."""
@@ -248,7 +250,7 @@ class Crib:
             cutter, row = self.cutter(number), dict(zip(CUTTER, self._row(number), strict=True))
             taken = [change.id for change in self.history(number) if change.what == "take-in"]
             self._database.run("DELETE FROM cutter WHERE id = :id", {"id": number})
-            was = _said(cutter) | _source(row["came_from"]) | {"typed": json.loads(row["typed"])}
+            was = as_said(cutter) | _source(row["came_from"]) | {"typed": json.loads(row["typed"])}
             done.note(self._database, "take-back", f"cutter {number}", was, {},
                       undoes or (taken[-1] if taken else None))
         return cutter
@@ -258,7 +260,7 @@ class Crib:
         with self.transaction():
             insert(self._database, "cutter", {"id": cutter.id} | to_row(whole(cutter), source, typed))
             stored = self.cutter(cutter.id)
-            done.note(self._database, "take-in", f"cutter {cutter.id}", None, _said(stored) | _source(source), undoes)
+            done.note(self._database, "take-in", f"cutter {cutter.id}", None, as_said(stored) | _source(source), undoes)
         return stored
 
     def hold_back(self, lines: Iterable[HeldBack], undoes: int | None = None, cutters: Sequence[int] = ()) -> list[int]:
@@ -394,11 +396,6 @@ class Crib:
             raise CribError("no-cutter", f"there is no cutter {number} in the crib", str(number),
                             "crib find lists them with their numbers")
         return rows[0]
-
-def _said(cutter: Cutter) -> dict[str, Any]:
-    """What is known of a cutter."""
-    return {key: value for key, value in cutter.as_json().items() if value not in (None, [])}
-
 
 def _source(source: str | None) -> dict[str, str]:
     return {"from": source} if source else {}

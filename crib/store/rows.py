@@ -13,22 +13,50 @@ from crib.units import NM, nm
 
 _REST = frozenset(CUTTER_KEYS) - {"id", "label", *PLAIN, *LENGTH_COLUMNS}
 _read = json.JSONDecoder().decode
+_write = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False).encode
 _LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away", "overruled"})
 _PLAIN_AT = slice(1, 1 + len(PLAIN))
 _LENGTHS_AT = slice(_PLAIN_AT.stop, _PLAIN_AT.stop + len(LENGTH_COLUMNS))
 _REST_AT = CUTTER.index("rest")
 _DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
+_MORE = _REST - {"ends"}
 _BLANK = {key: value for key, value in _DEFAULTS.items() if key != "label"}
 
 
 def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> dict[str, Any]:
-    """The values of a cutter's columns, all but its id."""
-    row: dict[str, Any] = {key: getattr(cutter, key) for key in PLAIN}
-    row |= _lengths(cutter) | {"came_from": came_from}
+    """The values of a cutter's columns, all but its id. Lengths come on whole nanometres here."""
+    known = cutter.__dict__
+    row: dict[str, Any] = {key: known[key] for key in PLAIN}
+    for key, column in LENGTH_COLUMNS.items():
+        mm = known[key]
+        row[column] = None if mm is None else nm(mm)
     rest = _rest(cutter)
     if cutter.ends:
         rest["ends"] = [_end(end) for end in cutter.ends]
-    return row | {"typed": as_text(dict(typed)), "rest": as_text(rest)}
+    row["came_from"], row["typed"] = came_from, as_text(dict(typed)) if typed else "{}"
+    row["rest"] = as_text(rest) if rest else "{}"
+    return row
+
+
+def as_read(cutter: Cutter, row: Mapping[str, Any], number: int, units: str) -> Cutter:
+    """A cutter as it will be read back from the row that was made of it."""
+    if cutter.ends:
+        return from_row(tuple({**row, "id": number, "version": 1}[column] for column in CUTTER), units)
+    known = {key: value for key, value in cutter.__dict__.items() if key in _BLANK}
+    known["id"], known["kind"] = number, cutter.kind
+    for key, column in LENGTH_COLUMNS.items():
+        if known[key] is not None:
+            known[key] = row[column] / NM
+    return unnamed(known, units)
+
+
+def as_said(cutter: Cutter) -> dict[str, Any]:
+    """What is known of a cutter, as the history keeps it."""
+    said = {key: list(value) if isinstance(value, tuple) else value for key, value in cutter.__dict__.items()
+            if value is not None and value != () and key in _BLANK}
+    if cutter.ends:
+        said["ends"] = [end.as_json() for end in cutter.ends]
+    return said | {"id": cutter.id, "kind": cutter.kind, "label": cutter.label}
 
 
 def from_row(values: tuple[Any, ...], units: str) -> Cutter:
@@ -57,7 +85,7 @@ def whole(cutter: Cutter) -> Cutter:
 
 def as_text(value: Any) -> str:
     """JSON as the store keeps it."""
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+    return _write(value)
 
 
 def _lengths(cutter: Cutter) -> dict[str, int | None]:
@@ -70,11 +98,10 @@ def _millimetres(row: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _rest(cutter: Cutter) -> dict[str, Any]:
-    values = {key: getattr(cutter, key) for key in _REST if key != "ends"}
+    known = cutter.__dict__
     return {
         key: list(value) if isinstance(value, tuple) else value
-        for key, value in values.items()
-        if value != _DEFAULTS[key]
+        for key in _MORE if (value := known[key]) != _DEFAULTS[key]
     }
 
 

@@ -6,6 +6,7 @@ import os
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
+from operator import itemgetter
 from pathlib import Path
 from typing import Any
 
@@ -54,10 +55,10 @@ class SqliteDatabase(Transactions):
             raise in_words(error, self.named) from error
 
     def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
-        slots = ", ".join(f":{column}" for column in rows[0])
+        columns = tuple(rows[0])
         try:
-            self._connection.executemany(f"INSERT INTO {table} ({listed(rows[0])}) VALUES ({slots})",
-                                         [dict(row) for row in rows])
+            self._connection.executemany(f"INSERT INTO {table} ({listed(columns)}) VALUES "
+                                         f"({', '.join('?' * len(columns))})", map(itemgetter(*columns), rows))
         except (sqlite3.Error, OverflowError) as error:
             raise in_words(error, self.named) from error
         return int(self._execute("SELECT last_insert_rowid()", {})[0][0])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from crib.cutters import KINDS
@@ -58,6 +59,13 @@ def read_line(text: str, shop: Shop, kind: str | None = None) -> Line:
     if len(text) > _LONGEST:
         return Line(text, why=f"it is {len(text)} characters long, too long for one cutter",
                     help="a line for each cutter")
+    return _read_line(text, shop.units, shop.currency, tuple((shop.defaults or {}).items()), kind)
+
+
+@lru_cache(maxsize=2048)
+def _read_line(text: str, units: str, currency: str, defaults: tuple[tuple[str, str], ...], kind: str | None) -> Line:
+    """The same, kept: lists say the same again and again, and nobody changes what comes."""
+    shop = Shop(units, currency, dict(defaults))
     typed, noted = _apart(kept(text))
     bare, drawer = apart("".join(sign if sign.isprintable() else " " for sign in typed))
     unused: list[str] = []

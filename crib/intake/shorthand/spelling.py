@@ -75,6 +75,15 @@ def _word(word: str, read_as: dict[str, str]) -> str:
     return word
 
 
+def respelt(word: str) -> str:
+    """A word in lower case as it is read.
+
+    >>> respelt("reemer"), respelt("lot")
+    ('reamer', 'lot')
+    """
+    return _word(word, {})
+
+
 @cache
 def _nearest(word: str) -> str | None:
     """The known word with the same first letter that a word is most like; None for one that is a number's."""
