@@ -169,7 +169,7 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
-    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN[0] if jobs.wide else 0), (0, False, False, 0.0)
+    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN[0][0] if jobs.wide else 0), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -205,9 +205,13 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.take(here, every)
 
 
-_IN_VAIN = (8, 48)
-"""After so many drafts without a plan it is asked whether there can be any; where there was none with walls at their
-aim at once. After so many it is asked again, more closely."""
+_IN_VAIN = ((8, 32), (48, 1))
+"""After so many drafts without a plan it is asked whether there can be any, and then again, more closely; where there
+was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after one draft for
+each so many."""
+
+_MOST_CLOSELY = 250
+"""Of more tools than this it isn't asked closely: some of them do."""
 
 
 @dataclass
@@ -245,8 +249,10 @@ class _Frontier:
     @property
     def grew_in_vain(self) -> bool:
         """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
-        is_time = (self.in_vain is not None and self.looked < len(_IN_VAIN)
-                   and self.in_vain >= _IN_VAIN[self.looked])
+        if self.in_vain is None or self.looked >= (2 if self.bounds.able_count <= _MOST_CLOSELY else 1):
+            return False
+        least, each = _IN_VAIN[self.looked]
+        is_time = self.in_vain >= max(least, self.bounds.able_count // each)
         self.looked += is_time
         return is_time
 

@@ -286,6 +286,11 @@ class Bounds:
             self.able[names] = [tool for tool in self.tools if tool.id in ids]
         return self.able[names]
 
+    @cached_property
+    def able_count(self) -> int:
+        """How many tools can do anything in any room."""
+        return len(self._able(self.question.outline.rooms))
+
     def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
         """The best place in the ranking that what is so far can come to."""
         return min(self._rank(so_far.and_(one)) for one in to_come)
