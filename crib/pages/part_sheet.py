@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.message import Fact, Measure, Sentence, Text, joined, said
+from crib.findings.message import Fact, Head, Measure, Sentence, Text, joined, said
 from crib.findings.verdicts import WORDS
 from crib.pages.half_round import can_be_told, half_round, seen_so
 from crib.pages.part_page import does, left_out, verdict
@@ -63,9 +63,9 @@ def _facts(planned: PlannedPart, blank: Text) -> Iterator[tuple[str, Fact]]:
         yield "saw", blank
     if part.fits:
         yield "fits", part.fits
-    fluids = dict.fromkeys(one.proved.plan.fluid for one in planned.operations if one.proved.plan.fluid)
-    if fluids:
-        yield "fluid", "; ".join(fluids)
+    fluids = dict.fromkeys(one.proved.plan.fluid.partition(";")[0] for one in planned.operations)
+    if any(fluids):
+        yield "fluid", "; ".join(filter(None, fluids))
     yield "takes", said("{minutes:.0f} min: {all}; {bound}", minutes=planned.minutes, bound=bound(planned),
                         all=", ".join(f"set-up {one.no} {minutes_of(planned, one):.0f}" for one in planned.setups))
     if text := compared(planned):
@@ -87,7 +87,7 @@ def _card(planned: PlannedPart, setup: PartSetup) -> SetupCard:
     elif setup.datum:
         facts.append(("zero", setup.datum))
     mine = [one for one in planned.operations if one.setup_no == setup.no]
-    return SetupCard(setup.no, setup.words, tuple(facts), minutes_of(planned, setup), scene(planned, setup),
+    return SetupCard(setup.no, Head(setup.words), tuple(facts), minutes_of(planned, setup), scene(planned, setup),
                      tuple(_tools(planned, mine)))
 
 

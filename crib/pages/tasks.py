@@ -108,7 +108,7 @@ class SetupCard:
     """A set-up of a part on one look: how the work lies, what holds it, from where it counts, and its minutes."""
 
     number: int
-    words: Text
+    words: Fact
     facts: tuple[tuple[str, Fact], ...]
     minutes: float
     scene: PartScene

@@ -29,8 +29,10 @@ from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.window import Pane
 from crib.shop import Shop
 
-_ALONE, _WIDE, _HIGH = 110.0, 42.0, 32.0
-"""How wide the picture of a set-up is at the most where it is the only one and else, and how high [mm]."""
+_ROOM = {1: (120.0, 62.0), 2: (70.0, 46.0)}
+_ELSE = (42.0, 32.0)
+"""How wide and how high the picture of a set-up is at the most where there are so few, and where there are more
+[mm]."""
 
 
 def key_of(operation: str) -> str:
@@ -106,13 +108,13 @@ def _look(sheet: PartSheet, reader: Reader) -> str:
 
 
 def _cards(cards: Sequence[SetupCard], reader: Reader) -> str:
-    wide = _ALONE if len(cards) == 1 else _WIDE
-    shown = "".join(_card(card, wide, reader) for card in cards)
+    room = _ROOM.get(len(cards), _ELSE)
+    shown = "".join(_card(card, room, reader) for card in cards)
     return section("setups", "Set-ups, in order", f'<div class="cards">{shown}</div>')
 
 
-def _card(card: SetupCard, wide: float, reader: Reader) -> str:
-    drawn = svg_part.part(card.scene, wide, _HIGH, is_titled=False)
+def _card(card: SetupCard, room: tuple[float, float], reader: Reader) -> str:
+    drawn = svg_part.part(card.scene, *room, is_titled=False)
     return (f'<article class="setup"><h3>{card.number}. {reader.said(card.words)}: {card.minutes:.0f} min</h3>'
             f"<figure>{drawn}</figure>{facts_of(card.facts, reader)}</article>")
 

@@ -37,8 +37,9 @@ td:first-child:not(:empty)::before{content:"set-up "}
 _PRINTED = """
 .look{break-after:page}
 .look h1{font-size:15pt}
-.look h2{margin:2mm 0 .5mm;font-size:10.5pt;border-width:1.5px}
+.look h2{margin:1.5mm 0 .5mm;font-size:10.5pt;border-width:1.5px}
 .look dl,.look table,.look ul{font-size:9pt;line-height:1.2}
+.look header h1,.look header .answer{display:inline-block;margin:0 6mm 0 0}
 .look header dl{display:flex;flex-wrap:wrap;gap:0 6mm}
 .look header dt{min-width:0;font-weight:bold}
 .look td,.look th{padding:.25mm 2mm .25mm 0}
@@ -47,7 +48,11 @@ _PRINTED = """
 .look .setup h3{font-size:9.5pt;margin:0}
 .look .setup figure{margin:0}
 .look .setup dl{font-size:8pt}
-.look .beyond{padding:0 2mm 1mm}
+.look .beyond{padding:0 2mm .5mm;border-width:2px;margin:1mm 0}
+.look .beyond h2,.look .mind h2{font-size:9pt;margin:.5mm 0 0;border:0}
+.look .beyond li,.look .mind li{margin:0 0 0 4mm}
+.look .mind ul{columns:2;column-gap:6mm}
+.look .blanks{margin:1mm 0;font-size:9pt}
 .look .ticked label{padding:0}
 .look .cards{grid-template-columns:repeat(auto-fit,minmax(54mm,1fr));gap:2mm}
 tr{break-inside:avoid}

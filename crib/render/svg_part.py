@@ -128,8 +128,9 @@ def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box], wide: 
     if isinstance(shape, Ring):
         x, y, off = place.x(shape.x), place.y(shape.y), shape.radius * place.scale
         within = [(x, y)] if off > half + 1 else []
-        places = [*within, (x + off + half + 0.8, y - off - 1.2), (x - off - half - 0.8, y - off - 1.2),
-                  (x + off + half + 0.8, y + off + 1.2), (x - off - half - 0.8, y + off + 1.2)]
+        places = [*within, *((x + way * (off + half + 0.8 + far), y + up * (off + 1.2 + far))
+                             for far in (0.0, high * 1.5) for up in (-1, 1) for way in (1, -1)),
+                  *((x, y + up * (off + high + far)) for far in (1.5, 3 * high) for up in (-1, 1))]
         places.sort(key=lambda at: at[0] + half > place.x(wide) or at[0] - half < place.x(0))
     else:
         x, y = (place.x(shape.left) + place.x(shape.right)) / 2, (place.y(shape.near) + place.y(shape.away)) / 2
