@@ -173,3 +173,74 @@ def test_nothing_is_called_clear_that_is_not(seed: int) -> None:
         if one.feature == "groove":
             standing = metal[~_inside(metal, gone["ledge"]) & ~_inside(metal, gone["groove"])]
             assert _met(one, standing, at / 16 * INCH, 2 * INCH - deep / 16 * INCH) <= 0.0
+
+
+HOLE = """
+[[feature]]
+name = "hole"
+kind = "hole"
+diameter = "1/4"
+depth = "1/2"
+level = "{level}"
+at = "2, {at}"
+"""
+
+DRILLS = (
+    Cutter(21, "spot-drill", diameter_mm=0.25 * INCH, angle_deg=90.0, shank_mm=0.25 * INCH, flutes=2, material="hss",
+           condition="sharp", length_of_cut_mm=0.5 * INCH, overall_length_mm=2.5 * INCH),
+    Cutter(22, "drill", diameter_mm=0.25 * INCH, shank_mm=0.25 * INCH, flutes=2, material="hss", condition="sharp",
+           length_of_cut_mm=1.5 * INCH, overall_length_mm=2.5 * INCH),
+    Cutter(23, "drill", diameter_mm=0.25 * INCH, shank_mm=0.25 * INCH, flutes=2, material="hss", condition="sharp",
+           length_of_cut_mm=2.75 * INCH, overall_length_mm=4.0 * INCH),
+)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_no_chuck_comes_down_into_a_wall(seed: int) -> None:
+    """Holes in a ledge's floor, near its wall and far from it: where one is made, nothing of chuck, spindle or drill
+    comes down through metal on its way."""
+    random = Random(100 + seed)
+    wide, deep = random.choice((12, 16, 24)), random.choice((4, 12, 24))
+    at = random.randrange(3, wide - 2)
+    text = LEDGE.replace('width = "1"', f'width = "{wide}/16"').replace('at = "1"', f'at = "{wide}/16"').replace(
+        '"1-1/2"', f'"{deep}/16"') + HOLE.format(level=f"{deep}/16", at=f"{at}/16")
+    found = planned(text, (*MILLS, *DRILLS))
+    surface, metal = (2 - deep / 16) * INCH, _metal((4 * INCH, 3 * INCH, 2 * INCH))
+    standing = metal[~_inside(metal, (-1.0, -1.0, surface, 200.0, wide / 16 * INCH, 100.0))]
+    over = standing[standing[:, 2] > surface + 0.2]
+    away = np.hypot(over[:, 0] - 2 * INCH, over[:, 1] - at / 16 * INCH)
+    for one in found.operations:
+        for told in one.passes if one.feature == "hole" else ():
+            operation = one.proved.trace.operations[told.no - 1]
+            for part in (*operation.form.clear, *operation.form.may):
+                through = away[over[:, 2] > surface + (operation.z + part.low) / 1e6]
+                assert not through.size or through.min() >= part.widest / 1e6
+
+
+def test_a_hole_beside_a_high_wall_is_found() -> None:
+    """The chuck of a short drill stands as low as the wall is high, and wider than the hole is away from it."""
+    drills = DRILLS[:2]
+    far = planned(LEDGE + HOLE.format(level="0", at="2"), (MILLS[3], *drills))
+    near = planned(LEDGE + HOLE.format(level="1-1/2", at="13/16"), (MILLS[3], *drills))
+    assert not far.unmade and [one.feature for one in near.unmade] == ["hole"]
+
+
+def test_a_search_that_is_stopped_gives_what_it_has(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whoever waits no longer gets the features that were asked till then, in order, and is told of the rest."""
+    from crib.planning.parts import known
+    from crib.planning.watch import Watch
+
+    real, asked_before = known.choices_of, []
+
+    def once(*given: object) -> object:
+        if asked_before:
+            raise KeyboardInterrupt
+        asked_before.append(given)
+        return real(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(known, "choices_of", once)
+    part, shop, watch = part_from_toml(OPENS_INTO, "part.toml").part, Shop(units="in"), Watch()
+    asked = asked_of(part, shop)
+    found = plan_part(part, asked.requests, (), MILLS, shop, watch=watch)
+    assert watch.stopped and {one.feature for one in found.unmade} >= {"left", "right"}
+    assert all("stopped" in str(one.advice.says) for one in found.unmade if one.feature != "slot")
