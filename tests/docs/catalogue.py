@@ -105,7 +105,7 @@ SUBJECTS: tuple[Subject, ...] = (
             "verdict, scrap where hours are at stake, cost, set-ups, stiffness; named lines"),
     Subject("E", "work sheet",
             "hold, touch-off, fluid, locks, dials, passes with settings and sides, stops for chips, checks, proof; "
-            "on paper: boxes to tick, sizes to check, a picture a step", "one page for a whole part"),
+            "on paper: boxes to tick, sizes to check, a picture a step; a whole part on one page"),
     Subject("E", "cautions and referral", "by metal, cutter and use; metals that aren't cut here"),
     Subject("F", "tapped hole", "class limits, percentage, drills owned, blind holes, torque, odd threads"),
     Subject("G", "shop shorthand", "names, fractions, numbers and letters, sets, corrections"),

@@ -18,7 +18,9 @@ from urllib.parse import urlencode
 from crib.app.asking import ask
 from crib.app.demo import copy, texts_of
 from crib.app.opening import open_crib
+from crib.app.part_plan import plan
 from crib.planning.advise import Answered
+from crib.render.part_sheet import part_sheet_html
 from crib.render.setup_sheet import picture_svg, sheet_html
 from crib.sample import folder
 from tests import browser
@@ -54,6 +56,17 @@ def section() -> str:
 def sheet() -> str:
     """Its set-up sheet."""
     return sheet_html(answered()) or ""
+
+
+@cache
+def part() -> str:
+    """The sheet of the sample's slide, the whole part."""
+    with tempfile.TemporaryDirectory() as place:
+        path, _ = copy(Path(place) / "demo.db")
+        with open_crib(str(path)) as crib:
+            reply = plan(crib, "slide")
+    return part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions,
+                           reply.squaring) or ""
 
 
 @cache
@@ -102,7 +115,7 @@ def photograph(text: str, to: Path, is_paper: bool = True) -> None:
 
 def _cut(page: Any) -> float:
     """How far down the first page goes."""
-    ends = page.evaluate("[...document.querySelectorAll('main > *, .card')].map(one => "
+    ends = page.evaluate("[...document.querySelectorAll('main > *, .card, .look > *')].map(one => "
                          "one.getBoundingClientRect().bottom)")
     return float(max(end for end in ends if end <= (HIGH - MARGIN) * MM)) + MARGIN * MM / 4
 
@@ -113,6 +126,8 @@ def main() -> None:
     (HERE / "section.svg").write_text(section(), encoding="utf-8")
     photograph(sheet(), HERE / "sheet.png")
     (HERE / "sheet.sha256").write_text(hash_of(sheet()) + "\n", encoding="utf-8")
+    photograph(part(), HERE / "part.png")
+    (HERE / "part.sha256").write_text(hash_of(part()) + "\n", encoding="utf-8")
     photograph(bench(), HERE / "bench.png", is_paper=False)
     (HERE / "bench.sha256").write_text(hash_of(bench()) + "\n", encoding="utf-8")
 
