@@ -42,17 +42,19 @@ def outside(one: Lying) -> Iterator[Finding]:
 
 
 def _sticking_out(one: Lying) -> Iterator[tuple[str, float]]:
-    """The sides beyond which pieces of it reach, and how far; open ends run out as they may."""
+    """The sides beyond which pieces of it reach, and how far; open ends run out as they may, and beyond the face that
+    it is cut from there is air."""
     sizes = size_of(one.part.stock)
     run = _open_run(one)
+    own = str(one.placed.place.face)
     for piece in one.solids:
         low, high = piece.body.bounds
         for axis, (near, far) in enumerate(SIDES):
             if axis == run and low[axis] < sizes[axis] and high[axis] > 0:
                 continue
-            if low[axis] < -SLACK_MM:
+            if low[axis] < -SLACK_MM and near != own:
                 yield near, -low[axis]
-            if high[axis] > sizes[axis] + SLACK_MM:
+            if high[axis] > sizes[axis] + SLACK_MM and far != own:
                 yield far, high[axis] - sizes[axis]
 
 

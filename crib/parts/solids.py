@@ -167,14 +167,19 @@ def _prism(run: Run, feature: Feature, slab: Slab, span: Span) -> Convex:
     upright = span.left_low == span.left_high and span.right_low == span.right_high
     if not any(closed) or not upright or 2 * half > run.end - run.begin:
         return points(run.at(at, right, out) for at in (run.begin, run.end) for right, out in corners)
+    corner = _corner(feature, half)
     discs = []
     for is_closed, end, inwards in zip(closed, (run.begin, run.end), (1, -1), strict=True):
-        for out in (low, high):
-            if is_closed:
-                discs.append(Disc(run.at(end + inwards * half, middle, out), run.frame.out, half))
-            else:
-                discs += [Disc(run.at(end, right, out), run.frame.out) for right in (middle - half, middle + half)]
-    return Convex(tuple(discs))
+        radius = corner if is_closed else 0.0
+        discs += [Disc(run.at(end + inwards * radius, middle + side * (half - radius), out), run.frame.out, radius)
+                  for out in (low, high) for side in (1, -1)]
+    return Convex(tuple(dict.fromkeys(discs)))
+
+
+def _corner(feature: Feature, half: float) -> float:
+    """How round its closed ends are [mm]: as it is seen from above, no more than half as wide as it is."""
+    radii = [layer.shape.radius / _NM for layer in feature.layers.least] if feature.layers is not None else []
+    return min([half, *radii])
 
 
 def _closed_ends(run: Run, feature: Feature) -> tuple[bool, bool]:
