@@ -8,11 +8,11 @@ from typing import Any
 
 from crib.files import write
 from crib.findings.errors import CribError
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import joined, said
 from crib.parts import edit
 from crib.parts.blocks import Block, line_of, line_told, plainly, unread
-from crib.parts.meeting import check
+from crib.parts.meeting import meetings
 from crib.parts.order import Before, order_of
 from crib.parts.part import Part, Placed
 from crib.parts.toml import ReadPart, part_from_toml
@@ -100,8 +100,8 @@ def from_file(crib: Crib, name: str, path: Path, over: bool = False) -> Part:
                         "--over puts the file in its place (crib undo brings it back), or another name")
     read = read_text(text, crib.shop(), name)
     crib.keep_part(kept.name if kept else name, text)
-    if read.unread:
-        raise _not_all(path, read)
+    if faults := looked(read.part, crib.shop()).faults if read.part else read.unread:
+        raise _not_all(path, faults)
     return read.whole
 
 
@@ -130,9 +130,9 @@ def _text_of(path: Path) -> str:
         raise CribError("encoding", f"{path} isn't UTF-8 text", str(path), "save it as UTF-8") from error
 
 
-def _not_all(path: Path, read: ReadPart) -> CribError:
-    """What of a file can't be read, the first in full."""
-    first, *more = read.unread
+def _not_all(path: Path, faults: Sequence[Finding]) -> CribError:
+    """What of a file can't be read or can't be so, the first in full."""
+    first, *more = faults
     says = said("{file}, {first}{more}", file=path.name, first=first.says,
                 more="" if not more else said("; and {count} more: {others}", count=len(more),
                                               others=joined("; ", [one.says for one in more])))
@@ -149,21 +149,35 @@ def to_file(crib: Crib, name: str, path: Path, over: bool = False) -> KeptPart:
 
 
 @dataclass(frozen=True)
-class Seen:
-    """A part, the order that must hold between its features, and what is to be minded where they meet."""
+class Looked:
+    """A part, the order that must hold between its features, and what is to be minded where they meet. `faults`: what
+    of it can't be read and what can't be so: outside the stock, two in one place, an order that goes round."""
 
     part: Part
     asked: AskedPart
     order: tuple[Before, ...]
     findings: tuple[Finding, ...] = ()
+    faults: tuple[Finding, ...] = ()
 
 
-def look(crib: Crib, name: str) -> Seen:
-    """A part as it is on file, and the order that must hold. Raises `CribError` where there is none such, where its
-    stock can't be read, where features can't lie as they do, and where the order goes round in a circle."""
-    part = read_part(crib, name)
-    asked = asked_of(part, crib.shop())
-    return Seen(part, asked, order_of(part, asked.drawn), check(part, asked.drawn))
+def look(crib: Crib, name: str) -> Looked:
+    """A part as it is on file, looked over. Raises `CribError` where there is none such, and where its stock can't be
+    read."""
+    return looked(read_part(crib, name), crib.shop())
+
+
+def looked(part: Part, shop: Shop) -> Looked:
+    """A part looked over."""
+    asked = asked_of(part, shop)
+    met = meetings(part, asked.drawn)
+    faults = [one for one in met if one.grade is Grade.ERROR]
+    order: tuple[Before, ...] = ()
+    try:
+        order = order_of(part, asked.drawn)
+    except CribError as error:
+        faults.append(error.finding)
+    return Looked(part, asked, order, tuple(one for one in met if one.grade is not Grade.ERROR),
+                  (*part.unread, *faults))
 
 
 def make(crib: Crib, name: str, head: Mapping[str, Any]) -> Part:
@@ -257,12 +271,14 @@ def _change(crib: Crib, kept: KeptPart, how: Callable[[str], str]) -> Part:
 
 def _checked(text: str, before: str, shop: Shop, name: str) -> str:
     """The text, if nothing in it is wrong that wasn't before. Raises `CribError`."""
-    was = {(plainly(found).says, found.read) for found in read_text(before, shop, name).unread} if before else set()
-    read = read_text(text, shop, name)
-    for found in map(plainly, read.unread):
+    was = {(one.says, one.read) for one in _faults(before, shop, name)} if before else set()
+    for found in _faults(text, shop, name):
         if (found.says, found.read) not in was:
             raise CribError.of(found)
-    drawn = asked_of(read.whole, shop).drawn
-    order_of(read.whole, drawn)
-    check(read.whole, drawn)
     return text
+
+
+def _faults(text: str, shop: Shop, name: str) -> list[Finding]:
+    """What is wrong in a text, without its lines: whoever changes a part by commands knows of none."""
+    read = read_text(text, shop, name)
+    return [plainly(one) for one in (looked(read.part, shop).faults if read.part else read.unread)]

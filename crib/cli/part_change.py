@@ -85,7 +85,7 @@ def before(
 
 
 def shown(asked: Asked, name: str) -> Status:
-    """What the part is, and the order that must hold; that some of it can't be read is a failure."""
+    """What the part is, and the order that must hold; that some of it can't be read or can't be so is a failure."""
     from crib.app.part import look
     from crib.pages.part_listing import part_page
     from crib.render.findings_json import error_json, warning_json
@@ -95,9 +95,9 @@ def shown(asked: Asked, name: str) -> Status:
     with asked.open() as crib:
         seen, units = look(crib, name), crib.units
     order = [{"first": one.first, "then": one.then, "why": one.why} for one in seen.order]
-    unread = [error_json(one, units) for one in seen.part.unread]
+    faults = [error_json(one, units) for one in seen.faults]
     document = {"part": seen.part.name, "drawing": drawing_json(seen.part), "order": order,
                 "findings": [warning_json(one) for one in seen.findings]}
-    out.answer(asked, worded({**document, **({"error": unread[0], "unread": unread} if unread else {})}, units),
-               lambda: out.shown(part_page(seen.part, seen.order, seen.findings), units))
-    return Status.FAILED if unread else Status.ANSWERED
+    out.answer(asked, worded({**document, **({"error": faults[0], "unread": faults} if faults else {})}, units),
+               lambda: out.shown(part_page(seen.part, seen.order, seen.findings, seen.faults), units))
+    return Status.FAILED if faults else Status.ANSWERED

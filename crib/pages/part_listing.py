@@ -28,7 +28,8 @@ def parts_page(parts: Iterable[Part]) -> Blocks:
     return (table(("part", "stock", "material", "features", "use", "fits"), rows, Fit.ALL),)
 
 
-def part_page(part: Part, pairs: Sequence[Before] = (), findings: Sequence[Finding] = ()) -> Blocks:
+def part_page(part: Part, pairs: Sequence[Before] = (), findings: Sequence[Finding] = (),
+              faults: Sequence[Finding] = ()) -> Blocks:
     """A part with its features as they are listed, the order that must hold, and where they
     meet."""
     head = joined(", ", [one for one in (stock_in_words(part.stock), part.material, part.use and f"use: {part.use}",
@@ -42,7 +43,7 @@ def part_page(part: Part, pairs: Sequence[Before] = (), findings: Sequence[Findi
         [Paragraph(f"no features yet: crib part {part.name} add slot --width 1/2 --depth 1/4 --at 3/4")],
         [Heading("must come first"), Bullets(tuple(order))] if order else [],
         findings_page(findings),
-        [Heading("can't be read"), Bullets(tuple(_fault(one) for one in part.unread))] if part.unread else [],
+        [Heading("must be put right"), Bullets(tuple(map(_fault, faults)))] if faults else [],
         [Paragraph(note) for note in part.notes],
     ])
 

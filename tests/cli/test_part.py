@@ -121,3 +121,16 @@ def test_backup_and_whole_document_carry_parts(rest: Crib, place: Path, tmp_path
 def test_every_command_has_help(crib: Crib, words: tuple[str, ...]) -> None:
     shown = crib("part", *words, "--help")
     assert shown.status == 0 and "Usage: crib part" in shown.out
+
+
+def test_what_cannot_lie_so_is_kept_told_and_put_right_one_by_one(crib: Crib, tmp_path: Path) -> None:
+    """With two faults in a file neither could be mended by itself, for each change was held against the other."""
+    block = '[[feature]]\nname = "{}"\nkind = "hole"\ndiameter = "1/4"\ndepth = "1/2"\nat = "{}"\n'
+    file = tmp_path / "two.toml"
+    file.write_text('stock = "4 x 2 x 1"\n' + block.format("a", "7, 1") + block.format("b", "1, 9"), "utf-8")
+    failed = crib("part", "two", "--from", str(file))
+    assert failed.status == 2 and "a: lies outside the stock" in failed.err and "1 more" in failed.err
+    assert crib("part", "two", "drawing").status == 2 and crib("part", "two").status == 2
+    assert crib("part", "two", "move", "a", "--at", "1, 1").status == 2
+    assert crib("part", "two", "move", "b", "--at", "2, 1").status == 0
+    assert crib("part", "two", "drawing", "--json").json["findings"] == []
