@@ -14,16 +14,25 @@ from crib.geometry.prove import prove
 from crib.pages.half_round import half_round
 from crib.pages.part_scene import lying
 from crib.pages.part_zero import lies_half_round
+from crib.parts.order import order_of
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
+from crib.parts.toml import part_from_toml
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
+from crib.planning.parts.asked import asked_of
+from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.records import replace
 from crib.render.part_sheet import key_of, part_sheet_html
+from crib.sample import folder
+from crib.shop import from_json
+from crib.units import nm
 from tests.part_samples import IN, PARTS, one_after_the_other, planned
+from tests.printed import Read
 from tests.property.test_sheet_is_proved import UNITS, as_told, dials_are_the_readings, half_a_step, moved
-from tests.sheets import OWNED, OnSheet, Page, passes_of
+from tests.sheets import OWNED, SHOP, OnSheet, Page, passes_of
+from tests.test_sample_crib import CUTTERS
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
@@ -34,6 +43,19 @@ def test_the_slide(units: str, dro: bool) -> None:
 
 
 NONE = Advice({}, Verdict.AS_DRAWN)
+
+
+@pytest.mark.parametrize("name", ["slide", "index-plate", "bearing-block"])
+def test_the_parts_of_the_sample(name: str) -> None:
+    """As the planner puts them: cutters that stay up, features that run across, holes round a circle."""
+    text = (folder() / "parts" / f"{name}.toml").read_text(encoding="utf-8")
+    shop = from_json(SHOP)
+    part = part_from_toml(text, name).whole
+    asked = asked_of(part, shop)
+    order = [(one.first, one.then) for one in order_of(part, asked.drawn)]
+    plan = plan_part(part, asked.requests, order, CUTTERS, shop)
+    assert plan.operations and not plan.unmade
+    holds(plan)
 
 
 def holds(plan: PlannedPart) -> None:
@@ -61,6 +83,10 @@ def proves(feature: str, plan: PlannedPart, told: list[OnSheet]) -> None:
                 dials_are_the_readings(each, shop, feature)
     if turned(plan, mine[0]):
         read = [turned_back(one) for one in read]
+    spared = [each for each in proved.plan.passes if each.no not in {one.read.number for one in read}]
+    assert all(each.role == "spot" for each in spared)  # the hole that is there guides the drill
+    read = sorted([*read, *(OnSheet(Read(each.no, each.cutter_id, 0, nm(each.dial_z_mm), "down", ""), [])
+                            for each in spared)], key=lambda one: one.read.number)
     found = Answered(NONE, (proved,))
     work, ways = as_told(found, 0, read, UNITS[shop.units])
     coarse = any(one.id == "RO1" for one in proved.plan.warnings)

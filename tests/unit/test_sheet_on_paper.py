@@ -12,8 +12,10 @@ import pytest
 
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.render.part_sheet import part_sheet_html
 from crib.render.setup_sheet import sheet_html
 from crib.shop import Shop
+from tests.part_samples import planned
 from tests.sheets import OWNED, Element, Page, answered
 
 PX = 96 / 25.4
@@ -172,3 +174,46 @@ def test_what_isnt_as_drawn_stands_before_everything() -> None:
     assert sections.index("beyond") < sections.index("out")
     beyond = root.first("beyond")
     assert beyond and len(list(beyond.all("li"))) == len(deviations) and "the drawing allows" in beyond.text
+
+
+def of_part(units: str, paper: str | None = None) -> str:
+    plan = planned("slide", units)
+    found = part_sheet_html(plan, plan.operations[0].proved.draft.question.shop, paper)
+    assert found
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_part_is_on_one_look(chromium: Any, paper: str) -> None:
+    """The first page has every set-up and every cutter, and nothing of it runs on to the second, where the first set-up
+    begins; nothing runs over, no picture is cut, every step is printed."""
+    units = "in" if paper == "letter" else "mm"
+    page = chromium.new_page(viewport={"width": round((PAPERS[paper][0] - 2 * MARGIN) * PX), "height": 900})
+    page.set_content(of_part(units, paper))
+    page.emulate_media(media="print")
+    assert not page.evaluate(OVERFLOWING)
+    printed = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
+    page.close()
+    told = [words(one.extract_text()) for one in printed.pages]
+    sheet = Page(of_part(units, paper)).root
+    look = sheet.first("look")
+    assert look is not None
+    for piece in (*look.all("h3"), *look.all("tr"), *look.all("li")):
+        for cell in (*piece.all("td"), *([] if piece.tag == "tr" else [piece])):
+            assert words(cell.text) in told[0], cell.text
+    assert "Set-up1:" not in told[0] and "Set-up1:" in told[1]
+    for step in sheet.all("step"):
+        for piece in (*step.all("h4"), *step.all("label"), *step.all("dl")):
+            assert words(piece.text) in "".join(told), piece.text
+
+
+@pytest.mark.parametrize("width", [360, 768])
+def test_a_part_on_a_phone(chromium: Any, width: int) -> None:
+    """Nothing runs over, and it asks nothing of anybody."""
+    page = chromium.new_page(viewport={"width": width, "height": 900})
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.set_content(of_part("in"))
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert not page.evaluate(OVERFLOWING) and not asked
+    page.close()
