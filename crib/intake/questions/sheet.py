@@ -20,7 +20,8 @@ _HYPHEN = (r"(?<=[a-z])-(?=[a-z])|(?<=\bc)['/](?=bore|sink|sunk)|"
 class Sheet:
     """`line`: the question with the signs of a keyboard, as it was typed otherwise; `low`: the same in small letters,
     what was read blanked out. `texts`: what was read by key, `asks`: what can't be told from the words, `strange`:
-    words that nothing was made of; `name`: those that named the kind. `bare`: the sizes that were
+    words that nothing was made of; `name`: those that named the kind; `before`: the line before
+    any of it was read. `bare`: the sizes that were
     placed without a name, `beside`: such with the word behind them of which nothing was made."""
 
     line: str
@@ -30,6 +31,7 @@ class Sheet:
     strange: list[str] = field(default_factory=list)
     kind: str = ""
     name: str = ""
+    before: str = ""
     is_plural: bool = False
     bare: list[str] = field(default_factory=list)
     beside: dict[str, str] = field(default_factory=dict)

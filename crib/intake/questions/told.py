@@ -77,9 +77,9 @@ def _told_by_a_word(sheet: Sheet, kind: FeatureKind) -> None:
     for words, (key, text) in tells(kind.name).items():
         if words in heard:
             continue
-        is_label = words in labels(kind.name)
-        there = words in sheet.low and (sheet.find if is_label else sheet.take)(re.escape(words))
-        if there or words in sheet.name.split():
+        if words in sheet.before and re.search(rf"(?<![a-z]){re.escape(words)}(?![a-z])", sheet.before):
+            if words not in labels(kind.name):
+                sheet.take(re.escape(words))
             sheet.put(key, text)
             heard += f"{words};"
 

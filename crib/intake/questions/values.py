@@ -14,7 +14,8 @@ UNITS = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm"
          "inch": "in", "inches": "in", "in": "in", "ins": "in", "thou": " thou", "mil": " mil", "mils": " mil"}
 _DEGREES = ("°", "deg", "degs", "degree", "degrees")
 _ABOUT = ("about", "approx", "approximately", "around", "roughly", "circa", "ca", "abt", "nearly", "say")
-_ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it", "all", "one", "each", GAP)
+_ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it", "all", "one", "each", GAP,
+             "diameter", "dia", "diam", "width", "depth", "length", "thickness", "height")
 """What stands behind an `in` that is no unit."""
 
 _CLASSES_WORDS = """a b c d e f g h js k m n p r s t u v y z za zb zc"""

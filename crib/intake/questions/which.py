@@ -80,7 +80,7 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
     if not kinds:
         return None
     own = [one for one in everything if one.kind == kinds[0] or not _is_size(sheet.low, one, kinds[0])]
-    sheet.name = " ".join(sheet.low[one.start : one.end] for one in own)
+    sheet.before, sheet.name = sheet.low, " ".join(sheet.low[one.start : one.end] for one in own)
     for one in own:
         sheet.blank(one.start, one.end, KIND)
     return kinds[0], any(one.is_plural for one in own)
