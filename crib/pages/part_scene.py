@@ -59,6 +59,20 @@ class Mark:
         return (*(one for edge, one in self.edges if isinstance(one, Box) and edge == Edge.SEEN), *rings.values())
 
 
+def labelled(marks: Sequence[Mark]) -> Iterator[tuple[Box | Ring, Mark]]:
+    """What numbers stand at: one for all that is made at the same axis, one for each piece of what runs."""
+    rings: dict[tuple[float, float], list[tuple[Ring, Mark]]] = {}
+    for mark in marks:
+        for shape in mark.places:
+            if isinstance(shape, Ring):
+                rings.setdefault((round(shape.x, 2), round(shape.y, 2)), []).append((shape, mark))
+            else:
+                yield shape, mark
+    for those in rings.values():
+        yield max((shape for shape, _ in those), key=lambda one: one.radius), Mark(
+            ", ".join(dict.fromkeys(mark.label for _, mark in those)), (), all(mark.is_done for _, mark in those))
+
+
 @dataclass(frozen=True)
 class PartScene:
     """A set-up from above: how wide and deep the work lies [mm], which of its faces is up and which lie to each side,

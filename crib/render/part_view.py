@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import zip_longest
 from typing import NamedTuple
 
-from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
+from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring, labelled
 from crib.parts.part import Face
 from crib.render.canvas import Canvas
 from crib.render.paint import Look, marks_of, painted
@@ -104,8 +104,8 @@ def of_scene(scene: PartScene, width: int, lines: bool, scale: float) -> list[st
                 _frame(sheet, grid, shape, pen, edge)
             else:
                 _ring(sheet, grid, shape)
-    for mark in scene.marks:
-        _label(sheet, grid, mark)
+    for shape, mark in labelled(scene.marks):
+        _label(sheet, grid, shape, mark)
     return [title(scene, width), *sheet.lines()]
 
 
@@ -167,15 +167,14 @@ def _ring(sheet: Canvas, grid: _Grid, ring: Ring) -> None:
         sheet.put(row, column, "o")
 
 
-def _label(sheet: Canvas, grid: _Grid, mark: Mark) -> None:
-    """The numbers of a feature in it, or beside it, where nothing is written yet."""
+def _label(sheet: Canvas, grid: _Grid, shape: Box | Ring, mark: Mark) -> None:
+    """The numbers of what is made there in it, or beside it, where nothing is written yet."""
     text = f"{mark.label}{_DONE if mark.is_done else ''}"
-    for shape in mark.places:
-        row, places = _places(grid, shape, len(text))
-        places.sort(key=lambda at, long=len(text): at + long >= grid.columns)  # type: ignore[misc]
-        free = ((line, at) for line in (row, row + 1, row - 1) for at in places if _is_free(sheet, line, at, len(text)))
-        if (found := next(free, None)) is not None:
-            sheet.put(*found, text, Look.HEAD)
+    row, places = _places(grid, shape, len(text))
+    places.sort(key=lambda at: at + len(text) >= grid.columns)
+    free = ((line, at) for line in (row, row + 1, row - 1) for at in places if _is_free(sheet, line, at, len(text)))
+    if (found := next(free, None)) is not None:
+        sheet.put(*found, text, Look.HEAD)
 
 
 def _is_free(sheet: Canvas, row: int, at: int, long: int) -> bool:

@@ -6,8 +6,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from html import escape
+from math import hypot
 
-from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring
+from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring, labelled
 from crib.render.svg_paper import CHAIN, DASHED, SCALES, TEXT, THICK, THIN, length, line, n, ring, scale_words, text
 
 _MARGIN, _JAW = 2 * TEXT, 3.5
@@ -34,9 +35,12 @@ def part(scene: PartScene, wide: float = 80.0, high: float = 60.0, is_titled: bo
     width = max(2 * left + scene.wide * scale, length(title) if is_titled else 0.0)
     height = top + scene.deep * scale + jaws + _MARGIN
     place = _Place(left, top, scale, scene.deep)
+    told = _labels(scene, place, width, height, jaws)
+    height = max(height, *(at[1] + TEXT for _, _, at in told), 0.0)
     inside = [*_jaws(scene, place), *_stock(scene, place), *_sides(scene, place, jaws),
               *(one for mark in scene.marks for one in _mark(mark, place)),
-              *_labels(scene, place)]
+              *(one for shape, mark, at in told for one in _leader(shape, mark, at, place)),
+              *(_label(mark, at) for _, mark, at in told)]
     shown = text(0, TEXT, title) if is_titled else ""
     return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(width)}mm" height="{n(height)}mm" '
             f'viewBox="0 0 {n(width)} {n(height)}" role="img" aria-label="{escape(title)}" fill="none" '
@@ -114,41 +118,94 @@ def _mark(mark: Mark, place: _Place) -> Iterator[str]:
         yield line(x - reach, y, x + reach, y, CHAIN) + line(x, y - reach, x, y + reach, CHAIN)
 
 
-def _labels(scene: PartScene, place: _Place) -> Iterator[str]:
-    """The numbers, each where no other stands yet, on ground of their own."""
-    taken: list[Box] = []
-    for mark in scene.marks:
-        for shape in mark.places:
-            yield _label(mark, _free(mark, shape, place, taken, scene.wide))
+_Labelled = tuple[Box | Ring, Mark, tuple[float, float]]
+"""What a number names, the number, and where it stands [mm on paper]."""
 
 
-def _free(mark: Mark, shape: Box | Ring, place: _Place, taken: list[Box], wide: float) -> tuple[float, float]:
-    """Where a number stands [mm on paper]: in the middle of what it names, beside a hole, else a little along."""
-    half, high = length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
+def _labels(scene: PartScene, place: _Place, width: float, height: float, jaws: float) -> list[_Labelled]:
+    """Where each number stands: none over another nor over the words at the sides; where there is no room left, below
+    the drawing."""
+    taken, out = list(_words_at_sides(scene, place, jaws)), []
+    every = sorted(labelled(scene.marks), key=lambda one: (isinstance(one[0], Box), -len(one[1].label)))
+    for shape, mark in every:
+        half, high = _size(mark)
+        at = _free(shape, place, taken, (half, high), (width, height)) or _free(
+            shape, place, taken, (half, high), (width, height + _BELOW)) or (half, height + high)
+        taken.append(_round(at, half, high))
+        out.append((shape, mark, at))
+    return out
+
+
+def _size(mark: Mark) -> tuple[float, float]:
+    """Half of how wide and how high a number's pill is."""
+    return length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
+
+
+def _words_at_sides(scene: PartScene, place: _Place, jaws: float) -> Iterator[Box]:
+    """Where the words at the sides stand [mm on paper]."""
+    middle, jaw = place.x(scene.wide / 2), " at the moving jaw" if scene.in_jaws else ""
+    for side, y in ((scene.sides.away, place.top - jaws - 1.2 - TEXT / 3), (
+            scene.sides.near, place.y(0) + jaws + TEXT * 0.67 + 0.6)):
+        yield _round((middle, y), length(f"{side}{jaw}") / 2, TEXT / 2)
+    for side, x in ((scene.sides.left, place.left - 1.5 - TEXT / 3), (
+            scene.sides.right, place.x(scene.wide) + TEXT * 0.67 + 1)):
+        yield _round((x, place.y(scene.deep / 2)), TEXT / 2, length(side) / 2)
+
+
+def _round(at: tuple[float, float], half: float, high: float) -> Box:
+    return Box(at[0] - half, at[1] - high, at[0] + half, at[1] + high)
+
+
+def _free(shape: Box | Ring, place: _Place, taken: list[Box], size: tuple[float, float], paper: tuple[float, float]
+          ) -> tuple[float, float] | None:
+    """Where a number stands [mm on paper]: in what it names, or beside it, else as near as there is room; None where
+    there is none."""
+    half, high = size
     if isinstance(shape, Ring):
         x, y, off = place.x(shape.x), place.y(shape.y), shape.radius * place.scale
-        within = [(x, y)] if off > half + 1 else []
-        places = [*within, *((x + way * (off + half + 0.8 + far), y + up * (off + 1.2 + far))
-                             for far in (0.0, high * 1.5) for up in (-1, 1) for way in (1, -1)),
-                  *((x, y + up * (off + high + far)) for far in (1.5, 3 * high) for up in (-1, 1))]
-        places.sort(key=lambda at: at[0] + half > place.x(wide) or at[0] - half < place.x(0))
+        first = [(x, y)] if off > half + 1 else [(x + way * (off + half + 0.8), y + up * (off + 1.2))
+                                                for up in (-1, 1) for way in (1, -1)]
     else:
         x, y = (place.x(shape.left) + place.x(shape.right)) / 2, (place.y(shape.near) + place.y(shape.away)) / 2
         room = (shape.right - shape.left) * place.scale / 2 - half
-        places = [(x + by, y) for by in (0.0, *(sign * room * part / 4 for part in (1, 2, 3) for sign in (1, -1)))]
-    boxes = [(at, Box(at[0] - half, at[1] - high, at[0] + half, at[1] + high)) for at in places]
-    at, box = next((one for one in boxes if not any(_meet(one[1], other) for other in taken)), boxes[0])
-    taken.append(box)
-    return at
+        first = [(x + by, y) for by in (0.0, *(sign * room * part / 4 for part in (1, 2, 3) for sign in (1, -1)))]
+    farther = ((x + dx, y + dy) for dx, dy in _SPIRAL)
+    return next((at for at in (*first, *farther) if _fits(_round(at, half, high), taken, paper)), None)
+
+
+def _fits(box: Box, taken: list[Box], paper: tuple[float, float]) -> bool:
+    """Whether it lies on the paper, over nothing that stands there."""
+    return box.left >= 0 and box.near >= 0 and box.right <= paper[0] and box.away <= paper[1] and not any(
+        _meet(box, other) for other in taken)
+
+
+_BELOW = 60.0
+"""How far numbers may go below the drawing at the most [mm]."""
+
+_SPIRAL = sorted(((dx * 1.2, dy * 1.2) for dx in range(-50, 51) for dy in range(-50, 51)), key=lambda at: hypot(*at))
+"""Places round a place, the nearest first [mm]."""
 
 
 def _meet(one: Box, other: Box) -> bool:
     return (one.left < other.right and other.left < one.right and one.near < other.away and other.near < one.away)
 
 
+def _leader(shape: Box | Ring, mark: Mark, at: tuple[float, float], place: _Place) -> Iterator[str]:
+    """A line from a number to what it names, where it isn't in it nor right beside it."""
+    half, high = _size(mark)
+    if isinstance(shape, Ring):
+        x, y, near = place.x(shape.x), place.y(shape.y), shape.radius * place.scale + half + high + 1.5
+    else:
+        x = min(max(at[0], place.x(shape.left)), place.x(shape.right))
+        y = min(max(at[1], place.y(shape.away)), place.y(shape.near))
+        near = high
+    if hypot(at[0] - x, at[1] - y) > near:
+        yield line(at[0], at[1], x, y)
+
+
 def _label(mark: Mark, at: tuple[float, float]) -> str:
     """A number in a pill; what is done is struck through."""
-    half, high = length(mark.label) / 2 + 0.6, TEXT / 2 + 0.5
+    half, high = _size(mark)
     done = line(at[0] - half, at[1], at[0] + half, at[1]) if mark.is_done else ""
     return (f'<rect class="ground" x="{n(at[0] - half)}" y="{n(at[1] - high)}" width="{n(2 * half)}" '
             f'height="{n(2 * high)}" rx="{n(high)}" fill="Canvas" stroke-width=".2"/>'

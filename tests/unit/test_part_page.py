@@ -10,14 +10,14 @@ import pytest
 from crib.pages.more import More
 from crib.pages.part_lying import Sides, corner_of, from_corner, sides_of, size_of
 from crib.pages.part_page import part_page
-from crib.pages.part_scene import Box, Ring, numbers, scenes
-from crib.parts.part import Face, Part, Runs, Stock
+from crib.pages.part_scene import Box, Ring, labelled, numbers, scenes
+from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.records import replace
 from crib.render import svg_part
 from crib.render.part_json import part_json
 from crib.render.part_view import of_scenes
 from crib.render.terminal import lines
-from tests.part_samples import IN, PARTS, planned
+from tests.part_samples import IN, PARTS, one_after_the_other, placed, planned
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
@@ -138,7 +138,7 @@ def test_pictures_have_every_number() -> None:
         told = "\n".join(of_scenes([scene], 80))
         assert len(told.splitlines()) <= 14
         drawn = svg_part.part(scene)
-        for mark in scene.marks:
+        for _, mark in labelled(scene.marks):
             assert mark.label in told and f">{mark.label}</text>" in drawn
         scale = re.search(r"(\d+) : (\d+)</text>", drawn)
         stock = re.search(r'class="stock"[^>]* width="([\d.]+)" height="([\d.]+)"', drawn)
@@ -146,6 +146,25 @@ def test_pictures_have_every_number() -> None:
         times = int(scale[1]) / int(scale[2])
         assert float(stock[1]) == pytest.approx(scene.wide * times) and float(stock[2]) == pytest.approx(
             scene.deep * times)
+
+
+@pytest.mark.parametrize("size", [(42.0, 32.0), (120.0, 62.0), (30.0, 20.0)])
+@pytest.mark.parametrize("crowd", [1, 4, 9])
+def test_no_two_labels_overlap(size: tuple[float, float], crowd: int) -> None:
+    """Nor does one leave the drawing, nor cover the words at the sides: also where holes stand close together."""
+    holes = tuple(replace(placed(f"hole {at}", "hole", (0.5 + 0.6 * at, 0.3), diameter="1/4", depth="1/4"),
+                          more=(Place(Face.TOP, (0.5 + 0.6 * at) * IN, 2.2 * IN),)) for at in range(crowd))
+    part = replace(PARTS["slide"], features=(*PARTS["slide"].features[:2], *holes))
+    plan = one_after_the_other(part, planned().operations[0].proved.draft.question.shop)
+    for scene in scenes(plan).those:
+        drawn = svg_part.part(scene, *size, is_titled=False)
+        wide, high = map(float, re.findall(r'(?:width|height)="([\d.]+)mm"', drawn)[:2])
+        pills = [tuple(map(float, found)) for found in re.findall(
+            r'class="ground" x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)" height="([\d.]+)"', drawn)]
+        assert len(pills) >= len(scene.marks) and all(
+            x >= 0 and y >= 0 and x + w <= wide and y + h <= high for x, y, w, h in pills)
+        for at, (x, y, w, h) in enumerate(pills):
+            assert not any(x < a + c and a < x + w and y < b + d and b < y + h for a, b, c, d in pills[:at])
 
 
 def test_sizes_as_it_lies() -> None:
