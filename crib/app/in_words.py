@@ -14,6 +14,7 @@ from crib.safety.refer import refer
 
 __all__ = ["Heard", "Lack", "Question", "checked", "hear", "heard", "lacking", "missing", "names_a_kind"]
 
+_IN_SIZE = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) in (diameter|dia|width|depth|length|thickness)\b", re.IGNORECASE)
 _BARE_POINT = re.compile(r"^(?:about )?\.\d+$")
 
 
@@ -44,6 +45,9 @@ class Heard:
         """Raises `CribError` for a size that is written as inches are, in a crib of millimetres; and in one of inches
         for a bare one beside others in millimetres."""
         self._check_mixed(units)
+        if units == "mm" and (found := _IN_SIZE.search(self.question.line)):
+            raise CribError("words", f"is {found[0]!r} so many inches, or mm?", found[0],
+                            f"{found[1]}mm {found[2]}, or {found[1]} inch {found[2]}")
         for key, text in self.question.texts.items():
             if units == "mm" and _BARE_POINT.match(text):
                 raise CribError("words", f"is the {key.replace('_', ' ')} {text} in inches or mm?", text,

@@ -14,8 +14,7 @@ UNITS = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm"
          "inch": "in", "inches": "in", "in": "in", "ins": "in", "thou": " thou", "mil": " mil", "mils": " mil"}
 _DEGREES = ("°", "deg", "degs", "degree", "degrees")
 _ABOUT = ("about", "approx", "approximately", "around", "roughly", "circa", "ca", "abt", "nearly", "say")
-_ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it", "all", "one", "each", GAP,
-             "diameter", "dia", "diam", "width", "depth", "length", "thickness", "height")
+_ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it", "all", "one", "each", GAP)
 """What stands behind an `in` that is no unit."""
 
 _CLASSES_WORDS = """a b c d e f g h js k m n p r s t u v y z za zb zc"""
@@ -41,7 +40,7 @@ class _At:
     """A place in the line: what stands there, and what is passed."""
 
     def __init__(self, line: str, pieces: Sequence[Token], place: int) -> None:
-        self.line, self.pieces, self.place = line, pieces, place
+        self.line, self.pieces, self.place, self.is_metric = line, pieces, place, False
 
     def text(self, ahead: int = 0) -> str:
         at = self.place + ahead
@@ -136,8 +135,10 @@ def _unit(at: _At) -> str:
     if word == "'" and at.text(1) == "'" and at.touches(1):
         at.place += 2
         return '"'
-    if word not in UNITS or (word == "in" and at.text(1) in _ARTICLES):
+    is_no_unit = word == "in" and not at.touches() and (at.text(1) in _ARTICLES or at.is_metric)
+    if word not in UNITS or is_no_unit:
         return ""
+    at.is_metric = at.is_metric or UNITS[word] == "mm"
     at.place += 1
     if word == "in":
         _ = at.text() == "." and at.touches() and at.skip(".")
