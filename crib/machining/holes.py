@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.handbook.bands import band
-from crib.handbook.reaming import can_follow, outside
+from crib.handbook.reaming import can_follow, outside, window
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
 from crib.records import dataclass
@@ -31,7 +31,8 @@ _SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU
 @dataclass(frozen=True)
 class Hole:
     """The hole that a cutter is expected to make: its own size, the hole, how it is made, and the steps before it.
-    `spread_mm`: by how much the hole may be under and over what is expected [mm]."""
+    `spread_mm`: by how much the hole may be under and over what is expected [mm]. `bored`: what is bored before a
+    reamer that no drill leaves right."""
 
     cutter: Cutter | None
     label: str
@@ -42,6 +43,7 @@ class Hole:
     extra_minutes: float = 0.0
     first: Cutter | None = None
     spread_mm: tuple[float, float] = (0.0, 0.0)
+    bored: Hole | None = None
 
     @property
     def low_mm(self) -> float:
@@ -86,9 +88,25 @@ def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Ow
     end mill, bored."""
     drills = [cutter for cutter in cutters if goes_down(cutter, Down.DRILLING) and usable(cutter)]
     drills.sort(key=lambda drill: drill.diameter_mm or 0.0)
+    bars = [cutter for cutter in cutters if goes_down(cutter, Down.BORING) and usable(cutter)]
     for cutter in cutters:
         if usable(cutter) and cutter.diameter_mm is not None:
             yield from _way(cutter, drills, low_mm, high_mm, own)
+            if goes_down(cutter, Down.REAMING) and low_mm <= cutter.diameter_mm + REAMED_MM <= high_mm:
+                yield from _bored_and_reamed(cutter, drills, bars, own)
+
+
+def _bored_and_reamed(reamer: Cutter, drills: Sequence[Cutter], bars: Sequence[Cutter], own: Own) -> Iterator[Hole]:
+    """A reamer that no drill leaves right, in a bore that does: as much left as the middle of what it takes."""
+    size = reamer.diameter_mm or 0.0
+    if under_reamer(drills, size, own):
+        return
+    bore = size - sum(window(size)) / 2
+    for bar in bars:
+        if before := _bored(bar, drills, bore, bore, own):
+            label = f"{reamer.label} in a bore by {bar.label}"
+            yield Hole(reamer, label, size, size + REAMED_MM, Making.REAM, before.before, 19.0, before.first,
+                       _SPREAD[Making.REAM], before)
 
 
 def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
@@ -107,12 +125,20 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
     elif goes_down(cutter, Down.MILLING) and cutter.centre_cutting and low <= size + MILLED <= high:
         yield Hole(cutter, cutter.label, size, size + MILLED, Making.END_MILL, "", 4.0,
                    spread_mm=_SPREAD[Making.END_MILL])
-    elif goes_down(cutter, Down.BORING) and cutter.min_hole_mm is not None:
-        under = _largest(drills, low - BEFORE_BORING_MM, own)
-        if under and drill_hole(under.diameter_mm or 0.0, own) >= cutter.min_hole_mm + BORED_LEAST:
-            middle = (low + high) / 2
-            yield Hole(cutter, cutter.label, middle, middle, Making.BORE, under.label, 15.0, under,
-                       _SPREAD[Making.BORE])
+    elif goes_down(cutter, Down.BORING) and (bore := _bored(cutter, drills, low, high, own)):
+        yield bore
+
+
+def _bored(bar: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Hole | None:
+    """A bore to the middle of two sizes, after the largest drill that leaves it enough and lets the bar in; None where
+    none does."""
+    under = _largest(drills, low - BEFORE_BORING_MM, own)
+    if not under or bar.min_hole_mm is None:
+        return None
+    if drill_hole(under.diameter_mm or 0.0, own) < bar.min_hole_mm + BORED_LEAST:
+        return None
+    middle = (low + high) / 2
+    return Hole(bar, bar.label, middle, middle, Making.BORE, under.label, 15.0, under, _SPREAD[Making.BORE])
 
 
 def under_reamer(drills: Sequence[Cutter], size: float, own: Own) -> Cutter | None:

@@ -136,7 +136,7 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
     """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
     hole = _plain(chain)
     drill = hole.first.diameter_mm if hole and hole.way is Making.REAM and hole.first else None
-    if hole is None or drill is None:
+    if hole is None or drill is None or hole.bored:
         return
     size = hole.diameter_mm
     least, most = window(size)

@@ -55,6 +55,11 @@ def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cut
         start = before[-1].tool.form.radius / 5e5 if before else 0.0
         cuts = tuple(bored(question, hole, hole.cutter, start, full_mm + THROUGH_MM * through, cutters))
         return (*before, *cuts) if cuts else ()
+    if hole.bored and hole.bored.cutter:
+        start, deep = before[-1].tool.form.radius / 5e5, full_mm + THROUGH_MM * through
+        if not (cuts := tuple(bored(question, hole.bored, hole.bored.cutter, start, deep, cutters))):
+            return ()
+        before = (*before, *cuts)
     what, role, says = _HOW[hole.way]
     if (last := tool_for(question, hole.cutter, what, hole.diameter_mm, hole.expected_mm)) is None:
         return ()

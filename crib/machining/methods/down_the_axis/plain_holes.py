@@ -98,8 +98,8 @@ class PlainHoles:
         over = Figure("over the cutter's size", hole.expected_mm - hole.diameter_mm, places=places)
         if hole.way is not Making.REAM or hole.first is None or hole.first.diameter_mm is None:
             return expected, over
-        return expected, over, Figure("left for the reamer, on diameter", hole.diameter_mm - hole.first.diameter_mm,
-                                      places=4)
+        before = hole.bored.diameter_mm if hole.bored else hole.first.diameter_mm
+        return expected, over, Figure("left for the reamer, on diameter", hole.diameter_mm - before, places=4)
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """By the hole that it would make, or what it wants before it."""
