@@ -73,7 +73,8 @@ def _echo(advice: Advice) -> Paragraph:
 
 def _rest(advice: Advice, more: Collection[More]) -> list[Block]:
     """Where the rest is that isn't shown."""
-    told = {More.STEPS: "hold, touch off, dials, remarks", More.WHY: "" if advice.plans else "assumed",
+    ways = "the way of each pass, " if advice.plans and any(one.way_says for one in advice.plans[0].passes) else ""
+    told = {More.STEPS: f"hold, touch off, {ways}dials, remarks", More.WHY: "" if advice.plans else "assumed",
             More.OTHERS: ", ".join(_other_ways(advice)),
             More.REFUSED: str(advice.refused_count)}
     gone = {More.REFUSED: told[More.REFUSED] == "0", More.OTHERS: not told[More.OTHERS], More.STEPS: not advice.plans,

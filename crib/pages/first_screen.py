@@ -39,6 +39,10 @@ def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
     ]
 
 
+_TOLD_STEP_BY_STEP = ("Lock", "Measure")
+"""What may be left for the steps, where there is no room."""
+
+
 def leading(scene: Scene) -> Scene | HolesFromAbove:
     """What is drawn first: the section, or the circle that holes stand round."""
     return scene.above if isinstance(scene.above, HolesFromAbove) else scene
@@ -86,7 +90,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     ]
     for label, text in told:
         if text:
-            yield Paragraph(text, label, hang=2)
+            yield Paragraph(text, label, hang=2, spare=label in _TOLD_STEP_BY_STEP)
 
 
 def _fluid(plan: Plan) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from enum import Enum, auto
 from itertools import pairwise, takewhile
 
-from crib.machining.words import Direction, Fed, Role
+from crib.machining.words import Direction, Entry, Fed, Role
 from crib.planning.advice import Pass
 from crib.records import dataclass, replace
 
@@ -114,9 +114,12 @@ def _but_height(one: Pass) -> Pass:
 
 
 def _but_across(one: Pass) -> Pass:
-    """But for where it is across; a way that runs straight goes with it."""
+    """But for where it is across; a way that runs straight goes with it, and one in from the open end, which is said of
+    each pass by itself."""
     straight = len({y for _, y in one.dial_path_mm}) == 1 and not one.way_says
-    ways = {"path_mm": (), "dial_path_mm": ()} if straight else {}
+    ways = {"path_mm": (), "dial_path_mm": ()} if straight or one.entry == Entry.OPEN_END else {}
+    if one.entry == Entry.OPEN_END:
+        ways["way_says"] = ()
     return _but(one, x_mm=0.0, dial_x_mm=0.0, radial_mm=0.0, **ways)
 
 

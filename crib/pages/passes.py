@@ -217,7 +217,8 @@ def _sides(passes: Sequence[Pass]) -> str:
 
 
 def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]:
-    """What is said about passes, each saying once with the numbers that it is for."""
+    """What is said about passes, each saying once with the numbers that it is for. Their ways between the ends may be
+    left for the steps, where there is no room."""
     sayings: dict[Fact, list[int]] = {}
     listed = {one.no for run in folded(passes) if run.fold is Fold.BORE for one in run.passes}
     for one in passes:
@@ -226,8 +227,9 @@ def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]
         for saying in (says, _stop(one), _for_chips(one), *one.way_says):
             if saying:
                 sayings.setdefault(saying, []).append(one.no)
+    ways = {saying for one in passes for saying in one.way_says}
     for saying, those in sayings.items():
-        yield Paragraph(saying, numbers(those), 2, 4)
+        yield Paragraph(saying, numbers(those), 2, 4, spare=saying in ways)
     if any(one.rpm is None and one.role != Role.TAP for one in passes):
         yield Paragraph("~ the speed it wants; which speeds the mill has isn't known.", indent=2)
 
