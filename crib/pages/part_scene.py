@@ -70,7 +70,19 @@ def labelled(marks: Sequence[Mark]) -> Iterator[tuple[Box | Ring, Mark]]:
                 yield shape, mark
     for those in rings.values():
         yield max((shape for shape, _ in those), key=lambda one: one.radius), Mark(
-            ", ".join(dict.fromkeys(mark.label for _, mark in those)), (), all(mark.is_done for _, mark in those))
+            merged(mark.label for _, mark in those), (), all(mark.is_done for _, mark in those))
+
+
+def merged(labels: Iterable[str]) -> str:
+    """The numbers of several labels in one.
+
+    >>> merged(["1-2", "3-5"]), merged(["9, 11", "14"]), merged(["?"])
+    ('1-5', '9, 11, 14', '?')
+    """
+    words = [word for label in labels for word in label.split(", ")]
+    ranges = [word.partition("-") for word in words if word[0].isdigit()]
+    every = {number for low, _, high in ranges for number in range(int(low), int(high or low) + 1)}
+    return ", ".join(filter(None, (numbers(sorted(every)), *dict.fromkeys(w for w in words if not w[0].isdigit()))))
 
 
 @dataclass(frozen=True)

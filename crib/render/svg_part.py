@@ -123,16 +123,21 @@ _Labelled = tuple[Box | Ring, Mark, tuple[float, float]]
 
 
 def _labels(scene: PartScene, place: _Place, width: float, height: float, jaws: float) -> list[_Labelled]:
-    """Where each number stands: none over another nor over the words at the sides; where there is no room left, below
-    the drawing."""
-    taken, out = list(_words_at_sides(scene, place, jaws)), []
-    every = sorted(labelled(scene.marks), key=lambda one: (isinstance(one[0], Box), -len(one[1].label)))
-    for shape, mark in every:
+    """Where each number stands, none over another nor over the words at the sides; where there is no room left, below
+    the drawing. What stands at several places is told at one of them at any rate, at others where there is room
+    beside."""
+    taken: list[Box] = [*_words_at_sides(scene, place, jaws)]
+    out: list[_Labelled] = []
+    every = sorted(labelled(scene.marks), key=lambda one: isinstance(one[0], Box))
+    once = list({mark.label: (shape, mark) for shape, mark in every}.values())
+    for shape, mark in (*once, *(one for one in every if one not in once)):
         half, high = _size(mark)
-        at = _free(shape, place, taken, (half, high), (width, height)) or _free(
-            shape, place, taken, (half, high), (width, height + _BELOW)) or (half, height + high)
-        taken.append(_round(at, half, high))
-        out.append((shape, mark, at))
+        at = _free(shape, place, taken, (half, high), (width, height), (shape, mark) in once)
+        if at is None and (shape, mark) in once:
+            at = _free(shape, place, taken, (half, high), (width, height + _BELOW)) or (half, height + high)
+        if at is not None:
+            taken.append(_round(at, half, high))
+            out.append((shape, mark, at))
     return out
 
 
@@ -156,10 +161,10 @@ def _round(at: tuple[float, float], half: float, high: float) -> Box:
     return Box(at[0] - half, at[1] - high, at[0] + half, at[1] + high)
 
 
-def _free(shape: Box | Ring, place: _Place, taken: list[Box], size: tuple[float, float], paper: tuple[float, float]
-          ) -> tuple[float, float] | None:
-    """Where a number stands [mm on paper]: in what it names, or beside it, else as near as there is room; None where
-    there is none."""
+def _free(shape: Box | Ring, place: _Place, taken: list[Box], size: tuple[float, float], paper: tuple[float, float],
+          far: bool = True) -> tuple[float, float] | None:
+    """Where a number stands [mm on paper]: in what it names, or beside it, else, where it may stand `far`, as near as
+    there is room; None where there is none."""
     half, high = size
     if isinstance(shape, Ring):
         x, y, off = place.x(shape.x), place.y(shape.y), shape.radius * place.scale
@@ -169,7 +174,7 @@ def _free(shape: Box | Ring, place: _Place, taken: list[Box], size: tuple[float,
         x, y = (place.x(shape.left) + place.x(shape.right)) / 2, (place.y(shape.near) + place.y(shape.away)) / 2
         room = (shape.right - shape.left) * place.scale / 2 - half
         first = [(x + by, y) for by in (0.0, *(sign * room * part / 4 for part in (1, 2, 3) for sign in (1, -1)))]
-    farther = ((x + dx, y + dy) for dx, dy in _SPIRAL)
+    farther = ((x + dx, y + dy) for dx, dy in _SPIRAL) if far else ()
     return next((at for at in (*first, *farther) if _fits(_round(at, half, high), taken, paper)), None)
 
 

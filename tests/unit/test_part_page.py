@@ -161,7 +161,8 @@ def test_no_two_labels_overlap(size: tuple[float, float], crowd: int) -> None:
         wide, high = map(float, re.findall(r'(?:width|height)="([\d.]+)mm"', drawn)[:2])
         pills = [tuple(map(float, found)) for found in re.findall(
             r'class="ground" x="([-\d.]+)" y="([-\d.]+)" width="([\d.]+)" height="([\d.]+)"', drawn)]
-        assert len(pills) >= len(scene.marks) and all(
+        assert {f">{mark.label}</text>" in drawn for _, mark in labelled(scene.marks)} == {True}
+        assert all(
             x >= 0 and y >= 0 and x + w <= wide and y + h <= high for x, y, w, h in pills)
         for at, (x, y, w, h) in enumerate(pills):
             assert not any(x < a + c and a < x + w and y < b + d and b < y + h for a, b, c, d in pills[:at])
