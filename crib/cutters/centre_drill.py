@@ -93,7 +93,7 @@ KIND = Kind(
         names=(Name(r"(?:cent(?:er|re)) drills?"),),
         noun="cent(?:er|re) drill",
         heard={"center-drill": "center drill", "centre-drill": "center drill"},
-        phrases=((r"\bcent(?:er|re) drill", "center drill"),
+        phrases=((r"\bcent(?:er|re) drill", "center drill"), (r"\bc[ -]drills?\b", "center drill"),
                  (r"\bcomb(?:o|ined|ination) drill (?:and |& ?)?countersink", "center drill")),
         order=Order.PILOTED,
     ),

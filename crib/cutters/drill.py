@@ -118,7 +118,7 @@ KIND = Kind(
             Name(r"drills?|drill bits?"),
         ),
         short=("bit",),
-        heard={"dril": "drill", "drils": "drills"},
+        heard={"dril": "drill", "drl": "drill", "drils": "drills"},
         common=True,
         order=Order.NUMBER,
         small=True,

@@ -95,7 +95,7 @@ KIND = Kind(
         ),
         noun="woodruff|key ?(?:seat|way) cutter",
         short=("woodruff",),
-        heard={"woodrough": "woodruff", "keyset": "keyseat"},
+        heard={"woodrough": "woodruff", "wdrf": "woodruff", "keyset": "keyseat"},
         phrases=((r"\bkey set\b", "keyseat"), (r"\bwood rough\b", "woodruff")),
         order=Order.MARK,
         small=True,

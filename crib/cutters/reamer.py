@@ -69,7 +69,7 @@ KIND = Kind(
     proposes=_proposes,
     speech=Speech(
         common=True,
-        heard={"rimmer": "reamer", "rimer": "reamer"},
+        heard={"rimmer": "reamer", "rmr": "reamer", "rimer": "reamer"},
         order=Order.FIT,
         small=True,
     ),

@@ -21,7 +21,7 @@ from crib.units.words import told
 _IGNORED = ("id", "label", "history")
 _WRAPPERS = ("cutters", "taken_in")
 _HELP = 'a list of cutters: [{"kind": "end-mill", "diameter_mm": 12.7}]'
-_LISTS = ("assumed", "measured", "stamped", "questions", "away")
+_LISTS = ("assumed", "measured", "stamped", "questions", "away", "overruled")
 _LONGEST_MM = 10_000
 _DIGITS_FIRST = re.compile(r"\s*[.,]?[0-9]")
 
@@ -137,7 +137,7 @@ def _value(key: str, value: Any, units: str) -> Any:
     """A value of JSON as the field's own: numbers of a length are millimetres, everything else is read as typed."""
     name = ATTRIBUTES[key].name
     if key in _LISTS and isinstance(value, list):
-        if key in ("questions", "away"):
+        if key in ("questions", "away", "overruled"):
             reader = "note" if key == "questions" else key
             parts = [read_value(reader, str(part), units) for part in value]
             return tuple(parts) if key == "questions" else tuple(one for part in parts for one in part)

@@ -155,7 +155,7 @@ def _key_number(words: list[str], place: int) -> int | None:
 def _joined(text: str) -> str:
     """Figures that belong together: a whole number and its fraction, the two halves of a thread."""
     text = re.sub(r"\b(?:(\d+) )?inch and (?:a )?(\d+/\d+)", lambda f: f"{f[1] or 1}-{f[2]} inch", text)
-    text = re.sub(r"\b(\d+) and (?:a )?(\d+/\d+)", r"\1-\2", text)
+    text = re.sub(r"(?<![\d/.])(\d+) and (?:a )?(\d+/\d+)", r"\1-\2", text)
     text = _TWO_NUMBERS.sub(_thread, text)
     return re.sub(r"\bm (\d+)\b", r"m\1", text)
 

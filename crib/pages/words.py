@@ -32,7 +32,7 @@ def value_of(key: str, value: Any) -> Fact:
         return joined(", ", (said("{name} {part}", name=name_of(name), part=value_of(name, part))
                              for name, part in value.items() if part is not None))
     if isinstance(value, list | tuple):
-        between = "; " if key in ("arbors", "boring_heads", "questions", "ends", "away") else ", "
+        between = "; " if key in ("arbors", "boring_heads", "questions", "ends", "away", "overruled") else ", "
         if key in ("measured", "stamped", "assumed"):
             return between.join(map(name_of, value)) or "none"
         return joined(between, (value_of(key, part) for part in value)) or "none"

@@ -68,3 +68,16 @@ def test_what_stands_is_said(bench: Crib) -> None:
                         ("nonsense", "which rule")):
         found = bench(*SLIT, "--overrule", words)
         assert found.status == 2 and says in " ".join(found.err.split()), words
+
+
+@pytest.mark.parametrize("ending", ["json", "csv"])
+def test_it_goes_out_and_comes_in_again(bench: Crib, tmp_path: Path, ending: str) -> None:
+    """A list of nothing was taken for more than one word, and asked about."""
+    number = bench("find", "3 x 1/16 slitting saw", "--json").json["cutters"][0]["id"]
+    bench("amend", str(number), "--overruled", "SP1 I run it at 80; SW3 it cuts well")
+    file, other = str(tmp_path / f"all.{ending}"), str(tmp_path / "other.db")
+    assert bench("export", "--to", file).status == 0
+    again = bench("--crib", other, "take-in", "--file", file, "--json").json
+    saw = next(one for one in again["taken_in"] if one["overruled"])
+    assert saw["overruled"] == ["SP1 I run it at 80", "SW3 it cuts well"] and not again["held_back"]
+    assert not [one for one in again["taken_in"] if any("overruled" in text for text in one["questions"])]

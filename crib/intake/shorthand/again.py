@@ -44,7 +44,7 @@ LIFE = ("lent", "brought", "back", "lost", "scrapped", "moved", "sharpened", "st
 _WORN = 0.1
 """What a cutter hardly has lost of its size (common practice, no source)."""
 
-_NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends", "away")
+_NOT_COPIED = ("id", "label", "count", "measured", "stamped", "assumed", "questions", "ends", "away", "overruled")
 _OF_THE_SIZE = ("diameter_mm", "nominal_mm", "reground", "marking")
 
 

@@ -108,6 +108,10 @@ def only_one_cutter(slip: Slip, kind: str) -> None:
     size = "|".join(re.escape(text) for text in slip.sizes)
     named = "|".join([noun for noun, other in _nouns() if other == kind] or [kind.replace("-", " ")])
     two = rf"(?<![\w/.-])({named})s?(?![\w/]|-\w).*(?<![\w/.-])({size})(?![\w/]).*(?<![\w/.-])(?:\1)s?(?![\w/]|-\w)"
+    apart = [part for part in slip.said.split(";") if re.search(rf"(?<![\w/.-])(?:{size})(?![\w/])", part)
+             and any(re.search(rf"\b(?:{said.name.pattern})", part) for said in names())]
+    if len(apart) > 1:
+        raise Held(f"{slip.sizes[0]} and {slip.sizes[1]} look like two cutters with a stop between", "a line for each")
     joined = re.search(rf"(?<![\w/.-])({size}) ?(?:and|&|\+) ?({size})(?![\w/.])", slip.said)
     if joined or re.search(two, slip.said):
         first, second = joined.groups() if joined else slip.sizes[:2]

@@ -75,7 +75,7 @@ def members(slip: Slip, kind: str | None) -> tuple[Member, ...]:
     if order is Order.SPAN or slip.has("adjustable|expansion|adjusting"):
         return ()
     if order is Order.THREAD:
-        found = _list(slip, _THREAD)
+        found = _list(slip, rf"{_THREAD}(?: ?\(\d{{1,3}}\))?")
     else:
         found = _series(slip, order, is_set) or _list(slip, f"{SIZE.pattern}|{_LETTER}" if order is Order.NUMBER
                                                       else SIZE.pattern)
@@ -162,13 +162,13 @@ def _range(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[in
     step = (stepped["by"] or stepped["parts"]) if stepped else None
     if not found or not (is_set or step or _MANY.search(slip.text)) or _NOT_ONE.match(slip.text[found.end():]):
         return None
-    if stepped:
-        slip.blank(*stepped.span())
     in_mm = slip.units == "mm" and "/" not in found[0] and "in" not in found[0]
     metric = "mm" in found[0] + (step or "") or slip.has("metric") or in_mm
     low, high = _number(found["low"]), _number(found["high"])
     if not 0 < low < high:
         return None
+    if stepped:
+        slip.blank(*stepped.span())
     pieces = _PIECES.search(slip.text)
     by = _number(step) if step else _usual(low, high, metric, order is Order.NUMBER and is_set and not slip.has(
         "silver|deming|s&d|s & d"), int(pieces[1]) if pieces else None)
@@ -238,6 +238,9 @@ def _list(slip: Slip, item: str) -> _Several | None:
             continue
         names = [slip.text[start:end].strip() for start, end in places]
         if len(names) > 1:
+            lead = re.match(r"(\d{1,2}) (?=[a-z])", slip.text)
+            if lead and int(lead[1]) == len(names):
+                slip.blank(*lead.span(1))
             unit = re.search(r"mm|inch|in\b|\"", names[-1])
             names = [f"{name} {unit[0]}" if unit and re.fullmatch(r"\d*\.?\d+", name) else name for name in names]
             return _Several(names, (places[0][0], places[-1][1]))

@@ -265,6 +265,8 @@ def _reamer(slip: Slip) -> None:
 
 
 def _taper_reamer(slip: Slip) -> None:
+    if _is_morse(slip):
+        return
     found = re.search(r"#\s?(\d{1,2})|no\.? ?(\d{1,2})", slip.said)
     end = TAPER_PINS.get(int(found[1] or found[2])) if found else None
     if found and end:
@@ -274,6 +276,32 @@ def _taper_reamer(slip: Slip) -> None:
         slip.notes.append(f"large end of the pin {end}")
         return
     _in_order(slip, ("diameter_mm",))
+
+
+_MORSE = re.compile(r"\b(?:morse(?: taper)?|m ?t)\b|\bmt\d")
+_MORSE_NO = re.compile(r"(?:#|no\.? ?|number )\s?(\d)(?![\d/.])|\bmt ?#?(\d)|morse(?: taper)? #?(\d)(?![\d/.])|"
+                       r"\b(\d) (?:mt|morse)")
+
+
+def _is_morse(slip: Slip) -> bool:
+    """Whether a taper reamer is said to be a Morse taper's: by its number the taper's large end, and no pin's."""
+    if not _MORSE.search(slip.said):
+        return False
+    from crib.handbook.tapers import tapers
+
+    found = _MORSE_NO.search(slip.said)
+    number = next((part for part in found.groups() if part), "") if found else ""
+    taper = next((one for one in tapers() if one.name == f"Morse {number}"), None)
+    if taper is None:
+        slip.ask("diameter_mm", "which Morse taper: no. 0 to 7?")
+        _in_order(slip, ("diameter_mm",))
+        return True
+    slip.values["marking"] = f"MT{number}"
+    slip.sizes.clear()
+    if slip.size("diameter_mm", in_words(taper.large_mm, "in")):
+        slip.stamped.append("diameter_mm")
+    slip.notes.append(f"Morse taper no. {number}")
+    return True
 
 
 def _centre_drill(slip: Slip) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from fractions import Fraction
 from functools import cache
 
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
@@ -17,6 +18,16 @@ _SHORTEST = 5
 _MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#?\d|\.\d)\S* (?:.* )?"
                    r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
 """A count in words before a size in figures: `two 3/8 end mills`."""
+
+_TIMES = re.compile(r"^(\d{1,2})(?:\)| x(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
+                    r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(\d+/\d+|\.\d+)?)")
+"""A count before a size: `2 x 3/8 end mills`, `2) 1/2 end mill`."""
+
+_OF_EACH = re.compile(r"\((\d{1,3}) ?(?:pcs?|pieces?|off|ea|each)\.?\)")
+_REPEATED = re.compile(r"^(.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|ems|countersinks)) x ?(\d{1,3})$")
+_WHOLE_LOT = re.compile(r"^(?:one|an?|1) (?:box|lot|bag|tray|tin)(?: of)? |^(?:lot|box|bag|tray|tin) of (?=\w+ )")
+_DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
+"""What a program that takes dictation writes down of a stop."""
 
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
 _HYPHENED = re.compile(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
@@ -37,6 +48,12 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
     line = re.sub(r"(?<=\d)r\b", " radius", line)
+    line = re.sub(r"(?<=\d)(?=(?:loc|oal|shk?|shank|dia)\b)", " ", line)
+    line = _REPEATED.sub(r"(\2) \1", line)
+    line = _WHOLE_LOT.sub("", line)
+    line = _DICTATED.sub(";", line)
+    line = _OF_EACH.sub(r"(\1)", line)
+    line = _TIMES.sub(_count_of, line)
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
     line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
     line = counted(line)
@@ -49,6 +66,14 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = in_figures(line)
     line = _replaced(line, _REPLACED)
     return " ".join(line.split()), read_as
+
+
+def _count_of(found: re.Match[str]) -> str:
+    """A count, unless the number may be a diameter with its shank: four times as much at the least is none."""
+    said = found[0]
+    if ")" not in said and float(Fraction(found[2])) * 4 > int(found[1]):
+        return said
+    return f"({found[1]}) "
 
 
 def _apart(found: re.Match[str]) -> str:

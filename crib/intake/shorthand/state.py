@@ -90,6 +90,10 @@ def _material(slip: Slip) -> None:
 
 def _condition(slip: Slip) -> None:
     said = [slip.values["condition"]] if "condition" in slip.values else []
+    if found := slip.take(r"broken(?: off)?|broke|snapped(?: off)?", "condition"):
+        said.append("chipped")
+        slip.notes.append(found[0].strip())
+        slip.ask("condition", "condition: it is said to be broken; what is left of it? if nothing, leave it out")
     for pattern, condition in CONDITIONS:
         while found := slip.take(pattern, "condition"):
             said.append(condition)

@@ -11,6 +11,15 @@ from crib.units.words import told
 
 _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
 _METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
+_UNMARKED = r"m? ?(\d{1,2}(?:\.\d)?)(?: ?mm)?(?: ?x ?| ?- ?| )(0?\.\d{1,2}|[1-3]\.\d{1,2})(?: ?mm)?(?![\d/])"
+"""A metric thread without its M or its x: `12 x 1.25`, `8mm x 1.25`, `M8 1.25`."""
+
+_BY = r"(\d+-\d+/\d+|\d+/\d+) ?x ?([89]|[1-9]\d)(?![\d/.])"
+"""An inch thread with an x in place of the dash: `1/4 x 20`."""
+
+_SLASHED = r"(0|2|4|5|6|8|10|12)/(80|56|40|32|28|24)(?![\d/.])"
+"""A machine screw's number with a slash in place of the dash: `8/32`."""
+
 _BA = r"(?:no\.? ?|# ?)?\d{1,2} ?ba"
 _PIPE = r"\d+(?:/\d+)?(?:-\d+(?:\.\d)?)? ?(?:nptf?|bspp?)"
 _DASH = rf"#?(?:\d+-\d+/\d+|\d+/\d+|\.\d+|\d{{1,2}}) ?- ?[1-9]\d?(?![/\d]){_SERIES}"
@@ -34,6 +43,8 @@ def thread(slip: Slip, order: object) -> str | None:
         patterns.append(_METRIC)
         if order or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
+    if order is Order.THREAD and not series:
+        patterns = [_UNMARKED, *patterns, _BY, _SLASHED]
     if slip.find(_LONE_SERIES):
         patterns.append(r"\d+-\d+/\d+|\d+/\d+|#\d{1,2}(?= |$)")
     if series:
@@ -44,8 +55,15 @@ def thread(slip: Slip, order: object) -> str | None:
         if found := slip.take(pattern):
             lone = slip.take(_LONE_SERIES)
             word = (series or lone)
-            return found[0].strip() + (f" {word[0]}" if word else "")
+            return _named(pattern, found) + (f" {word[0]}" if word else "")
     return None
+
+
+def _named(pattern: str, found: re.Match[str]) -> str:
+    """A thread as the tables write it, where it was written with other signs."""
+    if pattern == _UNMARKED:
+        return f"m{found[1]} x {found[2]}"
+    return f"{found[1]}-{found[2]}" if pattern in (_BY, _SLASHED) else found[0].strip()
 
 
 def put_thread(slip: Slip, said: str) -> None:

@@ -26,9 +26,9 @@ MATERIALS: tuple[tuple[str, str], ...] = (
 
 CONDITIONS: tuple[tuple[str, str], ...] = (
     (r"new|nib|unused|sharp", "sharp"),
-    (r"used|good|fair", "used"),
+    (r"used|good|fair|worn", "used"),
     (r"dull|blunt", "dull"),
-    (r"chipped(?: corner)?|chip(?: on|ped)?", "chipped"),
+    (r"chipped(?: corner)?|chip(?: on|ped)?|nicked", "chipped"),
     (r"burnt|blue", "burnt"),
     (r"bent", "bent"),
 )
@@ -73,7 +73,7 @@ ALIASES: dict[str, str] = {
     "b.a.": "ba", "b.a": "ba", "m.e.": "me", "str": "straight", "fluted": "flute", "toothed": "tooth",
     "lipped": "flute",
     "ruffing": "roughing",
-    "num": "#", "nr": "#", "spi": "spiral", "gound": "ground",
+    "sh": "shank", "num": "#", "nr": "#", "spi": "spiral", "gound": "ground",
     "pt": "point", "pts": "point", "teeth": "tooth", "miked": "measured", "mics": "measured", "mic'd": "measured",
     "mikes": "measured", "measures": "measured", "actual": "measured",
     "gun": "spiral point", "whit": "whitworth", "rollform": "forming",
@@ -83,7 +83,7 @@ ALIASES: dict[str, str] = {
 """A word as it is written or heard, and the word that is meant; as such or by its letters too far off for likeness."""
 
 PHRASES: tuple[tuple[str, str], ...] = (
-    (r"(?<=\d) actually\b", " measured"),
+    (r"(?<=\d) actually\b", " measured"), (r"\bangle cutters?\b(.*?) double(?: angle)?\b", r"double angle cutter\1"),
     (r"\bbottoming in\b", "bottoming"), (r"\broll ?form(?:ing)?\b|\bthread forming\b", "forming"),
     (r"\bhigh[ -]speed\b|\bhi[ -]speed\b", "hss"), (r"\bc / c\b|\bc/c\b", "cc"),
     (r"\bcent(?:er|re)[ -]cut(?:ting)?\b|\bcut(?:s)?[ -](?:to )?(?:the )?cent(?:er|re)\b", "cc"),
