@@ -1,0 +1,95 @@
+"""An inside fillet, or cove: a step whose wall runs into its floor on a radius; without a width and a depth only the
+quarter round itself, cut out of the edge. x counts from the finished wall outwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.shapes import fillet, floor, metal, walls
+from crib.features.speech import Speech
+from crib.geometry.outline import Box, Face, Opening, Outline, Room
+from crib.geometry.region import Region
+from crib.handbook.deviations import cusp
+from crib.records import replace
+from crib.units import Size, nm
+
+_LEAST_MM = 0.25
+"""A step so much wider than its fillet is one for a square mill first [mm]."""
+
+STEP_MM = 0.050 * 25.4
+"""The step between passes of a smaller ball that its ridges are told for [mm]. From memory."""
+
+
+def draw(request: Request) -> Feature:
+    """A rectangle from the edge in and from the surface down, less what the round leaves in its corner."""
+    radius = request.size("radius")
+    width, depth = (request.sizes.get(key, radius) for key in ("width", "depth"))
+    for size, name in ((width, "wide"), (depth, "deep")):
+        if size.mid < radius.mid - 1e-6:
+            raise refuse(f"a fillet of {radius.text} doesn't go into a step {size.text} {name}", size.text,
+                         f"at least {radius.text}, or a smaller radius")
+    edge = nm(width.mid)
+    least, aim, most = (Box(edge - nm(wide), -nm(deep), edge, 0) for wide, deep in (
+        (width.lo, depth.lo), (width.mid, depth.mid), (width.hi, depth.hi)))
+    outline = Outline(
+        stock=metal(request, depth.hi, edge),
+        least=_rounded(least, radius.hi),
+        aim=_rounded(aim, radius.mid),
+        most=_rounded(most, radius.lo),
+        rooms=tuple(_rooms((least, aim, most), aim.left + nm(radius.mid))),
+        faces=tuple(_faces(depth, least, aim, most, nm(radius.hi))),
+        obstacles=walls(request),
+    )
+    return Feature(
+        kind="inside-fillet",
+        words="inside fillet",
+        request=replace(request, floor_radius=radius.hi),
+        outline=outline,
+        dimensions=(
+            Dimension("fillet radius", "corner", radius, ()),
+            *((Dimension("fillet step width", "face", width, ()),) if "width" in request.sizes else ()),
+            *((Dimension("fillet step depth", "depth", depth, ()),) if "depth" in request.sizes else ()),
+        ),
+        calls_for={"step": CallsFor(("end-mill",)), "fillet": CallsFor(("end-mill",), corner=(radius.lo, radius.hi))},
+        measures=tuple((f"ridges that a ball of {share:g} of the radius leaves in steps of .050",
+                        cusp(share * radius.mid, STEP_MM)) for share in (0.5, 0.75)
+                       if STEP_MM <= 2 * share * radius.mid),
+    )
+
+
+def _rooms(boxes: tuple[Box, Box, Box], ends: int) -> Iterator[Room]:
+    """What lies outside of the fillet, where there is more than it, for a square mill; then the fillet's own width."""
+    sides = frozenset({Opening.TOP, Opening.RIGHT})
+    least, aim, most = boxes
+    if aim.right - ends > nm(_LEAST_MM):
+        yield Room("step", least._replace(left=ends), aim._replace(left=ends), most._replace(left=ends), sides)
+        least, aim, most = (one._replace(right=ends) for one in boxes)
+    yield Room("fillet", least, aim, most, sides)
+
+
+def _rounded(around: Box, radius_mm: float) -> Region:
+    return around.region - fillet(around.left, around.low, nm(radius_mm), -1)
+
+
+def _faces(depth: Size, least: Box, aim: Box, most: Box, radius: int) -> Iterator[Face]:
+    """What of the wall and the floor is straight."""
+    if least.height > radius:
+        yield Face("fillet wall", True, -1, aim.left, least.left, most.left, least.low + radius, 0)
+    if least.width > radius:
+        yield floor("floor", depth, least.left + radius, aim.right)
+
+
+KIND = FeatureKind(
+    name="inside-fillet",
+    words="an inside fillet, or cove",
+    sizes=(
+        SizeSpec("radius", "of the fillet"),
+        SizeSpec("width", "from the edge in to the wall; the radius without it", "general", False),
+        SizeSpec("depth", "from the surface to the floor; the radius without it", "general", False),
+    ),
+    draw=draw,
+    ends=("open", "one"),
+    example={"radius": "1/8", "width": "3/4", "depth": "1/4"},
+    speech=Speech(names=("cove", "filleted step", "concave edge", "fillet"), order=("radius", "width", "depth")),
+)
