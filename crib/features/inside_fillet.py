@@ -10,15 +10,11 @@ from crib.features.shapes import fillet, floor, metal, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import Region
-from crib.handbook.deviations import cusp
 from crib.records import replace
 from crib.units import Size, nm
 
 _LEAST_MM = 0.25
 """A step so much wider than its fillet is one for a square mill first [mm]."""
-
-STEP_MM = 0.050 * 25.4
-"""The step between passes of a smaller ball that its ridges are told for [mm]. From memory."""
 
 
 def draw(request: Request) -> Feature:
@@ -37,7 +33,7 @@ def draw(request: Request) -> Feature:
         least=_rounded(least, radius.hi),
         aim=_rounded(aim, radius.mid),
         most=_rounded(most, radius.lo),
-        rooms=tuple(_rooms((least, aim, most), aim.left + nm(radius.mid))),
+        rooms=tuple(_rooms((least, aim, most), (nm(radius.lo), nm(radius.mid), nm(radius.hi)))),
         faces=tuple(_faces(depth, least, aim, most, nm(radius.hi))),
         obstacles=walls(request),
     )
@@ -52,20 +48,19 @@ def draw(request: Request) -> Feature:
             *((Dimension("fillet step depth", "depth", depth, ()),) if "depth" in request.sizes else ()),
         ),
         calls_for={"step": CallsFor(("end-mill",)), "fillet": CallsFor(("end-mill",), corner=(radius.lo, radius.hi))},
-        measures=tuple((f"ridges that a ball of {share:g} of the radius leaves in steps of .050",
-                        cusp(share * radius.mid, STEP_MM)) for share in (0.5, 0.75)
-                       if STEP_MM <= 2 * share * radius.mid),
     )
 
 
-def _rooms(boxes: tuple[Box, Box, Box], ends: int) -> Iterator[Room]:
+def _rooms(boxes: tuple[Box, Box, Box], hollow: tuple[int, int, int]) -> Iterator[Room]:
     """What lies outside of the fillet, where there is more than it, for a square mill; then the fillet's own width."""
     sides = frozenset({Opening.TOP, Opening.RIGHT})
     least, aim, most = boxes
+    ends = aim.left + hollow[1]
     if aim.right - ends > nm(_LEAST_MM):
-        yield Room("step", least._replace(left=ends), aim._replace(left=ends), most._replace(left=ends), sides)
+        yield Room("step", least._replace(left=ends), aim._replace(left=ends), most._replace(left=ends), sides,
+                   hollow=hollow)
         least, aim, most = (one._replace(right=ends) for one in boxes)
-    yield Room("fillet", least, aim, most, sides)
+    yield Room("fillet", least, aim, most, sides, hollow=hollow)
 
 
 def _rounded(around: Box, radius_mm: float) -> Region:

@@ -113,7 +113,7 @@ class Room:
     the limits of its own height, floor to ceiling, where both are cut. `across`: a body comes straight into it from its
     open side and goes nowhere along, from so wide to so wide. With a `lean` its side walls lean, and its boxes are the
     rectangles round it. `rounded`: the radius of the edge that is left, at the least, as aimed at and at the most,
-    where the room is what stands outside of that.
+    where the room is what stands outside of that; `hollow`: the same of a round corner that is left inside of it.
     """
 
     name: str
@@ -125,6 +125,7 @@ class Room:
     lean: Lean | None = None
     across: tuple[int, int] | None = None
     rounded: tuple[int, int, int] | None = None
+    hollow: tuple[int, int, int] | None = None
 
     def opens(self, *sides: Opening) -> bool:
         """Whether it is open on each of these sides."""

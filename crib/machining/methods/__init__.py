@@ -6,22 +6,30 @@ from __future__ import annotations
 
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
-from crib.machining.methods import along_a_flank, along_an_edge, from_above, from_the_side, round_an_edge, under_a_lip
+from crib.machining.methods import (
+    along_a_flank,
+    along_an_edge,
+    from_above,
+    from_the_side,
+    in_a_fillet,
+    round_an_edge,
+    under_a_lip,
+)
 from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, Stand, takes
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
-_RIGHT_HANDED = (round_an_edge.METHOD, along_a_flank.METHOD, along_an_edge.METHOD, from_above.METHOD,
-                 from_the_side.METHOD, under_a_lip.METHOD)
+_RIGHT_HANDED = (round_an_edge.METHOD, in_a_fillet.METHOD, along_a_flank.METHOD, along_an_edge.METHOD,
+                 from_above.METHOD, from_the_side.METHOD, under_a_lip.METHOD)
 METHODS: tuple[Method, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
 
 
-_KNOWN: dict[tuple[frozenset[Opening], Lean | None, bool], Method] = {}
+_KNOWN: dict[tuple[frozenset[Opening], Lean | None, bool, bool], Method] = {}
 
 
 def method_of(room: Room) -> Method:
     """The method by which a room is cleared, by its open sides and the lean of its walls."""
-    place = (room.open, room.lean, room.rounded is not None)
+    place = (room.open, room.lean, room.rounded is not None, room.hollow is not None)
     if place not in _KNOWN:
         _KNOWN[place] = next(method for method in METHODS if method.suits(room))
     return _KNOWN[place]

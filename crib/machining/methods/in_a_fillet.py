@@ -1,0 +1,134 @@
+"""In a fillet: as any room that is open at the top and beside; a ball smaller than the fillet is set out along the
+round, setting by setting, until what stands between two settings lies inside the limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import cos, pi, sin
+
+from crib.findings.finding import Figure
+from crib.geometry.outline import Outline, Room
+from crib.geometry.region import Region
+from crib.handbook.bites import bites_needed
+from crib.handbook.deviations import walked_corner_left
+from crib.machining.methods import from_above
+from crib.machining.methods.base import Attempt, Cut, Job, PassBound, Stand, after
+from crib.machining.tool import Tool
+from crib.machining.words import Manner, Role, Side
+from crib.records import replace
+from crib.shop import Shop
+from crib.units import NM, nm
+
+SETTINGS = (3, 5, 7, 9, 12)
+"""In so many settings a smaller ball is tried. Three are usual; common practice, no source."""
+
+
+def is_smaller_ball(tool: Tool, room: Room) -> bool:
+    """Whether a cutter is a ball that is smaller than the fillet at its least."""
+    across, corner = tool.cutter.diameter_mm or 0.0, tool.cutter.corner_radius_mm or 0.0
+    return room.hollow is not None and corner > 0 and 2 * corner >= across - 1e-6 and nm(corner) < room.hollow[0]
+
+
+def _is_beside(a: Attempt) -> bool:
+    """Whether a room is the step beside the fillet, and not the fillet's own."""
+    return a.room.name != a.outline.rooms[-1].name
+
+
+def _is_bull_nose(a: Attempt) -> bool:
+    """Whether a cutter has the fillet's own corner and a flat within it, so that it makes the step and the fillet at
+    once."""
+    corner, hollow = nm(a.tool.cutter.corner_radius_mm or 0.0), a.room.hollow
+    return hollow is not None and hollow[0] <= corner <= hollow[2] and corner < a.tool.form.radius
+
+
+def _to_the_wall(a: Attempt) -> Attempt:
+    """The step with the fillet's width in it."""
+    least, aim, most = (one._replace(left=of.left) for one, of in zip(
+        (a.room.least, a.room.aim, a.room.most),
+        (a.outline.rooms[-1].least, a.outline.rooms[-1].aim, a.outline.rooms[-1].most), strict=True))
+    room = replace(a.room, least=least, aim=aim, most=most)
+    return a._replace(room=room, outline=replace(a.outline, rooms=(room, *a.outline.rooms[1:])))
+
+
+def positions(a: Attempt, removed: Region) -> Iterator[Job]:
+    """As from above; a bull nose to the wall at once; a smaller ball in the fewest settings that leave nothing."""
+    if _is_beside(a):
+        yield from from_above.positions(_to_the_wall(a) if _is_bull_nose(a) else a, removed)
+        return
+    if not is_smaller_ball(a.tool, a.room):
+        yield from from_above.positions(a, removed)
+        return
+    for count in SETTINGS if a.tool.can_finish else ():
+        cuts = tuple(_cuts(a, removed, count))
+        gone = after(a.tool, a.outline, cuts, removed)
+        if not a.outline.rest(a.room, gone):
+            yield Job(a.tool, a.room.name, cuts, gone, Manner.ONE_PLACE)
+            return
+
+
+def _cuts(a: Attempt, removed: Region, count: int) -> Iterator[Cut]:
+    """From the wall to the floor, at each setting down in bites."""
+    assert a.room.hollow is not None
+    ball, fillet, aim = nm(a.tool.cutter.corner_radius_mm or 0.0), a.room.hollow[1], a.room.aim
+    out, top = fillet - ball, _top(a.outline, removed, a.room)
+    for k in reversed(range(count)):
+        turn = pi / 2 * k / (count - 1)
+        x = aim.left + fillet - round(out * sin(turn))
+        low = aim.low + fillet - round(out * cos(turn)) - ball
+        bites = bites_needed(max(1, top - low), max(1, a.tool.bite))
+        for bite in range(1, bites + 1):
+            z = top - (top - low) * bite // bites
+            role = Role.FINISH if bite == bites else Role.ROUGH
+            yield Cut(x, z, role, a.room.name, Side.FRONT, min(2 * ball, out), (top - low) // bites)
+
+
+def _top(outline: Outline, removed: Region, room: Room) -> int:
+    left = (outline.stock & room.aim.region) - removed
+    return left.bounds()[3] if left else room.aim.low + 1
+
+
+def _count(a: Attempt) -> tuple[PassBound, ...]:
+    if not _is_beside(a) and len(a.outline.rooms) > 1 and _is_bull_nose(a):
+        return (PassBound(0, manner=Manner.ALONG_THE_EDGE),)
+    if _is_beside(a) and _is_bull_nose(a):
+        return from_above.METHOD.count(_to_the_wall(a))
+    if _is_beside(a) or not is_smaller_ball(a.tool, a.room):
+        return from_above.METHOD.count(a)
+    return (PassBound(SETTINGS[0], manner=Manner.ONE_PLACE),)
+
+
+def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
+    if job.manner is not Manner.ONE_PLACE or room.hollow is None:
+        yield from from_above.METHOD.figures(job, before, room, shop)
+        return
+    count, fillet = len({cut.x for cut in job.cuts}), room.hollow[1] / NM
+    ball = job.tool.cutter.corner_radius_mm or 0.0
+    yield Figure(f"{room.name}: settings along the round", value=float(count))
+    yield Figure(f"{room.name}: ridge between two of them", walked_corner_left(ball, fillet, count), places=4)
+
+
+def _stands_in(a: Attempt, removed: Region) -> Iterable[Stand]:
+    """A smaller ball stands anywhere along the round."""
+    if _is_beside(a) and _is_bull_nose(a):
+        return from_above.METHOD.stands_in(_to_the_wall(a), removed)
+    if not _is_beside(a) and is_smaller_ball(a.tool, a.room):
+        return (Stand(a.room.aim.low, max(0, a.outline.stock.bounds()[3])),)
+    return from_above.METHOD.stands_in(a, removed)
+
+
+def _says(job: Job, cut: Cut) -> str:
+    """What to look at with the last pass."""
+    return "try it with a radius gauge after it" if cut is job.cuts[-1] else ""
+
+
+METHOD = replace(
+    from_above.METHOD,
+    suits=lambda room: room.hollow is not None,
+    positions=positions,
+    stands_in=_stands_in,
+    count=_count,
+    stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
+    figures=_figures,
+    says=_says,
+    manners={**from_above.METHOD.manners, Manner.ONE_PLACE: "setting by setting along the round"},
+)

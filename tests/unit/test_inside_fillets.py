@@ -1,0 +1,75 @@
+"""Inside fillets: by a ball or a bull nose of the radius, by a smaller ball setting by setting; who can't."""
+
+from __future__ import annotations
+
+from math import hypot
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.findings.errors import CribError
+from crib.handbook.deviations import walked_corner_left
+from crib.planning.advise import Answered, advise
+from crib.planning.ask import read_request
+from crib.shop import Shop
+from tests.spelt import spelt
+
+IN = 25.4
+SHOP = Shop(spindle_rpm=(80, 135, 325, 660, 1115), collets_mm=(6.35, 7.9375, 9.525, 12.7, 19.05))
+
+
+def mill(inches: float, corner: float, number: int = 1, **more: object) -> Cutter:
+    same = {"flutes": 2, "shank_mm": inches * IN, "length_of_cut_mm": IN, "centre_cutting": True, "material": "hss",
+            "condition": "sharp", "measured": ("diameter_mm",)}
+    return Cutter(number, "end-mill", f"{inches} mill, {corner} corner", diameter_mm=inches * IN,
+                  corner_radius_mm=corner * IN, **{**same, **more})  # type: ignore[arg-type]
+
+
+def asked(*cutters: Cutter, **texts: str) -> Answered:
+    return advise(read_request("inside-fillet", {"radius": "3/16", "material": "6061"} | texts, SHOP, "in"), cutters,
+                  SHOP)
+
+
+def test_a_ball_of_the_radius_makes_a_cove_at_one_place() -> None:
+    """Geometry: its middle over the edge, its end a radius down."""
+    found = asked(mill(0.375, 0.1875)).advice
+    plan = found.plans[0]
+    assert found.answer == "as drawn" and {round(one.x_mm / IN, 4) for one in plan.passes} == {0.1875}
+    assert plan.passes[-1].z_mm / IN == pytest.approx(-0.1875) and plan.proof.left_mm == plan.proof.gouge_mm == 0
+
+
+def test_a_bull_nose_or_a_square_mill_and_a_ball_make_a_step_with_a_fillet() -> None:
+    """A bull nose does both at once as far as its flat reaches, here from .1875 to .3125."""
+    wide = {"width": "3/4", "depth": "3/8"}
+    both = asked(mill(0.5, 0.1875), width="5/16", depth="3/8").advice
+    assert both.answer == "as drawn" and {one.room for one in both.plans[0].passes} == {"step"}
+    plan = asked(mill(0.75, 0.0), mill(0.375, 0.1875, 2), **wide).advice.plans[0]
+    assert plan.answer == "as drawn" and [one.id for one in plan.cutters] == [1, 2]
+    assert asked(mill(0.75, 0.0), **wide).advice.answer == "cannot"
+
+
+@pytest.mark.parametrize(("ball", "band"), [(0.25, ".005"), (0.25, ".012"), (0.3125, ".005")])
+def test_a_smaller_ball_goes_along_the_round_and_leaves_the_ridges_of_geometry(ball: float, band: str) -> None:
+    """Geometry: R - [rho cos(a/2) + sqrt(r^2 - (rho sin(a/2))^2)] between two settings, measured on what is gone."""
+    found = asked(mill(ball, ball / 2), radius=f"3/16+{band}-{band}")
+    proved = found.proved[0]
+    assert found.advice.answer == "extra passes" and proved.plan.proof.left_mm == proved.plan.proof.gouge_mm == 0
+    count = len({one.x_mm for one in proved.plan.passes})
+    radius, gone = 0.1875 * IN * 1e6, proved.draft.removed
+    standing = (proved.draft.question.outline.stock - gone).slabs
+    inside = [hypot(span.right_low - radius, slab.low) for slab in standing for span in slab.spans
+              if -radius < slab.low < 0 and span.right_low > 0]
+    ridge = (radius - min(inside)) / 1e6 / IN
+    assert ridge == pytest.approx(walked_corner_left(ball / 2, 0.1875, count), abs=0.0002)
+    assert any("ridge between" in spelt(one.what) for one in proved.plan.figures)
+
+
+def test_a_ball_larger_than_the_fillet_does_not_go_in() -> None:
+    assert asked(mill(0.5, 0.25)).advice.answer == "cannot"
+
+
+@pytest.mark.parametrize("texts", [{"width": "1/8"}, {"depth": "1/8"}])
+def test_a_fillet_larger_than_its_step_is_said_in_one_sentence(texts: dict[str, str]) -> None:
+    with pytest.raises(CribError, match="doesn't go into a step"):
+        draw(read_request("inside-fillet", {"radius": "3/16"} | texts, SHOP, "in"))
