@@ -72,7 +72,7 @@ def rooms_of(part: Part, placed: Placed, way: Way, number: int) -> frozenset[Roo
     for place in placed.places:
         run = run_of(part.stock, place, feature)
         for one, pass_ in zip(some, told, strict=True):
-            found |= set(seen(way, above, _Laid(run, feature, place), one, pass_))
+            found |= set(seen(way, above, Laid(run, feature, place), one, pass_))
     return frozenset(found)
 
 
@@ -102,7 +102,7 @@ def _down(part: Part, placed: Placed, feature: Feature, above: Above, one: Opera
                        body.what)
 
 
-class _Laid(NamedTuple):
+class Laid(NamedTuple):
     """A feature that runs, at one of its places."""
 
     run: Run
@@ -139,7 +139,7 @@ class _Laid(NamedTuple):
         return spans[0], spans[1], spans[2]  # type: ignore[return-value]
 
 
-def _path(laid: _Laid, way: Way, one: Operation, told: Pass) -> list[tuple[int, int]]:
+def path_of(laid: Laid, way: Way, one: Operation, told: Pass) -> list[tuple[int, int]]:
     """The corners of a pass: along the run, and across to the right."""
     if one.path:
         layers = way.choice.draft.question.layers
@@ -151,9 +151,9 @@ def _path(laid: _Laid, way: Way, one: Operation, told: Pass) -> list[tuple[int, 
     return [(laid.along(enters * 1e6), one.x), (laid.along(leaves * 1e6), one.x)]
 
 
-def _seen_upright(way: Way, above: Above, laid: _Laid, one: Operation, told: Pass) -> Iterator[Room]:
+def _seen_upright(way: Way, above: Above, laid: Laid, one: Operation, told: Pass) -> Iterator[Room]:
     """With the axis square to the surface: all over it, and beyond its open ends all that is under it too."""
-    corners = _path(laid, way, one, told)
+    corners = path_of(laid, way, one, told)
     for body in bodies(one):
         low, high, radius = one.z + body.low, min(one.z + body.high, FAR), body.radius - _TOUCH
         for (a, x), (b, y) in [*pairwise(corners)] or [(corners[0], corners[0])]:
@@ -166,12 +166,12 @@ def _seen_upright(way: Way, above: Above, laid: _Laid, one: Operation, told: Pas
                     yield _room(above, laid.box(beyond, wide, (low, min(high, 0))), 0, body.what, True)
 
 
-def _seen_over(way: Way, above: Above, laid: _Laid, one: Operation, told: Pass) -> Iterator[Room]:
+def _seen_over(way: Way, above: Above, laid: Laid, one: Operation, told: Pass) -> Iterator[Room]:
     """With the axis along the surface: its section is turned, right is up and what was up lies to the right."""
     question = way.choice.draft.question
     drawn, turned = question.feature.outline.stock.bounds(), question.outline.stock.bounds()
     dx, dz = turned[0] - drawn[1], turned[1] - drawn[0]
-    corners, out = _path(laid, way, one, told), one.x - dx
+    corners, out = path_of(laid, way, one, told), one.x - dx
     run = tuple(sorted((corners[0][0], corners[-1][0])))
     for body in bodies(one):
         right = one.z + body.low - dz, min(one.z + body.high - dz, FAR)
@@ -182,7 +182,7 @@ def _seen_over(way: Way, above: Above, laid: _Laid, one: Operation, told: Pass) 
             yield _room(above, laid.box(beyond, right, (out - radius, min(out + radius, 0))), 0, body.what, True)
 
 
-def _beyond(laid: _Laid, begin: int, end: int) -> Iterator[tuple[int, int]]:
+def _beyond(laid: Laid, begin: int, end: int) -> Iterator[tuple[int, int]]:
     """What lies beyond the open ends of a feature."""
     closed = laid.feature.request.ends == "one"
     if begin < laid.begin - _TOUCH and not (closed and laid.is_from_the_end):
