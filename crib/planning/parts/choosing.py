@@ -14,7 +14,7 @@ from itertools import count
 from math import inf
 
 from crib.planning.parts.ordering import Ordered, least_changes, ordered
-from crib.planning.parts.problem import SAME, Option, Problem, Solution
+from crib.planning.parts.problem import SAME, Before, Option, Problem, Rates, Solution, Up
 from crib.records import dataclass, field
 
 _ROUNDS = 60
@@ -65,10 +65,28 @@ class _Choosing:
             ("set-up", up.setup), ("cutter", up.cutter), ("touch", up), ("holder", holders.get(up.cutter)))
             if self.prices[one] > 0)
 
+    @cached_property
+    def beyond(self) -> float:
+        """What comes to every bound: set-ups that must be come back to whatever is chosen, less the first holder, which
+        costs nothing."""
+        first = self.problem.rates.holder if self.problem.start.cutter is None and any(self.problem.features) else 0.0
+        return self._come_back_to - first
+
     @property
-    def _off(self) -> float:
-        """The first holder costs nothing."""
-        return self.problem.rates.holder if self.problem.start.cutter is None and any(self.problem.features) else 0.0
+    def _come_back_to(self) -> float:
+        """What set-ups cost beyond once each: of the features that are made in the same one, whichever option is
+        chosen, in the order that must hold between these."""
+        fixed = {feature: setups.pop() for feature, some in enumerate(self.problem.features)
+                 if len(setups := {up.setup for option in some for up in option.goes}) == 1}
+        at = {feature: number for number, feature in enumerate(fixed)}
+        before = tuple(Before(at[one.first], at[one.then]) for one in self.problem.before
+                       if one.first in at and one.then in at)
+        start = Up(self.problem.start.setup, "cutter")
+        only = Problem(tuple((Option((Up(setup, "cutter"),)),) for setup in fixed.values()), before,
+                       Rates(self.problem.rates.setups, {}, 0.0, 0.0), start)
+        once = sum(self.prices["set-up", setup] for setup in set(fixed.values()))
+        least = least_changes(only, (0,) * len(fixed))
+        return 0.0 if least == inf else max(0.0, least - once)
 
     @cached_property
     def shares(self) -> list[dict[Resource, float]]:
@@ -178,7 +196,7 @@ class _Choosing:
             shares = self.shares[feature]
             total += min(option.cost + sum(shares[one] for one in self.used[feature][at] if one not in have)
                          for at, option in enumerate(self.problem.features[feature]))
-        return total - self._off
+        return total + self.beyond
 
     def _in_place(self, order: list[int], chosen: tuple[int, ...]) -> tuple[int, ...]:
         placed = dict(zip(order, chosen, strict=True))
