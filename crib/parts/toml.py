@@ -72,8 +72,7 @@ def _head(block: Block, name: str, faults: list[Finding]) -> Part | None:
     for key in said.keys() - set(HEAD_KEYS):
         faults.append(_unknown(block, key, HEAD_KEYS, "a part"))
     values: dict[str, Any] = {key: str(said[key]).strip() for key in ("fits", "use") if key in said}
-    notes = said.get("notes", ())
-    values["notes"] = (notes,) if isinstance(notes, str) else tuple(map(str, notes))
+    values["notes"] = _names(said.get("notes", []))
     for key, reads in (("material", _material), ("hours", _hours), ("datum", _datum)):
         try:
             values[key] = reads(said[key]) if key in said else getattr(_PLAIN, key)
@@ -154,7 +153,7 @@ def _feature(block: Block, part: Part, before: Mapping[str, Placed]) -> Placed:
         raise CribError.of(_at(block, key, error)) from error
     if more:
         texts["count"] = str(1 + len(more))
-    return Placed(name, kind, texts, first, typed_in, _names(said.get("after", ())), tuple(more))
+    return Placed(name, kind, texts, first, typed_in, _names(said.get("after", [])), tuple(more))
 
 
 def _text(value: object) -> str:
@@ -164,7 +163,8 @@ def _text(value: object) -> str:
 
 
 def _names(value: object) -> tuple[str, ...]:
-    return (value,) if isinstance(value, str) else tuple(map(str, value)) if isinstance(value, list) else ()
+    """One name, or several."""
+    return tuple(map(str, value)) if isinstance(value, list) else (str(value),)
 
 
 def _free_name(kind: str, before: Mapping[str, Placed]) -> str:

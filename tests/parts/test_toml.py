@@ -155,3 +155,23 @@ def test_no_kind_is_asked_with_what_says_where_it_lies() -> None:
 
     clash = {field.name for kind in KINDS.values() for field in fields(kind)} & {*OWN_KEYS} - {"kind"}
     assert not clash
+
+
+VALUES = st.sampled_from(["3", "true", "[1, [2]]", '"x"', '""', "{a = 1}", "1979-05-27", "inf", "nan", "-1", '"1e9"',
+                          '"0"', "[]", '["", "1,2"]', '"1,2;3,4"', "99999999999", '"\\u0000"', '"front"', '"3/0"'])
+KEYS = st.sampled_from([*OWN_KEYS, "stock", "hours", "material", "notes", "datum", "width", "depth", "length", "ends",
+                        "number", "thread", "count", "wall", "below"])
+STRAY = st.sampled_from(["[feature.x]", "feature = 3", "[[stock]]", '"""', "[[feature]]"])
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, len(SLIDE.splitlines()) - 1),
+                          st.one_of(STRAY, st.builds("{} = {}".format, KEYS, VALUES))), min_size=1, max_size=3))
+def test_whatever_stands_there_is_told_and_never_a_fault_of_the_program(lines: list[tuple[int, str]]) -> None:
+    """`notes = true` was one."""
+    text = SLIDE.splitlines()
+    for at, line in lines:
+        text[at] = line
+    read = read_text("\n".join(text) + "\n", Shop(), "slide")
+    assert all(said for one in read.unread for said in told(one, "in")[:1])
+    edit.names_in("\n".join(text) + "\n")
