@@ -48,6 +48,7 @@ _MATES = (rf"(?:(?:its )?mating part(?: is)?|mating|mates with|goes with|to go w
           rf"(?: an?| the)? (?P<mate>[^,;]+?){_CLAUSE}")
 _FOR = (rf"(?<![\w/.-])for (?:an?|the|my|our|some|his|her) (?P<use>[a-z][a-z' ]*?)(?=\s*"
         rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|\d))")
+_ANYTHING = r"(?:[:=] (?P<said>[^,;]+)| (?P<it>yes|no|none|[^,;]*\d[^,;]*))(?=[,;]|$)"
 _IN_WORDS = ("in", "of", "from", "out", "material", "made", "a", "some", "my", "the", "piece", "bit", "lump", "on")
 _LONGEST = 5
 _GRADE = (r"(?:\bin|\bout of|\bfrom|\bmade of|\b(?:bar|piece|lump|block|plate|bit) of) (\d{3,5})(?![\w./-])")
@@ -93,12 +94,13 @@ def _first(sheet: Sheet, words: tuple[str, ...], pattern: str, key: str) -> None
 
 def _options(sheet: Sheet, kind: FeatureKind) -> None:
     """An option by its name, with the rest of its clause, where it can be told anything."""
-    for one in kind.options:
-        name = one.key.replace("_", " ")
-        if one.key in free_options(kind) and name in sheet.low and (
-                found := re.search(rf"(?:^|[,;] ?){name}[:=]? (?P<it>[^,;]+)", sheet.low)):
-            sheet.put(one.key, sheet.line[found.start("it") : found.end("it")])
-            sheet.blank(found.start("it") - len(name) - 1, found.end("it"))
+    for key in free_options(kind):
+        name = key.replace("_", " ")
+        found = re.search(rf"(?:^|[,;] ?){name}{_ANYTHING}", sheet.low) if name in sheet.low else None
+        if found:
+            start, end = found.span("said" if found["said"] else "it")
+            sheet.put(key, sheet.line[start:end])
+            sheet.blank(sheet.low.index(name, found.start()), end)
 
 
 def _clauses(sheet: Sheet) -> None:
