@@ -128,17 +128,24 @@ def _labels(scene: PartScene, place: _Place, width: float, height: float, jaws: 
     beside."""
     taken: list[Box] = [*_words_at_sides(scene, place, jaws)]
     out: list[_Labelled] = []
-    every = sorted(labelled(scene.marks), key=lambda one: isinstance(one[0], Box))
+    every = sorted(labelled(scene.marks), key=lambda one: isinstance(one[0], Ring))
     once = list({mark.label: (shape, mark) for shape, mark in every}.values())
     for shape, mark in (*once, *(one for one in every if one not in once)):
         half, high = _size(mark)
-        at = _free(shape, place, taken, (half, high), (width, height), (shape, mark) in once)
+        clear = [*taken, *(_axis(one, place) for one, _ in every if isinstance(one, Ring) and
+                            (one is not shape or one.radius * place.scale <= half + 1))]
+        at = _free(shape, place, clear, (half, high), (width, height), (shape, mark) in once)
         if at is None and (shape, mark) in once:
             at = _free(shape, place, taken, (half, high), (width, height + _BELOW)) or (half, height + high)
         if at is not None:
             taken.append(_round(at, half, high))
             out.append((shape, mark, at))
     return out
+
+
+def _axis(ring: Ring, place: _Place) -> Box:
+    """What of a hole nothing is written over."""
+    return _round((place.x(ring.x), place.y(ring.y)), 1.0, 1.0)
 
 
 def _size(mark: Mark) -> tuple[float, float]:
@@ -199,12 +206,11 @@ def _leader(shape: Box | Ring, mark: Mark, at: tuple[float, float], place: _Plac
     """A line from a number to what it names, where it isn't in it nor right beside it."""
     half, high = _size(mark)
     if isinstance(shape, Ring):
-        x, y, near = place.x(shape.x), place.y(shape.y), shape.radius * place.scale + half + high + 1.5
+        x, y, off = place.x(shape.x), place.y(shape.y), shape.radius * place.scale + 1.6
     else:
-        x = min(max(at[0], place.x(shape.left)), place.x(shape.right))
+        x, off = min(max(at[0], place.x(shape.left)), place.x(shape.right)), 0.0
         y = min(max(at[1], place.y(shape.away)), place.y(shape.near))
-        near = high
-    if hypot(at[0] - x, at[1] - y) > near:
+    if abs(at[0] - x) > half + off or abs(at[1] - y) > high + off:
         yield line(at[0], at[1], x, y)
 
 
