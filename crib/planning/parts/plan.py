@@ -10,7 +10,6 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
-from crib.parts.meeting import meetings
 from crib.parts.part import Part
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -81,7 +80,6 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     return replace(
         planned,
         lacking=tuple(lacking_of(unmade, requests, shop)),
-        findings=meetings(part, drawn),
         proven=planned.proven and not watch.ran_out,
         least_minutes=0.0 if watch.ran_out else planned.least_minutes,
     )
