@@ -94,7 +94,7 @@ def from_file(crib: Crib, name: str, path: Path, over: bool = False) -> Part:
     raised. Raises `CribError` also where there is such a part already and it isn't to be written over, and for a file
     that can't be read."""
     text = _text_of(path)
-    kept = on_file(crib, name)
+    kept = on_file(crib, _a_name(name))
     if kept is not None and kept.text != text and not over:
         raise CribError("part", f"there is a part {kept.name} already", name,
                         "--over puts the file in its place (crib undo brings it back), or another name")
@@ -118,6 +118,13 @@ def keep_text(crib: Crib, name: str, text: str, version: int) -> KeptPart:
         raise CribError("part", "the part has no name", name, "a name, such as slide")
     kept = on_file(crib, name)
     return crib.keep_part(kept.name if kept else name.strip(), text.replace("\r\n", "\n"), version)
+
+
+def _a_name(name: str) -> str:
+    """A name that a part may have. Raises `CribError` for one that nobody could type again."""
+    if not name.strip() or not name.isprintable():
+        raise CribError("part", f"{name!r} is no name for a part", name, "crib part slide --stock '4 x 2 x 1'")
+    return name
 
 
 def _text_of(path: Path) -> str:
@@ -183,7 +190,7 @@ def looked(part: Part, shop: Shop) -> Looked:
 def make(crib: Crib, name: str, head: Mapping[str, Any]) -> Part:
     """Begin a part with what its head says, or change what is said there of one that is on file. Raises `CribError`
     for what can't be read; then nothing is changed."""
-    if (kept := on_file(crib, name)) is not None:
+    if (kept := on_file(crib, _a_name(name))) is not None:
         return _change(crib, kept, lambda text: edit.with_head(text, head))
     shop = crib.shop()
     text = _checked(edit.begun(name, {"units": shop.units, **head}), "", shop, name)

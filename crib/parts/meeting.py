@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, product
+from shlex import quote
 from typing import NamedTuple
 
 from crib.features.base import Comes, Feature
@@ -54,7 +55,7 @@ def _pair(one: Lying, other: Lying) -> Iterator[Finding]:
     if _is_same(one, other):
         yield failure("part-same-place", said("{one} and {other} lie in the same place", one=one.name,
                                               other=other.name), other.name,
-                      f"take one of them off (crib part {one.part.name} drop), or move it")
+                      f"take one of them off (crib part {quote(one.part.name)} drop), or move it")
         return
     for gone, taker in ((one, other), (other, one)):
         if not gone.is_coaxial(taker) and (deep := _gone(gone, taker)) is not None:

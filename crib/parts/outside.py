@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from shlex import quote
 
 from crib.features.base import Comes
 from crib.findings.errors import failure
@@ -33,7 +34,7 @@ def outside(one: Lying) -> Iterator[Finding]:
         if _is_off(one, side):
             yield failure("part-outside", said("{feature}: lies outside the stock, {out} beyond its {side}",
                                                feature=one.name, out=Mm(out), side=side), one.name,
-                          f"a place within the stock (crib part {one.part.name} move), or larger stock")
+                          f"a place within the stock (crib part {quote(one.part.name)} move), or larger stock")
         else:
             yield Finding("part-edge", Grade.CAUTION,
                           said("{feature}: breaks out of the {side}, by {out}", feature=one.name, side=side,

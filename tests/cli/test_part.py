@@ -78,6 +78,13 @@ def test_what_cannot_be_is_a_sentence_and_changes_nothing(rest: Crib, words: tup
     assert rest("part", "rest", "drawing", "--json").out == before
 
 
+@pytest.mark.parametrize("name", ["", " ", "a\nb"])
+def test_a_part_needs_a_name_that_can_be_typed(crib: Crib, name: str) -> None:
+    """An empty one was told as a fault of the file."""
+    failed = crib("part", name, "--stock", "4 x 2 x 1")
+    assert failed.status == 2 and "is no name for a part" in failed.err
+
+
 def test_a_file_comes_back_word_for_word(rest: Crib, tmp_path: Path) -> None:
     slide, copy = SAMPLE / "slide.toml", tmp_path / "copy.toml"
     assert rest("part", "slide", "--from", str(slide)).status == 0
