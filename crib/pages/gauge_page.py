@@ -29,4 +29,4 @@ def _table(head: str, shown: Sequence[Candidate]) -> Table:
 def _off(one: Candidate) -> Fact:
     if one.off_mm is not None:
         return Mm(one.off_mm, sign=True, fine=True)
-    return "" if one.off_deg is None else f"{one.off_deg:+g} deg"
+    return "" if one.off_deg is None else f"{one.off_deg:+g} deg" if one.off_deg else "0 deg"

@@ -28,10 +28,10 @@ def _band(thread: Thread, size: float) -> Band:
     limits = screw_limits(thread)
     under = thread.major_mm - size
     how = said("{under} under", under=fine(under)) if under >= 0 else said("{over} over", over=fine(-under))
-    worn_off = "; worn below that" if size < limits.least else ""
+    worn = min(_WORN_MM, _WORN_PITCHES * thread.pitch_mm)
+    worn_off = "; worn below that" if limits.least - worn <= size < limits.least else ""
     says = said("{how} basic {basic}: {low} to {high} is {source}{worn}", how=how, basic=fine(thread.major_mm),
                 low=fine(limits.least), high=fine(limits.most), source=limits.source, worn=worn_off)
-    worn = min(_WORN_MM, _WORN_PITCHES * thread.pitch_mm)
     return Band(thread.major_mm, limits.least, limits.most, worn,
                 max(thread.major_mm - limits.most, 0.0) + _READ_MM, says)
 
