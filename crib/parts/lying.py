@@ -75,7 +75,8 @@ class Lying:
 
     def is_over(self, other: Lying) -> bool:
         """Whether it takes some of what stands over the other's own surface."""
-        return any(overlap(column, one.body) > SLACK_MM for column in other.columns for one in self.solids)
+        return any(boxes_apart(column, one.body) == 0 and overlap(column, one.body) > SLACK_MM
+                   for column in other.columns for one in self.solids)
 
     def is_coaxial(self, other: Lying) -> bool:
         """Whether one of its axes is one of the other's."""
