@@ -48,6 +48,8 @@ def commands() -> list[Timed]:
         Timed("measure first", asked[3], 16.5, 1),
         Timed("closed slot", ("make", "slot", "--width", ".5", "--depth", ".25", "--ends", "closed", "--length", "2"),
               21.0),
+        Timed("pocket", ("make", "pocket", "--width", "1-1/2", "--length", "2-1/2", "--depth", "1/2", "--corner-radius",
+                         "1/4"), 30.0),
         Timed("slide", ("make", "dovetail-slide", "--angle", "60", "--height", ".25", "--width", "1"), 30.0),
         Timed("chamfer", ("make", "chamfer", "--size", "1/16"), 14.5),
         Timed("refused", REFUSED, 17.0, 1),

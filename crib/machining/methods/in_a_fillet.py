@@ -4,7 +4,7 @@ round, setting by setting, until what stands between two settings lies inside th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import cos, pi, sin
+from math import cos, hypot, pi, sin, sqrt
 
 from crib.findings.finding import Figure
 from crib.geometry.outline import Outline, Room
@@ -21,6 +21,10 @@ from crib.units import NM, nm
 
 SETTINGS = (3, 5, 7, 9, 12)
 """In so many settings a smaller ball is tried. Three are usual; common practice, no source."""
+
+
+_CHORD = 6_000
+"""By how much chords may tell another ridge than arcs [nm]."""
 
 
 def is_smaller_ball(tool: Tool, room: Room) -> bool:
@@ -58,12 +62,27 @@ def positions(a: Attempt, removed: Region) -> Iterator[Job]:
     if not is_smaller_ball(a.tool, a.room):
         yield from from_above.positions(a, removed)
         return
-    for count in SETTINGS if a.tool.can_finish else ():
+    for count in (one for one in SETTINGS if a.tool.can_finish and _is_kept(a, one)):
         cuts = tuple(_cuts(a, removed, count))
         gone = after(a.tool, a.outline, cuts, removed)
         if not a.outline.rest(a.room, gone):
             yield Job(a.tool, a.room.name, cuts, gone, Manner.ONE_PLACE)
             return
+
+
+def _is_kept(a: Attempt, count: int) -> bool:
+    """Whether every ridge between two settings stands outside of what must go, as far as chords tell."""
+    assert a.room.hollow is not None
+    (_, fillet, most), aim, least = a.room.hollow, a.room.aim, a.room.least
+    ball, half = nm(a.tool.cutter.corner_radius_mm or 0.0), pi / 4 / (count - 1)
+    out = fillet - ball
+    if out * sin(half) > ball:
+        return False
+    reach = out * cos(half) + sqrt(ball**2 - (out * sin(half)) ** 2)
+    at = ((aim.left + fillet - reach * sin(turn), aim.low + fillet - reach * cos(turn))
+          for turn in (half * (2 * k + 1) for k in range(count - 1)))
+    return all(hypot(x - least.left - most, z - least.low - most) >= most - _CHORD or x > least.left + most
+               or z > least.low + most for x, z in at)
 
 
 def _cuts(a: Attempt, removed: Region, count: int) -> Iterator[Cut]:
