@@ -106,7 +106,12 @@ def _choice(names: tuple[str, ...], text: str, units: str, name: str) -> str:
         if form in names:
             return form
     shown = f"{name} {text.strip()!r} is not known" if word else f"{name} is empty"
-    raise CribError("choice", shown, text, one_of(word, names))
+    gone = f"; of one that is gone: crib now NUMBER {word}" if word in _GONE else ""
+    raise CribError("choice", shown, text, one_of(word, names) + gone)
+
+
+_GONE = ("broken", "snapped", "lost", "scrapped")
+"""What isn't a condition any more: it is told in words, and the cutter is off the list."""
 
 
 def _text(text: str, units: str, name: str) -> str:

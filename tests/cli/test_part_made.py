@@ -174,3 +174,11 @@ def test_before_and_after(rest: Crib) -> None:
     assert rest("part", "--without", "99").status == 2 and rest("part", "--without", "x").status == 2
     assert rest("part", "--with", "bananas").status == 2
     assert len(rest("find", "--json").json["cutters"]) == before
+
+
+def test_a_cutter_that_is_gone_has_no_condition(rest: Crib) -> None:
+    """Broken is no condition to plan with: the answer says by which words it is off the list, and they are."""
+    failed = rest("amend", str(MILL), "--condition", "broken")
+    assert failed.status == 2 and "crib now NUMBER broken" in failed.err
+    assert rest("now", str(MILL), "broken").status == 0
+    assert MILL not in {one["cutter_id"] for one in operations(rest)}
