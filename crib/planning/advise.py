@@ -17,6 +17,7 @@ from crib.machining.overruled import said_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
 from crib.planning.aims import aimed
+from crib.planning.as_drawn import as_drawn
 from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish
 from crib.planning.jobs import Jobs
@@ -207,6 +208,8 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
     with what it has found, if it has found anything."""
     proved: list[Proved] = []
     try:
+        if found := as_drawn(every, most, watch or Watch()):
+            return found
         for all_drafts in (False, True):
             told = Shortlist(watch=watch or Watch())
             again: list[Proved] = []

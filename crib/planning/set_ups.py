@@ -96,13 +96,13 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
 def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
     """Complete drafts of all set-ups, best first: aimed at the middle; where nothing was told of those, with walls
     nearer their limits."""
-    yield from _merged(every, told, all_drafts)
+    yield from merged(every, told, all_drafts)
     if told.best is None:
         wide = [Jobs(jobs.question, jobs.tools, wide=True) for jobs in every if not jobs.down]
-        yield from _merged(wide, told, all_drafts)
+        yield from merged(wide, told, all_drafts)
 
 
-def _merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
+def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
     """The searches of all set-ups, best first; each is gone on with only while nothing elsewhere may be better."""
     heap: list[tuple[Key, int, Weighed | None, Iterator[tuple[Key, Weighed | None]]]] = []
     for place, jobs in enumerate(every):

@@ -1,0 +1,47 @@
+"""Plans that come out as drawn, looked for first where there are many cutters: each of their cutters is one that its
+room calls for, so that of thousands a few are enough."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.findings.verdicts import ANSWERS, Verdict
+from crib.planning.branch_and_bound import Shortlist
+from crib.planning.finish import Proved, distinct
+from crib.planning.jobs import Jobs
+from crib.planning.set_ups import Asked, merged
+from crib.planning.verdict import calls_for
+from crib.planning.watch import OutOfPatience, Watch
+from crib.records import replace
+
+MANY = 300
+"""From so many tools on."""
+
+_NO_MORE = ANSWERS.index(Verdict.AS_DRAWN) + 1
+
+
+def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
+    """What the whole search tells where its best plan is as drawn; nothing where it isn't, or where a proof refuses
+    one. What isn't as drawn isn't told beside one that is, and nothing that isn't is as good in everything, so that the
+    other tools change nothing of it."""
+    if every[0].down or len(every[0].tools) < MANY:
+        return ()
+    found = watch.found
+    told = Shortlist(least=_NO_MORE, watch=watch)
+    try:
+        proved = tuple(distinct(merged(list(_called_for(every)), told, False), told, most))
+    except OutOfPatience:
+        proved = ()
+    if not proved or told.unproved:
+        watch.found = found
+        return ()
+    return proved
+
+
+def _called_for(every: Asked) -> Iterator[Jobs]:
+    """The question in each set-up, with those tools alone that some room calls for."""
+    for jobs in every:
+        question = jobs.question
+        rooms = [room.name for room in question.outline.rooms]
+        some = [tool for tool in jobs.tools if any(calls_for(question, name, tool) for name in rooms)]
+        yield replace(jobs, tools=some)
