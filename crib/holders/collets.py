@@ -3,6 +3,8 @@ cutter that cuts on its side."""
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from crib.cutters.base import Cutter
 from crib.findings.message import InWords, said
 from crib.holders.base import Held, Holding, above_shank, noses
@@ -19,23 +21,24 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
     shank = cutter.shank_mm
     if shank is None:
         return None
-    held = _collet(cutter, shank, holding)
+    held = _collet(shank, "shank_mm" in cutter.assumed, holding.collets, holding.chuck)
     nose = noses(above_shank(cutter), "collet nose", holding.collet_nose, holding.collet_length, holding)
     return replace(held, parts=nose)
 
 
-def _collet(cutter: Cutter, shank: float, holding: Holding) -> Held:
+@lru_cache(maxsize=256)
+def _collet(shank: float, unsure: bool, collets: tuple[float, ...] | None, chuck_mm: float | None) -> Held:
+    """The collet for a shank, kept, for of thousands of shanks a few dozen differ; `unsure`: it is only assumed."""
     size = InWords(shank)
-    if holding.collets is None:
+    if collets is None:
         return Held(True, said("{size} collet", size=size),
                     assumed=said("a collet for the {size} shank: no collets on record", size=size))
-    fits = [one for one in holding.collets if -_SLACK <= one - shank <= UNDER + _SLACK]
+    fits = [one for one in collets if -_SLACK <= one - shank <= UNDER + _SLACK]
     if fits:
         return Held(True, said("{fits} collet", fits=InWords(min(fits))))
-    nearest = min(holding.collets, key=lambda one: (abs(one - shank), one), default=None)
+    nearest = min(collets, key=lambda one: (abs(one - shank), one), default=None)
     near = said("the nearest is {nearest}", nearest=InWords(nearest)) if nearest is not None else "there are no collets"
-    unsure = "shank_mm" in cutter.assumed
-    only_chuck = not unsure and holding.chuck is not None and shank <= holding.chuck + _SLACK
+    only_chuck = not unsure and chuck_mm is not None and shank <= chuck_mm + _SLACK
     guess = " (the shank is assumed, not measured)" if unsure else ""
     chuck = "; the drill chuck would, and nothing cuts on its side in a drill chuck" if only_chuck else ""
     says = said("no collet takes the {size} shank: {near}{guess}{chuck}", size=size, near=near, guess=guess,

@@ -61,8 +61,9 @@ def condition(draft: Draft) -> Iterator[Finding]:
         if draft.is_round:
             yield from _down(tool, state)
             continue
-        ends = [job.room for job in draft.jobs if job.tool.id == tool.id and _is_ended_by(draft, job)]
-        if not tool.can_finish and ends:
+        ends = [] if tool.can_finish else [job.room for job in draft.jobs
+                                           if job.tool.id == tool.id and _is_ended_by(draft, job)]
+        if ends:
             yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: it may rough, another must make the {ends} to "
                                                   "size",
                                                   cutter=tool.owned.label, state=state, ends=ends[0]),
