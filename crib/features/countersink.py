@@ -82,7 +82,7 @@ KIND = FeatureKind(
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": ".507", "angle": "82", "hole": "17/64"},
     speech=Speech(
-        names=("counter sink", "csk", "c sink", "csink", "countersunk hole"),
+        names=("counter sink", "csk", "c sink", "csink", "countersunk hole", "countersunk"),
         words={
             "diameter": ("rim", "across the rim", "over the rim", "wide"),
             "hole": ("pilot hole", "through hole", "clearance hole", "drilled hole", "pilot"),
