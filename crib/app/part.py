@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
+from crib.features import KINDS
 from crib.files import write
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding, Grade
@@ -226,6 +227,16 @@ def add(crib: Crib, name: str, said: Mapping[str, Any], before: str = "") -> Par
         return _after(more, before, edit.names_in(more)[-1]) if before else more
 
     return _change(crib, find(crib, name), with_it)
+
+
+def kind_of(crib: Crib, name: str, feature: str) -> str:
+    """The kind of a feature of a part, by its name or its number in the list. Raises `CribError` where there is none,
+    and where its kind isn't one."""
+    kind = edit.said_of(find(crib, name).text, feature).get("kind", "")
+    if kind not in KINDS:
+        raise CribError("feature", f"{feature} is of no kind that there is: {kind!r}", str(kind), "one of " + ", ".join(
+            KINDS))
+    return str(kind)
 
 
 def amend(crib: Crib, name: str, feature: str, said: Mapping[str, Any]) -> Part:

@@ -73,6 +73,7 @@ def _of_part(name: str) -> Any:
     part_made.put_into(part)
     group: Any = typer.main.get_group(part)
     group.add_command(part_add.group(), "add")
+    group.add_command(part_add.amending(), "amend")
     group.name = name
     return group
 

@@ -13,6 +13,7 @@ from crib.cli.declared import Slot
 from crib.cli.library import new_app
 from crib.cli.slots import YesNoCommand, with_options
 from crib.cli.status import Status
+from crib.findings.errors import CribError
 
 PLACE_SLOTS = (
     Slot("of_name", "name", "What it is called in the part; else as its kind", "NAME"),
@@ -64,14 +65,55 @@ def group() -> Any:
     return made
 
 
-def _of_kind(name: str) -> Any:
-    slots = [Slot(one.key, one.name, one.help, one.value) for one in kinds.fields_of(name)]
+class _Amending(TyperGroup):
+    """A command for each feature of the part, with the options of its kind."""
 
+    def list_commands(self, ctx: Any) -> list[str]:
+        """None that are always there."""
+        return []
+
+    def get_command(self, ctx: Any, cmd_name: str) -> Any:
+        """The command of a feature."""
+        from crib.app.part import kind_of
+
+        with ctx.obj.open() as crib:
+            kind = kind_of(crib, part_change.name_of(ctx), cmd_name)
+        return _command(cmd_name, _amends, [*(slot for slot in PLACE_SLOTS if slot.name != "before"), *_slots(kind)],
+                        f"Say something else of {cmd_name}, {kinds.words_of(kind)}.")
+
+
+def amending() -> Any:
+    """The group of the features of which something else can be said."""
+    app = new_app(cls=_Amending, no_args_is_help=True, subcommand_metavar="FEATURE [OPTIONS]",
+                  help="Say something else of a feature of the part: the options of its kind, and those of its place.")
+    app.callback()(lambda: None)
+    made = typer.main.get_group(app)
+    made.name = "amend"
+    return made
+
+
+def _amends(ctx: typer.Context, *, texts: dict[str, str]) -> Status:
+    from crib.app.part import amend
+
+    said = {_KEYS.get(key, key).replace("_", "-"): text for key, text in texts.items()}
+    if not said:
+        raise CribError("usage", "it isn't said what else", str(ctx.info_name), "--depth 3/8, --at 1 ...")
+    name = part_change.name_of(ctx)
+    with ctx.obj.open() as crib:
+        amend(crib, name, str(ctx.info_name), said)
+    return part_change.shown(ctx.obj, name)
+
+
+def _slots(kind: str) -> list[Slot]:
+    return [Slot(one.key, one.name, one.help, one.value) for one in kinds.fields_of(kind)]
+
+
+def _of_kind(name: str) -> Any:
     def add(ctx: typer.Context, *, texts: dict[str, str]) -> Status:
         said = {key: text for key, text in texts.items() if key not in _KEYS}
         return _put(ctx, {"kind": name, **said}, texts)
 
-    return _command(name, add, [*PLACE_SLOTS, *slots], f"Put {kinds.words_of(name)} to the part.")
+    return _command(name, add, [*PLACE_SLOTS, *_slots(name)], f"Put {kinds.words_of(name)} to the part.")
 
 
 def _other(name: str, help: str) -> Any:

@@ -10,8 +10,8 @@ from crib.pages.blocks import Align, Blocks, Bullets, Column, Fit, Heading, Para
 from crib.parts.order import LAST, Before
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
 
-_COLUMNS = (Column("no", Align.RIGHT), Column("feature"), Column("kind"), Column("where", wraps=True),
-            Column("asked", wraps=True))
+_COLUMNS = (Column("no", Align.RIGHT), Column("feature"), Column("kind"),
+            Column("where, from front left top", wraps=True), Column("asked", wraps=True))
 
 
 def stock_in_words(stock: Stock) -> Text:

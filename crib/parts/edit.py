@@ -9,7 +9,7 @@ from contextlib import suppress
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.parts.blocks import HEADER, Block, blocks_of, spelt
+from crib.parts.blocks import HEADER, Block, blocks_of, parsed, spelt
 from crib.parts.toml import part_from_toml
 
 _NAME = re.compile(r"""\s*name\s*=\s*["'](.*?)["']""")
@@ -50,6 +50,14 @@ def changed(text: str, name: str, said: Mapping[str, Any]) -> str:
     """The text with other values of a feature; None takes a line away. Raises `CribError` where there is no such."""
     block = _block(text, name)
     return _joined([_with(one, said) if one is block else one for one in _as_is(text, block)])
+
+
+def said_of(text: str, name: str) -> Mapping[str, Any]:
+    """What the block of a feature says, nothing where it can't be read. Raises `CribError` where there is no such."""
+    try:
+        return parsed(_block(text, name))
+    except tomllib.TOMLDecodeError:
+        return {}
 
 
 def in_order(text: str, names: Sequence[str]) -> str:

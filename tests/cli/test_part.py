@@ -45,6 +45,16 @@ def test_a_question_asked_before_and_words_are_put_to_it(rest: Crib) -> None:
         ("second", {"width": "3/8", "depth": "1/8"}), ("third", {"width": "3/8", "depth": "1/8"})]
 
 
+def test_something_else_is_said_of_a_feature(rest: Crib) -> None:
+    """By its name or its number, with its kind's own options; what its kind isn't asked with is no option."""
+    found = rest("part", "rest", "amend", "guide", "--depth", "3/8", "--at", "1-1/4", "--json").json
+    assert found["drawing"]["features"][0]["texts"] == {"width": "1/2", "depth": "3/8"}
+    assert found["drawing"]["features"][0]["places"][0]["across_mm"] == 31.75
+    assert rest("part", "rest", "amend", "2", "--finish", "reamed").status == 0
+    for words in (("guide", "--thread", "M6"), ("nix", "--depth", "1"), ("guide",), ("guide", "--depth", "2")):
+        assert rest("part", "rest", "amend", *words).status == 2
+
+
 def test_order_place_and_dropping(rest: Crib) -> None:
     before = rest("part", "rest", "before", "hole", "guide", "--json").json["order"]
     assert [(one["first"], one["then"]) for one in before] == [("hole", "guide")]
@@ -124,7 +134,8 @@ def test_backup_and_whole_document_carry_parts(rest: Crib, place: Path, tmp_path
 
 
 @pytest.mark.parametrize("words", [(), ("rest",), ("rest", "add"), ("rest", "add", "slot"), ("rest", "move"),
-                                   ("rest", "drop"), ("rest", "before"), ("rest", "add", "3")])
+                                   ("rest", "drop"), ("rest", "before"), ("rest", "add", "3"),
+                                   ("rest", "amend")])
 def test_every_command_has_help(crib: Crib, words: tuple[str, ...]) -> None:
     shown = crib("part", *words, "--help")
     assert shown.status == 0 and "Usage: crib part" in shown.out
