@@ -31,7 +31,7 @@ KIND = Kind(
     speech=Speech(
         largest=304.8,
         names=(Name(r"side(?: and face)?(?: milling)? cutters?|side and face(?: mill(?:ing|s)?)?"),),
-        phrases=((r"\bhalf[ -]side mill(?:ing)?s?(?: cutters?)?\b", "side cutter"),
+        phrases=((r"\bhalf[ -]side(?: mill(?:ing)?s?)?(?: cutters?)?\b", "side cutter"),
                  (r"\bstagger(?:ed)?[ -](?:tooth|teeth)(?: side)?(?: mill(?:ing)?)? cutters?\b",
                   "staggered tooth side cutter")),
         order=("diameter_mm", "face_mm", "bore_mm"),

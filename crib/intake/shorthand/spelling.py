@@ -25,7 +25,8 @@ _TIMES = re.compile(r"^(\d{1,2})(?:\)| x(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)
 
 _OF_EACH = re.compile(r"\((\d{1,3}) ?(?:pcs?|pieces?|off|ea|each)\.?\)")
 _REPEATED = re.compile(r"^(.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|ems|countersinks)) x ?(\d{1,3})$")
-_WHOLE_LOT = re.compile(r"^(?:one|an?|1) (?:box|lot|bag|tray|tin)(?: of)? |^(?:lot|box|bag|tray|tin) of (?=\w+ )")
+_WHOLE_LOT = re.compile(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (?=[^:,]*[:,])|"
+                        r"^(?:one|1) (?=(?:box|lot|bag|tray|tin)\b)")
 _DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
 """What a program that takes dictation writes down of a stop."""
 

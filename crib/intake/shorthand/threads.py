@@ -11,8 +11,10 @@ from crib.units.words import told
 
 _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
 _METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
-_UNMARKED = r"m? ?(\d{1,2}(?:\.\d)?)(?: ?mm)?(?: ?x ?| ?- ?| )(0?\.\d{1,2}|[1-3]\.\d{1,2})(?: ?mm)?(?![\d/])"
-"""A metric thread without its M or its x: `12 x 1.25`, `8mm x 1.25`, `M8 1.25`."""
+_OF_SIZE = (r"(\d{1,2}(?:\.\d)?)(?: ?mm)?(?:%s)(0?\.\d{1,2}|[1-3]\.\d{1,2})(?: ?mm)?"
+            r"(?![\d/])(?! ?(?:long|loc|oal|shank|in|inch|\"|of))")
+_MARKED, _UNMARKED = "m ?" + _OF_SIZE % " ?x ?| ?- ?| ", _OF_SIZE % " ?x ?"
+"""A metric thread with other signs than the tables have: `M8 1.25`, `M5-.8`; without its M: `12 x 1.25`."""
 
 _BY = r"(\d+-\d+/\d+|\d+/\d+) ?x ?([89]|[1-9]\d)(?![\d/.])"
 """An inch thread with an x in place of the dash: `1/4 x 20`."""
@@ -44,7 +46,7 @@ def thread(slip: Slip, order: object) -> str | None:
         if order or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
     if order is Order.THREAD and not series:
-        patterns = [_UNMARKED, *patterns, _BY, _SLASHED]
+        patterns = [_MARKED, *patterns, _UNMARKED, _BY, _SLASHED]
     if slip.find(_LONE_SERIES):
         patterns.append(r"\d+-\d+/\d+|\d+/\d+|#\d{1,2}(?= |$)")
     if series:
@@ -61,7 +63,7 @@ def thread(slip: Slip, order: object) -> str | None:
 
 def _named(pattern: str, found: re.Match[str]) -> str:
     """A thread as the tables write it, where it was written with other signs."""
-    if pattern == _UNMARKED:
+    if pattern in (_MARKED, _UNMARKED):
         return f"m{found[1]} x {found[2]}"
     return f"{found[1]}-{found[2]}" if pattern in (_BY, _SLASHED) else found[0].strip()
 
