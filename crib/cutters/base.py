@@ -156,7 +156,8 @@ class Clearances:
 class Unknown:
     """A size that isn't known and may decide: the field, what it could be at its kindest and at its worst [mm], and
     the words that ask for it. One that isn't `at_once` is asked for only where an answer turns on it. `either`: the
-    values that it could have, where they are few. `position`: a setting hangs on it, whatever size it is."""
+    values that it could have, where they are few. `position`: a setting hangs on it, whatever size it is. `between`: it
+    is surely no more than one of the two, and no less than the other."""
 
     key: str
     kindest: float
@@ -165,11 +166,15 @@ class Unknown:
     at_once: bool = True
     either: tuple[float, ...] = ()
     position: bool = False
+    between: bool = False
 
     def nearest(self, wanted: float | None) -> float:
         """What it could be that comes nearest to what is wanted; its kindest where nothing is."""
         if wanted is None:
             return self.kindest
+        if self.between:
+            low, high = sorted((self.kindest, self.worst))
+            return min(max(wanted, low), high)
         return min(self.either, key=lambda value: abs(value - wanted)) if self.either else wanted
 
 

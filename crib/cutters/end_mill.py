@@ -59,7 +59,7 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
     if cutter.diameter_mm is None and cutter.nominal_mm is not None:
         return (
             Unknown("diameter_mm", cutter.nominal_mm, cutter.nominal_mm - 0.06 * 25.4,
-                    "mic the diameter across the teeth: it was reground"),
+                    "mic the diameter across the teeth: it was reground", between=True),
         )
     size = cutter.diameter_mm
     if size is not None and cutter.length_of_cut_mm is None:

@@ -58,6 +58,7 @@ def draw(request: Request) -> Feature:
         ),
         dimensions=(Dimension("hole width", "width", width, ("hole back wall", "hole front wall")), *held),
         calls_for={"hole": CallsFor(("end-mill",), (width.lo, width.hi))},
+        kindest={"end-mill": {"diameter_mm": width.mid}},
         exact=frozenset({"depth"}) if through else frozenset(),
         cautions=(_THROUGH,) if through else (),
     )

@@ -63,6 +63,7 @@ def draw(request: Request) -> Feature:
             Dimension("keyseat depth from the crown", "depth", deep, ("floor",)),
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
+        kindest={"end-mill": {"diameter_mm": width.mid}},
         zeros=("the shaft's centre line", "the crown of the shaft"),
         level=(shaft.mid / 2, "below the top of the shaft") if shaft else None,
         measures=(("crown over the edges", over), ("floor to the far side of the shaft", shaft.mid - deep.mid))

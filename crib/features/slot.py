@@ -40,6 +40,7 @@ def draw(request: Request) -> Feature:
             Dimension("slot depth", "depth", depth, ("floor",)),
         ),
         calls_for={"slot": CallsFor(("end-mill",), (width.lo, width.hi))},
+        kindest={"end-mill": {"diameter_mm": width.mid}},
         level=(edge.mid + width.mid / 2, "below the near edge, which lies up") if edge else None,
     )
 

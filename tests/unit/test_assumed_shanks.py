@@ -60,3 +60,14 @@ def test_a_bar_whose_shank_nobody_measured_is_asked_about(assumed: bool) -> None
     assert found.answer == ("measure first" if assumed else "cannot")
     [about] = [refusal for refusal in found.refused if refusal.cutter.id == 1]
     assert spelt(about.says).startswith("no boring head"), "its name stands before it already"
+
+
+@pytest.mark.parametrize(("width", "answer", "rule"), [
+    (".640+.004-0", "measure first", "G7"), (".610+.004-0", "measure first", "G7"), (".500+.004-0", "cannot", "SZ3")])
+def test_a_mark_says_what_a_reground_mill_was_and_not_what_it_is(width: str, answer: str, rule: str) -> None:
+    """A 5/8 that was reground was refused for a slot of .610 by its mark, though it is smaller than that says, by
+    .060 at the most (from memory): it may go in. One that can't be so small is refused."""
+    mill = Cutter(1, "end-mill", nominal_mm=15.875, reground=True, length_of_cut_mm=30.0, shank_mm=15.875, flutes=2,
+                  centre_cutting=True, material="hss", condition="sharp")
+    found = _asked("slot", {"width": width, "depth": "1/4", "length": "3", "material": "1018"}, [mill], Shop())
+    assert (found.answer, found.refused[0].id) == (answer, rule)
