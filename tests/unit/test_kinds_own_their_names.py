@@ -52,6 +52,7 @@ OTHER_THINGS = {
     ("machining/words.py", "spotface"): "a role",
     ("machining/words.py", "tap"): "a role",
     ("machining/words.py", "undercut"): "a role",
+    ("planning/parts/lacking.py", "tap"): "a sort of thing that a part lacks",
     ("render/part_json.py", "blank"): "the piece that a part is sawn as",
     ("pages/tap_page.py", "drill"): "the head of a column",
     ("pages/tap_page.py", "hole"): "the head of a column",
