@@ -13,7 +13,7 @@ from crib.cli.later import typer
 from crib.cli.status import Status
 
 _NAMES = {"cutter": "cutters", "change": "changes", "held_back": "held-back lines", "question": "questions",
-          "note": "notes", "setting": "settings"}
+          "note": "notes", "part": "parts", "setting": "settings"}
 
 
 def backup(
