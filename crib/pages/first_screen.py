@@ -79,6 +79,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     given = " (none was given)" if any(template(one).startswith("material ") for one in advice.assumed) else ""
     told: list[tuple[str, Fact]] = [
         ("Metal", joined("; ", filter(None, (material + given, _fluid(plan))))),
+        ("Sizes", overruled(str(advice.feature.get("source") or ""))),
         ("Set up", plan.setup if plan.setup != "upright" else ""),
         ("Zero", passes.counts_from(plan.passes, plan.zeros)),
         ("Holes", process.places(plan, _MOST_PLACES)),
@@ -91,6 +92,15 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     for label, text in told:
         if text:
             yield Paragraph(text, label, hang=2, spare=label in _TOLD_STEP_BY_STEP)
+
+
+def overruled(source: str) -> str:
+    """What of a source says that a size isn't the standard's but the one that was typed.
+
+    >>> overruled("key 606: B17.2; its width is .3 as you gave it, not the standard's; more")
+    "its width is .3 as you gave it, not the standard's"
+    """
+    return "; ".join(part for part in source.split("; ") if "as you gave it" in part)
 
 
 def _fluid(plan: Plan) -> str:

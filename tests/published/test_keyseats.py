@@ -75,3 +75,17 @@ def test_the_depth_is_the_one_at_the_side_of_the_seat() -> None:
         low, high = ((mm + 0.0159) * INCH for mm in (0.125, 0.140))
         assert low - 0.01 <= -min(one.z_mm for one in plan.passes) <= high + 0.01
     assert read_request("keyseat", typed, Shop(), "in").source is None
+
+
+def test_a_size_of_ones_own_is_said_on_the_first_screen() -> None:
+    """What was typed went over the standard's in silence but for the reasons, which nobody had asked for."""
+    from crib.pages.answer import page
+    from crib.render.terminal import lines
+
+    def shown(**texts: str) -> str:
+        asked = read_request("keyseat", {"shaft": "1", "material": "1018", **texts}, Shop(), "in")
+        found = advise(asked, (MILL,), Shop())
+        return " ".join(" ".join(lines(page(found.advice, more=()), "in", 100)).split())
+
+    assert "its width is .252+.002-0 as you gave it, not the standard's" in shown(width=".252+.002-0")
+    assert "as you gave it" not in shown()
