@@ -29,7 +29,7 @@ PARTS = ("findings", "geometry", "handbook", "cutters", "holders", "features", "
 INCH = 25.4
 
 BY_THE_READER = {
-    "planning/ask.py": {"read_request", "_angles", "_sizes", "_length", "_walls"},
+    "planning/ask.py": {"read_request", "_angles", "_sizes", "_length", "_walls", "_mate"},
     "planning/relax.py": {"_ways", "relax"},
     "planning/refusals.py": {"_rounded", "geometry", "_turns_between", "_changed"},
     "planning/to_mic.py": {"_threshold"},
@@ -38,6 +38,7 @@ BY_THE_READER = {
     "rules/gib_screws.py": {"figures"},
     "handbook/dovetails.py": {"suitable_pin"},
     "handbook/sizes.py": {"read_size", "_unit"},
+    "handbook/mates.py": {"from_mate"},
     "features/slants.py": {"pin_of"},
     "features/bolt_circle.py": {"_signed"},
     "features/woodruff.py": {"for_shaft"},
@@ -48,7 +49,7 @@ BY_THE_READER = {
 of a handwheel, pins, screws and counterbores as they are made. No word is spelt there."""
 
 NAMES = {
-    "cutters/label.py": {"label", "named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
+    "cutters/label.py": {"label", "named", "_named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
                          "_measured"},
     "cutters/base.py": {"unnamed"},
     "cutters/gauged.py": {"parts_of_an_inch"},

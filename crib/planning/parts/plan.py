@@ -76,13 +76,8 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
 
     asked, solution, never = _proved(asked, before, others, watch)
     unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never))
-    planned = _planned(asked, solution, before, unmade)
-    return replace(
-        planned,
-        lacking=tuple(lacking_of(unmade, requests, shop)),
-        proven=planned.proven and not watch.ran_out,
-        least_minutes=0.0 if watch.ran_out else planned.least_minutes,
-    )
+    planned = replace(_planned(asked, solution, before, unmade), lacking=tuple(lacking_of(unmade, requests, shop)))
+    return replace(planned, proven=False, least_minutes=0.0) if watch.ran_out else planned
 
 
 def _choices(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop, before: Done,
