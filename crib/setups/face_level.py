@@ -7,7 +7,8 @@ from math import atan2, cos, sin
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.rotate import Point, mapped
-from crib.setups.base import Setup
+from crib.records import replace
+from crib.setups.tilted import SETUP as TILTED
 
 
 def suits(outline: Outline) -> bool:
@@ -51,15 +52,12 @@ def zeros(outline: Outline) -> tuple[str, str]:
     return "the edge, which lies uppermost", "that edge: from the first touch on it"
 
 
-SETUP = Setup(
+SETUP = replace(
+    TILTED,
     name="face level",
     words="work tilted until the face lies level, the edge uppermost",
     held="tilted in the vise by sine bar or protractor, the edge indicated {true}",
     turn=turn,
     suits=suits,
     zeros=zeros,
-    clampings=1,
-    tilts=1,
-    warns="the work is clamped anew and tilted: a quarter of a degree off, as by protractor, is 4 parts in a thousand, "
-          "a sine bar holds a fiftieth of a degree",
 )
