@@ -42,15 +42,16 @@ def show(asked: Asked, reply: Reply, refused: int | None, more: Collection[More]
 
         out.answer(asked, advice_json(reply.advice, shop.units, refused="all" if refused is None else refused))
     else:
-        out.answer(asked, None, page(reply, refused, more))
+        out.answer(asked, None, page(reply, refused, more, len(asked.heard.lines) + 1 if asked.heard else 0))
 
 
-def page(reply: Reply, refused: int | None, more: Collection[More] = ()) -> list[str]:
-    """The page of an answer: one screen, and what was asked for beside it."""
+def page(reply: Reply, refused: int | None, more: Collection[More] = (), above: int = 0) -> list[str]:
+    """The page of an answer: one screen, and what was asked for beside it. `above`: how many lines of the screen stand
+    over it."""
     from crib.pages.sheet import sheet
 
     shop = reply.enquiry.shop
-    return out.shown(sheet(reply.found, refused, shop, more), shop.units, None if more else _SCREEN)
+    return out.shown(sheet(reply.found, refused, shop, more), shop.units, None if more else _SCREEN - above)
 
 
 def remember(crib: Crib, reply: Reply) -> None:

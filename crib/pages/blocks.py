@@ -65,12 +65,14 @@ class Align(StrEnum):
 
 class Fit(StrEnum):
     """What becomes of a table that is too wide: cells that may be are wrapped and the least important columns left out;
-    each row becomes a paragraph, its cells with commas between, or as they stand; a list that other programs read line
-    by line stays as wide as it is, but on a terminal, where its cells are wrapped."""
+    each row becomes a paragraph, its cells with commas between, as they stand, or two blanks apart; a
+    list that other programs read line by line stays as wide as it is, but on a terminal, where its cells are
+    wrapped."""
 
     DROP = "drop"
     LIST = "list"
     WRAP = "wrap"
+    RAGGED = "ragged"
     ALL = "all"
 
 

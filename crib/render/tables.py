@@ -45,6 +45,9 @@ def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: in
         return [indent + line for row in rows for line in _row(row, fitted, _right(table))]
     if table.fit == Fit.WRAP:
         return [part for line in lines for part in paragraph(line, width, indent, table.indent + 2)]
+    if table.fit == Fit.RAGGED:
+        return [part for row in rows for part in
+                paragraph((" " * _GAP).join(filter(None, row)), width, indent, table.indent + 2)]
     told = rows[1:] if any(heads) else rows
     return [part for row in told for part in paragraph(", ".join(filter(None, row)), width, indent, table.indent + 2)]
 

@@ -8,8 +8,7 @@ from itertools import zip_longest
 from typing import Any, NamedTuple
 
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
-from crib.records import replace
-from crib.render import tables
+from crib.render import giving, tables
 from crib.render.paint import Look, Mark, marks_of, painted
 from crib.render.text import as_ascii, paragraph, wide
 from crib.render.words import words
@@ -44,29 +43,13 @@ def _rows(blocks: Sequence[Block], page: Page) -> list[str]:
     return [line for block in blocks for line in _SHOWN[type(block)](block, page)]
 
 
-def _aimed(blocks: list[Block], page: Page, most: int) -> list[str]:
-    """No more lines than `most`, where the drawing can be made low enough and what may be left out is: spare
-    paragraphs, from the last on, then the room between groups, from the first on, then what is spare beside a
-    drawing."""
-    goes: list[Block] = [block for block in reversed(blocks) if isinstance(block, Paragraph) and block.spare]
-    goes += [block for block in blocks if isinstance(block, Spacer)]
-    while True:
-        rest = _rows([block for block in blocks if not isinstance(block, Beside)], page)
-        rows = _rows(blocks, page._replace(tall=most - len(rest)))
-        if len(rows) <= most or not (goes or _shortened(blocks)):
-            return rows
-        if goes:
-            blocks.remove(goes.pop(0))
+def _aimed(blocks: Sequence[Block], page: Page, most: int) -> list[str]:
+    """No more lines than `most`, where the drawing can be made low enough and the page give way enough."""
+    def aimed(those: Sequence[Block]) -> list[str]:
+        rest = _rows([block for block in those if not isinstance(block, Beside)], page)
+        return _rows(those, page._replace(tall=most - len(rest)))
 
-
-def _shortened(blocks: list[Block]) -> bool:
-    """Whether one more of the spare paragraphs beside a drawing could be left out: the last of them."""
-    for place, block in enumerate(blocks):
-        spare = [one for one in block.text if one.spare] if isinstance(block, Beside) else []
-        if spare and isinstance(block, Beside):
-            blocks[place] = replace(block, text=tuple(one for one in block.text if one is not spare[-1]))
-            return True
-    return False
+    return giving.laid_out(blocks, most, aimed, lambda those: _rows(those, page))
 
 
 _TONES = {Tone.GOOD: Look.GOOD, Tone.MIND: Look.MIND, Tone.BAD: Look.BAD}

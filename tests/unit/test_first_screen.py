@@ -10,6 +10,8 @@ import pytest
 
 from crib.cli.app import run
 from crib.features import KINDS
+from crib.findings.message import Measure, joined
+from crib.pages.blocks import Beside
 from crib.pages.first_screen import MOST_TO_MIND, to_mind
 from crib.pages.more import More
 from crib.pages.sheet import sheet
@@ -75,6 +77,48 @@ def test_so_do_questions_on_record() -> None:
 def every(bench: Path) -> list[Answered]:
     """An answer of every kind of feature, by its own example."""
     return [answered(bench, kind.name, dict(kind.example)) for kind in KINDS.values() if kind.example]
+
+
+@pytest.fixture(scope="module")
+def ended(bench: Path) -> dict[str, Answered]:
+    """The same of each way in which a kind may end."""
+    asked = {f"{kind.name}, {ends}": (kind, ends) for kind in KINDS.values() if kind.example for ends in kind.ends}
+    between = {"length": "4"}
+    return {name: answered(bench, kind.name, (between if ends != "open" and len(kind.ends) > 1 else {}) | {
+        "ends": ends} | dict(kind.example)) for name, (kind, ends) in asked.items()}
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+def test_every_kind_takes_a_screen(ended: dict[str, Answered], units: str) -> None:
+    """A dovetail's slide took 43 lines, and its verdict was gone when its cautions were read."""
+    for name, found in ended.items():
+        rows = terminal.lines(sheet(found, 6, None, ()), units, 100, most=SCREEN)
+        assert len(rows) <= SCREEN, (name, units, "\n".join(rows))
+
+
+@pytest.mark.parametrize("width", [60, 80, 100])
+def test_what_sets_the_machine_never_gives_way(ended: dict[str, Answered], width: int) -> None:
+    """However little room there is: the verdict, the cutters and their places, all that isn't spare beside the section,
+    every setting, cautions and stops."""
+    for name, found in ended.items():
+        if not found.advice.plans:
+            continue
+        plan, blocks = found.advice.plans[0], sheet(found, 6, None, ())
+        rows = terminal.lines(blocks, "in", width, most=1)
+        text = " ".join(re.sub(r"[^\w.;:+±∓]+", " ", " ".join(rows)).split())
+        assert rows[0].startswith("Answer: "), name
+        assert all(f"no. {cutter.id} " in text for cutter in plan.cutters), name
+        wanted = {word for one in plan.passes for word in words(
+            joined(" ", (Measure(one.dial_x_mm) if one.direction != "axial" else "", Measure(one.dial_z_mm))), "in"
+        ).replace("-", "").split()}
+        assert wanted <= {word.strip("+±∓") for word in text.split()}, (name, wanted)
+        told = [*to_mind(found.advice, plan), *(one for block in blocks if isinstance(block, Beside)
+                                                for one in block.text)]
+        for said in told:
+            if not said.spare:
+                assert f"{words(said.label, 'in')}:" in "\n".join(rows), (name, said)
+        stops = sum(bool(one.stops_mm) for one in plan.passes)
+        assert not stops or "stop spindle off brush the chips out" in text, name
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
