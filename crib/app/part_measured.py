@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from crib.app.part_made import Measured
 from crib.features.base import Dimension, Feature
 from crib.findings.errors import CribError
-from crib.findings.message import Measure, Text, said
+from crib.findings.message import Measure, Reading, Text, said
 from crib.parts.part import Part
 from crib.planning.parts.planned import PlannedPart
 from crib.units import read
@@ -75,14 +75,14 @@ def meaning(part: Part, planned: PlannedPart, one: Measured) -> Text:
     and what it does to what goes with it."""
     if not one.is_outside:
         return said("{what} {size} is within {low} to {high}", what=one.what, size=Measure(one.mm),
-                    low=Measure(one.low), high=Measure(one.high))
+                    low=Reading(one.low), high=Reading(one.high))
     is_small = one.mm < one.low
     feature = features_of(planned).get(one.feature)
     takes = _takes_more(feature, one, is_small)
     by = Measure(one.low - one.mm if is_small else one.mm - one.high)
     says = said("{what} {size} is {by} {beyond}", what=one.what, size=Measure(one.mm), by=by,
-                beyond=said("under the least, {limit}", limit=Measure(one.low)) if is_small else
-                said("over the most, {limit}", limit=Measure(one.high)))
+                beyond=said("under the least, {limit}", limit=Reading(one.low)) if is_small else
+                said("over the most, {limit}", limit=Reading(one.high)))
     mate = part.fits or "what goes there"
     if takes:
         return said("{says}: metal is left, so cut it again before it comes loose; as it is {mate} won't go in or on",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.message import Fact, Measure, Mm, Text, joined, said
+from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.machining.words import Slide
 from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
@@ -107,7 +107,9 @@ def checks(plan: Plan, with_what: bool = True) -> Text:
 
 
 def _reading(one: Check) -> Fact:
-    """What it should read; limits where the drawing gives them."""
+    """What it should read; limits where the drawing gives them, to a tenth where they aren't whole thousandths: a limit
+    that is rounded passes what the drawing refuses."""
     if one.low_mm is None or one.high_mm is None:
         return Measure(one.reads_mm)
-    return said("{reads} ({low} to {high})", reads=Measure(one.reads_mm), low=Mm(one.low_mm), high=Mm(one.high_mm))
+    return said("{reads} ({low} to {high})", reads=Measure(one.reads_mm),
+                low=Reading(one.low_mm), high=Reading(one.high_mm))

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 from math import floor
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crib.findings.message import said
 from crib.handbook.materials import find_material, materials
 from crib.pages.passes import table
-from crib.planning.advice import Pass, Plan
+from crib.pages.process import checks
+from crib.planning.advice import Check, Pass, Plan
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
 from crib.shop import Shop
+from crib.units.words import words
 from tests.shown import shown
 from tests.spelt import spelt
 from tests.unit.test_cost import BENCH, CUTTERS, SLOT, T_SLOT, best
@@ -137,6 +140,17 @@ def test_the_width_before_the_last_wall_is_what_stands() -> None:
     assert check.reads_mm == pytest.approx(max(xs) - min(xs) + across, abs=1e-5)
     final = next(one for one in plan.checks if one.low_mm is not None and "width" in one.what)
     assert final.low_mm is not None and final.high_mm is not None and final.low_mm <= final.reads_mm <= final.high_mm
+
+
+def test_limits_are_told_as_the_drawing_has_them() -> None:
+    """A slot of .6184 to .6195 was to be measured as ".618 to .620": whoever measures by that passes one that is too
+    wide and one that is too tight. Limits in tenths of a thou are told in tenths."""
+    plan = best("slot", SLOT)
+    for low, band in product(range(1000, 30000, 997), (1, 7, 10, 11, 40)):
+        least, most = low * INCH / 10_000, (low + band) * INCH / 10_000
+        one = Check(1, said("slot width"), "micrometer", (least + most) / 2, least, most)
+        told = words(checks(replace(plan, checks=(one,))), "in").partition("(")[2].partition(")")[0]
+        assert [round(float(limit) * 10_000) for limit in told.split(" to ")] == [low, low + band]
 
 
 def hand_fed(plan: Plan) -> list[Pass]:
