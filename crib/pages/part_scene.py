@@ -9,9 +9,9 @@ from itertools import groupby
 from crib.features.base import Feature
 from crib.findings.message import templates
 from crib.geometry.region import FAR, Region
-from crib.pages.part_lying import Sides, laid, sides_of, size_of
 from crib.parts.frame import Vector, frame_of
 from crib.parts.part import Face, Part, Place, Placed
+from crib.parts.sides import Sides, laid, sides_of, size_of
 from crib.parts.solids import axes, run_of
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.records import dataclass
@@ -122,7 +122,7 @@ def scene(planned: PlannedPart, setup: PartSetup) -> PartScene:
 
 def lying(setup: PartSetup) -> Sides:
     """How the work lies in a set-up."""
-    return sides_of(setup.face, setup.runs)
+    return sides_of(setup.face, setup.runs, setup.turned)
 
 
 def _marks(part: Part, operations: Sequence[PartOperation], face: Face, sides: Sides, unmade: frozenset[str]

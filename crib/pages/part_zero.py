@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from crib.features.base import Feature
 from crib.findings.message import Measure, Mm, Text, joined, said
 from crib.machining.words import Direction
-from crib.pages.part_lying import corner_of, from_corner, is_half_round, laid
 from crib.pages.part_scene import lying
 from crib.pages.tasks import Setting, Step, Task
 from crib.parts.frame import Vector
 from crib.parts.part import Part, Placed
+from crib.parts.sides import corner_of, from_corner, is_half_round, laid
 from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartSetup

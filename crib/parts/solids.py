@@ -163,7 +163,7 @@ def _prism(run: Run, feature: Feature, slab: Slab, span: Span) -> Convex:
     corners = ((span.left_low / _NM, low), (span.right_low / _NM, low),
                (span.left_high / _NM, high), (span.right_high / _NM, high))
     middle, half = (span.left_low + span.right_low) / 2 / _NM, (span.right_low - span.left_low) / 2 / _NM
-    closed = _closed_ends(run, feature)
+    closed = closed_ends(run, feature)
     upright = span.left_low == span.left_high and span.right_low == span.right_high
     if not any(closed) or not upright or 2 * half > run.end - run.begin:
         return points(run.at(at, right, out) for at in (run.begin, run.end) for right, out in corners)
@@ -182,7 +182,7 @@ def _corner(feature: Feature, half: float) -> float:
     return min([half, *radii])
 
 
-def _closed_ends(run: Run, feature: Feature) -> tuple[bool, bool]:
+def closed_ends(run: Run, feature: Feature) -> tuple[bool, bool]:
     """Whether its beginning and its end are closed: of one that has one closed end that which is farther in."""
     ends = feature.request.ends
     if ends != "one":

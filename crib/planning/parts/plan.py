@@ -21,6 +21,7 @@ from crib.planning.parts.done import Done, done_before
 from crib.planning.parts.guided import guided_in, unspotted
 from crib.planning.parts.known import Known
 from crib.planning.parts.lacking import lacking_of
+from crib.planning.parts.lies import lies_as_in_a_mirror
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
@@ -37,6 +38,8 @@ _ALONE = "what is owned makes it by itself, but not where it lies: "
 _MEETS = _ALONE + "the {what} meets what stands beside it, whatever is made before"
 _RUNS_ON = (_ALONE + "said to be open, it ends within the part, and the {what} would run on into what stays; close "
             "that end, or let it run right across")
+_MIRROR = ("what is owned makes it by itself, but here it lies as in a mirror, or its places lie different ways: turn "
+           "it toward the other side, open it at the other end, or give each place as a feature of its own")
 _STOPPED = "not asked: the search was stopped"
 
 
@@ -60,6 +63,8 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
 
     def ready(name: str, choices: tuple[Choice, ...]) -> tuple[Choice, ...]:
         """The ways of a feature as they are where another has drilled its hole before."""
+        if lies_as_in_a_mirror(part, part.feature(name), drawn[name]):
+            return ()
         return unspotted(choices) if name in guided else choices
 
     may = {placed.name: for_feature.get(placed.name, cutters) for placed in part.features}
@@ -168,6 +173,8 @@ def _unmade(part: Part, requests: Mapping[str, Request], may: Mapping[str, Seque
         if placed.name in requests and not choices.get(placed.name):
             if watch.stopped:
                 advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_STOPPED, in_part=True)
+            elif lies_as_in_a_mirror(part, placed, draw(requests[placed.name])):
+                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_MIRROR)
             elif placed.name in never:
                 meets = never[placed.name]
                 why = _RUNS_ON if meets.is_beyond else _MEETS

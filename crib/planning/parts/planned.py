@@ -14,7 +14,7 @@ from crib.records import dataclass
 @dataclass(frozen=True)
 class PartSetup:
     """One clamping: how the work lies, how it is held and indicated, from which corner it counts, and its minutes;
-    `runs`: which direction of the face that is up lies along the table."""
+    `runs`: which direction of the face that is up lies along the table; `turned`: end for end."""
 
     no: int
     face: Face
@@ -24,6 +24,7 @@ class PartSetup:
     minutes: float
     plan: Plan
     runs: Runs = Runs.ALONG
+    turned: bool = False
 
 
 @dataclass(frozen=True)

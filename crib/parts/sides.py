@@ -3,9 +3,10 @@ then, and from which corner it is counted."""
 
 from __future__ import annotations
 
+from crib.features.base import Feature
 from crib.parts.frame import Vector
-from crib.parts.part import Face, Part, Runs, Stock
-from crib.parts.solids import Run
+from crib.parts.part import Face, Part, Placed, Runs, Stock
+from crib.parts.solids import Run, closed_ends, run_of
 from crib.records import dataclass
 
 
@@ -36,9 +37,10 @@ _FLAT = {
 each goes round the same way, so that none is a mirror image."""
 
 
-def sides_of(up: Face, runs: Runs = Runs.ALONG) -> Sides:
-    """How the work lies with a face up, what runs so along the table."""
-    return _FLAT[up] if runs == Runs.ALONG else _FLAT[up].turned_a_quarter
+def sides_of(up: Face, runs: Runs = Runs.ALONG, is_turned: bool = False) -> Sides:
+    """How the work lies with a face up, what runs so along the table; turned end for end where that is said."""
+    sides = _FLAT[up] if runs == Runs.ALONG else _FLAT[up].turned_a_quarter
+    return sides.turned_a_quarter.turned_a_quarter if is_turned else sides
 
 
 def size_of(stock: Stock, sides: Sides) -> tuple[float, float]:
@@ -73,6 +75,22 @@ def is_half_round(stock: Stock, sides: Sides, run: Run) -> bool:
     """Whether what a feature's drawing has on its right, away from you, lies toward you instead."""
     here, there = (laid(stock, sides, run.at(run.begin, right, 0.0)) for right in (0.0, 1.0))
     return there[1] < here[1]
+
+
+def lies_wrong(part: Part, placed: Placed, feature: Feature, sides: Sides) -> tuple[bool, ...]:
+    """Of all that tells one way of a feature from the other, at each of its places, whether it lies half round to how
+    its plan has it: its drawing's right away from you, and of one closed end the open one to the left. All alike: it
+    can be made as it lies, or turned end for end; where they differ it lies as in a mirror, and no plan makes it."""
+    found = []
+    for place in placed.places:
+        run = run_of(part.stock, place, feature)
+        if feature.outline.aim != feature.outline.mirrored.aim:
+            found.append(is_half_round(part.stock, sides, run))
+        if feature.request.ends == "one":
+            ends = (run.end, run.begin) if closed_ends(run, feature)[0] else (run.begin, run.end)
+            opens, closed = (laid(part.stock, sides, run.at(end, 0.0, 0.0))[0] for end in ends)
+            found.append(opens > closed)
+    return tuple(found)
 
 
 def corner_of(part: Part, sides: Sides) -> tuple[Face, Face]:
