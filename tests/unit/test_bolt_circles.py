@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from crib.features import draw
 from crib.findings.errors import CribError
 from crib.handbook import circles
+from crib.intake.questions import read_question
 from crib.pages.setup_sheet import setup_sheet
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
@@ -141,3 +142,14 @@ def test_program_sheet_and_picture_have_every_hole() -> None:
     centres = re.findall(r'class="hole" cx="([\d.]+)" cy="([\d.]+)"', drawing)
     xs, ys = [float(x) for x, _ in centres], [float(y) for _, y in centres]
     assert hypot(xs[1] - xs[0], ys[1] - ys[0]) == pytest.approx(hypot(xs[2] - xs[1], ys[2] - ys[1]), rel=0.01)
+
+
+@pytest.mark.parametrize("count", [2, 4, 6, 12])
+@pytest.mark.parametrize("sort", ["", "bolt ", "drilled ", "clearance "])
+def test_a_count_of_holes_is_no_size(count: int, sort: str) -> None:
+    """"4 bolt holes #10 on a 2-1/4 in bolt circle" was read as a circle of 4 with holes 2-1/4 deep: the count stood for
+    the circle, and the circle for the depth."""
+    asked = read_question(f"{count} {sort}holes #10 on a 2-1/4 in bolt circle, 1/2 thick")
+    assert asked.kind == "bolt-circle"
+    assert {key: asked.texts[key] for key in ("number", "hole", "diameter", "depth")} == {
+        "number": str(count), "hole": "#10", "diameter": "2-1/4in", "depth": "1/2"}

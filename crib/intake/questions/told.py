@@ -36,8 +36,8 @@ _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|p
 _AS = rf"(?:half|twice|double|{_SIZE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
 _COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
              f"x {KIND}", f"x{KIND}")
-_HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |#?m?[\d./]+[\dx./-]* )*"
-          r"(?:holes|screws)\b)")
+_HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
+          r"#?m?[\d./]+[\dx./-]* )*(?:holes|screws)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
          rf"(?P<high>(?:{_SIZE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
          rf"(?:at )?(?P<away>(?:{_SIZE}){_UNIT}) "
