@@ -8,6 +8,10 @@ from crib.cli.asked import HELP
 from crib.cli.commands import COMMANDS
 
 ABOUT = "Which cutter that I already own can make this, and how?"
+_BEGIN = (("crib demo", "what an answer looks like, on a sample crib"),
+          ("crib take-in", "your own cutters, a line for each, as you would say it"),
+          ("crib make", 'an answer: crib make "slot 3/8 wide 1/4 deep"'))
+"""Where a newcomer begins, said last: the list is longer than a screen, and its end is what stays on it."""
 _NARROWEST, _WIDEST = 50, 78
 
 
@@ -17,7 +21,8 @@ def first_page(columns: int) -> str:
     commands = _listed([(name, entry.help) for name, entry in COMMANDS.items()], width)
     return "\n".join(["Usage: crib [OPTIONS] COMMAND [ARGS]...", "",
                       *(f"  {line}" for line in _wrapped(ABOUT, width - 2)), "",
-                      "Options, before or after the command:", *_listed(HELP, width), "", "Commands:", *commands])
+                      "Options, before or after the command:", *_listed(HELP, width), "", "Commands:", *commands, "",
+                      "Begin with:", *_listed(_BEGIN, width)])
 
 
 def _listed(rows: Iterable[tuple[str, str]], width: int) -> list[str]:

@@ -19,15 +19,18 @@ if TYPE_CHECKING:
 _WELCOME = (
     "A line for each cutter, as you would say it. For instance:",
     "  1/2 4 flute end mill 1/2 shank hss dull drawer B2 $8",
-    "  woodruff 606        #7 drill cobalt        1/4-20 plug tap H3        set 1-60 number drills, #29 missing",
+    "  woodruff 606   #7 drill cobalt   1/4-20 plug tap H3   set 1-60 number drills",
     "Of the one before:",
-    "  same as last but 5/16  ·  another one, dull  ·  no, 3 flute  ·  make that dull  ·  that's .248 actually",
-    "  no wait, metric  ·  the last two are hss  ·  undo  ·  undo the last two",
+    "  same as last but 5/16  ·  another one, dull  ·  no, 3 flute  ·  make that dull",
+    "  that's .248 actually  ·  no wait, metric  ·  the last two are hss",
+    "  undo  ·  forget that one  ·  undo the last two",
     "For all that follow: all of these hss, drawer B3  ·  drawer B4  ·  no drawer",
-    "Right? is answered by y or by the next line; n takes the line back, or say what is wrong.",
-    "Each line is kept as soon as you press Enter, even one that can't be read. Bare sizes are in {units}; 10mm and",
-    "3/4\" go anywhere. ? shows this again; an empty line ends.",
+    "Right? is answered by y or the next line; n takes it back, or say what is wrong.",
+    "Each line is kept as soon as you press Enter, even one that can't be read. Bare",
+    "sizes are in {units}; 10mm and 3/4\" go anywhere. ? shows this again; an empty",
+    "line ends.",
 )
+"""No line is wider than 80 columns: a terminal breaks it in the middle of a word."""
 _QUIET_TRIES = 1
 _END = ("", "done", "quit", "exit", "bye")
 

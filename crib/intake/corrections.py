@@ -27,7 +27,7 @@ _NUMBERS = {word: number for number, word in enumerate(
 _SAID = "|".join(_NUMBERS)
 _ARE = r"(?:'?re|'?s| are| is| were| was| should be| go(?:es)?| lives?)?(?: all| both)?"
 _HELP = "say what is different: no, 3 flute; make that dull; it's hss; drawer B3; undo"
-_NO = r"(?:no[ ,]+|sorry[ ,]+|oops[ ,]+|and )?"
+_NO = r"(?:(?:no|nope|wrong|sorry|oops|wait|actually)[ ,]+|and )?"
 _THAT = r"(?:it|that|this|them|they|those|these|the last(?: one)?|that one|this one)"
 _FORMS = (
     ("follow", re.compile(r"(?:all (?:of )?these|everything(?: here| that follows)?|all (?:that|which) follows?|"
@@ -45,8 +45,8 @@ _FORMS = (
                         r"[ ,:]+(?P<rest>.+)", re.IGNORECASE)),
     ("no", re.compile(r"(?:no|nope|wrong|sorry|oops|wait|actually|rather)[ ,:]+(?P<rest>.+)", re.IGNORECASE)),
 )
-_UNDO = re.compile(rf"(?:undo|take back|scratch|forget) (?:the )?last (?P<many>\d{{1,2}}|{_SAID})(?: ones| "
-                   rf"lines)?[.!]?",
+_UNDO = re.compile(rf"(?:undo|take (?:back|out)|scratch|forget|strike|cancel|delete|remove) (?:the )?last "
+                   rf"(?P<many>\d{{1,2}}|{_SAID})(?: ones| lines)?[.!]?",
                    re.IGNORECASE)
 _NO_MORE = re.compile(r"(?:no|forget the|without a|end of(?: the)?|stop the) (?P<what>drawer|place|steel|"
                       r"material)[.!]?",
@@ -113,6 +113,8 @@ def put_right(session: Session, text: str, number: int) -> Outcome | None:
     if fix is None:
         texts = alone(text, ("drawer", "material"))
         return _for_last_too(session, texts, text, number) if texts else _bare(session, text, number)
+    if fix.form in ("no", "sure") and (texts := _of_what_follows(session, fix.rest)):
+        return _follows_instead(session, texts, text, number)
     if fix.form == "no" and _is_whole(fix.rest, session.shop) and not re.match(r"\w+[,:]", text.strip()):
         return None
     if fix.form == "no" and not session.last_cutters(1):
@@ -159,6 +161,25 @@ def _for_last_too(session: Session, texts: dict[str, str], text: str, number: in
             session.change(cutter, cutter.but(**lacks), {}, text)
         says = f"{_numbers(missing)} and what follows: {_listed(texts)}, until another is said; undo takes it back"
     return session.stick(dict(texts), text, number, says, tuple(missing))
+
+
+def _of_what_follows(session: Session, rest: str) -> dict[str, str]:
+    """What puts right the drawer or steel that the line before said for all that follow; empty where it said none."""
+    before = session.deeds[-1].sticks if session.deeds else None
+    if before is None:
+        return {}
+    texts, now = alone(rest, _FOLLOWING), session.shop.defaults or {}
+    return texts if all(now.get(key) != before.get(key) for key in texts) else {}
+
+
+def _follows_instead(session: Session, texts: dict[str, str], text: str, number: int) -> Outcome:
+    """For the cutters that the line before gave its own, and for the lines that follow."""
+    cutters = tuple(session.crib.cutter(cutter.id) for cutter in session.deeds[-1].before)
+    for cutter in cutters:
+        session.change(cutter, cutter.but(**texts), {}, text)
+    to_whom = f"{_numbers(list(cutters))} and what follows: " if cutters else ""
+    says = f"{to_whom}{_listed(texts)}{'' if cutters else ' from here on'}, until another is said; undo takes it back"
+    return session.stick(dict(texts), text, number, says, cutters)
 
 
 def _bare(session: Session, text: str, number: int) -> Outcome | None:

@@ -50,7 +50,7 @@ def session(tmp_path: Path) -> Callable[..., Any]:
         env = dict(os.environ, CRIB_DB=str(tmp_path / "crib.db"), TERM="xterm")
         child = pexpect.spawn(sys.executable, ["-m", "crib", "take-in"], env=env, encoding="utf-8", timeout=30,
                               dimensions=(40, 120))
-        child.expect("an empty line ends.")
+        child.expect("line ends.")
         child.expect("> ")
         return child
     return begin
@@ -101,7 +101,7 @@ def test_nothing_is_lost_when_it_is_stopped(session: Callable[..., Any], tmp_pat
 def test_the_end_of_input_ends_it(session: Callable[..., Any], tmp_path: Path) -> None:
     child = session()
     child.sendline("?")
-    child.expect("an empty line ends.")
+    child.expect("line ends.")
     child.expect("> ")
     child.sendeof()
     child.expect("0 cutters taken in")

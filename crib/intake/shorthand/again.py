@@ -17,14 +17,18 @@ from crib.units import NM, nm, read
 from crib.units.words import told
 
 _FORMS = {
-    "undo": r"(?:undo|undo (?:that|last)|take (?:that|it) back|scratch that|no undo)[.!]?",
+    "undo": r"(?:no[ ,]*|oops[ ,]*)?(?:undo|never ?mind(?: that)?(?: 1| one)?|"
+            r"take (?:that|it)(?: 1| one)? (?:back|out)|"
+            r"(?:undo|scratch|forget|strike|cancel|delete|remove|take (?:back|out)) (?:that|it|(?:the )?last)"
+            r"(?: 1| one| line)?)[.!]?",
     "yes": r"(?:y|yes|yep|yeah|yup|ok|okay|right|correct)[.!]?",
     "no": r"(?:n|no|nope|wrong)[.!]?",
     "unit": r"(?:no[ ,]*)?(?:wait[ ,]*)?(?:it'?s |that'?s |in )?(?P<rest>metric|mm|millimet\w*|inch(?:es)?|imperial)"
             r"[.!]?",
     "copy": r"(?:the )?same(?: again| as (?:the )?(?:last|before|that)(?: 1| one)?)?[ ,]*(?:but|except|only|and|with)?"
             r"[ ,]*(?P<rest>.*)",
-    "another": r"(?:and )?(?:another|one more|1 more)(?: 1(?![\w/.-])| of (?:those|them))?[ ,:]*(?P<rest>.*)",
+    "another": r"(?:and )?(?:another|one more|1 more)(?: 1(?![\w/.-])| of (?:those|them))?[ ,:]*"
+               r"(?:(?:but|except|only)\b[ ,]*)?(?P<rest>.*)",
     "actual": rf"(?:no[ ,]+|sorry[ ,]+)?(?:(?:that'?s|that is|it'?s|it is|make that|actually|measured|it measured) )+"
               rf"(?P<rest>{SIZE.pattern})(?: (?:actually|really|measured))?[.!]?",
     "found": r"found (?:the |my |a )?(?P<rest>.+)",
