@@ -22,7 +22,7 @@ _FAR = 18
 @dataclass(frozen=True)
 class Made:
     """An operation that is done: its key, its number and its place among all of them then, of which feature, what was
-    done, with the cutter as it was then, and when."""
+    done, with the cutter as it was then, and when; `rest`: the other cutters that its feature was to be made with."""
 
     key: str
     no: int
@@ -32,6 +32,7 @@ class Made:
     cutter: Cutter
     minutes: float
     at: str
+    rest: tuple[Cutter, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,9 @@ def _place(item: tuple[str, Mapping[str, Any] | None]) -> int:
 
 
 def _made(key: str, one: Mapping[str, Any], at: str) -> Made:
-    return Made(key, one["no"], one["place"], one["feature"], one["work"], cutter_of(one["cutter"]), one["minutes"], at)
+    rest = tuple(map(cutter_of, one.get("rest", ())))
+    return Made(key, one["no"], one["place"], one["feature"], one["work"], cutter_of(one["cutter"]), one["minutes"], at,
+                rest)
 
 
 def numbered(planned: PlannedPart, state: State) -> PlannedPart:
@@ -140,12 +143,13 @@ def _size(one: Measured) -> dict[str, Any]:
 
 def _record(planned: PlannedPart, one: PartOperation) -> dict[str, Any]:
     return {"no": one.no, "place": planned.operations.index(one), "feature": one.feature,
-            "work": work_of(planned, one), "cutter": one.cutter.as_json(), "minutes": one.minutes}
+            "work": work_of(planned, one), "cutter": one.cutter.as_json(), "minutes": one.minutes,
+            "rest": [each.as_json() for each in one.proved.plan.cutters if each.id != one.cutter.id]}
 
 
 def _again(one: Made) -> dict[str, Any]:
     return {"no": one.no, "place": one.place, "feature": one.feature, "work": one.work,
-            "cutter": one.cutter.as_json(), "minutes": one.minutes}
+            "cutter": one.cutter.as_json(), "minutes": one.minutes, "rest": [each.as_json() for each in one.rest]}
 
 
 def told_of(planned: PlannedPart) -> dict[str, Any]:

@@ -94,7 +94,18 @@ def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, 
     met = check(part, asked.drawn)
     planned = plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch, were=state.were,
                         known=known)
+    if rest := _was_to_go_on(state, planned):
+        planned = plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch,
+                            were=(*rest, *state.were), known=known)
     return replace(planned, findings=(*planned.findings, *met))
+
+
+def _was_to_go_on(state: State, planned: PlannedPart) -> tuple[Cutter, ...]:
+    """The cutters, as they were, without which there is no plan in which what is done stands: what is done stays in the
+    list, whether its rest is made by something or not."""
+    there = {one.key for one in planned.operations}
+    lost = [one for key, one in state.done.items() if key not in there]
+    return tuple({each.id: each for one in lost for each in one.rest}.values())
 
 
 def _cautions(planned: PlannedPart) -> Iterator[Text]:
@@ -118,7 +129,7 @@ def _otherwise(state: State, planned: PlannedPart, there: Mapping[int, Cutter]) 
     gone = {key: one for key, one in state.told.items() if key not in now}
     lost = [state.done[key] for key in gone if key in state.done]
     unmade = {one.feature for one in planned.unmade}
-    if begun := [one for one in lost if one.feature in unmade]:
+    if begun := [one for one in state.done.values() if one.feature in unmade]:
         yield said("{works} stays done; what is left of it nothing makes now", works=", ".join(
             one.work for one in begun))
     if others := [one for one in lost if one.feature not in unmade]:

@@ -51,6 +51,7 @@ def check(part: Part, drawn: Mapping[str, Feature]) -> tuple[Finding, ...]:
 
 def _pair(one: Lying, other: Lying) -> Iterator[Finding]:
     if Comes.FIRST in (one.comes, other.comes):
+        yield from _over_its_face(one, other)
         return
     if _is_same(one, other):
         yield failure("part-same-place", said("{one} and {other} lie in the same place", one=one.name,
@@ -69,6 +70,21 @@ def _pair(one: Lying, other: Lying) -> Iterator[Finding]:
         yield _breaks_in(one, other, gap)
     elif gap.mm > SLACK_MM:
         yield _thin(one, other, gap)
+
+
+def _over_its_face(one: Lying, other: Lying) -> Iterator[Finding]:
+    """Of a face and what lies on it: that counts from the stock, not from the face when it is made, unless its level
+    says so."""
+    face, on_it = (one, other) if one.comes is Comes.FIRST else (other, one)
+    place, floor = face.placed.place, face.placed.place.level - face.feature.outline.aim.bounds()[1] / 1e6
+    if on_it.comes is Comes.FIRST or on_it.placed.place.face != place.face or _is_meant(on_it):
+        return
+    if (less := floor - on_it.placed.place.level) > SLACK_MM:
+        yield Finding("part-face", Grade.CAUTION,
+                      said("{one}: its depth counts from the stock; once {face} is made it is {less} less deep",
+                           one=on_it.name, face=face.name, less=Mm(less)), "geometry", has_mm=-less, needs_mm=0.0,
+                      fix=said("level {level}: then it counts from the face as it is made", level=Mm(floor)),
+                      read=on_it.name)
 
 
 def closest(one: Lying, other: Lying) -> Gap | None:

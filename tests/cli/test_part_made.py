@@ -182,3 +182,19 @@ def test_a_cutter_that_is_gone_has_no_condition(rest: Crib) -> None:
     assert failed.status == 2 and "crib now NUMBER broken" in failed.err
     assert rest("now", str(MILL), "broken").status == 0
     assert MILL not in {one["cutter_id"] for one in operations(rest)}
+
+
+def test_what_is_done_of_a_feature_that_nothing_ends_stays_in_the_list(rest: Crib) -> None:
+    """The throat is done, then the keyseat cutter for its head is lost: the throat stays, done as it was, the feature
+    is unmade, and that is told."""
+    first = next(one for one in operations(rest) if one["feature"] == "lay slot")
+    rest("part", "rest", "tick", str(first["no"]))
+    assert rest("now", "3", "lost").status == 0
+    found = rest("part", "rest", "--json").json
+    mine = [one for one in found["operations"] if one["feature"] == "lay slot"]
+    assert [(one["key"], one["no"], one["done"]) for one in mine] == [(first["key"], first["no"], True)]
+    assert mine[0]["passes"] == first["passes"]
+    assert len(found["unmade"]) == 1
+    told = " ".join(rest("part", "rest").out.split())
+    assert "stays done; what is left of it nothing makes now" in told
+    assert rest("part", "rest", "untick", str(first["no"])).status == 0

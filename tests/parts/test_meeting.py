@@ -178,3 +178,15 @@ def bounds(one: Convex, other: Convex) -> tuple[float, float]:
             break
         at = at + min(1.0, max(0.0, -float(at @ step) / size)) * step
     return least, float(np.linalg.norm(at))
+
+
+FACE = 'name = "skim"\nkind = "facing"\nwidth = "60"\ndepth = "1.5"\nat = "30"'
+
+
+def test_what_counts_from_a_face_that_is_made_is_less_deep() -> None:
+    """A slot 8 deep from the stock is 6.5 deep once 1.5 is faced off: told, unless its level is the face as it is made,
+    or it lies on another face."""
+    told = found(FACE, slot("a", "20"))["part-face"]
+    assert told.has_mm == pytest.approx(-1.5) and told.read == "a"
+    assert "part-face" not in found(FACE, slot("a", "20", 10, 8, "level = 1.5"))
+    assert "part-face" not in found(FACE, slot("a", "20", 10, 8, 'face = "front"'))
