@@ -100,3 +100,12 @@ def test_what_can_not_be_is_a_sentence(bench: Crib, words: tuple[str, ...]) -> N
     assert done.status == 2 and done.out == "" and 1 < len(done.err.splitlines()) < 6
     assert "Traceback" not in done.err
     assert bench(*words, "--json").json["error"]["help"]
+
+
+def test_a_way_says_which_of_its_legs_is_the_pass(bench: Crib) -> None:
+    """The pass in a row of legs couldn't be told from how the cutter gets to where it begins, and across the end behind
+    it."""
+    told = bench("make", "elongated-hole", "--width", "9/32+.010-0", "--length", "3/4", "--depth", "3/8", "--steps").out
+    ways = [" ".join(one.split()) for one in told.split("goes on without lifting; ")[1:]]
+    assert ways and all(way.startswith("to the start, ") and "; cut " in way for way in ways)
+    assert any("; then across the end, " in way for way in ways)

@@ -17,6 +17,24 @@ def legs(path: Sequence[tuple[float, float]]) -> Text:
     return joined(", ", _legs(path))
 
 
+def told(path: Sequence[tuple[float, float]], at: float) -> Text:
+    """A way of which one leg is the pass, along at its setting of the cross slide `at` [mm]: how it gets to where that
+    begins, the pass, and across the end behind it; every leg in a row where there is none such.
+
+    >>> [step.template for _, step in told([(0.0, 0.0), (0.0, 2.0), (9.0, 2.0), (9.0, -2.0)], 2.0).facts]
+    ['to the start, {legs}', 'cut {legs}', 'then across the end, {legs}']
+    """
+    cuts = [k for k, ((x, y), (along, across)) in enumerate(pairwise(path)) if x != along and y == across == at]
+    if len(cuts) != 1 or len(path) - 2 - cuts[0] > 1:
+        return legs(path)
+    first = cuts[0]
+    before, cut, behind = legs(path[:first + 1]), legs(path[first:first + 2]), legs(path[first + 1:])
+    if not (before or behind):
+        return cut
+    return joined("; ", ([said("to the start, {legs}", legs=before)] if before else []) + [said("cut {legs}", legs=cut)]
+                  + ([said("then across the end, {legs}", legs=behind)] if behind else []))
+
+
 def _legs(path: Sequence[tuple[float, float]]) -> Iterator[Message]:
     for (x, y), (along, across) in pairwise(path):
         if along != x:

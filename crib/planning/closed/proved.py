@@ -15,7 +15,7 @@ from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.words import Direction, Entry, Fed, Manner, Seen
 from crib.planning.advice import Pass
-from crib.planning.closed.legs import legs
+from crib.planning.closed.legs import legs, told
 from crib.records import replace
 from crib.shop import Shop
 from crib.units import nm
@@ -65,7 +65,7 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     alongs = [along for along, _ in dial]
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
-                   way_says=tuple(_words(course, dial)))
+                   way_says=tuple(_words(course, dial, across(cut.x))))
     if course.entry is Entry.BESIDE:
         return replace(gone, feed=Fed.TOWARD_YOU, direction=Direction.BOTH)
     if cut.is_down:
@@ -74,19 +74,19 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     return gone
 
 
-def _words(course: Course, dial: tuple[tuple[float, float], ...]) -> Iterator[Text]:
-    """How a pass gets down, and each leg of its way."""
-    at = said("table {along}, cross {across}", along=Reading(dial[0][0]), across=Reading(dial[0][1], sign=True))
+def _words(course: Course, dial: tuple[tuple[float, float], ...], at: float) -> Iterator[Text]:
+    """How a pass gets down, and each leg of its way; `at`: where it is set across."""
+    where = said("table {along}, cross {across}", along=Reading(dial[0][0]), across=Reading(dial[0][1], sign=True))
     ways: dict[Entry, Text] = {
-        Entry.FREE: said("down at {at}, in free room", at=at),
-        Entry.PLUNGE: said("down at {at}, straight into the metal, slowly", at=at),
-        Entry.HOLE: said("down at {at}, in what is open there", at=at),
-        Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=at,
+        Entry.FREE: said("down at {at}, in free room", at=where),
+        Entry.PLUNGE: said("down at {at}, straight into the metal, slowly", at=where),
+        Entry.HOLE: said("down at {at}, in what is open there", at=where),
+        Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=where,
                          strokes=course.strokes),
-        Entry.BESIDE: said("at its height beside the work, {at}, table locked; slowly", at=at),
+        Entry.BESIDE: said("at its height beside the work, {at}, table locked; slowly", at=where),
         Entry.ON: "goes on without lifting",
     }
-    down, way = ways[course.entry], legs(dial)
+    down, way = ways[course.entry], told(dial, at)
     yield said("{down}; {way}", down=down, way=way) if way else down
 
 
