@@ -24,7 +24,7 @@ def in_options(asked: Asked, rest: list[str]) -> tuple[Asked, list[str]]:
     command, text, options = _parted(rest)
     if not text:
         return asked, rest
-    question = _whole(asked, checked(hear(text)), options)
+    question = _whole(asked, checked(_named(asked, hear(text), options)), options)
     given = _typed(options)
     said: list[str] = []
     for key, value in question.texts.items():
@@ -63,6 +63,29 @@ def _typed(options: Sequence[str]) -> dict[str, str]:
             behind = options[at + 1] if at + 1 < len(options) else ""
             found[name] = value if equals else behind if not behind.startswith("-") else "yes"
     return found
+
+
+def _named(asked: Asked, question: Question, options: Sequence[str]) -> Question:
+    """The question with a size named that it can't be told of what it is, asked for where somebody is there; as it is
+    where nobody is, where nothing is answered, or where more than that must be asked."""
+    if asked.json or not out.is_asking() or {"-h", "--help"} & set(options):
+        return question
+    while len(question.asks) == 1 and question.texts:
+        finding = question.asks[0].finding
+        size, line = str(finding.read), question.line
+        if not any(sign.isdigit() for sign in size) or line.split().count(size) != 1:
+            return question
+        out.note(f"Read      {question.echo}")
+        said = _answer(f"{question.asks[0]} {finding.fix}: ")
+        if not said:
+            return question
+        words = said if any(sign.isdigit() for sign in said) else f"{said} {size}"
+        again = hear(" ".join(f", {words}" if word == size else word for word in line.split()))
+        if again.asks or len(again.texts) <= len(question.texts):
+            out.note(f"{said!r} isn't read as what {size} is")
+            continue
+        question = again
+    return question
 
 
 def _whole(asked: Asked, question: Question, options: Sequence[str]) -> Question:

@@ -139,6 +139,19 @@ def test_what_is_missing_is_asked_on_a_terminal(bench: Path) -> None:
     assert child.exitstatus == 0
 
 
+def test_what_a_size_is_is_asked_on_a_terminal(place: Path) -> None:
+    """A question with one size that could be several things was refused, and the whole line wanted again."""
+    child = pexpect.spawn(sys.executable, ["-m", "crib", "make", "pocket 1 x 2 x 1/2 deep, 3/16"],
+                          env={**os.environ, "CRIB_DB": str(place)}, encoding="utf-8", timeout=30)
+    child.expect("what is the 3/16.*: ")
+    child.sendline("wobbly")
+    child.expect("isn't read as what 3/16 is")
+    child.expect("what is the 3/16.*: ")
+    child.sendline("corner radius")
+    child.expect("Read +pocket, width 2, length 1, depth 1/2, corner radius 3/16")
+    child.expect(pexpect.EOF)
+
+
 def test_a_question_in_words_is_remembered_as_its_options(crib: Crib) -> None:
     crib("make", "3/8 slot 1/4 deep in brass")
     asked = crib("asked", "--json").json["questions"][0]
