@@ -131,10 +131,10 @@ def _seen(one: Words) -> str:
 
 
 def _quoted(text: str) -> str:
-    """A word as fish and PowerShell read it between single quotes.
+    r"""A word as fish and PowerShell read it between single quotes.
 
-    >>> _quoted("it's")
-    "'it\\'s'"
+    >>> print(_quoted("it's"))
+    'it\'s'
     """
     return "'" + " ".join(text.split()).replace("\\", "\\\\").replace("'", "\\'") + "'"
 

@@ -34,7 +34,7 @@ KIND = Kind(
     plural="taper reamers",
     gauging=Gauging("small_mm", _fits, needs=("diameter_mm", "small_mm", "length_mm")),
     speech=Speech(
-        names=(Name(r"(?:morse|mt ?\d?)(?: taper)?(?: (?:finishing|roughing))? reamers?", "Morse taper"),
+        names=(Name(r"(?:morse|mt)(?: ?\d)?(?: taper)?(?: (?:finishing|roughing))? reamers?", "Morse taper"),
                Name(r"taper(?:ed)? pin(?: reamers?)?", "taper pin"), Name(r"taper(?:ed)? reamers?")),
         beside="reamers?",
         order=Order.PIN,

@@ -9,6 +9,7 @@ from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, F
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, leaning_face, slope
 from crib.features.speech import Speech
+from crib.findings.message import Mm, said
 from crib.geometry.outline import Box, Lean, Opening, Outline, Room
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.deviations import staircase_ridge
@@ -54,7 +55,7 @@ def draw(request: Request) -> Feature:
             ("down the wall", width.mid * sin(radians(angle.deg))),
             ("across the top", width.mid * cos(radians(angle.deg))),
             ("under one end of a 5 in sine bar", SINE_BAR_MM * sin(radians(angle.deg))),
-            ("ridges of a staircase in steps of .020, which is no face until it is filed",
+            (said("ridges of a staircase in steps of {step}, which is no face until it is filed", step=Mm(STEP_MM)),
              staircase_ridge(STEP_MM, angle.deg)),
         ),
     )

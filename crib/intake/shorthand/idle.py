@@ -14,7 +14,7 @@ _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _PLAIN = re.compile(r"[a-z]+")
 _BEGIN = """chip nick ding crack bro miss gone damag knock lost lack short sharp resharp need want should must could
 ready due touch hon ston gr regr not never hard aint wasn isn un was origin start left right hand cent cut cc ctr lh rh
-hi high speed spi pt no double"""
+hi high speed spi pt no double snap scrap"""
 """How the words begin that the phrases of the state are made of, beside those of a material and of a condition."""
 
 
