@@ -20,6 +20,8 @@ from crib.planning.advice import Advice, Plan, Refusal
 from crib.shop import Shop
 
 _REFUSED = 6
+NOT_YET = "not found yet - there may be a way: not all of them could be tried in the time"
+"""The answer where nothing was found before the time was over."""
 _WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
 _NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
 """Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
@@ -127,7 +129,8 @@ def _walls(advice: Advice) -> Iterator[Text]:
 
 def verdict(advice: Advice) -> Iterator[Paragraph]:
     """The answer in words, and what decides it where no plan does."""
-    yield Paragraph(WORDS[advice.answer], "Answer", hang=2, tone=TONES[advice.answer])
+    found_none = advice.in_part and not advice.plans and advice.answer == Verdict.CANNOT
+    yield Paragraph(NOT_YET if found_none else WORDS[advice.answer], "Answer", hang=2, tone=TONES[advice.answer])
     if advice.says:
         yield Paragraph(Sentence(advice.says))
     if "mate" in advice.feature:
@@ -141,7 +144,9 @@ def _fit(mate: Mapping[str, Any]) -> Iterator[Paragraph]:
     named = mate["fit"] if mate["fit"] == mate["classes"] else f"{mate['fit']}, {mate['classes']}"
     first, last = Measure(abs(least), places=4), Measure(abs(most), places=4)
     room = said("{first} to {last} clear", first=first, last=last) if least >= 0 else \
-        said("from {first} tight to {last} {way}", first=first, last=last, way="clear" if most > 0 else "tight")
+        said("from {first} tight to {last} clear", first=first, last=last) if most > 0 else \
+        said("from {first} tight to {last} tight", first=first, last=last) if most < 0 else \
+        said("from {first} tight to line to line", first=first)
     inch = f"; in inch practice {mate['inch_practice']}" if mate["inch_practice"] else ""
     yield Paragraph(said("{named}: {lo} to {hi} for a {what} of {size}, {room}{inch}", named=named,
                          lo=Measure(lo, places=4), hi=Measure(hi, places=4), what=mate["what"],

@@ -50,6 +50,11 @@ def verdict(planned: PlannedPart) -> Verdict:
 
 def _head(planned: PlannedPart) -> Iterator[Paragraph]:
     """What it comes to, the answer first."""
+    if not planned.part.features:
+        yield Paragraph("nothing to make yet - the part has no features", "Answer", tone=Tone.MIND)
+        yield Paragraph(said('Put one to it: crib part {name} add "1/2 slot 1/4 deep" --at 1', name=planned.part.name),
+                        indent=2)
+        return
     worst = verdict(planned)
     yield Paragraph(left_out(planned) or WORDS[worst], "Answer", tone=TONES[worst])
     part, made = planned.part, len(dict.fromkeys(one.feature for one in planned.operations))

@@ -157,3 +157,10 @@ def test_a_question_in_words_is_remembered_as_its_options(crib: Crib) -> None:
     asked = crib("asked", "--json").json["questions"][0]
     assert asked["kind"] == "slot" and asked["texts"] == {"width": "3/8", "depth": "1/4", "material": "brass"}
     assert json.dumps(asked)
+
+
+def test_an_interference_that_may_be_none_is_line_to_line(crib: Crib) -> None:
+    """H7/p6 may end in nothing at all: it read ".0000 tight" (ISO 286, 10 to 18 mm: H7 +18, 0; p6 +29, +18)."""
+    page = crib("make", "slot", "--fit", "press", "--to", "worn .618 .6195 .617", "--depth", "1/4", "--material",
+                "brass").out
+    assert "tight to line to line" in page

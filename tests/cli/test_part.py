@@ -152,3 +152,10 @@ def test_what_cannot_lie_so_is_kept_told_and_put_right_one_by_one(crib: Crib, tm
     assert crib("part", "two", "move", "a", "--at", "1, 1").status == 2
     assert crib("part", "two", "move", "b", "--at", "2, 1").status == 0
     assert crib("part", "two", "drawing", "--json").json["findings"] == []
+
+
+def test_a_part_without_features_says_how_one_comes_to_it(crib: Crib) -> None:
+    """It said that nothing in the crib makes it."""
+    crib("part", "plate", "--stock", "4 x 2 x 1", "--material", "1018")
+    page = crib("part", "plate").out
+    assert "nothing to make yet" in page and "crib part plate add" in page

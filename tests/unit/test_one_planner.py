@@ -17,6 +17,7 @@ from crib.features import hole
 from crib.features.base import Feature, Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
+from crib.pages.answer import NOT_YET, verdict
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.ask import read_request
 from crib.planning.watch import Watch
@@ -51,6 +52,8 @@ def test_a_search_for_a_hole_that_is_cut_short_says_so() -> None:
     watch = Watch(patience=-1.0)
     found = advise(read_request("hole", ASKED, SHOP, "in"), (drill(6, 0.2010 * IN),), SHOP, watch=watch).advice
     assert found.in_part and not found.plans and "not everything" in spelt(found.says)
+    first = next(verdict(found))
+    assert first.text == NOT_YET, "\"nothing in it makes this\" was said of what nobody had looked for to the end"
 
 
 def test_a_drill_whose_flutes_are_short_is_refused_for_them_where_another_does_it() -> None:
