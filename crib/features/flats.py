@@ -109,7 +109,7 @@ KIND = FeatureKind(
     speech=Speech(
         names=("flats", "hex flats", "square flats", "hexagon flats", "hex", "hexagon", "square"),
         words={"across": ("across flats", "af", "across the flats"),
-               "stock": ("bar", "round bar", "bar stock", "diameter bar", "round", "rod")},
+               "stock": ("bar", "round bar", "bar stock", "diameter bar", "round", "rod", "shaft", "spindle", "pin")},
         order=("across", "length"),
         tells={"hex": ("number", "6"), "hexagon": ("number", "6"), "square": ("number", "4")},
         counts="number",

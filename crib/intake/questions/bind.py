@@ -9,7 +9,7 @@ from crib.features.base import FeatureKind
 from crib.findings.message import a
 from crib.handbook.materials import is_same
 from crib.intake.questions.items import Item, Sort
-from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.sheet import GAP, Sheet
 from crib.intake.questions.told import is_grade
 from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import SCREWED, Label, free_options, keys_of, labels, tells
@@ -26,8 +26,9 @@ def bind(sheet: Sheet, kind: FeatureKind, found: Sequence[Item]) -> None:
     """Put every value where it belongs, and ask about those of which that isn't clear."""
     line = list(found)
     _in_one_unit(line)
+    _said_twice(line)
     _together(sheet, kind, line)
-    best = _best(kind, line)
+    best = _best(sheet, kind, line)
     if len(best) > 1:
         _ask_which(sheet, kind, line, best)
     for label, value in best[0].items():
@@ -59,6 +60,14 @@ def _in_one_unit(line: list[Item]) -> None:
             if value is not None and value.is_bare and "/" not in value.text and line[place].sort is Sort.VALUE:
                 whole = value._replace(text=value.text + last[1]) if last else value
                 line[place] = Item(Sort.VALUE, whole.text, line[place].start, line[place].end, whole)
+
+
+def _said_twice(line: list[Item]) -> None:
+    """A name right before another of the same size is one name with it: `corners R5`."""
+    for at in range(len(line) - 1, 0, -1):
+        first, second = line[at - 1].label, line[at].label
+        if first and second and first.keys and first.keys == second.keys and not (first.follows or first.is_several):
+            del line[at - 1]
 
 
 def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> None:
@@ -145,20 +154,31 @@ def _is_named(line: Sequence[Item], chain: Sequence[int]) -> bool:
     return label is not None and label.follows and not label.is_several and not has_its_own
 
 
-def _candidates(line: Sequence[Item], at: int) -> list[tuple[int, bool]]:
+def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, bool]]:
     """The values that a name may be of, and whether each stands before it."""
     found = []
-    if at and line[at - 1].is_value:
+    if at and line[at - 1].is_value and not _counted(sheet, line[at - 1].end, line[at].start):
         found.append((at - 1, True))
     ahead = at + 1
     means = ahead < len(line) and line[ahead].sort is Sort.MEANS
     ahead += means
-    if ahead < len(line) and line[ahead].is_value:
+    if ahead < len(line) and line[ahead].is_value and not _leads_away(sheet, line[at].end, line[ahead].start):
         found = [(ahead, False)] if means else [*found, (ahead, False)]
     return found
 
 
-def _best(kind: FeatureKind, line: Sequence[Item]) -> list[Bound]:
+def _counted(sheet: Sheet, start: int, end: int) -> bool:
+    """Whether a count stands between a size and the name of what is counted: the `3 holes` of `3 in 3 holes`."""
+    return any(sign.isdigit() for sign in sheet.line[start:end])
+
+
+def _leads_away(sheet: Sheet, start: int, end: int) -> bool:
+    """Whether a word between a name and a size says that the size is of something else: `holes for 1/4 bolts`, `bolts
+    on a 3 inch circle`."""
+    return not {"for", "on"}.isdisjoint(sheet.low[start:end].split())
+
+
+def _best(sheet: Sheet, kind: FeatureKind, line: Sequence[Item]) -> list[Bound]:
     """The ways to give each name its value that are as good as any."""
     places = [at for at, item in enumerate(line) if item.sort is Sort.LABEL][:_MOST_LABELS]
     ways: list[tuple[int, Bound]] = [(0, {})]
@@ -166,7 +186,7 @@ def _best(kind: FeatureKind, line: Sequence[Item]) -> list[Bound]:
         grown = []
         for score, bound in ways:
             grown.append((score, bound))
-            for value, before in _candidates(line, at):
+            for value, before in _candidates(sheet, line, at):
                 if value not in bound.values() and _goes(kind, line[at], line[value]):
                     grown.append((score + _worth(kind, line, at, value, before), bound | {at: value}))
         ways = _those_worth_keeping(grown)
@@ -231,7 +251,8 @@ def _place_bare(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: Seq
         if _special(sheet, kind, line, at):
             continue
         chained = len({*_chain(line, at, 1), *_chain(line, at, -1)}) > 1
-        free = [key for key in order if key not in sheet.texts and not _is_angle(kind, key)]
+        free = [key for key in order if key not in sheet.texts and not _is_angle(kind, key)
+                and not _is_told_otherwise(sheet, kind, key)]
         if chained and _is_bare_angle(item) and any(_is_angle(kind, key) and key not in sheet.texts for key in order):
             free = [key for key in order if _is_angle(kind, key)]
         alone += not chained
@@ -245,6 +266,12 @@ def _place_bare(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: Seq
             behind = line[at + 1] if at + 1 < len(line) else None
             if behind is not None and behind.sort is Sort.STRANGER:
                 sheet.beside[item.text] = behind.text
+
+
+def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
+    """Whether another of those of which the kind takes one was told: a thread for a hole's diameter."""
+    others = ("thread", "screw") if key == "hole" and kind.speech.counts == "number" else kind.one_of
+    return (key == "hole" or key in kind.one_of) and any(one in sheet.texts for one in others)
 
 
 def _is_bare_angle(item: Item) -> bool:
@@ -325,8 +352,14 @@ def _left_over(sheet: Sheet, kind: FeatureKind, left: Sequence[Item]) -> None:
     for item in left:
         if item.label and item.label.keys and item.label.keys[0] in free_options(kind):
             sheet.put(item.label.keys[0], "yes")
-        elif item.text not in (*sheet.strange, *UNITS, *tells(kind.name)):
+        elif not _is_counted(sheet, item) and item.text not in (*sheet.strange, *UNITS, *tells(kind.name)):
             sheet.strange.append(item.text)
+
+
+def _is_counted(sheet: Sheet, item: Item) -> bool:
+    """Whether a name says what was counted: the `holes` of `8 holes`."""
+    ahead = sheet.low[: item.start].rstrip()
+    return ahead.endswith(GAP) and sheet.line[len(ahead) - 1].isdigit() and item.text.endswith("s")
 
 
 def _strangers(sheet: Sheet, line: Sequence[Item], bare: Sequence[int]) -> None:

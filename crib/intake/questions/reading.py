@@ -94,11 +94,18 @@ def _with_strangers(said: str, first: Sheet) -> Question:
     strange = unknown(sheet.strange, sheet.kind) if sheet.kind else []
     bare = _read(in_figures(without(said, strange)), True) if strange else None
     if bare is None or not bare.kind:
+        _ask_beside(sheet, sheet.strange)
         return _question(sheet, read_as=read_as if sheet is again else {})
-    for size, word in sheet.beside.items():
-        if size in bare.bare and word in strange:
-            bare.ask(f"what does {word!r} say of the {size}?", size, f"say what the {size} is by its name")
+    bare.beside = {size: word for size, word in sheet.beside.items() if size in bare.bare}
+    _ask_beside(bare, strange)
     return _question(bare, strange, read_as if sheet is again else {})
+
+
+def _ask_beside(sheet: Sheet, strange: Sequence[str]) -> None:
+    """Ask about a word of which nothing was made, behind a size without a name."""
+    for size, word in sheet.beside.items():
+        if word in strange:
+            sheet.ask(f"what does {word!r} say of the {size}?", size, f"say what the {size} is by its name")
 
 
 def _question(sheet: Sheet, strange: Sequence[str] = (), read_as: Mapping[str, str] | None = None) -> Question:

@@ -37,7 +37,7 @@ _AS = rf"(?:half|twice|double|{_SIZE}) as (?:deep|wide|long|high|thick|big|large
 _COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
              f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
-          r"#?m?[\d./]+[\dx./-]* )*(?:holes|screws)\b)")
+          r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
          rf"(?P<high>(?:{_SIZE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
          rf"(?:at )?(?P<away>(?:{_SIZE}){_UNIT}) "
@@ -127,6 +127,8 @@ def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     if counted:
         sheet.put(kind.speech.counts, counted[1])
         sheet.blank(*counted.span(1))
+        if counted[2] not in labels(kind.name) and counted[2][:-1] not in labels(kind.name):
+            sheet.blank(*counted.span(2))
         return
     several = is_plural or (kind.speech.counts != "count" and sheet.name.endswith("s"))
     if several and (found := re.search(rf"(?<![\w/.,-])(\d{{1,2}}) (?={KIND})", sheet.low)):
