@@ -80,7 +80,7 @@ class Lying:
 
     def is_coaxial(self, other: Lying) -> bool:
         """Whether one of its axes is one of the other's."""
-        return any(_is_one_line(one, its) for one in self.axes for its in other.axes)
+        return any(is_one_line(one, its) for one in self.axes for its in other.axes)
 
 
 def lying_in(part: Part, drawn: Mapping[str, Feature]) -> tuple[Lying, ...]:
@@ -88,7 +88,8 @@ def lying_in(part: Part, drawn: Mapping[str, Feature]) -> tuple[Lying, ...]:
     return tuple(Lying(part, one, drawn[one.name]) for one in part.features if one.name in drawn)
 
 
-def _is_one_line(one: Axis, other: Axis) -> bool:
+def is_one_line(one: Axis, other: Axis) -> bool:
+    """Whether two axes lie on one line."""
     way = one.inward
     if abs(abs(sum(a * b for a, b in zip(way, other.inward, strict=True))) - 1) > 1e-9:
         return False

@@ -15,6 +15,7 @@ from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.convex import Convex, Vector, apart, boxes_apart, holds, overlap
 from crib.parts.lying import SLACK_MM, Lying, lying_in
+from crib.parts.on_holes import without_hole
 from crib.parts.outside import near_faces, outside
 from crib.parts.part import Part
 from crib.parts.solids import Solid
@@ -35,7 +36,7 @@ def meetings(part: Part, drawn: Mapping[str, Feature]) -> tuple[Finding, ...]:
     """All that is to be said of where features lie, those that can't be so first: outside the stock, in the same place.
     """
     lying = lying_in(part, drawn)
-    found = [told for one in lying for told in (*outside(one), *near_faces(one))]
+    found = [told for one in lying for told in (*outside(one), *near_faces(one), *without_hole(one, lying))]
     for one, other in combinations(lying, 2):
         found += _pair(one, other)
     return tuple(sorted(found, key=lambda told: told.grade is not Grade.ERROR))

@@ -190,3 +190,16 @@ def test_what_counts_from_a_face_that_is_made_is_less_deep() -> None:
     assert told.has_mm == pytest.approx(-1.5) and told.read == "a"
     assert "part-face" not in found(FACE, slot("a", "20", 10, 8, "level = 1.5"))
     assert "part-face" not in found(FACE, slot("a", "20", 10, 8, 'face = "front"'))
+
+
+@pytest.mark.parametrize("kind", ['kind = "counterbore"\ndepth = "6"', 'kind = "hole-chamfer"'])
+def test_a_counterbore_wants_its_hole_in_the_part(kind: str) -> None:
+    """It goes on a hole that is there: without one on its axis, or with one of another size, screws don't go in; it
+    was planned without a word, and the hole was in no set-up."""
+    bore = f'name = "c"\n{kind}\ndiameter = "12"\nhole = "6"\nat = ["20, 20", "60, 20"]'
+    both = 'at = ["20, 20", "60, 20"]'
+    made = hole("h", "X").replace('at = "X"', both)
+    assert "part-no-hole" not in found(made, bore)
+    assert found(bore)["part-no-hole"].grade is Grade.CAUTION
+    assert "part-no-hole" in found(hole("h", "20, 20"), bore)
+    assert found(made.replace('"6"', '"8"'), bore)["part-no-hole"].has_mm == pytest.approx(8)
