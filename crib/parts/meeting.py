@@ -164,8 +164,9 @@ def _breaks_in(one: Lying, other: Lying, gap: Gap) -> Finding:
                             other=into.name, deep=Mm(-gap.mm)), "geometry", has_mm=gap.mm,
                        fix="so it should be where they are meant to open into each other", read=hole.name)
     meant = _is_meant(hole)
-    fix = ("so it should be where it is meant to open there: a burr is left, and a drill pulls and wanders as it comes "
-           "out aslant" if meant else "another place, a lesser depth, or say that it goes through")
+    fix = ("so it should be where it is meant to open there: a burr is left, and where the face isn't square to it a "
+           "drill pulls and wanders as it comes out" if meant else
+           "another place, a lesser depth, or say that it goes through")
     return Finding("part-breaks-in", Grade.NOTE if meant else Grade.CAUTION,
                    said("{hole}: breaks into the {room} of {other}, {deep} deep", hole=hole.name, room=room,
                         other=into.name, deep=Mm(-gap.mm)), "geometry", has_mm=gap.mm, needs_mm=0.0, fix=fix,

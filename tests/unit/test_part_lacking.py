@@ -71,3 +71,14 @@ def test_a_cutter_less_is_the_same_asked_anew_or_not(gone: int) -> None:
     again, anew = planned(left, known), planned(left)
     assert (again.minutes, again.money, again.unmade == anew.unmade) == (anew.minutes, anew.money, True)
     assert [one.key for one in again.operations] == [one.key for one in anew.operations]
+
+
+def test_the_nearest_is_told_once() -> None:
+    """A hole's answer names what came nearest by itself: it was named behind it once more."""
+    text = ('name = "plate"\nstock = "4 x 2 x 1/2"\nmaterial = "1018"\n\n[[feature]]\nname = "bolts"\nkind = "hole"\n'
+            'diameter = ".281"\ndepth = "1/2"\nthrough = true\nat = "2, 1"\n')
+    plate = part_from_toml(text, "plate.toml").part
+    asked = asked_of(plate, SHOP)
+    drill = Cutter(1, "drill", diameter_mm=0.257 * 25.4, length_of_cut_mm=60.0, overall_length_mm=100.0, flutes=2)
+    found = plan_part(plate, asked.requests, order_of(plate, asked.drawn), (drill,), SHOP)
+    assert [_plain(one.says).count("nearest is") for one in found.lacking] == [1]

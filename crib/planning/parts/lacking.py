@@ -8,7 +8,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.features.rounds import Thread
 from crib.findings.finding import NO_CHANGE
-from crib.findings.message import Deg, Measure, Text, said
+from crib.findings.message import Deg, Measure, Message, Text, said
 from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice, Change, Refusal
 from crib.planning.advise import jobs_for
@@ -44,10 +44,16 @@ def _what(advice: Advice, request: Request, shop: Shop) -> str:
 def _says(advice: Advice) -> Text:
     """What decides, and what would do."""
     near = _nearest(advice)
-    if near is None:
+    if near is None or _names(advice.says, near.cutter.label):
         return advice.says
     does = said("{cutter}: {says}; {fix}", cutter=near.cutter.label, says=near.says, fix=near.fix or NO_CHANGE)
     return said("{says}; nearest is {near}", says=advice.says, near=does) if advice.says else does
+
+
+def _names(text: Text, label: str) -> bool:
+    """Whether what is said is of a cutter already."""
+    return isinstance(text, Message) and any(
+        fact == label or (isinstance(fact, Message) and _names(fact, label)) for _, fact in text.facts)
 
 
 def _nearest(advice: Advice) -> Refusal | None:
