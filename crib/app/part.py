@@ -207,16 +207,6 @@ def asked_before(crib: Crib, number: int) -> dict[str, str]:
     return {"kind": past.kind, "units": past.units, **texts}
 
 
-def in_words(crib: Crib, text: str) -> dict[str, str]:
-    """What words ask, as a feature's block says it. Raises `CribError` for what can't be read."""
-    from crib.app.in_words import checked, hear
-
-    asked = checked(hear(text))
-    if not asked.kind:
-        raise CribError("feature", f"{text!r} names no kind of feature", text, "crib kinds lists them")
-    return {"kind": asked.kind, **asked.texts}
-
-
 def add(crib: Crib, name: str, said: Mapping[str, Any], before: str = "") -> Part:
     """Put a feature to a part: its kind, its place and what it is asked with, by the keys of its text; `before`: the
     feature that is to come after it. Raises `CribError` for what can't be read or can't be; then nothing is changed."""

@@ -121,12 +121,12 @@ def _other(name: str, help: str) -> Any:
     def add(ctx: typer.Context,
             more: Annotated[list[str] | None, typer.Argument(metavar="[WORDS]...")] = None,
             *, texts: dict[str, str]) -> Status:
-        from crib.app.part import asked_before, in_words
+        from crib.app.part_adding import told
 
+        given = {_KEYS[key]: text for key, text in texts.items() if key in _KEYS}
         with ctx.obj.open() as crib:
-            said = asked_before(crib, int(name)) if name.isdigit() and not more else in_words(
-                crib, " ".join([name, *(more or ())]))
-        return _put(ctx, said, texts)
+            said, read = told(crib, part_change.name_of(ctx), [name, *(more or ())], given)
+        return _put(ctx, said, texts, read)
 
     return _command(name, add, list(PLACE_SLOTS), help)
 
@@ -139,13 +139,16 @@ def _command(name: str, does: Any, slots: list[Slot], help: str) -> Any:
     return made
 
 
-def _put(ctx: Any, said: dict[str, str], texts: dict[str, str]) -> Status:
-    """Put it to the part, and show the part."""
+def _put(ctx: Any, said: dict[str, str], texts: dict[str, str], read: str = "") -> Status:
+    """Put it to the part, and show the part, and before it what was read of words."""
     from crib.app.part import add
+    from crib.app.part_adding import check_place
 
     where = {_KEYS[key]: text for key, text in texts.items() if key in _KEYS}
     before = where.pop("before", "")
     name = part_change.name_of(ctx)
+    block = {"name": where.pop("name", ""), **said, **where}
     with ctx.obj.open() as crib:
-        add(crib, name, {"name": where.pop("name", ""), **said, **where}, before)
-    return part_change.shown(ctx.obj, name)
+        check_place(crib, name, block)
+        add(crib, name, block, before)
+    return part_change.shown(ctx.obj, name, read)

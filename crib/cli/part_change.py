@@ -84,8 +84,9 @@ def before(
     return shown(ctx.obj, name_of(ctx))
 
 
-def shown(asked: Asked, name: str) -> Status:
-    """What the part is, and the order that must hold; that some of it can't be read or can't be so is a failure."""
+def shown(asked: Asked, name: str, read: str = "") -> Status:
+    """What the part is, and the order that must hold; that some of it can't be read or can't be so is a failure.
+    `read`: how words were read that were put to it."""
     from crib.app.part import look
     from crib.pages.part_listing import part_page
     from crib.render.findings_json import error_json, warning_json
@@ -98,6 +99,8 @@ def shown(asked: Asked, name: str) -> Status:
     faults = [error_json(one, units) for one in seen.faults]
     document = {"part": seen.part.name, "drawing": drawing_json(seen.part), "order": order,
                 "findings": [warning_json(one) for one in seen.findings]}
+    document |= {"read_line": read} if read else {}
+    first = [f"Read      {read}", ""] if read else []
     out.answer(asked, worded({**document, **({"error": faults[0], "unread": faults} if faults else {})}, units),
-               lambda: out.shown(part_page(seen.part, seen.order, seen.findings, seen.faults), units))
+               lambda: [*first, *out.shown(part_page(seen.part, seen.order, seen.findings, seen.faults), units)])
     return Status.FAILED if faults else Status.ANSWERED

@@ -88,6 +88,80 @@ def test_what_cannot_be_is_a_sentence_and_changes_nothing(rest: Crib, words: tup
     assert rest("part", "rest", "drawing", "--json").out == before
 
 
+@pytest.mark.parametrize(("words", "face", "along", "across", "runs"), [
+    (("1/8 slot 1/8 deep in the bottom, 1/4 from the left",), "bottom", 6.35, 0, "across"),
+    (("1/8", "slot", "1/8", "deep", "1/4 from the back edge"), "top", 0, 44.45, "along"),
+    (("1/4 hole 1/4 deep, 3-1/2 from the left, 12mm from the back",), "top", 88.9, 38.8, "along"),
+    (("1/4 hole 1/4 deep in the left end, 1/2 up from the bottom and 1/4 from the front",), "left", 6.35, 12.7,
+     "along"),
+    (("1/4 hole 1/4 deep 1/4 from the right, 1/4 from the top", "--face", "front"), "front", 95.25, 6.35, "along"),
+    (("1", "1/4 from the front"), "top", 0, 6.35, "along"),
+])
+def test_a_place_is_said_in_words(rest: Crib, words: tuple[str, ...], face: str, along: float, across: float,
+                                  runs: str) -> None:
+    """The words of a place were read as sizes of the feature, and asked what they are."""
+    rest("make", "slot", "--width", "1/8", "--depth", "1/8", "--material", "brass")
+    added = rest("part", "rest", "add", *words, "--name", "more", "--json").json
+    [place] = added["drawing"]["features"][-1]["places"]
+    assert (place["face"], place["runs"]) == (face, runs)
+    assert (place["along_mm"], place["across_mm"]) == pytest.approx((along, across))
+    assert "from the" in added["read_line"]
+
+
+def test_what_was_read_of_words_comes_first(rest: Crib) -> None:
+    shown = rest("part", "rest", "add", "1/8 slot 1/8 deep, 1/4 from the left")
+    assert shown.out.startswith("Read      slot, width 1/8, depth 1/8; 1/4 from the left, across it\n\nrest\n")
+
+
+@pytest.mark.parametrize(("words", "says"), [
+    (("1/8 slot 1/8 deep",), ("where does it lie?", "--at 1, or '1 from the front'")),
+    (("slot", "--width", "1/8", "--depth", "1/8"), ("where does it lie?", "--at 1, or '1 from the front'")),
+    (("1/8 slot 1/8 deep in the left end",), ("where does it lie?", "'1 from the top'")),
+    (("1/8 slot 1/8 deep across it",), ("where does it lie?", "'1 from the left'")),
+    (("1/4 hole 1/4 deep",), ("where does it lie?", "--at '2-1/2, 1', or '2-1/2 from the left, 1 from the front'")),
+    (("1/4 hole 1/4 deep 1 from the left",), ("one way only", "from the front or back")),
+    (("hole", "--diameter", "1/4", "--depth", "1/4", "--at", "1"), ("one way only",)),
+    (("1/8 slot 1/8 deep 1 from the left, 3 from the right",), ("'1 from the left'", "'3 from the right'")),
+    (("1/8 slot 1/8 deep along it 1 from the left",), ("'along it'", "'1 from the left'")),
+    (("1/8 slot 1/8 deep along it, across it",), ("'along it'", "'across it'")),
+    (("1/8 slot 1/8 deep in the top, in the front",), ("'in the top'", "'in the front'")),
+    (("1/8 slot 1/8 deep 1/4 from the top",), ("'1/4 from the top' is no place on the top",)),
+    (("1/8 slot 1/8 deep from the front",), ("'from the front' doesn't say how far",)),
+    (("1/8 slot 1/8 deep 1/4 from the front", "--at", "1"), ("'1/4 from the front, along it'", "--at 1 too")),
+    (("1/8 slot 1/8 deep 1/4 from the front", "--from", "back"), ("1/4 from the front", "--from back too")),
+    (("1/8 slot 1/8 deep 1/4 from the front", "--runs", "across"), ("along it", "--runs across too")),
+    (("1/8 slot 1/8 deep in the front", "--face", "top", "--at", "1/4"), ("in the front", "--face top too")),
+])
+def test_a_place_that_is_not_told_or_told_twice_is_asked(rest: Crib, words: tuple[str, ...], says: tuple[str, ...]
+                                                         ) -> None:
+    """Without a place it was told to lie outside the stock, and a hole lay on the corner."""
+    before = rest("part", "rest", "drawing", "--json").out
+    failed = rest("part", "rest", "add", *words)
+    assert (failed.status, failed.out) == (2, "") and all(one in failed.err for one in says), failed.err
+    assert rest("part", "rest", "drawing", "--json").out == before
+
+
+def test_what_breaks_an_edge_lies_on_it_without_being_told(rest: Crib) -> None:
+    assert rest("part", "rest", "add", "chamfer", "--size", "1/16").status == 0
+    assert rest("part", "rest", "add", "facing", "--width", "2", "--depth", ".010").status == 0
+
+
+def test_a_place_beside_a_question_in_the_other_unit_is_in_the_parts(rest: Crib) -> None:
+    rest("make", "slot", "--width", "3", "--depth", "3", "--material", "brass", "--units", "mm")
+    added = rest("part", "rest", "add", "1", "1/4 from the back", "--json").json["drawing"]["features"][-1]
+    assert added["texts"]["width"] == "3" and added["places"][0]["across_mm"] == pytest.approx(44.45)
+
+
+def test_bare_distances_are_in_the_parts_units(crib: Crib, tmp_path: Path) -> None:
+    file = tmp_path / "metric.toml"
+    file.write_text('units = "mm"\nstock = "100 x 50 x 25"\nmaterial = "1018"\n', "utf-8")
+    crib("part", "metric", "--from", str(file))
+    added = crib("part", "metric", "add", "6mm slot 3mm deep, 12,5 from the back", "--json").json
+    assert added["drawing"]["features"][0]["places"][0]["across_mm"] == pytest.approx(37.5)
+    assert "--at 25, or '25 from the front'" in crib("part", "metric", "add", "6mm slot 3mm deep").err
+    assert "so many inches, or mm?" in crib("part", "metric", "add", "6mm slot 3mm deep, 1 in from the left").err
+
+
 @pytest.mark.parametrize("name", ["", " ", "a\nb"])
 def test_a_part_needs_a_name_that_can_be_typed(crib: Crib, name: str) -> None:
     """An empty one was told as a fault of the file."""
