@@ -6,9 +6,13 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
+from crib.cutters import KINDS
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.build import amended
+from crib.intake.other_unit import NONE_BEFORE
+from crib.intake.shorthand.again import asked
+from crib.intake.shorthand.kinds import kind_named
 from crib.intake.shorthand.line import Shop, kind_of_line, read_line, read_piece
 from crib.intake.shorthand.places import apart
 from crib.intake.shorthand.slip import Held
@@ -25,6 +29,7 @@ _NUMBERS = {word: number for number, word in enumerate(
     ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), start=1)} | {
         "couple": 2, "both": 2, "few": 3}
 _SAID = "|".join(_NUMBERS)
+_COUNTS = "|".join(word for word, number in _NUMBERS.items() if word not in ("couple", "both", "few"))
 _ARE = r"(?:'?re|'?s| are| is| were| was| should be| go(?:es)?| lives?)?(?: all| both)?"
 _HELP = "say what is different: no, 3 flute; make that dull; it's hss; drawer B3; undo"
 _NO = r"(?:(?:no|nope|wrong|sorry|oops|wait|actually)[ ,]+|and )?"
@@ -51,10 +56,22 @@ _UNDO = re.compile(rf"(?:undo|take (?:back|out)|scratch|forget|strike|cancel|del
 _NO_MORE = re.compile(r"(?:no|forget the|without a|end of(?: the)?|stop the) (?P<what>drawer|place|steel|"
                       r"material)[.!]?",
                       re.IGNORECASE)
-_HOW_MANY = re.compile(r"(?:no[ ,]+)?make (?:that|it|them) (?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten)",
-                       re.IGNORECASE)
-"""`make that three` says how many there are."""
+_HOW_MANY = re.compile(rf"{_NO}(?:make (?:that|it|them) (?:(?:just |only )?(?:the )?(?P<made>one)|"
+                       rf"(?:just |only )?(?P<many>\d{{1,2}}|two|three|four|five|six|seven|eight|nine|ten))|"
+                       rf"(?:(?:there'?s|there (?:is|are|was|were)|it'?s|it is|that'?s|i(?:'ve| have)?(?: got)?) )?"
+                       rf"(?:just|only) (?:the )?(?P<only>{_COUNTS}|\d{{1,2}})"
+                       r"(?: of (?:them|those|it|these))?)", re.IGNORECASE)
+"""`make that three`, `actually just the one` say how many there are."""
 
+_THAT_KIND = re.compile(rf"{_NO}(?:that|this|the|my|those|these) (?P<what>[^\d#]+?)"
+                        r"(?:'s| is| are| was| were| has| have) (?P<rest>.+)", re.IGNORECASE)
+"""`that saw is dull` speaks of the cutter before it, if it is a saw."""
+
+HELD_BEFORE = ("the line before it was held back, so there is no cutter to go by", "say the whole cutter")
+_ASKS = re.compile(r"(?:(?:what|which|how many|how much)\b(?: \S+){0,4}? (?:have|do|did|had) (?:i|we)\b|"
+                   r"(?:have|do|did) (?:i|we) (?:got|have|own)\b|what(?:'s|s| is| are)(?: there)? in\b|"
+                   r"where(?:'s|s| is| are| did| have)\b)", re.IGNORECASE)
+ASKS = ("that asks what is there, and a line here is a cutter", "crib find lists cutters: crib find 1/2 drill")
 _FOLLOWING = ("drawer", "material", "condition")
 
 
@@ -84,13 +101,37 @@ def _number(said: str) -> int:
     return _NUMBERS.get(said.lower()) or int(said)
 
 
+def speaks_of_another(text: str) -> bool:
+    """Whether a line is about the cutter before it and none of its own.
+
+    >>> speaks_of_another("no, 3 flute"), speaks_of_another("same again"), speaks_of_another("1/2 end mill")
+    (True, True, False)
+    """
+    return bool(_many(text) or fix_of(text) or asked(text) or _THAT_KIND.fullmatch(text.strip().rstrip(".!")))
+
+
+def asks(text: str) -> bool:
+    """Whether a line asks what is on record, which taking in doesn't answer.
+
+    >>> asks("what have I got"), asks("where is the 1/2 drill?"), asks("whatsit 3/8")
+    (True, True, False)
+    """
+    return _ASKS.match(text.strip()) is not None
+
+
 def says_how_many(text: str) -> bool:
     """Whether a line says of how many cutters the one before was.
 
-    >>> says_how_many("make that three"), says_how_many("make that 3/8")
-    (True, False)
+    >>> says_how_many("make that three"), says_how_many("actually just the one"), says_how_many("make that 3/8")
+    (True, True, False)
     """
-    return _HOW_MANY.fullmatch(text.strip().rstrip(".!")) is not None
+    return bool(_many(text))
+
+
+def _many(text: str) -> int:
+    """How many the cutter before is said to be; 0 where that isn't said."""
+    found = _HOW_MANY.fullmatch(text.strip().rstrip(".!"))
+    return _number(next(part for part in found.groups() if part)) if found else 0
 
 
 def undoes(text: str) -> int:
@@ -104,6 +145,12 @@ def put_right(session: Session, text: str, number: int) -> Outcome | None:
     if (said := _NO_MORE.fullmatch(text.strip())) is not None:
         key = "drawer" if said["what"].lower() in ("drawer", "place") else "material"
         return session.stick({key: None}, text, number, f"no {key} for the lines that follow")
+    if many := _many(text):
+        last = [] if session.is_another_held() else session.last_cutters(1)
+        return _fix(session, last, f"{many} of them", text, number)
+    if (said := _THAT_KIND.fullmatch(text.strip().rstrip(".!"))) is not None and \
+            (kind := kind_named(plain(said["what"])[0])) and not read_line(text, session.shop).taken:
+        return _of_kind(session, kind, said["rest"], text, number)
     fix = fix_of(text)
     if fix is not None and fix.form == "follow":
         texts = alone(fix.rest, _FOLLOWING)
@@ -119,8 +166,17 @@ def put_right(session: Session, text: str, number: int) -> Outcome | None:
         return None
     if fix.form == "no" and not session.last_cutters(1):
         return None
-    rest = f"{fix.rest} of them" if says_how_many(text) else fix.rest
-    return _fix(session, session.last_cutters(fix.many), rest, text, number)
+    return _fix(session, session.last_cutters(fix.many), fix.rest, text, number)
+
+
+def _of_kind(session: Session, kind: str, rest: str, text: str, number: int) -> Outcome:
+    """What is said of the cutter before by its kind; asked where that is of another kind."""
+    last = [] if session.is_another_held() else session.last_cutters(1)
+    if last and all(cutter.kind == kind for cutter in last):
+        return _fix(session, last, rest, text, number)
+    words = KINDS[kind].words
+    is_what = f"the one before is {last[-1].label}" if last else "there is none just before it"
+    return session.hold(text, number, f"which {words}? {is_what}", f"say it by its number: crib now NUMBER {rest}")
 
 
 def alone(text: str, keys: tuple[str, ...]) -> dict[str, str]:
@@ -200,7 +256,7 @@ def _bare(session: Session, text: str, number: int) -> Outcome | None:
 def _fix(session: Session, cutters: list[Cutter], rest: str, text: str, number: int) -> Outcome:
     """The cutters with what is different. A line that can't be read is held back, and changes nothing."""
     if not cutters:
-        return session.hold(text, number, "there is no cutter before it to go by", "say the whole cutter")
+        return session.hold(text, number, *(HELD_BEFORE if session.is_another_held() else NONE_BEFORE))
     try:
         changed = [different(cutter, rest, session.shop) for cutter in cutters]
     except Held as held:

@@ -10,7 +10,16 @@ from typing import Any
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
-from crib.intake.corrections import different, put_right, says_how_many, undoes
+from crib.intake.corrections import (
+    ASKS,
+    HELD_BEFORE,
+    asks,
+    different,
+    put_right,
+    says_how_many,
+    speaks_of_another,
+    undoes,
+)
 from crib.intake.encoding import NOT_TEXT, SAVE_AS, is_told
 from crib.intake.other_unit import NONE_BEFORE, in_unit
 from crib.intake.reading import kept
@@ -107,6 +116,8 @@ class Session:
     def _said(self, text: str, number: int) -> Outcome:
         if not is_told(text):
             return self.hold(text, number, NOT_TEXT, SAVE_AS)
+        if asks(text):
+            return Outcome(number, text, "; ".join(ASKS)) if self.joins else self.hold(text, number, *ASKS)
         if self.joins and (many := undoes(text)):
             return self._undo_several(many, text, number)
         asked = None if self.joins and says_how_many(text) else said_again.asked(text)
@@ -184,8 +195,9 @@ class Session:
         if asked.rest and asked.form == "another" and read_line(asked.rest, self.shop).taken:
             return None
         last = self._last()
-        if last is None:
-            return self.hold(text, number, *NONE_BEFORE)
+        is_copy = self.joins and asked.form in ("copy", "another")
+        if last is None or (is_copy and self.is_another_held()):
+            return self.hold(text, number, *(NONE_BEFORE if last is None else HELD_BEFORE))
         if asked.form == "actual":
             return self._corrected(last, asked.rest, text, number)
         return self.store(said_again.copy(last, asked.rest, text, self.shop), number)
@@ -229,6 +241,11 @@ class Session:
     def is_held_last(self) -> bool:
         """Whether the line before was held back."""
         return bool(self.deeds and self.deeds[-1].held)
+
+    def is_another_held(self) -> bool:
+        """Whether the cutter that was said last was held back; what was said in vain of the one before it is none."""
+        said = (deed for deed in reversed(self.deeds) if not deed.held or not speaks_of_another(deed.text))
+        return bool((last := next(said, None)) and last.held)
 
     def change(self, before: Cutter, after: Cutter, typed: Mapping[str, str], text: str) -> Cutter:
         """Store a cutter as it is now, with the words that changed it behind those that it was taken in with."""

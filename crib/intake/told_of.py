@@ -11,6 +11,7 @@ from crib.findings.errors import CribError
 from crib.intake.life import now
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
+from crib.intake.shorthand.kinds import kind_named
 from crib.records import replace
 from crib.store.find import Wanted
 from crib.units.words import told
@@ -47,6 +48,8 @@ def found(session: Session, rest: str, text: str, number: int) -> Outcome | None
 
 def lived(session: Session, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
     """What became of a cutter on record: lent, back, lost, dull ...; None where the line is of one that isn't."""
+    if asked.form == "state" and session.joins and kind_named(asked.rest):
+        return None
     line, alike = like(session, asked.rest)
     back = asked.form in ("brought", "back")
     states = asked.form in ("moved", "sharpened", "state")

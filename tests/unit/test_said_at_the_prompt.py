@@ -74,6 +74,88 @@ def test_little_words_are_no_note(session: Session, crib: Crib, before: str, sai
     assert not crib.cutters()[-1].note
 
 
+@pytest.mark.parametrize("said", ["tapered reamer 1/4 ft", "taper reamer 1/4 in/ft", "taper reamer .250 tpf",
+                                  "reamer 1/4 inch to the foot", "taper reamer taper per foot 1/4"])
+def test_a_taper_to_the_foot_is_no_diameter(session: Session, crib: Crib, said: str) -> None:
+    """`1/4 ft` was a reamer 1/4 across, and `ft` not used; the size that is said next is its diameter."""
+    assert "to the foot" in session.say(said).says and not crib.cutters()
+    session.say("1/2 dia")
+    [reamer] = crib.cutters()
+    assert reamer.diameter_mm == 12.7 and "to the foot" in (reamer.note or "")
+
+
+def test_a_taper_to_the_foot_beside_a_size(session: Session, crib: Crib) -> None:
+    """The other size is the diameter, in whatever order; a pin's number gives it too (1/4: ASME B18.8.2)."""
+    for line in ("taper reamer 1/2 x 1/4 ft", "1/4 per foot taper reamer 1/2", "taper pin reamer #4 1/4 per foot"):
+        session.say(line)
+    assert [cutter.diameter_mm for cutter in crib.cutters()] == [12.7, 12.7, 6.35]
+
+
+@pytest.mark.parametrize(("said", "condition"), [
+    ("that saw is dull", "dull"), ("the saw is bent", "bent"), ("no, this slitting saw is chipped", "chipped")])
+def test_the_cutter_before_by_its_kind(session: Session, crib: Crib, said: str, condition: str) -> None:
+    """`that saw is dull` was held back as a saw without a size."""
+    session.say("3 x 1/32 x 1 saw")
+    session.say(said)
+    assert [cutter.condition for cutter in crib.cutters()] == [condition] and not crib.held_back()
+
+
+@pytest.mark.parametrize("before", [("1/2 drill",), ("3 x 1/32 x 1 saw", "blah 3/8"), ()])
+def test_another_kind_than_the_cutter_before_is_asked(session: Session, crib: Crib, before: tuple[str, ...]) -> None:
+    """Nothing changes where the cutter before is no saw, or was held back."""
+    for line in before:
+        session.say(line)
+    assert "which slitting saw?" in session.say("that saw is dull").says
+    assert all(cutter.condition == "unknown" for cutter in crib.cutters())
+
+
+@pytest.mark.parametrize("said", ["no not cobalt, high speed steel", "no, hss, not cobalt", "it's hss not cobalt"])
+def test_what_it_is_instead_leaves_no_question(session: Session, crib: Crib, said: str) -> None:
+    """`not cobalt, high speed steel` was hss and asked all the same which it was."""
+    session.say("1/2 cobalt drill")
+    session.say(said)
+    [drill] = crib.cutters()
+    assert drill.material == "hss" and not drill.questions
+
+
+@pytest.mark.parametrize(("said", "many"), [
+    ("actually just the one", 1), ("just the one", 1), ("no, only two", 2), ("make that three", 3),
+    ("there's just the one", 1), ("no just one of them", 1)])
+def test_how_many_there_are(session: Session, crib: Crib, said: str, many: int) -> None:
+    """`just the one` was the number 1: of a Woodruff, or the drill #1."""
+    session.say("1/2 drill x4")
+    session.say(said)
+    assert [(cutter.count, cutter.diameter_mm) for cutter in crib.cutters()] == [(many, 12.7)]
+
+
+@pytest.mark.parametrize("said", ["what have I got", "what drills have I got?", "how many end mills do I have",
+                                  "where is the 1/2 drill", "what's in drawer 3?", "have I got a 1/2 drill"])
+def test_a_question_is_no_cutter(session: Session, crib: Crib, said: str) -> None:
+    """`what drills have I got` was a letter I drill, `what have I got` a line held back."""
+    assert "crib find" in session.say(said).says and not crib.cutters() and not crib.held_back()
+
+
+def test_broken_is_a_word_of_its_own(session: Session) -> None:
+    """It was told as read as `broke`."""
+    assert "read as" not in session.say("5/16 drill broken").says
+
+
+@pytest.mark.parametrize("said", ["same again for half inch", "same but 1/2", "another one", "just the one"])
+def test_what_speaks_of_a_line_that_was_held_back(session: Session, crib: Crib, said: str) -> None:
+    """It spoke of the cutter before that line, in silence."""
+    for line in ("1/4 drill x2", "blah 3/8"):
+        session.say(line)
+    assert "the line before it was held back" in session.say(said).says
+    assert [cutter.count for cutter in crib.cutters()] == [2]
+
+
+def test_what_was_said_in_vain_of_a_cutter_is_no_cutter(session: Session, crib: Crib) -> None:
+    """A correction that can't be read stands between nothing: the cutter is still the one before."""
+    for line in ("1/4 drill x2", "no, blah", "just the one", "another one"):
+        session.say(line)
+    assert [cutter.count for cutter in crib.cutters()] == [1, 1]
+
+
 def test_the_first_screens_fit_80_columns_and_say_where_to_begin() -> None:
     """The prompt's help ran over the edge of a terminal; the list of commands, longer than a screen, ended without a
     word on which of thirty comes first."""

@@ -46,6 +46,14 @@ _OFFS = (
                r"(?![\w/.-])"),
 )
 
+_FEET = r"(?:ft\.?|foot)"
+_PER_FOOT = (rf"(?<!#)(?<!# )(?<!no )({SIZE.pattern})(?: ?(?:inch|in|\"))?(?: of)?(?: taper)? ?"
+             rf"(?:per|/|to the|to a|to|a|each) ?{_FEET}|"
+             rf"({SIZE.pattern})(?: ?(?:inch|in|\"))? ?(?:tpf|t\.p\.f\.?)|"
+             rf"(?:tpf|t\.p\.f\.?|taper (?:per|/|to the) ?{_FEET})(?: is| of|:)? ?({SIZE.pattern})")
+_FOOT = rf"(?<!#)(?<!# )(?<!no )((?:\d+[- ])?\d+/\d+|\d*\.\d+)(?: ?(?:inch|in|\"))?(?: taper)? ?{_FEET}"
+"""How much a cutter tapers to the foot, said outright; and as it is said of a taper reamer."""
+
 
 def of_another(slip: Slip, kind: str | None) -> None:
     """Take what the cutter is for off the slip and keep it as a note; a size that is its own all the same stays."""
@@ -121,6 +129,25 @@ def offset(slip: Slip) -> None:
         slip.text = "".join(sign if not start <= at < end or kept[0] <= at < kept[1] else " "
                             for at, sign in enumerate(slip.text))
         return
+
+
+def per_foot(slip: Slip, order: object) -> None:
+    """Take how much it tapers to the foot off the slip and keep it as a note. `1/4 ft` alone says so of a taper reamer;
+    a whole number before it may be of flutes."""
+    found = slip.take(_PER_FOOT) or (slip.take(_FOOT) if order is Order.PIN else None)
+    if found:
+        slip.values["per_foot"] = next(part for part in found.groups() if part).strip()
+        slip.notes.append(f"taper {slip.values['per_foot']} to the foot")
+
+
+def only_taper(slip: Slip, kind: str) -> None:
+    """Raises `Held` for a cutter of which only the taper is said, and no size."""
+    taper = slip.values.get("per_foot")
+    sized = any(slip.values.get(key) for key in (*KINDS[kind].size_keys, "nominal_mm"))
+    if taper and not sized and "diameter_mm" not in slip.doubts:
+        words = KINDS[kind].words
+        raise Held(f"{taper} is how much it tapers to the foot; it doesn't say what size the {words} is",
+                   f"mic its large end: {words} 1/2 dia, {taper} per foot")
 
 
 def _in_mm(slip: Slip, text: str) -> float | None:

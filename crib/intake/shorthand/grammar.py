@@ -54,6 +54,7 @@ def _named(slip: Slip, kind: str | None) -> tuple[str | None, str | None]:
 def _phrases(slip: Slip, speech: Speech, threaded: bool) -> None:
     """What says itself what it is."""
     pointed = speech.order in ((), Order.NUMBER) and slip.has("split|point")
+    aside.per_foot(slip, speech.order)
     phrases.angles(slip, speech.angle is not None or pointed)
     if speech.order is Order.NUMBER:
         phrases.point_angle(slip)

@@ -13,7 +13,7 @@ from crib.findings.errors import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
 from crib.intake.reading import Taken, kept
-from crib.intake.shorthand import doubt, strange
+from crib.intake.shorthand import aside, doubt, strange
 from crib.intake.shorthand.grammar import read_off
 from crib.intake.shorthand.kinds import kind_by_name
 from crib.intake.shorthand.places import apart
@@ -215,6 +215,7 @@ def _of_a_set(cutter: Cutter, member: Member) -> Cutter:
 
 def _single(slip: Slip, one: _One, doubts: tuple[doubt.Doubt, ...]) -> tuple[Taken, ...]:
     kind = read_off(slip, one.kind)
+    aside.only_taper(slip, kind)
     doubt.attach(slip, doubts)
     strange.ask_about(slip, (*one.strangers, *strange.strangers(slip.said, slip.unused)))
     chamfers = slip.values.get("chamfers", [])

@@ -10,7 +10,7 @@ from crib.intake.shorthand.aside import set_off
 from crib.intake.shorthand.slip import Slip
 from crib.units import NM, nm
 
-_AUXILIARY = ("for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
+_AUXILIARY = ("per_foot", "for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
     "neck_length",
     "separated", "range",
               "insert", "double_ended", "two_ends")

@@ -53,14 +53,15 @@ def wants(slip: Slip) -> None:
 
 
 def denied(slip: Slip) -> None:
-    """What it is said not to be stays unknown and is asked, unless it is that it was never ground."""
+    """What it is said not to be stays unknown and is asked, unless the line says what it is instead, or it is that it
+    was never ground."""
     while found := slip.take(rf"{_NOT} (?:re ?ground|ground|re ?sharpened|sharpened|touched)"):
         slip.notes.append(found[0].strip())
     for key, known in (("condition", CONDITIONS), ("material", MATERIALS)):
-        for pattern, _ in known:
-            if found := slip.take(rf"{_NOT} (?:an? )?(?:{pattern})"):
-                slip.notes.append(found[0].strip())
-                slip.ask(key, f"{key}: it is said to be {found[0].strip()}; which is it?")
+        said = [found[0].strip() for pattern, _ in known if (found := slip.take(rf"{_NOT} (?:an? )?(?:{pattern})"))]
+        slip.notes += said
+        if said and key not in slip.values and not any(slip.find(pattern) for pattern, _ in known):
+            slip.ask(key, f"{key}: it is said to be {said[0]}; which is it?")
 
 
 def substance(slip: Slip) -> None:

@@ -123,7 +123,7 @@ KIND_PHRASES: tuple[tuple[str, str], ...] = tuple(one for kind in KINDS.values()
 """The same for the names of kinds."""
 
 _WORDS = """flute flutes carbide carbon steel cobalt collet arbor shank tapered cutter cutters mill mills
-    brought lent loaned lost mislaid scrapped threw broke snapped moved sharpened honed stoned
+    brought lent loaned lost mislaid scrapped threw broke broken snapped moved sharpened honed stoned
     reground ground drawer tray cabinet shelf diameter radius angle double single staggered spiral point forming
     convex concave rounder centre center ball nose bull rougher roughing corncob chipped sharp unused measured limit
     adjustable chucking expansion straight bottoming jobber
