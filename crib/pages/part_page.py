@@ -110,8 +110,9 @@ def _setups(planned: PlannedPart) -> Iterator[Paragraph]:
     for one in planned.setups:
         minutes = minutes_of(planned, one)
         zero = "" if planned.part.stock.diameter else said("; zero at {corner}", corner=corner_words(planned.part, one))
-        yield Paragraph(said("{face} up, {minutes:.0f} min; {holds}{zero}", face=one.face, minutes=minutes,
-                             holds=Head(one.holds), zero=zero), f"Set-up {one.no}", hang=2)
+        turned = ", turned end for end" if one.turned else ""
+        yield Paragraph(said("{face} up{turned}, {minutes:.0f} min; {holds}{zero}", face=one.face, turned=turned,
+                             minutes=minutes, holds=Head(one.holds), zero=zero), f"Set-up {one.no}", hang=2)
 
 
 def _blank(blank: Text) -> Iterator[Paragraph]:

@@ -174,3 +174,12 @@ def test_sizes_as_it_lies() -> None:
     assert size_of(Stock(150, 60, 30), flat) == (150, 60)
     assert size_of(Stock(150, 60, 30), flat.turned_a_quarter) == (60, 150)
     assert flat.turned_a_quarter == Sides(Face.BACK, Face.FRONT, Face.LEFT, Face.RIGHT)
+
+
+def test_work_that_is_turned_end_for_end_is_said_to_be() -> None:
+    """The second of two set-ups with the same face up read as the first once more."""
+    whole = planned("slide")
+    turned = replace(whole, setups=tuple(replace(one, turned=True) for one in whole.setups))
+    page = " ".join(" ".join(lines(part_page(turned), "in", 100, True)).split())
+    assert page.count("end for end") == len(turned.setups)
+    assert "end for end" not in " ".join(lines(part_page(whole), "in", 100, True))
