@@ -11,6 +11,7 @@ from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import cut, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
+from crib.geometry.proud import stands
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
 from crib.geometry.trace import Remains, Spot, Stage, View
@@ -43,7 +44,7 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
                  for (_, one), stage in zip(operations, stages, strict=True)]
     return View(
         frame, tuple(stages),
-        Remains(lambda: farthest(left, gone), left_kept, lambda: left_kept() <= FINE),
+        Remains(lambda: stands(outline, left, gone), left_kept, lambda: left_kept() <= FINE),
         gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
         removed=removed,
         faces=tuple(made(face, standings, removed, left) for face in outline.faces),

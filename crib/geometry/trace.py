@@ -69,8 +69,8 @@ class Stage:
 
 
 class Remains(NamedTuple):
-    """What is left of what must go, each measured once someone asks: how far it reaches from what is gone, in all and
-    outside of what may be let stand, and whether there it is no farther than `FINE`."""
+    """What is left of what must go, each measured once someone asks: how far it stands in all, how far it reaches from
+    what is gone outside of what may be let stand, and whether there it is no farther than `FINE`."""
 
     reaches: Callable[[], int]
     reaches_kept: Callable[[], int]
@@ -99,12 +99,12 @@ class View:
 
     @cached_property
     def left(self) -> int:
-        """How far from what is gone anything stands that must go."""
+        """How far anything stands that must go (see `crib.geometry.proud`)."""
         return self.remains.reaches()
 
     @cached_property
     def left_kept(self) -> int:
-        """The same outside of what may be let stand."""
+        """How far from what is gone it stands outside of what may be let stand."""
         return self.remains.reaches_kept()
 
     @cached_property
@@ -184,12 +184,12 @@ class Trace:
 
     @property
     def left(self) -> int:
-        """How far from what is gone anything stands that must go."""
+        """How far anything stands that must go."""
         return max(view.left for view in self.views)
 
     @property
     def left_kept(self) -> int:
-        """The same outside of what may be let stand."""
+        """How far from what is gone it stands outside of what may be let stand."""
         return max(view.left_kept for view in self.views)
 
     @property

@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.faces import FINE
-from crib.geometry.farthest import farthest
-from crib.geometry.outline import Room
+from crib.geometry.proud import stands
 from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
@@ -41,10 +39,9 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     left = _waived(draft) if finished else None
     found = []
     if left:
-        outline, waiver = draft.question.outline, draft.question.outline.waivers[0]
-        mm = (_proud(left, outline.rooms[0]) if waiver.is_proud else farthest(left, draft.removed)) / 1e6
-        where = waiver.name
-        found.append(off_drawing("LF1", said("metal left in the {where}", where=where), mm))
+        outline = draft.question.outline
+        says = said("metal left in the {where}", where=outline.waivers[0].name)
+        found.append(off_drawing("LF1", says, stands(outline, left, draft.removed) / 1e6))
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
         says = said("metal left at the ends of the {room}, farthest in its corners", room=room)
@@ -54,16 +51,6 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
                                              cutter=draft.tools[-1].owned.label), run / 1e6))
     found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
     return (*found, *misses(draft), *leans(draft))
-
-
-def _proud(left: Region, room: Room) -> float:
-    """How far what is left stands out over the round that is aimed at, whose middle lies its radius under the top and
-    behind the wall [nm]."""
-    radius = room.rounded[1] if room.rounded else 0
-    corners = ((x, z) for slab in left.slabs for span in slab.spans
-               for x, z in ((span.left_low, slab.low), (span.right_low, slab.low), (span.left_high, slab.high),
-                            (span.right_high, slab.high)))
-    return max((hypot(x + radius, z + radius) - radius for x, z in corners), default=0.0)
 
 
 def _in_the_corners(draft: Draft) -> Iterator[Finding]:

@@ -42,12 +42,14 @@ def test_its_pilot_runs_along_the_wall_and_its_arc_ends_at_the_top() -> None:
 @pytest.mark.parametrize(("angles", "proud"), [((90,), 0.0103), ((60, 120), 0.0044)])
 def test_flats_stand_proud_by_what_geometry_says(angles: tuple[float, ...], proud: float) -> None:
     """Geometry, R (1/cos(45/(n+1)) - 1): a 1/8 round in one flat stands .0103 in proud, in two .0044; measured on what
-    the passes leave."""
+    the passes leave. The proof told how far it reaches along the wall to the flat instead, .049: two figures for one
+    thing."""
     cutters = [chamfer_cutter(number, 0.75, angle, 0.0) for number, angle in enumerate(angles, 1)]
     plan = asked(*cutters, radius="1/8+0-0").plans[0]
     (told,) = [one for one in plan.deviations if one.id == "LF1"]
     assert plan.answer == "compromise" and (told.has_mm or 0.0) / IN == pytest.approx(proud, abs=0.00005)
     assert (told.has_mm or 0.0) / IN == pytest.approx(0.125 * (1 / cos(pi / 4 / (len(angles) + 1)) - 1), abs=2e-6)
+    assert plan.proof.left_mm == pytest.approx(told.has_mm, abs=1e-6)
     assert plan.proof.gouge_mm == 0 and "CR2" in {one.id for one in plan.warnings}
 
 
