@@ -4,19 +4,13 @@ from __future__ import annotations
 
 import re
 
-_ONES = {word: n for n, word in enumerate((
-    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"))} | {"nought": 0, "oh": 0}
-_TENS = {word: n * 10 for n, word in enumerate(
-    ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"), start=2)}
-_PARTS = {"half": 2, "halves": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "eights": 8, "ate": 8,
-          "sixteenth": 16, "sixteenths": 16, "sixteens": 16, "thirty-second": 32, "thirty-seconds": 32,
-          "sixty-fourth": 64, "sixty-fourths": 64}
+from crib.intake.number_words import ONES, PARTS, TENS
+
 _NUMBER_SIZES = (0, 2, 3, 4, 5, 6, 8, 10, 12)
 """Screw sizes that go by a number."""
 
 _LEAST_TPI = 13
-_FIRST = re.compile(r"\b(?:" + "|".join((*_ONES, *_TENS, *_PARTS, "hundred", "point", "too")) + r")\b")
+_FIRST = re.compile(r"\b(?:" + "|".join((*ONES, *TENS, *PARTS, "hundred", "point", "too")) + r")\b")
 _COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
 _TWO_NUMBERS = re.compile(
     r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg\w*)\b|/| ?°)")
@@ -57,7 +51,7 @@ def counted(text: str) -> str:
     ('(3) half inch end mills', 'three-quarter inch end mills')
     """
     def apart(found: re.Match[str]) -> str:
-        return f"({_ONES.get(found[1], found[1])}) "
+        return f"({ONES.get(found[1], found[1])}) "
 
     many = "two|three|four|five|six|seven|eight|nine|ten"
     text = re.sub(rf"(?<![\w/.-])({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
@@ -70,7 +64,7 @@ def ambiguous(text: str) -> tuple[str, str] | None:
     found = _COUNTED.search(text.lower())
     if not found or found["part"] == "half" or found[1] not in ("three", "five", "seven") or "," in found[0][:8]:
         return None
-    number, part = _ONES[found[1]], _PARTS[found["part"]]
+    number, part = ONES[found[1]], PARTS[found["part"]]
     if number >= part:
         return None
     return (f"it could be {number} of 1/{part}, or {number}/{part}", f"({number}) 1/{part} ..., or {number}/{part} ...")
@@ -82,14 +76,14 @@ def is_spoken(word: str) -> bool:
 
 
 def _apart(word: str) -> list[str]:
-    if word.strip(",;") in _PARTS:
+    if word.strip(",;") in PARTS:
         return [word]
     parts = _SPLIT.split(word)
     return parts if all(_is_number(part.strip(",;")) for part in parts) else [word]
 
 
 def _is_number(word: str) -> bool:
-    return word in _ONES or word in _TENS or word in _PARTS or word in ("hundred", "point")
+    return word in ONES or word in TENS or word in PARTS or word in ("hundred", "point")
 
 
 def _at(words: list[str], place: int) -> tuple[str, int]:
@@ -102,8 +96,8 @@ def _at(words: list[str], place: int) -> tuple[str, int]:
     number, used = _whole(words, place)
     ahead = words[place + used].strip(",;") if place + used < len(words) else ""
     tail = words[place + used][len(ahead):] if ahead else ""
-    if ahead in _PARTS and (number is not None or used == 0):
-        return f"{1 if number is None else number}/{_PARTS[ahead]}{tail}", used + 1
+    if ahead in PARTS and (number is not None or used == 0):
+        return f"{1 if number is None else number}/{PARTS[ahead]}{tail}", used + 1
     if number is None:
         return words[place], 1
     if words[place + used : place + used + 1] == ["point"] and (digits := _digits(words, place + used + 1)):
@@ -114,8 +108,8 @@ def _at(words: list[str], place: int) -> tuple[str, int]:
 
 def _digits(words: list[str], place: int) -> str:
     digits = ""
-    while place < len(words) and _ONES.get(words[place].strip(",;"), 10) < 10:
-        digits += str(_ONES[words[place].strip(",;")])
+    while place < len(words) and ONES.get(words[place].strip(",;"), 10) < 10:
+        digits += str(ONES[words[place].strip(",;")])
         place += 1
     return digits
 
@@ -126,25 +120,25 @@ def _whole(words: list[str], place: int) -> tuple[int | None, int]:
     if words[place] == "a" and words[place + 1 : place + 2] == ["hundred"]:
         place += 1
     if words[place] == "hundred" or words[place + 1 : place + 2] == ["hundred"]:
-        value = 100 * _ONES.get(words[place], 1)
+        value = 100 * ONES.get(words[place], 1)
         place += 1 if words[place] == "hundred" else 2
         if words[place : place + 1] == ["and"]:
             place += 1
     bare = words[place].strip(",;") if place < len(words) else ""
     if (digits := _key_number(words, place)) is not None and not value:
         return digits, 3
-    if bare in _TENS:
+    if bare in TENS:
         follows = words[place + 1].strip(",;") if place + 1 < len(words) else ""
-        ones = _ONES.get(follows, 0) if bare == words[place] and 1 <= _ONES.get(follows, 0) <= 9 else 0
-        return value + _TENS[bare] + ones, place + (2 if ones else 1) - start
-    if bare in _ONES:
-        return value + _ONES[bare], place + 1 - start
+        ones = ONES.get(follows, 0) if bare == words[place] and 1 <= ONES.get(follows, 0) <= 9 else 0
+        return value + TENS[bare] + ones, place + (2 if ones else 1) - start
+    if bare in ONES:
+        return value + ONES[bare], place + 1 - start
     return (value, place - start) if value else (None, 0)
 
 
 def _key_number(words: list[str], place: int) -> int | None:
     """A number said figure by figure with a nought in the middle, as keys are: `six oh six`."""
-    said = [_ONES.get(word.strip(",;")) for word in words[place : place + 3]]
+    said = [ONES.get(word.strip(",;")) for word in words[place : place + 3]]
     if len(said) < 3 or said[0] is None or said[2] is None or not 1 <= said[0] <= 12 or said[2] > 9:
         return None
     if words[place + 1] not in ("oh", "zero", "nought"):

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
+from crib.intake.number_words import WORDS
 from crib.intake.questions import told
 from crib.intake.questions.bind import bind
 from crib.intake.questions.items import items
@@ -19,10 +20,7 @@ from crib.records import dataclass
 LONGEST = 400
 """More signs than this are no question that anyone asks."""
 
-_SPOKEN_WORDS = """half halves quarter quarters eighth eighths sixteenth sixteenths thirty sixty one two three four
-five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty
-forty fifty seventy eighty ninety hundred point zero nought oh seconds fourths"""
-_SPOKEN = frozenset((*_SPOKEN_WORDS.split(), "pair", "couple", "an"))
+_SPOKEN = WORDS | {"pair", "couple", "an"}
 """Words that are part of a number, or stand for one."""
 
 _BREAKS = str.maketrans(dict.fromkeys(",;:()-.", " "))
