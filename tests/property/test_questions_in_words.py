@@ -179,3 +179,13 @@ def test_the_quick_way_reads_as_the_whole(case) -> None:  # type: ignore[no-unty
 def test_what_a_shop_says(case) -> None:  # type: ignore[no-untyped-def]
     """Each is read, or asked about where it must be; none is wrong in silence."""
     assert judged(case)[0] in ("read", "asked"), judged(case)
+
+
+@pytest.mark.parametrize("kind", ["step", "slot", "chamfer", "woodruff"])
+@pytest.mark.parametrize("side", ["left", "right", "front", "back"])
+def test_a_side_that_is_not_understood_is_told(kind: str, side: str) -> None:
+    """`on the left` says where a step is; it was passed over in silence, so that the step went where it was cheapest,
+    or to where `--at` counts from. Nothing else of the line changes."""
+    line = ", ".join([kind, *(f"{key} {text}" for key, text in KINDS[kind].example.items())])
+    plain, more = read_question(line), read_question(f"{line} on the {side}")
+    assert not more.asks and more.texts == plain.texts and more.unused == (side,)

@@ -141,7 +141,7 @@ make makes making made what which who how cutter cutters can could do does did i
 please from into onto be been this that these those there here out as so or but will shall should let me mill milled
 milling cut cuts cutting machine machined machining tool tools best way used using work piece workpiece part parts
 job put run nice plain simple straight new old size sized sizes dimension dimensions measuring measures ask question
-about say all it's that's owned own any ever go going get gets leave left if possible just only them then along shop
+about say all it's that's owned own any ever go going get gets leave if possible just only them then along shop
 drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced over not hey hi hello thanks thank
 what's"""
 IDLE = frozenset(_IDLE_WORDS.split())
