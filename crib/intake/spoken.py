@@ -10,6 +10,9 @@ _NUMBER_SIZES = (0, 2, 3, 4, 5, 6, 8, 10, 12)
 """Screw sizes that go by a number."""
 
 _LEAST_TPI = 13
+_SEVERAL = frozenset(word for word in PARTS if word.endswith("s"))
+"""Parts of which a figure says how many, as some programs write what they hear: `3 eighths`."""
+
 _FIRST = re.compile(r"\b(?:" + "|".join((*ONES, *TENS, *PARTS, "hundred", "point", "too")) + r")\b")
 _COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
 _TWO_NUMBERS = re.compile(
@@ -22,6 +25,8 @@ def in_figures(text: str) -> str:
 
     >>> [in_figures(said) for said in ("three-quarter", "inch and a quarter", "point one eight seven five drill")]
     ['3/4', '1-1/4 inch', '.1875 drill']
+    >>> in_figures("3 eighths drill, 5 sixteenths"), in_figures("1 and 7 sixty-fourths")
+    ('3/8 drill, 5/16', '1-7/64')
     >>> in_figures("number ten thirty two"), in_figures("quarter twenty tap"), in_figures("m six by one")
     ('10-32', '1/4-20 tap', 'm6 by 1')
     """
@@ -93,6 +98,9 @@ def _at(words: list[str], place: int) -> tuple[str, int]:
         return (f".{digits}", 1 + len(digits)) if digits else (words[place], 1)
     if words[place] == "too" and place + 1 < len(words) and words[place + 1].startswith("flu"):
         return "2", 1
+    if words[place].isdigit() and place + 1 < len(words) and (part := words[place + 1].rstrip(",;")) in _SEVERAL \
+            and 0 < int(words[place]) < PARTS[part]:
+        return f"{words[place]}/{PARTS[part]}{words[place + 1][len(part):]}", 2
     number, used = _whole(words, place)
     ahead = words[place + used].strip(",;") if place + used < len(words) else ""
     tail = words[place + used][len(ahead):] if ahead else ""

@@ -189,3 +189,28 @@ def test_a_side_that_is_not_understood_is_told(kind: str, side: str) -> None:
     line = ", ".join([kind, *(f"{key} {text}" for key, text in KINDS[kind].example.items())])
     plain, more = read_question(line), read_question(f"{line} on the {side}")
     assert not more.asks and more.texts == plain.texts and more.unused == (side,)
+
+
+@given(st.sampled_from([(n, of) for of in (4, 8, 16, 32, 64) for n in range(1, of, 2)]), st.sampled_from(" -"))
+def test_a_figure_with_its_parts_in_words_is_the_fraction(size: tuple[int, int], joint: str) -> None:
+    """`3 eighths`, as a program that takes dictation writes it, was 3-1/8 in silence."""
+    part = {4: "quarters", 8: "eighths", 16: "sixteenths", 32: "thirty-seconds", 64: "sixty-fourths"}[size[1]]
+    said = part.replace("-", joint)
+    for line, text in ((f"{size[0]} {said} slot 1/4 deep", f"{size[0]}/{size[1]}"),
+                       (f"slot 1/4 deep, 1 and {size[0]} {said} wide", f"1-{size[0]}/{size[1]}")):
+        read = read_question(line)
+        assert not read.asks and dict(read.texts) == {"width": text, "depth": "1/4"}, line
+
+
+@pytest.mark.parametrize("line", ["3 quarter slot 1/4 deep", "3 quarter zorpy slot 1/4 deep", "4 quarter inch slots",
+                                  "three quarter inch zorpy slots", "slot 3 eighth wide 1/4 deep"])
+def test_a_figure_before_one_part_is_asked_about(line: str) -> None:
+    """It is a count, a fraction, or what stands before one: it was the last in silence; and a word that isn't known
+    took the question away."""
+    assert [one for one in read_question(line).asks if "how many of one" in str(one)], line
+
+
+def test_a_count_before_halves() -> None:
+    """`two half inch slots` was a slot 2/2 wide."""
+    read = read_question("two half-inch slots 1/4 deep")
+    assert dict(read.texts) == {"width": "1/2in", "depth": "1/4", "count": "2"}

@@ -64,20 +64,27 @@ def read_question(text: str) -> Question:
     quick = _read(line, False)
     if line == said and quick is not None and not quick.strange and not quick.asks:
         return _question(quick)
-    whole = _read(line, True)
-    assert whole is not None
-    if line != said and whole.is_plural:
-        _ask_how_many(whole, said)
+    whole = _whole(said)
     return _question(whole) if whole.kind and not whole.strange else _with_strangers(said, whole)
 
 
+def _whole(said: str) -> Sheet:
+    """A line read by every name that there is, whatever way its numbers are said."""
+    line = in_figures(said)
+    sheet = _read(line, True)
+    assert sheet is not None
+    if line != said:
+        _ask_how_many(sheet, said)
+    return sheet
+
+
 def _ask_how_many(sheet: Sheet, said: str) -> None:
-    """Ask about a fraction in words that could be a count: `three quarter inch slots`."""
+    """Ask about a fraction in words that could be a count: `three quarter inch slots`, `3 quarter slot`."""
     from crib.intake.questions.numbers import could_be_a_count
 
-    if (words := could_be_a_count(said)) and "count" not in sheet.texts:
-        many, part = words.split()
-        sheet.ask(f"{words}: one size, or {many} of a {part}?", words, f"{many}-{part}s, or ({many}) {part}")
+    if (found := could_be_a_count(said, sheet.is_plural)) and "count" not in sheet.texts:
+        words, right = found
+        sheet.ask(f"{words}: one size, or how many of one?", words, right)
 
 
 def _with_strangers(said: str, first: Sheet) -> Question:
@@ -87,10 +94,10 @@ def _with_strangers(said: str, first: Sheet) -> Question:
 
     words = first.strange if first.kind else re.findall(r"[a-z]{2,}", first.low)
     put_right, read_as = respelt(said, first.kind, words)
-    again = _read(in_figures(put_right), True) if read_as else None
+    again = _whole(put_right) if read_as else None
     sheet, said = (again, put_right) if again is not None and again.kind else (first, said)
     strange = unknown(sheet.strange, sheet.kind) if sheet.kind else []
-    bare = _read(in_figures(without(said, strange)), True) if strange else None
+    bare = _whole(without(said, strange)) if strange else None
     if bare is None or not bare.kind:
         _ask_beside(sheet, sheet.strange)
         return _question(sheet, read_as=read_as if sheet is again else {})
