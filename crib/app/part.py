@@ -253,11 +253,6 @@ def put_before(crib: Crib, name: str, first: str, then: str) -> Part:
     return _change(crib, find(crib, name), lambda text: _after(text, then, first))
 
 
-def reorder(crib: Crib, name: str, features: Sequence[str]) -> Part:
-    """List the features of a part in another order. Raises `CribError` for one that there isn't."""
-    return _change(crib, find(crib, name), lambda text: edit.in_order(text, features))
-
-
 def _after(text: str, later: str, earlier: str) -> str:
     """The text in which one feature comes after another."""
     features = {feature.name.casefold(): feature for feature in part_from_toml(text).whole.features}

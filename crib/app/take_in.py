@@ -44,11 +44,6 @@ def _at_once(reading: Reading) -> bool:
     return True
 
 
-def all_of_it(there: frozenset[int], of: int) -> frozenset[int]:
-    """Everything that is there already is passed over."""
-    return there
-
-
 def _just(items: Sequence[Any], what: str) -> Iterable[Any]:
     return items
 

@@ -191,11 +191,3 @@ def from_mate(text: str, fit: str, units: str) -> Mate:
     size = Size(largest, lo, hi, text.strip(), True, doubtful=about)
     inch = _INCH_FIT.get(chosen.name, "")
     return Mate(size, chosen, thing[0].lower() if thing else "mate", largest, ask, inch)
-
-
-def inch_clearance(mate: Mate) -> tuple[float, float] | None:
-    """The least and most clearance of the inch practice of the same name [mm], where it has one for the size."""
-    try:
-        return _rc(mate.mate_mm, mate.inch) if mate.inch else None
-    except CribError:
-        return None

@@ -60,13 +60,6 @@ def said_of(text: str, name: str) -> Mapping[str, Any]:
         return {}
 
 
-def in_order(text: str, names: Sequence[str]) -> str:
-    """The text with its features in another order; those that aren't named keep theirs, behind them."""
-    head, *rest = blocks_of(text)
-    named = [next(one for one in rest if one.first == _block(text, name).first) for name in names]
-    return _joined([head, *named, *(one for one in rest if one not in named)])
-
-
 def names_in(text: str) -> list[str]:
     """What the features of a text are called, those that can't be read too, by their first line where they don't say.
     """

@@ -9,8 +9,8 @@ from typing import Any
 from crib.findings.errors import CribError
 from crib.handbook.sizes import read_size
 from crib.parts.frame import SIDES, across_its_run, frame_of
-from crib.parts.lengths import exact, read_position
-from crib.parts.part import Face, Part, Place, Placed, Runs
+from crib.parts.lengths import read_position
+from crib.parts.part import Face, Part, Place, Runs
 
 PLACE_KEYS = ("face", "at", "runs", "from", "toward", "level")
 """What may be said of a feature's place."""
@@ -103,21 +103,3 @@ def _length(texts: Mapping[str, str], units: str) -> float | None:
         return read_size(texts["length"], units, "length", (0.0, 0.0), (0.0, 0.0)).nominal
     except (CribError, KeyError):
         return None
-
-
-def place_texts(one: Placed, units: str) -> dict[str, Any]:
-    """What says where a feature lies, counted from the front left top corner; what goes without saying left out."""
-    place = one.place
-    said: dict[str, Any] = {}
-    if place.face is not Face.TOP:
-        said["face"] = str(place.face)
-    if place.runs is not Runs.ALONG:
-        said["runs"] = str(place.runs)
-    at = [f"{exact(each.along, units)}, {exact(each.across, units)}" for each in one.places]
-    said["at"] = at if len(at) > 1 else at[0]
-    if place.level:
-        said["level"] = exact(place.level, units)
-    if place.turned is not None:
-        near, far = across_its_run(place.face, place.runs)
-        said["toward"] = near if place.turned else far
-    return said

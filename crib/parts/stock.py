@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.parts.lengths import exact
 from crib.parts.part import Stock
 from crib.units import read
 
@@ -47,14 +46,3 @@ def _common(text: str, units: str) -> str:
     if found is None:
         return units
     return "mm" if found[1].lower() == "mm" else "in"
-
-
-def stock_text(stock: Stock, units: str) -> str:
-    """Stock as a part's text has it.
-
-    >>> stock_text(Stock(101.6, 50.8, 25.4), "in"), stock_text(Stock(150, 40, 40, 40), "mm")
-    ('4 x 2 x 1', '40 round x 150')
-    """
-    if stock.diameter is not None:
-        return f"{exact(stock.diameter, units)} round x {exact(stock.length, units)}"
-    return " x ".join(exact(size, units) for size in (stock.length, stock.width, stock.height))

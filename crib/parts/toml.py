@@ -1,9 +1,9 @@
-"""A part's text, as TOML: read block by block, so that what can't be read stays by itself, and written."""
+"""A part's text, as TOML: read block by block, so that what can't be read stays by itself."""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import Any, NamedTuple
 
@@ -11,10 +11,10 @@ from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.handbook.materials import find_material
 from crib.handbook.not_here import special
-from crib.parts.blocks import HEADER, Block, blocks_of, fault_line, line_of, line_told, not_toml, parsed, spelt, unread
+from crib.parts.blocks import Block, blocks_of, fault_line, line_of, line_told, not_toml, parsed, unread
 from crib.parts.part import Part, Placed, Stock
-from crib.parts.placing import PLACE_KEYS, place_texts, places_of
-from crib.parts.stock import read_stock, stock_text
+from crib.parts.placing import PLACE_KEYS, places_of
+from crib.parts.stock import read_stock
 from crib.records import replace
 
 HEAD_KEYS = ("name", "stock", "material", "units", "hours", "fits", "use", "datum", "notes")
@@ -86,7 +86,6 @@ def _head(block: Block, name: str, faults: list[Finding]) -> Part | None:
     return Part(name=str(said.get("name", "")).strip() or name, stock=stock, units=units, **values)
 
 
-_NEAR = "front left top"
 _PLAIN = Part("", Stock(1, 1, 1))
 
 
@@ -197,43 +196,3 @@ def _at(block: Block, key: str, error: CribError) -> Finding:
     """What is wrong with a key's value, with its line."""
     found = error.finding
     return unread(line_of(block, key), found.says, found.read, found.fix or "")
-
-
-def part_to_toml(part: Part) -> str:
-    """A part as text, which reads back as the same part."""
-    lines = [*_head_lines(part)]
-    for one in part.features:
-        lines += ["", HEADER, *feature_lines(one, part)]
-    return "\n".join(lines) + "\n"
-
-
-def _head_lines(part: Part) -> Iterator[str]:
-    yield f"name = {spelt(part.name)}"
-    yield f"stock = {spelt(stock_text(part.stock, part.units))}"
-    yield f"units = {spelt(part.units)}"
-    for key in ("material", "fits", "use"):
-        if getattr(part, key):
-            yield f"{key} = {spelt(getattr(part, key))}"
-    if part.hours:
-        yield f"hours = {part.hours!r}"
-    if part.datum != _PLAIN.datum:
-        yield f"datum = {spelt(part.datum)}"
-    if part.notes:
-        yield f"notes = {spelt(part.notes)}"
-
-
-def feature_lines(one: Placed, part: Part) -> Iterator[str]:
-    """The lines of a feature's block, below its heading."""
-    yield f"name = {spelt(one.name)}"
-    yield f"kind = {spelt(one.kind)}"
-    if one.typed_in != part.units:
-        yield f"units = {spelt(one.typed_in)}"
-    for key, text in one.texts.items():
-        if key != "count" or not one.more:
-            yield f"{key.replace('_', '-')} = {spelt(text)}"
-    for key, value in place_texts(one, one.typed_in).items():
-        yield f"{key} = {spelt(value)}"
-    if part.datum != _PLAIN.datum:
-        yield f"from = {spelt(_NEAR)}"
-    if one.after:
-        yield f"after = {spelt(one.after)}"

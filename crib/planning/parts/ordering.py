@@ -91,12 +91,6 @@ class _Search:
         return tuple(known.index(name) for name in names)
 
     @cached_property
-    def _with_holder(self) -> tuple[int, ...]:
-        """The operations with each holder, as bits."""
-        return tuple(sum(mask for (_, cutter), mask in self._pairs.items() if self._holders[cutter] == at)
-                     for at in range(max(self._holders, default=-1) + 1))
-
-    @cached_property
     def _with_cutter(self) -> tuple[int, ...]:
         """The operations with each cutter, as bits."""
         return tuple(sum(mask for (_, cutter), mask in self._pairs.items() if cutter == at)
