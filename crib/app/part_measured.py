@@ -78,11 +78,15 @@ def meaning(part: Part, planned: PlannedPart, one: Measured) -> Text:
                     low=Reading(one.low), high=Reading(one.high))
     is_small = one.mm < one.low
     feature = features_of(planned).get(one.feature)
-    takes = _takes_more(feature, one, is_small)
+    dimension = _dimension(feature, one)
     by = Measure(one.low - one.mm if is_small else one.mm - one.high)
     says = said("{what} {size} is {by} {beyond}", what=one.what, size=Measure(one.mm), by=by,
                 beyond=said("under the least, {limit}", limit=Reading(one.low)) if is_small else
                 said("over the most, {limit}", limit=Reading(one.high)))
+    takes = takes_more(feature, dimension, is_small)
+    if dimension and dimension.sort == "depth" and dimension.shrinks:
+        return said("{says}: metal is left, so cut it again before it comes loose" if takes else
+                    "{says}: that metal is gone; ask whoever drew it before going on", says=says)
     mate = part.fits or "what goes there"
     if takes:
         return said("{says}: metal is left, so cut it again before it comes loose; as it is {mate} won't go in or on",
@@ -91,12 +95,16 @@ def meaning(part: Part, planned: PlannedPart, one: Measured) -> Text:
                 "made to this size; ask whoever drew it before going on", says=says, mate=mate, by=by)
 
 
-def _takes_more(feature: Feature | None, one: Measured, is_small: bool) -> bool:
-    """Whether cutting on brings the size nearer: a room gets wider and deeper, what stands between two narrower."""
-    dimension = next((each for each in feature.dimensions if one.what.endswith(f": {each.name}")), None
-                     ) if feature else None
+def _dimension(feature: Feature | None, one: Measured) -> Dimension | None:
+    """The size of the drawing that was measured; nothing where its feature has no plan any more."""
+    return next((each for each in feature.dimensions if one.what.endswith(f": {each.name}")), None) if feature else None
+
+
+def takes_more(feature: Feature | None, dimension: Dimension | None, is_small: bool) -> bool:
+    """Whether cutting on brings the size nearer: a room gets wider and deeper, a wall and what stands between two
+    narrower."""
     if feature is None or dimension is None:
         return is_small
     faces = [face for face in feature.outline.faces if face.name in dimension.faces and face.upright]
     metal_between = len(faces) == 2 and min(faces, key=lambda face: face.aim).metal > 0
-    return is_small != metal_between
+    return is_small != (dimension.shrinks or metal_between)

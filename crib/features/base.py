@@ -100,7 +100,8 @@ class Dimension:
     """A size of the finished feature that is held by two faces, or by one face and the surface [mm].
 
     `sort` is `width`, `height`, `depth`, or from above `length` or `corner`, or `face` across a slanted one: which
-    process band applies. `rooms`: the rooms that make it, where they aren't those that its name begins with.
+    process band applies. `rooms`: the rooms that make it, where they aren't those that its name begins with. `shrinks`:
+    whether cutting on makes it smaller, as it does a wall's and what is left between two flats.
     """
 
     name: str
@@ -108,6 +109,7 @@ class Dimension:
     size: Size
     faces: tuple[str, ...]
     rooms: tuple[str, ...] = ()
+    shrinks: bool = False
 
 
 @dataclass(frozen=True)

@@ -76,7 +76,7 @@ def draw(request: Request) -> Feature:
         words=_NAMES.get(number, f"{number} flats"),
         request=request,
         outline=_outline(request, across, length, bar),
-        dimensions=(Dimension("flat from the bar's middle", "width", half, ("flat wall",), ("flat",)),
+        dimensions=(Dimension("flat from the bar's middle", "width", half, ("flat wall",), ("flat",), True),
                     Dimension("length of the flats", "depth", length, ("shoulder floor",), ("flat",))),
         calls_for={"flat": CallsFor(("end-mill",))},
         zeros=("the middle of the bar", "the end of the bar"),

@@ -135,7 +135,7 @@ def draw(request: Request) -> Feature:
         words="gib-screw holes",
         request=request,
         outline=outline,
-        dimensions=(Dimension("wall", "depth", wall, ()),),
+        dimensions=(Dimension("wall", "depth", wall, (), shrinks=True),),
         down=Thread(reading_of(request), request.said.get("class"), deep, True, gib),
         number=number_of(request, thread),
         stands=f"on its side, tilted {gib.starts_deg:g} degrees: the flank level" if is_square else "on its side",
