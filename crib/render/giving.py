@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
-from crib.findings.message import joined, said
+from crib.findings.message import Fact, Message, Sentence, joined, said
 from crib.pages.blocks import ALWAYS, Beside, Block, Fit, Paragraph, Spacer, Table
 from crib.records import replace
 
@@ -75,20 +75,38 @@ def _ragged(blocks: list[Block]) -> list[Block]:
 
 def _together(blocks: list[Block]) -> list[Block]:
     """Paragraphs that follow each other under one label in one."""
-    return _drawn(blocks, lambda one: "" if one.indent else str(one.label), " ")
+    return _drawn(blocks, lambda one: "" if one.indent else str(one.label), _after)
+
+
+def _after(said_last: Fact) -> str:
+    """What parts one from the next that is said under the same label: a semicolon, where no full stop does."""
+    return " " if _is_ended(said_last) else "; "
+
+
+def _is_ended(text: Fact) -> bool:
+    """Whether a text ends with a full stop.
+
+    >>> _is_ended(Sentence("too fast")), _is_ended("too fast"), _is_ended(said("{what}", what=Sentence("too fast")))
+    (True, False, True)
+    """
+    if isinstance(text, Message):
+        return text.template.endswith(".") or (
+            text.template.endswith("}") and bool(text.facts) and _is_ended(text.facts[-1][1]))
+    return isinstance(text, Sentence) or (isinstance(text, str) and text.endswith("."))
 
 
 def _snug(plainly: Laid, blocks: list[Block]) -> list[Block]:
     """What is said of passes, as many on a line as it holds whole."""
-    return _drawn(_bare(blocks), _of_passes, _BAR, lambda one: len(plainly([one])) == 1)
+    return _drawn(_bare(blocks), _of_passes, _bar, lambda one: len(plainly([one])) == 1)
 
 
 def _run_on(blocks: list[Block]) -> list[Block]:
     """What is said of passes in one paragraph."""
-    return _drawn(_bare(blocks), _of_passes, _BAR)
+    return _drawn(_bare(blocks), _of_passes, _bar)
 
 
-_BAR = " | "
+def _bar(said_last: Fact) -> str:
+    return " | "
 
 
 def _of_passes(one: Paragraph) -> str:
@@ -101,7 +119,7 @@ def _bare(blocks: list[Block]) -> list[Block]:
             if isinstance(one, Paragraph) and one.label and _of_passes(one) else one for one in blocks]
 
 
-def _drawn(blocks: list[Block], key: Callable[[Paragraph], str], between: str,
+def _drawn(blocks: list[Block], key: Callable[[Paragraph], str], between: Callable[[Fact], str],
            fits: Callable[[Paragraph], bool] = lambda one: True) -> list[Block]:
     """Paragraphs in a row that have the same key drawn together while they fit; those without one stay."""
     out, last = list[Block](), ""
@@ -110,7 +128,7 @@ def _drawn(blocks: list[Block], key: Callable[[Paragraph], str], between: str,
         before = out[-1] if out else None
         whole = None
         if mine and mine == last and isinstance(before, Paragraph) and isinstance(block, Paragraph):
-            whole = replace(before, text=joined(between, (before.text, block.text)))
+            whole = replace(before, text=joined(between(before.text), (before.text, block.text)))
         if whole is not None and fits(whole):
             out[-1] = whole
         else:

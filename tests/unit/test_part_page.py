@@ -33,6 +33,16 @@ def test_on_one_screen(name: str, drawn: bool, width: int) -> None:
     assert told[0].startswith("Answer: ")
 
 
+def test_what_changed_is_parted_where_it_shares_a_paragraph() -> None:
+    """On a page that is full what changed stands in one paragraph; without anything between, one cutter's work ran into
+    the next cutter's number. What ends with a full stop needs none."""
+    news = [f"no. {number} isn't used now: it was to do slot {number}" for number in range(40, 52)]
+    care = ["one thing to mind", "another"]
+    told = " ".join(" ".join(lines(part_page(planned(), news=news, cautions=care), "in", 100, True, most=40)).split())
+    assert "Changed: " + "; ".join(news) in told
+    assert "One thing to mind. Another." in told
+
+
 def test_says_what_goes_in_in_order() -> None:
     """Each cutter stands with its number, where it lies, what holds it and which operations it does, in order."""
     plan = planned()
