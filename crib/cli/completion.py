@@ -12,16 +12,16 @@ from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 
+_KEPT = ("bash (keep it in ~/.bash_completion), zsh (in _crib, in a folder of its fpath), fish "
+         "(in ~/.config/fish/completions/crib.fish) or powershell (in $PROFILE)")
 _CALLED = {"pwsh": "powershell", "power-shell": "powershell"}
 
 
 def completion(
     ctx: typer.Context,
-    shell: Annotated[str | None, typer.Argument(help="bash, zsh, fish or powershell; else yours")] = None,
+    shell: Annotated[str | None, typer.Argument(help=f"{_KEPT}; else yours")] = None,
 ) -> Status:
-    """Print what lets a shell complete commands, kinds and options. For bash: crib completion bash >>
-    ~/.bash_completion; for zsh: crib completion zsh > a folder of fpath/_crib; for fish: crib completion fish >
-    ~/.config/fish/completions/crib.fish; for PowerShell: crib completion powershell >> $PROFILE"""
+    """Print what lets a shell complete commands, kinds and options."""
     from crib.cli.completions import SHELLS, script
 
     asked: Asked = ctx.obj

@@ -93,6 +93,14 @@ def test_the_shell_is_asked_for_by_name(crib: Crib, monkeypatch: pytest.MonkeyPa
     assert "completion" in crib("autocomplete").err
 
 
+def test_help_says_where_each_shell_keeps_it(crib: Crib) -> None:
+    """The guide sends whoever asks there, and it stood in no help: without the place a script is of no use. The places
+    are those of the shells' own manuals (bash-completion, zshcompsys, fish `complete`, about_Profiles), from memory."""
+    told = " ".join(crib("completion", "--help").out.split())
+    for place in ("~/.bash_completion", "fpath", "~/.config/fish/completions/crib.fish", "$PROFILE"):
+        assert place in told, place
+
+
 def test_the_page_for_man(crib: Crib, tmp_path: Path) -> None:
     """Every command is in it with its options, and `man` has nothing to say against it."""
     page = crib("help", "--man").out
