@@ -12,6 +12,7 @@ from crib.app.part_made import State, numbered, state_of
 from crib.app.part_measured import meaning
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Head, Text, joined, said
 from crib.parts.blank import blank_of
 from crib.parts.meeting import check
@@ -97,7 +98,17 @@ def planned_of(part: Part, cutters: Sequence[Cutter], shop: Shop, state: State, 
     if rest := _was_to_go_on(state, planned):
         planned = plan_part(part, asked.requests, order, cutters, shop, done=state.keys, watch=watch,
                             were=(*rest, *state.were), known=known)
-    return replace(planned, findings=(*planned.findings, *met))
+    return replace(planned, findings=(*planned.findings, *met, *_worn(planned)))
+
+
+def _worn(planned: PlannedPart) -> Iterator[Finding]:
+    """What is to be done to the edges of a cutter that still goes to work: in the passes it would be read too late."""
+    left = dict.fromkeys((one.feature, one.cutter.id) for one in planned.operations if not one.done)
+    plans = {one.feature: one.proved.plan for one in planned.operations}
+    for feature, number in left:
+        for one in plans[feature].warnings:
+            if one.id == "CD1" and one.grade == Grade.CAUTION and one.cutter_id == number:
+                yield replace(one, says=said("{feature}: {says}", feature=feature, says=one.says))
 
 
 def _was_to_go_on(state: State, planned: PlannedPart) -> tuple[Cutter, ...]:

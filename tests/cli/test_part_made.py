@@ -120,6 +120,20 @@ def test_a_cutter_dulled_half_way(rest: Crib) -> None:
     assert again[0]["passes"] == first["passes"]
 
 
+def test_a_dull_cutter_that_still_goes_to_work_is_told_of(rest: Crib) -> None:
+    """The keyseat cutter for the head went dull and nothing else makes it: it is planned with on the first screen, in
+    the sheet's first page and for programs, each with what its edges want; that stood only in the passes. Once it has
+    done its work there is nothing to grind."""
+    assert "is dull" not in rest("part", "rest").out
+    rest("now", "3", "dull")
+    told = " ".join(rest("part", "rest").out.split())
+    assert "Caution: lay slot: 5/8 x 3/16 keyseat cutter is dull: hone or grind it before the finishing passes" in told
+    assert [one["cutter_id"] for one in rest("part", "rest", "--json").json["findings"] if one["id"] == "CD1"] == [3]
+    mine = [str(one["no"]) for one in operations(rest) if one["feature"] == "lay slot"]
+    assert rest("part", "rest", "tick", ",".join(mine)).status == 0
+    assert "is dull" not in rest("part", "rest").out
+
+
 def test_a_cutter_lost_before_it_was_used(rest: Crib) -> None:
     """Something was ticked, then the end mill is lost: another cuts the throat, and that and the minutes are told."""
     bolts = next(one for one in operations(rest) if one["feature"] == "bolts")
