@@ -10,7 +10,6 @@ from crib.cutters.boring_head import KIND
 from crib.findings.message import InWords, said
 from crib.holders.base import Held
 
-DIALS = ("diameter", "radius")
 LABEL = "boring head"
 _SLACK = 0.001 * 25.4
 _RPM, _GOES_TO = 1000.0, 2.0

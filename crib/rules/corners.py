@@ -11,9 +11,6 @@ from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.rules.catalogue import PRACTICE
 
-FREE_SHARE = 0.9
-"""A cutter whose radius is up to this share of the corner's goes round it without dwelling [-]. Common practice."""
-
 
 def dwells(draft: Draft) -> Iterator[Finding]:
     """PK1: a cutter as round as the corner stands still in it with a quarter of its teeth in metal at once."""
