@@ -34,6 +34,8 @@ _FROM_THE_RIGHT = re.compile(f"{_RIGHT}+(?:\\s+{_RIGHT}+)*")
 _SHORT = 8
 """Things to do from which on a step may go on on the next page."""
 
+_BOX = re.compile(r'<input type="checkbox" name="box" value="([^"]*)"')
+
 
 class Reader(NamedTuple):
     """Who reads it: `in` or `mm`; `names` tells the drawings of the page apart, `ticked` are the boxes that are."""
@@ -58,6 +60,11 @@ class Fragment(NamedTuple):
 
     body: str
     style: str
+
+    @property
+    def boxes(self) -> list[str]:
+        """The keys of its boxes to tick, in order."""
+        return _BOX.findall(self.body)
 
 
 def sheet_html(found: Answered, units: str | None = None, paper: str | None = None, number: int = 0) -> str | None:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from hashlib import sha256
 
-from starlette.responses import HTMLResponse, Response
+from starlette.responses import Response
 
 from crib.app import part_made as made
 from crib.app.opening import Crib
@@ -16,9 +15,8 @@ from crib.render.part_sheet import key_of, part_fragment, part_sheet_html
 from crib.render.setup_sheet import Fragment
 from crib.web.call import Call
 from crib.web.part import keep_ticks, reply_to
-from crib.web.sheets import with_style
+from crib.web.sheets import as_printed, with_style
 
-_BOX = re.compile(r'<input type="checkbox" name="box" value="([^"]*)"')
 _NO_PLAN = CribError("no-page", "nothing of this part has a plan, so there is no sheet", "",
                      "the part's page says what it lacks")
 
@@ -29,7 +27,7 @@ def sheet(call: Call) -> Response:
         reply = reply_to(call, crib, call.text("name"))
         done = _ticked(crib, reply)
     found = _fragment(reply, done)
-    boxes = _BOX.findall(found.body)
+    boxes = found.boxes
     page = call.page("part_sheet.html", name=reply.part.name, body=found.body, style=found.style,
                      before=" ".join(sorted(done)), count=len(done & {*boxes}), of=len(boxes))
     page.headers["content-security-policy"] = with_style(found.style)
@@ -44,8 +42,7 @@ def to_print(call: Call) -> Response:
                         reply.squaring)
     if page is None:
         raise _NO_PLAN
-    styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
-    return HTMLResponse(page, headers={"content-security-policy": with_style(*styles)})
+    return as_printed(page)
 
 
 def keep(call: Call) -> Response:
@@ -55,7 +52,7 @@ def keep(call: Call) -> Response:
         before, now = set(call.text("before").split()), set(call.all("box"))
         keep_ticks(crib, reply, before, now)
         operations = {key_of(one.key) for one in reply.planned.operations}
-        boxes = set(_BOX.findall(_fragment(reply, frozenset()).body)) - operations
+        boxes = set(_fragment(reply, frozenset()).boxes) - operations
         tick(crib, _sheet_of(reply), {box: box in now for box in boxes if (box in before) != (box in now)})
         done = _ticked(crib, reply)
     if call.text("quietly"):

@@ -17,7 +17,6 @@ from crib.web.ask import kind_of, reply_to, texts_of
 from crib.web.call import Call
 from crib.web.guard import POLICY
 
-_BOX = re.compile(r'<input type="checkbox" name="box" value="([^"]*)"')
 _NO_PLAN = CribError("no-page", "there is no plan, so there is no sheet", "", "the answer says what would do instead")
 
 
@@ -43,8 +42,7 @@ def to_print(call: Call) -> Response:
     page = sheet_html(reply.found)
     if page is None:
         raise _NO_PLAN
-    styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
-    return HTMLResponse(page, headers={"content-security-policy": with_style(*styles)})
+    return as_printed(page)
 
 
 def keep(call: Call) -> Response:
@@ -63,7 +61,13 @@ def keep(call: Call) -> Response:
 def _boxes(reply: Reply) -> list[str]:
     """The keys of a sheet's boxes, in order."""
     fragment = sheet_fragment(reply.found)
-    return _BOX.findall(fragment.body) if fragment else []
+    return fragment.boxes if fragment else []
+
+
+def as_printed(page: str) -> Response:
+    """A whole sheet by itself, allowed its own styles and no others."""
+    styles = re.findall(r"<style>(.*?)</style>", page, re.DOTALL)
+    return HTMLResponse(page, headers={"content-security-policy": with_style(*styles)})
 
 
 def with_style(*styles: str) -> str:
