@@ -9,7 +9,7 @@ from crib.app.part import asked_before, find, read_part, read_text
 from crib.features import KINDS
 from crib.features.base import Comes
 from crib.findings.errors import CribError
-from crib.intake.lying_in_words import InWords, read_lying
+from crib.intake.place_in_words import InWords, read_lying
 from crib.parts import edit
 from crib.parts.frame import SIDES, across_its_run
 from crib.parts.part import Placed

@@ -8,7 +8,7 @@ from itertools import zip_longest
 from typing import Any, NamedTuple
 
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
-from crib.render import giving, tables
+from crib.render import one_screen, tables
 from crib.render.paint import Look, Mark, marks_of, painted
 from crib.render.text import as_ascii, paragraph, wide
 from crib.render.words import words
@@ -49,7 +49,7 @@ def _aimed(blocks: Sequence[Block], page: Page, most: int) -> list[str]:
         rest = _rows([block for block in those if not isinstance(block, Beside)], page)
         return _rows(those, page._replace(tall=most - len(rest)))
 
-    return giving.laid_out(blocks, most, aimed, lambda those: _rows(those, page))
+    return one_screen.laid_out(blocks, most, aimed, lambda those: _rows(those, page))
 
 
 _TONES = {Tone.GOOD: Look.GOOD, Tone.MIND: Look.MIND, Tone.BAD: Look.BAD}

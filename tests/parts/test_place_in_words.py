@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.intake.lying_in_words import in_words, read_lying
+from crib.intake.place_in_words import in_words, read_lying
 from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.placing import places_of
 
