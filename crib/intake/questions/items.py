@@ -9,9 +9,9 @@ from enum import StrEnum
 from functools import cache
 
 from crib.features.base import FeatureKind
+from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import GAP, KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
-from crib.intake.questions.told import is_grade
 from crib.intake.questions.values import Value, value_at
 from crib.intake.questions.vocabulary import IDLE, SCREWED, Label, keys_of, labels
 from crib.records import dataclass
@@ -158,6 +158,17 @@ def _odd(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple[
     if first.is_number and found is None:
         return None
     return Item(Sort.STRANGER, sheet.low[first.start : run[-1].end], first.start, run[-1].end), end
+
+
+def chain(line: Sequence[Item], at: int, step: int) -> list[int]:
+    """The places of values with an `x` between them, from a place on."""
+    places: list[int] = []
+    while 0 <= at < len(line) and line[at].is_value:
+        places.append(at)
+        if not (0 <= at + 2 * step < len(line) and line[at + step].sort is Sort.TIMES):
+            break
+        at += 2 * step
+    return places
 
 
 @cache

@@ -8,12 +8,12 @@ from collections.abc import Mapping, Sequence
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.number_words import WORDS
-from crib.intake.questions import told
-from crib.intake.questions.bind import bind
 from crib.intake.questions.items import items
+from crib.intake.questions.kinds import cutter_named, kind_of, near_names
+from crib.intake.questions.phrases import phrases, uses
 from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.sizes import sizes
 from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
-from crib.intake.questions.which import cutter_named, kind_of, near_names
 from crib.intake.signs import in_signs
 from crib.records import dataclass
 
@@ -90,7 +90,7 @@ def _ask_how_many(sheet: Sheet, said: str) -> None:
 def _with_strangers(said: str, first: Sheet) -> Question:
     """A line with words of which nothing was made: those that are misspelt are put right, and the others set aside
     before it is read again, so that they change nothing of it; asked about is one behind a size without a name."""
-    from crib.intake.questions.spelt import respelt, unknown, without
+    from crib.intake.questions.spelling import respelt, unknown, without
 
     words = first.strange if first.kind else re.findall(r"[a-z]{2,}", first.low)
     put_right, read_as = respelt(said, first.kind, words)
@@ -139,9 +139,9 @@ def _read(line: str, every: bool) -> Sheet | None:
         return sheet if every else None
     sheet.kind, sheet.is_plural = named
     kind = KINDS[sheet.kind]
-    told.told(sheet, kind, sheet.is_plural)
-    told.uses(sheet, kind)
-    bind(sheet, kind, items(sheet, kind))
+    phrases(sheet, kind, sheet.is_plural)
+    uses(sheet, kind)
+    sizes(sheet, kind, items(sheet, kind))
     return sheet
 
 

@@ -82,6 +82,12 @@ def keys_of(kind: FeatureKind) -> tuple[str, ...]:
             *(one.key for one in kind.standards), *(one.key for one in kind.options))
 
 
+def is_angle(kind: FeatureKind, key: str) -> bool:
+    """Whether what a key is asked for is an angle."""
+    turned = {one.key for one in kind.angles} | {one.key for one in kind.options if one.value == "DEGREES"}
+    return key in turned or (key == "angle" and key in keys_of(kind))
+
+
 @cache
 def labels(name: str) -> dict[str, Label]:
     """Every word or phrase that names a size or an option of a kind."""

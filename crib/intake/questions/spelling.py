@@ -7,9 +7,9 @@ from collections.abc import Collection
 
 from crib.handbook.materials import materials
 from crib.intake.questions.items import vocabulary
+from crib.intake.questions.kinds import names
 from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import IDLE
-from crib.intake.questions.which import names
 
 _TOLD_WORDS = """material hardness closed blind stopped open both ends through hours count quantity mating rockwell
 brinell annealed hardened tapped reamed drilled bored between about approximately degrees inches inch"""

@@ -55,7 +55,7 @@ _GRADE = (r"(?:\bin|\bout of|\bfrom|\bmade of|\b(?:bar|piece|lump|block|plate|bi
 _AHEAD, _BEHIND = ("", ",", ";", "(", GAP, KIND), ("", ",", ";", ")", ".", "?", GAP, KIND)
 
 
-def told(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
+def phrases(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     """Read all of it off the sheet."""
     fits(sheet, kind)
     _options(sheet, kind)

@@ -1,0 +1,102 @@
+"""Each name of a size with its value, the one before it or the one behind: the way that suits most of them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from crib.features.base import FeatureKind
+from crib.intake.questions.items import Item, Sort, chain
+from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.vocabulary import SCREWED, is_angle
+
+_MOST_LABELS = 12
+
+Bound = dict[int, int]
+"""For the place of a name the place of its value."""
+
+
+def best_pairs(sheet: Sheet, kind: FeatureKind, line: Sequence[Item]) -> list[Bound]:
+    """The ways to give each name its value that are as good as any."""
+    places = [at for at, item in enumerate(line) if item.sort is Sort.LABEL][:_MOST_LABELS]
+    ways: list[tuple[int, Bound]] = [(0, {})]
+    for at in places:
+        grown = []
+        for score, bound in ways:
+            grown.append((score, bound))
+            for value, before in _candidates(sheet, line, at):
+                if value not in bound.values() and _goes(kind, line[at], line[value]):
+                    grown.append((score + _worth(kind, line, at, value, before), bound | {at: value}))
+        ways = _those_worth_keeping(grown)
+    most = max(score for score, _ in ways)
+    best: list[Bound] = []
+    for score, bound in ways:
+        if score == most and bound not in best:
+            best.append(bound)
+    return best
+
+
+def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, bool]]:
+    """The values that a name may be of, and whether each stands before it."""
+    found = []
+    if at and line[at - 1].is_value and not _counted(sheet, line[at - 1].end, line[at].start):
+        found.append((at - 1, True))
+    ahead = at + 1
+    means = ahead < len(line) and line[ahead].sort is Sort.MEANS
+    ahead += means
+    if ahead < len(line) and line[ahead].is_value and not _leads_away(sheet, line[at].end, line[ahead].start):
+        found = [(ahead, False)] if means else [*found, (ahead, False)]
+    return found
+
+
+def _counted(sheet: Sheet, start: int, end: int) -> bool:
+    """Whether a count stands between a size and the name of what is counted: the `3 holes` of `3 in 3 holes`."""
+    return any(sign.isdigit() for sign in sheet.line[start:end])
+
+
+def _leads_away(sheet: Sheet, start: int, end: int) -> bool:
+    """Whether a word between a name and a size says that the size is of something else: `holes for 1/4 bolts`, `bolts
+    on a 3 inch circle`."""
+    return not {"for", "on"}.isdisjoint(sheet.low[start:end].split())
+
+
+def _those_worth_keeping(ways: list[tuple[int, Bound]]) -> list[tuple[int, Bound]]:
+    """No more than can be looked through."""
+    return sorted(ways, key=lambda way: -way[0])[:256]
+
+
+def _worth(kind: FeatureKind, line: Sequence[Item], at: int, value: int, before: bool) -> int:
+    """How well a value goes with a name: ten for going at all."""
+    label = line[at].label
+    assert label is not None
+    worth = 100
+    if label.follows and before:
+        worth += 30
+    key = label.keys[0] if label.keys else ""
+    order = kind.speech.order if kind.speech.order is not None else kind.needed
+    beside = [place for place in (value - 1, value + 1) if 0 <= place < len(line)]
+    if any(line[place].sort is Sort.KIND for place in beside):
+        worth += 4 if order and key == order[0] else -4
+    if before and not label.follows and len(chain(line, value, -1)) > 1 and at + 1 < len(line) and \
+            line[at + 1].is_value:
+        worth -= 4
+    return worth
+
+
+def _goes(kind: FeatureKind, label: Item, item: Item) -> bool:
+    """Whether a value can be what a name says: no angle is a length, no thread a size."""
+    assert label.label is not None and item.value is not None
+    key = label.label.keys[0] if label.label.keys else ""
+    if item.sort is Sort.TEXT:
+        return key in SCREWED
+    return not item.value.is_angle or is_angle(kind, key)
+
+
+def ask_which(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], best: Sequence[Bound]) -> None:
+    """Ask about a name that could be of either of two values."""
+    for at in best[0]:
+        values = list(dict.fromkeys(bound[at] for bound in best if at in bound))
+        if len(values) > 1 or any(at not in bound for bound in best):
+            said, texts = line[at].text, [line[value].text for value in values]
+            sheet.ask(f"which is its {said}: {' or '.join(texts)}?", " ".join(texts),
+                      f"a comma tells: {texts[0]} {said}, or {said} {texts[-1]}")
+            return

@@ -1,0 +1,122 @@
+"""Values without a name: what they are is told by the order in which a shop says a kind's sizes, or by their look."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from crib.features.base import FeatureKind
+from crib.findings.message import a
+from crib.handbook.materials import is_same
+from crib.intake.questions.items import Item, Sort, chain
+from crib.intake.questions.phrases import is_grade
+from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.values import figure
+from crib.intake.questions.vocabulary import is_angle, keys_of
+
+_DEEPEST = 4.0
+"""A bare size that would make it deeper than so many times its width is more likely its length. Common practice."""
+
+
+def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: Sequence[int]) -> None:
+    """Give the values without a name to what is still free, in the kind's order: two at the most where no `x` stands
+    between them."""
+    order = list(kind.speech.order if kind.speech.order is not None else kind.needed)
+    alone = 0
+    for at in bare:
+        item = line[at]
+        if _special(sheet, kind, line, at):
+            continue
+        chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
+        free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
+                and not _is_told_otherwise(sheet, kind, key)]
+        if chained and _is_bare_angle(item) and any(is_angle(kind, key) and key not in sheet.texts for key in order):
+            free = [key for key in order if is_angle(kind, key)]
+        alone += not chained
+        if not free or alone > 2 or (not chained and free[0] == "length" and order[0] != "length"):
+            _ask_what(sheet, kind, item)
+        elif _is_rather_long(sheet, free[0], order, item):
+            sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")
+        else:
+            sheet.put(free[0], item.text)
+            sheet.bare.append(item.text)
+            behind = line[at + 1] if at + 1 < len(line) else None
+            if behind is not None and behind.sort is Sort.STRANGER:
+                sheet.beside[item.text] = behind.text
+
+
+def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
+    """Whether another of those of which the kind takes one was told: a thread for a hole's diameter."""
+    others = ("thread", "screw") if key == "hole" and kind.speech.counts == "number" else kind.one_of
+    return (key == "hole" or key in kind.one_of) and any(one in sheet.texts for one in others)
+
+
+def _is_bare_angle(item: Item) -> bool:
+    return item.value is not None and item.value.is_bare and item.text.isdigit() and 15 <= int(item.text) < 180
+
+
+def _is_rather_long(sheet: Sheet, key: str, order: Sequence[str], item: Item) -> bool:
+    wide = sheet.texts.get("width", "")
+    return (key == "depth" and "length" in order and "length" not in sheet.texts and bool(wide)
+            and figure(item.text) > _DEEPEST * figure(wide) > 0)
+
+
+def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> bool:
+    """What isn't a length: an angle, a thread or a screw, a grade that is a figure."""
+    item = line[at]
+    assert item.value is not None
+    if item.value.is_angle or _is_usual_angle(sheet, kind, item):
+        angle = next((key for key in keys_of(kind) if is_angle(kind, key) and key not in sheet.texts), None)
+        if angle is None:
+            sheet.ask(f"{a(kind.name)} isn't asked with {item.text} degrees", item.text, "leave it out")
+        else:
+            sheet.put(angle, item.text)
+        return True
+    if item.sort is Sort.TEXT:
+        able = [item.text] if item.text else [key for key in keys_of(kind) if key in ("thread", "screw", "bolt")]
+        free = [key for key in able if key not in sheet.texts]
+        if len(free) == 1 and (free[0] != "screw" or free[0] in kind.speech.forms):
+            sheet.put(free[0], item.value.text)
+        else:
+            _ask_what(sheet, kind, item, free)
+        return True
+    if item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
+        return _is_material(sheet, item.text)
+    return False
+
+
+def _is_usual_angle(sheet: Sheet, kind: FeatureKind, item: Item) -> bool:
+    """Whether a bare figure is one of the angles that the kind names as usual, and its angle isn't said otherwise."""
+    return item.value is not None and item.value.is_bare and item.text.isdigit() and any(
+        one.usual is None and one.key not in sheet.texts and item.text in re.findall(r"\d+", one.words)
+        for one in kind.angles)
+
+
+def _is_material(sheet: Sheet, grade: str) -> bool:
+    """Take a figure for the metal's grade, unless another metal was named."""
+    named = sheet.texts.get("material")
+    if named is not None and not is_same(named, grade):
+        return False
+    sheet.texts["material"] = grade
+    return True
+
+
+def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:
+    """Whether a figure is said as a grade is: behind `in`, or in a place of its own."""
+    words = sheet.low[: line[at].start].split()
+    if words and words[-1] in ("in", "of", "from", "material"):
+        return True
+    before = line[at - 1].sort if at else Sort.BREAK
+    behind = line[at + 1].sort if at + 1 < len(line) else Sort.BREAK
+    return (before in (Sort.BREAK, Sort.KIND) and behind in (Sort.BREAK, Sort.KIND)) or \
+        (behind is Sort.BREAK and before is Sort.LABEL)
+
+
+def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item, keys: Sequence[str] = ()) -> None:
+    text = item.value.text if item.value else item.text
+    free = [key.replace("_", " ") for key in keys or _nameable(kind) if key not in sheet.texts]
+    sheet.ask(f"what is the {text}?", text, f"say its name: {', '.join(f'{key} {text}' for key in free[:4])}")
+
+
+def _nameable(kind: FeatureKind) -> Iterator[str]:
+    yield from dict.fromkeys((*(one.key for one in kind.sizes), *(one.key for one in kind.standards), "length"))
