@@ -49,6 +49,9 @@ _INCH_FIT = {"close sliding": "RC1", "sliding": "RC2", "close running": "RC4", "
 NAMES = tuple(_ISO)
 """The fits by their names."""
 
+WORDS = (*_ISO, *_OTHER_WORDS)
+"""Every word for a fit, but those of its classes."""
+
 _LENGTH = re.compile(r"(?<![\w./-])(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)")
 _WORN = re.compile(r"\b(?:worn|wear|tired|old)\b", re.IGNORECASE)
 _ABOUT = re.compile(r"\b(?:about|approx\w*|around|roughly|nearly|or so|abt|circa|ca)\b|~|\?", re.IGNORECASE)

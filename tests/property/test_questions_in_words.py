@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from crib.features import KINDS
 from crib.features.base import FeatureKind
 from crib.findings.errors import CribError
+from crib.handbook import mates
 from crib.handbook.sizes import read_size
 from crib.intake.questions import read_question, reading
 from crib.intake.questions.vocabulary import labels, tells
@@ -214,3 +215,10 @@ def test_a_count_before_halves() -> None:
     """`two half inch slots` was a slot 2/2 wide."""
     read = read_question("two half-inch slots 1/4 deep")
     assert dict(read.texts) == {"width": "1/2in", "depth": "1/4", "count": "2"}
+
+
+@pytest.mark.parametrize("word", mates.WORDS)
+def test_every_word_for_a_fit_is_read(word: str) -> None:
+    """A question knew fewer of them than the table of fits: a `close fit` wasn't read, and the fit was asked for."""
+    read = read_question(f"slot 1/4 deep, a {word} fit on a tongue .4975")
+    assert (read.texts["fit"], read.unused, read.asks) == (word, (), ())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from crib.features.base import FeatureKind
 from crib.intake.questions.sheet import Sheet
@@ -10,14 +11,7 @@ from crib.intake.questions.vocabulary import labels
 
 _THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing", "plug",
            "rod", "dowel", "strip", "key", "mate")
-_NAMES = ("close sliding", "sliding", "snug", "close running", "free running", "loose running", "running", "push",
-          "light press", "press", "drive", "driving", "force", "shrink", "wringing", "slip", "easy sliding",
-          "transition", "interference", "locating", "keying")
-_ANY = "|".join(sorted(_NAMES, key=len, reverse=True))
 _CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
-_FIT = (rf"(?:an? )?(?P<name>{_ANY}) fit(?:ting)?|"
-        rf"fit (?P<own>{_ANY}|{_CLASSES}|[a-z]{{1,2}}\d{{1,2}}|[a-z]+)(?=\s*(?:[,;]|$))|"
-        rf"(?P<classes>{_CLASSES})(?: fit)?")
 _OWN = r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))"
 _SIZE = r"(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
 _SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
@@ -27,11 +21,22 @@ _MORE = r"(?: (?:measured|miked|at (?:the|its) ends?|at its widest|least worn|or
 _LEAD = r"(?:to (?:fit|suit|match|go (?:on|over|round))|fits?|on|over|for|round|around|to|of)(?: to| on| over)?"
 
 
+@cache
+def _fit() -> str:
+    """How a fit is said, by every word that there is for one; known where one is spoken of."""
+    from crib.handbook.mates import WORDS
+
+    names = "|".join(sorted(WORDS, key=len, reverse=True))
+    return (rf"(?:an? )?(?P<name>{names}) fit(?:ting)?|"
+            rf"fit (?P<own>{names}|{_CLASSES}|[a-z]{{1,2}}\d{{1,2}}|[a-z]+)(?=\s*(?:[,;]|$))|"
+            rf"(?P<classes>{_CLASSES})(?: fit)?")
+
+
 def fits(sheet: Sheet, kind: FeatureKind) -> None:
     """Read the fit and the mate, where the kind has a size that goes round another part."""
     if not kind.mates:
         return
-    if ("fit" in sheet.low or "rc" in sheet.low or re.search(r"\d/[a-z]", sheet.low)) and (found := sheet.find(_FIT)):
+    if ("fit" in sheet.low or "rc" in sheet.low or re.search(r"\d/[a-z]", sheet.low)) and (found := sheet.find(_fit())):
         group = found.lastgroup or "name"
         sheet.put("fit", sheet.line[found.start(group) : found.end(group)])
         sheet.blank(*found.span())
