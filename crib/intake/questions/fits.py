@@ -7,13 +7,14 @@ from functools import cache
 
 from crib.features.base import FeatureKind
 from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.tokens import FIGURE
 from crib.intake.questions.vocabulary import labels
 
 _THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing", "plug",
            "rod", "dowel", "strip", "key", "mate")
 _CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
 _OWN = r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))"
-_SIZE = r"(?:\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
+_SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
 _SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
           rf"(?:(?:, | and | )(?:and )?{_SIZE}(?! ?(?:deep|wide|long|high|x)\b))*")
 _MIKES = r"(?: (?:that |which |is |it |now )*(?:mikes|measures|measuring|miked|is|at|of)?(?: at)?)?"

@@ -9,7 +9,7 @@ from crib.features.base import FeatureKind
 from crib.handbook.materials import is_named
 from crib.intake.questions.fits import fits
 from crib.intake.questions.sheet import GAP, KIND, Sheet
-from crib.intake.questions.tokens import Token, tokens
+from crib.intake.questions.tokens import FIGURE, Token, tokens
 from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import free_options, labels, tells
 
@@ -21,7 +21,6 @@ _ONE = (rf"(?:{_CLOSED}|open)(?: at| on)?(?: the)? (?:one|1)(?: ends?)?(?: only)
 _OPEN = (r"open(?: at| on)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? open|open ended|open ends?|"
          r"ends? open|(?:right|clean|straight|all the way) (?:through|thru|across)|end to end")
 _THROUGH = r"(?:going |goes |right |clean |all the way |drilled |through )?(?:through|thru)(?: yes)?"
-_SIZE = r"\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+"
 _UNIT = r"(?: ?(?:mm|in|inch|inches|\"))?"
 
 _HARDNESS = (r"(?:hardness(?: of)? )?(\d+(?:\.\d+)? ?(?:hrc|rc|rockwell(?: c)?|hbw?|bhn|brinell))|"
@@ -33,14 +32,14 @@ _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: al
 _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
           r"make (\d{1,3})$")
-_AS = rf"(?:half|twice|double|{_SIZE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
+_AS = rf"(?:half|twice|double|{FIGURE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
 _COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
              f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
           r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
-         rf"(?P<high>(?:{_SIZE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
-         rf"(?:at )?(?P<away>(?:{_SIZE}){_UNIT}) "
+         rf"(?P<high>(?:{FIGURE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
+         rf"(?:at )?(?P<away>(?:{FIGURE}){_UNIT}) "
          r"(?:away|off|beside it|from (?:it|the (?:centre|center|middle|wall|slot)(?: ?line)?)))")
 _CLAUSE = r"(?=\s*(?:[,;]|$))"
 _USE = rf"(?:to be )?used? (?:is |as |for |on |in |it for )*(?P<use>[^,;]+?){_CLAUSE}"

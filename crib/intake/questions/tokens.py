@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+FIGURE = r"\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+"
+"""A size's figure, as patterns look for one."""
+
 _TOKEN = re.compile(r"#?\d+-\d+/\d+|#?\d+/\d+|\d+[.,]\d+|(?<![\d.])\.\d+|#?\d+|[^\W\d_]+|\S")
 
 
