@@ -18,8 +18,12 @@ def script(shell: str) -> str:
 
 def _words(one: Words) -> str:
     """What may stand behind a command: its own commands, and its options, which no word holds that a shell reads."""
-    shells = SHELLS if one.path == ("completion",) else ()
-    return " ".join((*one.commands, *shells, *(name for option in _of(one) for name in option.names)))
+    return " ".join((*_behind(one), *(name for option in _of(one) for name in option.names)))
+
+
+def _behind(one: Words) -> tuple[str, ...]:
+    """The words that a command takes: its own commands, the shells."""
+    return SHELLS if one.path == ("completion",) else one.commands
 
 
 def _of(one: Words) -> Iterator[Option]:
@@ -110,10 +114,12 @@ _crib() {
 
 def _fish(known: list[Words]) -> str:
     lines = ["# crib, completed by fish: made by `crib completion fish`", "complete -c crib -f"]
+    shorts = {one.path: one.short for one in known}
     for one in known:
         seen = _seen(one)
-        lines += [f"complete -c crib -n {_quoted(seen)} -a {_quoted(inner.path[-1])} -d {_quoted(inner.short)}"
-                  for inner in known if inner.path[:-1] == one.path and inner.path]
+        for name in (*_behind(one), *(() if one.path else ("help",))):
+            short = shorts.get((*one.path, name)) or shorts.get((name,), "")
+            lines.append(f"complete -c crib -n {_quoted(seen)} -a {_quoted(name)} -d {_quoted(short)}")
         for option in one.options:
             long = " ".join(f"-l {name[2:]}" if name.startswith("--") else f"-s {name[1:]}" for name in option.names)
             takes = "" if not option.value else " -r -F" if option.is_file else " -x" + (

@@ -64,7 +64,7 @@ def test_zsh(scripts: Path) -> None:
 
 
 @pytest.mark.skipif(not shutil.which("fish"), reason="no fish here")
-@pytest.mark.parametrize(("typed", "wanted"), TYPED[:11])
+@pytest.mark.parametrize(("typed", "wanted"), TYPED)
 def test_fish(scripts: Path, typed: str, wanted: tuple[str, ...]) -> None:
     shown = ran("fish", "--no-config", "-c", f"source {scripts / 'fish'}; complete -C '{typed}'")
     assert tuple(sorted(line.split("\t")[0] for line in shown.splitlines())) == wanted
