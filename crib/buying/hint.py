@@ -79,13 +79,15 @@ def _first(wanted: Sequence[Wanted], feature: Feature, plan: Plan | None) -> Ite
     is_round = feature.down is not None
     for name in list(feature.calls_for)[::-1]:
         kinds, limits = feature.calls_for[name].kinds, feature.calls_for[name].diameter
-        if plan is None or limits is not None or not _is_at_work(kinds, plan):
+        if plan is None or limits is not None or not _is_at_work(kinds, plan, is_round):
             mine = [one for one in wanted if one.cutter.kind in kinds and (is_round or _within(one.cutter, limits))]
             yield from sorted(mine, key=lambda one: one.source != TO_ORDER)[:1 if plan else _TRIED]
 
 
-def _is_at_work(kinds: Sequence[str], plan: Plan) -> bool:
-    return any(cutter.kind in kinds for cutter in plan.cutters)
+def _is_at_work(kinds: Sequence[str], plan: Plan, is_round: bool) -> bool:
+    """Whether one of the kinds makes it already; down an axis the last of them gives the size, what goes before only
+    opens the way."""
+    return any(cutter.kind in kinds for cutter in (plan.cutters[-1:] if is_round else plan.cutters))
 
 
 def _within(cutter: Cutter, limits: tuple[float, float] | None) -> bool:

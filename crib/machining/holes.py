@@ -10,7 +10,7 @@ from crib.handbook.bands import band
 from crib.handbook.reaming import can_follow, outside, window
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
-from crib.records import dataclass
+from crib.records import dataclass, replace
 from crib.shop import Own
 
 THOU = 0.0254
@@ -21,6 +21,9 @@ Common practice."""
 
 BEFORE_BORING_MM = 10 * THOU
 """What the hole before a bore is under its least size, at the least [mm]. Common practice."""
+
+CORE = 0.4
+"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
 
 BROKEN = ("chipped", "burnt", "bent")
 _SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU, 1.0 * THOU),
@@ -123,10 +126,17 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
             yield Hole(cutter, cutter.label, size, expected, Making.TWO_DRILLS, under.label, 3.0, under,
                        _SPREAD[Making.TWO_DRILLS])
     elif goes_down(cutter, Down.MILLING) and cutter.centre_cutting and low <= size + MILLED <= high:
-        yield Hole(cutter, cutter.label, size, size + MILLED, Making.END_MILL, "", 4.0,
-                   spread_mm=_SPREAD[Making.END_MILL])
+        yield from _milled(cutter, size, _largest(drills, size - BEFORE_BORING_MM, own, at_least=CORE * size))
     elif goes_down(cutter, Down.BORING) and (bore := _bored(cutter, drills, low, high, own)):
         yield bore
+
+
+def _milled(mill: Cutter, size: float, under: Cutter | None) -> Iterator[Hole]:
+    """An end mill after the drill that opens the hole for its middle, where there is one, and from solid."""
+    solid = Hole(mill, mill.label, size, size + MILLED, Making.END_MILL, "", 4.0, spread_mm=_SPREAD[Making.END_MILL])
+    if under:
+        yield replace(solid, before=under.label, extra_minutes=3.0, first=under)
+    yield solid
 
 
 def _bored(bar: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Hole | None:

@@ -86,7 +86,7 @@ def weigh(draft: Draft, finished: bool) -> Weighed:
     reckoning = reckon(draft, warnings, 0 if draft.is_round else len(gives_away))  # there a caution has counted them
     hours = draft.question.feature.request.hours
     scrap = scrap_class(reckoning.scrap, hours)
-    cautioned = any(warning.grade == Grade.CAUTION and (warning.id in _TRIAL or not draft.is_round)
+    cautioned = any(warning.grade == Grade.CAUTION and (warning.id in _OF_WAY or not draft.is_round)
                     for warning in warnings)
     money = round(reckoning.cost, 6)
     among_equals: tuple[float, ...] = (-_stiffness(draft),)
@@ -112,7 +112,7 @@ def _shares(draft: Draft) -> bool:
     return any(not outline.is_waived(outline.rest(rooms[job.room], job.removed)) for job in draft.jobs)
 
 
-_TRIAL = ids("trial")
+_OF_WAY = ids("of_way")
 """Rules whose cautions tell one hole from another; the others go for whatever is drilled there."""
 
 WORTH_TELLING = 1.5

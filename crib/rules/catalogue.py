@@ -41,8 +41,8 @@ class Rule:
     own. `everywhere`: it keeps a cutter from this work whatever its sizes are. `of_kind`: its fix is another kind.
     `by_steel`: a cutter of unknown steel would keep it if it were of high-speed steel. `by_size`: what doesn't cut
     stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its caution a plan isn't as
-    drawn; `asks`: with it a plan waits for a measurement; `trial`: its caution is a doubt about the hole itself, which
-    a trial settles."""
+    drawn; `asks`: with it a plan waits for a measurement; `of_way`: down an axis its caution tells
+    one way to a hole from another, it isn't said of whatever is made there."""
 
     id: str
     check: str
@@ -56,7 +56,7 @@ class Rule:
     by_steel: bool = False
     by_size: bool = False
     asks: bool = False
-    trial: bool = False
+    of_way: bool = False
 
 
 RULES: tuple[Rule, ...] = (
@@ -83,7 +83,7 @@ RULES: tuple[Rule, ...] = (
     Rule("G11", "its corner radius is one that the floor may have", (REFUSES,), "general tests", GEOMETRY),
     Rule("LF1", "nothing is left standing that has to go", (OUTSIDE,), "general tests", GEOMETRY),
     Rule("G12", "the way of cutting holds the drawing's band", (CAUTION, WARN, REFUSES, OUTSIDE),
-         "what a process holds", PRACTICE, chance="careful_chance", trial=True),
+         "what a process holds", PRACTICE, chance="careful_chance", of_way=True),
     Rule("G14", "a part with hours in it gets no experiment", (WARN,), "general tests", MEMORY),
     Rule("KD1", "its kind is reckoned with for this", (REFUSES,), "cutter kinds", PRACTICE, of_kind=True),
     Rule("PR1", "a size that places a wall is measured", (WARN, NOTE), "cutter kinds", MEMORY, chance="assumed_chance"),
@@ -150,8 +150,8 @@ RULES: tuple[Rule, ...] = (
     Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
     Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
-    Rule("FB1", "a flat floor comes out as true as it must, its hole where it must", (CAUTION, WARN),
-         "flat-bottomed hole", PRACTICE),
+    Rule("HO7", "an end mill follows a drill into a hole", (CAUTION,), "drilled hole", PRACTICE, of_way=True),
+    Rule("FB1", "a flat floor comes out as true as it must", (CAUTION,), "flat-bottomed hole", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
     Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
     Rule("BC1", "between two holes of a circle stands metal enough", (CAUTION,), "bolt circle", PRACTICE),
@@ -168,7 +168,7 @@ RULES: tuple[Rule, ...] = (
     Rule("GB6", "the gib is dimpled for its screws", (CAUTION, NOTE), "gib-screw holes", PRACTICE),
     Rule("TP1", "a tap for the thread is owned", (CAUTION,), "tapped hole", PRACTICE),
     Rule("TH1", "the hole lies inside the class", (STOP, CAUTION, WARN, NOTE, REFUSES), "tapped hole", _B1_1,
-         trial=True),
+         of_way=True),
     Rule("TH2", "there is thread enough for a load, and not too much", (STOP, CAUTION, WARN, NOTE), "tapped hole",
          PRACTICE),
     Rule("TH3", "the drill's point stays out of what is below", (STOP,), "tapped hole", GEOMETRY),
@@ -185,7 +185,7 @@ BY_ID: dict[str, Rule] = {rule.id: rule for rule in RULES}
 def ids(sort: str) -> tuple[str, ...]:
     """The ids of the rules of a sort, in the table's order.
 
-    >>> ids("everywhere"), ids("gives_up"), ids("asks"), ids("trial")
-    (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'), ('RE1',), ('G12', 'TH1'))
+    >>> ids("everywhere"), ids("gives_up"), ids("asks"), ids("of_way")
+    (('MT1', 'CD1', 'G10'), ('MT1', 'CD1', 'BU1'), ('RE1',), ('G12', 'HO7', 'TH1'))
     """
     return tuple(rule.id for rule in RULES if getattr(rule, sort))

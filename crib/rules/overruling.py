@@ -17,7 +17,7 @@ from crib.rules.catalogue import BY_ID, GEOMETRY
 
 OWNERS = ("MT1", "MT3", "MT4", "MT5", "SP1", "FD1", "UN1", "G14", "RE4", "SZ2", "SU1", "JN1", "BU1", "PK1",
           "CL2", "CL3", "FC2", "CH1", "CH2", "CH3", "DT1", "DT2", "DT3", "DT4", "DT5", "SW2", "SW3", "WL1",
-          "WL2", "HO1", "RE3", "HO2", "HO3", "HO4", "HO5", "HO6", "CB1", "BC1", "BC2", "GB1", "GB2", "GB3",
+          "WL2", "HO1", "RE3", "HO2", "HO3", "HO4", "HO5", "HO6", "HO7", "CB1", "BC1", "BC2", "GB1", "GB2", "GB3",
           "GB4", "GB5", "GB6")
 """The rules that are the owner's to overrule: craft and speeds."""
 

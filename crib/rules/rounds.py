@@ -104,6 +104,18 @@ def large(chain: Chain) -> Iterator[Finding]:
         opened = max(opened, across) if cut.role in (Role.DRILL, Role.BORE, Role.REAM) else opened
 
 
+def from_solid(chain: Chain) -> Iterator[Finding]:
+    """HO7: an end mill follows a drill; from solid its middle, which hardly moves, is pushed through all of the
+    metal."""
+    opened = False
+    for tool, cut in _strokes(chain):
+        if cut.role is Role.PLUNGE and not opened:
+            yield Finding("HO7", Grade.CAUTION, said("{cutter} is plunged from solid: its middle hardly cuts, and it "
+                                                     "wanders; drill a hole under its size first",
+                                                     cutter=tool.owned.label), cutter_id=tool.id)
+        opened = opened or cut.role in (Role.DRILL, Role.BORE)
+
+
 def deep(chain: Chain) -> Iterator[Finding]:
     """HO4: a hole deeper than four diameters is pecked."""
     for tool, cut in _strokes(chain):
@@ -257,4 +269,5 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, heads, webs, flutes, bars, deep, large, metal, sideways)
+RULES = (known, not_bored, holds, left_to_ream, pilots, heads, webs, flutes, bars, deep, large, from_solid,
+         metal, sideways)

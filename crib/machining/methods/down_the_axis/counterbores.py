@@ -13,9 +13,9 @@ from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
-from crib.machining.holes import MILLED
+from crib.machining.holes import CORE, MILLED
 from crib.machining.methods.base import Limit
-from crib.machining.methods.down_the_axis.sizes import CORE, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.words import Role
 from crib.records import dataclass

@@ -29,6 +29,9 @@ THROUGH_MM = 1.0
 PECK_FROM, SPECIAL_FROM = 4.0, 8.0
 """Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
 
+FROM_SOLID = "plunge slowly, table and cross locked; up and clear it every half diameter"
+"""How an end mill goes down where no drill went before it. Common practice."""
+
 _HOW: dict[Making, tuple[Down, Role, str]] = {
     Making.DRILL: (Down.DRILLING, Role.DRILL, "drill to size"),
     Making.TWO_DRILLS: (Down.DRILLING, Role.DRILL, "open to size: it follows the smaller hole"),
@@ -63,6 +66,8 @@ def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cut
     what, role, says = _HOW[hole.way]
     if (last := tool_for(question, hole.cutter, what, hole.diameter_mm, hole.expected_mm)) is None:
         return ()
+    if hole.way is Making.END_MILL and hole.first is None:
+        says = FROM_SOLID
     if hole.way is Making.DRILL:
         before = tuple(pilot(question, cutters, last, full_mm, through))
     return (*before, stroke(last, role, HOLE, -tip(last, full_mm, through), says))

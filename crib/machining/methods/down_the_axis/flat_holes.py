@@ -18,7 +18,7 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import MILLED, THOU, Hole, drill_hole, usable
 from crib.machining.methods.base import Job, Limit
-from crib.machining.methods.down_the_axis.drilling import pilot, reaches, tip
+from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
 from crib.machining.tool import Tool
@@ -72,8 +72,7 @@ class FlatHoles:
         is_mill = goes_down(tool.cutter, Down.MILLING)
         how = ("take the cone out, slowly, table and cross locked, the last of it without a stop" if is_mill else
                "the flat drill follows the hole and takes the cone out: slowly, or it chatters")
-        alone = "plunge slowly, table and cross locked; up and clear it every half diameter"
-        last = stroke(tool, Role.PLUNGE if is_mill else Role.DRILL, HOLE, -deep, how if before else alone)
+        last = stroke(tool, Role.PLUNGE if is_mill else Role.DRILL, HOLE, -deep, how if before else FROM_SOLID)
         begins = before[0].tool.form.radius / 5e5 if before else 0.0
         starts = tuple(spot(self.question, self.cutters, begins)) if before else ()
         drill = before[-1].tool.owned.label if before else ""
@@ -87,22 +86,17 @@ class FlatHoles:
             at_best=Verdict.AS_DRAWN if before and is_mill else Verdict.EXTRA_PASSES,
             hole=Hole(tool.owned, tool.owned.label, tool.cutter.diameter_mm or 0.0, made, Making.END_MILL,
                       spread_mm=(MILLED, MILLED)),
-            warnings=tuple(self._warns(tool, bool(before))),
+            warnings=tuple(self._warns(tool)),
             figures=tuple(figures),
         )
 
-    def _warns(self, tool: Tool, is_drilled: bool) -> Iterator[Finding]:
-        """FB1: a flat drill's floor is true to a few thou; a mill alone pushes its slow middle through all of the
-        metal."""
+    def _warns(self, tool: Tool) -> Iterator[Finding]:
+        """FB1: a flat drill's floor is true to a few thou."""
         if goes_down(tool.cutter, Down.DRILLING) and self.asked.depth.band < 2 * _FLOOR_MM - SLACK:
             yield Finding("FB1", Grade.CAUTION, said(
                 "{cutter}: a flat-ground drill's floor is true to {true} either way, the depth may be {band} in all: "
                 "measure it before the last of it", cutter=tool.owned.label, true=Mm(_FLOOR_MM),
                 band=Mm(self.asked.depth.band)), "common practice", tool.id)
-        elif not is_drilled:
-            yield Finding("FB1", Grade.WARN, said(
-                "{cutter} is plunged from solid: its middle hardly cuts, and it wanders more than after a drill",
-                cutter=tool.owned.label), "common practice", tool.id)
 
     def _makes(self, cutter: Cutter) -> float:
         across = cutter.diameter_mm or 0.0

@@ -23,6 +23,7 @@ from crib.machining.draft import Question
 from crib.machining.holes import (
     BEFORE_BORING_MM,
     BORED_LEAST,
+    CORE,
     MILLED,
     REAMED_MM,
     Hole,
@@ -33,7 +34,7 @@ from crib.machining.holes import (
 )
 from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
-from crib.machining.methods.down_the_axis.sizes import CORE, SLACK, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import spot
 from crib.machining.own_holes import own_words
 from crib.machining.tool import holding_of

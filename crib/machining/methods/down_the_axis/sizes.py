@@ -8,9 +8,6 @@ from crib.machining.holes import BROKEN
 from crib.machining.methods.base import Limit
 from crib.units import Size
 
-CORE = 0.4
-"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
-
 SLACK = 1e-6
 
 
