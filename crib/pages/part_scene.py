@@ -8,11 +8,13 @@ from itertools import groupby
 
 from crib.features.base import Feature
 from crib.findings.message import templates
+from crib.geometry.outline import Opening
 from crib.geometry.region import FAR, Region
 from crib.parts.frame import Vector, frame_of
 from crib.parts.part import Face, Part, Place, Placed
 from crib.parts.sides import Sides, laid, sides_of, size_of
 from crib.parts.solids import axes, run_of
+from crib.planning.parts.lies import drawn_of
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.records import dataclass
 from crib.units import NM
@@ -132,7 +134,7 @@ def _marks(part: Part, operations: Sequence[PartOperation], face: Face, sides: S
     for name in order:
         mine = [one for one in operations if one.feature == name]
         if name in placed:
-            edges = tuple(_edges(part, placed[name], mine[0].proved.draft.question.feature, face, sides))
+            edges = tuple(_edges(part, placed[name], drawn_of(mine[0].proved.draft.question), face, sides))
             yield Mark(numbers([one.no for one in mine]), edges, all(one.done for one in mine))
     for one in part.features:
         if one.name in unmade:
@@ -160,8 +162,15 @@ def _edges(part: Part, one: Placed, feature: Feature, face: Face, sides: Sides) 
         yield from _rings(part, one, feature, face, sides)
         return
     for place in one.places:
-        if place.face == face:
-            yield from _at(part, place, feature, sides)
+        yield from _at(part, place, feature, sides) if place.face == face else _over(part, place, feature, sides)
+
+
+def _over(part: Part, place: Place, feature: Feature, sides: Sides) -> Iterator[tuple[Edge, Box | Ring]]:
+    """What is cut on its side: as deep as it goes from its own face, hidden where metal stays over it."""
+    _, low, _, high = feature.outline.aim.bounds()
+    run = run_of(part.stock, place, feature)
+    edge = Edge.SEEN if any(room.opens(Opening.RIGHT) for room in feature.outline.rooms) else Edge.HIDDEN
+    yield edge, _between(part, sides, run.at(run.begin, 0.0, low / NM), run.at(run.end, 0.0, high / NM))
 
 
 def _at(part: Part, place: Place, feature: Feature, sides: Sides) -> Iterator[tuple[Edge, Box | Ring]]:
@@ -200,10 +209,14 @@ def _at_surface(gone: Region) -> tuple[int, int]:
 
 def _box(part: Part, place: Place, feature: Feature, sides: Sides, span: tuple[int, int]) -> Box:
     """What a span of the section is along its run, no farther than the stock goes."""
-    run, size = run_of(part.stock, place, feature), size_of(part.stock, sides)
-    ends = [max(-FAR, min(FAR, end)) / NM for end in span]
-    corners = [laid(part.stock, sides, run.at(along, right, 0.0)) for along, right in
-               zip((run.begin, run.end), ends, strict=True)]
+    run = run_of(part.stock, place, feature)
+    first, last = (max(-FAR, min(FAR, end)) / NM for end in span)
+    return _between(part, sides, run.at(run.begin, first, 0.0), run.at(run.end, last, 0.0))
+
+
+def _between(part: Part, sides: Sides, one: Vector, other: Vector) -> Box:
+    """From one corner to another as the work lies, no farther than the stock goes."""
+    size, corners = size_of(part.stock, sides), [laid(part.stock, sides, at) for at in (one, other)]
     (left, right), (near, away) = (sorted(max(0.0, min(at, most)) for at in both)
                                    for both, most in zip(zip(*corners, strict=True), size, strict=True))
     return Box(left, near, right, away)

@@ -15,6 +15,7 @@ from crib.pages.part_zero import corner_words, lies_half_round, step_to, touch_o
 from crib.pages.remarks import place, ranked, remark
 from crib.pages.sheet_steps import COMES_LOOSE, coming_to, cut, put_in, touched
 from crib.pages.tasks import OperationSteps, PartSheet, SetupCard, SetupSteps, Step, Task, ToolLine
+from crib.parts.part import Part
 from crib.planning.advice import Pass
 from crib.planning.finish import Proved
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
@@ -82,9 +83,9 @@ def stock_words(planned: PlannedPart) -> Text:
 
 def _card(planned: PlannedPart, setup: PartSetup) -> SetupCard:
     facts: list[tuple[str, Fact]] = [("hold", setup.holds)] if setup.holds else []
-    if planned.part.stock.diameter is None:
+    if planned.part.stock.diameter is None and not setup.stands:
         facts.append(("zero", said("at the corner of {corner}", corner=corner_words(planned.part, setup))))
-    elif setup.datum:
+    elif setup.datum and not setup.stands:
         facts.append(("zero", setup.datum))
     mine = [one for one in planned.operations if one.setup_no == setup.no]
     return SetupCard(setup.no, Head(setup.words), tuple(facts), minutes_of(planned, setup), scene(planned, setup),
@@ -124,15 +125,21 @@ def _remarks(planned: PlannedPart) -> Iterator[Fact]:
 
 def _steps(planned: PlannedPart, setup: PartSetup, shop: Shop) -> SetupSteps:
     mine = [one for one in planned.operations if one.setup_no == setup.no]
-    is_block = planned.part.stock.diameter is None
     held = Step("Hold the work, indicate it", (Task(Sentence(setup.holds or setup.plan.hold)),))
-    found = touch_off_corner(planned.part, setup, shop) if is_block else Step(
-        "Touch off the work", tuple(touched(setup.plan)), tuple(coming_to(setup.plan)))
+    found = _touch_off(planned.part, setup, shop)
     told = tuple(_operation(planned, setup, one, before, shop)
                  for before, one in zip([None, *mine[:-1]], mine, strict=True))
     title = said("Set-up {no}: {words}, {minutes:.0f} min", no=setup.no, words=setup.words,
                  minutes=minutes_of(planned, setup))
-    return SetupSteps(title, (held, found), told, (COMES_LOOSE,))
+    return SetupSteps(title, (held, *found), told, (COMES_LOOSE,))
+
+
+def _touch_off(part: Part, setup: PartSetup, shop: Shop) -> tuple[Step, ...]:
+    """What is touched off once for a set-up: the corner of a block; nothing where it stands tilted, as each feature is
+    then touched off by itself."""
+    if part.stock.diameter is not None:
+        return (Step("Touch off the work", tuple(touched(setup.plan)), tuple(coming_to(setup.plan))),)
+    return () if setup.stands else (touch_off_corner(part, setup, shop),)
 
 
 def _operation(planned: PlannedPart, setup: PartSetup, one: PartOperation, before: PartOperation | None, shop: Shop
@@ -147,10 +154,10 @@ def _of(planned: PlannedPart, setup: PartSetup, one: PartOperation, before: Part
         ) -> Iterator[Step]:
     """Coming to the feature where the last operation was at another, putting the cutter in, the passes."""
     proved, is_round_about = as_it_lies(planned, setup, one)
-    feature, plan = proved.draft.question.feature, replace(plan_of(one), passes=_passes(proved, one))
+    plan = replace(plan_of(one), passes=_passes(proved, one))
     placed = next((each for each in planned.part.features if each.name == one.feature), None)
     if placed and (before is None or before.feature != one.feature):
-        come = step_to(planned.part, setup, placed, feature, plan)
+        come = step_to(planned.part, setup, placed, proved.draft.question, plan)
         if come is not None:
             yield come
     yield _up(one)

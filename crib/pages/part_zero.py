@@ -6,14 +6,17 @@ from collections.abc import Iterator
 
 from crib.features.base import Feature
 from crib.findings.message import Measure, Mm, Text, joined, said
+from crib.machining.draft import Question
 from crib.machining.words import Direction
 from crib.pages.part_scene import lying
+from crib.pages.sheet_steps import coming_to, touched
 from crib.pages.tasks import Setting, Step, Task
 from crib.parts.frame import Vector
 from crib.parts.part import Part, Placed
-from crib.parts.sides import corner_of, from_corner, is_half_round, laid
+from crib.parts.sides import below, corner_of, from_corner, is_half_round, laid
 from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Plan
+from crib.planning.parts.lies import drawn_of, is_over, zero_over
 from crib.planning.parts.planned import PartSetup
 from crib.shop import Shop
 
@@ -40,10 +43,16 @@ def touch_off_corner(part: Part, setup: PartSetup, shop: Shop) -> Step:
         ("cross", said("from the {face} face, + away from you", face=front))))
 
 
-def step_to(part: Part, setup: PartSetup, one: Placed, feature: Feature, plan: Plan) -> Step | None:
-    """Coming from the corner to a feature, whose passes count from its own nought; None where it is no block."""
+def step_to(part: Part, setup: PartSetup, one: Placed, question: Question, plan: Plan) -> Step | None:
+    """Coming from the corner to a feature, whose passes count from its own nought; None where it is no block. Where the
+    work or the head is tilted no corner counts: it is touched off as by itself."""
     if part.stock.diameter is not None:
         return None
+    feature = drawn_of(question)
+    if setup.stands:
+        return Step(said("Touch off {name}", name=one.name), tuple(touched(plan)), tuple(coming_to(plan)))
+    if is_over(question):
+        return _on_its_side(part, setup, one, question)
     mine = [place for place in one.places if place.face == setup.face]
     if not mine:
         return None
@@ -51,12 +60,24 @@ def step_to(part: Part, setup: PartSetup, one: Placed, feature: Feature, plan: P
              ) if mine[0].level else ()
     if feature.down is not None:
         return _over_holes(part, setup, one, feature, level)
-    settings = tuple(_zero(part, setup, run_of(part.stock, mine[0], feature), plan))
+    return _along(one, tuple(_zero(part, setup, run_of(part.stock, mine[0], feature), plan)), level)
+
+
+def _on_its_side(part: Part, setup: PartSetup, one: Placed, question: Question) -> Step:
+    """Coming to what is cut with its right up and its own face away: where its passes' cross 0 and Z 0 lie there."""
+    zero = zero_over(part, one.place, question)
+    height = said("Z 0 is {zero}, {deep} below the {face} face", zero=question.zeros[1], face=setup.face,
+                  deep=Measure(below(part.stock, setup.face, zero)))
+    return _along(one, (Setting("cross", Measure(_reading(part, setup, zero)[1], sign=True)),), (height,))
+
+
+def _along(one: Placed, settings: tuple[Setting, ...], notes: tuple[Text, ...]) -> Step:
+    """Going to a feature's own noughts, and back to the corner's afterwards."""
     slides = " and ".join(each.slide for each in settings)
     back = joined(", ", (said("{slide} {at}", slide=each.slide, at=each.reading) for each in settings))
     again = said("afterwards, at 0, set {back} again: the corner is what the rest counts from", back=back)
     does = said("go there and set {slides} 0: its passes count from there", slides=slides)
-    return Step(said("Come to {name}", name=one.name), (Task(does, settings=settings, notes=(again, *level)),))
+    return Step(said("Come to {name}", name=one.name), (Task(does, settings=settings, notes=(again, *notes)),))
 
 
 def _over_holes(part: Part, setup: PartSetup, one: Placed, feature: Feature, notes: tuple[Text, ...]) -> Step:

@@ -66,6 +66,15 @@ def _toward(stock: Stock, face: Face, at: Vector) -> float:
             Face.BOTTOM: stock.height - z}[face]
 
 
+def below(stock: Stock, up: Face, at: Vector) -> float:
+    """How far a point of the part lies below the face that is up [mm].
+
+    >>> below(Stock(150, 60, 30), Face.BACK, (0, 45, 0)), below(Stock(150, 60, 30), Face.FRONT, (0, 45, 0))
+    (15, 45)
+    """
+    return _across(stock, up) - _toward(stock, up, at)
+
+
 def laid(stock: Stock, sides: Sides, at: Vector) -> tuple[float, float]:
     """Where a point of the part lies, from the left and from the near side [mm]."""
     return _toward(stock, sides.right, at), _toward(stock, sides.away, at)

@@ -48,10 +48,10 @@ def test_a_slot_is_cut_where_it_is(face: Face, runs: Runs, ends: str, far: bool)
     plan = planned(one)
     assert not plan.unmade
     setup, operation = plan.setups[0], plan.operations[0]
-    feature, sides = operation.proved.draft.question.feature, lying(setup)
+    sides = lying(setup)
     page = part_sheet_html(plan, SHOP)
     assert page is not None and corner_words(plan.part, setup) in page
-    come = step_to(plan.part, setup, one, feature, operation.proved.plan)
+    come = step_to(plan.part, setup, one, operation.proved.draft.question, operation.proved.plan)
     assert come is not None
     nought = {each.slide: float(each.reading.mm) for task in come.tasks for each in task.settings}
     wide, deep = size_of(STOCK, sides)

@@ -99,7 +99,8 @@ def _setup(asked: Asked, turns: Sequence[Turn], number: int) -> PartSetup:
     holds = [plan.hold for plan in plans]
     plan = max(plans, key=lambda one: holds.count(one.hold))
     return PartSetup(number, lie.face, lie.words, plan.hold, datum_of(asked.part, lie.face),
-                     setup_minutes(asked.shop, lie) * asked.shop.pace, plan, lie.runs, lie.turned)
+                     setup_minutes(asked.shop, lie) * asked.shop.pace, plan, lie.runs, lie.turned,
+                     lie.stands)
 
 
 def changes_of(laid: Laid) -> tuple[int, int, int]:

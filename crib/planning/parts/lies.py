@@ -5,15 +5,20 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.message import Text, said
+from crib.geometry.outline import Opening
 from crib.machining.draft import Question
-from crib.parts.frame import SIDES, across_its_run, frame_of
-from crib.parts.part import Face, Part, Placed, Runs
-from crib.parts.sides import lies_wrong, sides_of
+from crib.parts.frame import SIDES, Vector, across_its_run, frame_of
+from crib.parts.part import Face, Part, Place, Placed, Runs
+from crib.parts.sides import below, lies_wrong, sides_of
 from crib.parts.solids import run_of
 
 _UPRIGHT, _OVER = "upright", "on its side"
+
+_ON_IT_MM = 0.001
+"""What is no farther from a face is at it [mm]: less than is measured there."""
 
 
 class Lie(NamedTuple):
@@ -48,43 +53,76 @@ def lies_of(part: Part, placed: Placed, question: Question) -> tuple[Lie, ...]:
     """How the part may lie for a feature in one of its set-ups: one way for what is cut along, for what is made down
     an axis either way, the first of them the one in which its place is told.
 
-    A feature that is turned on its side has what was its right up.
+    A feature that is turned on its side has what was its right up, and its own face away: turned end for end where it
+    doesn't lie so.
     """
     face, setup, feature = placed.place.face, question.setup, question.feature
     tilts = setup.tilts + feature.tilts
     stands = feature.stands if feature.tilts else ""
-    if setup.name == _OVER:
-        face = _right_of(part, placed, question)
-        return (Lie(face, _along_table(part, placed, face), stands, tilts),)
+    if is_over(question):
+        up = _right_of(part, placed.place, drawn_of(question))
+        runs = _along_table(part, placed, up)
+        return (Lie(up, runs, stands, tilts, part.stock.diameter is None and sides_of(up, runs).away != face),)
     if setup.name != _UPRIGHT:
         stands = stands or setup.words
     if feature.down is None or tilts:
-        return (Lie(face, placed.place.runs, stands, tilts, _is_turned(part, placed, feature)),)
+        return (Lie(face, placed.place.runs, stands, tilts, _is_turned(part, placed, feature, stands)),)
     other = Runs.ACROSS if placed.place.runs is Runs.ALONG else Runs.ALONG
     return Lie(face, placed.place.runs, stands, tilts), Lie(face, other, stands, tilts)
 
 
-def _is_turned(part: Part, placed: Placed, feature: Feature) -> bool:
-    """Whether the part is turned end for end for it: what goes between ends is cut as its plan has it, what is open at
-    both can be told with the other signs."""
+def is_over(question: Question) -> bool:
+    """Whether the work lies on its side: what is right in the drawing up, its face away from who stands there."""
+    return question.setup.name == _OVER
+
+
+def drawn_of(question: Question) -> Feature:
+    """The feature as it is drawn and placed, where the question has it drawn anew as it lies on its side."""
+    return draw(question.feature.request) if is_over(question) else question.feature
+
+
+def moved_over(question: Question) -> tuple[float, float]:
+    """By how much what the passes count across and up on its side differs from the drawing's up and right [mm]."""
+    was, now = drawn_of(question).outline.rooms[0].aim, question.outline.rooms[0].aim
+    return (now.left - was.low) / 1e6, (now.low - was.left) / 1e6
+
+
+def zero_over(part: Part, place: Place, question: Question) -> Vector:
+    """Where in the part its passes on its side count from, at the beginning of its run."""
+    run, (across, up) = run_of(part.stock, place, drawn_of(question)), moved_over(question)
+    return run.at(run.begin, -up, -across)
+
+
+def _is_turned(part: Part, placed: Placed, feature: Feature, stands: str) -> bool:
+    """Whether the part is turned end for end for it: what goes between ends, or stands tilted, is cut as its plan has
+    it, what lies flat and is open at both can be told with the other signs."""
     if part.stock.diameter is not None or feature.down is not None:
         return False
-    if feature.request.ends == "open" and feature.layers is None:
+    if feature.request.ends == "open" and feature.layers is None and not stands:
         return False
     return any(lies_wrong(part, placed, feature, sides_of(placed.place.face, placed.place.runs)))
 
 
-def lies_as_in_a_mirror(part: Part, placed: Placed, feature: Feature) -> bool:
-    """Whether no way to lay the part has it as its plan has it, all its places alike."""
+def lies_as_in_a_mirror(part: Part, placed: Placed, question: Question) -> bool:
+    """Whether no way to lay the part has it as its plan has it, all its places alike. On its side: what is told so is
+    open at both ends, and where its plan counts down from the face that is up, that must be the edge of its drawing."""
+    feature = question.feature
     if part.stock.diameter is not None or feature.down is not None:
         return False
+    if is_over(question):
+        drawn = drawn_of(question)
+        ups = [_right_of(part, place, drawn) for place in placed.places]
+        counts = feature.outline == drawn.outline and question.outline.rooms[0].opens(Opening.TOP)
+        return len(set(ups)) > 1 or feature.request.ends != "open" or (counts and any(
+            abs(below(part.stock, up, zero_over(part, place, question))) > _ON_IT_MM
+            for up, place in zip(ups, placed.places, strict=True)))
     return len(set(lies_wrong(part, placed, feature, sides_of(placed.place.face, placed.place.runs)))) > 1
 
 
-def _right_of(part: Part, placed: Placed, question: Question) -> Face:
+def _right_of(part: Part, place: Place, feature: Feature) -> Face:
     """The face at the right of a feature's drawing."""
-    first, second = across_its_run(placed.place.face, placed.place.runs)
-    turned = run_of(part.stock, placed.place, question.feature).sign < 0
+    first, second = across_its_run(place.face, place.runs)
+    turned = run_of(part.stock, place, feature).sign < 0
     return Face(first if turned else second)
 
 

@@ -10,7 +10,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
-from crib.parts.part import Part
+from crib.parts.part import Part, Placed
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.parts.abstract import LAST, Asked
@@ -21,7 +21,7 @@ from crib.planning.parts.done import Done, done_before
 from crib.planning.parts.guided import guided_in, unspotted
 from crib.planning.parts.known import Known
 from crib.planning.parts.lacking import lacking_of
-from crib.planning.parts.lies import lies_as_in_a_mirror
+from crib.planning.parts.lies import drawn_of, is_over, lies_as_in_a_mirror
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
@@ -62,16 +62,13 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     guided = guided_in(part, drawn, precedences)
 
     def ready(name: str, choices: tuple[Choice, ...]) -> tuple[Choice, ...]:
-        """The ways of a feature as they are where another has drilled its hole before."""
-        if lies_as_in_a_mirror(part, part.feature(name), drawn[name]):
-            return ()
-        return unspotted(choices) if name in guided else choices
+        """The ways of a feature for which the part can lie, as they are where another has drilled its hole before."""
+        lying = _for_which_it_lies(part, part.feature(name), choices)
+        return unspotted(lying) if name in guided else lying
 
     may = {placed.name: for_feature.get(placed.name, cutters) for placed in part.features}
     before = done_before(part, requests, cutters, were, shop, done, known, watch, ready)
     every = _choices(part, requests, may, shop, before, known, watch)
-    choices = {**{name: ready(name, some) for name, some in every.items()}, **before.choices}
-    asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
 
     def others(name: str) -> tuple[Choice, ...]:
         """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
@@ -79,10 +76,23 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
             return before.choices[name]
         return ready(name, known.choices(requests[name], may[name], shop, watch, all_of_them=True))
 
+    choices = {**{name: ready(name, some) or (best_of(others(name)) if _is_any_over(some) else ())
+                  for name, some in every.items()}, **before.choices}
+    asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
     asked, solution, never = _proved(asked, before, others, watch)
-    unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never))
+    unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never, every))
     planned = replace(_planned(asked, solution, before, unmade), lacking=tuple(lacking_of(unmade, requests, shop)))
     return replace(planned, proven=False, least_minutes=0.0) if watch.ran_out else planned
+
+
+def _for_which_it_lies(part: Part, placed: Placed, choices: Sequence[Choice]) -> tuple[Choice, ...]:
+    """The ways of a feature for which some way to lay the part has it as its plan has it."""
+    return tuple(one for one in choices if not lies_as_in_a_mirror(part, placed, one.draft.question))
+
+
+def _is_any_over(choices: Sequence[Choice]) -> bool:
+    """Whether any way is on its side: where that can't lie so, one that is upright may."""
+    return any(is_over(one.draft.question) for one in choices)
 
 
 def _choices(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop, before: Done,
@@ -105,8 +115,8 @@ def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ..
     """The best choice and order of which every operation is proved in what stands: what meets metal waits for what
     takes it away, and where nothing does, another way is taken, of the best rank that is left. With what stood in the
     way of those without any."""
-    standing = Standing(asked.part, {name: some[0].draft.question.feature for name, some in asked.choices.items()
-                                     if some})
+    standing = Standing(asked.part, {name: drawn_of(some[0].draft.question)
+                                     for name, some in asked.choices.items() if some})
     after = _after(asked)
     never: dict[str, Meets] = {}
     barred: dict[str, set[Sign]] = {}
@@ -166,19 +176,20 @@ def _solved(asked: Asked, watch: Watch, until: float) -> Solution | None:
 
 
 def _unmade(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop,
-            choices: Mapping[str, Sequence[Choice]], watch: Watch, never: Mapping[str, Meets]) -> list[Unmade]:
+            choices: Mapping[str, Sequence[Choice]], watch: Watch, never: Mapping[str, Meets],
+            by_itself: Mapping[str, Sequence[Choice]]) -> list[Unmade]:
     """The features without a way, each with the answer that says why."""
     found = []
     for placed in part.features:
         if placed.name in requests and not choices.get(placed.name):
             if watch.stopped:
                 advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_STOPPED, in_part=True)
-            elif lies_as_in_a_mirror(part, placed, draw(requests[placed.name])):
-                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_MIRROR)
             elif placed.name in never:
                 meets = never[placed.name]
                 why = _RUNS_ON if meets.is_beyond else _MEETS
                 advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=why.format(what=meets.what))
+            elif by_itself.get(placed.name) and not _for_which_it_lies(part, placed, by_itself[placed.name]):
+                advice = Advice({"kind": placed.kind}, Verdict.CANNOT, says=_MIRROR)
             else:
                 advice = advise(requests[placed.name], may[placed.name], shop, most_refused=_REFUSED).advice
             found.append(Unmade(placed.name, advice))

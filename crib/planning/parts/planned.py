@@ -14,7 +14,8 @@ from crib.records import dataclass
 @dataclass(frozen=True)
 class PartSetup:
     """One clamping: how the work lies, how it is held and indicated, from which corner it counts, and its minutes;
-    `runs`: which direction of the face that is up lies along the table; `turned`: end for end."""
+    `runs`: which direction of the face that is up lies along the table; `turned`: end for end; `stands`: how it or the
+    head is tilted besides, empty where neither is."""
 
     no: int
     face: Face
@@ -25,6 +26,7 @@ class PartSetup:
     plan: Plan
     runs: Runs = Runs.ALONG
     turned: bool = False
+    stands: str = ""
 
 
 @dataclass(frozen=True)

@@ -69,11 +69,12 @@ class Standing:
 
     def blocked(self, name: str, way: Way, number: int, done: frozenset[str]) -> Room | None:
         """The room in which a cutter or its holder meets metal in a go, with some features made; None where none
-        does."""
+        does. What the feature itself takes is none: what a cutter meets in it was proved there, and that may lie over
+        its own nought, as a groove in a wall does."""
         rooms = self.wanted(name, way, number)
         if rooms is None:
             return _UNTOLD
-        free = self.free(way.lie.face, done)
+        free = self.free(way.lie.face, done | {name})
         return next((room for room in sorted(rooms) if not is_free(free, room)), None)
 
     def meets(self, turns: Sequence[Turn], after: Mapping[str, frozenset[str]]) -> list[Meets]:

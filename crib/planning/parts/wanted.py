@@ -17,6 +17,7 @@ from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Pass
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
+from crib.planning.parts.lies import drawn_of, is_over, moved_over
 from crib.units import nm
 
 _SKIN = 100_000
@@ -25,7 +26,7 @@ _SKIN = 100_000
 _TOUCH = 2_000
 """What reaches no farther into metal touches it [nm]."""
 
-_OVER, _UPRIGHT = "on its side", "upright"
+_UPRIGHT = "upright"
 
 
 class Room(NamedTuple):
@@ -52,7 +53,8 @@ class Body(NamedTuple):
 
 def rooms_of(part: Part, placed: Placed, way: Way, number: int) -> frozenset[Room] | None:
     """All the room that a go wants beyond its feature; None where that can't be told as the work lies."""
-    feature, plan = way.choice.draft.question.feature, way.choice.proof.plan
+    question, plan = way.choice.draft.question, way.choice.proof.plan
+    feature, over = drawn_of(question), is_over(question)
     above = Above.of(part.stock, way.lie.face)
     mine = way.choice.passes(number)
     some = way.choice.proof.trace.operations[mine]
@@ -64,9 +66,8 @@ def rooms_of(part: Part, placed: Placed, way: Way, number: int) -> frozenset[Roo
             if one.frame is Frame.AXIS and one.axis == 0:
                 found |= set(_down(part, placed, feature, above, one))
         return frozenset(found)
-    setup = way.choice.draft.question.setup.name
-    seen = _seen_over if setup == _OVER else _seen_upright
-    if setup not in (_OVER, _UPRIGHT) or (setup == _OVER and feature.lying is not None):
+    seen = _seen_over if over else _seen_upright
+    if not over and question.setup.name != _UPRIGHT:
         return frozenset() if all(_is_plain(part, place, feature) for place in placed.places) else None
     told = plan.passes[mine]
     for place in placed.places:
@@ -168,9 +169,7 @@ def _seen_upright(way: Way, above: Above, laid: Laid, one: Operation, told: Pass
 
 def _seen_over(way: Way, above: Above, laid: Laid, one: Operation, told: Pass) -> Iterator[Room]:
     """With the axis along the surface: its section is turned, right is up and what was up lies to the right."""
-    question = way.choice.draft.question
-    drawn, turned = question.feature.outline.stock.bounds(), question.outline.stock.bounds()
-    dx, dz = turned[0] - drawn[1], turned[1] - drawn[0]
+    dx, dz = (nm(by) for by in moved_over(way.choice.draft.question))
     corners, out = path_of(laid, way, one, told), one.x - dx
     run = tuple(sorted((corners[0][0], corners[-1][0])))
     for body in bodies(one):
