@@ -10,7 +10,7 @@ from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, leaning_face, slope
 from crib.features.speech import Speech
 from crib.findings.message import Mm, said
-from crib.geometry.outline import Box, Lean, Opening, Outline, Room
+from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.deviations import staircase_ridge
 from crib.units import nm
@@ -49,7 +49,7 @@ def draw(request: Request) -> Feature:
         dimensions=(Dimension("bevel face width", "face", width, ()),),
         calls_for={"bevel": CallsFor(("end-mill", "face-mill", "fly-cutter", "chamfer-cutter"))},
         kindest={kind: {"angle_deg": 180 - 2 * angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},
-        strict={"bevel": _strict(lean)},
+        strict={"bevel": (lean.least, lean.most)},
         measures=(
             ("width of the face", width.mid),
             ("down the wall", width.mid * sin(radians(angle.deg))),
@@ -59,10 +59,6 @@ def draw(request: Request) -> Feature:
              staircase_ridge(STEP_MM, angle.deg)),
         ),
     )
-
-
-def _strict(lean: Lean) -> tuple[float, float]:
-    return lean.least, lean.most
 
 
 def _triangle(around: Box) -> Region:

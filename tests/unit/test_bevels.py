@@ -54,6 +54,7 @@ def test_another_angle_and_a_staircase_are_no_bevel() -> None:
     """A point of 90 degrees is 15 off, and its sides leave both legs; a mill on the flat makes steps."""
     found = asked(chamfer_cutter(1, 1.25, 90, 0.0))
     assert found.answer == "cannot" and found.refused[0].id == "AN1"
+    assert all("face lies level" in spelt(plan.setup) for plan in asked(MILL, MILL.but(id=2, flutes=2)).plans)
 
 
 @pytest.mark.parametrize("angle", ["89.9", "0.1"])

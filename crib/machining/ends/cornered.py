@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import cos, pi, sin, sqrt
+from math import cos, pi, sin
 from typing import NamedTuple
 
 from crib.geometry.layers import Corners, Layers
@@ -177,10 +177,10 @@ def settings(radius: int, walls: Walls) -> int:
 
 def _is_kept(radius: int, walls: Walls, count: int) -> bool:
     """Whether what stands half-way between two settings lies outside of what must go."""
-    rho, half = walls.corners.aim - radius, pi / 4 / (count - 1)
+    aim, half = walls.corners.aim, pi / 4 / (count - 1)
     if not _meets(radius, walls, count):
         return False
-    reach = rho * cos(half) + sqrt(radius**2 - (rho * sin(half)) ** 2)
+    reach = aim - walked_corner_left(radius / NM, aim / NM, count) * NM
     return all(walls.least.off(walls.aim.right + reach * cos(turn), walls.aim.high + reach * sin(turn)) >= -HALF
                for turn in (half * (2 * k + 1) for k in range(count - 1)))
 

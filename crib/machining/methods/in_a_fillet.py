@@ -4,7 +4,7 @@ round, setting by setting, until what stands between two settings lies inside th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import cos, hypot, pi, sin, sqrt
+from math import cos, hypot, pi, sin
 
 from crib.findings.finding import Figure
 from crib.geometry.outline import Outline, Room
@@ -78,7 +78,7 @@ def _is_kept(a: Attempt, count: int) -> bool:
     out = fillet - ball
     if out * sin(half) > ball:
         return False
-    reach = out * cos(half) + sqrt(ball**2 - (out * sin(half)) ** 2)
+    reach = fillet - walked_corner_left(ball / NM, fillet / NM, count) * NM
     at = ((aim.left + fillet - reach * sin(turn), aim.low + fillet - reach * cos(turn))
           for turn in (half * (2 * k + 1) for k in range(count - 1)))
     return all(hypot(x - least.left - most, z - least.low - most) >= most - _CHORD or x > least.left + most
