@@ -47,6 +47,13 @@ def test_what_was_read_comes_first_and_may_be_typed_again(crib: Crib) -> None:
     assert again.out.splitlines()[0] == lines[0]
 
 
+@pytest.mark.parametrize("slip", ["alumnium", "alumminum", "alumnum"])
+def test_a_slip_that_is_as_near_to_two_ways_to_write_one_metal_is_that_metal(crib: Crib, slip: str) -> None:
+    """Alumnium is as near to aluminum as to aluminium: it was left aside for being two things, and the slot was planned
+    in mild steel."""
+    assert crib("make", f"3/8 slot 1/4 deep in {slip}", "--json").json["read"]["material"] in ("aluminum", "aluminium")
+
+
 def test_options_go_beside_words_and_words_need_no_quotes(crib: Crib) -> None:
     assert crib("make", "3/8", "slot", "in", "brass", "--depth", "1/4", "--json").json["read"] == {
         "width": "3/8", "material": "brass"}

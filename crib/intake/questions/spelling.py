@@ -77,5 +77,12 @@ def _nearest(word: str, known: Collection[str]) -> str | None:
 
     most = 1 if len(word) < 8 else 2
     found = sorted((OSA.distance(word, one, score_cutoff=most), one) for one in known if one[0] == word[0])
-    near = [pair for pair in found if pair[0] <= most]
-    return near[0][1] if near and (len(near) == 1 or near[0][0] < near[1][0]) else None
+    near = [one for far, one in found if far <= most and far == found[0][0]]
+    return near[0] if len(near) == 1 or _is_one_material(near) else None
+
+
+def _is_one_material(words: Collection[str]) -> bool:
+    """Whether words are ways to write the same, as aluminum and aluminium are: they name the very same materials."""
+    named = {tuple(one.name for one in materials() if any(word in said.lower().split() for said in (
+        one.name, *one.words))) for word in words}
+    return len(named) == 1 and () not in named
