@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.findings.finding import FINE_MM
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.machining.words import Slide
 from crib.pages.blocks import Paragraph
@@ -107,9 +108,25 @@ def checks(plan: Plan, with_what: bool = True) -> Text:
 
 
 def _reading(one: Check) -> Fact:
-    """What it should read; limits where the drawing gives them, to a tenth where they aren't whole thousandths: a limit
-    that is rounded passes what the drawing refuses."""
-    if one.low_mm is None or one.high_mm is None:
+    """What it should read, and the limits where the drawing gives them."""
+    told = limits(one)
+    return said("{reads} ({limits})", reads=aim(one), limits=told) if told else aim(one)
+
+
+def aim(one: Check) -> Fact:
+    """What it should read; of a narrow band to a tenth: rounded to a thou it may be one of the limits, or beyond."""
+    if one.low_mm is None or one.high_mm is None or one.high_mm - one.low_mm > _NARROW_MM:
         return Measure(one.reads_mm)
-    return said("{reads} ({low} to {high})", reads=Measure(one.reads_mm),
-                low=Reading(one.low_mm), high=Reading(one.high_mm))
+    return Reading(one.reads_mm)
+
+
+def limits(one: Check) -> Text:
+    """The limits where the drawing gives them, to a tenth where they aren't whole thousandths: a limit that is rounded
+    passes what the drawing refuses."""
+    if one.low_mm is None or one.high_mm is None:
+        return ""
+    return said("{low} to {high}", low=Reading(one.low_mm), high=Reading(one.high_mm))
+
+
+_NARROW_MM = 1.5 * FINE_MM
+"""A band of which half a thou is a third or more [mm]."""

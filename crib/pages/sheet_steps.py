@@ -11,6 +11,7 @@ from crib.geometry.outline import BOTH_SIDES
 from crib.machining.draft import ZEROS
 from crib.machining.words import SIZED, Direction, Fed, Role, Slack, Slide
 from crib.pages.passes import numbers
+from crib.pages.process import aim, limits
 from crib.pages.remarks import name
 from crib.pages.stages import above_of, scene_of
 from crib.pages.tasks import Reads, Setting, Step, Task
@@ -239,7 +240,7 @@ def _tasks(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[Task | Read
     for one in run:
         notes = tuple(note for note in _notes(one, plan, shop) if note not in shared)
         yield Task(_what(one), one.no, tuple(_settings(one, plan)), _arrow(one.feed), notes, holes)
-        checks = [_reads(check) for check in plan.checks if check.after_no == one.no]
+        checks = [read(check) for check in plan.checks if check.after_no == one.no]
         yield from checks or _floor(one, plan)
 
 
@@ -317,8 +318,6 @@ def _begins(text: Text, *words: str) -> bool:
     return (text if isinstance(text, str) else text.template).startswith(words)
 
 
-def _reads(one: Check) -> Reads:
-    limits: Text = ""
-    if one.low_mm is not None and one.high_mm is not None:
-        limits = said("{low} to {high}", low=Measure(one.low_mm), high=Measure(one.high_mm))
-    return Reads(one.what, one.instrument, Measure(one.reads_mm), limits)
+def read(one: Check) -> Reads:
+    """What is to be measured, as the sheet has it."""
+    return Reads(one.what, one.instrument, aim(one), limits(one))

@@ -14,6 +14,7 @@ from crib.findings.message import said
 from crib.handbook.materials import find_material, materials
 from crib.pages.passes import table
 from crib.pages.process import checks
+from crib.pages.sheet_steps import read
 from crib.planning.advice import Check, Pass, Plan
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
@@ -151,6 +152,17 @@ def test_limits_are_told_as_the_drawing_has_them() -> None:
         one = Check(1, said("slot width"), "micrometer", (least + most) / 2, least, most)
         told = words(checks(replace(plan, checks=(one,))), "in").partition("(")[2].partition(")")[0]
         assert [round(float(limit) * 10_000) for limit in told.split(" to ")] == [low, low + band]
+
+
+def test_the_set_up_sheet_has_the_limits_of_the_screen() -> None:
+    """A slot of .4977 to .4989 for a sliding tongue stood on the sheet as ".498 to .499": the screen had been mended,
+    and the paper at the mill passed what the drawing refuses. Nor is the aim rounded on to a limit where the band is
+    so narrow: .5006 of .5003 to .5010 was to be measured as .501."""
+    for low, band in product(range(1000, 30000, 997), (4, 7, 11, 15)):
+        least, most = low * INCH / 10_000, (low + band) * INCH / 10_000
+        told = read(Check(1, said("slot width"), "micrometer", (least + most) / 2, least, most))
+        assert [round(float(limit) * 10_000) for limit in words(told.limits, "in").split(" to ")] == [low, low + band]
+        assert low < round(float(words(told.reads, "in")) * 10_000) < low + band
 
 
 def hand_fed(plan: Plan) -> list[Pass]:
