@@ -47,6 +47,8 @@ _COUNTED = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|[2-9]),?
                       r"sixteenth)"
                       r"(?P<rest>[ -]?(?:inch|in)?\b.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|"
                       r"counterbores|blanks|bars|roughers)\b)")
+_FIGURED = re.compile(r"(?<![\w#/.,-])(\d{1,2})[ -](quarter|eighth|sixteenth)\b")
+"""A figure before one part: `3 quarter drill`."""
 
 
 def counted(text: str) -> str:
@@ -66,6 +68,12 @@ def counted(text: str) -> str:
 
 def ambiguous(text: str) -> tuple[str, str] | None:
     """Why a count before a fraction can't be told from a fraction, and how to say it: `three quarter inch mills`."""
+    figured = _FIGURED.search(text.lower())
+    if figured and 0 < int(figured[1]) < PARTS[figured[2]]:
+        many, part = figured[1], PARTS[figured[2]]
+        sizes, counted_of = f"{many}/{part} ..., or {many}-1/{part} ...", int(many) > 1
+        return (f"it could be {many}/{part}, or {many}-1/{part}" + f", or {many} of 1/{part}" * counted_of,
+                sizes + f", or ({many}) 1/{part} ..." * counted_of)
     found = _COUNTED.search(text.lower())
     if not found or found["part"] == "half" or found[1] not in ("three", "five", "seven") or "," in found[0][:8]:
         return None

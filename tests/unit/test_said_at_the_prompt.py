@@ -162,3 +162,19 @@ def test_the_first_screens_fit_80_columns_and_say_where_to_begin() -> None:
     assert all(len(line.format(units="inches")) <= 80 for line in _WELCOME)
     end = first_page(80).splitlines()[-4:]
     assert all(len(line) <= 80 for line in end) and "crib take-in" in " ".join(end) and "crib demo" in " ".join(end)
+
+
+@pytest.mark.parametrize(("said", "sizes"), [
+    ("1 quarter inch drill", ("1/4", "1-1/4")), ("3 quarter drill", ("3/4", "3-1/4", "3 of 1/4")),
+    ("5 sixteenth reamer", ("5/16", "5-1/16", "5 of 1/16"))])
+def test_a_figure_before_one_part_is_asked_about(session: Session, crib: Crib, said: str,
+                                                 sizes: tuple[str, ...]) -> None:
+    """As programs that take dictation write a fraction: `1 quarter inch drill` was 1-1/4 in silence."""
+    says = session.say(said).says
+    assert all(one in says for one in sizes) and not crib.cutters()
+
+
+def test_a_figure_with_its_parts_is_the_fraction(session: Session, crib: Crib) -> None:
+    for line in ("3 eighths drill", "drawer 3", "5 sixteenths drill", "quarter inch drill"):
+        session.say(line)
+    assert [cutter.diameter_mm for cutter in crib.cutters()] == [9.525, 7.9375, 6.35]
