@@ -8,11 +8,15 @@ from crib.findings.message import Text, said
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
+from crib.pages.part_zero import lies_half_round
 from crib.pages.remarks import name, warnings
 from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.planning.parts.works import work_of
 from crib.records import replace
+
+_HALF_ROUND = ("what is away from you in these steps lies toward you in this set-up: turn the work end for end for "
+               "them, or take them from the sheet, which has them as it lies.")
 
 
 def plan_of(one: PartOperation) -> Plan:
@@ -42,6 +46,10 @@ def _operation(planned: PlannedPart, one: PartOperation) -> Iterator[Block]:
     yield Heading(_title(planned, one))
     if one.done:
         return
+    setup, placed = (next(each for each in planned.setups if each.no == one.setup_no),
+                     next((each for each in planned.part.features if each.name == one.feature), None))
+    if placed and lies_half_round(planned.part, setup, placed, one.proved.draft.question.feature):
+        yield Paragraph(_HALF_ROUND, "Mind", hang=2)
     yield from (each for each in process.blocks(plan) if each.label != "Hold")
     yield from passes.rows(plan.passes, timed=True, cutters=False)
     yield from passes.notes(plan.passes, bool(plan.checks))

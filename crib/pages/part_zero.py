@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature
 from crib.findings.message import Measure, Mm, Text, joined, said
@@ -60,24 +60,30 @@ def step_to(part: Part, setup: PartSetup, one: Placed, question: Question, plan:
              ) if mine[0].level else ()
     if feature.down is not None:
         return _over_holes(part, setup, one, feature, level)
-    return _along(one, tuple(_zero(part, setup, run_of(part.stock, mine[0], feature), plan)), level)
+    return _along(one, [tuple(_zero(part, setup, run_of(part.stock, place, feature), plan)) for place in mine],
+                  [level] * len(mine))
 
 
 def _on_its_side(part: Part, setup: PartSetup, one: Placed, question: Question) -> Step:
     """Coming to what is cut with its right up and its own face away: where its passes' cross 0 and Z 0 lie there."""
-    zero = zero_over(part, one.place, question)
-    height = said("Z 0 is {zero}, {deep} below the {face} face", zero=question.zeros[1], face=setup.face,
-                  deep=Measure(below(part.stock, setup.face, zero)))
-    return _along(one, (Setting("cross", Measure(_reading(part, setup, zero)[1], sign=True)),), (height,))
+    zeros = [zero_over(part, place, question) for place in one.places]
+    heights = [(said("Z 0 is {zero}, {deep} below the {face} face", zero=question.zeros[1], face=setup.face,
+                     deep=Measure(below(part.stock, setup.face, zero))),) for zero in zeros]
+    return _along(one, [(Setting("cross", Measure(_reading(part, setup, zero)[1], sign=True)),) for zero in zeros],
+                  heights)
 
 
-def _along(one: Placed, settings: tuple[Setting, ...], notes: tuple[Text, ...]) -> Step:
-    """Going to a feature's own noughts, and back to the corner's afterwards."""
-    slides = " and ".join(each.slide for each in settings)
-    back = joined(", ", (said("{slide} {at}", slide=each.slide, at=each.reading) for each in settings))
-    again = said("afterwards, at 0, set {back} again: the corner is what the rest counts from", back=back)
-    does = said("go there and set {slides} 0: its passes count from there", slides=slides)
-    return Step(said("Come to {name}", name=one.name), (Task(does, settings=settings, notes=(again, *notes)),))
+def _along(one: Placed, every: Sequence[tuple[Setting, ...]], notes: Sequence[tuple[Text, ...]]) -> Step:
+    """Going to a feature's own noughts at each of its places, and back to the corner's afterwards."""
+    tasks = []
+    for no, settings in enumerate(every, start=1):
+        slides = " and ".join(each.slide for each in settings)
+        back = joined(", ", (said("{slide} {at}", slide=each.slide, at=each.reading) for each in settings))
+        again = said("afterwards, at 0, set {back} again: the corner is what the rest counts from", back=back)
+        does = said("go there and set {slides} 0: its passes count from there", slides=slides)
+        does = said("place {no}: {does}, all of them", no=no, does=does) if len(every) > 1 else does
+        tasks.append(Task(does, settings=settings, notes=(again, *notes[no - 1])))
+    return Step(said("Come to {name}", name=one.name), tuple(tasks))
 
 
 def _over_holes(part: Part, setup: PartSetup, one: Placed, feature: Feature, notes: tuple[Text, ...]) -> Step:

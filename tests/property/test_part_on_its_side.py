@@ -6,6 +6,7 @@ from __future__ import annotations
 import pytest
 
 from crib.pages.part_scene import Box, lying, scene
+from crib.pages.part_steps import steps
 from crib.pages.part_zero import lies_half_round, step_to
 from crib.parts.frame import SIDES
 from crib.parts.order import order_of
@@ -127,3 +128,30 @@ def test_tilted_work_is_touched_off_by_itself(kind: str, face: Face) -> None:
         (setup,) = plan.setups
         if kind == "bevel":
             assert lying(setup).away.value == SIDES[face][1][0 if turned else 1]
+
+
+def test_every_place_of_what_runs_is_told() -> None:
+    """The sheet told the first place alone, and the others were never cut: slots 20 and 50 from the front, with the
+    cross nought at the front."""
+    one = Placed("it", "slot", {"width": "12", "depth": "5"}, Place(Face.TOP, 0.0, 20.0), "mm",
+                 more=(Place(Face.TOP, 0.0, 50.0),))
+    part = Part("block", STOCK, "1018", (one,), units="mm")
+    plan = plan_part(part, asked_of(part, SHOP).requests, (), OWNED, SHOP, known=KNOWN)
+    page = part_sheet_html(plan, SHOP)
+    assert page is not None
+    operation = plan.operations[0]
+    come = step_to(part, plan.setups[0], one, operation.proved.draft.question, operation.proved.plan)
+    assert come is not None and len(come.tasks) == 2 and "place 2" in page
+    assert [each.reading.mm for task in come.tasks for each in task.settings] == [20.0, 50.0]
+
+
+def test_steps_mind_what_lies_half_round() -> None:
+    """A step along the near edge, as its plan has it, opens away: the steps on the screen said so without a word. From
+    the edge at the back they hold as they are."""
+    for at, is_minded in ((12.0, True), (68.0, False)):
+        one = Placed("it", "step", {"width": "12", "depth": "5"}, Place(Face.TOP, 0.0, at), "mm")
+        part = Part("block", STOCK, "1018", (one,), units="mm")
+        plan = plan_part(part, asked_of(part, SHOP).requests, (), OWNED, SHOP, known=KNOWN)
+        told = [block for those in steps(plan) for block in those if getattr(block, "label", "") == "Mind"]
+        assert plan.operations[0].proved.draft.question.setup.name == "upright"
+        assert any("end for end" in str(block) for block in told) == is_minded
