@@ -90,7 +90,7 @@ def merged(labels: Iterable[str]) -> str:
 @dataclass(frozen=True)
 class PartScene:
     """A set-up from above: how wide and deep the work lies [mm], which of its faces is up and which lie to each side,
-    and what is cut. `in_jaws`: whether a vice holds it, the fixed jaw away from whoever stands there."""
+    and what is cut. `in_jaws`: whether a vise holds it, the fixed jaw away from whoever stands there."""
 
     number: int
     up: Face

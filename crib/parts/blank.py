@@ -14,7 +14,7 @@ from crib.records import dataclass
 from crib.shop import Shop
 
 _UPRIGHT = 2.0
-"""Work up to so many times as long as it is wide stands on end in the vice. Common practice, no source."""
+"""Work up to so many times as long as it is wide stands on end in the vise. Common practice, no source."""
 
 
 @dataclass(frozen=True)
@@ -94,7 +94,7 @@ def _squaring(part: Part) -> tuple[Text, ...]:
     upright = longest <= _UPRIGHT * across
     thick, wide = sorted((stock.width, stock.height))
     ends: tuple[Text, ...] = (
-        ("an end up, a square from the vice's bed against the second face, clean it up",
+        ("an end up, a square from the vise's bed against the second face, clean it up",
          said("that end down, the other to the length {length}", length=Mm(stock.length))) if upright else
         ("the ends with the side of an end mill, the work lying with one out of the jaws: clean up the first",
          said("the other end to the length {length}, without letting go of the face that is in the fixed jaw",

@@ -84,7 +84,7 @@ def _rectangle(box: Box, place: _Place, how: str) -> str:
 
 
 def _jaws(scene: PartScene, place: _Place) -> Iterator[str]:
-    """The jaws of the vice, the fixed one away."""
+    """The jaws of the vise, the fixed one away."""
     if not scene.in_jaws:
         return
     for name, y in (("fixed", place.top - _JAW - 0.5), ("moving", place.y(0) + 0.5)):

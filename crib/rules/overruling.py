@@ -1,6 +1,6 @@
 """Which rules an owner's word may overrule, and what comes of it: it is told, and no more.
 
-A craft rule is what is usual; whoever stands at the machine may know better of this saw and that vice. What geometry
+A craft rule is what is usual; whoever stands at the machine may know better of this saw and that vise. What geometry
 decides, what is measured and what keeps people from harm no word changes.
 """
 

@@ -55,3 +55,9 @@ def test_six_sides_go_the_usual_way_and_a_long_block_is_not_stood_on_end() -> No
     assert "on end" not in " ".join(steps) and "end up" in steps[4]
     long = [words(step, "in") for step in blank_of(replace(PART, stock=Stock(8 * IN, 2 * IN, IN)), Shop()).squaring]
     assert "side of an end mill" in long[4]
+
+
+def test_a_vise_is_spelt_one_way() -> None:
+    """The sheet had the work in the vise and squared an end from the vice's bed."""
+    told = " ".join(words(one, "in") for one in blank_of(PART, Shop()).squaring)
+    assert "vise's bed" in told and "vice" not in told
