@@ -15,15 +15,13 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import CORE, MILLED
 from crib.machining.methods.base import Limit
-from crib.machining.methods.down_the_axis.sizes import by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.words import Role
 from crib.records import dataclass
 
 _CORE_ROOM_MM, LOOSE_MM = 0.010 * 25.4, 0.010 * 25.4
 """What must be free about a core that doesn't cut, and how loose a pilot may be in its hole [mm]. Common practice."""
-
-_FLAT_DEG = 170.0
 
 
 @dataclass(frozen=True)
@@ -121,7 +119,7 @@ class Counterbores:
 
 def _is_for_it(cutter: Cutter) -> bool:
     """Whether a cutter has a flat end."""
-    flat = goes_down(cutter, Down.DRILLING) and (cutter.angle_deg or 0.0) >= _FLAT_DEG
+    flat = goes_down(cutter, Down.DRILLING) and is_ground_flat(cutter)
     return flat or goes_down(cutter, Down.COUNTERBORING) or goes_down(cutter, Down.MILLING)
 
 

@@ -19,7 +19,7 @@ from crib.machining.draft import Question
 from crib.machining.holes import MILLED, THOU, Hole, drill_hole, usable
 from crib.machining.methods.base import Job, Limit
 from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_ground_flat, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
@@ -27,9 +27,6 @@ from crib.records import dataclass
 
 SHORT_MM = 7.5 * THOU
 """How far over the floor the drill's point stops: five to ten thou, in the middle [mm]. Common practice."""
-
-FLAT_DEG = 170.0
-"""From this angle on a drill counts as ground flat [deg]."""
 
 _FLOOR_MM = 3.0 * THOU
 """How true the floor of a flat-ground drill comes out, either way [mm]. Common practice."""
@@ -121,7 +118,7 @@ class FlatHoles:
     @cached_property
     def _drills(self) -> list[Cutter]:
         """The drills with a point, the smallest first."""
-        fitting = [c for c in self.cutters if goes_down(c, Down.DRILLING) and usable(c) and not _is_flat(c)
+        fitting = [c for c in self.cutters if goes_down(c, Down.DRILLING) and usable(c) and not is_ground_flat(c)
                    and (c.diameter_mm or 0.0) >= 0.25 * self.asked.diameter.mid]
         return sorted(fitting, key=lambda one: (one.diameter_mm or 0.0, -one.id))
 
@@ -176,10 +173,6 @@ def _off_size(made: float, across: float, least: float, limit: tuple[float, str,
                  made, bound, fix, abs(made - bound))
 
 
-def _is_flat(cutter: Cutter) -> bool:
-    return (cutter.angle_deg or 0.0) >= FLAT_DEG
-
-
 def _makes_floors(cutter: Cutter) -> bool:
     """Whether a cutter has a flat end that goes down."""
-    return goes_down(cutter, Down.MILLING) or (goes_down(cutter, Down.DRILLING) and _is_flat(cutter))
+    return goes_down(cutter, Down.MILLING) or (goes_down(cutter, Down.DRILLING) and is_ground_flat(cutter))

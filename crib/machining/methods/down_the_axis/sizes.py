@@ -10,6 +10,9 @@ from crib.units import Size
 
 SLACK = 1e-6
 
+_FLAT_DEG = 170.0
+"""From this angle on a drill counts as ground flat [deg]."""
+
 
 def is_within(mm: float, size: Size) -> bool:
     """Whether what comes out lies inside the limits."""
@@ -31,3 +34,8 @@ def by_condition(cutter: Cutter) -> Limit | None:
     if cutter.condition not in BROKEN:
         return None
     return Limit("CD1", said("{state}: no hole to size with it", state=cutter.condition), short=0.0)
+
+
+def is_ground_flat(cutter: Cutter) -> bool:
+    """Whether a drill has no point."""
+    return (cutter.angle_deg or 0.0) >= _FLAT_DEG
