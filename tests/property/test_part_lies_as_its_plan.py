@@ -89,7 +89,8 @@ def test_what_has_a_right_and_one_closed_end(face: Face, runs: Runs, kind: str, 
     unmade, and told why. Which of both: a plan's along, right and up are a right-handed three."""
     extent = SIZE[SIDES[face][0 if runs is Runs.ALONG else 1][0]]
     begin = extent - 30 if far else 0.0
-    at = (begin, 30.0) if runs is Runs.ALONG else (30.0, begin)
+    across = 12.0 if turned else SIZE[SIDES[face][1 if runs is Runs.ALONG else 0][0]] - 12.0
+    at = (begin, across) if runs is Runs.ALONG else (across, begin)
     texts = {"step": {"width": "12", "depth": "5"}, "inside-fillet": {"radius": "5", "width": "12", "depth": "8"}}[kind]
     one = Placed("it", kind, {**texts, "length": "30", "ends": "one"}, Place(face, *at, runs, turned=turned), "mm")
     plan = planned(one)

@@ -155,3 +155,13 @@ def test_steps_mind_what_lies_half_round() -> None:
         told = [block for those in steps(plan) for block in those if getattr(block, "label", "") == "Mind"]
         assert plan.operations[0].proved.draft.question.setup.name == "upright"
         assert any("end for end" in str(block) for block in told) == is_minded
+
+
+@pytest.mark.parametrize("width", ["20", "12"])
+def test_a_step_that_opens_at_no_edge_is_not_made(width: str) -> None:
+    """Twenty and more beyond its edge stand metal: the mill that runs over that edge would run into it."""
+    one = Placed("it", "step", {"width": width, "depth": "6"}, Place(Face.TOP, 0.0, 40.0, turned=False), "mm")
+    part = Part("block", STOCK, "1018", (one,), units="mm")
+    plan = plan_part(part, asked_of(part, SHOP).requests, (), OWNED, SHOP, known=KNOWN)
+    assert not plan.operations
+    assert "meets what stands beside it" in str(plan.unmade[0].advice.says)

@@ -153,7 +153,8 @@ def path_of(laid: Laid, way: Way, one: Operation, told: Pass) -> list[tuple[int,
 
 
 def _seen_upright(way: Way, above: Above, laid: Laid, one: Operation, told: Pass) -> Iterator[Room]:
-    """With the axis square to the surface: all over it, and beyond its open ends all that is under it too."""
+    """With the axis square to the surface: all over it, and beyond its open ends and the edge at which it opens all
+    that is under it too."""
     corners = path_of(laid, way, one, told)
     for body in bodies(one):
         low, high, radius = one.z + body.low, min(one.z + body.high, FAR), body.radius - _TOUCH
@@ -161,6 +162,9 @@ def _seen_upright(way: Way, above: Above, laid: Laid, one: Operation, told: Pass
             run, right = tuple(sorted((a, b))), tuple(sorted((x, y)))
             if high > _SKIN:
                 yield _room(above, laid.box(run, right, (max(low, _SKIN), high)), radius, body.what)  # type: ignore[arg-type]
+            edge, over = laid.feature.outline.stock.bounds()[2] + _TOUCH, right[1] + radius
+            if low < 0 and edge < over:
+                yield _room(above, laid.box(run, (edge, over), (low, min(high, 0))), 0, body.what)  # type: ignore[arg-type]
             if low < 0 and told.dial_from_mm is None:
                 wide = right[0] - radius, right[1] + radius
                 for beyond in _beyond(laid, run[0] - radius, run[1] + radius):
