@@ -77,7 +77,8 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
         return ready(name, known.choices(requests[name], may[name], shop, watch, all_of_them=True))
 
     choices = {**{name: ready(name, some) or (best_of(others(name)) if _is_any_over(some) else ())
-                  for name, some in every.items()}, **before.choices}
+                  for name, some in every.items()},
+               **{name: best_of(some) for name, some in before.choices.items()}}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
     asked, solution, never = _proved(asked, before, others, watch)
     unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never, every))
