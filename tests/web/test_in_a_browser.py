@@ -141,6 +141,8 @@ def test_from_an_empty_crib_to_a_printed_sheet(page: Callable[..., Any], tmp_pat
         one.reload()
         assert one.locator("[name=box]").first.is_checked()
         one.get_by_role("link", name="To print").click()
+        one.wait_for_url("**/print?*")
+        one.wait_for_load_state("load")
         text = printed(one)
         assert "9/16 end mill" in text and "B2" in text and "grey" in text
     finally:

@@ -58,8 +58,7 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     sizes that can't be together and a material that isn't known.
     """
     watch, known = watch or Watch(), known or Known()
-    drawn = {name: draw(request) for name, request in requests.items()}
-    guided = guided_in(part, drawn, precedences)
+    guided = guided_in(part, {name: draw(request) for name, request in requests.items()}, precedences)
 
     def ready(name: str, choices: tuple[Choice, ...]) -> tuple[Choice, ...]:
         """The ways of a feature for which the part can lie, as they are where another has drilled its hole before."""
