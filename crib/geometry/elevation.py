@@ -14,7 +14,7 @@ from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import Remains, Spot, Stage, View
+from crib.geometry.view import Remains, Spot, Stage, View
 
 
 def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame: Frame) -> View:

@@ -15,7 +15,7 @@ from crib.geometry.layers import Layer, Layers
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.rounded_box import RoundedBox, clearance, holds
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import Remains, Spot, Stage, View
+from crib.geometry.view import Remains, Spot, Stage, View
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""

@@ -10,7 +10,8 @@ from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import Spot, Trace, View
+from crib.geometry.trace import Trace
+from crib.geometry.view import Spot, View
 from crib.machining.chain import Chain
 from crib.machining.ends import zero_along
 from crib.machining.words import Seen

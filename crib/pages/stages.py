@@ -10,7 +10,8 @@ from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR, Region, union
 from crib.geometry.rounded_box import Arc, Line, outline
-from crib.geometry.trace import Stage, Trace
+from crib.geometry.trace import Trace
+from crib.geometry.view import Stage
 from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
 from crib.machining.words import Direction, Fed

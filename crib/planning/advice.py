@@ -10,7 +10,7 @@ from crib.findings.finding import NO_CHANGE, Figure, Finding, Grade
 from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
-from crib.geometry.trace import Spot
+from crib.geometry.view import Spot
 from crib.machining.draft import ZEROS
 from crib.machining.words import Direction, Fed, Seen, Slack, Slide
 from crib.machining.words import Turned as Way

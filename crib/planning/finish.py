@@ -12,7 +12,8 @@ from crib.geometry.faces import FINE, Made
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.prove import prove
-from crib.geometry.trace import Trace, View
+from crib.geometry.trace import Trace
+from crib.geometry.view import View
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.ends import in_every_frame, zero_along

@@ -22,7 +22,7 @@ from crib.geometry.outline import Outline
 from crib.geometry.prove import prove
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part
-from crib.geometry.trace import View
+from crib.geometry.view import View
 from crib.planning.advise import advise, best_of, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.finish import Proved

@@ -11,7 +11,7 @@ from crib.geometry.prove import prove
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
-from crib.geometry.trace import Engagement
+from crib.geometry.view import Engagement
 
 
 def body(radius: int, tall: int, stem: int, side: int = 0) -> Silhouette:
