@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.intake.session import Outcome, Session
+from crib.intake.deeds import Outcome
+from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.shorthand.confirm import unknown
 from crib.store import open_crib

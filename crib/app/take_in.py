@@ -20,7 +20,7 @@ from crib.store import Crib
 from crib.store import HeldBack as HeldBack
 
 if TYPE_CHECKING:
-    from crib.intake.session import Outcome as Outcome
+    from crib.intake.deeds import Outcome as Outcome
     from crib.intake.session import Session as Session
     from crib.intake.twice import Came, Known
 

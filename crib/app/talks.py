@@ -11,7 +11,8 @@ from crib.records import dataclass, field
 from crib.store import Crib
 
 if TYPE_CHECKING:
-    from crib.intake.session import Outcome, Session
+    from crib.intake.deeds import Outcome
+    from crib.intake.session import Session
 
 
 @dataclass(eq=False)

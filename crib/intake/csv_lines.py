@@ -18,7 +18,7 @@ from crib.intake.near import near
 from crib.intake.reading import Reading, Taken, kept
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.kinds import kind_named
-from crib.intake.texts import cutter_of, ends_of
+from crib.intake.texts import cutter_of
 from crib.records import dataclass, replace
 from crib.store import HeldBack
 from crib.units.words import told
@@ -127,7 +127,11 @@ def _read(
 
 
 def _with_ends(one: Taken, ends: str | None, currency: str) -> Taken:
-    return one if ends is None else replace(one, cutter=ends_of(one.cutter, ends, currency))
+    if ends is None:
+        return one
+    from crib.intake.json_list import ends_of
+
+    return replace(one, cutter=ends_of(one.cutter, ends, currency))
 
 
 def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str], currency: str, extra: list[str],

@@ -8,12 +8,11 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from crib.cutters.base import LENGTH_KEYS
+from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, is_unknown, key_of, read_value
 from crib.intake.build import build
-from crib.intake.reading import Reading, Taken, kept, unsaid
-from crib.intake.texts import with_extra
+from crib.intake.reading import Reading, Taken, kept, unsaid, with_extra
 from crib.store import HeldBack
 from crib.units import NM, nm
 from crib.units.words import told
@@ -54,6 +53,21 @@ def read_again(text: str, units: str, currency: str, defaults: Mapping[str, str]
         entry = {name: value for name, value in entry.items() if key_of(name) not in instead}
         entry |= {ATTRIBUTES[key].name: said for key, said in instead.items()}
     return (_taken(entry, units, currency, defaults),)
+
+
+def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:
+    """The cutter with its ends from their JSON, as an export has them. Raises `CribError`."""
+    whole = read_json(json.dumps([{"kind": cutter.kind, "diameter_mm": 1.0, "ends": _loaded(text)}]), "ends", "mm",
+                      currency, {})
+    return cutter.but(ends=whole.taken[0].cutter.ends) if whole.taken else cutter
+
+
+def _loaded(text: str) -> object:
+    try:
+        return json.loads(text)
+    except ValueError as error:
+        raise CribError("ends", "the ends aren't JSON", text,
+                        "as an export has them, or leave the cell empty") from error
 
 
 def _dumped(entry: Any) -> str:

@@ -2,21 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.findings.errors import CribError
+from crib.intake.deeds import NONE_BEFORE, Deed, Ledger, Outcome
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
 from crib.records import replace
 from crib.units.words import told
 
-if TYPE_CHECKING:
-    from crib.intake.session import Deed, Outcome, Session
 
-NONE_BEFORE = ("there is no cutter before it to go by", "say the whole cutter")
-
-
-def in_unit(session: Session, word: str, text: str, number: int) -> Outcome:
+def in_unit(session: Ledger, word: str, text: str, number: int) -> Outcome:
     """The line before once more, its bare numbers in the unit that was meant."""
     unit = "in" if word.startswith(("in", "imp")) else "mm"
     last = session.deeds[-1] if session.deeds else None
@@ -38,7 +32,7 @@ def in_unit(session: Session, word: str, text: str, number: int) -> Outcome:
     return session.amend(before, line.taken[0].cutter.but(id=before.id), dict(line.taken[0].typed), text, number)
 
 
-def _corrected(session: Session, last: Deed, unit: str, text: str, number: int) -> Outcome:
+def _corrected(session: Ledger, last: Deed, unit: str, text: str, number: int) -> Outcome:
     """A correction once more, in the unit that was meant."""
     asked, before = said_again.asked(last.text), last.before[0]
     stamp = before.nominal_mm or before.diameter_mm or 0.0

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
 from crib.cutters.base import Cutter
 from crib.records import dataclass
 from crib.store import HeldBack
@@ -40,3 +42,11 @@ def unsaid(name: str, text: str, what: str) -> tuple[str, ...]:
     ((), ('limit: HHH',))
     """
     return () if text.strip() in what else (f"{name}: {text.strip()}",)
+
+
+def with_extra(values: Mapping[str, object], extra: Sequence[str]) -> dict[str, object]:
+    """The values with what belongs nowhere put into the note."""
+    if not extra:
+        return dict(values)
+    note = "; ".join(part for part in (str(values.get("note") or ""), *map(kept, extra)) if part)
+    return {**values, "note": note}

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from functools import lru_cache
 from typing import Any
 
-from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.cutters.base import LENGTH_KEYS
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import build
-from crib.intake.reading import Taken, kept, unsaid
+from crib.intake.reading import Taken, kept, unsaid, with_extra
 from crib.units.words import told
 
 _MUST = ("kind",)
@@ -47,31 +46,6 @@ def cutter_of(texts: Mapping[str, str], units: Mapping[str, str], currency: str,
 def value_of(key: str, text: str, units: str) -> object:
     """What a text says, kept: a table says the same again and again, and no value can change. Raises `CribError`."""
     return read_value(key, text, units)
-
-
-def ends_of(cutter: Cutter, text: str, currency: str) -> Cutter:
-    """The cutter with its ends from their JSON, as an export has them. Raises `CribError`."""
-    from crib.intake.json_list import read_json
-
-    whole = read_json(json.dumps([{"kind": cutter.kind, "diameter_mm": 1.0, "ends": _loaded(text)}]), "ends", "mm",
-                      currency, {})
-    return cutter.but(ends=whole.taken[0].cutter.ends) if whole.taken else cutter
-
-
-def _loaded(text: str) -> object:
-    try:
-        return json.loads(text)
-    except ValueError as error:
-        raise CribError("ends", "the ends aren't JSON", text,
-                        "as an export has them, or leave the cell empty") from error
-
-
-def with_extra(values: Mapping[str, object], extra: Sequence[str]) -> dict[str, object]:
-    """The values with what belongs nowhere put into the note."""
-    if not extra:
-        return dict(values)
-    note = "; ".join(part for part in (str(values.get("note") or ""), *map(kept, extra)) if part)
-    return {**values, "note": note}
 
 
 def _trusted(values: Mapping[str, object]) -> dict[str, object]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from datetime import date
-from typing import TYPE_CHECKING
 
 from crib.cutters.away import away
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.intake.deeds import Ledger, Outcome
 from crib.intake.life import now
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
@@ -16,13 +16,10 @@ from crib.records import replace
 from crib.store.find import Wanted
 from crib.units.words import told
 
-if TYPE_CHECKING:
-    from crib.intake.session import Outcome, Session
-
 _SAME_MM = 0.001
 
 
-def like(session: Session, rest: str) -> tuple[Line, list[Cutter]]:
+def like(session: Ledger, rest: str) -> tuple[Line, list[Cutter]]:
     """The cutters on record that a piece of a line could mean."""
     line = read_line(rest, session.shop)
     if len(line.taken) != 1:
@@ -34,7 +31,7 @@ def like(session: Session, rest: str) -> tuple[Line, list[Cutter]]:
     return line, list(session.crib.find(wanted).cutters)
 
 
-def found(session: Session, rest: str, text: str, number: int) -> Outcome | None:
+def found(session: Ledger, rest: str, text: str, number: int) -> Outcome | None:
     """One that was missing is there again; else it is a new one."""
     line, alike = like(session, rest)
     missing = [cutter for cutter in alike if not cutter.count]
@@ -46,7 +43,7 @@ def found(session: Session, rest: str, text: str, number: int) -> Outcome | None
     return session.hold(text, number, line.why, line.help)
 
 
-def lived(session: Session, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
+def lived(session: Ledger, asked: said_again.Asked, text: str, number: int) -> Outcome | None:
     """What became of a cutter on record: lent, back, lost, dull ...; None where the line is of one that isn't."""
     if asked.form == "state" and session.joins and kind_named(asked.rest):
         return None

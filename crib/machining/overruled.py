@@ -6,15 +6,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
-from typing import TYPE_CHECKING
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
 from crib.records import dataclass
 from crib.shop import Shop
-
-if TYPE_CHECKING:
-    from crib.machining.draft import Draft
 
 SPEED = "SP1"
 """The rule on speed, for a word that only says how fast."""
@@ -69,12 +65,6 @@ def said_of(shop: Shop, cutter: Cutter | None = None) -> Iterator[Overrule]:
     yield from (overrule(text, OF_ONE) for text in (cutter.overruled if cutter else ()))
     yield from (overrule(text, OF_THIS) for text in shop.this_time)
     yield from (overrule(text, OF_ALL) for text in shop.overruled)
-
-
-def is_any(draft: Draft) -> bool:
-    """Whether anything is overruled where a draft works, which is seldom."""
-    shop = draft.question.shop
-    return bool(shop.this_time or shop.overruled) or any(tool.owned.overruled for tool in draft.tools)
 
 
 def may_be(shop: Shop, cutter: Cutter, rule: str) -> bool:

@@ -7,9 +7,8 @@ from __future__ import annotations
 from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.overruled import is_any
 from crib.rules import beside, corners, gib_screws, holding, metal, passes, rounds, sizes, slants
-from crib.rules.overruling import softened
+from crib.rules.overruling import is_any, softened
 
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,

@@ -58,6 +58,12 @@ def checked_of_many(text: str) -> str:
     return f"{one.rule} {one.words}"
 
 
+def is_any(draft: Draft) -> bool:
+    """Whether anything is overruled where a draft works, which is seldom."""
+    shop = draft.question.shop
+    return bool(shop.this_time or shop.overruled) or any(tool.owned.overruled for tool in draft.tools)
+
+
 def _near(rule: str) -> str:
     from difflib import get_close_matches
 
