@@ -16,7 +16,7 @@ from crib.intake.near import one_of
 from crib.intake.reading import kept
 from crib.records import dataclass
 from crib.units import NM, nm, read
-from crib.units.read import HELP
+from crib.units.length import HELP
 
 Reader = Callable[[str, str, str], Any]
 """From a text, the units and the attribute's name to a value; raises `CribError`."""

@@ -7,7 +7,9 @@ millimetres, and in the kernel and the store a whole number of nanometres.
 ('.750', '19.050', '3/4')
 """
 
-from crib.units.read import NM, Length, Size, as_basic, nm, read, read_size
+from crib.units.length import NM, Length, Size, as_basic, nm
+from crib.units.read import read
+from crib.units.read_size import read_size
 from crib.units.show import as_fraction, in_words, show, show_apart
 
 __all__ = ["NM", "Length", "Size", "as_basic", "as_fraction", "in_words", "nm", "read", "read_size", "show",

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from crib.findings.errors import CribError
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
-from crib.units.read import HELP
+from crib.units.length import HELP
 
 _INCH = Fraction(254, 10)
 _THOU = Fraction(254, 10_000)

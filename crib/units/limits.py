@@ -1,5 +1,5 @@
 """A size with its limits as drawings and shops write them: `5/8 +.002/-0`, `16 ±0,02`, `.500/.502`, `.500-.502`,
-`between 5/8 and .627`, `about .62`. Apart from `crib.units.read`, for it is long in loading."""
+`between 5/8 and .627`, `about .62`. Apart from `crib.units.read_size`, for it is long in loading."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ import re
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.units.exact import LONGEST_TEXT, check_length, nearest, value_of
-from crib.units.read import Length, Size, read
+from crib.units.length import Length, Size
+from crib.units.read import read
 
 _UNIT = r"(?:\s*(?:mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)(?![a-z]))?"
 _DECIMAL = r"(?:\d*[.,]\d+|\d+)"
