@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.cli.take_in import check_lines, passing_over, take_list, tell_table
+from crib.cli.take_in_lines import check_lines, take_list
+from crib.cli.take_in_told import passing_over, tell_table
 
 if TYPE_CHECKING:
     from crib.intake.reading import Reading

@@ -1,0 +1,77 @@
+"""What came of taking in, as it is told; and whether what is in already is taken in once more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from crib.cli import out
+from crib.cli.asked import Asked
+from crib.cli.status import Status
+
+if TYPE_CHECKING:
+    from crib.app.take_in import HeldBack, Outcome, PassOver, Table
+
+
+def passing_over(asked: Asked, again: bool) -> PassOver | None:
+    """What to do with what is in the crib already: nothing is looked for where it is to be taken in `again`, else all
+    of it is passed over, unless somebody is there who wants it once more."""
+    def which(there: frozenset[int], of: int) -> frozenset[int]:
+        many = f"all {of:,} lines" if len(there) == of else f"{len(there):,} of {of:,} lines"
+        if asked.json or not out.is_asking():
+            out.note(f"{many} were taken in before and are passed over; --again takes them in once more")
+            return there
+        out.note(f"{many} were taken in before. Once more? y takes them in again, Enter passes them over")
+        try:
+            return frozenset() if input().strip().lower() in ("y", "yes") else there
+        except EOFError:
+            return there
+
+    return None if again else which
+
+
+def said(outcome: Outcome, numbered: bool) -> str:
+    """What came of a line in a line, with its number where it has several beside it."""
+    numbers = ", ".join(str(cutter.id) for cutter in outcome.taken[:1])
+    if len(outcome.taken) > 1:
+        numbers += f" to {outcome.taken[-1].id}"
+    return (f"line {outcome.number}: " if numbered else "") + (f"{numbers}  " if numbers else "") + outcome.says
+
+
+def document(outcomes: Sequence[Outcome], over: int) -> dict[str, Any]:
+    """What came of lines; `over`: how many were passed over."""
+    return {
+        "taken_in": [cutter.as_json() for outcome in outcomes for cutter in outcome.taken if cutter.count],
+        "missing": [cutter.as_json() for outcome in outcomes for cutter in outcome.taken if not cutter.count],
+        "amended": [cutter.as_json() for outcome in outcomes for cutter in outcome.amended],
+        "held_back": held_lines(outcome.held for outcome in outcomes if outcome.held is not None),
+        "says": [{"line": outcome.number, "says": outcome.says} for outcome in outcomes],
+        "passed_over": over,
+    }
+
+
+def held_lines(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
+    return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
+
+
+def tell_table(asked: Asked, table: Table) -> Status:
+    """What came of a table."""
+    if table.began:
+        out.note("began a new crib")
+    for note in table.reading.notes:
+        out.note(note)
+    with_lines = list(zip([one.line for one in table.reading.taken], table.taken, strict=True))
+
+    def whole() -> dict[str, Any]:
+        return {
+            "taken_in": [cutter.as_json() for cutter in table.taken],
+            "held_back": held_lines(table.reading.held_back),
+            "lines": [{"line": line, "id": cutter.id} for line, cutter in with_lines],
+        }
+
+    rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions)) for line, cutter in with_lines]
+    lines = out.table(("line", "no", "taken in", "to ask"), rows) if rows else []
+    for one in table.reading.held_back:
+        lines += [f"held back, line {one.line}: {one.text}", f"    {one.why}; {one.help}"]
+    out.answer(asked, whole, lines)
+    return Status.ANSWERED if table.taken else Status.NO
