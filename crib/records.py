@@ -1,15 +1,18 @@
-"""Records: `dataclass`, `field`, `fields`, `replace` and `asdict` of the standard library, at a twentieth of the price.
+"""Records: `dataclass`, `field`, `fields`, `replace` and `asdict` of the standard library, and its `NamedTuple`, at a
+twentieth of the price.
 
 A short command makes some two hundred classes of records and uses half of them. The library writes and compiles six
 functions for each, .3 ms, and brings in `inspect`: that was half of what a short command took. Here what is the same
-for all classes is written once, and a class gets its `__init__` when somebody first asks for it. A type checker is
-shown the library's own, and to the library's functions a record is a dataclass. What isn't used in this program isn't
-here: no order, and of `field` only what makes a value.
+for all classes is written once. Most classes make a handful of records in a run, which one function for all of them
+does well enough; what is written for a class alone is compiled once it has made a few dozen. A type checker is shown
+the library's own, and to the library's functions a record is a dataclass. What isn't used in this program isn't here:
+no order, and of `field` only what makes a value.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import collections
+from collections.abc import Callable, Iterable, Mapping
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -17,6 +20,9 @@ MISSING: Any = object()
 """The default of a field that must be given."""
 
 _put = object.__setattr__
+
+_FEW = 32
+"""So many records of a class are made before a function of its own pays."""
 
 
 class _Field:
@@ -29,6 +35,9 @@ class _Field:
         self.name, self.default, self.default_factory, self.compare, self.repr = (
             name, default, default_factory, compare, repr)
         self.by_name = False
+
+    def must_be_given(self) -> bool:
+        return self.default is MISSING and self.default_factory is None
 
 
 def _field(*, default_factory: Callable[[], Any], compare: bool = True, repr: bool = True) -> Any:
@@ -83,8 +92,9 @@ def _dataclass(cls: Any = None, /, *, frozen: bool = False, eq: bool = True, slo
     given |= (_equal(known, frozen) if eq else {}) | (_FROZEN if frozen else {})
     for name in [name for name in given if vars(cls).get(name) is None]:
         setattr(cls, name, given[name])
-    for name, made in (("__init__", _write), ("__dataclass_fields__", _shown), ("__dataclass_params__", _shown)):
-        setattr(cls, name, _WhenAsked(name, made, cls, frozen))
+    cls.__init__ = _FirstInit(cls, frozen)
+    for name in ("__dataclass_fields__", "__dataclass_params__"):
+        setattr(cls, name, _WhenAsked(name, cls, frozen))
     return cls
 
 
@@ -144,18 +154,53 @@ def _set(record: Any, state: dict[str, Any]) -> None:
 
 
 class _WhenAsked:
-    """Something of a class that is made when somebody first asks for it."""
+    """What makes a dataclass of a record in the eyes of the library's functions, made when one of them asks."""
 
-    def __init__(self, name: str, make: Callable[[str, type[Any], bool], Any], cls: type[Any], frozen: bool) -> None:
-        self.made_of = name, make, cls, frozen
+    def __init__(self, name: str, cls: type[Any], frozen: bool) -> None:
+        self.made_of = name, cls, frozen
 
     def __get__(self, record: object, _: type[Any]) -> Any:
-        name, make, cls, frozen = self.made_of
-        setattr(cls, name, make(name, cls, frozen))
-        return getattr(cls if record is None else record, name)
+        name, cls, frozen = self.made_of
+        setattr(cls, name, _shown(name, cls, frozen))
+        return getattr(cls, name)
 
 
-def _write(_: str, cls: type[Any], frozen: bool) -> Any:
+class _FirstInit:
+    """The `__init__` of a class while it has made few records. What isn't plainly right is left to the one that is
+    written for the class, which alone says what is wrong."""
+
+    def __init__(self, cls: Any, frozen: bool) -> None:
+        self.cls, self.frozen, self.left = cls, frozen, _FEW
+        self.put: Callable[[Any, str, Any], None] = _put if frozen or "__slots__" in vars(cls) else setattr
+
+    def __get__(self, record: object, _: type[Any]) -> Any:
+        if record is None or not self.left:
+            return self.written(record)
+        self.left -= 1
+        return lambda *values, **named: self.fill(record, values, named)
+
+    def written(self, record: object) -> Any:
+        """The `__init__` of its own, which takes this one's place."""
+        self.cls.__init__ = _write(self.cls, self.frozen)
+        return getattr(self.cls if record is None else record, "__init__")  # noqa: B009
+
+    def fill(self, record: Any, values: tuple[Any, ...], named: dict[str, Any]) -> None:
+        """Make a record from what is given, and from what is usual."""
+        known: dict[str, _Field] = self.cls._fields_of_record
+        given = dict(zip([name for name, one in known.items() if not one.by_name], values, strict=False)) | named
+        if len(given) < len(values) + len(named) or not given.keys() <= known.keys() or any(
+                name not in given and one.must_be_given() for name, one in known.items()):
+            return self.written(record)(*values, **named)  # type: ignore[no-any-return]
+        for name, one in known.items():
+            value = given.get(name, MISSING)
+            if value is MISSING:
+                value = one.default if one.default_factory is None else one.default_factory()
+            self.put(record, name, value)
+        if hasattr(self.cls, "__post_init__"):
+            record.__post_init__()
+
+
+def _write(cls: type[Any], frozen: bool) -> Any:
     """The `__init__` of a class, as one would write it by hand."""
     told: dict[str, Any] = {"_put": _put, "_missing": MISSING}
     takes, does = ["self"], []
@@ -199,9 +244,86 @@ def _shown(name: str, cls: type[Any], frozen: bool) -> Any:
     return getattr(dataclasses.dataclass(frozen=frozen)(type(cls.__name__, (), body)), name)
 
 
+class _Tuple(tuple[Any, ...]):
+    """What all named tuples have."""
+
+    __slots__ = ()
+    _fields: tuple[str, ...]
+    _field_defaults: Mapping[str, Any]
+
+    @classmethod
+    def _make(cls, values: Iterable[Any]) -> Any:
+        made = tuple.__new__(cls, values)
+        if len(made) != len(cls._fields):
+            raise TypeError(f"Expected {len(cls._fields)} arguments, got {len(made)}")
+        return made
+
+    def _replace(self, /, **changes: Any) -> Any:
+        made = self._make(map(changes.pop, self._fields, self))
+        if changes:
+            raise ValueError(f"Got unexpected field names: {[*changes]!r}")
+        return made
+
+    def _asdict(self) -> dict[str, Any]:
+        return dict(zip(self._fields, self, strict=True))
+
+    def __repr__(self) -> str:
+        said = ", ".join(f"{name}={value!r}" for name, value in zip(self._fields, self, strict=True))
+        return f"{type(self).__name__}({said})"
+
+    def __getnewargs__(self) -> tuple[Any, ...]:
+        return tuple(self)
+
+
+class _Tuples(type):
+    """Makes the class of a named tuple out of what is written in its body."""
+
+    def __new__(cls, name: str, _: tuple[type, ...], body: dict[str, Any]) -> Any:
+        names = tuple(body.get("__annotations__", ()))
+        usual = {one: body[one] for one in names if one in body}
+        getters = {one: _getter(place, f"Field number {place}") for place, one in enumerate(names)}
+        told = {"__slots__": (), "_fields": names, "_field_defaults": usual, "__match_args__": names}
+        made: Any = type(name, (_Tuple,), {**body, **told, **getters})
+        made.__new__ = staticmethod(_first_new(made))
+        return made
+
+
+_getter: Any = vars(collections)["_tuplegetter"]
+
+
+def _first_new(made: Any) -> Any:
+    """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
+    names, usual, left = made._fields, made._field_defaults, _FEW
+    new, count = tuple.__new__, len(names)
+
+    def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:
+        nonlocal left
+        left -= 1
+        if len(values) == count and not named and left > 0:
+            return new(cls, values)
+        given = usual | dict(zip(names, values, strict=False)) | named
+        if left > 0 and len(given) == count and not named.keys() & {*names[:len(values)]} and len(values) <= count and (
+                named.keys() <= {*names}):
+            return new(cls, [given[name] for name in names])
+        made.__new__ = staticmethod(_written_new(made))
+        return made.__new__(cls, *values, **named)
+
+    return __new__
+
+
+def _written_new(made: Any) -> Any:
+    """The `__new__` of a named tuple, as the library writes it."""
+    of_library = collections.namedtuple(made.__name__, made._fields)  # type: ignore[misc]
+    written: Any = of_library.__new__
+    written.__defaults__ = tuple(made._field_defaults.values())
+    return written
+
+
 if TYPE_CHECKING:
     from dataclasses import asdict, dataclass, field, fields, replace
+    from typing import NamedTuple as NamedTuple
 else:
     asdict, dataclass, field, fields, replace = _asdict, _dataclass, _field, _fields, _replace
+    NamedTuple = type.__new__(_Tuples, "NamedTuple", (), {})
 
-__all__ = ["MISSING", "asdict", "dataclass", "field", "fields", "replace"]
+__all__ = ["MISSING", "NamedTuple", "asdict", "dataclass", "field", "fields", "replace"]

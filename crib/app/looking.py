@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
+from crib.records import NamedTuple
 from crib.store import Change, Crib, Found
 from crib.store.changes import undone_by
 from crib.store.places import bare, is_in, whole

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.app.part import asked_before, find, read_part, read_text
 from crib.features import KINDS
@@ -14,6 +14,7 @@ from crib.parts import edit
 from crib.parts.frame import SIDES, across_its_run
 from crib.parts.part import Placed
 from crib.planning.parts.asked import asked_feature
+from crib.records import NamedTuple
 from crib.store import Crib
 
 

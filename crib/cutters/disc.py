@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.checks import no_fatter, no_longer
@@ -13,6 +12,7 @@ from crib.cutters.shapes import cylinder, stem
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.stock import NECK_SHARE
+from crib.records import NamedTuple
 
 _STICK_OUT = 38.1
 BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import NamedTuple
 
 from crib.findings.message import Deg, InWords, Mm, Text, said
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 from crib.units import in_words
 
 IN = 25.4

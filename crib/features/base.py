@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import Text, a
 from crib.geometry.outline import Outline
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 from crib.units import Size
 from crib.units.angles import Angle
 

@@ -6,13 +6,12 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
-from crib.records import dataclass, field, replace
+from crib.records import NamedTuple, dataclass, field, replace
 
 
 def segments(path: Path) -> list[RoundedBox]:

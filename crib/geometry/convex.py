@@ -11,9 +11,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import combinations
 from math import hypot, inf, sqrt
-from typing import NamedTuple
 
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 Vector = tuple[float, float, float]
 TOUCH = 1e-6

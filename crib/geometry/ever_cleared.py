@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.geometry.free_positions import Interval, blocked, outside
 from crib.geometry.region import FAR, NOTHING, Region, box, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.records import NamedTuple
 
 SPARE = 250
 """A body that is to reach no less than it does is drawn so much larger where it cuts, and so much smaller where it must

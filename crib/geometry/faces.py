@@ -4,11 +4,10 @@ was made by edges that lie along it."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from crib.geometry.outline import Face, Lean
 from crib.geometry.region import Region, Slab, Span, along
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 FINE = 50
 """Distances are found to this many nanometres."""

@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import floor
-from typing import NamedTuple
 
 from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 Interval = tuple[int, int]
 

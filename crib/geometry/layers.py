@@ -5,12 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
-from crib.records import dataclass, field, replace
+from crib.records import NamedTuple, dataclass, field, replace
 
 
 class Layer(NamedTuple):

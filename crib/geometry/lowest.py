@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
 from crib.geometry.region import Region, Slab, Span
 from crib.geometry.silhouette import Part, Silhouette
+from crib.records import NamedTuple
 
 
 class _Pair(NamedTuple):

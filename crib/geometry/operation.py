@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from enum import StrEnum
 from functools import cached_property, reduce
-from typing import NamedTuple
 
 from crib.geometry.region import NOTHING, Region, box
-from crib.records import dataclass, replace
+from crib.records import NamedTuple, dataclass, replace
 
 
 class Box(NamedTuple):

@@ -8,9 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property, reduce
 from itertools import pairwise
-from typing import NamedTuple
 
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 FAR = 1_000_000_000
 """A metre: as far as any region reaches."""

@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, cos, floor, hypot, inf, pi, sin, sqrt
-from typing import NamedTuple
+
+from crib.records import NamedTuple
 
 HALF = 0.5
 """Half a nanometre: what is nearer than this touches."""

@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
 
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 
 class Part(NamedTuple):

@@ -5,13 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from functools import cached_property
-from typing import NamedTuple
 
 from crib.geometry.faces import FINE, Made
 from crib.geometry.operation import Frame
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 
 class Spot(NamedTuple):

@@ -8,9 +8,9 @@ fraction.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
 from crib.handbook.drill_sizes import drill_name
+from crib.records import NamedTuple
 
 SOURCE = "ASME B94.11M and ISO 235, from memory"
 _INCH = 25.4

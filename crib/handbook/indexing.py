@@ -4,7 +4,8 @@ how the work is turned from one to the next."""
 from __future__ import annotations
 
 from math import cos, pi, sqrt
-from typing import NamedTuple
+
+from crib.records import NamedTuple
 
 CIRCLES = (15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49)
 """The holes in the circles of a dividing head's usual plates [-]. From memory."""

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from math import cos, pi
-from typing import NamedTuple
 
 from crib.findings.errors import CribError
+from crib.records import NamedTuple
 from crib.units import in_words, read
 
 IN = 25.4

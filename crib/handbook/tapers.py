@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from functools import cache
-from typing import NamedTuple
+
+from crib.records import NamedTuple
 
 _INCH = 25.4
 _SEEN = "as public tables of the standard tapers print them"

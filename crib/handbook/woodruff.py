@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 from math import floor
-from typing import NamedTuple
 
 from crib.findings.errors import CribError
+from crib.records import NamedTuple
 from crib.units import in_words
 
 _INCH = 25.4

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from crib.cutters.base import Clearances, Cutter
 from crib.cutters.shapes import cylinder
 from crib.findings.message import Text
 from crib.geometry.silhouette import Part
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 STANDS_OUT_MM = 38.1
 """Shank or arbor between the cutter and the holder's nose [mm], where its length isn't known (from memory)."""

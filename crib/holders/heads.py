@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from crib.cutters.base import Cutter
 from crib.cutters.boring_head import KIND
 from crib.findings.message import InWords, said
 from crib.holders.base import Held
+from crib.records import NamedTuple
 
 LABEL = "boring head"
 _SLACK = 0.001 * 25.4

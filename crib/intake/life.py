@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from datetime import date
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.cutters import kind_of
 from crib.cutters.away import LENT, LOST, SCRAPPED, Away, bring_back, send
@@ -13,6 +13,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended
+from crib.records import NamedTuple
 from crib.units import show
 
 _SIZE = r"(?P<size>[#.\d][^,;]*?)"

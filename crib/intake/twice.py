@@ -10,10 +10,10 @@ from __future__ import annotations
 import json
 from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.again import LIFE, asked
+from crib.records import NamedTuple
 from crib.store import Arrival, Crib, HeldBack
 
 LEAST = 3

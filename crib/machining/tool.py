@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import inf
 from types import MappingProxyType
-from typing import NamedTuple
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
@@ -28,7 +27,7 @@ from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over
 from crib.machining.feeding import Cutting, Feeding, fed, fed_down
 from crib.machining.overruled import own_rpm
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 from crib.shop import Shop
 from crib.units import nm
 

@@ -6,12 +6,12 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.findings.errors import failure
 from crib.findings.finding import Finding
 from crib.findings.message import Message, Text, said
-from crib.records import replace
+from crib.records import NamedTuple, replace
 
 _HEADER = re.compile(r"\s*\[\[\s*feature\s*\]\]\s*(#.*)?$")
 _AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")

@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations, product
 from shlex import quote
-from typing import NamedTuple
 
 from crib.features.base import Comes, Feature
 from crib.features.rounds import PlainHole, Thread
@@ -20,6 +19,7 @@ from crib.parts.outside import near_faces, outside
 from crib.parts.part import Part
 from crib.parts.solids import Solid
 from crib.parts.walls import least_wall
+from crib.records import NamedTuple
 
 
 class Gap(NamedTuple):

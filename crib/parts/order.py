@@ -4,7 +4,6 @@ where they lie, and what their owner wants besides."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import NamedTuple
 
 from crib.features.base import Comes, Feature
 from crib.features.rounds import Counterbore, Countersink, Finish, PlainHole, Thread
@@ -13,6 +12,7 @@ from crib.findings.message import Text
 from crib.geometry.outline import Opening
 from crib.parts.lying import SLACK_MM, Lying, lying_in
 from crib.parts.part import Face, Part
+from crib.records import NamedTuple
 
 LAST = "!"
 """Behind a feature's name: only the last operation of it."""

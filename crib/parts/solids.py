@@ -4,7 +4,6 @@ on the face that it is cut from."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from crib.features.base import Feature
 from crib.geometry.convex import Convex, Disc, Vector, points
@@ -12,6 +11,7 @@ from crib.geometry.outline import Room
 from crib.geometry.region import FAR, Slab, Span
 from crib.parts.frame import Frame, frame_of
 from crib.parts.part import Part, Place, Placed, Runs, Stock
+from crib.records import NamedTuple
 
 _NM = 1e6
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Mapping
 from difflib import get_close_matches
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
@@ -15,7 +15,7 @@ from crib.parts.blocks import Block, blocks_of, fault_line, line_of, line_told, 
 from crib.parts.part import Part, Placed, Stock
 from crib.parts.placing import PLACE_KEYS, places_of
 from crib.parts.stock import read_stock
-from crib.records import replace
+from crib.records import NamedTuple, replace
 
 HEAD_KEYS = ("name", "stock", "material", "units", "hours", "fits", "use", "datum", "notes")
 """What the head of a part says."""

@@ -4,13 +4,13 @@ what can't be told apart is said, with the measurement that would; where nothing
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from crib.cutters import KINDS
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.findings.errors import CribError
 from crib.findings.message import a, said
 from crib.planning.gauging import THINGS
+from crib.records import NamedTuple
 
 _COARSEST_MM = 8.0
 """A coarser pitch than this is no thread's here [mm]."""

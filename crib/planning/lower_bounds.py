@@ -9,7 +9,6 @@ from collections.abc import Sequence
 from functools import cached_property
 from itertools import combinations
 from math import inf
-from typing import NamedTuple
 
 from crib.findings.finding import Finding, Grade
 from crib.findings.verdicts import ANSWERS, Verdict
@@ -27,7 +26,7 @@ from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dom
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
 from crib.planning.what_can_go import left_by_all, left_by_some
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said

@@ -4,7 +4,8 @@ everything as another."""
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
+
+from crib.records import NamedTuple
 
 
 class LowerBound(NamedTuple):

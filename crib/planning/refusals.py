@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from math import ceil, floor, inf
-from typing import NamedTuple
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Motion, Unknown
@@ -20,7 +19,7 @@ from crib.planning.advice import Refusal, refused
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
 from crib.planning.wrong_kind import wrong_kind
-from crib.records import dataclass, replace
+from crib.records import NamedTuple, dataclass, replace
 from crib.rules.catalogue import ids
 from crib.rules.holding import unfit
 from crib.rules.passes import never_opens

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from html import escape
 from itertools import count
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.findings.message import Fact
 from crib.pages.blocks import (
@@ -24,6 +24,7 @@ from crib.pages.blocks import (
 )
 from crib.pages.part_scene import PartScenes
 from crib.pages.scene import Scene
+from crib.records import NamedTuple
 from crib.render import svg, svg_holes, svg_paper, svg_part
 from crib.render.text import plain
 from crib.render.words import words

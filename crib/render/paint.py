@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from enum import Enum
-from typing import NamedTuple
 
+from crib.records import NamedTuple
 from crib.render.text import plain
 
 

@@ -7,7 +7,6 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from itertools import count
-from typing import NamedTuple
 
 from crib.findings.message import Fact
 from crib.geometry.region import Region
@@ -17,6 +16,7 @@ from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
 from crib.planning.advise import Answered
 from crib.planning.finish import Proved
+from crib.records import NamedTuple
 from crib.render import svg, svg_holes, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter

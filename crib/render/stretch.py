@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 from crib.render.window import CELL_HEIGHT
 
 BREAK = 4

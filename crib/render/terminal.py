@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
-from typing import Any, NamedTuple
+from typing import Any
 
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
+from crib.records import NamedTuple
 from crib.render import one_screen, tables
 from crib.render.paint import Look, Mark, marks_of, painted
 from crib.render.text import as_ascii, paragraph, wide

@@ -6,11 +6,11 @@ import secrets
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from threading import Lock
-from typing import TYPE_CHECKING, Generic, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 from urllib.parse import urlsplit
 
 from crib.app.opening import Crib, crib_exists, open_crib
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply

@@ -5,8 +5,10 @@ from __future__ import annotations
 import copy
 import dataclasses
 import pickle
+import re
 import subprocess
 import sys
+import typing
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -68,6 +70,33 @@ OURS, THEIRS = (_classes(made.dataclass, made.field) for made in (records, datac
 NAMES = sorted(OURS)
 
 
+def _tuples(NamedTuple: Any) -> dict[str, Any]:
+    """The same named tuples, made by either."""
+    class Pair(NamedTuple):
+        a: int
+        b: str = "usual"
+        c: tuple[int, ...] = ()
+
+        @property
+        def twice(self) -> int:
+            """A method of its own."""
+            return 2 * self.a
+
+    class Bare(NamedTuple):
+        pass
+
+    class Whole(NamedTuple):
+        """All must be given."""
+
+        a: int
+        d: int
+
+    return {one.__name__: one for one in (Pair, Bare, Whole)}
+
+
+OUR_TUPLES, THEIR_TUPLES = (_tuples(made) for made in (records.NamedTuple, typing.NamedTuple))
+
+
 def _outcome(do: Callable[[], Any]) -> Any:
     """What comes of it: the value, or the error's type; the message too, where Python words it."""
     try:
@@ -79,10 +108,36 @@ def _outcome(do: Callable[[], Any]) -> Any:
 
 
 @given(st.sampled_from(NAMES), st.lists(st.integers(0, 2), max_size=4),
-       st.dictionaries(st.sampled_from("abcde"), st.integers(0, 2), max_size=3))
-def test_it_is_made_and_shown_as_a_dataclass_is(name: str, values: list[int], named: dict[str, int]) -> None:
-    ours, theirs = (_outcome(lambda made=made: repr(made[name](*values, **named))) for made in (OURS, THEIRS))
+       st.dictionaries(st.sampled_from("abcde"), st.integers(0, 2), max_size=3), st.booleans())
+def test_it_is_made_and_shown_as_a_dataclass_is(name: str, values: list[int], named: dict[str, int],
+                                                is_worn_in: bool) -> None:
+    """By what makes a class's first records, and by what is written for it when it has made many."""
+    fresh = OURS if is_worn_in else _classes(records.dataclass, records.field)
+    if is_worn_in:
+        assert OURS[name].__init__
+    ours, theirs = (_outcome(lambda made=made: repr(made[name](*values, **named))) for made in (fresh, THEIRS))
     assert ours == theirs
+
+
+@given(st.sampled_from(sorted(OUR_TUPLES)), st.lists(st.integers(0, 2), max_size=4),
+       st.dictionaries(st.sampled_from("abcde"), st.integers(0, 2), max_size=3), st.booleans())
+def test_a_named_tuple_is_made_and_changed_as_the_librarys_is(name: str, values: list[int], named: dict[str, int],
+                                                              is_worn_in: bool) -> None:
+    """While its class has made few, and when it has made many."""
+    def all_of(made: Any) -> list[Any]:
+        if is_worn_in:
+            for _ in range(40):
+                _outcome(lambda: made(*range(len(made._fields))))
+        one = _outcome(lambda: made(*values, **named))
+        if isinstance(one, str):
+            return [one]
+        return [repr(one), tuple(one), one._asdict(), hash(one) == hash(tuple(one)), repr(copy.deepcopy(one)),
+                [getattr(one, key) for key in one._fields], made._fields, dict(made._field_defaults),
+                made.__match_args__, _outcome(lambda: repr(one._replace(**named))), hasattr(one, "__dict__"),
+                _outcome(lambda: one.twice), _outcome(lambda: repr(made._make(values)))]
+
+    fresh = _tuples(records.NamedTuple) if not is_worn_in else OUR_TUPLES
+    assert all_of(fresh[name]) == all_of(THEIR_TUPLES[name])
 
 
 @given(st.sampled_from(NAMES), st.tuples(st.integers(0, 1), st.integers(0, 1)), st.tuples(st.integers(0, 1)),
@@ -156,9 +211,9 @@ def test_a_record_is_kept_and_read_back() -> None:
 def test_no_part_uses_the_librarys_own() -> None:
     """One class of it costs what thirty of ours do."""
     package = Path(records.__file__).parent
-    foreign = [str(path) for path in package.rglob("*.py") if path.name != "records.py"
-               and "from dataclasses import" in path.read_text(encoding="utf-8")]
-    assert not foreign, "from crib.records import dataclass"
+    foreign = [str(path) for path in package.rglob("*.py") if path.name != "records.py" and re.search(
+        r"from dataclasses import|from typing import .*NamedTuple", path.read_text(encoding="utf-8"))]
+    assert not foreign, "from crib.records import dataclass, NamedTuple"
 
 
 def test_making_records_is_cheap() -> None:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from functools import cache
-from typing import NamedTuple
 
 from crib.features import KINDS
 from crib.findings.message import a
 from crib.intake.questions.sheet import KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.vocabulary import labels, shortest
+from crib.records import NamedTuple
 
 _LONGEST = 5
 """So many words a name has at the most."""

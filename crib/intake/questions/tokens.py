@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from crib.records import NamedTuple
 
 FIGURE = r"\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+"
 """A size's figure, as patterns look for one."""

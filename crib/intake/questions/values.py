@@ -5,10 +5,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from crib.intake.questions.sheet import GAP
 from crib.intake.questions.tokens import Token
+from crib.records import NamedTuple
 
 UNITS = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", '"': '"',
          "inch": "in", "inches": "in", "in": "in", "ins": "in", "thou": " thou", "mil": " mil", "mils": " mil"}

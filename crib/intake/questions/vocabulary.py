@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from typing import NamedTuple
 
 from crib.features import KINDS
 from crib.features.base import FeatureKind
+from crib.records import NamedTuple
 
 GENERAL: dict[str, tuple[str, ...]] = {
     "width": ("width", "wide", "across", "broad", "w"),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from functools import cache
-from typing import NamedTuple
 
 from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
+from crib.records import NamedTuple
 
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
 _MEASURE = "measure its diameter, the height of its teeth, its neck and its shank, and say: keyseat or T-slot cutter"

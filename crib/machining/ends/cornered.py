@@ -7,7 +7,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import cos, pi, sin
-from typing import NamedTuple
 
 from crib.geometry.layers import Corners, Layers
 from crib.geometry.operation import Path, Point
@@ -18,7 +17,7 @@ from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.words import Manner, Side
-from crib.records import dataclass, replace
+from crib.records import NamedTuple, dataclass, replace
 from crib.units import NM, nm
 
 USUAL, MOST = 3, 9

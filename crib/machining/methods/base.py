@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from math import inf
-from typing import NamedTuple
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Figure
@@ -16,7 +15,7 @@ from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
-from crib.records import dataclass, replace
+from crib.records import NamedTuple, dataclass, replace
 from crib.shop import Shop
 from crib.units import nm
 

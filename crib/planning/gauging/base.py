@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from crib.cutters.gauged import Gauging
+from crib.records import NamedTuple
 
 
 class Thing(NamedTuple):

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.cleared import Cleared
@@ -15,6 +14,7 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.parts.frame import frame_of
 from crib.parts.part import Face, Stock
+from crib.records import NamedTuple
 from crib.units import nm
 
 Box = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]

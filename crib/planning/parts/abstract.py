@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.findings.message import Text
 from crib.parts.part import Part
 from crib.planning.parts.choices import Choice, Go, Sign
 from crib.planning.parts.lies import Lie, lies_of
 from crib.planning.parts.problem import Before, Option, Problem, Rates, Up
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 from crib.shop import Shop
 
 _LEAST_RATE = 0.06

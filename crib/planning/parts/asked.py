@@ -4,7 +4,6 @@ where it lies."""
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from crib.features import KINDS, draw
 from crib.features.base import Feature, Request
@@ -14,7 +13,7 @@ from crib.findings.message import a
 from crib.parts.frame import frame_of
 from crib.parts.part import Part, Placed, Runs
 from crib.planning.ask import fields, read_request
-from crib.records import replace
+from crib.records import NamedTuple, replace
 from crib.shop import Shop
 
 _KEPT_MM = 0.001

@@ -11,7 +11,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import groupby
-from typing import NamedTuple
 
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
@@ -24,7 +23,7 @@ from crib.planning.cost import CHANGES, cut_minutes
 from crib.planning.finish import Proved, finish
 from crib.planning.set_ups import Asked, best
 from crib.planning.watch import OutOfPatience, Watch
-from crib.records import dataclass, field, replace
+from crib.records import NamedTuple, dataclass, field, replace
 from crib.shop import Shop
 
 MOST = 40

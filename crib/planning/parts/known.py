@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
@@ -11,6 +10,7 @@ from crib.planning.advise import jobs_for
 from crib.planning.parts.choices import Choice, Found, choices_of
 from crib.planning.set_ups import Readied
 from crib.planning.watch import Watch
+from crib.records import NamedTuple
 from crib.safety.refer import refer
 from crib.shop import Shop
 

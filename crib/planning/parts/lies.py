@@ -3,8 +3,6 @@ besides. Plans that agree in these are made in one set-up; what is made down an 
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.message import Text, said
@@ -14,6 +12,7 @@ from crib.parts.frame import SIDES, Vector, across_its_run, frame_of
 from crib.parts.part import Face, Part, Place, Placed, Runs
 from crib.parts.sides import below, lies_wrong, sides_of
 from crib.parts.solids import run_of
+from crib.records import NamedTuple
 
 _UPRIGHT, _OVER = "upright", "on its side"
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
-from typing import Any, NamedTuple
+from typing import Any
 
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 
 
 class Up(NamedTuple):

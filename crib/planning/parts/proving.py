@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple
 
 from crib.features.base import Feature
 from crib.geometry.cleared import Cleared
@@ -19,7 +18,7 @@ from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn
 from crib.planning.parts.choices import Sign
 from crib.planning.parts.wanted import Room, rooms_of
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 from crib.units import nm
 
 

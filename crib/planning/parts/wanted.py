@@ -6,7 +6,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.features.base import Feature
 from crib.geometry.operation import Frame, Operation
@@ -18,6 +17,7 @@ from crib.planning.advice import Pass
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.lies import drawn_of, is_over, moved_over
+from crib.records import NamedTuple
 from crib.units import nm
 
 _SKIN = 100_000
