@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
+from math import hypot
 
 from crib.geometry.region import Slab, Span
 from crib.geometry.silhouette import Part
@@ -28,11 +29,19 @@ def distance(part: Part, slab: Slab, span: Span, x: int, z: int) -> float:
     inside, _ = _least(sides, slab)
     if inside < 0:
         return inside
-    metal = ((span.left_low, slab.low), (span.right_low, slab.low), (span.right_high, slab.high),
-             (span.left_high, slab.high))
     left, right, low, high = x - part.widest, x + part.widest, z + part.low, z + part.high
-    body = ((left, low), (right, low), (right, high), (left, high))
-    return min([*(_to_edges(point, metal) for point in body), *(_to_edges(point, body) for point in metal)])
+    edges = (((span.left_low, slab.low), (span.right_low, slab.low)), ((span.left_high, slab.high),
+             (span.right_high, slab.high)), ((span.left_low, slab.low), (span.left_high, slab.high)),
+             ((span.right_low, slab.low), (span.right_high, slab.high)))
+    found = []
+    for one, other in edges:
+        aside = max(left - max(one[0], other[0]), min(one[0], other[0]) - right, 0.0)
+        up = max(low - other[1], one[1] - high, 0.0)
+        if one[0] == other[0] or one[1] == other[1]:
+            found.append(hypot(aside, up))
+        else:
+            found += [_to_edge((at, level), one, other) for at in (left, right) for level in (low, high)]
+    return min(found)
 
 
 def _beside(part: Part, slab: Slab, span: Span, x: int) -> list[Line]:
@@ -57,11 +66,6 @@ def _heights(lines: list[Line], slab: Slab) -> Iterator[float]:
 
 
 Point = tuple[float, float]
-
-
-def _to_edges(point: Point, shape: tuple[Point, ...]) -> float:
-    """From a point outside a shape to the nearest of its edges."""
-    return min(_to_edge(point, one, other) for one, other in zip(shape, (*shape[1:], shape[0]), strict=True))
 
 
 def _to_edge(point: Point, one: Point, other: Point) -> float:

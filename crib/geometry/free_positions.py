@@ -111,28 +111,28 @@ class Gap(NamedTuple):
 def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
     """Where each part has the least to spare, and where it comes nearest if that is elsewhere, standing at x with the
     lower face at z."""
-    found = []
+    spans = [(slab, span) for slab in metal.slabs for span in slab.spans]
+    found: list[Gap] = []
     for part in parts:
-        tight: Gap | None = None
-        near: Gap | None = None
-        for slab in metal.slabs:
-            for span in slab.spans:
-                if tight and near and _is_farther(part, slab, span, x, z, tight.slack, near.gap):
-                    continue
-                here = _gap(part, slab, span, x, z)
-                if tight is None or (here.slack, here.gap) < (tight.slack, tight.gap):
-                    tight = here
-                if near is None or here.gap < near.gap:
-                    near = here
-        found += [gap for gap in dict.fromkeys((tight, near)) if gap is not None]
+        tight: tuple[int, int, int, Gap] | None = None
+        near: tuple[int, int, Gap] | None = None
+        for slack, away, place in sorted(_at_least(part, *spans[at], x, z, at) for at in range(len(spans))):
+            if tight and near and slack > max(tight[0], 0) and away > max(near[0], 0):
+                continue
+            here = _gap(part, *spans[place], x, z)
+            tight = min(filter(None, (tight, (here.slack, here.gap, place, here))))
+            near = min(filter(None, (near, (here.gap, place, here))))
+        if tight and near:
+            found += dict.fromkeys((tight[-1], near[-1]))
     return found
 
 
-def _is_farther(part: Part, slab: Slab, span: Span, x: int, z: int, slack: int, gap: int) -> bool:
-    """Whether the rectangle round a piece of metal is farther off than what was found, both ways."""
+def _at_least(part: Part, slab: Slab, span: Span, x: int, z: int, place: int) -> tuple[int, int, int]:
+    """What a part has to spare, and how far it is, of the rectangle round a piece of metal: of the piece at the least
+    as much, where it is more than nothing."""
     beside = max(min(span.left_low, span.left_high) - x, x - max(span.right_low, span.right_high)) - part.widest
     up = max(z + part.low - slab.high, slab.low - z - part.high)
-    return max(beside - part.side, up - part.end) > slack and max(beside, up) > gap
+    return max(beside - part.side, up - part.end), max(beside, up), place
 
 
 def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:

@@ -3,22 +3,17 @@ in the metal at a round end: here it is seen."""
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterator, Sequence
-from itertools import count, pairwise
-from math import inf
+from itertools import pairwise
 
 from crib.geometry.arcs import quarter
 from crib.geometry.cleared import Cleared, segments
-from crib.geometry.faces import FINE
 from crib.geometry.layers import Layer, Layers
+from crib.geometry.left_over import NOWHERE, farthest_left
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.rounded_box import RoundedBox, clearance, holds
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
-
-NOWHERE: int = 2**62
-"""Farther than anything: where there is nothing to measure to."""
 
 
 def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
@@ -99,7 +94,7 @@ def _gouge(layers: Layers, one: Operation) -> int:
 
 def _left(must: Sequence[Layer], cleared: Cleared, fillet: int) -> int:
     """The greatest distance from what should be gone and isn't to what is."""
-    return max((left_over(wanted, shapes) for wanted, shapes in _standing(must, cleared, fillet)), default=0)
+    return farthest_left(_standing(must, cleared, fillet))
 
 
 def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int
@@ -122,26 +117,3 @@ def _inset(fillet: int, up: int) -> int:
     points = quarter(fillet)
     (out, low), (outer, high) = next(pair for pair in pairwise(points) if pair[1][1] > up or pair[1] == points[-1])
     return fillet - (out + (outer - out) * (up - low) // max(1, high - low))
-
-
-def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], fine: int = 2 * FINE, most: int = 4000) -> int:
-    """The greatest distance from a point of a shape to what others hold, to a hundredth: by halving squares, of which
-    the distance at the middle bounds what there can be. At the least what is fine, as something was left."""
-    if not shapes:
-        return NOWHERE
-    side = (max(shape.right - shape.left, shape.high - shape.low) + 2 * shape.radius) / 2
-    heap = [(-inf, 0, (shape.left + shape.right) / 2, (shape.low + shape.high) / 2, side, tuple(shapes))]
-    best, turn = float(fine), count(1)
-    while heap and most and -heap[0][0] > best * 1.01:
-        most -= 1
-        _, _, x, y, half, near = heapq.heappop(heap)
-        for dx, dy in ((-1, -1), (-1, 1), (1, -1), (1, 1)):
-            at_x, at_y, corner = x + dx * half / 2, y + dy * half / 2, half / 2**0.5
-            outside = shape.off(at_x, at_y)
-            if outside <= corner:
-                offs = [one.off(at_x, at_y) for one in near]
-                away = min(offs)
-                best = max(best, away) if outside <= 0 else best
-                nearer = tuple(one for one, off in zip(near, offs, strict=True) if off <= away + 2 * corner)
-                heapq.heappush(heap, (-away - corner, next(turn), at_x, at_y, half / 2, nearer))
-    return round(best)

@@ -13,7 +13,7 @@ from typing import Any
 
 from tests.answers.asking import Answer, Crib, Question, asked
 from tests.answers.cribs import SAMPLE, cribs, fitting
-from tests.benchmarks import questions as benchmark
+from tests.benchmarks.any_question import METALS, RELAX, any_question
 from tests.benchmarks.tap import ASKED as TAPPED
 from tests.trials import round_work, units
 
@@ -133,7 +133,7 @@ def _makes(crib: str, draw: Random, kinds: Words = KINDS) -> Iterator[Question]:
 def _words(kind: str, draw: Random, typed: str, source: str, owned: tuple[Any, ...] = ()) -> Words:
     """The words of a question of a kind: its name and its options."""
     if source == "benchmark" and typed == "in":
-        return next(words for words in (benchmark.question(draw) for _ in count()) if words[0] == kind)
+        return tuple(word for word in any_question(draw, kind) if word != RELAX)
     if source == "round":
         return _typed(kind, round_work.question(draw, kind, owned))
     return _typed(kind, _more(kind, _drawn(kind, draw, typed), draw, typed))
@@ -174,7 +174,7 @@ def _more(kind: str, texts: Texts, draw: Random, typed: str) -> Texts:
     if kind not in ROUND and draw.random() < 0.4:
         texts |= _stands_beside(draw, typed)
     common = {"use": USES, "hours": ("1", "4", "10"), "mating": ("the gib", "a slide bar", "ball bearing"),
-              "count": ("2", "6"), "hardness": ("30 HRC", "200 HB", "52 HRC"), "material": benchmark.METALS}
+              "count": ("2", "6"), "hardness": ("30 HRC", "200 HB", "52 HRC"), "material": METALS}
     for key, values in common.items():
         if draw.random() < 0.22:
             texts[key] = draw.choice(values)

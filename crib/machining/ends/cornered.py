@@ -60,11 +60,15 @@ def _spare(job: Job) -> int:
     return job.tool.finish if any(cut.wall for cut in job.cuts) or not job.tool.can_finish else 0
 
 
+def ways_down(job: Job, walls: Walls) -> Ways:
+    """How the tool of a job may get down."""
+    return ways(job.tool, 2 * max(0, walls.long - job.tool.form.radius - _spare(job)))
+
+
 def route(job: Job, walls: Walls, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
     """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
     get down."""
-    radius, spare = job.tool.form.radius, _spare(job)
-    down, opened = ways(job.tool, 2 * max(0, walls.long - radius - spare)), opened.grown(())
+    radius, spare, down, opened = job.tool.form.radius, _spare(job), ways_down(job, walls), opened.grown(())
     done: list[Cut] = []
     for cut in job.cuts[:count]:
         path = half_round(cut, job, walls) if cut.wall else strip(cut, radius, spare, walls)

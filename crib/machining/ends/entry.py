@@ -75,6 +75,11 @@ class Ways:
         return not self.tool.kind.buried and bool(self.tool.cutter.centre_cutting)
 
     @property
+    def are_any(self) -> bool:
+        """Whether there is one whatever stands there: straight down or on a ramp."""
+        return self.on_centre or (self.ramp > 0 and not self.tool.kind.buried)
+
+    @property
     def core(self) -> int:
         """The radius in the middle that its end teeth don't reach."""
         return round(CORE_SHARE * self.tool.form.radius)

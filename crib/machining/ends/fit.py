@@ -5,19 +5,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
+from crib.geometry.left_over import farthest_left
 from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
-from crib.geometry.plan_view import left_over, nearest
+from crib.geometry.plan_view import nearest
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import cornered, inwards, lowered, opened
-from crib.machining.ends.entry import SPARE, Opened
+from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
@@ -40,7 +41,18 @@ def fits(question: Question, job: Job) -> bool:
     """Whether a job fits between closed ends, the rooms before its own being clear; where no end is closed it does."""
     ready = cleared_before(question, job.room)
     layers = ready.layers
-    return layers is None or next(fitted(Draft(ready), job, layers), None) is not None
+    if layers is None:
+        return True
+    room = _room(ready, job)
+    if room.opens(Opening.TOP) and not room.across:
+        way = _from_above(job, room, layers)
+        if way is None or way.down.are_any:
+            return way is not None
+    return next(fitted(Draft(ready), job, layers), None) is not None
+
+
+def _room(question: Question, job: Job) -> Room:
+    return next(room for room in question.outline.rooms if room.name == job.room)
 
 
 def cleared_before(question: Question, name: str) -> Question:
@@ -63,7 +75,7 @@ def round_ended(box: Box, half: int, ends: Ends) -> RoundedBox:
 def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     """The ways in which a job goes between closed ends after what was done before: by itself, or after a drill; where
     it can't get in without one, after the drill that costs least of those alike."""
-    room = next(room for room in draft.question.outline.rooms if room.name == job.room)
+    room = _room(draft.question, job)
     if room.across:
         went = inwards.route(job, layers, draft.cleared)
         if went and _is_long_enough(job, room, went, layers):
@@ -77,12 +89,11 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     way = _from_above(job, room, layers)
     if way is None:
         return
-    begins, route = way
-    alone = route(draft.opened)
+    alone = way.route(draft.opened)
     if alone is not None:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
-        yield from _drilled(draft, job, layers, begins, route)
+        yield from _drilled(draft, job, layers, way)
 
 
 class Route(Protocol):
@@ -92,16 +103,24 @@ class Route(Protocol):
     def __call__(self, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None: ...
 
 
+class _Way(NamedTuple):
+    """Where a job goes down first in a room that is open at the top, how its tool may get down, and its passes with
+    their courses by what is open before."""
 
-def _from_above(job: Job, room: Room, layers: Layers) -> tuple[Point, Route] | None:
-    """Where a job goes down first in a room that is open at the top, and its passes with their courses by what is open
-    before; None where the cutter doesn't go between the ends."""
+    begins: Point
+    down: Ways
+    route: Route
+
+
+def _from_above(job: Job, room: Room, layers: Layers) -> _Way | None:
+    """How a job goes down in a room that is open at the top; None where the cutter doesn't go between the ends."""
     if room.name in layers.corners:
         walls = cornered.Walls.of(layers, room)
-        return (cornered.begins(job, walls), partial(cornered.route, job, walls)) if walls.goes_round(
-            job.tool.form.radius) else None
+        return _Way(cornered.begins(job, walls), cornered.ways_down(job, walls), partial(cornered.route, job, walls)
+                    ) if walls.goes_round(job.tool.form.radius) else None
     stops = opened.stops_of(job, layers.ends[room.name], layers.top)
-    return ((stops.middle - stops.rough, job.cuts[0].x), partial(opened.route, job, stops)) if stops else None
+    return _Way((stops.middle - stops.rough, job.cuts[0].x), opened.ways_down(job, stops),
+                partial(opened.route, job, stops)) if stops else None
 
 
 def _with(job: Job, cuts: tuple[Cut, ...]) -> Job:
@@ -134,9 +153,10 @@ def stands_short(draft: Draft) -> int:
     layers = draft.question.layers
     if layers is None or layers.kept is None or layers.corners:
         return 0
-    return max((left_over(layer.shape, shapes) for layer in layers.least if layer not in layers.kept
-                for slab in draft.cleared.slabs(layer.low, layer.high) for shapes in slab.clear
-                if not holds(layer.shape, shapes)), default=0)
+    return farthest_left(
+        (layer.shape, shapes) for layer in layers.least if layer not in layers.kept
+        for slab in draft.cleared.slabs(layer.low, layer.high) for shapes in slab.clear
+        if not holds(layer.shape, shapes))
 
 
 def longest(draft: Draft, job: Job, room: Room, most: int, above: int, ends: Ends) -> int:
@@ -164,7 +184,7 @@ def lets_in(job: Job, room: Room, cleared: Cleared, layers: Layers) -> bool:
     return all(holds(disc, shapes - holes) for slab in cleared.slabs(low, layers.top) for shapes in slab.clear)
 
 
-def _drilled(draft: Draft, job: Job, layers: Layers, begins: Point, route: Route) -> Iterator[tuple[Job, ...]]:
+def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way) -> Iterator[tuple[Job, ...]]:
     """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
     alike."""
     question = draft.question
@@ -174,13 +194,13 @@ def _drilled(draft: Draft, job: Job, layers: Layers, begins: Point, route: Route
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
         if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
             continue
-        hole = _hole(drill, job, begins, low, layers.top, draft.removed)
+        hole = _hole(drill, job, way.begins, low, layers.top, draft.removed)
         drilled = hole.cuts[0].operation(drill)
         now = draft.opened.grown((drilled,))
-        first = route(now, 1)
+        first = way.route(now, 1)
         if not first or first[0].course is None or first[0].course.entry is Entry.RAMP:
             continue
-        cuts = route(now)
+        cuts = way.route(now)
         if cuts is None or not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             continue
         if not _stands_out(drill, low, layers.top) or not any(

@@ -38,10 +38,15 @@ def stops_of(job: Job, ends: Ends, top: int) -> Stops | None:
     return Stops(ends.middle, last, last)
 
 
+def ways_down(job: Job, stops: Stops) -> Ways:
+    """How the tool of a job may get down."""
+    return ways(job.tool, 2 * stops.rough)
+
+
 def route(job: Job, stops: Stops, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
     """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
     get down."""
-    down, opened = ways(job.tool, 2 * stops.rough), opened.grown(())
+    down, opened = ways_down(job, stops), opened.grown(())
     done: list[Cut] = []
     for place, cut in enumerate(job.cuts[:count]):
         course = _course(job, place, stops, down, opened, done)

@@ -297,15 +297,18 @@ def after(tool: Tool, outline: Outline, cuts: Sequence[Cut], removed: Region) ->
     """What of the stock is gone when the passes are done."""
     places = [(c.x, c.z) for c in cuts]
     if tool.form.grows:
-        top = outline.stock.bounds()[3]
-        places = [place for place in places if not _is_passed(place, places, tool.form.height - top)]
+        places = _not_passed(places, outline.stock.bounds()[3] - tool.form.height)
     return removed | (cut_all(tool.form.sure, places) & outline.stock)
 
 
-def _is_passed(place: tuple[int, int], places: list[tuple[int, int]], height: int) -> bool:
-    """Whether a deeper pass at the same x takes all that this one does, its teeth reaching out of the top; `height` is
-    that of the teeth, less that of the top."""
-    return any(x == place[0] and z < place[1] and z + height >= 0 for x, z in places)
+def _not_passed(places: Sequence[tuple[int, int]], out: int) -> list[tuple[int, int]]:
+    """The places without those of which a deeper pass at the same x takes all, its teeth reaching out of the top, as
+    they do from the height `out` upwards."""
+    lowest: dict[int, int] = {}
+    for x, z in places:
+        if z >= out:
+            lowest[x] = min(z, lowest.get(x, z))
+    return [(x, z) for x, z in places if lowest.get(x, z) >= z]
 
 
 def rubs(cut: Cut) -> bool:

@@ -1,0 +1,114 @@
+"""How far a shape seen from above stands out of what others hold together."""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Iterator
+from itertools import count
+from math import copysign, hypot, inf, sqrt
+from typing import NamedTuple
+
+from crib.geometry.faces import FINE
+from crib.geometry.rounded_box import RoundedBox
+
+NOWHERE: int = 2**62
+"""Farther than anything: where there is nothing to measure to."""
+
+
+def farthest_left(wanted: Iterable[tuple[RoundedBox, frozenset[RoundedBox]]]) -> int:
+    """The greatest of some shapes, each with what is gone where it should be; nought where there are none."""
+    worst = 0
+    for shape, shapes in dict.fromkeys(wanted):
+        worst = left_over(shape, shapes, max(worst, 2 * FINE))
+    return worst
+
+
+class _Box(NamedTuple):
+    left: float
+    low: float
+    right: float
+    high: float
+
+    @property
+    def corners(self) -> tuple[tuple[float, float], ...]:
+        return (self.left, self.low), (self.left, self.high), (self.right, self.low), (self.right, self.high)
+
+    @property
+    def halves(self) -> tuple[_Box, _Box]:
+        """Parted across its longer side."""
+        if self.right - self.left > self.high - self.low:
+            middle = (self.left + self.right) / 2
+            return self._replace(right=middle), self._replace(left=middle)
+        middle = (self.low + self.high) / 2
+        return self._replace(high=middle), self._replace(low=middle)
+
+
+def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], known: int = 2 * FINE) -> int:
+    """The greatest distance from a point of a shape to what others hold, to `FINE`; no less than what is `known` of
+    others, as no more is asked. By halving boxes, the worst first: how far a point of a box is outside of
+    a convex shape is greatest at a corner.
+
+    >>> left_over(RoundedBox(0, 0, 90_000, 0, 9_000), frozenset({RoundedBox(0, 0, 60_000, 0, 9_000)}))
+    30000
+    """
+    if not shapes:
+        return NOWHERE
+    heap, turn, best = [(-inf, 0, _round(shape), tuple(shapes))], count(1), float(known)
+    while heap and -heap[0][0] > best + FINE:
+        *_, box, near = heapq.heappop(heap)
+        for half in box.halves:
+            if (part := _within(half, shape)) is None:
+                continue
+            ends = tuple(_bevelled(part, shape))
+            offs = [[one.off(x, y) for x, y in ends] for one in near]
+            if (most := min(map(max, offs))) <= best + FINE:
+                continue
+            best = max(best, *(min(one.off(*at) for one in near) for at in (_moved_in(*end, shape) for end in ends)))
+            across = hypot(part.right - part.left, part.high - part.low)
+            nearer = tuple(one for one, off in zip(near, offs, strict=True) if max(off) - across <= most)
+            heapq.heappush(heap, (-most, next(turn), part, nearer))
+    return round(best)
+
+
+def _round(shape: RoundedBox) -> _Box:
+    """The box round a shape."""
+    left, low, right, high, radius = shape
+    return _Box(left - radius, low - radius, right + radius, high + radius)
+
+
+def _within(box: _Box, shape: RoundedBox) -> _Box | None:
+    """The box round what of a shape lies in a box, or a little more; None where nothing does."""
+    up = max(shape.low - box.high, box.low - shape.high, 0.0)
+    if up > shape.radius:
+        return None
+    reach = sqrt(shape.radius**2 - up**2)
+    left, right = max(box.left, shape.left - reach), min(box.right, shape.right + reach)
+    aside = max(shape.left - right, left - shape.right, 0.0)
+    if left > right or aside > shape.radius:
+        return None
+    reach = sqrt(shape.radius**2 - aside**2)
+    low, high = max(box.low, shape.low - reach), min(box.high, shape.high + reach)
+    return _Box(left, low, right, high) if low <= high else None
+
+
+def _moved_in(x: float, y: float, shape: RoundedBox) -> tuple[float, float]:
+    """The point of a shape that is nearest."""
+    core_x, core_y = min(max(x, shape.left), shape.right), min(max(y, shape.low), shape.high)
+    away = hypot(x - core_x, y - core_y)
+    share = min(1.0, shape.radius / away) if away else 0.0
+    return core_x + (x - core_x) * share, core_y + (y - core_y) * share
+
+
+def _bevelled(box: _Box, shape: RoundedBox) -> Iterator[tuple[float, float]]:
+    """The corners of a box; of one outside of a shape's round corner, what the tangent there leaves."""
+    wide, high = box.right - box.left, box.high - box.low
+    for x, y in box.corners:
+        aside = max(shape.left - x, 0.0) or min(shape.right - x, 0.0)
+        up = max(shape.low - y, 0.0) or min(shape.high - y, 0.0)
+        away = hypot(aside, up)
+        if not (aside and up) or away <= shape.radius:
+            yield x, y
+            continue
+        out = (away - shape.radius) * away
+        yield x + copysign(min(wide, out / abs(aside)), aside), y
+        yield x, y + copysign(min(high, out / abs(up)), up)

@@ -1,0 +1,40 @@
+"""How near a part comes to metal: the nearest of all its pieces, whichever is asked first."""
+
+from __future__ import annotations
+
+from random import Random
+
+from crib.geometry.free_positions import gaps
+from crib.geometry.region import Region, Slab, Span
+from crib.geometry.silhouette import Part
+
+
+def _metal(random: Random) -> Region:
+    slabs, z = [], 0
+    for _ in range(random.randint(1, 5)):
+        z += random.choice((0, random.randint(1, 50)))
+        tall, left, spans = random.randint(1, 60), -200, []
+        for _ in range(random.randint(1, 2)):
+            begin, lean = left + random.randint(40, 90), random.choice((0, random.randint(-20, 20)))
+            end = begin + random.randint(25, 90)
+            spans.append(Span(begin, end, begin + lean, end + random.choice((lean, 0))))
+            left = max(end, end + lean)
+        slabs.append(Slab(z, z + tall, tuple(spans)))
+        z += tall
+    return Region(tuple(slabs))
+
+
+def test_the_nearest_piece_of_metal_is_found_in_any_order() -> None:
+    """What a part has to spare of a region is the least that it has of the pieces by themselves, and so is how near it
+    comes."""
+    random = Random(7)
+    for _ in range(400):
+        metal, low, radius = _metal(random), random.randint(-5, 60), random.randint(1, 40)
+        part = Part("neck", low, low + random.randint(1, 60), radius, radius + random.choice((0, 5)),
+                    random.randint(0, 6), random.randint(0, 6))
+        x, z = random.randint(-250, 250), random.randint(-90, 150)
+        alone = [gap for slab in metal.slabs for span in slab.spans
+                 for gap in gaps((part,), Region((Slab(slab.low, slab.high, (span,)),)), x, z)]
+        found = gaps((part,), metal, x, z)
+        assert min(gap.slack for gap in found) == min(gap.slack for gap in alone)
+        assert min(gap.gap for gap in found) == min(gap.gap for gap in alone)
