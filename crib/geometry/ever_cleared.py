@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from crib.geometry.free_positions import Interval, blocked, outside
-from crib.geometry.region import FAR, NOTHING, Region, box, trapezoid, union
+from crib.geometry.region import FAR, NOTHING, Region, Slab, Span, box, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 from crib.records import NamedTuple
 
@@ -106,6 +106,7 @@ class _Mover:
 
     def __init__(self, body: Body, stock: Region, keep: Region, spare: int) -> None:
         self.sure = tuple(_grown(part, spare) for part in body.form.sure)
+        self.bulge = _Bulge.of(self.sure)
         removing = tuple(_shrunk(part, spare) for part in body.form.may)
         stem = tuple(_shrunk(part, spare) for part in _apart(body.form))
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
@@ -127,7 +128,10 @@ class _Mover:
             else:
                 runs.append((band.low, band.high, fresh))
         return union(piece for low, high, fresh in runs for span in fresh
-                     for piece in swept(self.sure, span, low, high))
+                     for piece in self._swept(span, low, high))
+
+    def _swept(self, span: Interval, low: int, high: int) -> Iterable[Region]:
+        return (self.bulge.swept(span, low, high),) if self.bulge else swept(self.sure, span, low, high)
 
 
 def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, is_upright: bool, low: int, high: int) -> _Band:
@@ -174,6 +178,53 @@ def swept(parts: Iterable[Part], span: Interval, low: int, high: int) -> Iterato
         yield trapezoid(at + begins, at + part.high, left - narrow, right + narrow, left - wide, right + wide)
         if narrow <= wide and high > low:
             yield box(left - wide, low + part.high, right + wide, high + part.high)
+
+
+class _Bulge(NamedTuple):
+    """A body that gets no narrower up to a height, and no wider from there on: by its parts, on top of one another."""
+
+    grows: tuple[Part, ...]
+    middle: int
+    radius: int
+    shrinks: tuple[Part, ...]
+
+    @staticmethod
+    def of(parts: Sequence[Part]) -> _Bulge | None:
+        """The bulge that some parts are together; None where they are none."""
+        stack: list[Part] = []
+        for part in parts:
+            if stack and stack[-1].high > part.low:
+                below = stack.pop()
+                if below.widest <= min(part.radius_low, part.radius_high):
+                    below = below._replace(high=part.low, radius_high=below.radius_at(part.low))
+                else:
+                    part = part._replace(low=below.high, radius_low=part.radius_at(below.high))
+                stack.append(below)
+            stack.append(part)
+        radii = [radius for part in stack for radius in (part.radius_low, part.radius_high)]
+        at = (radii.index(max(radii)) + 1) // 2
+        grows, shrinks = radii[: 2 * at], radii[2 * at:]
+        if (grows, shrinks) != (sorted(grows), sorted(shrinks, reverse=True)) or any(
+                a.high != b.low for a, b in pairwise(stack)) or any(part.low >= part.high for part in stack):
+            return None
+        middle = stack[at].low if at < len(stack) else stack[-1].high
+        return _Bulge(tuple(stack[:at]), middle, max(radii), tuple(stack[at:]))
+
+    def swept(self, span: Interval, low: int, high: int) -> Region:
+        """What it passes over from all positions of a span, its lower face from one height to another: what gets wider
+        takes the most where it is lowest, what gets narrower where it is highest."""
+        (left, right), wide = span, self.radius
+        slabs = [*(_slab(part, low, left, right) for part in self.grows),
+                 Slab(low + self.middle, high + self.middle,
+                      (Span(left - wide, right + wide, left - wide, right + wide),)),
+                 *(_slab(part, high, left, right) for part in self.shrinks)]
+        return pile(slab for slab in slabs if slab.low < slab.high)
+
+
+def _slab(part: Part, at: int, left: int, right: int) -> Slab:
+    """A part from all positions between two at a height."""
+    return Slab(at + part.low, at + part.high, (Span(left - part.radius_low, right + part.radius_low,
+                                                     left - part.radius_high, right + part.radius_high),))
 
 
 def _cores(parts: Iterable[Part], by: int) -> Iterator[Part]:

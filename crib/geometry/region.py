@@ -5,7 +5,7 @@ Boxes stay exact; where edges slant, crossings are rounded to the nanometre.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property, reduce
 from itertools import pairwise
 
@@ -65,13 +65,13 @@ class Region:
         for below, above in ((self, other), (other, self)):
             if below.slabs[-1].high <= above.slabs[0].low:
                 return pile((*below.slabs, *above.slabs))
-        return _combine(self, other, lambda a, b: a or b)
+        return _combine(self, other, _EITHER)
 
     def __and__(self, other: Region) -> Region:
-        return _combine(self, other, lambda a, b: a and b) if _meet(self, other) else Region()
+        return _combine(self, other, _BOTH) if _meet(self, other) else Region()
 
     def __sub__(self, other: Region) -> Region:
-        return _combine(self, other, lambda a, b: a and not b) if _meet(self, other) else self
+        return _combine(self, other, _FIRST_ALONE) if _meet(self, other) else self
 
     @cached_property
     def area(self) -> int:
@@ -157,54 +157,42 @@ def _meet(a: Region, b: Region) -> bool:
     return bool(a and b) and a.slabs[0].low < b.slabs[-1].high and b.slabs[0].low < a.slabs[-1].high
 
 
-_Edge = tuple[int, int, int, int, bool]
-"""Twice the middle x, x at low, x at high, +1 opens or -1 closes, of the second region."""
+_Edge = tuple[int, int, int, int, int]
+"""Twice the middle x, x at low, x at high, +1 opens or -1 closes, 2 of the first region or 1 of the second."""
+
+_EITHER, _BOTH, _FIRST_ALONE = (False, True, True, True), (False, False, False, True), (False, False, True, False)
+"""What is kept: where neither region is, where the second alone is, where the first alone is, where both are."""
+
+_Kept = tuple[bool, bool, bool, bool]
 
 
-def _combine(a: Region, b: Region, keep: Callable[[bool, bool], bool]) -> Region:
-    heights = _heights(a, b)
+def _combine(a: Region, b: Region, keep: _Kept) -> Region:
     slabs: list[Slab] = []
     i = j = 0
-    for low, high in pairwise(heights):
+    for low, high in pairwise(sorted({z for slab in (*a.slabs, *b.slabs) for z in slab[:2]})):
         while i < len(a.slabs) and a.slabs[i].high <= low:
             i += 1
         while j < len(b.slabs) and b.slabs[j].high <= low:
             j += 1
-        in_a = _piece(a.slabs[i], low, high) if i < len(a.slabs) and a.slabs[i].low < high else ()
-        in_b = _piece(b.slabs[j], low, high) if j < len(b.slabs) and b.slabs[j].low < high else ()
-        if in_a and in_b:
-            spans = _merge(in_a, in_b, keep)
-        else:
-            spans = in_a if in_a and keep(True, False) else in_b if in_b and keep(False, True) else ()
-        if spans:
-            _stack(slabs, Slab(low, high, spans))
+        p = a.slabs[i] if i < len(a.slabs) and a.slabs[i].low < high else None
+        q = b.slabs[j] if j < len(b.slabs) and b.slabs[j].low < high else None
+        if p and q:
+            for slab in _of_both(p, q, low, high, keep):
+                _stack(slabs, slab)
+        elif alone := (p if keep[2] else None) or (q if keep[1] else None):
+            _stack(slabs, Slab(low, high, _piece(alone, low, high)))
     return Region(tuple(slabs))
 
 
-def _heights(a: Region, b: Region) -> list[int]:
-    heights = {z for region in (a, b) for slab in region.slabs for z in (slab.low, slab.high)}
-    if _slants(a) or _slants(b):
-        for p, q in _pairs(a.slabs, b.slabs):
-            low, high = max(p.low, q.low), min(p.high, q.high)
-            if _slanted(p.spans) or _slanted(q.spans):
-                heights |= _crossings(_piece(p, low, high), _piece(q, low, high), low, high)
-    return sorted(heights)
-
-
-def _pairs(a: tuple[Slab, ...], b: tuple[Slab, ...]) -> Iterator[tuple[Slab, Slab]]:
-    """The slabs of two regions that share heights."""
-    i = j = 0
-    while i < len(a) and j < len(b):
-        if max(a[i].low, b[j].low) < min(a[i].high, b[j].high):
-            yield a[i], b[j]
-        if a[i].high <= b[j].high:
-            i += 1
-        else:
-            j += 1
-
-
-def _slants(region: Region) -> bool:
-    return any(_slanted(slab.spans) for slab in region.slabs)
+def _of_both(p: Slab, q: Slab, low: int, high: int, keep: _Kept) -> Iterator[Slab]:
+    """What is kept of two slabs between two heights inside both, in slabs between those at which their edges cross."""
+    in_p, in_q = _piece(p, low, high), _piece(q, low, high)
+    at = (low, *sorted(_crossings(in_p, in_q, low, high)), high) if _slanted(in_p) or _slanted(in_q) else (low, high)
+    for begin, end in pairwise(at):
+        if len(at) > 2:
+            in_p, in_q = _piece(p, begin, end), _piece(q, begin, end)
+        if spans := _merge(in_p, in_q, keep):
+            yield Slab(begin, end, spans)
 
 
 def _slanted(spans: tuple[Span, ...]) -> bool:
@@ -234,17 +222,17 @@ def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
     return tuple(Span(*_at(s, slab, low), *_at(s, slab, high)) for s in slab.spans)
 
 
-def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool], bool]) -> tuple[Span, ...]:
-    if len(a) == 1 == len(b) and not (_slanted(a) or _slanted(b)):
-        return _of_two(*a[0][:2], *b[0][:2], keep)
+def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: _Kept) -> tuple[Span, ...]:
+    if len(a) == 1 == len(b):
+        return _of_two(a[0], b[0], keep)
     edges: list[_Edge] = []
-    for second, spans in ((False, a), (True, b)):
+    for number, spans in ((2, a), (1, b)):
         for s in spans:
-            edges.append((s.left_low + s.left_high, s.left_low, s.left_high, 1, second))
-            edges.append((s.right_low + s.right_high, s.right_low, s.right_high, -1, second))
+            edges.append((s[0] + s[2], s[0], s[2], 1, number))
+            edges.append((s[1] + s[3], s[1], s[3], -1, number))
     edges.sort()
     out: list[Span] = []
-    depth = [0, 0]
+    depth = [0, 0, 0]
     start: _Edge | None = None
     k = 0
     while k < len(edges):
@@ -253,7 +241,7 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
         while k < len(edges) and edges[k][:3] == there:
             depth[edges[k][4]] += edges[k][3]
             k += 1
-        kept = keep(depth[0] > 0, depth[1] > 0)
+        kept = keep[2 * (depth[2] > 0) + (depth[1] > 0)]
         if kept and start is None:
             start = here
         elif not kept and start is not None:
@@ -264,17 +252,20 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: Callable[[bool, bool]
     return tuple(out)
 
 
-def _of_two(left: int, right: int, other_left: int, other_right: int, keep: Callable[[bool, bool], bool]
-            ) -> tuple[Span, ...]:
-    """The same of two upright spans, as most are."""
-    edges = sorted({left, right, other_left, other_right})
+def _of_two(a: Span, b: Span, keep: _Kept) -> tuple[Span, ...]:
+    """The same of one span and one, as most are."""
+    left, right = (a[0] + a[2], a[0], a[2]), (a[1] + a[3], a[1], a[3])
+    other_left, other_right = (b[0] + b[2], b[0], b[2]), (b[1] + b[3], b[1], b[3])
     found: list[Span] = []
-    for low, high in pairwise(edges):
-        if keep(left <= low < right, other_left <= low < other_right):
-            if found and found[-1][1] == low:
-                low = found.pop()[0]
-            found.append(Span(low, high, low, high))
-    return tuple(found)
+    start = None
+    for here in sorted({left, right, other_left, other_right}):
+        kept = keep[2 * (left <= here < right) + (other_left <= here < other_right)]
+        if kept and start is None:
+            start = here
+        elif not kept and start is not None:
+            found.append(Span(start[1], here[1], start[2], here[2]))
+            start = None
+    return tuple(span for span in found if not _is_sliver(span))
 
 
 def _is_sliver(s: Span) -> bool:

@@ -76,9 +76,13 @@ def _sizes(random: Random, kind: FeatureKind, spread: float) -> Iterator[tuple[s
     """Sizes as in the example, as a whole and each by itself larger or smaller; some that may be left out too."""
     example = {key: text for key, text in kind.example.items() if key in {one.key for one in kind.sizes}}
     inches = {key: read_size(text, "in", key, (0.0, 0.0)).nominal / INCH for key, text in example.items()}
+    known = [*inches.values()] or [0.5]
     for one in kind.sizes:
-        if one.key not in example and random.random() < 0.15 * spread:
-            inches[one.key] = random.choice([*inches.values(), 0.5])
+        if one.key not in example and random.random() < 0.25:
+            inches[one.key] = random.choice(known) * 2 ** random.uniform(-1.5, 2.5)
+    if kind.one_of and random.random() < 0.4:
+        other = random.choice(kind.one_of)
+        inches = {key: size for key, size in inches.items() if key not in kind.one_of} | {other: max(known)}
     whole = 2 ** random.uniform(-1, 1)
     for key, size in inches.items():
         yield key, _length(random, size * whole * 2 ** (spread * random.uniform(-1, 1)))
