@@ -6,10 +6,10 @@ import heapq
 from collections.abc import Iterable, Iterator
 from itertools import count
 from math import copysign, hypot, inf, sqrt
-from typing import NamedTuple
 
 from crib.geometry.faces import FINE
 from crib.geometry.rounded_box import RoundedBox
+from crib.records import NamedTuple
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
@@ -22,7 +22,7 @@ from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
-from crib.records import replace
+from crib.records import NamedTuple, replace
 from crib.units import nm
 
 MOST_TOOLS = 3
