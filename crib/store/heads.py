@@ -1,7 +1,8 @@
 """The first page of a damaged file put in by another's: it says where each table begins.
 
 Where only that page is lost, every row is still there, behind tables that nobody can find. A crib that this program
-made has its tables where another that it made has them; one that was restored, where a restored one has them. Offsets:
+made has its tables where another that it made has them; one that was migrated, or restored, where another such has
+them. Offsets:
 SQLite's file format, "The Database Header".
 """
 
@@ -12,6 +13,8 @@ from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
+from crib.store.layout import lay_out
+
 PAGE = 4096
 
 
@@ -20,12 +23,13 @@ def other_heads(copy: Path, folder: Path) -> Iterator[None]:
     """
     from crib.store.migrate import upgrade
 
-    made, packed = folder / "made.db", folder / "packed.db"
-    upgrade(made)
-    with closing(sqlite3.connect(made)) as database:
+    made, migrated, packed = (folder / f"{name}.db" for name in ("made", "migrated", "packed"))
+    lay_out(made)
+    upgrade(migrated)
+    with closing(sqlite3.connect(migrated)) as database:
         database.execute("VACUUM INTO ?", (str(packed),))
     pages = copy.stat().st_size // PAGE
-    for other in (made, packed):
+    for other in (made, migrated, packed):
         with other.open("rb") as file, copy.open("r+b") as damaged:
             damaged.write(_for(bytearray(file.read(PAGE)), pages))
         yield

@@ -16,6 +16,7 @@ from crib.findings.errors import CribError
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
 from crib.store.family import alone_in, clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
+from crib.store.layout import lay_out
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
 from crib.store.where import Place
@@ -197,8 +198,6 @@ def _no_access(path: Path, error: OSError) -> CribError:
 def _make(place: Place, path: Path) -> None:
     """Build a new crib beside its place and put it there in one stroke, so that nobody ever sees half of one. Of
     several who begin at once one does; what the others would set aside is already the journal of who writes."""
-    from crib.store.migrate import upgrade
-
     folder = path.parent
     beside = folder / f".{path.name}.{os.getpid()}.new"
     try:
@@ -214,10 +213,12 @@ def _make(place: Place, path: Path) -> None:
             for left in set_aside(path):
                 notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
             if path.exists():
-                return upgrade(path)
+                return lay_out(path)
             beside.touch()
-            upgrade(beside)
+            lay_out(beside)
             _put(beside, path)
+    except sqlite3.Error as error:
+        raise in_words(error, path) from error
     except OSError as error:
         raise _no_access(path, error) from error
     finally:
