@@ -23,7 +23,9 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.advice import Plan
-from crib.planning.advise import at_shop, best_of, granted, jobs_for, with_more
+from crib.planning.advise import granted, jobs_for
+from crib.planning.again import at_shop, best_with
+from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
 from crib.planning.set_ups import Asked, Readied
@@ -50,8 +52,9 @@ class Bench:
     prices: tuple[Price, ...] = ()
     lent: tuple[tuple[str, Cutter], ...] = ()
     plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
-    begun: dict[Any, tuple[Asked, Proved | None]] = field(default_factory=dict, compare=False, repr=False)
+    begun: dict[Any, tuple[Asked, Best | None]] = field(default_factory=dict, compare=False, repr=False)
     asked: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
+    proofs: dict[int, list[Proved]] = field(default_factory=dict, compare=False, repr=False)
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
@@ -64,13 +67,18 @@ class Bench:
         return self.plans[key][1]
 
     def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
-        place = (id(request), shop)
+        place, known = (id(request), shop), self.proofs.setdefault(id(request), [])
         if place not in self.begun:
             jobs = self._jobs(request, shop)
-            self.begun[place] = (jobs, best_of(jobs))
-        jobs, proved = self.begun[place]
-        found = best_of(with_more(jobs, more), proved) if more else proved
-        return granted(found.plan, request, shop) if found else None
+            self.begun[place] = (jobs, self._noted(known, find_best(jobs, known)))
+        jobs, before = self.begun[place]
+        found = self._noted(known, best_with(jobs, before, more, known)) if more else before
+        return granted(found.proved.plan, request, shop) if found and found.proved else None
+
+    def _noted(self, known: list[Proved], found: Best | None) -> Best | None:
+        if found and found.proved and not any(one.draft is found.proved.draft for one in known):
+            known.append(found.proved)
+        return found
 
     def _jobs(self, request: Request, shop: Shop) -> Asked:
         """What can be done with what is owned: worked out once, whatever an hour is worth, but for closed ends: there

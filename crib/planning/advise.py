@@ -16,14 +16,12 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
-from crib.planning.aims import aimed
-from crib.planning.as_drawn import as_drawn
-from crib.planning.branch_and_bound import Shortlist, Weighed
-from crib.planning.finish import Proved, distinct, finish
+from crib.planning.best_plans import best_of, first, proved_plans
+from crib.planning.branch_and_bound import Shortlist
+from crib.planning.finish import Proved, finish
 from crib.planning.jobs import Jobs
 from crib.planning.refusals import Refused, refusals
-from crib.planning.set_ups import Asked, Readied, asked_of, best, opened, usable
-from crib.planning.throat_floor import deepened
+from crib.planning.set_ups import Asked, Readied, asked_of, best
 from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
 from crib.records import dataclass, replace
 from crib.safety.cautions import THROUGH, cautions
@@ -117,10 +115,10 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     if refer(request.use, request.mating):
         return None
     every = jobs_for(request, cutters, shop, readied)
-    weighed = _first(every, Shortlist(least=ANSWERS.index(than), watch=watch or Watch(patience=PATIENCE)))
-    proved = finish(weighed) if weighed else None
-    if weighed and not proved:
-        proved = best_of(every, watch=watch)
+    drafted = first(every, watch or Watch(patience=PATIENCE), ANSWERS.index(than))
+    proved = finish(drafted[0]) if drafted else None
+    if drafted and not proved:
+        proved = best_of(every, watch)
     found = granted(proved.plan, request, shop) if proved else None
     return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
 
@@ -137,58 +135,6 @@ def _at_its_word(request: Request, shop: Shop) -> Shop:
     return replace(shop, this_time=request.overruled) if request.overruled else shop
 
 
-def at_shop(every: Asked, shop: Shop) -> Asked:
-    """The same in a shop that differs in nothing but money; what was worked out of the metal stands."""
-    shop = replace(shop.at_own_pace(), this_time=every[0].question.shop.this_time)
-    return tuple(jobs if jobs.question.shop == shop else replace(jobs, question=replace(jobs.question, shop=shop))
-                 for jobs in every)
-
-
-def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
-    """The same with more cutters; what was worked out for the others stands."""
-    if every[0].down:
-        return tuple(replace(jobs, cutters=(*jobs.cutters, *cutters)) for jobs in every)
-    more = usable(every[0].question, cutters)
-    again = tuple(_with_tools(jobs, more) for jobs in every)
-    known = [jobs.question.feature.request for jobs in every]
-    new = [one for one in aimed(every[0].question, more) if one.feature.request not in known]
-    return (*again, *(opened(Jobs(replace(one, rooms_an_end_mill_opens=frozenset()), again[0].tools)) for one in new))
-
-
-def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
-    question = replace(jobs.question, rooms_an_end_mill_opens=frozenset())
-    more = replace(jobs, question=question, tools=[*jobs.tools, *tools], cleared=dict(jobs.cleared))
-    return opened(more)
-
-
-def best_of(every: Asked, before: Proved | None = None, watch: Watch | None = None) -> Proved | None:
-    """The best plan with its proof; None where there is none. `before`: the best with fewer cutters, which needs no
-    second proof where it is still the best. None too where it takes longer than it may."""
-    watch = watch or Watch(patience=PATIENCE)
-    if (weighed := _first(every, Shortlist(watch=watch))) is None:
-        return None
-    proved = before if before and _is_the_same(weighed, before) else finish(weighed)
-    proved = proved or next(iter(proved_plans(every, 1, watch)), None)
-    if watch.stopped:
-        raise KeyboardInterrupt
-    return proved
-
-
-def _first(every: Asked, told: Shortlist) -> Weighed | None:
-    """What the search finds first, where it does so in time."""
-    try:
-        return next(best(every, told), None)
-    except OutOfPatience:
-        return None
-
-
-def _is_the_same(weighed: Weighed, before: Proved) -> bool:
-    """Whether a draft is one that was proved already, with the same verdict, set-up and warnings."""
-    said = before.plan.warnings[:len(weighed.warnings)]
-    known = (before.draft.jobs, before.draft.question.setup, before.plan.answer, said)
-    return (deepened(weighed.draft).jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings) == known
-
-
 def _own_words(shop: Shop) -> tuple[str, ...]:
     """What the owner overrules for this question and in the shop."""
     return tuple(f'{one.rule} doesn\'t hold for {one.by}, by your word: "{one.words}"' for one in said_of(shop))
@@ -200,33 +146,6 @@ def _own_pace(shop: Shop) -> tuple[str, ...]:
         return ()
     of = f"the median of {shop.own.timed} jobs timed" if shop.own.timed > 1 else "one job timed"
     return (f"minutes at {shop.pace:.2f} times the reckoned, {of} here",)
-
-
-def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[Proved, ...]:
-    """The best plan and its runners-up, in whatever set-up. A draft that its proof refuses may have hidden others that
-    it seemed as good as: where there was one, every draft is looked at. With a `watch`, an interruption ends the search
-    with what it has found, if it has found anything."""
-    proved: list[Proved] = []
-    try:
-        if found := as_drawn(every, most, watch or Watch()):
-            return found
-        for all_drafts in (False, True):
-            told = Shortlist(watch=watch or Watch())
-            again: list[Proved] = []
-            for one in distinct(best(every, told, all_drafts), told, most):
-                again.append(one)
-                proved = max(proved, again, key=len)
-            proved = again
-            if not told.unproved:
-                break
-    except OutOfPatience:
-        if watch is not None:
-            watch.ran_out = True
-    except KeyboardInterrupt:
-        if watch is None or not proved:
-            raise
-        watch.stopped = True
-    return tuple(proved)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:

@@ -22,7 +22,7 @@ from crib.machining.tool import Tool
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
-from crib.planning.pareto import LowerBound
+from crib.planning.pareto import LowerBound, ParetoFront
 from crib.planning.verdict import answer, complete, deviations
 from crib.planning.watch import Watch
 from crib.records import dataclass, field, replace
@@ -131,6 +131,8 @@ class Shortlist:
     told: int = 0  # of chains down an axis
     unproved: int = 0
     least: int | None = None
+    under: Key | None = None
+    new: frozenset[int] = frozenset()
     watch: Watch = field(default_factory=Watch)
 
     def add(self, weighed: Weighed) -> None:
@@ -148,7 +150,7 @@ class Shortlist:
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding. Raises `OutOfPatience`."""
         self.watch.check()
-        if self.least is not None and key[0] >= self.least:
+        if (self.least is not None and key[0] >= self.least) or (self.under is not None and key >= self.under):
             return True
         return self.best is not None and not self.best.draft.is_round and key[:3] > self.best.key[:3]
 
@@ -168,8 +170,9 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
-    bounds = Bounds(jobs.question, jobs.tools, jobs.limits)
-    open_drafts, reached = _Frontier(bounds, in_vain=_IN_VAIN[0][0] if jobs.wide else 0), (0, False, False, 0.0)
+    bounds = jobs.bounds(told.new)
+    in_vain = None if told.under else _IN_VAIN[0][0] if jobs.wide else 0
+    open_drafts, reached = _Frontier(bounds, in_vain=in_vain), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -234,7 +237,7 @@ class _Frontier:
     def push(self, *opens: SearchNode) -> None:
         """Drafts to go on from, as far as there is any way on."""
         for open_ in opens:
-            if open_.is_left:
+            if open_.is_left and open_.to_come(self.bounds):
                 heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
 
     def take(self, here: Weighed, every: bool) -> None:
@@ -242,6 +245,8 @@ class _Frontier:
         if self.in_vain is not None:
             self.in_vain += 1
         if complete(here.draft):
+            if self.bounds.is_wanting(here.draft.tools):
+                return
             heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
             self.push(*_opened(here.so_far, here))
@@ -326,11 +331,16 @@ class SearchNode:
         rooms = bounds.missing(self.draft)
         return replace(self, listed=bounds.next_tools(rooms, self.so_far, is_last, self.may_share))
 
+    def to_come(self, bounds: Bounds) -> ParetoFront:
+        """The least that is still to come with the next of its tools; nothing where it can't go on."""
+        if self.listed is not None:
+            return self.next.to_come
+        return (LowerBound(shared=self.may_share),) if self.draft.jobs else bounds.first(self.may_share)
+
     def floor(self, bounds: Bounds) -> Key:
         """The least that its key can come to with the next of its tools."""
-        to_come = (LowerBound(shared=self.may_share),) if self.listed is None else self.next.to_come
         ids = self.weighed.key[-1] if self.weighed else ()
-        return (*bounds.rank(self.so_far.least, to_come), (), ids)
+        return (*bounds.rank(self.so_far.least, self.to_come(bounds)), (), ids)
 
     def is_to_grow(self, jobs: Jobs) -> bool:
         """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is

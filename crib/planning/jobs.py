@@ -16,7 +16,9 @@ from crib.machining.methods import clear, is_feasible, method_of
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
+from crib.planning.abilities import Abilities
 from crib.planning.down_the_axis import method_of as method_down
+from crib.planning.lower_bounds import Bounds, Shares
 from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
@@ -30,7 +32,9 @@ NEVER_HERE = ids("everywhere")
 @dataclass
 class Jobs:
     """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
-    cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis."""
+    cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
+    `grown_from`: the same of the first of these tools, or where an hour is worth something else, of which what was
+    worked out stands."""
 
     question: Question
     tools: Sequence[Tool]
@@ -38,9 +42,37 @@ class Jobs:
     cutters: Sequence[Cutter] = ()
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
+    grown_from: Jobs | None = None
+
+    @cached_property
+    def widened(self) -> Jobs:
+        """The same with walls nearer their far limits."""
+        return Jobs(self.question, self.tools, wide=True,
+                    grown_from=self.grown_from.widened if self.grown_from else None)
+
+    @cached_property
+    def abilities(self) -> Abilities:
+        """What each tool can do by itself."""
+        before = self.grown_from
+        if before and len(before.tools) == len(self.tools):
+            return before.abilities
+        return Abilities(self.question, self.tools, self.limits, before.abilities if before else None)
+
+    @cached_property
+    def shares(self) -> Shares:
+        """The least that each tool takes."""
+        return self.bounds().shares
+
+    def bounds(self, new: frozenset[int] = frozenset()) -> Bounds:
+        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
+        before = self.grown_from
+        known = before.shares if before and before.question is self.question else {}
+        return Bounds(self.abilities, self.question, known, new)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""
+        if self.grown_from and tool in self.grown_from:
+            return self.grown_from.clear(tool, room, removed)
         place = (tool.id, room.name, removed)
         found = self.cleared.get(place) if tool in self else None
         if found is None:

@@ -5,49 +5,36 @@ Nothing here may ever be more than what comes out in the end.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import combinations
-from math import inf
 
-from crib.findings.finding import Finding, Grade
-from crib.findings.verdicts import ANSWERS, Verdict
+from crib.findings.finding import Finding
 from crib.geometry.outline import Room
-from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import leaves_corners, never_in
-from crib.machining.methods import pass_bounds, pass_bounds_now
-from crib.machining.methods.base import Job, Limits, PassBound
-from crib.machining.overruled import may_be
+from crib.machining.methods import pass_bounds_now
+from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
-from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, SIDEWAYS, Manner
+from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
-from crib.planning.verdict import calls_for
 from crib.planning.what_can_go import left_by_all, left_by_some
 from crib.records import NamedTuple, dataclass, field
-from crib.rules import judge, stops
-from crib.rules.passes import never_opens
-from crib.rules.sizes import least_said
-
-_DRAWN, _EXTRA, _GIVEN_AWAY = map(ANSWERS.index, (Verdict.AS_DRAWN, Verdict.EXTRA_PASSES, Verdict.COMPROMISE))
-
 
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
 
+
 class Share(NamedTuple):
-    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another.
-    `both`: whether some pass surely cuts both walls at once, where it does the room alone."""
+    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another."""
 
     alone: ParetoFront
     any_: LowerBound
-    both: bool = False
 
     @property
     def ends(self) -> bool:
-        """Whether it can end the room. One that can't never touches its far walls or its floor."""
+        """Whether it can end the room."""
         return bool(self.alone)
 
 
@@ -67,77 +54,58 @@ class PartialPlan(NamedTuple):
     said: frozenset[Finding] = frozenset()
 
 
+Shares = dict[str, dict[int, Share]]
+"""By room, what each tool that can do anything there can do."""
+
+
 @dataclass
 class Bounds:
-    """For each tool and room the least that it takes, and from these the least that is still to come."""
+    """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
+    shares of the first of these tools, where they were worked out of this very question. `new`: tools of which a plan
+    must have one at least; where there are none any plan does."""
 
+    abilities: Abilities
     question: Question
-    tools: Sequence[Tool]
-    limits: Limits
+    known: Shares = field(default_factory=dict)
+    new: frozenset[int] = frozenset()
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding]],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
-    grouped: dict[tuple[str, bool, bool], Grouped] = field(default_factory=dict)
-    forbidden: dict[int, bool] = field(default_factory=dict)
-    cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
+    grouped: dict[tuple[str, bool, bool, bool], Grouped] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
+    firsts: dict[bool, ParetoFront] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
-    missed: dict[str, float] = field(default_factory=dict)
     least_verdict: int = 0
+
+    @property
+    def tools(self) -> Sequence[Tool]:
+        """The tools that there are."""
+        return self.abilities.tools
+
+    @property
+    def limits(self) -> Limits:
+        """What the shop and the drawing allow."""
+        return self.abilities.limits
 
     def of(self, tool: Tool, room: Room) -> Share | None:
         """What a tool can do of a room; None where it can do nothing there."""
-        return self._shares[room.name].get(tool.id)
+        return self.shares[room.name].get(tool.id)
 
     @cached_property
-    def _shares(self) -> dict[str, dict[int, Share]]:
+    def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
+        every = {tool.id: tool for tool in self.tools}
         return {
-            room.name: {tool.id: share for tool in self.tools if (share := self._of(tool, room))}
-            for room in self.question.outline.rooms
+            room.name: {number: known[number] if number in known else self._share(every[number], able)
+                        for number, able in self.abilities.of(room).items()}
+            for room in self.question.outline.rooms for known in (self.known.get(room.name, {}),)
         }
 
-    def _of(self, tool: Tool, room: Room) -> Share | None:
-        if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
-            return None
-        found = pass_bounds(tool, self.question.outline, room, self.limits)
-        if not found or self._is_forbidden(tool):
-            return None
-        self.missed[room.name] = min(self.missed.get(room.name, inf), *(self._misses(tool, room, one) for one in found))
+    def _share(self, tool: Tool, able: Able) -> Share:
         each = least_minutes(self.question, tool)
-        called = self._verdict(tool, room)
-        alone = non_dominated(self._alone(tool, room, one, each, called) for one in found if one.passes < inf)
-        cautioned = all(self._is_cautioned(tool, room, one.manner) for one in found)
-        any_ = LowerBound(called, True, self._money(each), caution=cautioned)
-        return Share(alone, any_, all(one.both for one in found))
-
-    def _verdict(self, tool: Tool, room: Room) -> int:
-        """The verdict that a tool in a room comes to at the least."""
-        if leaves_corners(self.question, tool, room):
-            return _GIVEN_AWAY
-        return _DRAWN if calls_for(self.question, room.name, tool) else _EXTRA
-
-    def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
-        """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
-        its manner alone decides that."""
-        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
-        return least_said(self.question, room.name, tool, one)[1] if by_manner else 0
-
-    def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:
-        """Whether a rule cautions against a tool in a room, whatever its passes."""
-        place = (tool.id, room.name, manner)
-        if place not in self.cautioned:
-            idle = Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),))
-            self.cautioned[place] = any(warning.grade == Grade.CAUTION for warning in judge(idle))
-        return self.cautioned[place]
-
-    def _is_forbidden(self, tool: Tool) -> bool:
-        """Whether a rule keeps a tool from any work here, whatever its passes."""
-        if tool.id not in self.forbidden:
-            idle = Draft(self.question, (Job(tool, "", (), NOTHING, Manner.IDLE),))
-            self.forbidden[tool.id] = bool(stops(idle))
-        return self.forbidden[tool.id]
+        any_ = LowerBound(able.verdict, True, self._money(each), caution=able.cautioned)
+        return Share(non_dominated(self._alone(tool, one, each) for one in able.alone), any_)
 
     def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
@@ -145,26 +113,18 @@ class Bounds:
         found = pass_bounds_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
         if found is None:
             return None
-        each = least_minutes(self.question, tool)
-        called = self._verdict(tool, room)
         up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
-        return tuple(self._alone(tool, room, one, each, called).and_(up) for one in found if one.passes < inf)
+        each = least_minutes(self.question, tool)
+        return tuple(self._alone(tool, one, each).and_(up) for one in self.abilities.manners(tool, room, found))
 
-    def _alone(self, tool: Tool, room: Room, fewest: PassBound, each: float, called: int) -> LowerBound:
-        shop = self.question.shop
-        careful, missed = least_said(self.question, room.name, tool, fewest)
+    def _alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
+        shop, fewest = self.question.shop, manner.passes
         minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
-        verdict = _GIVEN_AWAY if missed else max(called, _EXTRA if fewest.levels > 1 else _DRAWN)
-        warned = (fewest.slow > 0 and self._stands(tool, "CL2")) + (fewest.levels > 2 and self._stands(tool, "FC2"))
-        left = (1 - shop.careful_chance) ** careful * (1 - shop.miss_chance) ** missed
-        cautioned = (fewest.rubs and self._stands(tool, "SZ2")) or self._is_cautioned(tool, room, fewest.manner)
-        return LowerBound(verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** warned, cautioned)
-
-    def _stands(self, tool: Tool, rule: str) -> bool:
-        """Whether a rule surely holds of a tool, whatever the owner's word is."""
-        return not may_be(self.question.shop, tool.owned, rule)
+        left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
+        return LowerBound(manner.verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** manner.warned,
+                          manner.cautioned)
 
     def _money(self, minutes: float) -> float:
         return minutes / 60 * self.question.shop.hour_rate
@@ -188,25 +148,39 @@ class Bounds:
             self.rests[place] = least
         return self.rests[place]
 
-    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None) -> ParetoFront:
+    def _rest_with_new(self, rooms: Sequence[Room], said: frozenset[Finding]) -> ParetoFront:
+        """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
+        found: list[LowerBound] = []
+        for mine in rooms:
+            least: ParetoFront = (LowerBound(money=self._put_up),)
+            for room in rooms:
+                speak = said if len(rooms) == 1 else None
+                least = combine(least, self._cheapest(room, False, False, speak, room is mine))
+            found += least
+        return non_dominated(found)
+
+    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None,
+                  is_new: bool = False) -> ParetoFront:
         """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
-        where one cutter may do several."""
-        groups = self._by_what_is_said(room, begun, may_share)
+        where one cutter may do several. `is_new`: with a new tool."""
+        groups = self._by_what_is_said(room, begun, may_share, is_new)
         if said is None:
             return non_dominated(one for bare, _ in groups.values() for one in bare)
         return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
                      for shared, (_, own) in groups.items() for one in own)
 
-    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool) -> Grouped:
+    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, is_new: bool) -> Grouped:
         """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
         its name."""
-        place = (room.name, begun, may_share)
+        place = (room.name, begun, may_share, is_new)
         if place not in self.grouped:
             found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
             for tool in self._able((room,)):
+                if is_new and tool.id not in self.new:
+                    continue
                 own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
-                part = self._part(self._shares[room.name][tool.id], begun, may_share)
+                part = self._part(self.shares[room.name][tool.id], begun, may_share)
                 bare += part
                 named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
             self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
@@ -219,23 +193,36 @@ class Bounds:
             return (share.any_,)
         return (*share.alone, share.any_.and_(LowerBound(money=self._put_up))) if may_share else share.alone
 
+    def first(self, may_share: bool) -> ParetoFront:
+        """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
+        the others what they take."""
+        if not self.new:
+            return (LowerBound(shared=may_share),)
+        if may_share not in self.firsts:
+            rooms = self.question.outline.rooms
+            self.firsts[may_share] = tuple(one for tool in self.tools if tool.id in self.new
+                                           for one in self.with_tool(rooms, frozenset(), tool, may_share))
+        return self.firsts[may_share]
+
     def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
-                  said: frozenset[Finding] = frozenset()) -> ParetoFront:
+                  said: frozenset[Finding] = frozenset(), is_wanting: bool = False) -> ParetoFront:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
-        its rooms alone."""
+        its rooms alone. `is_wanting`: no new tool is up, and one must come."""
+        is_wanting = is_wanting and tool.id not in self.new and not may_share
         up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
-        able = [place for place, room in enumerate(rooms) if tool.id in self._shares[room.name]]
-        parts = {place: self._part(self._shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
+        able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
+        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
                  for place in able}
         if len(rooms) == 1:
-            return tuple(up.and_(one) for one in parts.get(0, ()))
+            return () if is_wanting else tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
                 others = [room for place, room in enumerate(rooms) if place not in mine]
-                here = combine((up,), self.rest(others, begun, may_share, after))
+                rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after)
+                here = combine((up,), rest)
                 for place in mine:
                     here = combine(here, parts[place])
                 found += here
@@ -261,27 +248,30 @@ class Bounds:
         ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
         names = frozenset(room.name for room in rooms)
         said = so_far.said & self._said.shared
-        place = (names, begun, ended, is_last, may_share, least.verdict, least.caution, said, round(least.left, 9))
+        is_wanting = self.is_wanting(up)
+        place = (names, begun, ended, is_last, may_share, least.verdict, least.caution, said, round(least.left, 9),
+                 is_wanting)
         if place not in self.listed:
-            able = self._going_on(rooms, begun, may_share, said)
-            found = [one for one in able if not is_last or self._can_end(rooms, ended, one.tool)]
+            able = self._going_on(rooms, begun, may_share, said, is_wanting)
+            found = [one for one in able if not is_last or (
+                self._can_end(rooms, ended, one.tool) and (not is_wanting or one.number in self.new))]
             self.listed[place] = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
         return self.listed[place]
 
     def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
-                  said: frozenset[Finding]) -> list[Branch]:
+                  said: frozenset[Finding], is_wanting: bool) -> list[Branch]:
         """The tools that could go on, with what is still to come; in no order."""
-        place = (tuple(room.name for room in rooms), begun, may_share, said)
+        place = (tuple(room.name for room in rooms), begun, may_share, said, is_wanting)
         if place not in self.going:
             self.going[place] = [Branch(tool.id, tool, to_come) for tool in self._able(rooms)
-                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said))]
+                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said, is_wanting))]
         return self.going[place]
 
     def _able(self, rooms: Sequence[Room]) -> list[Tool]:
         """The tools that can do anything in some rooms."""
         names = tuple(room.name for room in rooms)
         if names not in self.able:
-            ids = set().union(*(self._shares[name] for name in names))
+            ids = set().union(*(self.shares[name] for name in names))
             self.able[names] = [tool for tool in self.tools if tool.id in ids]
         return self.able[names]
 
@@ -289,6 +279,10 @@ class Bounds:
     def able_count(self) -> int:
         """How many tools can do anything in any room."""
         return len(self._able(self.question.outline.rooms))
+
+    def is_wanting(self, tools: Iterable[Tool]) -> bool:
+        """Whether a new tool must still come beside these."""
+        return bool(self.new) and self.new.isdisjoint(tool.id for tool in tools)
 
     def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
         """The best place in the ranking that what is so far can come to."""
@@ -303,7 +297,8 @@ class Bounds:
     @cached_property
     def _missed_by_all(self) -> int:
         """The verdict that every plan comes to at the least, for some tool is the last in each room."""
-        return _GIVEN_AWAY if self._shares and any(self.missed.values()) else _DRAWN
+        rooms = [able.values() for room in self.question.outline.rooms if (able := self.abilities.of(room))]
+        return GIVEN_AWAY if any(min(one.misses for one in able) for able in rooms) else DRAWN
 
     @cached_property
     def _at_stake(self) -> float:
@@ -316,15 +311,10 @@ class Bounds:
         minutes = shop.setup_minutes + self.question.extra_minutes + deburr_minutes(shop, edges_mm(self.question))
         return LowerBound(money=self._money(minutes), left=1 - shop.base_chance)
 
-    @cached_property
+    @property
     def _said(self) -> RuleEffects:
         """What the rules say of each tool that can do anything."""
-        able = self._able(self.question.outline.rooms)
-        both = frozenset(
-            tool.id for tool in able
-            if all(share.both for room in self.question.outline.rooms if (share := self.of(tool, room)))
-        )
-        return RuleEffects(self.question, {tool.id: tool for tool in able}, both)
+        return self.abilities.said
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
         """Whether what lacks these rooms could be complete with this tool as its last."""
@@ -333,7 +323,7 @@ class Bounds:
     @property
     def can_be(self) -> bool:
         """Whether for every room there is some tool that can end it: without one nobody does."""
-        return all(any(self._ends(tool, room) for tool in self.tools) for room in self.question.outline.rooms)
+        return all(map(self.abilities.is_ended, self.question.outline.rooms))
 
     def look_at_all(self, most: int | None = None) -> bool:
         """Whether all tools together might take everything that must go; with so many at the `most`, each put up once.
@@ -342,8 +332,8 @@ class Bounds:
         able = ((tool, room) for room in self.question.outline.rooms for tool in self._able((room,)))
         left = (left_by_all(self.question.outline, able, self.limits) if most is None else
                 left_by_some(self.question.outline, able, self.limits, most))
-        if left and self.least_verdict < _GIVEN_AWAY:
-            self.least_verdict = _GIVEN_AWAY
+        if left and self.least_verdict < GIVEN_AWAY:
+            self.least_verdict = GIVEN_AWAY
             self.listed.clear()
         return self.question.outline.is_waived(left)
 

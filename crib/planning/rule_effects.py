@@ -24,17 +24,19 @@ _BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)
 @dataclass
 class RuleEffects:
     """For each of some tools what the rules leave of the chance for what they say of it by its name, and what else they
-    say; `both`: those of which some pass surely cuts both walls at once."""
+    say; `both`: those of which some pass surely cuts both walls at once; `before`: the same of others, which stands."""
 
     question: Question
     tools: dict[int, Tool]
     both: frozenset[int]
+    before: RuleEffects | None = None
     leaves: dict[frozenset[Finding], float] = field(default_factory=dict)
 
     @cached_property
     def of(self) -> dict[int, tuple[float, frozenset[Finding]]]:
         """By tool: the chance left by what is said of it alone, and what is said of all like it."""
-        return {number: self._of(tool) for number, tool in self.tools.items()}
+        found = {number: self._of(tool) for number, tool in self.tools.items()}
+        return {**self.before.of, **found} if self.before else found
 
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (_BOTH,) if tool.id in self.both else ()

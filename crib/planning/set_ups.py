@@ -96,10 +96,14 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
 def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
     """Complete drafts of all set-ups, best first: aimed at the middle; where nothing was told of those, with walls
     nearer their limits."""
-    yield from merged(every, told, all_drafts)
-    if told.best is None:
-        wide = [Jobs(jobs.question, jobs.tools, wide=True) for jobs in every if not jobs.down]
-        yield from merged(wide, told, all_drafts)
+    for is_wide in (False, True):
+        if told.best is None:
+            yield from merged(at_walls(every, is_wide), told, all_drafts)
+
+
+def at_walls(every: Asked, is_wide: bool) -> Sequence[Jobs]:
+    """The question with walls at their aim, or nearer their limits; down an axis there is no other."""
+    return [jobs.widened for jobs in every if not jobs.down] if is_wide else every
 
 
 def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:

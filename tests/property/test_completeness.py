@@ -24,6 +24,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods import clear, is_feasible
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool, at_kindest, ready
+from crib.planning.abilities import Abilities
 from crib.planning.advise import advise
 from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.finish import finish
@@ -233,8 +234,8 @@ def check_bounds(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> N
 def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
     """What is told of the least is never more than what comes out of any plan of these tools."""
     for wide in (False, True):
-        bounds = Bounds(question, tools, replace(question.limits, wide=wide))
-        together = Bounds(question, tools, bounds.limits)
+        abilities = Abilities(question, tools, replace(question.limits, wide=wide))
+        bounds, together = Bounds(abilities, question), Bounds(abilities, question)
         can = together.look_at_all()
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):

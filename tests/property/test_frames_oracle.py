@@ -23,8 +23,9 @@ from crib.geometry.prove import prove
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part
 from crib.geometry.view import View
-from crib.planning.advise import advise, best_of, jobs_for
+from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
+from crib.planning.best_plans import best_of
 from crib.planning.finish import Proved
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, questions, with_ends

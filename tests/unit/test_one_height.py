@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advice import Plan
-from crib.planning.advise import advise, best_of, jobs_for, with_more
+from crib.planning.advise import advise, jobs_for
+from crib.planning.again import with_more
+from crib.planning.best_plans import best_of
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle

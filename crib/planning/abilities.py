@@ -1,0 +1,171 @@
+"""What each tool can do in each room by itself, at the least: whoever else is there and whatever an hour is worth, that
+stays so, and with more tools only theirs is new."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
+from math import inf
+
+from crib.findings.finding import Grade
+from crib.findings.verdicts import ANSWERS, Verdict
+from crib.geometry.outline import Room
+from crib.geometry.region import NOTHING
+from crib.machining.draft import Draft, Question
+from crib.machining.ends import leaves_corners, never_in
+from crib.machining.methods import pass_bounds
+from crib.machining.methods.base import Job, Limits, PassBound
+from crib.machining.overruled import may_be
+from crib.machining.tool import Tool
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, SIDEWAYS, Manner
+from crib.planning.rule_effects import RuleEffects
+from crib.planning.verdict import calls_for
+from crib.records import NamedTuple, dataclass, field
+from crib.rules import judge, stops
+from crib.rules.passes import never_opens
+from crib.rules.sizes import least_said
+
+DRAWN, EXTRA, GIVEN_AWAY = map(ANSWERS.index, (Verdict.AS_DRAWN, Verdict.EXTRA_PASSES, Verdict.COMPROMISE))
+
+
+class Manners(NamedTuple):
+    """One manner in which a tool does a room alone: its passes at the least, how many sizes it holds with care only and
+    how many it misses, how many warnings it surely earns, whether a rule surely cautions, and the verdict at the least.
+    """
+
+    passes: PassBound
+    careful: int
+    missed: int
+    warned: int
+    cautioned: bool
+    verdict: int
+
+
+class Able(NamedTuple):
+    """What a tool can do of a room: all of it in some manners (none where it can't), or any of it beside another, with
+    the verdict at the least and whether a rule surely cautions. `misses`: so many sizes at the least if it is the last
+    there, whoever was before. `both`: whether some pass surely cuts both walls at once, where it does the room alone.
+    """
+
+    alone: tuple[Manners, ...]
+    verdict: int
+    cautioned: bool
+    misses: int
+    both: bool
+
+    @property
+    def ends(self) -> bool:
+        """Whether it can end the room. One that can't never touches its far walls or its floor."""
+        return bool(self.alone)
+
+
+@dataclass
+class Abilities:
+    """Of some tools, what each can do in each room. `fewer`: the same of the first of them, which stands. No tool is
+    looked at in a room before somebody asks."""
+
+    question: Question
+    tools: Sequence[Tool]
+    limits: Limits
+    fewer: Abilities | None = None
+    found: dict[str, dict[int, Able]] = field(default_factory=dict)
+    left: dict[str, Iterator[Tool]] = field(default_factory=dict)
+    forbidden: dict[int, bool] = field(default_factory=dict)
+    cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
+
+    def of(self, room: Room) -> Mapping[int, Able]:
+        """What the tools that can do anything in a room can do, by their numbers."""
+        found = self._begun(room)
+        for _ in self._looked_at(room):
+            pass
+        return found
+
+    def is_ended(self, room: Room) -> bool:
+        """Whether some tool can end a room."""
+        return any(one.ends for one in self._begun(room).values()) or any(one.ends for one in self._looked_at(room))
+
+    def _begun(self, room: Room) -> dict[int, Able]:
+        """What was found till now."""
+        if room.name not in self.found:
+            self.found[room.name] = {**self.fewer.of(room)} if self.fewer else {}
+            self.left[room.name] = iter(self.new)
+        return self.found[room.name]
+
+    def _looked_at(self, room: Room) -> Iterator[Able]:
+        """What is found of the tools that nobody looked at yet, one by one."""
+        for tool in self.left[room.name]:
+            if able := self._of(tool, room):
+                self.found[room.name][tool.id] = able
+                yield able
+
+    @property
+    def new(self) -> Sequence[Tool]:
+        """The tools of which nothing was known before."""
+        return self.tools[len(self.fewer.tools):] if self.fewer else self.tools
+
+    @cached_property
+    def said(self) -> RuleEffects:
+        """What the rules say of each tool that can do anything."""
+        rooms = self.question.outline.rooms
+        every = [self.of(room) for room in rooms]
+        able = {tool.id: tool for tool in self.new if any(tool.id in here for here in every)}
+        both = frozenset(number for number in able if all(here[number].both for here in every if number in here))
+        return RuleEffects(self.question, able, both, self.fewer.said if self.fewer else None)
+
+    def _of(self, tool: Tool, room: Room) -> Able | None:
+        """What a tool can do of a room; None where it can do nothing there."""
+        if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
+            return None
+        found = pass_bounds(tool, self.question.outline, room, self.limits)
+        if not found or self._is_forbidden(tool):
+            return None
+        return Able(
+            self.manners(tool, room, found),
+            self._verdict(tool, room),
+            all(self._is_cautioned(tool, room, one.manner) for one in found),
+            min(self._misses(tool, room, one) for one in found),
+            all(one.both for one in found),
+        )
+
+    def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:
+        """The manners in which a tool does a room alone, by the passes that each takes at the least."""
+        called = self._verdict(tool, room)
+        return tuple(self._alone(tool, room, one, called) for one in found if one.passes < inf)
+
+    def _verdict(self, tool: Tool, room: Room) -> int:
+        """The verdict that a tool in a room comes to at the least."""
+        if leaves_corners(self.question, tool, room):
+            return GIVEN_AWAY
+        return DRAWN if calls_for(self.question, room.name, tool) else EXTRA
+
+    def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
+        """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
+        its manner alone decides that."""
+        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
+        return least_said(self.question, room.name, tool, one)[1] if by_manner else 0
+
+    def _alone(self, tool: Tool, room: Room, one: PassBound, called: int) -> Manners:
+        careful, missed = least_said(self.question, room.name, tool, one)
+        verdict = GIVEN_AWAY if missed else max(called, EXTRA if one.levels > 1 else DRAWN)
+        warned = (one.slow > 0 and self._stands(tool, "CL2")) + (one.levels > 2 and self._stands(tool, "FC2"))
+        cautioned = (one.rubs and self._stands(tool, "SZ2")) or self._is_cautioned(tool, room, one.manner)
+        return Manners(one, careful, missed, warned, cautioned, verdict)
+
+    def _stands(self, tool: Tool, rule: str) -> bool:
+        """Whether a rule surely holds of a tool, whatever the owner's word is."""
+        return not may_be(self.question.shop, tool.owned, rule)
+
+    def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:
+        """Whether a rule cautions against a tool in a room, whatever its passes."""
+        place = (tool.id, room.name, manner)
+        if place not in self.cautioned:
+            idle = Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),))
+            self.cautioned[place] = any(warning.grade == Grade.CAUTION for warning in judge(idle))
+        return self.cautioned[place]
+
+    def _is_forbidden(self, tool: Tool) -> bool:
+        """Whether a rule keeps a tool from any work here, whatever its passes."""
+        if tool.id not in self.forbidden:
+            idle = Draft(self.question, (Job(tool, "", (), NOTHING, Manner.IDLE),))
+            self.forbidden[tool.id] = bool(stops(idle))
+        return self.forbidden[tool.id]
