@@ -12,8 +12,8 @@ from crib.buying.compare import Offer, Stake, Way, Worth, bill_of, saving
 from crib.buying.elsewhere import regrinds
 from crib.buying.needs import FIRST_ID
 from crib.buying.prices import Price, collet_price, is_same, price_of
-from crib.cutters import kind_of
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down, kind_of
+from crib.cutters.base import Cutter, Down
 from crib.cutters.proposals import Wanted
 from crib.features import draw
 from crib.features.base import Feature, Request
@@ -22,13 +22,15 @@ from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.metal import DEFAULT_MATERIAL
+from crib.machining.tool import Tool
 from crib.planning.advice import Plan
 from crib.planning.advise import granted, jobs_for
-from crib.planning.again import at_shop, best_with
+from crib.planning.again import at_shop, best_with, held_in
 from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
-from crib.planning.set_ups import Asked, Readied
+from crib.planning.jobs import Jobs
+from crib.planning.set_ups import Asked, Readied, usable
 from crib.records import dataclass, field, replace
 from crib.shop import Shop
 from crib.units import in_words
@@ -67,18 +69,34 @@ class Bench:
         return self.plans[key][1]
 
     def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
-        place, known = (id(request), shop), self.proofs.setdefault(id(request), [])
-        if place not in self.begun:
-            jobs = self._jobs(request, shop)
-            self.begun[place] = (jobs, self._noted(known, find_best(jobs, known)))
-        jobs, before = self.begun[place]
-        found = self._noted(known, best_with(jobs, before, more, known)) if more else before
-        return granted(found.proved.plan, request, shop) if found and found.proved else None
-
-    def _noted(self, known: list[Proved], found: Best | None) -> Best | None:
+        known = self.proofs.setdefault(id(request), [])
+        found = self._best_with(request, more, shop, known)
         if found and found.proved and not any(one.draft is found.proved.draft for one in known):
             known.append(found.proved)
-        return found
+        return granted(found.proved.plan, request, shop) if found and found.proved else None
+
+    def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: list[Proved]) -> Best | None:
+        jobs, before = self._begun(request, self.shop, known)
+        if not more and shop == self.shop:
+            return before
+        if jobs[0].down or (jobs[0].question.layers and (shop != self.shop or any(
+                goes_down(cutter, Down.DRILLING) for cutter in more))):
+            return find_best(jobs_for(request, (*self.cutters, *more), shop, self.readied), known)
+        return best_with(jobs, before, self._tools(jobs[0], more, shop), known)
+
+    def _tools(self, jobs: Jobs, more: Sequence[Cutter], shop: Shop) -> list[Tool]:
+        """The tools that there are with more cutters, or in a shop with a collet more."""
+        question = jobs.question
+        tools = jobs.tools if shop == self.shop else held_in(shop, question, jobs.tools)
+        return [*tools, *usable(question, more)]
+
+    def _begun(self, request: Request, shop: Shop, known: list[Proved]) -> tuple[Asked, Best | None]:
+        """What can be done with what is owned, and the best of it."""
+        place = (id(request), shop)
+        if place not in self.begun:
+            jobs = self._jobs(request, shop)
+            self.begun[place] = (jobs, find_best(jobs, known))
+        return self.begun[place]
 
     def _jobs(self, request: Request, shop: Shop) -> Asked:
         """What can be done with what is owned: worked out once, whatever an hour is worth, but for closed ends: there

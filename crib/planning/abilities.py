@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from math import inf
+from typing import TypeVar
 
 from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
@@ -24,6 +25,8 @@ from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said
+
+T = TypeVar("T")
 
 DRAWN, EXTRA, GIVEN_AWAY = map(ANSWERS.index, (Verdict.AS_DRAWN, Verdict.EXTRA_PASSES, Verdict.COMPROMISE))
 
@@ -61,13 +64,13 @@ class Able(NamedTuple):
 
 @dataclass
 class Abilities:
-    """Of some tools, what each can do in each room. `fewer`: the same of the first of them, which stands. No tool is
-    looked at in a room before somebody asks."""
+    """Of some tools, what each can do in each room. `before`: the same of other tools; of those that are among these it
+    stands. No tool is looked at in a room before somebody asks."""
 
     question: Question
     tools: Sequence[Tool]
     limits: Limits
-    fewer: Abilities | None = None
+    before: Abilities | None = None
     found: dict[str, dict[int, Able]] = field(default_factory=dict)
     left: dict[str, Iterator[Tool]] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
@@ -87,9 +90,13 @@ class Abilities:
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
         if room.name not in self.found:
-            self.found[room.name] = {**self.fewer.of(room)} if self.fewer else {}
+            self.found[room.name] = self._standing(self.before.of(room)) if self.before else {}
             self.left[room.name] = iter(self.new)
         return self.found[room.name]
+
+    def _standing(self, known: Mapping[int, T]) -> dict[int, T]:
+        """Of what is known by the numbers of tools, what is of these."""
+        return {number: one for number, one in known.items() if number in self.old}
 
     def _looked_at(self, room: Room) -> Iterator[Able]:
         """What is found of the tools that nobody looked at yet, one by one."""
@@ -98,10 +105,23 @@ class Abilities:
                 self.found[room.name][tool.id] = able
                 yield able
 
+    @cached_property
+    def by_number(self) -> dict[int, Tool]:
+        """The tools by their numbers."""
+        return {tool.id: tool for tool in self.tools}
+
+    @cached_property
+    def old(self) -> frozenset[int]:
+        """The tools of which it was known before."""
+        if self.before is None:
+            return frozenset()
+        known = self.before.by_number
+        return frozenset(tool.id for tool in self.tools if known.get(tool.id) is tool)
+
     @property
-    def new(self) -> Sequence[Tool]:
-        """The tools of which nothing was known before."""
-        return self.tools[len(self.fewer.tools):] if self.fewer else self.tools
+    def new(self) -> list[Tool]:
+        """The others."""
+        return [tool for tool in self.tools if tool.id not in self.old]
 
     @cached_property
     def said(self) -> RuleEffects:
@@ -110,7 +130,8 @@ class Abilities:
         every = [self.of(room) for room in rooms]
         able = {tool.id: tool for tool in self.new if any(tool.id in here for here in every)}
         both = frozenset(number for number in able if all(here[number].both for here in every if number in here))
-        return RuleEffects(self.question, able, both, self.fewer.said if self.fewer else None)
+        known = self._standing(self.before.said.of) if self.before else {}
+        return RuleEffects(self.question, able, both, known)
 
     def _of(self, tool: Tool, room: Room) -> Able | None:
         """What a tool can do of a room; None where it can do nothing there."""

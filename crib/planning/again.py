@@ -1,11 +1,13 @@
-"""A question asked again, with a cutter more or at another worth of an hour: what was worked out stands."""
+"""A question asked again, with other cutters or at another worth of an hour: what was worked out stands, and only what
+is new is looked for."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crib.cutters.base import Cutter
-from crib.machining.tool import Tool
+from crib.holders import hold
+from crib.machining.draft import Question
+from crib.machining.tool import Tool, holding_of
 from crib.planning.aims import aimed
 from crib.planning.best_plans import Best, find_best, first, proved_best
 from crib.planning.finish import Proved
@@ -20,41 +22,52 @@ def at_shop(every: Asked, shop: Shop) -> Asked:
     """The same where an hour is worth something else; what was worked out of the metal stands."""
     shop = replace(shop.at_own_pace(), this_time=every[0].question.shop.this_time)
     return tuple(jobs if jobs.question.shop == shop else
-                 replace(jobs, question=replace(jobs.question, shop=shop), grown_from=jobs) for jobs in every)
+                 replace(jobs, question=replace(jobs.question, shop=shop), known=jobs) for jobs in every)
 
 
-def with_more(every: Asked, cutters: Sequence[Cutter]) -> Asked:
-    """The same with more cutters; what was worked out for the others stands."""
-    if every[0].down:
-        return tuple(replace(jobs, cutters=(*jobs.cutters, *cutters)) for jobs in every)
-    more = usable(every[0].question, cutters)
-    again = tuple(_with_tools(jobs, more) for jobs in every)
-    known = [jobs.question.feature.request for jobs in every]
-    new = [one for one in aimed(every[0].question, more) if one.feature.request not in known]
-    return (*again, *(opened(Jobs(replace(one, rooms_an_end_mill_opens=frozenset()), again[0].tools)) for one in new))
+def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
+    """The same with other tools, for what is cut along; what was worked out of those that were there stands."""
+    usual, asked = every[0].question, [jobs.question.feature.request for jobs in every]
+    aims = aimed(usual, tools)
+    wanted = [usual.feature.request, *(one.feature.request for one in aims)]
+    again = (_with_tools(jobs, tools) for jobs, request in zip(every, asked, strict=True) if request in wanted)
+    return (*again, *(opened(Jobs(_shut(one), tools)) for one in aims if one.feature.request not in asked))
 
 
 def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
-    """What was worked out stands unless one of the tools opens a room that none did before."""
-    shut = replace(jobs.question, rooms_an_end_mill_opens=frozenset())
-    if Jobs(shut, tools).opened_by_end_mills() <= jobs.question.rooms_an_end_mill_opens:
-        return Jobs(jobs.question, [*jobs.tools, *tools], grown_from=jobs)
-    return opened(Jobs(shut, [*jobs.tools, *tools]))
+    """What was worked out stands unless other rooms are opened by end mills than before."""
+    there = {id(tool) for tool in tools}
+    new = [tool for tool in tools if tool not in jobs]
+    is_shut = not all(id(mill) in there for mill in jobs.openers.values())
+    if is_shut or not Jobs(_shut(jobs.question), new).opened_by.keys() <= jobs.openers.keys():
+        return opened(Jobs(_shut(jobs.question), tools))
+    return Jobs(jobs.question, tools, known=jobs, openers=jobs.openers)
 
 
-def best_with(every: Asked, before: Best | None, cutters: Sequence[Cutter], known: Iterable[Proved] = ()
-              ) -> Best | None:
-    """The best plan with more cutters, where `before` is the best without them: only what has one of them in it and is
-    better is looked for."""
-    again = with_more(every, cutters)
-    watch = Watch(patience=PATIENCE)
-    if not _is_grown(again, every) or (before and not before.holds):
+def _shut(question: Question) -> Question:
+    return replace(question, rooms_an_end_mill_opens=frozenset())
+
+
+def held_in(shop: Shop, question: Question, tools: Sequence[Tool]) -> list[Tool]:
+    """The tools that these are in a shop with other collets."""
+    holding, there = holding_of(shop), replace(question, shop=shop)
+    return [one for tool in tools for one in (
+        (tool,) if hold(tool.cutter, holding) == tool.held else usable(there, (tool.owned,)))]
+
+
+def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: Iterable[Proved] = ()) -> Best | None:
+    """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
+    has a new one in it and is better is looked for."""
+    again, watch = with_tools(every, tools), Watch(patience=PATIENCE)
+    if not _stands(again, every, before):
         return find_best(again, known, watch)
-    new = frozenset(tool.id for tool in again[0].tools[len(every[0].tools):])
-    found = first(again, watch, None, new, before) if new else None
+    new = frozenset(tool.id for tool in tools if tool not in every[0])
+    found = first(again, watch, new=new, before=before) if new else None
     return proved_best(again, *found, known, watch) if found else before
 
 
-def _is_grown(again: Asked, every: Asked) -> bool:
-    """Whether all that was worked out stands."""
-    return len(again) == len(every) and all(one.grown_from is jobs for one, jobs in zip(again, every, strict=True))
+def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
+    """Whether all that was worked out stands, and the best plan too."""
+    is_known = len(again) == len(every) and all(one.known is jobs for one, jobs in zip(again, every, strict=True))
+    return is_known and (before is None or (before.holds and all(
+        tool in again[0] for tool in before.weighed.draft.tools if tool in every[0])))

@@ -93,7 +93,10 @@ def proved_best(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[P
 
 
 def _as_known(weighed: Weighed, known: Proved) -> Proved | None:
-    """The plan that a draft is, by one that was proved of the same passes: only what it costs may be another."""
+    """The plan that a draft is, by one that was proved of the same passes: only what it costs may be another. What is
+    said of a chain may hang on the cutters that aren't in it."""
+    if weighed.draft.is_round:
+        return None
     said, plan = len(weighed.warnings), known.plan
     same = (known.draft.jobs, known.draft.question.setup, plan.answer, plan.warnings[:said], plan.deviations)
     here = (deepened(weighed.draft).jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings,

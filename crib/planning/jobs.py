@@ -33,8 +33,8 @@ NEVER_HERE = ids("everywhere")
 class Jobs:
     """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
     cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
-    `grown_from`: the same of the first of these tools, or where an hour is worth something else, of which what was
-    worked out stands."""
+    `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
+    among these stands. `openers`: an end mill for each room that one opens."""
 
     question: Question
     tools: Sequence[Tool]
@@ -42,21 +42,21 @@ class Jobs:
     cutters: Sequence[Cutter] = ()
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
-    grown_from: Jobs | None = None
+    known: Jobs | None = None
+    openers: dict[str, Tool] = field(default_factory=dict)
 
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
-        return Jobs(self.question, self.tools, wide=True,
-                    grown_from=self.grown_from.widened if self.grown_from else None)
+        return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None)
 
     @cached_property
     def abilities(self) -> Abilities:
         """What each tool can do by itself."""
-        before = self.grown_from
-        if before and len(before.tools) == len(self.tools):
-            return before.abilities
-        return Abilities(self.question, self.tools, self.limits, before.abilities if before else None)
+        known = self.known
+        if known and known.tools is self.tools:
+            return known.abilities
+        return Abilities(self.question, self.tools, self.limits, known.abilities if known else None)
 
     @cached_property
     def shares(self) -> Shares:
@@ -65,14 +65,14 @@ class Jobs:
 
     def bounds(self, new: frozenset[int] = frozenset()) -> Bounds:
         """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
-        before = self.grown_from
-        known = before.shares if before and before.question is self.question else {}
-        return Bounds(self.abilities, self.question, known, new)
+        known = self.known
+        shares = known.shares if known and known.question is self.question else {}
+        return Bounds(self.abilities, self.question, shares, new)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""
-        if self.grown_from and tool in self.grown_from:
-            return self.grown_from.clear(tool, room, removed)
+        if self.known and tool in self.known:
+            return self.known.clear(tool, room, removed)
         place = (tool.id, room.name, removed)
         found = self.cleared.get(place) if tool in self else None
         if found is None:
@@ -185,9 +185,15 @@ class Jobs:
 
     def opened_by_end_mills(self) -> frozenset[str]:
         """The rooms that a usable end mill opens from above."""
+        return frozenset(self.opened_by)
+
+    @cached_property
+    def opened_by(self) -> dict[str, Tool]:
+        """The same, each with one that does."""
         mills = [tool for tool in self.tools if tool.kind.opens]
         rooms = [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
-        return frozenset(room.name for room in rooms if any(self._is_usable(tool, room) for tool in mills))
+        usable = ((room.name, next((tool for tool in mills if self._is_usable(tool, room)), None)) for room in rooms)
+        return {name: tool for name, tool in usable if tool}
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""

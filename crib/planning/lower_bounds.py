@@ -61,8 +61,8 @@ Shares = dict[str, dict[int, Share]]
 @dataclass
 class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
-    shares of the first of these tools, where they were worked out of this very question. `new`: tools of which a plan
-    must have one at least; where there are none any plan does."""
+    shares of those tools of which the abilities were known before, where they were worked out of this very question.
+    `new`: tools of which a plan must have one at least; where there are none any plan does."""
 
     abilities: Abilities
     question: Question
@@ -95,12 +95,12 @@ class Bounds:
     @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
-        every = {tool.id: tool for tool in self.tools}
-        return {
-            room.name: {number: known[number] if number in known else self._share(every[number], able)
-                        for number, able in self.abilities.of(room).items()}
-            for room in self.question.outline.rooms for known in (self.known.get(room.name, {}),)
-        }
+        return {room.name: {number: self._known(room, number) or self._share(self.abilities.by_number[number], able)
+                            for number, able in self.abilities.of(room).items()}
+                for room in self.question.outline.rooms}
+
+    def _known(self, room: Room, number: int) -> Share | None:
+        return self.known[room.name].get(number) if self.known and number in self.abilities.old else None
 
     def _share(self, tool: Tool, able: Able) -> Share:
         each = least_minutes(self.question, tool)

@@ -3,7 +3,7 @@ part comes out well."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import cached_property
 from math import prod
 
@@ -24,19 +24,19 @@ _BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)
 @dataclass
 class RuleEffects:
     """For each of some tools what the rules leave of the chance for what they say of it by its name, and what else they
-    say; `both`: those of which some pass surely cuts both walls at once; `before`: the same of others, which stands."""
+    say; `both`: those of which some pass surely cuts both walls at once; `known`: of others, what is known
+    of them."""
 
     question: Question
     tools: dict[int, Tool]
     both: frozenset[int]
-    before: RuleEffects | None = None
+    known: Mapping[int, tuple[float, frozenset[Finding]]] = field(default_factory=dict)
     leaves: dict[frozenset[Finding], float] = field(default_factory=dict)
 
     @cached_property
     def of(self) -> dict[int, tuple[float, frozenset[Finding]]]:
         """By tool: the chance left by what is said of it alone, and what is said of all like it."""
-        found = {number: self._of(tool) for number, tool in self.tools.items()}
-        return {**self.before.of, **found} if self.before else found
+        return {**self.known, **{number: self._of(tool) for number, tool in self.tools.items()}}
 
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (_BOTH,) if tool.id in self.both else ()

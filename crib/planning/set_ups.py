@@ -84,7 +84,8 @@ def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) ->
 
 def opened(jobs: Jobs) -> Jobs:
     """The same, knowing which rooms an end mill opens."""
-    return replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=jobs.opened_by_end_mills()))
+    return replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=frozenset(jobs.opened_by)),
+                   openers=jobs.opened_by)
 
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -13,8 +13,9 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise, jobs_for
-from crib.planning.again import with_more
+from crib.planning.again import with_tools
 from crib.planning.best_plans import best_of
+from crib.planning.set_ups import usable
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle
@@ -82,7 +83,8 @@ def test_teeth_below_the_limits() -> None:
 def test_one_that_is_bought_has_its_aim_too() -> None:
     """What is reckoned with one more cutter is what owning it gives."""
     owned = best_of(jobs_for(asked(0.380, 0.005), (MILL, teeth(0.375)), Shop()))
-    bought = best_of(with_more(jobs_for(asked(0.380, 0.005), (MILL,), Shop()), (teeth(0.375),)))
+    alone = jobs_for(asked(0.380, 0.005), (MILL,), Shop())
+    bought = best_of(with_tools(alone, [*alone[0].tools, *usable(alone[0].question, (teeth(0.375),))]))
     assert owned and bought
     assert bought.plan == owned.plan
 

@@ -1,0 +1,77 @@
+"""What was worked out once stands: a question asked again, with cutters more, at another worth of an hour or with one
+more collet, is answered as if nobody had asked before."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import assume, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.buying.compare import Offer, Way
+from crib.buying.needs import FIRST_ID
+from crib.buying.offers import Bench, Extra
+from crib.cutters.base import Cutter
+from crib.features import KINDS
+from crib.features import draw as draw_feature
+from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.planning.advise import best_plan
+from crib.shop import Shop
+from tests.kind_strategies import SEEN, cutters, questions, with_ends
+from tests.strategies import brief
+
+COLLETS = (9.525, 12.7, 19.05)
+
+
+def with_cutters(some: tuple[Cutter, ...]) -> Extra:
+    return Extra(Offer(Way.BUY, "some", tuple(one.id for one in some)), some)
+
+
+def answers_as_anew(data: st.DataObject, request: Request, owned: tuple[Cutter, ...], shop: Shop) -> None:
+    """A bench that is asked again and again, beside each question asked from nothing."""
+    feature = draw_feature(request)
+    more = [data.draw(cutters(feature, FIRST_ID + place)) for place in range(2)]
+    priced = more[0].but(price=data.draw(st.sampled_from([None, 5.0, 60.0])))
+    lacks = replace(shop, collets_mm=data.draw(st.sampled_from([None, COLLETS[:1], COLLETS[:2]])))
+    there = Bench(owned, lacks)
+    for hour in (lacks.hour_rate, data.draw(st.sampled_from([0.0, 4.0, 90.0]))):
+        bench = replace(there, shop=replace(lacks, hour_rate=hour))
+        before = best_plan(request, owned, bench.shop)
+        assert bench.best(request) == before
+        for some in ((more[0],), (priced,), (more[1],), tuple(more)):
+            after = best_plan(request, (*owned, *some), bench.shop)
+            event("better" if after != before else "as before")
+            assert bench.best(request, with_cutters(some)) == after
+        collet = Extra(Offer(Way.HOLDER, "collet", collet_mm=COLLETS[2]))
+        assert bench.best(request, collet) == best_plan(request, owned, collet.shop(bench))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_is_answered_as_anew(kind: str) -> None:
+    @settings(max_examples=3)
+    @given(st.data())
+    def ask(data: st.DataObject) -> None:
+        request, owned, shop = data.draw(questions(kind, 3))
+        note(brief(request, owned, shop))
+        answers_as_anew(data, request, owned, shop)
+
+    ask()
+
+
+@pytest.mark.parametrize(("kind", "ends"), [(kind, ends) for kind, ends in SEEN if ends != "open"])
+def test_so_it_is_between_ends(kind: str, ends: str) -> None:
+    @settings(max_examples=1)
+    @given(st.data())
+    def ask(data: st.DataObject) -> None:
+        request, owned, shop = data.draw(questions(kind, 2))
+        request = with_ends(request, ends)
+        note(brief(request, owned, shop))
+        try:
+            best_plan(request, owned, shop)
+        except CribError:
+            assume(False)
+        answers_as_anew(data, request, owned, shop)
+
+    ask()
