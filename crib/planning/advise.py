@@ -54,10 +54,7 @@ def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = 
     if text := refer(request.use, request.mating):
         asked = {"kind": request.kind, "material": request.material, "use": request.use}
         return Answered(Advice(asked, Verdict.REFER, says=text))
-    material, shop = metal_of(request, shop), _at_its_word(request, shop.at_own_pace())
-    assumed = _taken_for_granted(request, material, shop)
-    feature = draw(replace(request, material=material.name))
-    return _answered(asked_of(feature, material, shop, cutters), cutters, assumed, most, most_refused, watch)
+    return answered(jobs_for(request, cutters, shop), request, cutters, most, most_refused, watch)
 
 
 def _taken_for_granted(request: Request, material: Material, shop: Shop) -> tuple[str, ...]:
@@ -66,9 +63,10 @@ def _taken_for_granted(request: Request, material: Material, shop: Shop) -> tupl
             *(() if request.use or request.mating else (NO_USE,)), *_own_pace(shop), *_own_words(shop))
 
 
-def _answered(every: Asked, cutters: Sequence[Cutter], assumed: tuple[str, ...], most: int,
-              most_refused: int | None, watch: Watch | None = None) -> Answered:
-    """The plans, who is refused, and where there is no plan what is lacking."""
+def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: int = MOST_PLANS,
+             most_refused: int | None = None, watch: Watch | None = None) -> Answered:
+    """The same by what these cutters can do: the plans, who is refused, and where there is no plan what is lacking."""
+    assumed = _taken_for_granted(request, every[0].question.material, every[0].question.shop)
     proved = proved_plans(every, most, watch)
     plans = tuple(_with(p.plan, assumed) for p in proved)
     used = {cutter.id for plan in plans for cutter in plan.cutters}

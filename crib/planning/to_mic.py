@@ -18,11 +18,15 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import Advice, Plan
-from crib.planning.advise import advise, best_plan, better_plan
+from crib.planning.advice import Plan
+from crib.planning.advise import answered, better_plan, jobs_for
+from crib.planning.again import better_with, with_tools
+from crib.planning.best_plans import best_of
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
-from crib.planning.set_ups import Readied
+from crib.planning.refusals import refusals
+from crib.planning.set_ups import Asked, Readied
 from crib.records import dataclass, field, replace
+from crib.safety.refer import refer
 from crib.shop import Shop
 
 _STEP = {"in": 0.0254, "mm": 0.01}
@@ -127,6 +131,7 @@ class _Tried:
     best_now: Verdict | None = None
     better: dict[frozenset[tuple[int, str]], Plan | None] = field(default_factory=dict)
     readied: Readied = field(default_factory=Readied)
+    kinder: dict[tuple[int, frozenset[str]], Cutter] = field(default_factory=dict)
 
     def sets(self) -> tuple[frozenset[int], ...]:
         """The smallest sets of cutters that turn it, by their ids."""
@@ -140,17 +145,34 @@ class _Tried:
         return len(self.better) >= MOST_ASKED
 
     @cached_property
+    def asked(self) -> Asked:
+        """What the cutters can do as they are on record."""
+        return jobs_for(self.pending.request, self.cutters, self.shop, self.readied)
+
+    @cached_property
+    def best(self) -> Plan | None:
+        """The best plan of now."""
+        found = None if self._is_referred else best_of(self.asked)
+        return found.plan if found else None
+
+    @property
+    def _is_referred(self) -> bool:
+        return refer(self.pending.request.use, self.pending.request.mating) is not None
+
+    @cached_property
     def verdict(self) -> Verdict:
         """The verdict of the best plan of now."""
         if self.best_now is None:
-            plan = best_plan(self.pending.request, self.cutters, self.shop, self.readied)
-            return plan.answer if plan else Verdict.CANNOT
+            return self.best.answer if self.best else Verdict.CANNOT
         return self.best_now
 
     @cached_property
-    def now(self) -> Advice:
-        """The whole answer of now, with who is refused and why."""
-        return advise(self.pending.request, self.cutters, self.shop, most=1).advice
+    def now(self) -> Verdict:
+        """The answer of now."""
+        if self._is_referred:
+            return Verdict.REFER
+        return self.best.answer if self.best else answered(
+            self.asked, self.pending.request, self.cutters, 1, 0).advice.answer
 
     def at_kindest(self, known: frozenset[tuple[int, str]]) -> Plan | None:
         """The plan that is better than that of now with some unknown sizes (of a cutter's id, by their key) at their
@@ -164,7 +186,17 @@ class _Tried:
         return self.at_kindest(known) is not None
 
     def _better(self, cutters: Sequence[Cutter]) -> Plan | None:
-        return better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
+        question = self.asked[0].question
+        if self.asked[0].down or question.layers or self._is_referred:
+            return better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
+        found = better_with(self.asked, self._kindest, self.readied.tools(question, cutters), self.verdict)
+        return found.plan if found else None
+
+    @cached_property
+    def _kindest(self) -> Asked:
+        """What the cutters can do with everything that isn't known at its kindest."""
+        cutters = self._with(self.wholly(cutter.id for cutter in self.cutters))
+        return with_tools(self.asked, self.readied.tools(self.asked[0].question, cutters))
 
     def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
         """All that isn't known of some cutters."""
@@ -191,7 +223,8 @@ class _Tried:
 
     def fix(self, cutter: Cutter) -> Text | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
-        told = [one.fix for one in self.now.refused
+        used = {one.id for one in self.best.cutters} if self.best else set[int]()
+        told = [one.fix for one in refusals(self.asked, (cutter,), used).nearest
                 if one.cutter.id == cutter.id and one.answer == Verdict.MEASURE_FIRST]
         return told[0] if told else None
 
@@ -228,7 +261,11 @@ class _Tried:
     def _kind(self, cutter: Cutter, keys: Sequence[str]) -> Cutter:
         if not keys:
             return cutter
-        return with_sizes(cutter, **{ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys})
+        place = (cutter.id, frozenset(keys))
+        if place not in self.kinder:
+            sizes = {ask.key: ask.kindest for ask in self._unknowns(cutter) if ask.key in keys}
+            self.kinder[place] = with_sizes(cutter, **sizes)
+        return self.kinder[place]
 
     def _unknowns(self, cutter: Cutter) -> tuple[Unknown, ...]:
         """What isn't known of a cutter, at its kindest what is wanted of its kind."""
@@ -259,7 +296,7 @@ def _turn(cutter: Cutter, one: _Tried, numbers: frozenset[int], needed: frozense
     fix = one.fix(cutter) if len(keys) == 1 else None
     then = one.at_kindest(needed)
     return Turn(
-        one.pending.number, one.now.answer, then.answer if then else one.now.answer, fix,
+        one.pending.number, one.now, then.answer if then else one.now, fix,
         () if fix else one.thresholds(cutter, needed),
         tuple(sorted(numbers - {cutter.id})),
         tuple(sorted(tuple(sorted(other)) for other in one.family if other != numbers)),
