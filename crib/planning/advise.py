@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.features import KINDS, draw
-from crib.features.base import Request
-from crib.findings.verdicts import ANSWERS, Verdict
+from crib.features.base import Feature, Request
+from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.machining.draft import Question
@@ -16,13 +16,13 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
-from crib.planning.best_plans import best_of, first, proved_plans
+from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.branch_and_bound import Shortlist
-from crib.planning.finish import Proved, finish
+from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
 from crib.planning.refusals import Refused, refusals
-from crib.planning.set_ups import Asked, Readied, asked_of, best
-from crib.planning.watch import A_LOOK, PATIENCE, OutOfPatience, Watch
+from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, opened, shut_of
+from crib.planning.watch import A_LOOK, OutOfPatience, Watch
 from crib.records import dataclass, replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
@@ -112,20 +112,21 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    every = jobs_for(request, cutters, shop, readied)
-    drafted = first(every, watch or Watch(patience=PATIENCE), ANSWERS.index(than))
-    proved = finish(drafted[0]) if drafted else None
-    if drafted and not proved:
-        proved = best_of(every, watch)
-    found = granted(proved.plan, request, shop) if proved else None
-    return found if found and ANSWERS.index(found.answer) < ANSWERS.index(than) else None
+    every = shut_of(*_drawn(request, shop), cutters, readied)
+    proved = better_of(tuple(map(opened, every)), than, watch) if may_be(every) else None
+    return granted(proved.plan, request, shop) if proved else None
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Asked:
     """What these cutters can do for a feature."""
+    return asked_of(*_drawn(request, shop), cutters, readied)
+
+
+def _drawn(request: Request, shop: Shop) -> tuple[Feature, Material, Shop]:
+    """The feature, its metal, and the shop that it is asked in."""
     material = metal_of(request, shop)
     feature = draw(replace(request, material=material.name))
-    return asked_of(feature, material, _at_its_word(request, shop.at_own_pace()), cutters, readied)
+    return feature, material, _at_its_word(request, shop.at_own_pace())
 
 
 def _at_its_word(request: Request, shop: Shop) -> Shop:

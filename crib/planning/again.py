@@ -6,13 +6,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from crib.features.base import Request
-from crib.findings.verdicts import ANSWERS, Verdict
+from crib.findings.verdicts import Verdict
 from crib.holders import hold
 from crib.machining.draft import Question
 from crib.machining.tool import Tool, holding_of
 from crib.planning.aims import aimed
-from crib.planning.best_plans import Best, best_of, find_best, first, proved_best
-from crib.planning.finish import Proved, finish
+from crib.planning.best_plans import Best, better_of, find_best, first, proved_best
+from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, opened, usable
 from crib.planning.watch import PATIENCE, Watch
@@ -76,19 +76,14 @@ def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0])))
 
 
-def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict, watch: Watch | None = None
-                ) -> Proved | None:
+def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Proved | None:
     """The best plan with other tools where its verdict is better than this one, which is as good as any has without
     them. `known`: the same with tools of which some may be among these."""
-    again, watch = with_tools(known, tools), watch or Watch(patience=PATIENCE)
+    again = with_tools(known, tools)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
     if [_asked(jobs) for jobs in again] != [_asked(jobs) for jobs in every]:
-        new = frozenset(tool.id for tool in tools)
-    found = first(again, watch, ANSWERS.index(than), new) if new else None
-    proved = finish(found[0]) if found else None
-    if found and not proved:
-        proved = best_of(again, watch)
-    return proved if proved and ANSWERS.index(proved.plan.answer) < ANSWERS.index(than) else None
+        return better_of(again, than)
+    return better_of(again, than, new=new) if new else None
 
 
 def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:

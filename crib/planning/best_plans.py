@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.as_drawn import as_drawn
 from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish
@@ -62,6 +63,17 @@ def find_best(every: Asked, known: Iterable[Proved] = (), watch: Watch | None = 
     watch = watch or Watch(patience=PATIENCE)
     found = first(every, watch)
     return found and proved_best(every, *found, known, watch)
+
+
+def better_of(every: Asked, than: Verdict, watch: Watch | None = None, new: frozenset[int] = frozenset()
+              ) -> Proved | None:
+    """The best plan where its verdict is better than this one, with one of the `new` cutters in it."""
+    watch, least = watch or Watch(patience=PATIENCE), ANSWERS.index(than)
+    found = first(every, watch, least, new)
+    proved = finish(found[0]) if found else None
+    if found and not proved:
+        proved = best_of(every, watch)
+    return proved if proved and ANSWERS.index(proved.plan.answer) < least else None
 
 
 def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[int] = frozenset(),

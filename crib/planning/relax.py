@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import ceil, floor
 
 from crib.cutters.base import Cutter
-from crib.features import KINDS, draw
+from crib.features import KINDS
 from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.planning.advice import Advice, Change, Plan
@@ -113,13 +113,10 @@ def _asks(request: Request, way: _Way, better: Callable[[Request], Plan | None])
 
     def ask(steps: int) -> Plan | None:
         if steps not in known:
-            changed = changed_to(request, way.key, way.after(steps))
             try:
-                draw(changed)
+                known[steps] = better(changed_to(request, way.key, way.after(steps)))
             except CribError:
                 known[steps] = None
-            else:
-                known[steps] = better(changed)
         return known[steps]
 
     return ask

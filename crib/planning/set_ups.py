@@ -47,6 +47,12 @@ class Readied:
 def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
              readied: Readied | None = None) -> Asked:
     """The question in each set-up of the feature's kind; then in the usual one with other aims."""
+    return tuple(map(opened, shut_of(feature, material, shop, cutters, readied)))
+
+
+def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
+            readied: Readied | None = None) -> Asked:
+    """The same before anyone asked which rooms an end mill opens."""
     questions = questions_of(feature, material, shop)
     if layers := questions[0].layers:
         from crib.planning.closed.drills import drills
@@ -57,7 +63,13 @@ def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence
     if feature.down:
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
     tools = readied.tools(questions[0], cutters) if readied else usable(questions[0], cutters)
-    return tuple(opened(Jobs(question, tools)) for question in (*questions, *aimed(questions[0], tools)))
+    return tuple(Jobs(question, tools) for question in (*questions, *aimed(questions[0], tools)))
+
+
+def may_be(every: Asked) -> bool:
+    """Whether in some set-up there is a tool that can end it for each room: else nobody makes it, opened or not."""
+    return any(jobs.down is not None or all(map(jobs.abilities.is_ended, jobs.question.outline.rooms))
+               for is_wide in (False, True) for jobs in at_walls(every, is_wide))
 
 
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:
@@ -83,7 +95,9 @@ def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) ->
 
 
 def opened(jobs: Jobs) -> Jobs:
-    """The same, knowing which rooms an end mill opens."""
+    """The same, knowing which rooms an end mill opens where it is cut along."""
+    if jobs.question.feature.down:
+        return jobs
     return replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=frozenset(jobs.opened_by)),
                    openers=jobs.opened_by)
 
