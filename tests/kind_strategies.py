@@ -17,7 +17,7 @@ from crib.features import draw as draw_feature
 from crib.features.base import Feature, Request
 from crib.findings.errors import CribError
 from crib.planning.ask import read_request
-from crib.shop import Shop
+from crib.shop import BoringHead, Shop
 from crib.units import Size
 from tests.strategies import MATERIALS, STEP, around, size
 
@@ -28,6 +28,10 @@ CUTTERS = tuple(name for name, kind in KINDS.items() if kind.motions)
 SEEN = [(name, ends) for name, kind in FEATURES.items() for ends in kind.ends
         if ends != "open" or draw_feature(read_request(name, kind.example, Shop(), "in")).layers is not None]
 """The kinds that are seen from above, with the ends with which they are."""
+
+
+SHOP = Shop(rotary_turns=72, boring_heads=(BoringHead(12.7, 5.0, 200.0),))
+"""A shop that has a rotary table and a boring head: what is made with them is tried too."""
 
 
 @st.composite
@@ -72,7 +76,7 @@ def cutters(draw: st.DrawFn, feature: Feature, number: int) -> Cutter:
 def questions(draw: st.DrawFn, kind: str, most: int = 5) -> tuple[Request, tuple[Cutter, ...], Shop]:
     """A kind of feature that can be drawn, and up to so many cutters; in half of them some of those that could be
     bought for it."""
-    request, shop = draw(requests(kind)), Shop()
+    request, shop = draw(requests(kind)), SHOP
     try:
         feature = draw_feature(request)
     except CribError:

@@ -44,12 +44,14 @@ class Body:
 @dataclass(frozen=True)
 class Stroke:
     """A body and where it goes: its lower face; from above the corners of its way and what must be free where it comes
-    down, None where it goes on [mm]."""
+    down, None where it goes on; round an axis how far beside it its own axis stands before, and while it goes round
+    [mm]."""
 
     body: Body
     z: float
     path: tuple[tuple[float, float], ...] = ()
     free: float | None = 0.0
+    beside: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,8 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
     """Cut strokes down an axis out of the half-section, cell by cell."""
     near = 2 * cell
     wide = max((abs(x) for _, _, *xs in (*asked.least, *asked.most) for x in xs if abs(x) < 500), default=5.0)
-    wide = max([wide, *(r for one in strokes for d in (*one.body.sure, *one.body.clear) for r in d[2:4])]) + 4 * cell
+    wide = max([wide, *(r + max(map(abs, one.beside or (0.0,))) for one in strokes
+                        for d in (*one.body.sure, *one.body.clear) for r in d[2:4])]) + 4 * cell
     lows = [z for low, high, *_ in (*asked.least, *asked.most) for z in (low, high) if abs(z) < 500]
     low = min([*lows, *(one.z for one in strokes)]) - 2.0
     r = (np.arange(round(wide / cell)) + 0.5) * cell
@@ -86,6 +89,14 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
     gone, touched = np.zeros_like(stock), np.zeros_like(stock)
     rubs, may_rub = set(), set()
     for number, one in enumerate(strokes):
+        if one.beside is not None:
+            before = stock & ~gone
+            gone |= _ring(one.body.sure, r, z - one.z, one.beside[1])
+            touched |= _on_its_way(one, r, z, cell)
+            for by, into in ((-near, rubs), (near, may_rub)):
+                if _is_met(one, r, z, cell, by, before, stock & ~gone):
+                    into.add(number)
+            continue
         gone |= r[None, :] < _widest_yet(one.body.sure, z - one.z)[:, None]
         touched |= r[None, :] < _widest_yet(one.body.may, z - one.z)[:, None]
         standing = stock & ~gone
@@ -96,6 +107,48 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
                     into.add(number)
     return Found(_far(least & ~gone, gone, cell), _far(touched & stock & ~most, most, cell), frozenset(rubs),
                  frozenset(may_rub), frozenset())
+
+
+def _ring(discs: Iterable[Disc], r: Reals, up: Reals, beside: float, by: float = 0.0) -> Bits:
+    """The cells that a body fills as it goes round, its axis so far beside; each radius so much larger."""
+    radius = _radius(discs, up)[:, None]
+    return (np.abs(r[None, :] - abs(beside)) < radius + by) & (radius > 0)
+
+
+def _offsets(one: Stroke, cell: float) -> Reals:
+    """Where its axis stands on the way out, a cell apart at the most."""
+    assert one.beside is not None
+    start, end = one.beside
+    return np.linspace(start, end, 2 + int(abs(end - start) / cell))
+
+
+def _on_its_way(one: Stroke, r: Reals, z: Reals, cell: float) -> Bits:
+    """What it may pass over: down where it comes down, then out."""
+    found = np.zeros((len(z), len(r)), dtype=bool)
+    for beside in _offsets(one, cell):
+        found |= _ring(one.body.may, r, z - one.z, float(beside))
+    if one.free is not None and one.beside is not None:
+        found |= np.abs(r[None, :] - abs(one.beside[0])) < _widest_yet(one.body.may, z - one.z)[:, None]
+    return found
+
+
+def _is_met(one: Stroke, r: Reals, z: Reals, cell: float, by: float, before: Bits, standing: Bits) -> bool:
+    """Whether what must keep clear comes to metal, by so much more or less: on its way down to what stood before, but
+    for what the teeth open there; on the way out to what stands then."""
+    assert one.beside is not None
+    start, end = one.beside
+    if one.free is not None:
+        opened = np.abs(r[None, :] - abs(start)) < _widest_yet(one.body.sure, z - one.z)[:, None]
+        there = before & ~opened if start == end else before
+        for bottom, _, a, b, side, up in one.body.clear:
+            if (there & (np.abs(r - abs(start)) < max(a, b) + side + by)[None, :]
+                    & (z > one.z + bottom - up - by)[:, None]).any():
+                return True
+    for bottom, top, a, b, side, up in one.body.clear:
+        grown: Disc = (bottom - up - by, top + up + by, a + side + by, b + side + by, 0.0, 0.0)
+        if any((standing & _ring((grown,), r, z - one.z, float(beside))).any() for beside in _offsets(one, cell)):
+            return True
+    return False
 
 
 def _drawn(shapes: Iterable[Leaning], r: Reals, z: Reals) -> Bits:

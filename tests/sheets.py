@@ -22,7 +22,9 @@ SHOP = json.loads((HERE / "shop.json").read_text(encoding="utf-8"))
 
 OWNED = (*CUTTERS, dovetail_cutter(301, 1.0, 55, 0.5, 0.375), chamfer_cutter(302, 0.75, 60, 0.1),
          pointed(303, "countersink", 0.75, 82),
-         named(304, "keyseat-cutter", diameter_mm=0.75, face_mm=0.1875, neck_mm=0.25, reach_mm=1.5, shank_mm=0.5))
+         named(304, "keyseat-cutter", diameter_mm=0.75, face_mm=0.1875, neck_mm=0.25, reach_mm=1.5, shank_mm=0.5),
+         named(305, "grooving-bar", diameter_mm=0.5, face_mm=0.046, length_of_cut_mm=0.08, min_hole_mm=0.6,
+               shank_mm=0.5, reach_mm=1.0))
 """The sample's cutters, and one that its bench lacks for each of the examples that it can't make."""
 
 MORE: Mapping[str, tuple[str, dict[str, str]]] = {
@@ -33,6 +35,8 @@ MORE: Mapping[str, tuple[str, dict[str, str]]] = {
     "the slide's T-slot": ("t-slot", {
         "throat": "5/8+.002-0", "depth": ".520", "head_width": ".975+.010-.010", "head_height": ".240+.005-.005",
         "length": "6", "material": "grey iron", "use": "slide"}),
+    "groove by a disc": ("internal-groove", {
+        "bore": "1+.001-0", "diameter": "1.25+.006-0", "width": ".190+.004-0", "from_face": "1/4"}),
     "bored hole": ("hole", {"diameter": "1.000+.002-0", "depth": "1", "finish": "bored", "through": "yes"}),
 }
 ALL = (*KINDS, *MORE)
@@ -42,7 +46,7 @@ ALL = (*KINDS, *MORE)
 def answered(name: str, units: str = "in", dro: bool = True) -> Answered:
     """The answer to the example of a kind, or to one of `MORE`."""
     kind, texts = MORE[name] if name in MORE else (name, dict(KINDS[name].example))
-    shop = replace(from_json(SHOP), units=units, dro=dro)
+    shop = replace(from_json(SHOP), units=units, dro=dro, rotary_turns=72)
     found = advise(read_request(kind, texts, shop, "in"), OWNED, shop)
     assert found.proved, f"nothing in OWNED makes the example of {name}: add a cutter that does"
     return found

@@ -22,7 +22,7 @@ def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]
     """The kinds of cutter that each room of a feature calls for, and what it asks of them."""
     rooms = {room.name: room for room in feature.outline.rooms}
     deep = max((d.size.hi for d in feature.dimensions if d.sort == "depth"), default=0.0)
-    hole = feature.request.sizes.get("hole")
+    hole = feature.request.sizes.get("hole") or feature.request.sizes.get("bore")
     for name, calls in feature.calls_for.items():
         room = rooms.get(name)
         ways_in = [one.least.width / 1e6 for one in rooms.values() if one.opens(Opening.TOP) and one is not room]

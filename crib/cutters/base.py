@@ -200,6 +200,7 @@ class Down(StrEnum):
     COUNTERBORING = "counterboring"
     COUNTERSINKING = "countersinking"
     TAPPING = "tapping"
+    GROOVING = "grooving"
 
 
 @dataclass(frozen=True, eq=False)

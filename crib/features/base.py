@@ -15,7 +15,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import Circle, Counterbore, Countersink, FlatHole, Flats, PlainHole, Thread
+    from crib.features.rounds import Circle, Counterbore, Countersink, FlatHole, Flats, InsideGroove, PlainHole, Thread
     from crib.geometry.layers import Layers
     from crib.handbook.mates import Mate
 
@@ -161,7 +161,7 @@ class Feature:
     zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
-    down: PlainHole | FlatHole | Counterbore | Countersink | Thread | None = None
+    down: PlainHole | FlatHole | Counterbore | Countersink | InsideGroove | Thread | None = None
     number: int = 1
     circle: Circle | None = None
     flats: Flats | None = None

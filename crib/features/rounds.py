@@ -77,6 +77,22 @@ class Countersink:
 
 
 @dataclass(frozen=True)
+class InsideGroove:
+    """A groove round the wall of a bore: the bore that is there, the groove's limits across and along the bore, how far
+    its upper side is from the face."""
+
+    bore: Size
+    diameter: Size
+    width: Size
+    from_face: Size
+
+    @property
+    def deep_mm(self) -> float:
+        """How deep it is let into the wall, from the narrowest bore to its floor as aimed at [mm]."""
+        return (self.diameter.mid - self.bore.lo) / 2
+
+
+@dataclass(frozen=True)
 class GibScrews:
     """What the holes for a gib's screws ask beyond their threads [mm, deg]: where along the gib each stands, how high
     the flank is, the wall that they go through and how thick the gib behind it is; the nut across its flats and how
@@ -198,6 +214,12 @@ def room(name: str, diameter: Size, depth: Size) -> Room:
         for across, down in ((diameter.lo, depth.lo), (diameter.mid, depth.mid), (diameter.hi, depth.hi))
     )
     return Room(name, least, aim, most, frozenset({Opening.TOP}))
+
+
+def ring(low_mm: float, high_mm: float, inside_mm: float, outside_mm: float) -> Region:
+    """What lies between two diameters from a height to another [mm]."""
+    low, high = nm(low_mm), nm(high_mm)
+    return disc(low, high, nm(outside_mm / 2)) - disc(low, high, nm(inside_mm / 2))
 
 
 def choice(request: Request, key: str, known: tuple[str, ...]) -> str:

@@ -1,18 +1,20 @@
-"""Operations followed in a section, where a body passes along, and about an axis, where it comes down from above."""
+"""Operations followed in a section, where a body passes along, and about an axis, where it comes down from above or
+goes round."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache, reduce
 
 from crib.geometry.axis_view import came_through, swept
 from crib.geometry.faces import FINE, Standing, made
 from crib.geometry.farthest import farthest
-from crib.geometry.free_positions import cut, gaps
+from crib.geometry.free_positions import Gap, cut, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
 from crib.geometry.region import NOTHING, Region
+from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
 
@@ -21,17 +23,18 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     """Cut the operations in order from stock and measure what comes of it."""
     standing = outline.stock | outline.obstacles
     sure, may = NOTHING, NOTHING
-    stages = []
+    stages, stuck, last = [], [], None
     for number, one in operations:
         form, before = one.form, standing
         mine = _passed(form.sure, one)
-        touched = mine if form.may == form.sure else _passed(form.may, one)
+        over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
         standing = before - (mine & outline.stock) if outline.obstacles else before - mine
-        clear = [came_through(part) for part in form.clear] if frame is Frame.AXIS else form.clear
         spots = tuple(Spot(number, frame, gap.part, gap.gap, gap.slack, gap.x, gap.z)
-                      for gap in gaps(clear, standing, one.x, one.z))
+                      for gap in _nearest(one, before, standing))
         stages.append(Stage(number, spots, mine, before, standing))
-        sure, may = sure | mine, may | touched
+        stuck += [number] if one.goes_on and not one.follows(last) else []
+        last = one
+        sure, may = sure | mine, may | over
     removed = sure & outline.stock
     gone = sure if frame is Frame.AXIS else removed
     left = outline.least - gone
@@ -48,12 +51,29 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
         gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
         removed=removed,
         faces=tuple(made(face, standings, removed, left) for face in outline.faces),
+        stuck=tuple(stuck),
     )
 
 
 def _passed(parts: Sequence[Part], one: Operation) -> Region:
-    """What some parts of a body pass over."""
+    """What some parts of a body take."""
+    if one.goes_round:
+        return taken(parts, one)
     return swept(parts, one.z) if one.frame is Frame.AXIS else cut(parts, one.x, one.z)
+
+
+def _touched(parts: Sequence[Part], one: Operation) -> Region:
+    """What some parts of a body pass over, on the way there too."""
+    return touched(parts, one) if one.goes_round else _passed(parts, one)
+
+
+def _nearest(one: Operation, before: Region, standing: Region) -> Iterable[Gap]:
+    """How near the parts that don't cut come to metal."""
+    form = one.form
+    if one.goes_round:
+        return near(form.clear, one, before, standing, form.sure)
+    clear = [came_through(part) for part in form.clear] if one.frame is Frame.AXIS else form.clear
+    return gaps(clear, standing, one.x, one.z)
 
 
 def _not_waived(outline: Outline, left: Region) -> Region:

@@ -30,7 +30,8 @@ class Operation(NamedTuple):
     In a section it passes along with its axis at x. Down an axis, the work's `axis`-th, it comes from above. In plan it
     goes along a `path`, corner by corner; what passes along a section and has a path is followed in plan too. `free`:
     the radius round its first corner that must be clear above z before it comes down there; None where it goes on from
-    where the last one stopped.
+    where the last one stopped. `start`: about an axis, where its own axis stands before it goes out, or in, to x and
+    once round: as it comes down there, or has stopped; None where it only comes down.
     """
 
     frame: Frame
@@ -41,6 +42,7 @@ class Operation(NamedTuple):
     path: Path = ()
     free: int | None = None
     axis: int = 0
+    start: int | None = None
 
     @staticmethod
     def along(form: Silhouette, x: int, z: int, tag: int = 0, path: Path = (), free: int | None = None) -> Operation:
@@ -51,6 +53,25 @@ class Operation(NamedTuple):
     def down(form: Silhouette, z: int, tag: int = 0, axis: int = 0) -> Operation:
         """Down an axis."""
         return Operation(Frame.AXIS, form, z, 0, tag, axis=axis)
+
+    @staticmethod
+    def round(form: Silhouette, x: int, z: int, start: int, tag: int = 0, axis: int = 0, on: bool = False) -> Operation:
+        """Round an axis, its own axis as far from that as x; `on`: it is there at its height from before."""
+        return Operation(Frame.AXIS, form, z, x, tag, axis=axis, start=start, free=None if on else 0)
+
+    @property
+    def goes_round(self) -> bool:
+        """Whether it goes round an axis, beside it."""
+        return self.start is not None
+
+    @property
+    def goes_on(self) -> bool:
+        """Whether it doesn't come down from above."""
+        return self.goes_round and self.free is None
+
+    def follows(self, last: Operation | None) -> bool:
+        """Whether it goes on from where the one before it stopped."""
+        return last is not None and (last.tag, last.z, last.x) == (self.tag, self.z, self.start)
 
     @staticmethod
     def above(form: Silhouette, path: Path, z: int, free: int | None = None, tag: int = 0) -> Operation:

@@ -23,6 +23,12 @@ memory."""
 BEND_MM = 0.002 * _INCH
 """The most that a bar may bend under a roughing cut [mm]. From memory."""
 
+GROOVE_MM, GROOVE_SOFT_MM, GROOVE_TURNS = 0.003 * _INCH, 0.005 * _INCH, 20
+"""How far a grooving tooth is set out a side at once, in metal and in what cuts freely [mm], and how often it is let
+round then until it takes nothing more [-]: it cuts on all of its width. Common practice, no source."""
+
+_FREE_CUTTING = ("aluminium", "brass", "plastic")
+
 CAUTION_OVER, STOP_OVER = 4.0, 6.0
 """Diameters that a bar stands out, from which it is a caution and beyond which it isn't done [-]. Common practice."""
 
@@ -46,6 +52,15 @@ def rough_cut(bar_mm: float, stands_out_mm: float, material: Material, stiffness
     force = unit_power(material) * 1000 * FEED_MM
     each_mm = bend(force, stands_out_mm, bar_mm / FLUTED_SHARE, E_CARBIDE if carbide else E_HSS)
     return max(_LEAST_MM, min(ROUGH_MM[stiffness], BEND_MM / each_mm))
+
+
+def groove_step(group: str) -> float:
+    """How far a grooving tooth is set out a side at once, in a group of metals [mm]. References: common practice.
+
+    >>> groove_step("steel") < groove_step("aluminium")
+    True
+    """
+    return GROOVE_SOFT_MM if group in _FREE_CUTTING else GROOVE_MM
 
 
 def ladder(start_mm: float, size_mm: float, rough_mm: float, step_mm: float) -> tuple[float, ...]:

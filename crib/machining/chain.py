@@ -14,7 +14,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
 from crib.machining.draft import Draft
 from crib.machining.holes import Hole
-from crib.machining.methods.base import Cut, Limit
+from crib.machining.methods.base import Cut, Job, Limit
 from crib.records import dataclass
 from crib.units import nm
 
@@ -23,7 +23,8 @@ from crib.units import nm
 class Chain(Draft):
     """Strokes in order, each a job of one cut, with what their method knows of them: the way in words, the verdict that
     they earn at the best, the hole that they make. `suits`: how far that hole is from the best one, the lowest first.
-    `filed_mm2`: what is left to the file, of each."""
+    `filed_mm2`: what is left to the file, of each. `held`, `brought`: how the work is held for it and the spindle
+    brought over it, where that isn't as for its kind; `timed`: what that takes [min], with why and the setting."""
 
     way: str = ""
     at_best: Verdict = Verdict.AS_DRAWN
@@ -34,6 +35,9 @@ class Chain(Draft):
     assumed: tuple[Text, ...] = ()
     suits: float = 0.0
     filed_mm2: float = 0.0
+    held: Text = ""
+    brought: tuple[Text, ...] = ()
+    timed: tuple[tuple[str, float, str, str], ...] = ()
 
     @property
     def is_round(self) -> bool:
@@ -49,8 +53,14 @@ class Chain(Draft):
     def operations(self) -> tuple[Operation, ...]:
         """The strokes as they are dialled, each about the axis of the section that it is proved in."""
         others = count(1)
-        return tuple(Operation.down(job.tool.form, self.dialled(cut), job.tool.id, next(others) if cut.on else 0)
+        return tuple(self.operation(job, cut, self.dialled(cut), next(others) if cut.on else 0)
                      for job, cut in self.passes())
+
+    def operation(self, job: Job, cut: Cut, z: int, axis: int = 0) -> Operation:
+        """A stroke as it is proved with its lower end at z."""
+        if cut.start is not None:
+            return Operation.round(job.tool.form, cut.x, z, cut.start, job.tool.id, axis, cut.on_from)
+        return Operation.down(job.tool.form, z, job.tool.id, axis)
 
     def dialled(self, cut: Cut) -> int:
         """The depth of a stroke as it is set: on a whole step of the readout, the deeper one [nm]."""

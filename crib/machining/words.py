@@ -23,6 +23,8 @@ class Role(StrEnum):
     LAND = "spotface"
     TRANSFER = "transfer"
     TAP = "tap"
+    GROOVE = "groove"
+    ENTER = "go in"
 
 
 class Making(StrEnum):
@@ -72,12 +74,15 @@ class Direction(StrEnum):
 
 
 class Fed(StrEnum):
-    """Which way the cutter goes past the work while it cuts, as it is seen from the front."""
+    """Which way the cutter goes past the work while it cuts, as it is seen from the front: `ROUND` where the work is
+    turned under it, `OUT` where a boring head set it out beforehand."""
 
     RIGHT = "right"
     LEFT = "left"
     TOWARD_YOU = "toward you"
     DOWN = "down"
+    ROUND = "round"
+    OUT = "out"
 
 
 class Slide(StrEnum):
@@ -155,5 +160,8 @@ SIZED = (Role.DRILL, Role.REAM, Role.COUNTERBORE, Role.PLUNGE)
 IN_THE_HOLE = (Role.REAM, Role.TAP)
 """What wants its oil in the hole."""
 
-MAKES = (*SIZED, Role.BORE)
-"""A hole, or its floor, is made to size."""
+MAKES = (*SIZED, Role.BORE, Role.GROOVE)
+"""A hole, its floor or a groove is made to size."""
+
+BESIDE_THE_AXIS = (Fed.ROUND, Fed.OUT)
+"""A cutter goes round an axis beside it, and not down it."""

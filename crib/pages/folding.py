@@ -15,13 +15,14 @@ _SAME_MM = 1e-6
 
 class Fold(Enum):
     """What is set anew for each pass of a run: nothing, for it is one; Z; cross; cross first on one side of nought and
-    then as far on the other; the boring head."""
+    then as far on the other; the boring head; the table, where the work is turned under it."""
 
     ONE = auto()
     DOWN = auto()
     OVER = auto()
     SIDES = auto()
     BORE = auto()
+    ROUND = auto()
 
 
 @dataclass(frozen=True)
@@ -127,12 +128,20 @@ def _but_size(one: Pass) -> Pass:
     return _but(one, diameter_mm=0.0, radial_mm=round(one.radial_mm, 3))
 
 
+def _but_table(one: Pass) -> Pass:
+    return _but(one, x_mm=0.0, radial_mm=0.0, dial_from_mm=0.0, dial_to_mm=0.0)
+
+
 def _but_side(one: Pass) -> Pass:
     return replace(_but_across(one), feed=Fed.RIGHT, enters_mm=None, leaves_mm=None)
 
 
 def _bored(passes: Sequence[Pass]) -> int:
-    return _alike(_but_size)(passes) if passes[0].role == Role.BORE else 1
+    return _alike(_but_size)(passes) if passes[0].role in (Role.BORE, Role.GROOVE) else 1
+
+
+def _round(passes: Sequence[Pass]) -> int:
+    return _alike(_but_table)(passes) if passes[0].feed == Fed.ROUND else 1
 
 
 def _over(passes: Sequence[Pass]) -> int:
@@ -158,5 +167,6 @@ def _pairs(passes: Sequence[Pass]) -> Iterator[tuple[Pass, Pass]]:
 
 _COUNTS: dict[Fold, Callable[[Sequence[Pass]], int]] = {
     Fold.BORE: _bored, Fold.DOWN: _alike(_but_height), Fold.SIDES: _sides, Fold.OVER: _over,
+    Fold.ROUND: _round,
 }
 """How many passes at the beginning of a row each fold takes; where two take as many, the first."""

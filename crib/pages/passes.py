@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.machining.draft import ZEROS
-from crib.machining.words import Direction, Role
+from crib.machining.words import Direction, Fed, Role
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
 from crib.planning.advice import Pass
@@ -102,7 +102,7 @@ def _cells(line: Run | Again) -> Iterator[tuple[Fact, Fact]]:
     yield "what", " ".join(dict.fromkeys(word for word in (first.role, first.room) if word))
     yield "cross", _cross(line)
     yield "Z", _heights(line)
-    yield "table", _stops(first)
+    yield "table", joined(" ", (_stops(one) for one in line.passes)) if line.fold is Fold.ROUND else _stops(first)
     yield "feed", ", ".join(one.feed for one in line.passes[:2]) if line.fold is Fold.SIDES else _feed(first)
     yield "side", _bite([one.radial_mm for one in line.passes])
     yield from _rates(line.passes)
@@ -195,7 +195,9 @@ def _keys(lines: Sequence[Run | Again]) -> Iterator[Text]:
         yield said("{both}: at {first} {way}, then at {other} {back}", both=_cross(replace(run, passes=run.passes[:2])),
                    first=first[0], way=first[1], other=other[0], back=other[1])
     stopped = [run.first for run in runs if run.first.dial_from_mm is not None]
-    if any(_goes_in(one) for one in stopped):
+    if any(one.feed == Fed.ROUND for one in stopped):
+        yield "table: the cutter's axis from the middle, cross locked at 0"
+    elif any(_goes_in(one) for one in stopped):
         yield said("table: {at} at the middle of the {room}, locked", at=Measure(0.0), room=stopped[0].room)
     elif stopped:
         yield "table: both stops of the axis, from the left end of the finished cut"

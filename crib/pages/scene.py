@@ -10,7 +10,7 @@ from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
-from crib.machining.words import Seen
+from crib.machining.words import Seen, Slide
 from crib.records import dataclass
 
 if TYPE_CHECKING:
@@ -104,9 +104,9 @@ class Scene:
 
     `stock`: the metal before; `finished`: what is gone, and `taken` what of it this pass takes, where that is
     told; `form`: the cutter, with its axis at `x_nm` and its lower face at `z_nm`; `dialled`: what the slides are set
-    to for it, across and down [mm], where that is told. `tight`: what comes nearest to metal there. `on_top`: whether
-    z = 0 is the surface. `faces_you`: its left is the front, or seen `from_left` the back. `above`: the same from
-    above, where an end is closed or several holes stand round a circle.
+    to for it, across, by the `slide` of that name, and down [mm], where that is told. `tight`: what comes nearest to
+    metal there. `on_top`: whether z = 0 is the surface. `faces_you`: its left is the front, or seen `from_left` the
+    back. `above`: the same from above, where an end is closed or several holes stand round a circle.
     """
 
     stock: Region
@@ -123,6 +123,7 @@ class Scene:
     faces_you: bool = False
     from_left: bool = False
     dialled: tuple[float, float] | None = None
+    slide: Slide = Slide.CROSS
 
 
 @dataclass(frozen=True)

@@ -9,10 +9,10 @@ from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
-from crib.machining.words import Seen
+from crib.machining.words import Fed, Seen, Slide
 from crib.pages.above import holes_from_above, seen_from_above
 from crib.pages.scene import DimensionLine, Scene
-from crib.planning.advice import TightSpot
+from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
 from crib.records import replace
 from crib.units import nm
@@ -26,6 +26,7 @@ def scene_of(proved: Proved) -> Scene:
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
         dialled=_dialled(proved),
+        slide=Slide.TABLE if _deciding(proved).feed is Fed.ROUND else Slide.CROSS,
         dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         faces_you=not proved.draft.is_round,
@@ -36,8 +37,14 @@ def scene_of(proved: Proved) -> Scene:
 def _dialled(proved: Proved) -> tuple[float, float]:
     """What the slides are set to in the pass that is drawn [mm]: the steps of a readout, as the table of passes has
     them."""
-    one = proved.plan.passes[proved.trace.elevation.deciding]
-    return one.dial_x_mm, one.dial_z_mm
+    one = _deciding(proved)
+    across = one.dial_from_mm if one.feed is Fed.ROUND else None
+    return one.dial_x_mm if across is None else across, one.dial_z_mm
+
+
+def _deciding(proved: Proved) -> Pass:
+    """The pass that is drawn."""
+    return proved.plan.passes[proved.trace.elevation.deciding]
 
 
 def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tuple[DimensionLine, ...]:
@@ -50,6 +57,8 @@ def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tu
 def _as_drilled(room: Room, standing: Region) -> Room:
     """A round room as it comes out: as wide as it is half-way down, and as deep as it is so wide; a cone as wide as its
     mouth."""
+    if not room.opens(Opening.TOP):
+        return room
     aim, middle = room.aim, (room.aim.low + room.aim.high) // 2
     wide = _off_the_axis(standing, middle) or aim.right
     slab = next((slab for slab in standing.slabs if slab.low <= middle < slab.high), None)
@@ -116,6 +125,9 @@ def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
     aim = room.aim
     if room.opens(Opening.RIGHT) and not room.opens(Opening.TOP):
         return (DimensionLine("depth", True, aim.left, aim.right), DimensionLine(room.name, False, aim.low, aim.high))
+    if room.opens(Opening.LEFT) and not room.opens(Opening.TOP):
+        return (DimensionLine(room.name, True, -aim.right, aim.right), DimensionLine("width", False, aim.low, aim.high),
+                DimensionLine("from the face", False, aim.high, 0))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
     return (DimensionLine(room.name, True, aim.left, aim.right, fine),
             DimensionLine("depth" if first else f"{room.name} height", False, aim.low, aim.high))

@@ -164,7 +164,8 @@ def _title(run: Run, two_walls: bool) -> str:
     number = f"Pass {run[0].no}" if len(run) == 1 else f"Passes {run[0].no} to {run[-1].no}"
     ways = {(one.feed, one.direction) for one in run}
     wall = next((words for way, words in _WALLS.items() if ways == {(way, Direction.CONVENTIONAL)}), "")
-    return f"{number}: {' and '.join(roles)} {run[0].room}{wall if two_walls else ''}"
+    what = " ".join(dict.fromkeys((" and ".join(roles), run[0].room)))
+    return f"{number}: {what}{wall if two_walls else ''}"
 
 
 _WALLS = {"right": ", back wall", "left": ", front wall"}
@@ -183,7 +184,11 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
     if holes > 1:
         yield ("each flat", f"{holes}, each pass on every one") if plan.indexed else (
             "holes", f"{holes}, each pass at every one")
-    if not along and Slide.KNEE in one.locks:
+    if one.feed == Fed.ROUND:
+        yield "goes round", "the work is turned under it, counter-clockwise from above, once for each pass"
+    elif one.feed == Fed.OUT:
+        yield "goes round", "the boring head turns it, set out with the spindle stopped"
+    elif not along and Slide.KNEE in one.locks:
         yield "Z", "by the quill and its depth stop"
     if one.locks:
         yield "lock", " and ".join(filter(None, (", ".join(one.locks[:-1]), one.locks[-1])))
@@ -251,8 +256,8 @@ def _floor(one: Pass, plan: Plan) -> Iterator[Reads]:
 
 
 def _what(one: Pass) -> Fact:
-    if one.diameter_mm is not None and one.role == Role.BORE:
-        return said("bore to {size}", size=Measure(one.diameter_mm))
+    if one.diameter_mm is not None and one.role in (Role.BORE, Role.GROOVE):
+        return said("{role} to {size}", role=one.role, size=Measure(one.diameter_mm))
     return one.role
 
 

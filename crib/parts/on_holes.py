@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.features.rounds import Counterbore, Countersink, FlatHole, PlainHole
+from crib.features.rounds import Counterbore, Countersink, FlatHole, InsideGroove, PlainHole
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Measure, said
 from crib.parts.lying import Lying, is_one_line
@@ -38,4 +38,6 @@ def without_hole(one: Lying, lying: Sequence[Lying]) -> Iterator[Finding]:
 def _there(one: Lying) -> Size | None:
     """The hole that it goes on."""
     down = one.feature.down
+    if isinstance(down, InsideGroove):
+        return down.bore
     return down.hole if isinstance(down, Counterbore | Countersink) else None

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from crib.features.base import Comes, Feature
-from crib.features.rounds import Counterbore, Countersink, Finish, PlainHole, Thread
+from crib.features.rounds import Counterbore, Countersink, Finish, InsideGroove, PlainHole, Thread
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Opening
@@ -109,6 +109,8 @@ def _on_one_axis(one: Lying, other: Lying) -> Text | None:
         return None
     if isinstance(then, Countersink) or (isinstance(then, Counterbore) and then.hole is not None):
         return "what stands on a hole's mouth is guided by the hole"
+    if isinstance(then, InsideGroove):
+        return "a groove in a bore is found by the bore"
     if isinstance(first, Thread) or first.finish is not Finish.DRILLED:
         return None
     if isinstance(then, Thread):

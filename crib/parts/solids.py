@@ -4,9 +4,10 @@ on the face that it is cut from."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import cos, pi, sin
 
 from crib.features.base import Feature
-from crib.geometry.convex import Convex, Disc, Vector, points
+from crib.geometry.convex import AXES, Convex, Disc, Vector, points
 from crib.geometry.outline import Room
 from crib.geometry.region import FAR, Slab, Span
 from crib.parts.frame import Frame, frame_of
@@ -123,14 +124,38 @@ def solids(part: Part, placed: Placed, feature: Feature) -> tuple[Solid, ...]:
     return tuple(piece for run in runs for piece in _prisms(run, feature))
 
 
+_SECTORS = 24
+"""In so many pieces a ring is told, each a little larger than its share."""
+
+
 def _rounds(axis: Axis, feature: Feature) -> Iterator[Solid]:
-    """The slices of what is made down an axis."""
+    """The slices of what is made down an axis; what leaves the middle standing is a ring."""
     for slab in feature.outline.aim.slabs:
+        if min(span.left_low for span in slab.spans if span.right_low > 0) > 0:
+            yield from _ring(axis, feature, slab)
+            continue
         low, high = (max(radius, 0) / _NM for radius in (max(span.right_low for span in slab.spans),
                                                          max(span.right_high for span in slab.spans)))
         bottom, top = slab.low / _NM, slab.high / _NM
         yield Solid(_room(feature, (slab.low + slab.high) // 2, 0), Convex((
             Disc(_along(axis, -bottom), axis.inward, low), Disc(_along(axis, -top), axis.inward, high))))
+
+
+def _ring(axis: Axis, feature: Feature, slab: Slab) -> Iterator[Solid]:
+    """A ring in sectors: chords inside, and outside what touches the round."""
+    inner, outer = (at / _NM for at in next(span for span in slab.spans if span.right_low > 0)[:2])
+    one, other = (way for way in AXES if not any(a * b for a, b in zip(way, axis.inward, strict=True)))
+    room, wide = _room(feature, (slab.low + slab.high) // 2, round(inner * _NM)), 2 * pi / _SECTORS
+    for number in range(_SECTORS):
+        corners = [_off(_along(axis, -z / _NM), one, other, radius, number * wide + turn)
+                   for z in (slab.low, slab.high) for radius, turn in (
+                       (inner, 0.0), (inner, wide), (outer / cos(wide / 2), wide / 2), (outer, 0.0), (outer, wide))]
+        yield Solid(room, points(corners))
+
+
+def _off(middle: Vector, one: Vector, other: Vector, radius: float, angle: float) -> Vector:
+    return tuple(p + radius * (cos(angle) * a + sin(angle) * b)
+                 for p, a, b in zip(middle, one, other, strict=True))  # type: ignore[return-value]
 
 
 def _along(axis: Axis, deep: float) -> Vector:

@@ -13,6 +13,7 @@ from math import pi, prod
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import counted
 from crib.geometry.outline import Opening
+from crib.handbook.boring import GROOVE_TURNS
 from crib.handbook.materials import Material
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
@@ -20,7 +21,7 @@ from crib.machining.indexing import indexed
 from crib.machining.methods.base import Cut
 from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
-from crib.machining.words import MAKES, Role
+from crib.machining.words import MAKES, Fed, Role
 from crib.planning.advice import CostLine
 from crib.planning.process.buried import stops_of
 from crib.records import dataclass
@@ -84,6 +85,10 @@ def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
     stroke down an axis to its depth, or of a tap's turns."""
     if tool.by_hand:
         return cut.turns / _HAND_TURNS + 2 * tool.pass_minutes
+    if cut.fed is Fed.OUT:
+        return GROOVE_TURNS / tool.rpm + tool.pass_minutes
+    if cut.round_mm:
+        return cut.round_mm / tool.feed + tool.pass_minutes
     if cut.course is None and cut.side == "axis":
         return (abs(cut.deep_mm) + _APPROACH_MM) / tool.feed + tool.pass_minutes
     if cut.course is None:
@@ -245,6 +250,7 @@ def _indexed(question: Question) -> Iterator[Timed]:
 def _down(chain: Chain) -> Iterator[Timed]:
     """What strokes down an axis take, made so many times over."""
     shop, number = chain.question.shop, chain.question.feature.number
+    yield from (Timed(what, minutes * number, why, (setting,)) for what, minutes, why, setting in chain.timed)
     strokes = [(job.tool, cut) for job, cut in chain.passes()]
     touched = {tool.id: tool.touch_minutes for tool, _ in strokes if not tool.by_hand}
     yield Timed(TOUCH, sum(touched.values()), "each cutter to the surface", ("touch_minutes",))

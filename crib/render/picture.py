@@ -52,7 +52,7 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True, tal
         dimensions.upright(sheet, grid, labels, pen)
     told = tight is None or _tight(sheet, grid, tight, scene.x_nm, said, edges, pen) or tall is not None
     stands = scene.dialled or (scene.x_nm / NM, scene.z_nm / NM)
-    head = _axis(grid, scene.x_nm, stands, units, width, pen, tall is not None)
+    head = _axis(grid, scene.x_nm, stands, scene.slide, units, width, pen, tall is not None)
     below = dimensions.across(grid, labels, width, pen)
     foot = [] if told else [f"{pen.from_right} {said}"]
     if labels and not margin:
@@ -218,13 +218,13 @@ def _lines_of_reference(sheet: Canvas, grid: Grid, stock: Region, pen: Strokes, 
 
 
 def _axis(
-    grid: Grid, x: int, stands: tuple[float, float], units: str, width: int, pen: Strokes, low: bool
+    grid: Grid, x: int, stands: tuple[float, float], slide: str, units: str, width: int, pen: Strokes, low: bool
 ) -> list[str]:
     """Two lines over the picture that say where the cutter stands, across and down [mm], or one over a `low` one."""
     across, down = stands
     column = min(grid.column(x), grid.columns - 1)
     pointer = pen.down if column == grid.column(x) else pen.from_left[-1]
-    said = f"cutter at cross {words(Measure(across, sign=True), units)}, Z {words(Measure(down), units)}"
+    said = f"cutter at {slide} {words(Measure(across, sign=True), units)}, Z {words(Measure(down), units)}"
     if low:
         behind = column + 2 + len(said) <= width or column < len(said) + 1
         return [" " * column + f"{pointer} {said}" if behind else f"{said} {pointer}".rjust(column + 1)]

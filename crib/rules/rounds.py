@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
+from crib.features.base import is_said
 from crib.features.rounds import Counterbore, Finish, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
@@ -72,7 +73,9 @@ def is_guessed(tool: Tool) -> bool:
 
 def bars(chain: Chain) -> Iterator[Finding]:
     """RE3: a boring bar stands out no further than it bears, and goes as deep as the bore."""
-    for tool, cut in [one for one in _strokes(chain) if one[1].role is Role.BORE][:1]:
+    of_bars = (one for one in _strokes(chain) if goes_down(one[0].cutter, Down.BORING)
+               or goes_down(one[0].cutter, Down.GROOVING))
+    for tool, cut in [*of_bars][:1]:
         cutter, deep = tool.cutter, cut.deep_mm
         bar, out = cutter.diameter_mm or 0.0, stands_out(cutter, deep)
         if cutter.reach_mm is not None and cutter.reach_mm < deep - _SLACK:
@@ -245,6 +248,14 @@ def heads(chain: Chain) -> Iterator[Finding]:
                                               "of the surface", head=Mm(head.mid), proud=Mm(proud)))
 
 
+def sealing(chain: Chain) -> Iterator[Finding]:
+    """IG3: what a seal lies in is smooth all round."""
+    if is_said(chain.question.feature.request, "seal"):
+        yield Finding("IG3", Grade.CAUTION, "a seal wants its groove smooth, 32 to 63 microinches, 0.8 to 1.6 "
+                                            "microns, and no chatter: slow, a sharp edge, the last turn "
+                                            "without a stop; feel it with a fingernail", "common practice")
+
+
 def webs(chain: Chain) -> Iterator[Finding]:
     """BC1: between two holes of a circle stands metal enough. BC2: table and cross place them as close as is asked."""
     circle = chain.question.feature.circle
@@ -269,5 +280,5 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, heads, webs, flutes, bars, deep, large, from_solid,
+RULES = (known, not_bored, holds, left_to_ream, pilots, heads, sealing, webs, flutes, bars, deep, large, from_solid,
          metal, sideways)

@@ -58,7 +58,8 @@ def discs(parts: Iterable[Part]) -> tuple[tuple[float, ...], ...]:
 def stroke(one: Operation) -> Stroke:
     body = Body(discs(one.form.sure), discs(one.form.may), discs(one.form.clear))  # type: ignore[arg-type]
     return Stroke(body, one.z / 1e6, tuple((x / 1e6, y / 1e6) for x, y in one.path),
-                  None if one.free is None else one.free / 1e6)
+                  None if one.free is None else one.free / 1e6,
+                  None if one.start is None else (one.start / 1e6, one.x / 1e6))
 
 
 def frames(work: Work, operations: tuple[Operation, ...]) -> Iterator[tuple[View, list[int], Found, float]]:
@@ -111,7 +112,8 @@ def spoilt(operations: tuple[Operation, ...], draw_: Random) -> tuple[Operation,
     x, y, z = (draw_.randrange(-12, 13) * 50_000 for _ in range(3))
     one = operations[at]
     path = tuple((a + x, b + y) for a, b in one.path)
-    moved = one._replace(z=one.z + z, path=path, x=one.x + y if one.frame is Frame.SECTION else one.x)
+    moves = one.frame is Frame.SECTION or one.goes_round
+    moved = one._replace(z=one.z + z, path=path, x=one.x + y if moves else one.x)
     return (*operations[:at], moved, *operations[at + 1:])
 
 

@@ -83,14 +83,21 @@ def as_told(found: Answered, number: int, told: list[OnSheet], unit: float) -> t
     forms = {tool.id: tool.form for tool in draft.tools}
     if isinstance(draft, Chain):
         others = count(1)
-        return draft.work, [Operation.down(job.tool.form, one.read.z, job.tool.id, next(others) if cut.on else 0)
-                            for one, (job, cut) in zip(told, draft.passes(), strict=True)]
+        return draft.work, [beside(draft.operation(job, cut, one.read.z, next(others) if cut.on else 0), one, at, told)
+                            for at, (one, (job, cut)) in enumerate(zip(told, draft.passes(), strict=True))]
     if trace.plan is None:
         return Work(draft.question.outline), [Operation.along(forms[one.read.cutter], one.read.x, one.read.z,
                                                               one.read.cutter) for one in told]
     is_open = draft.question.feature.request.ends == "one"
     out = min(x for one in trace.operations for x, _ in one.path) if is_open else 0
     return trace.work, sweeps([one.read for one in told], forms, unit, zero_along(draft), out)
+
+
+def beside(one: Operation, read: OnSheet, at: int, told: list[OnSheet]) -> Operation:
+    """What goes round beside an axis stands where the table is said to be set, and where it was before that."""
+    if not one.goes_round or not read.read.along:
+        return one
+    return one._replace(x=read.read.along[0], start=told[at - 1].read.along[0] if one.goes_on else one.start)
 
 
 def dials_are_the_readings(one: OnSheet, shop: Shop, brief_: str) -> None:

@@ -130,6 +130,10 @@ FLATS = q("flats", mill(), across="1/2+.005-.005", number="4", length="3/8", sto
 CIRCLE = q("bolt-circle", drill(), diameter="2", number="4", hole="1/4+.010-0", depth="1/2", material="mild steel")
 POCKET = q("pocket", mill(), width="1-1/4", length="2", depth=".2", corner_radius="1/4", material="grey iron")
 
+GROOVE = q("internal-groove", some("grooving-bar", 0.5, id=2, face_mm=4.7625, length_of_cut_mm=2.2, min_hole_mm=15.0,
+                                   reach_mm=40.0),
+           bore="1+.001-0", diameter="1.066+.006-0", width="3/16+.004-0", from_face="1/4", material="mild steel",
+           shop=replace(SHOP, boring_heads=(BoringHead(12.7, 9.0, 90.0),)))
 FLAT = q("flat-bottomed-hole", diameter="3/8+.006-0", depth="1/2", material="mild steel")
 
 ROUND = q("corner-round", some("corner-rounding-cutter", 0.625, radius_mm=3.175, tip_mm=9.525, shank_mm=12.7),
@@ -220,6 +224,9 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
     "FB1": (FLAT.but(drill(0.3), drill(0.375, number=2, angle_deg=180.0), depth="1/2+.002-.002"), HOLE),
+    "IG1": (GROOVE.but(disc()), GROOVE),
+    "IG2": (GROOVE, GROOVE.but(disc(), shop=replace(SHOP, rotary_turns=72))),
+    "IG3": (GROOVE.but(seal="yes"), GROOVE),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
     "FL1": (FLATS.but(stock=".6"), FLATS),
     "FL2": (FLATS, FLATS.but(shop=replace(SHOP, collet_blocks=True))),

@@ -12,9 +12,10 @@ from crib.cutters.checks import impossible
 from crib.features import KINDS as FEATURES
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
-from crib.shop import Arbor, Shop
+from crib.shop import Arbor, BoringHead, Shop
 
-SHOP = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), arbors=(Arbor(25.4, 44.45),), spindle_rpm=(50, 80, 135, 325, 660))
+SHOP = Shop(collets_mm=(6.35, 9.525, 12.7, 19.05), arbors=(Arbor(25.4, 44.45),), spindle_rpm=(50, 80, 135, 325, 660),
+            rotary_turns=72, boring_heads=(BoringHead(12.7, 6.35, 101.6),))
 ASKED = {kind.name: kind.example for kind in FEATURES.values() if kind.name != "gib-screw-holes"}
 
 

@@ -34,7 +34,7 @@ BY_THE_READER = {
     "planning/refusals.py": {"_rounded", "geometry", "_turns_between", "_changed"},
     "planning/to_mic.py": {"_threshold"},
     "planning/process/dials.py": {"lead_mm", "division_mm"},
-    "machining/methods/down_the_axis/boring.py": {"_cuts"},
+    "machining/methods/down_the_axis/boring.py": {"dial_step"},
     "rules/gib_screws.py": {"figures"},
     "handbook/dovetails.py": {"suitable_pin"},
     "handbook/sizes.py": {"read_size", "_unit"},

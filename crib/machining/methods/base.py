@@ -14,7 +14,7 @@ from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.tool import Tool
-from crib.machining.words import Entry, Manner, Role, Side
+from crib.machining.words import Entry, Fed, Manner, Role, Side
 from crib.records import NamedTuple, dataclass, replace
 from crib.shop import Shop
 from crib.units import nm
@@ -59,7 +59,9 @@ class Cut:
     [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being roughed out. `course`: where
     it goes between closed ends. Of a stroke down an axis: what to do with it, to what diameter a head is set out for it
     [mm], how often a tap turns, whether what it makes is measured; `on`: another section that it is proved in, the
-    gib's say."""
+    gib's say. Of one round an axis, at x beside it: where its own axis stands before, `start` [nm], whether it is there
+    from before, `on_from`, and how far it goes in the metal, `round_mm` [mm]; `fed`: by what it goes round.
+    """
 
     x: int
     z: int
@@ -76,6 +78,10 @@ class Cut:
     turns: float = 0.0
     is_measured: bool = True
     on: Outline | None = None
+    start: int | None = None
+    on_from: bool = False
+    round_mm: float = 0.0
+    fed: Fed = Fed.DOWN
 
     @property
     def is_down(self) -> bool:

@@ -97,10 +97,11 @@ def _down(part: Part, placed: Placed, feature: Feature, above: Above, one: Opera
     for axis in axes(part, placed, feature):
         x, y = (nm(axis.point[number]) for number in above.plan)
         surface = above.heights(nm(axis.point[above.up]), nm(axis.point[above.up]))[0]
+        beside = max(abs(one.x), abs(one.start or 0))
         for body in bodies(one):
             low = surface + max(_SKIN, one.z + body.low)
-            yield Room(low, surface + min(one.z + body.high, FAR), RoundedBox(x, y, x, y, body.radius - _TOUCH),
-                       body.what)
+            yield Room(low, surface + min(one.z + body.high, FAR),
+                       RoundedBox(x, y, x, y, beside + body.radius - _TOUCH), body.what)
 
 
 class Laid(NamedTuple):

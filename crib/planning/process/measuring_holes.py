@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import PlainHole, Thread
+from crib.features.rounds import InsideGroove, PlainHole, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
@@ -17,8 +17,20 @@ SMALL_MM, GAUGED_MM = 3.0, 12.7
 
 def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """A bore before its last cut, each hole once it is made, its depth where it is blind, a thread's depth."""
+    if isinstance(chain.question.feature.down, InsideGroove):
+        return tuple(_in_a_bore(chain.question.feature.down, passes))
     found = [*_before_the_last(passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
+
+
+def _in_a_bore(asked: InsideGroove, passes: Sequence[Pass]) -> Iterator[Check]:
+    """What a caliper's jaws don't come out of a groove with. Common practice, no source."""
+    last, lip = max(one.no for one in passes), asked.from_face
+    yield Check(last, "groove diameter", "inside caliper with turned-out legs that spring", asked.diameter.mid,
+                asked.diameter.lo, asked.diameter.hi)
+    yield Check(last, "groove width", "feeler gauges, or what goes in it", asked.width.mid, asked.width.lo,
+                asked.width.hi)
+    yield Check(last, "from the face to its upper side", "depth gauge with a hook", lip.mid, lip.lo, lip.hi)
 
 
 def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:

@@ -8,7 +8,7 @@ from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.indexing import indexed
-from crib.machining.words import IN_THE_HOLE, Direction, Entry, Fed, Seen, Slide
+from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials, measuring_holes
@@ -62,6 +62,8 @@ def _in_and_out(one: Pass, length: float, radius: float) -> tuple[float | None, 
 
 def locked(one: Pass) -> tuple[Slide, ...]:
     """The slides that are locked in a pass: all that it doesn't feed with. Common practice."""
+    if one.feed in BESIDE_THE_AXIS:
+        return SLIDES
     if one.direction == Direction.AXIAL:
         return (Slide.TABLE, Slide.CROSS, Slide.KNEE) if one.dial_from_mm is None else (Slide.TABLE, Slide.CROSS)
     across = len({y for _, y in one.dial_path_mm}) > 1
@@ -105,7 +107,7 @@ def down_the_axis(plan: Plan, chain: Chain) -> Plan:
                     (job.tool.kind.words for job, cut in chain.passes() if cut.role in IN_THE_HOLE),
                     (job.tool.cutter.material for job in chain.jobs)),
         locks=_throughout(passes),
-        hold=held_for_a_hole(chain.question),
+        hold=chain.held or held_for_a_hole(chain.question),
         touch_off=tuple(over_the_hole(chain)),
         checks=measuring_holes.checks(chain, passes),
         places=(where := places(chain.question)),

@@ -146,7 +146,7 @@ _TO_EACH = ("each cutter goes to every hole by its readings, come to from the le
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
     """Every step for what comes down an axis: the place as its kind says, else from two faces; the height by each
     cutter."""
-    brought, paper = KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
+    brought, paper = chain.brought or KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
     circle = chain.question.feature.circle
     if circle and circle.middle is None:
         yield Touch("bring the spindle over the middle of the circle: by an indicator round a bore or a boss there, or "

@@ -33,6 +33,11 @@ def heads_of(shop: Shop, cutters: Sequence[Cutter]) -> tuple[Head, ...]:
     return tuple(from_drawer(one) for one in cutters if is_head(one) and one.bore_mm is not None)
 
 
+def dial_step(shop: Shop) -> float:
+    """The finest step of a head's dial, on the diameter [mm]."""
+    return 0.0254 if shop.units == "in" else 0.01
+
+
 def stands_out(cutter: Cutter, deep_mm: float) -> float:
     """How far a bar stands out of its head for a bore so deep [mm]: as far as it must, a necked one by its neck."""
     need = deep_mm + ROOM_BELOW_MM
@@ -47,28 +52,35 @@ def bored(question: Question, hole: Hole, cutter: Cutter, start_mm: float, deep_
     tool = tool_for(question, cutter, Down.BORING, hole.diameter_mm, hole.expected_mm)
     if tool is None:
         return
-    held, head = hold(cutter, hole.expected_mm, heads_of(question.shop, cutters))
-    steps = question.shop.spindle_rpm
+    tool, head = at_its_speed(question.shop, tool, *hold(cutter, hole.expected_mm, heads_of(question.shop, cutters)))
+    if head is None or not tool.held.ok:
+        yield stroke(tool, Role.BORE, HOLE, -deep_mm, "bore to size")
+        return
+    yield from _cuts(question, tool, head, start_mm, hole.expected_mm, deep_mm)
+
+
+def at_its_speed(shop: Shop, tool: Tool, held: Held, head: Head | None) -> tuple[Tool, Head | None]:
+    """The tool as its head holds it, no faster than that may turn; where the spindle has no such speed, that."""
+    steps = shop.spindle_rpm
     slow = [step for step in steps or () if head is None or step <= head.rpm]
     if head is not None and steps and not slow:
         says = said("its boring head turns {most} rpm at the most, the slowest speed is {slowest}", most=Rpm(head.rpm),
                     slowest=Rpm(min(steps)))
         held = Held(False, held.label, says, "SP1", fix="a head for that speed, or a slower one")
     if head is None or not held.ok:
-        yield stroke(replace(tool, held=held), Role.BORE, HOLE, -deep_mm, "bore to size")
-        return
+        return replace(tool, held=held), head
     wanted = min(tool.wanted_rpm, head.rpm)
     step = spindle_step(wanted, slow) if slow else None
     rpm = float(step.rpm) if step else wanted
-    tool = replace(tool, held=held, feeding=replace(tool.feeding, wanted_rpm=wanted, step=step, rpm=rpm, held_by=""))
-    yield from _cuts(question, tool, head, start_mm, hole.expected_mm, deep_mm)
+    feeding = replace(tool.feeding, wanted_rpm=wanted, step=step, rpm=rpm, held_by="")
+    return replace(tool, held=held, feeding=feeding), head
 
 
 def _cuts(question: Question, tool: Tool, head: Head, start: float, size: float, deep: float) -> Iterator[Job]:
     shop, cutter = question.shop, tool.cutter
     rough = rough_cut(cutter.diameter_mm or 0.0, stands_out(cutter, deep), question.material, shop.stiffness,
                       cutter.material == "carbide")
-    steps = ladder(start, size, rough, 0.0254 if shop.units == "in" else 0.01)
+    steps = ladder(start, size, rough, dial_step(shop))
     before, last, spring = start, len(steps) - 1, not question.material.work_hardens
     for place, across in enumerate(steps):
         is_last = place >= last - 1

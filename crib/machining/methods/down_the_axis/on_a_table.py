@@ -1,0 +1,93 @@
+"""Work that is turned under the spindle on a rotary table: how it is held and found, where a cutter stands beside the
+axis, one turn of the work for each setting."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import pi
+
+from crib.cutters.base import Cutter
+from crib.findings.message import Text, said
+from crib.geometry.region import NOTHING
+from crib.machining.draft import Question
+from crib.machining.methods.base import Cut, Job, Limit
+from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
+from crib.machining.words import Fed, Manner, Role, Side
+from crib.shop import Shop
+from crib.units import nm
+
+HELD = ("clamped on the rotary table, on a plate or parallels that leave the cutter air under the work; the table "
+        "bolted down, its locks eased just enough to turn it")
+"""How the work is held. Common practice, no source."""
+
+TABLE_FIRST = ("indicator in the spindle, its point in the rotary table's own hole: table and cross until it reads "
+               "alike all round, set table 0 and cross 0, lock cross")
+
+NO_TABLE = "crib shop --rotary-turns, if there is a rotary table"
+
+TIMED = ("rotary table", "put up, its middle found, the work set true on it", "index_setup_minutes")
+
+
+def timed(shop: Shop) -> tuple[tuple[str, float, str, str], ...]:
+    """What it takes beyond holding the work [min]."""
+    what, why, setting = TIMED
+    return ((what, shop.index_setup_minutes, why, setting),)
+
+
+def step_of(shop: Shop) -> int:
+    """The finest step that a slide is set to [nm]."""
+    return nm(shop.readout_mm)
+
+
+def nearest(value: float, step: int) -> int:
+    """The nearest whole step."""
+    return round(value / step) * step
+
+
+def settings(first: int, last: int, bites: Sequence[int], step: int) -> list[int]:
+    """Where the axis stands after each bite from a first place to a last one, on whole steps, never farther than a bite
+    beyond the one before.
+
+    >>> settings(0, 100, [50, 50], 30), settings(100, 0, [60, 40], 30)
+    ([30, 100], [60, 0])
+    """
+    found, taken, way = list[int](), 0, 1 if last >= first else -1
+    for bite in bites[:-1]:
+        taken += bite
+        at = (first + taken) // step * step if way > 0 else -((taken - first) // step * step)
+        if at != (found[-1] if found else first):
+            found.append(at)
+    return [*(at for at in found if (last - at) * way > 0), last]
+
+
+def sized(question: Question, cutter: Cutter) -> tuple[Tool | None, Tool | None]:
+    """The tool that a cutter is with what isn't known of it at its worst and at its kindest; the same twice where all
+    is known."""
+    shop, material = question.shop, question.material
+    if not unknowns(cutter):
+        tool = ready(cutter, shop, material)
+        return tool, tool
+    worst = at_worst(cutter)
+    return (ready(worst, shop, material, cutter) if worst else None,
+            ready(at_kindest(cutter, question.feature.kindest), shop, material, cutter))
+
+
+def asks(cutter: Cutter) -> Limit:
+    """That an answer turns on what nobody measured."""
+    return Limit("G7", "a size that decides isn't known", fix=" and ".join(one.ask for one in unknowns(cutter)),
+                 short=0.0, unsure=True)
+
+
+def round_once(tool: Tool, room: str, at: int, z: int, radial: int, across_mm: float, says: Text, *, start: int,
+               on_from: bool, role: Role = Role.GROOVE, is_measured: bool = False, axial: int = 0) -> Job:
+    """One turn of the work with the axis at a place and a height [nm], the metal's path so wide [mm]."""
+    cut = Cut(at, z, role, room, Side.AXIS, radial, axial, says=says, start=start, on_from=on_from, fed=Fed.ROUND,
+              round_mm=pi * across_mm, is_measured=is_measured)
+    return Job(tool, room, (cut,), NOTHING, Manner.DOWN)
+
+
+def one_turn(shop: Shop, tool: Tool, across_mm: float) -> Text:
+    """How fast the work is turned."""
+    seconds = 60 * pi * across_mm / tool.feed
+    return said("{turns:g} turns of its crank in about {seconds:.0f} seconds", turns=float(shop.rotary_turns or 0),
+                seconds=5 * max(1, round(seconds / 5)))
