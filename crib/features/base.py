@@ -15,7 +15,17 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import Circle, Counterbore, Countersink, FlatHole, Flats, InsideGroove, PlainHole, Thread
+    from crib.features.rounds import (
+        Circle,
+        Counterbore,
+        Countersink,
+        FlatHole,
+        Flats,
+        InsideGroove,
+        PlainHole,
+        RingGroove,
+        Thread,
+    )
     from crib.geometry.layers import Layers
     from crib.handbook.mates import Mate
 
@@ -161,7 +171,7 @@ class Feature:
     zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
-    down: PlainHole | FlatHole | Counterbore | Countersink | InsideGroove | Thread | None = None
+    down: PlainHole | FlatHole | Counterbore | Countersink | InsideGroove | RingGroove | Thread | None = None
     number: int = 1
     circle: Circle | None = None
     flats: Flats | None = None

@@ -93,6 +93,15 @@ class InsideGroove:
 
 
 @dataclass(frozen=True)
+class RingGroove:
+    """A groove in a face round an axis: across its outside, how wide and how deep it is."""
+
+    outside: Size
+    width: Size
+    depth: Size
+
+
+@dataclass(frozen=True)
 class GibScrews:
     """What the holes for a gib's screws ask beyond their threads [mm, deg]: where along the gib each stands, how high
     the flank is, the wall that they go through and how thick the gib behind it is; the nut across its flats and how

@@ -57,8 +57,8 @@ def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tu
 def _as_drilled(room: Room, standing: Region) -> Room:
     """A round room as it comes out: as wide as it is half-way down, and as deep as it is so wide; a cone as wide as its
     mouth."""
-    if not room.opens(Opening.TOP):
-        return room
+    if room.aim.left > 0:
+        return _as_turned(room, standing)
     aim, middle = room.aim, (room.aim.low + room.aim.high) // 2
     wide = _off_the_axis(standing, middle) or aim.right
     slab = next((slab for slab in standing.slabs if slab.low <= middle < slab.high), None)
@@ -68,6 +68,15 @@ def _as_drilled(room: Room, standing: Region) -> Room:
     floors = (slab.high for slab in standing.slabs
               if slab.high <= middle and _off_the_axis(standing, slab.high - 1, wide) < wide)
     return replace(room, aim=Box(-wide, max(floors, default=aim.low), wide, aim.high))
+
+
+def _as_turned(room: Room, standing: Region) -> Room:
+    """A groove round an axis, as wide as it comes out from its one wall to the other."""
+    aim, spans = room.aim, standing.spans_at((room.aim.low + room.aim.high) // 2)
+    middle = (aim.left + aim.right) // 2
+    left = max((end for _, end in spans if end <= middle), default=aim.left)
+    right = min((begin for begin, _ in spans if begin >= middle), default=aim.right)
+    return replace(room, aim=Box(left if room.opens(Opening.TOP) else aim.left, aim.low, right, aim.high))
 
 
 def _off_the_axis(standing: Region, z: int, none: int = 0) -> int:

@@ -185,7 +185,7 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
         yield ("each flat", f"{holes}, each pass on every one") if plan.indexed else (
             "holes", f"{holes}, each pass at every one")
     if one.feed == Fed.ROUND:
-        yield "goes round", "the work is turned under it, counter-clockwise from above, once for each pass"
+        yield "goes round", "the work is turned under it, once for each pass"
     elif one.feed == Fed.OUT:
         yield "goes round", "the boring head turns it, set out with the spindle stopped"
     elif not along and Slide.KNEE in one.locks:

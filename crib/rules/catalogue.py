@@ -155,6 +155,7 @@ RULES: tuple[Rule, ...] = (
     Rule("IG1", "a groove round a bore goes round it", (REFUSES,), "internal groove", PRACTICE),
     Rule("IG2", "a tooth is set out with the spindle stopped", (WARN,), "internal groove", PRACTICE),
     Rule("IG3", "a groove for a seal has no chatter in it", (CAUTION,), "internal groove", PRACTICE),
+    Rule("RG1", "a groove round an axis goes round it", (REFUSES,), "ring groove", PRACTICE),
     Rule("CB1", "a counterbore's pilot fits its hole", (CAUTION, WARN, NOTE), "counterbore", PRACTICE),
     Rule("CB2", "a counterbored head lies below the surface", (WARN,), "counterbore", GEOMETRY),
     Rule("BC1", "between two holes of a circle stands metal enough", (CAUTION,), "bolt circle", PRACTICE),

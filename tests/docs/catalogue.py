@@ -35,8 +35,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
             "facing, holes, flat-bottomed and elongated ones, pocket, counterbore, spotface, countersink, "
-            "tapped and gib-screw holes, internal grooves; tolerances, hardness, use, mate, hours; by the names of "
-            "standards",
+            "tapped and gib-screw holes, internal and ring grooves; tolerances, hardness, use, mate, hours; by the "
+            "names of standards",
             "flats, "
             "taper hole"),
     Subject("B", "cutter kinds",
@@ -82,6 +82,8 @@ SUBJECTS: tuple[Subject, ...] = (
             "taper keys, a file"),
     Subject("C", "internal groove", "discs with the work on a rotary table, a grooving bar set out by a boring head",
             "a facing head, a lathe, rings by their standards"),
+    Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table",
+            "a trepanning tool, seals by their standards"),
     Subject("C", "hole chamfer", "any point down to its rim, by its angle where that is named",
             "a big drill turned by hand"),
     Subject("C", "countersink", "by the screw's head; another angle with what the head then does",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import InsideGroove, PlainHole, Thread
+from crib.features.rounds import InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
@@ -19,6 +19,8 @@ def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """A bore before its last cut, each hole once it is made, its depth where it is blind, a thread's depth."""
     if isinstance(chain.question.feature.down, InsideGroove):
         return tuple(_in_a_bore(chain.question.feature.down, passes))
+    if isinstance(chain.question.feature.down, RingGroove):
+        return tuple(_in_a_face(chain.question.feature.down, passes))
     found = [*_before_the_last(passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
@@ -31,6 +33,15 @@ def _in_a_bore(asked: InsideGroove, passes: Sequence[Pass]) -> Iterator[Check]:
     yield Check(last, "groove width", "feeler gauges, or what goes in it", asked.width.mid, asked.width.lo,
                 asked.width.hi)
     yield Check(last, "from the face to its upper side", "depth gauge with a hook", lip.mid, lip.lo, lip.hi)
+
+
+def _in_a_face(asked: RingGroove, passes: Sequence[Pass]) -> Iterator[Check]:
+    """A groove in a face, from its last turn on. Common practice, no source."""
+    last = max(one.no for one in passes)
+    for what, by, size in (("across the outside", "caliper", asked.outside),
+                           ("groove width", "gauge pins, or what goes in it", asked.width),
+                           ("depth", "depth micrometer", asked.depth)):
+        yield Check(last, what, by, size.mid, size.lo, size.hi)
 
 
 def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:

@@ -25,7 +25,7 @@ from crib.machining.tool import Tool
 from crib.records import dataclass
 from crib.units import nm
 
-_WALKED = 36
+WALKED = 36
 """Settings of table and cross by which a groove would be walked round, every 10 degrees."""
 
 TRUE_ON_IT = said("indicator on the bore's wall, the rotary table turned round: tap the work until it reads alike "
@@ -128,10 +128,10 @@ class InsideGrooves:
         if self.question.shop.rotary_turns:
             return None
         across = 2 * tool.form.radius / 1e6
-        proud = plunged_round_left(self.asked.diameter.mid, across, _WALKED)
+        proud = plunged_round_left(self.asked.diameter.mid, across, WALKED)
         return Limit("IG1", said("it goes round only where the work is turned under it, and no rotary table is on "
                                  "record: two slides by hand leave facets, {proud} proud even in {settings} settings",
-                                 proud=Mm(proud, places=4), settings=_WALKED), fix=on_a_table.NO_TABLE, short=0.0)
+                                 proud=Mm(proud, places=4), settings=WALKED), fix=on_a_table.NO_TABLE, short=0.0)
 
     def _out(self, tool: Tool) -> int:
         """How far the axis stands from the middle of the bore at the floor of the groove [nm]."""

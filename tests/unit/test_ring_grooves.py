@@ -1,0 +1,102 @@
+"""Grooves in a face round an axis: a mill of the width, a smaller one at two settings, the work turned under it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import atan, degrees, pi
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.findings.errors import CribError
+from crib.parts.solids import _SECTORS
+from crib.planning.advice import Advice
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.shop import Shop
+from tests.parts.test_every_kind import of_kind, solids
+from tests.spelt import spelt
+
+IN = 25.4
+PLAIN = Shop(spindle_rpm=(80, 135, 325, 660, 1700), collets_mm=(6.35, 9.525, 12.7), chuck_mm=12.7)
+TURNED = replace(PLAIN, rotary_turns=90)
+MILL = Cutter(1, "end-mill", "1/4 mill", diameter_mm=0.25 * IN, flutes=2, shank_mm=9.525, length_of_cut_mm=0.5 * IN,
+              centre_cutting=True, corner_radius_mm=0.0, material="hss", condition="sharp", measured=("diameter_mm",))
+TEXTS = {"outside": "2.000+.006-.006", "width": ".250+.004-0", "depth": "3/32", "material": "1018"}
+
+
+def asked(shop: Shop, *cutters: Cutter, **texts: str) -> Advice:
+    said = {key: text for key, text in (TEXTS | texts).items() if text}
+    return advise(read_request("ring-groove", said, shop, "in"), cutters, shop).advice
+
+
+def test_a_mill_of_the_width_stands_half_of_what_the_outside_is_wider_than_it() -> None:
+    """(2.000 - .250) / 2 = .875, geometry; down a bite, round, and down again."""
+    plan = asked(TURNED, MILL).plans[0]
+    assert plan.answer == "as drawn" and {one.feed for one in plan.passes} == {"round"}
+    assert all(one.dial_from_mm == pytest.approx(0.875 * IN) for one in plan.passes)
+    depths = [one.dial_z_mm for one in plan.passes]
+    assert depths == sorted(depths, reverse=True) and depths[-1] == pytest.approx(-IN * 3 / 32, abs=0.013)
+    assert plan.proof.left_mm == plan.proof.gouge_mm == 0
+
+
+def test_a_smaller_one_ends_with_each_wall_at_its_own_setting() -> None:
+    """Outside (2.000 - .1875) / 2 = .90625, inside (1.496 + .1875) / 2 = .84175 for the middle of the width, .252."""
+    plan = asked(TURNED, MILL.but(diameter_mm=0.1875 * IN)).plans[0]
+    assert plan.answer == "extra passes" and [one.role for one in plan.passes[-2:]] == ["finish", "finish"]
+    outer, inner = ((one.dial_from_mm or 0.0) / IN for one in plan.passes[-2:])
+    assert outer == pytest.approx(0.90625, abs=0.0003) and inner == pytest.approx(0.84175, abs=0.0003)
+    assert "clockwise" in spelt(plan.passes[-1].says) and "counter-clockwise" in spelt(plan.passes[-2].says)
+
+
+def test_by_the_inside_it_is_the_same_groove() -> None:
+    """An inside of 1.496 and a width of .252 come to an outside of 2.000."""
+    request = read_request("ring-groove", {"inside": "1.496", "width": ".252", "depth": "3/32"}, PLAIN, "in")
+    assert draw(request).outline.rooms[0].aim.right == pytest.approx(1.0 * IN * 1e6, abs=2)
+
+
+def test_what_does_not_cut_on_centre_is_let_down_on_its_way_round() -> None:
+    """No steeper than 3 degrees, common practice: round a circle of 2 pi .875 it is far less."""
+    plan = asked(TURNED, MILL.but(centre_cutting=False)).plans[0]
+    first = plan.passes[0]
+    assert "on its way round, 1 turn" in spelt(first.says)
+    assert degrees(atan(-first.z_mm / (2 * pi * 0.875 * IN))) < 3 and first.minutes > asked(TURNED, MILL).plans[0].passes[
+        0].minutes
+
+
+@pytest.mark.parametrize(("mill", "rule"), [
+    (MILL.but(diameter_mm=0.2656 * IN), "SZ3"), (MILL.but(corner_radius_mm=0.8), "G11"),
+    (MILL.but(length_of_cut_mm=1.6), "RE1"), (MILL.but(condition="burnt"), "CD1"), (MILL.but(diameter_mm=None), "G7")])
+def test_what_a_mill_lacks_is_told(mill: Cutter, rule: str) -> None:
+    found = asked(TURNED, mill)
+    assert not found.plans and found.refused[0].id == rule
+
+
+def test_without_a_rotary_table_it_is_refused_with_what_the_slides_would_leave() -> None:
+    """D/2 - [o cos(pi/k) + sqrt(r^2 - (o sin(pi/k))^2)] for 36 settings of .250 in 2.000: o = .875, r = .125; worked
+    out by hand: 1 - (.871670 + .099063) = .0293."""
+    refused = asked(PLAIN, MILL).refused[0]
+    assert refused.id == "RG1" and ".0293 proud" in spelt(refused.says)
+
+
+@pytest.mark.parametrize(("texts", "says"), [
+    ({"outside": ""}, "needs the size that goes across it"), ({"inside": "1.5"}, "its outside and its inside given"),
+    ({"outside": ".5"}, "leaves nothing in the middle"), ({"floor_radius": ".2"}, "more than half of the groove")])
+def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
+    said = {key: text for key, text in (TEXTS | texts).items() if text}
+    with pytest.raises(CribError, match=says):
+        draw(read_request("ring-groove", said, PLAIN, "in"))
+
+
+def test_in_a_part_it_leaves_its_middle() -> None:
+    """A port in the middle of its seal isn't met: the ring is told in pieces that hold all of it, and none of them the
+    middle."""
+    part, found = of_kind("ring-groove", at="8, 8")
+    one = found.features["one"]
+    pieces = solids(part, one.placed, one.feature)
+    assert len(pieces) == _SECTORS
+    for piece in pieces:
+        (left, front, _), (right, back, _) = piece.body.bounds
+        assert not (left < 8 * IN < right and front < 8 * IN < back)
+    assert max(piece.body.bounds[1][0] for piece in pieces) >= (8 + 1) * IN
