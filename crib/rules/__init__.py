@@ -13,7 +13,7 @@ from crib.rules.overruling import is_any, softened
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
           *corners.RULES)
-_DOWN = (*rounds.RULES, *gib_screws.RULES)
+_DOWN = (*rounds.RULES, *gib_screws.RULES, metal.sharp_groove)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
 
