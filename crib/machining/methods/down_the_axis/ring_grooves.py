@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import ceil, pi
-from typing import ClassVar, NamedTuple
+from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
@@ -23,7 +23,7 @@ from crib.machining.methods.down_the_axis.inside_grooves import WALKED
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, unknown
 from crib.machining.tool import Tool
 from crib.machining.words import Role
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 from crib.units import nm
 
 TRUE_ON_IT = ("indicator on a bore, a boss or the edge that the groove goes round, the rotary table turned: tap the "
