@@ -26,6 +26,10 @@ WIDE_MM, DEEP_MM = 0.002 * 25.4, 0.015 * 25.4
 """A seat may be so much wider than its key (common practice), and so much deeper than half of it (ANSI B17.1, from
 memory)."""
 
+_TO_THE_FAR_SIDE = "floor to the far side of the shaft"
+_OVER_A_KEY = "micrometer over a key laid in it, less the key"
+"""How the depth of a seat in a shaft is told: nothing rests square on its crown, and an anvil is wider than most seats.
+ANSI B17.1 gives that size too; laying a key in is common practice, no source."""
 
 _FORM, _FORMS = "form", ("square", "rectangular")
 _RUN_OUT = "run_out"
@@ -60,13 +64,14 @@ def draw(request: Request) -> Feature:
         ),
         dimensions=(
             Dimension("keyseat width", "width", width, ("keyseat back wall", "keyseat front wall")),
-            Dimension("keyseat depth from the crown", "depth", deep, ("floor",)),
+            Dimension("keyseat depth from the crown", "depth", deep, ("floor",), by=_OVER_A_KEY if shaft else "",
+                      instead=(_TO_THE_FAR_SIDE, shaft.mid - deep.mid) if shaft else None),
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
         kindest={"end-mill": {"diameter_mm": width.mid}},
         zeros=("the shaft's centre line", "the crown of the shaft"),
         level=(shaft.mid / 2, "below the top of the shaft") if shaft else None,
-        measures=(("crown over the edges", over), ("floor to the far side of the shaft", shaft.mid - deep.mid))
+        measures=(("crown over the edges", over), (_TO_THE_FAR_SIDE, shaft.mid - deep.mid))
         if shaft else (),
         assumed=() if shaft else ("--shaft wasn't given: the depth counts from where it is set, as on a flat",),
     )

@@ -44,7 +44,7 @@ def draw(request: Request) -> Feature:
         words="round groove",
         request=request,
         outline=outline,
-        dimensions=(Dimension("floor radius", "width", radius, ()),),
+        dimensions=(Dimension("floor radius", "width", radius, (), by="radius gauge"),),
         calls_for={"groove": CallsFor(("end-mill", "form-cutter"), (2 * radius.lo, 1e6),
                                       corner=(radius.lo, radius.hi))},
         measures=(("across at the surface", aim.bounds()[2] / 5e5),),

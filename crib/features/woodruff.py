@@ -47,7 +47,8 @@ def draw(request: Request) -> Feature:
                    Face("seat bottom", False, -1, aim.low, least.low, most.low, least.left, 0)),
             obstacles=walls(request)),
         dimensions=(Dimension("seat width", "height", width, ("seat top", "seat bottom")),
-                    Dimension("seat infeed from the crown", "width", infeed, ("seat floor",))),
+                    Dimension("seat infeed from the crown", "width", infeed, ("seat floor",), by=_OVER_THE_KEY,
+                              instead=("over shaft and key, less the key", shaft.mid - infeed.mid))),
         calls_for={"seat": CallsFor(("keyseat-cutter",), (diameter.lo, diameter.hi), (width.lo, width.hi))},
         layers=_layers(stock, diameter, infeed, (least, most)),
         zeros=("the back of the shaft", "the middle of the shaft's height"),
@@ -126,6 +127,7 @@ def _seat_of(text: str) -> tuple[dict[str, Size], str]:
     }, f"key {found.name}: {found.source}"
 
 
+_OVER_THE_KEY = "micrometer, a key laid in it"
 _HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
 
 KIND = FeatureKind(

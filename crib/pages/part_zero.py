@@ -18,6 +18,7 @@ from crib.parts.solids import Run, axes, run_of
 from crib.planning.advice import Plan
 from crib.planning.parts.lies import drawn_of, is_over, zero_over
 from crib.planning.parts.planned import PartSetup
+from crib.planning.process.dials import slack_mm
 from crib.shop import Shop
 
 
@@ -31,10 +32,12 @@ def touch_off_corner(part: Part, setup: PartSetup, shop: Shop) -> Step:
     """Finding the corner: the finder's axis stands half its diameter outside of a face at the kick. Common practice."""
     sides = lying(setup)
     side, front = corner_of(part, sides)
-    half = shop.finder_mm / 2
+    half, slack = shop.finder_mm / 2, slack_mm(shop)
     tasks = [Task(said("edge finder {across} on the {face} face, which lies {where}: at the kick set {slide} {at}.",
                        across=Mm(shop.finder_mm), face=face, where=where, slide=slide,
-                       at=Measure(half if is_far else -half, sign=True)))
+                       at=Measure(half - slack if is_far else -half, sign=True)),
+                  notes=(said("the {slack} of backlash is taken off: it is come to against the way of all readings",
+                              slack=Measure(slack)),) if is_far and slack else ())
              for face, where, slide, is_far in (
                  (side, "to the right" if side == sides.right else "to the left", "table", side == sides.right),
                  (front, "away from you" if front == sides.away else "toward you", "cross", front == sides.away))]

@@ -67,9 +67,31 @@ def turns_back(slide: Slide, shop: Shop) -> int:
     return max(1, ceil((shop.backlash_mm + _PAST_SLACK_MM) / lead_mm(slide, shop)))
 
 
-def in_words(shop: Shop) -> Text:
-    """What the dials go by and how they are come to."""
+def slack_mm(shop: Shop) -> float:
+    """By how much less a dial reads where a slide was come to against the way that all readings count by, toward you or
+    to the left: the screw turns that far before anything moves [mm]. A readout counts the slide itself.
+
+    >>> slack_mm(Shop(backlash_mm=0.2, dro=False)), slack_mm(Shop(backlash_mm=0.2, dro=True))
+    (0.2, 0.0)
+    """
+    return 0.0 if shop.dro else shop.backlash_mm
+
+
+def less_slack(shop: Shop) -> Text:
+    """Said beside a reading that was taken so; empty where there is none."""
+    slack = slack_mm(shop)
+    return said(", the {slack} of backlash taken off, as it comes toward you", slack=Mm(slack)) if slack else ""
+
+
+def in_words(shop: Shop, is_closed: bool = False) -> Text:
+    """What the dials go by and how they are come to; between closed ends there is no coming from beyond a wall."""
     back = turns_back(Slide.CROSS, shop)
+    if is_closed and shop.backlash_mm:
+        return said("turns + divisions of {division} from the zero, {table} a turn, {knee} on the knee. They hold with "
+                    "the cutter going away from you and to the right; what is come to toward you or to the left, as "
+                    "nothing comes from beyond a wall, is dialled {slack} lower, for the backlash. The knee's upwards",
+                    division=Mm(division_mm(shop)), table=Mm(lead_mm(Slide.TABLE, shop)),
+                    knee=Mm(lead_mm(Slide.KNEE, shop)), slack=Mm(shop.backlash_mm))
     return said("turns + divisions of {division} from the zero, {table} a turn, {knee} on the knee; come to the "
                 "cross slide's with the cutter going away from you, from beyond back {back} and up again, the knee's "
                 "upwards", division=Mm(division_mm(shop)), table=Mm(lead_mm(Slide.TABLE, shop)),

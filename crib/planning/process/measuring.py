@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 from crib.features.base import Dimension
 from crib.geometry.outline import Opening, Room
@@ -15,17 +16,20 @@ from crib.planning.throat_floor import below_aim
 CALIPER_ERROR_MM = 0.001 * 25.4
 """How far off a caliper may read, either way [mm]. Common practice; a micrometer is five times as sure."""
 
-_TIMES = 4
+TIMES = 4
 """A band must be so many times what the instrument may be off, else it is too coarse [-]. Common practice."""
 
 _NARROW_MM = 4.0
 """Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
 
+_ROD_MM, _CALIPER_ROD_MM = 3.0, 1.6
+"""How thick the rod of a depth micrometer and that of a caliper are [mm]. From memory."""
+
 
 def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
-    found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_finished(draft, passes),
-             *_leaning(draft, passes), *_across_flats(draft, passes)]
+    found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_before_the_wall(draft, passes),
+             *_finished(draft, passes), *_leaning(draft, passes), *_across_flats(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -34,8 +38,23 @@ def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         return
     for room in _rooms(draft):
         mine = [one for one in passes if one.room == room.name and one.view == Seen.CROSS]
-        if room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1 and mine[0].dial_z_mm < 0:
-            yield Check(mine[0].no, f"depth of the {room.name}", "depth micrometer", -mine[0].dial_z_mm)
+        if (_has_a_floor(draft, room) and room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1
+                and mine[0].dial_z_mm < 0):
+            yield Check(mine[0].no, f"depth of the {room.name}", _down(0.0, _wide(room)), -mine[0].dial_z_mm)
+
+
+def _has_a_floor(draft: Draft, room: Room) -> bool:
+    """Whether a rod finds a flat floor in it: not along an edge, nor in a V or a round."""
+    return not room.aim.region - draft.question.outline.aim
+
+
+def _wide(room: Room) -> float:
+    """How wide a room is at the least; an open side is no hindrance [mm]."""
+    return (room.least.right - room.least.left) / 1e6 if _between_walls(room) else inf
+
+
+def _between_walls(room: Room) -> bool:
+    return not (room.opens(Opening.LEFT) or room.opens(Opening.RIGHT))
 
 
 def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
@@ -54,17 +73,41 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
             yield Check(last.no - 1, f"width of the {room.name}", _across(width, 0.0), round(width, 6))
 
 
+def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """The same where there is one wall, which is told from the edge."""
+    rooms = {room.name: room for room in _rooms(draft) if room.opens(Opening.TOP) and not _between_walls(room)}
+    for one in draft.question.dimensions:
+        room = next((rooms[name] for name in rooms if one.name.startswith(name)), None)
+        mine = [p for p in passes if room and p.room == room.name and p.view == Seen.CROSS]
+        if one.sort != "width" or len(one.faces) != 1 or one.shrinks or not mine or mine[-1].role != Role.FINISH:
+            continue
+        last = mine[-1]
+        before = [p for p in mine[:-1] if abs(p.dial_z_mm - last.dial_z_mm) < 1e-6 and p.cutter_id == last.cutter_id]
+        if left := min((abs(p.dial_x_mm - last.dial_x_mm) for p in before), default=0.0):
+            yield Check(last.no - 1, f"width of the {one.name.partition(' ')[0]}", _down(0.0, inf),
+                        round(one.size.mid - left, 6))
+
+
 def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     rooms = {room.name: room for room in _rooms(draft)}
+    upright = tuple(name for name, room in rooms.items() if not room.lean)
     for one in draft.question.dimensions:
         if one.sort == "width" and draft.question.feature.flats:
             continue
-        names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or tuple(rooms)
+        names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or (
+            upright if one.sort == "depth" else tuple(rooms))
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
-            open_above = all(rooms[name].opens(Opening.TOP) for name in names if name in rooms)
-            reads = _reads(draft, one)
-            yield Check(after, one.name, _instrument(one, open_above), reads, one.size.lo, one.size.hi)
+            made = [rooms[name] for name in names if name in rooms]
+            yield _of_a_size(after, one, _reads(draft, one), made)
+
+
+def _of_a_size(after: int, one: Dimension, reads: float, rooms: Sequence[Room]) -> Check:
+    """A size of the drawing, or what is measured in its place."""
+    if one.instead:
+        what, mid = one.instead
+        return Check(after, what, one.by, mid, mid - (one.size.hi - one.size.mid), mid + (one.size.mid - one.size.lo))
+    return Check(after, one.name, one.by or _instrument(one, rooms), reads, one.size.lo, one.size.hi)
 
 
 def _reads(draft: Draft, one: Dimension) -> float:
@@ -109,9 +152,11 @@ def _deeper(draft: Draft) -> float:
     return max(below_aim(draft, room) for room in _rooms(draft)) / 1e6
 
 
-def _instrument(one: Dimension, open_above: bool) -> str:
-    if one.sort == "depth":
-        return "caliper's rod" if coarse_will_do(one.size.band) else "depth micrometer"
+def _instrument(one: Dimension, rooms: Sequence[Room]) -> str:
+    open_above = all(room.opens(Opening.TOP) for room in rooms)
+    from_the_edge = open_above and rooms and not any(_between_walls(room) for room in rooms)
+    if one.sort == "depth" or (one.sort == "width" and from_the_edge):
+        return _down(one.size.band, min(map(_wide, rooms), default=inf))
     if one.sort == "corner":
         return "radius gauge"
     if one.sort == "face":
@@ -119,6 +164,17 @@ def _instrument(one: Dimension, open_above: bool) -> str:
     if one.sort == "height":
         return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
     return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"
+
+
+def _down(band: float, wide: float) -> str:
+    """What goes down to a floor, or in from an edge to a wall.
+
+    >>> _down(0.5, 12.0), _down(0.02, 12.0), _down(0.02, 2.0)
+    ("caliper's rod", 'depth micrometer', 'a slip stood in it, by what stands out')
+    """
+    if wide < (_CALIPER_ROD_MM if coarse_will_do(band) else _ROD_MM):
+        return "a slip stood in it, by what stands out"
+    return "caliper's rod" if coarse_will_do(band) else "depth micrometer"
 
 
 def _across(width: float, band: float) -> str:
@@ -133,7 +189,7 @@ def coarse_will_do(band: float) -> bool:
     >>> coarse_will_do(0.010 * 25.4), coarse_will_do(0.002 * 25.4)
     (True, False)
     """
-    return band >= _TIMES * CALIPER_ERROR_MM
+    return band >= TIMES * CALIPER_ERROR_MM
 
 
 def _rooms(draft: Draft) -> tuple[Room, ...]:

@@ -9,10 +9,14 @@ from crib.features.rounds import InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
-from crib.planning.process.measuring import coarse_will_do
+from crib.planning.process.measuring import TIMES, coarse_will_do
 
-SMALL_MM, GAUGED_MM = 3.0, 12.7
-"""Up to where a hole takes a pin alone, and up to where a small-hole gauge [mm]. Common practice, no source."""
+SMALL_MM, NIBS_MM, GAUGED_MM = 3.0, 6.35, 12.7
+"""Up to where a hole takes a pin alone, up to where a caliper's nibs read false or don't go in, and up to where a
+small-hole gauge goes [mm]. Common practice, no source."""
+
+FELT_MM = 0.0005 * 25.4
+"""How far off a telescoping gauge that is felt and then miked may read, either way [mm]. Common practice."""
 
 
 def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
@@ -21,7 +25,7 @@ def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
         return tuple(_in_a_bore(chain.question.feature.down, passes))
     if isinstance(chain.question.feature.down, RingGroove):
         return tuple(_in_a_face(chain.question.feature.down, passes))
-    found = [*_before_the_last(passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
+    found = [*_before_the_last(chain, passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -44,11 +48,12 @@ def _in_a_face(asked: RingGroove, passes: Sequence[Pass]) -> Iterator[Check]:
         yield Check(last, what, by, size.mid, size.lo, size.hi)
 
 
-def _before_the_last(passes: Sequence[Pass]) -> Iterator[Check]:
+def _before_the_last(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
     """What the head is still to be set out by is what this bore lacks."""
+    size = next((one.size for one in chain.question.feature.dimensions if one.sort == "width"), None)
     bores = [one for one in passes if one.role == Role.BORE and one.diameter_mm is not None]
     if len(bores) > 1 and (across := bores[-2].diameter_mm) is not None:
-        yield Check(bores[-2].no, "bore", _across(across), across)
+        yield Check(bores[-2].no, "bore", _felt(across, size.band if size else 0.0), across)
 
 
 def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
@@ -80,19 +85,31 @@ def _round_a_circle(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
 
 
 def _made(chain: Chain, one: Dimension) -> float:
-    """What the hole is expected to come out at; the middle where that isn't known, or lies outside its limits."""
-    expected = chain.hole.expected_mm if chain.hole else one.size.mid
+    """What the hole is expected to come out at, or what makes it measures; the middle where neither is known, or lies
+    outside its limits."""
+    making = (2 * job.tool.form.radius / 1e6 for job, cut in reversed(tuple(chain.passes())) if cut.role in MAKES)
+    expected = chain.hole.expected_mm if chain.hole else next(making, one.size.mid)
     return expected if one.size.lo <= expected <= one.size.hi else one.size.mid
 
 
 def _across(diameter_mm: float, band_mm: float = 0.0) -> str:
     """What a hole is measured with. Common practice, no source.
 
-    >>> _across(2.5), _across(8.0), _across(25.4), _across(25.4, 0.5)
-    ('gauge pins', 'gauge pins or small-hole gauge', 'telescoping gauge and micrometer', 'caliper')
+    >>> _across(2.5), _across(4.0, 0.5), _across(8.0, 0.06), _across(25.4, 0.06), _across(25.4, 0.5)
+    ('gauge pins', 'gauge pins', 'gauge pins or small-hole gauge', 'telescoping gauge and micrometer', 'caliper')
+    >>> _across(8.0, 0.015), _across(25.4, 0.021)
+    ('gauge pins or a bore gauge', 'bore gauge set by a micrometer')
     """
-    if diameter_mm <= SMALL_MM:
+    if diameter_mm <= SMALL_MM or (diameter_mm <= NIBS_MM and coarse_will_do(band_mm)):
         return "gauge pins"
     if coarse_will_do(band_mm):
         return "caliper"
-    return "gauge pins or small-hole gauge" if diameter_mm <= GAUGED_MM else "telescoping gauge and micrometer"
+    return _felt(diameter_mm, band_mm)
+
+
+def _felt(diameter_mm: float, band_mm: float) -> str:
+    """The same where no caliper will do."""
+    is_small = diameter_mm <= GAUGED_MM
+    if band_mm < TIMES * FELT_MM:
+        return "gauge pins or a bore gauge" if is_small else "bore gauge set by a micrometer"
+    return "gauge pins or small-hole gauge" if is_small else "telescoping gauge and micrometer"

@@ -35,7 +35,7 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
         hold=held(question),
         touch_off=touch_off(draft),
         checks=checks(draft, passes),
-        handwheels="" if shop.dro else dials.in_words(shop),
+        handwheels="" if shop.dro else dials.in_words(shop, bool(question.layers)),
         indexed=turned_to(question),
         index_by=indexed(question.feature.flats, shop).name if question.feature.flats else "",
         assumed=(*plan.assumed, *(one for one in (dials.assumed(shop), _feelers(shop)) if one)),

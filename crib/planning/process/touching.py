@@ -6,7 +6,7 @@ end stands the paper's thickness over the face, or its axis its own radius and t
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crib.features import KINDS
 from crib.features.rounds import Thread, is_through
@@ -16,8 +16,10 @@ from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
 from crib.machining.indexing import indexed
+from crib.machining.methods.down_the_axis.sizes import is_ground_flat
 from crib.machining.tool import Tool
 from crib.planning.advice import Touch
+from crib.planning.process.dials import less_slack, slack_mm
 from crib.shop import Shop
 
 _EDGES = ("the wall", "the face that it opens at")
@@ -55,8 +57,11 @@ def _across(draft: Draft) -> Iterator[Touch]:
     tool = draft.tools[0]
     if body := KINDS[question.feature.kind].middle_of.get(question.setup.name):
         yield Touch(said("{kick} set cross {zero}", kick=_kick(shop, f"front side of the {body}"), zero=Mm(0.0)), 0.0)
-        yield Touch("the same edge finder on its back side: at the kick go back half of what cross reads, set cross 0: "
-                    f"the {body}'s centre line, whatever the finder measures; the passes count from there", 0.0)
+        slack = slack_mm(shop)
+        half = said("add the {slack} of backlash to what cross reads and come up from the front to half of that",
+                    slack=Mm(slack)) if slack else "go back half of what cross reads"
+        yield Touch(said("the same edge finder on its back side: at the kick {half}, set cross 0: the {body}'s centre "
+                         "line, whatever the finder measures; the passes count from there", half=half, body=body), 0.0)
         return
     if question.setup.name == "face level":
         yield Touch("sight the axis over the edge, set cross 0: a face that the cutter runs off at both sides bears it "
@@ -64,11 +69,11 @@ def _across(draft: Draft) -> Iterator[Touch]:
         return
     if edge < FAR // 2 or zero in _EDGES:
         at = edge / 1e6 if edge < FAR // 2 else 0.0
-        reading = at + shop.finder_mm / 2
+        reading = at + shop.finder_mm / 2 - slack_mm(shop)
         is_there = zero in _EDGES or (not edge and zero != ZEROS[0])
         face = str(zero).removeprefix("the ") if is_there else "back edge"
-        yield Touch(said("{kick} set cross {signed}{by_paper}", kick=_kick(shop, face), signed=_signed(reading),
-                         by_paper=_by_paper(tool, shop, at, 1)), reading)
+        yield Touch(said("{kick} set cross {signed}{by_paper}{less}", kick=_kick(shop, face), signed=_signed(reading),
+                         by_paper=_by_paper(tool, shop, at - slack_mm(shop), 1), less=less_slack(shop)), reading)
     elif question.setup.name == "tilted":
         yield Touch(said("set cross 0 and Z 0 at {zero}, by the lines of the layout", zero=question.zeros[1]), 0.0)
     else:
@@ -145,23 +150,42 @@ _TO_EACH = ("each cutter goes to every hole by its readings, come to from the le
 
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
     """Every step for what comes down an axis: the place as its kind says, else from two faces; the height by each
-    cutter."""
+    cutter. A point is touched off beside a hole that is there already, before the spindle is brought over it."""
     brought, paper = chain.brought or KINDS[chain.question.feature.kind].brought, chain.question.shop.feeler_mm
     circle = chain.question.feature.circle
+    down = tuple({tool.id: tool for tool in chain.tools if not tool.by_hand}.values())
+    beside = down[:1] if brought and down and _end_of(down[0]) == "tip" else ()
+    if beside:
+        yield _dragging(beside, paper, "the top beside the hole")
     if circle and circle.middle is None:
         yield Touch("bring the spindle over the middle of the circle: by an indicator round a bore or a boss there, or "
                     "by two faces as drawn; set table 0 and cross 0", 0.0)
         yield Touch(_TO_EACH)
     else:
         yield from map(Touch, brought) if brought else _from_two_faces(chain)
+    if down and not beside:
+        yield _dragging(down[:1], paper, "the top")
+    if later := down[1:]:
+        yield _dragging(later, paper, "a parallel laid over the hole", "to its thickness ")
 
-    def dragging(those: str) -> Text:
-        return said("{cutters}: tip on paper {paper} on the top, spindle stopped: at the drag set Z {at}",
-                    cutters=those, paper=Mm(paper), at=Mm(paper, sign=True))
 
-    if down := {tool.id: f"no. {tool.id}" for tool in chain.tools if not tool.by_hand}:
-        each = tuple((number, dragging(name)) for number, name in down.items())
-        yield Touch(dragging(", ".join(down.values())), paper, each)
+def _dragging(tools: Sequence[Tool], paper: float, where: str, over: Text = "") -> Touch:
+    """Each cutter's lower end on paper. Where a hole has been begun, a point goes into it and a bar's tooth hangs over
+    it: a parallel laid over it bears them, and table and cross stay locked. Common practice, no source."""
+
+    def says(those: str) -> Text:
+        return said("{cutters} on paper {paper} on {where}, spindle stopped: at the drag set Z {over}{at}",
+                    cutters=those, paper=Mm(paper), where=where, over=over, at=Mm(paper, sign=True))
+
+    ends = {tool.id: f"no. {tool.id}'s {_end_of(tool)}" for tool in tools}
+    return Touch(says(", ".join(ends.values())), paper, tuple((number, says(end)) for number, end in ends.items()))
+
+
+def _end_of(tool: Tool) -> str:
+    """What of a cutter comes down on the work first; a pilot goes into its hole."""
+    if tool.cutter.pilot_mm:
+        return "teeth"
+    return "tip" if tool.cutter.angle_deg and not is_ground_flat(tool.cutter) else "end"
 
 
 def _from_two_faces(chain: Chain) -> Iterator[Touch]:

@@ -1,0 +1,117 @@
+"""What is told with a plan can be done at the machine: what touches first and in which order, which way the slack of a
+screw lies, what goes into a slot to measure it. Common practice, no source, where none is named."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.features import KINDS
+from crib.planning.advice import Plan
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.shop import from_json
+from tests.sheets import ALL, OWNED, SHOP, answered
+from tests.spelt import spelt
+
+IN = 25.4
+SLACK = from_json(SHOP).backlash_mm
+ROUND_OR_POINTED = ("countersink", "chamfer-cutter", "corner-rounding-cutter", "spot-drill", "dovetail-cutter")
+
+
+def plan_of(name: str, dro: bool = False) -> Plan:
+    return answered(name, "in", dro).advice.plans[0]
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_rod_stands_on_a_flat_floor(name: str) -> None:
+    """A depth micrometer was to go down beside a chamfer and into a round, and a rod on a rough face that is gone."""
+    plan = plan_of(name)
+    kinds = {cutter.id: cutter for cutter in plan.cutters}
+    for one in plan.checks:
+        cutter = kinds[next(p.cutter_id for p in plan.passes if p.no == one.after_no)]
+        if "rod" in one.instrument or "depth micrometer" in one.instrument:
+            assert cutter.kind not in ROUND_OR_POINTED and spelt(one.what) != "taken off"
+            ball = cutter.corner_radius_mm is not None and cutter.diameter_mm == 2 * cutter.corner_radius_mm
+            assert not ball or "depth of the" not in spelt(one.what)
+        if "radius" in spelt(one.what):
+            assert one.instrument == "radius gauge"
+
+
+def test_what_is_left_under_a_keyseat_is_miked() -> None:
+    """Nothing rests square on the crown of a shaft: what is measured is the floor to the far side, for a 1/4 square key
+    in a shaft of 1 in .859 and up to .015 less. ANSI B17.1-1967, table of S (tolerance from memory)."""
+    check = next(one for one in plan_of("keyseat").checks if "far side" in spelt(one.what))
+    assert check.high_mm is not None and check.low_mm is not None and "key" in check.instrument
+    assert check.high_mm / IN == pytest.approx(0.859, abs=6e-4)
+    assert check.low_mm / IN == pytest.approx(0.859 - 0.015, abs=6e-4)
+
+
+def test_a_wall_is_measured_before_its_last_cut() -> None:
+    """The finishing pass of a step went off unmeasured: what its wall still lacks shows the error before it counts."""
+    plan = plan_of("step")
+    last = plan.passes[-1]
+    check = next(one for one in plan.checks if one.after_no == last.no - 1)
+    left = abs(plan.passes[-2].dial_x_mm - last.dial_x_mm)
+    assert check.what == "width of the step" and check.reads_mm == pytest.approx(0.75 * IN - left)
+
+
+@pytest.mark.parametrize("width", [".045", ".075"])
+def test_no_rod_goes_into_a_slot_that_is_narrower(width: str) -> None:
+    """A depth micrometer's rod is about 3 mm thick, a caliper's 1.6 (from memory)."""
+    shop = from_json(SHOP)
+    request = read_request("slot", {"width": f"{width}+.010-0", "depth": ".100", "length": "2"}, shop, "in")
+    for one in advise(request, OWNED, shop).advice.plans[0].checks:
+        if "depth" in spelt(one.what):
+            assert one.instrument != "depth micrometer" and (one.instrument != "caliper's rod" or width == ".075")
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_face_touched_off_from_behind_counts_the_slack(name: str) -> None:
+    """A dial that was turned back reads less than where the slide stands, by the backlash: the width of a step came out
+    wrong by as much. A readout counts the slide itself."""
+    by_dial, by_readout = plan_of(name), plan_of(name, dro=True)
+    for dial, readout in zip(by_dial.touch_off, by_readout.touch_off, strict=True):
+        says = spelt(dial.says)
+        from_behind = any(words in says for words in ("back edge", "it opens at", "back of the", "back side"))
+        if "edge finder" in says and dial.reading_mm:
+            assert dial.reading_mm == pytest.approx((readout.reading_mm or 0.0) - (SLACK if from_behind else 0.0))
+        if from_behind:
+            assert "backlash" in says and "backlash" not in spelt(readout.says)
+
+
+@pytest.mark.parametrize("name", ["closed slot", "pocket", "closed keyseat", "elongated-hole"])
+def test_between_closed_ends_nothing_comes_from_beyond_a_wall(name: str) -> None:
+    """To come a turn beyond the front wall of a pocket and up again would have cut the wall away."""
+    told = spelt(plan_of(name).handwheels)
+    assert "full turn" not in told and "dialled .008 lower" in told
+    assert "full turn" in spelt(plan_of("slot").handwheels)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_point_is_touched_off_on_metal(name: str) -> None:
+    """A countersink was to drag on paper over the hole that it goes into, and a drill in the spot before it."""
+    plan = plan_of(name)
+    told = [(spelt(one.says), one.each) for one in plan.touch_off]
+    if not KINDS[plan_kind(name)].set_ups or any(p.direction != "axial" for p in plan.passes):
+        return
+    dragged = [place for place, (_, each) in enumerate(told) if each]
+    over = [place for place, (says, _) in enumerate(told) if says.startswith("bring the spindle over the hole")]
+    if over and "tip" in told[dragged[0]][0]:
+        assert dragged[0] < over[0] and "beside the hole" in told[dragged[0]][0]
+    for place in dragged[1:]:
+        assert "laid over the hole" in told[place][0] and "thickness" in told[place][0]
+    assert len(dragged) <= 2 and len(told[dragged[0]][1]) == 1
+
+
+def plan_kind(name: str) -> str:
+    return name if name in KINDS else {"bored hole": "hole"}.get(name, "slot")
+
+
+def test_a_bore_that_is_felt_is_no_bore_that_is_gauged() -> None:
+    """A telescoping gauge is felt and then miked, half a thou off either way (common practice): H7 of 30 mm, .021 wide,
+    asks for a bore gauge."""
+    shop = from_json(SHOP)
+    texts = {"diameter": "1.25", "fit": "H7", "depth": "1/2", "finish": "bored", "material": "1018"}
+    plan = advise(read_request("hole", texts, shop, "in"), OWNED, shop).advice.plans[0]
+    assert {one.instrument for one in plan.checks if "bore" in spelt(one.what) or "diameter" in spelt(one.what)} == {
+        "bore gauge set by a micrometer"}
