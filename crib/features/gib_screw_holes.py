@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import radians, tan
+from itertools import pairwise
+from math import inf, radians, tan
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
@@ -10,6 +11,7 @@ from crib.features.rounds import HOLE, GibScrews, Thread, choice, rod, room
 from crib.features.speech import Speech
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.findings.errors import CribError
+from crib.findings.message import InWords, said
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
@@ -130,6 +132,7 @@ def draw(request: Request) -> Feature:
     face = land(nut.mid) if nut else 2 * thread.major_mm
     outline, deep = _outline(request, thread, wall, face), wall.mid + exit_run(request, thread)
     gib = _screws(request, thread, wall, face)
+    _side_by_side(gib, request.length or LENGTH_MM, face if nut else thread.major_mm)
     return Feature(
         kind="gib-screw-holes",
         words="gib-screw holes",
@@ -144,6 +147,14 @@ def draw(request: Request) -> Feature:
         calls_for={"land": CallsFor(("end-mill", "counterbore")), HOLE: CallsFor(("drill",)),
                    "thread": CallsFor(("tap",))},
     )
+
+
+def _side_by_side(gib: GibScrews, length_mm: float, wide_mm: float) -> None:
+    """Screws, and the lands of their nuts, need room beside one another. Raises `CribError`."""
+    if min((b - a for a, b in pairwise(gib.along_mm)), default=inf) <= wide_mm:
+        raise refuse(said("{number} screws, each {wide} wide, don't go side by side along a gib {length} long",
+                          number=len(gib.along_mm), wide=InWords(wide_mm), length=InWords(length_mm)),
+                     str(len(gib.along_mm)), "fewer of them, or a longer gib: --number, --length")
 
 
 KIND = FeatureKind(

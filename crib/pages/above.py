@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.geometry.cleared import Cleared
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Operation
 from crib.geometry.outline import Opening
@@ -32,8 +33,7 @@ def seen_from_above(proved: Proved) -> FromAbove | None:
     place, near = _end_stop(trace, number, zero, is_open)
     corner = operation.path[place]
     finished, before = trace.cleared(), zero if is_open else -FAR
-    opening, under = (frozenset(shape for shape in finished.just_over(z) if shape.right + shape.radius > before)
-                      for z in (-1, operation.z))
+    opening, under = (of_the_cut(finished, z, before) for z in (-1, operation.z))
     spot = trace.metal_at(near, corner) if near else None
     hole = max((one.radius for one in question.layers.holes), default=0) if question.layers else 0
     names = [room.name for room in question.outline.rooms]
@@ -57,6 +57,13 @@ def holes_from_above(proved: Proved) -> HolesFromAbove | None:
                else circle.widest_mm) / 2)
     return HolesFromAbove(tuple((nm(one.dial_x_mm), nm(one.dial_y_mm)) for one in plan.places), wide, middle, around, (
         DimensionLine("circle", True, middle[0] - around, middle[0] + around),))
+
+
+def of_the_cut(cleared: Cleared, z: int, before: int) -> frozenset[RoundedBox]:
+    """What is clear just over a height, to the right of the end that is open; without the air beside a round bar, which
+    has no end."""
+    return frozenset(shape for shape in cleared.just_over(z)
+                     if before < shape.right + shape.radius and shape.right < FAR // 2)
 
 
 def ends(shapes: frozenset[RoundedBox]) -> tuple[int, int]:

@@ -15,6 +15,7 @@ from crib.geometry.view import Stage
 from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
 from crib.machining.words import Direction, Fed
+from crib.pages.above import of_the_cut
 from crib.pages.scene import FromAbove, Scene, Strip
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
@@ -65,8 +66,7 @@ def _between_ends(proved: Proved, one: Pass, operation: Operation) -> FromAbove:
     question, cleared = proved.draft.question, proved.trace.cleared(one.no - 1)
     zero, is_open = zero_along(proved.draft), question.feature.request.ends == "one"
     before = zero if is_open else -FAR
-    opening, under = (frozenset(shape for shape in cleared.just_over(z) if shape.right + shape.radius > before)
-                      for z in (-1, operation.z))
+    opening, under = (of_the_cut(cleared, z, before) for z in (-1, operation.z))
     x, y = operation.path[-1]
     walls = _walls_of_a_way(one, operation, frozenset((*outline(opening), *outline(under))))
     return FromAbove(opening, under, operation.form.radius, None, x, y, zero, one.no, (x - zero) / 1e6, y / 1e6,

@@ -5,7 +5,9 @@ from __future__ import annotations
 
 import pytest
 
-from crib.features import KINDS
+from crib.features import KINDS, draw
+from crib.findings.errors import CribError
+from crib.pages.above import seen_from_above
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -115,3 +117,22 @@ def test_a_bore_that_is_felt_is_no_bore_that_is_gauged() -> None:
     plan = advise(read_request("hole", texts, shop, "in"), OWNED, shop).advice.plans[0]
     assert {one.instrument for one in plan.checks if "bore" in spelt(one.what) or "diameter" in spelt(one.what)} == {
         "bore gauge set by a micrometer"}
+
+
+@pytest.mark.parametrize(("number", "length", "nut"), [("40", "2", ""), ("3", ".2", ""), ("4", "1.9", "7/16")])
+def test_gib_screws_that_run_into_one_another_are_refused(number: str, length: str, nut: str) -> None:
+    """Forty screws of 1/4 in 2 in of gib were planned, hole in hole."""
+    texts = {"thread": "1/4-28", "angle": "60", "height": "3/8", "gib": "1/8", "number": number, "length": length}
+    with pytest.raises(CribError, match="side by side along a gib"):
+        draw(read_request("gib-screw-holes", texts | ({"nut": nut} if nut else {}), from_json(SHOP), "in"))
+
+
+@pytest.mark.parametrize("ends", ["one", "closed"])
+def test_a_keyseat_seen_from_above_is_as_long_as_it_is(ends: str) -> None:
+    """The air beside a round bar has no end: the picture's length was 39.370, a metre, and the seat a stroke in it."""
+    texts = {"shaft": "7/8", "length": "1.75", "ends": ends, "material": "1018"}
+    found = advise(read_request("keyseat", texts, from_json(SHOP), "in"), OWNED, from_json(SHOP))
+    scene = seen_from_above(found.proved[0])
+    assert scene is not None
+    length = next(one for one in scene.dimensions if one.name == "length")
+    assert (length.high - length.low) / 1e6 == pytest.approx(1.75 * IN, abs=0.02 * IN)
