@@ -22,6 +22,9 @@ POINT_DEG = 118.0
 MOST = 4
 """So many sizes are proposed."""
 
+_WELL_IN = 0.8
+"""A hole is well inside its limits this much of the way from their middle [-]. Common practice, no source."""
+
 _WORN_MM, _OVER_MM, _UNDECIDED_MM = 0.0030 * IN, 0.0010 * IN, 0.0010 * IN
 """How far under its size a worn drill measures over its margins, how far over it calipers read, and what they can't
 tell apart [mm]. Common practice, no source."""
@@ -82,13 +85,19 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:
-    """The drills whose holes are expected inside the limits, those nearest the middle."""
+    """The drills whose holes are expected inside the limits: those of the shop's own series first unless they come out
+    near a limit, each nearest the middle. An inch shop buys the 9/32, not a 7 mm."""
     if need.limits is None:
         return
     low, high = need.limits
-    made = [(mm, need.drilled(mm)) for mm, _ in made_between(low - 0.5, high)]
-    near = sorted((abs(hole - (low + high) / 2), mm) for mm, hole in made if low - 1e-6 <= hole <= high + 1e-6)
-    yield from (jobber(mm) for _, mm in near[:MOST])
+    middle, well_in = (low + high) / 2, _WELL_IN * (high - low) / 2
+    made: dict[float, bool] = {}
+    for mm, name in made_between(low - 0.5, high):
+        made[mm] = made.get(mm, False) or name.endswith("mm") == need.metric
+    holes = ((mm, need.drilled(mm), is_own) for mm, is_own in made.items())
+    near = sorted((not (is_own and abs(hole - middle) <= well_in), abs(hole - middle), mm)
+                  for mm, hole, is_own in holes if low - 1e-6 <= hole <= high + 1e-6)
+    yield from (jobber(mm) for _, _, mm in near[:MOST])
 
 
 def jobber(mm: float) -> Wanted:

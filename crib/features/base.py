@@ -112,8 +112,8 @@ class Dimension:
     `sort` is `width`, `height`, `depth`, or from above `length` or `corner`, or `face` across a slanted one: which
     process band applies. `rooms`: the rooms that make it, where they aren't those that its name begins with. `shrinks`:
     whether cutting on makes it smaller, as it does a wall's and what is left between two flats. `by`: what it is
-    measured with, where its sort doesn't say; `instead`: what is measured in its place and what that should read, which
-    shrinks as this grows, as what is left under a floor does.
+    measured with, where its sort doesn't say, `called`: by what name; `instead`: what is measured in its place and what
+    that should read, which shrinks as this grows, as what is left under a floor does.
     """
 
     name: str
@@ -123,6 +123,7 @@ class Dimension:
     rooms: tuple[str, ...] = ()
     shrinks: bool = False
     by: str = ""
+    called: str = ""
     instead: tuple[str, float] | None = None
 
 

@@ -32,14 +32,14 @@ def draw(request: Request) -> Feature:
         words="face",
         request=request,
         outline=outline,
-        dimensions=(Dimension("taken off", "depth", depth, ("face",), by=_BEFORE_AND_AFTER),),
+        dimensions=(Dimension("taken off", "depth", depth, ("face",), by="micrometer", called=_BEFORE_AND_AFTER),),
         calls_for={"face": CallsFor(("face-mill", "fly-cutter", "end-mill"), (width.mid, 1e6))},
         kindest={"fly-cutter": {"diameter_mm": _REACHES * width.mid}},
         zeros=("the middle of the face", "the rough surface"),
     )
 
 
-_BEFORE_AND_AFTER = "micrometer over the thickness, before and after"
+_BEFORE_AND_AFTER = "taken off, the thickness after it less than the one before"
 """The rough surface is gone where a rod would stand."""
 
 KIND = FeatureKind(

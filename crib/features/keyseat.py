@@ -27,7 +27,7 @@ WIDE_MM, DEEP_MM = 0.002 * 25.4, 0.015 * 25.4
 memory)."""
 
 _TO_THE_FAR_SIDE = "floor to the far side of the shaft"
-_OVER_A_KEY = "micrometer over a key laid in it, less the key"
+_OVER_A_KEY = "micrometer and a key"
 """How the depth of a seat in a shaft is told: nothing rests square on its crown, and an anvil is wider than most seats.
 ANSI B17.1 gives that size too; laying a key in is common practice, no source."""
 
@@ -65,7 +65,8 @@ def draw(request: Request) -> Feature:
         dimensions=(
             Dimension("keyseat width", "width", width, ("keyseat back wall", "keyseat front wall")),
             Dimension("keyseat depth from the crown", "depth", deep, ("floor",), by=_OVER_A_KEY if shaft else "",
-                      instead=(_TO_THE_FAR_SIDE, shaft.mid - deep.mid) if shaft else None),
+                      instead=(f"{_TO_THE_FAR_SIDE}, over a key less the key", shaft.mid - deep.mid)
+                      if shaft else None),
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
         kindest={"end-mill": {"diameter_mm": width.mid}},

@@ -40,7 +40,8 @@ def draw(request: Request) -> Feature:
         words="V-groove",
         request=request,
         outline=outline,
-        dimensions=(Dimension("groove width", "width", width, ("back flank", "front flank"), by=_ACROSS_THE_MOUTH),),
+        dimensions=(Dimension("groove width", "width", width, ("back flank", "front flank"), by="caliper",
+                              called="groove width across its mouth, the burrs off"),),
         calls_for={"groove": CallsFor(("chamfer-cutter",), (width.mid, 1e6),
                                       angle=(angle.deg - 2 * band, angle.deg + 2 * band))},
         kindest={kind: {"angle_deg": angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},
@@ -51,8 +52,6 @@ def draw(request: Request) -> Feature:
 def _triangle(around: Box) -> Region:
     return trapezoid(around.low, 0, 0, 0, around.left, around.right)
 
-
-_ACROSS_THE_MOUTH = "caliper across its mouth, the burrs off"
 
 KIND = FeatureKind(
     name="v-groove",

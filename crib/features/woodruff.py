@@ -127,7 +127,7 @@ def _seat_of(text: str) -> tuple[dict[str, Size], str]:
     }, f"key {found.name}: {found.source}"
 
 
-_OVER_THE_KEY = "micrometer, a key laid in it"
+_OVER_THE_KEY = "micrometer and a key"
 _HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
 
 KIND = FeatureKind(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
+from crib.features import KINDS
 from crib.findings.message import Deg, Head, Measure, Reading, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, clauses, spaced
@@ -95,9 +96,19 @@ def _other_ways(advice: Advice) -> list[str]:
 def asked(advice: Advice) -> Text:
     """What was asked, in a line: `t-slot, throat .625, depth .520, grey iron`."""
     feature = advice.feature
-    return joined(", ", [str(feature.get("kind", "")), *_ENDS.get(feature.get("ends", ""), ()), *_sizes(advice),
+    return joined(", ", [str(feature.get("kind", "")), *_ENDS.get(feature.get("ends", ""), ()), *_options(advice),
+                         *_sizes(advice),
                          *(str(feature[key]) for key in ("material", "hardness") if feature.get(key)),
                          *([f"to fit {feature['mating']}"] if feature.get("mating") else []), *_walls(advice)])
+
+
+def _options(advice: Advice) -> Iterator[str]:
+    """What was said beside sizes: a thread, how many."""
+    kind = KINDS.get(str(advice.feature.get("kind", "")))
+    for option in kind.options if kind else ():
+        value = str(advice.feature.get(option.key, ""))
+        if value and value != "no":
+            yield option.key.replace("_", " ") + ("" if value == "yes" else f" {value}")
 
 
 def _sizes(advice: Advice) -> Iterator[Text]:

@@ -71,6 +71,8 @@ def _ready(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterato
         yield said("edge finder {across}", across=Measure(shop.finder_mm))
     if any(one.each for one in plan.touch_off):
         yield said("paper {thick}", thick=Measure(shop.feeler_mm))
+    if any("a parallel laid" in templates(one.says) for one in plan.touch_off):
+        yield "a parallel, to touch off over the hole"
     yield "brush"
     if plan.fluid and not plan.fluid.startswith("dry"):
         yield plan.fluid.split(";")[0]

@@ -197,7 +197,7 @@ def _facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, 
     if one.enters_mm is not None:
         yield "begin and end", said("with the axis {far} clear of the end", far=Measure(
             -min(one.enters_mm, one.leaves_mm or 0.0)))
-    if (slack := _slack(run)) and plan.handwheels:
+    if (slack := _slack(run, shop)) and plan.handwheels:
         yield "slack", slack
     for note, those in _shared(run, plan, shop).items():
         yield f"{'passes' if len(run) > 1 else 'pass'} {numbers(those)}", note
@@ -229,8 +229,10 @@ def _fed(feed: Fed) -> str:
     return f"{ARROWS.get(word, '')} {feed}{moves}".strip()
 
 
-def _slack(run: Run) -> str:
-    """From which side each slide is come to."""
+def _slack(run: Run, shop: Shop) -> Text:
+    """From which side each slide is come to; between closed ends nothing comes from beyond a wall."""
+    if run[0].dial_from_mm is not None and run[0].dial_path_mm and (slack := handwheels.slack_mm(shop)):
+        return said("what is come to toward you or to the left is dialled {slack} lower", slack=Mm(slack))
     ways = dict.fromkeys((dial.slide, dial.way, dial.slack_from) for one in run for dial in one.dials)
     return ", ".join(f"{slide} from {_from(side)} going {way}" for slide, way, side in ways)
 

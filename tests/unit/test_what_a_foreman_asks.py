@@ -4,10 +4,16 @@ screw lies, what goes into a slot to measure it. Common practice, no source, whe
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
+from crib.cutters.drill import KIND
+from crib.cutters.proposals import Need
 from crib.features import KINDS, draw
 from crib.findings.errors import CribError
+from crib.handbook.drill_sizes import drill_sizes
 from crib.pages.above import seen_from_above
+from crib.pages.answer import asked
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -32,7 +38,7 @@ def test_a_rod_stands_on_a_flat_floor(name: str) -> None:
     for one in plan.checks:
         cutter = kinds[next(p.cutter_id for p in plan.passes if p.no == one.after_no)]
         if "rod" in one.instrument or "depth micrometer" in one.instrument:
-            assert cutter.kind not in ROUND_OR_POINTED and spelt(one.what) != "taken off"
+            assert cutter.kind not in ROUND_OR_POINTED and not spelt(one.what).startswith("taken off")
             ball = cutter.corner_radius_mm is not None and cutter.diameter_mm == 2 * cutter.corner_radius_mm
             assert not ball or "depth of the" not in spelt(one.what)
         if "radius" in spelt(one.what):
@@ -136,3 +142,27 @@ def test_a_keyseat_seen_from_above_is_as_long_as_it_is(ends: str) -> None:
     assert scene is not None
     length = next(one for one in scene.dimensions if one.name == "length")
     assert (length.high - length.low) / 1e6 == pytest.approx(1.75 * IN, abs=0.02 * IN)
+
+
+@given(st.floats(2.0, 12.0), st.floats(0.05, 0.4), st.booleans())
+def test_a_shop_is_offered_a_drill_of_its_own_series(low: float, wide: float, metric: bool) -> None:
+    """An inch shop was told to buy a 7 mm drill for a hole of 9/32: its own series comes first wherever one of it is
+    expected well inside the limits."""
+    def expected(mm: float) -> float:
+        return mm + 0.05 + 0.005 * mm
+
+    need = Need(None, 10.0, 0.25, 0.75, lambda shank: True, expected, diameter=(low, low + wide), metric=metric)
+    offered = [one.cutter.diameter_mm or 0.0 for one in KIND.proposes(need)]
+    own = [mm for mm, name in drill_sizes() if name.endswith("mm") == metric
+           and abs(expected(mm) - low - wide / 2) <= 0.4 * wide - 1e-9]
+    assert (not own) or offered[0] in own
+    assert all(low - 1e-6 <= expected(mm) <= low + wide + 1e-6 for mm in offered)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_sheet_says_all_that_was_asked(kind: str) -> None:
+    """The sheet of a tapped hole didn't say which thread, that of a bolt circle not how many holes."""
+    said = spelt(asked(answered(kind, "in", False).advice))
+    for option in KINDS[kind].options:
+        if value := KINDS[kind].example.get(option.key):
+            assert option.key.replace("_", " ") in said and (value == "yes" or value in said)

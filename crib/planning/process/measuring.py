@@ -107,7 +107,7 @@ def _of_a_size(after: int, one: Dimension, reads: float, rooms: Sequence[Room]) 
     if one.instead:
         what, mid = one.instead
         return Check(after, what, one.by, mid, mid - (one.size.hi - one.size.mid), mid + (one.size.mid - one.size.lo))
-    return Check(after, one.name, one.by or _instrument(one, rooms), reads, one.size.lo, one.size.hi)
+    return Check(after, one.called or one.name, one.by or _instrument(one, rooms), reads, one.size.lo, one.size.hi)
 
 
 def _reads(draft: Draft, one: Dimension) -> float:
@@ -170,10 +170,10 @@ def _down(band: float, wide: float) -> str:
     """What goes down to a floor, or in from an edge to a wall.
 
     >>> _down(0.5, 12.0), _down(0.02, 12.0), _down(0.02, 2.0)
-    ("caliper's rod", 'depth micrometer', 'a slip stood in it, by what stands out')
+    ("caliper's rod", 'depth micrometer', 'a slip that stands out of it')
     """
     if wide < (_CALIPER_ROD_MM if coarse_will_do(band) else _ROD_MM):
-        return "a slip stood in it, by what stands out"
+        return "a slip that stands out of it"
     return "caliper's rod" if coarse_will_do(band) else "depth micrometer"
 
 
