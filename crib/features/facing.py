@@ -48,6 +48,7 @@ KIND = FeatureKind(
     sizes=(SizeSpec("width", "across the face", "exact"),
            SizeSpec("depth", "the metal to take off, from the high spot")),
     draw=draw,
+    held={"upright": "in the vise on parallels, nothing clamped over its top, its front face indicated {true}"},
     comes=Comes.FIRST,
     example={"width": "1-1/2", "depth": ".040"},
     speech=Speech(

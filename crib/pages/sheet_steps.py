@@ -230,8 +230,8 @@ def _fed(feed: Fed) -> str:
 
 
 def _slack(run: Run, shop: Shop) -> Text:
-    """From which side each slide is come to; between closed ends nothing comes from beyond a wall."""
-    if run[0].dial_from_mm is not None and run[0].dial_path_mm and (slack := handwheels.slack_mm(shop)):
+    """From which side each slide is come to; where passes go across in the metal nothing comes from beyond a wall."""
+    if any(map(handwheels.goes_across, run)) and (slack := handwheels.slack_mm(shop)):
         return said("what is come to toward you or to the left is dialled {slack} lower", slack=Mm(slack))
     ways = dict.fromkeys((dial.slide, dial.way, dial.slack_from) for one in run for dial in one.dials)
     return ", ".join(f"{slide} from {_from(side)} going {way}" for slide, way, side in ways)

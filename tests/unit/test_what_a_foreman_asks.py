@@ -11,6 +11,7 @@ from crib.cutters.drill import KIND
 from crib.cutters.proposals import Need
 from crib.features import KINDS, draw
 from crib.findings.errors import CribError
+from crib.geometry.outline import Opening
 from crib.handbook.drill_sizes import drill_sizes
 from crib.pages.above import seen_from_above
 from crib.pages.answer import asked
@@ -87,12 +88,15 @@ def test_a_face_touched_off_from_behind_counts_the_slack(name: str) -> None:
             assert "backlash" in says and "backlash" not in spelt(readout.says)
 
 
-@pytest.mark.parametrize("name", ["closed slot", "pocket", "closed keyseat", "elongated-hole"])
-def test_between_closed_ends_nothing_comes_from_beyond_a_wall(name: str) -> None:
+@pytest.mark.parametrize("name", ALL)
+def test_where_passes_go_across_nothing_comes_from_beyond_a_wall(name: str) -> None:
     """To come a turn beyond the front wall of a pocket and up again would have cut the wall away."""
-    told = spelt(plan_of(name).handwheels)
-    assert "full turn" not in told and "dialled .008 lower" in told
-    assert "full turn" in spelt(plan_of("slot").handwheels)
+    plan = plan_of(name)
+    told = spelt(plan.handwheels)
+    if any(len({y for _, y in one.dial_path_mm}) > 1 for one in plan.passes):
+        assert "full turn" not in told and "dialled .008 lower" in told
+    else:
+        assert "dialled .008 lower" not in told and name not in ("closed slot", "pocket")
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -166,3 +170,20 @@ def test_the_sheet_says_all_that_was_asked(kind: str) -> None:
     for option in KINDS[kind].options:
         if value := KINDS[kind].example.get(option.key):
             assert option.key.replace("_", " ") in said and (value == "yes" or value in said)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_work_stands_out_of_the_vise_where_the_cutter_runs_out_over_it(name: str) -> None:
+    """A step .6 deep at the edge of work that stood .5 out of the jaws was a step in the jaw: it says how far the work
+    stands out, lower than the cutter goes. A face that is cut all over bears no clamp."""
+    plan, question = plan_of(name), answered(name, "in", False).proved[0].draft.question
+    room = question.outline.rooms[0]
+    told = spelt(plan.hold)
+    if plan_kind(name) == "facing":
+        assert "nothing clamped over its top" in told and "or clamped" not in told
+    beside = {"step", "facing", "chamfer", "corner-round", "inside-fillet", "dovetail-slide", "bevel"}
+    if plan_kind(name) in beside and spelt(plan.setup).startswith("work flat") and room.opens(Opening.TOP):
+        high = float(told.partition(" of it at the least")[0].rpartition(" ")[2])
+        assert high * IN > -min(one.dial_z_mm for one in plan.passes)
+    else:
+        assert "above the jaws" not in told

@@ -11,7 +11,7 @@ from math import ceil, floor
 
 from crib.findings.message import Mm, Text, joined, said
 from crib.machining.words import Slack, Slide, Turned
-from crib.planning.advice import Dial
+from crib.planning.advice import Dial, Pass
 from crib.shop import Shop
 
 _WAY = {Slide.TABLE: (Turned.RIGHT, Slack.LEFT), Slide.CROSS: (Turned.AWAY, Slack.FRONT),
@@ -77,16 +77,22 @@ def slack_mm(shop: Shop) -> float:
     return 0.0 if shop.dro else shop.backlash_mm
 
 
+def goes_across(one: Pass) -> bool:
+    """Whether a pass goes across in the metal: then its cross slide can't come from beyond a wall."""
+    return len({across for _, across in one.dial_path_mm}) > 1
+
+
 def less_slack(shop: Shop) -> Text:
     """Said beside a reading that was taken so; empty where there is none."""
     slack = slack_mm(shop)
     return said(", the {slack} of backlash taken off, as it comes toward you", slack=Mm(slack)) if slack else ""
 
 
-def in_words(shop: Shop, is_closed: bool = False) -> Text:
-    """What the dials go by and how they are come to; between closed ends there is no coming from beyond a wall."""
+def in_words(shop: Shop, across: bool = False) -> Text:
+    """What the dials go by and how they are come to; where passes go `across` in the metal there is no coming from
+    beyond a wall."""
     back = turns_back(Slide.CROSS, shop)
-    if is_closed and shop.backlash_mm:
+    if across and shop.backlash_mm:
         return said("turns + divisions of {division} from the zero, {table} a turn, {knee} on the knee. They hold with "
                     "the cutter going away from you and to the right; what is come to toward you or to the left, as "
                     "nothing comes from beyond a wall, is dialled {slack} lower, for the backlash. The knee's upwards",

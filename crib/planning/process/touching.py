@@ -25,14 +25,25 @@ from crib.shop import Shop
 _EDGES = ("the wall", "the face that it opens at")
 
 
-def held(question: Question) -> Text:
-    """How the work is held, and what is indicated: as its kind says, else as the set-up does."""
+def held(question: Question, lowest_mm: float = 0.0) -> Text:
+    """How the work is held, and what is indicated: as its kind says, else as the set-up does. `lowest_mm`: how low the
+    cutter goes."""
     how = KINDS[question.feature.kind].held.get(question.setup.name, question.setup.held)
     if question.feature.flats:
         return indexed(question.feature.flats, question.shop).held
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
     free = f"; {ends} free for the cutter to run out" if ends and not question.layers else ""
-    return said(how + "{free}", true=TRUE, free=free)
+    return said(how + "{free}{over}", true=TRUE, free=free, over=_over_the_jaws(question, lowest_mm))
+
+
+def _over_the_jaws(question: Question, lowest_mm: float) -> Text:
+    """How far work in a vise stands out of it where the cutter runs out over the jaw beside it."""
+    beside = any(room.opens(Opening.TOP, side) for room in question.outline.rooms
+                 for side in (Opening.LEFT, Opening.RIGHT))
+    if not beside or question.setup.name != "upright":
+        return ""
+    return said("; {high} of it at the least above the jaws: the cutter runs out over them",
+                high=Mm(question.shop.end_clearance_mm - lowest_mm))
 
 
 def held_for_a_hole(question: Question) -> Text:
