@@ -139,9 +139,10 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     kind, owned = kind_of(cutter), owned or cutter
     if down:
         return _down(as_run(kind.fill(cutter), shop), down, shop, material, owned)
-    if kind.form is None or cutter.diameter_mm is None or cutter.diameter_mm <= 0:
+    filled = kind.fill(cutter)
+    if kind.form is None or filled.diameter_mm is None or filled.diameter_mm <= 0:
         return None
-    return _along(as_run(kind.fill(cutter), shop), kind.form, shop, material, owned)
+    return _along(as_run(filled, shop), kind.form, shop, material, owned)
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:

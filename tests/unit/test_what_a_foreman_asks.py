@@ -20,6 +20,7 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import from_json
 from tests.sheets import ALL, OWNED, SHOP, answered
+from tests.slant_samples import named
 from tests.spelt import spelt
 
 IN = 25.4
@@ -187,3 +188,16 @@ def test_work_stands_out_of_the_vise_where_the_cutter_runs_out_over_it(name: str
         assert high * IN > -min(one.dial_z_mm for one in plan.passes)
     else:
         assert "above the jaws" not in told
+
+
+def test_the_rounder_of_the_radius_is_to_be_measured_before_what_else_may_do() -> None:
+    """A corner-rounding cutter of the very radius, its pilot not miked, was refused last of all as one without a size;
+    countersinks that might leave facets were to be measured."""
+    shop = from_json(SHOP)
+    mine = (named(1, "countersink", diameter_mm=0.625, angle_deg=90.0),
+            named(2, "spot-drill", diameter_mm=0.375, angle_deg=90.0),
+            named(3, "corner-rounding-cutter", radius_mm=0.1875, shank_mm=0.5))
+    texts = {"radius": "3/16", "length": "5", "material": "1018"}
+    found = advise(read_request("corner-round", texts, shop, "in"), mine, shop).advice
+    first = found.refused[0]
+    assert found.answer == "measure first" and first.cutter.id == 3 and "pilot" in spelt(first.says)
