@@ -101,6 +101,8 @@ RULES: tuple[Rule, ...] = (
     Rule("BU1", "what opens from solid is made for it", (STOP, CAUTION, REFUSES), "straight slot", PRACTICE,
          gives_up=True),
     Rule("CL1", "no climb cut with slack in the screw", (STOP, CAUTION, WARN), "directions", PRACTICE),
+    Rule("LR1", "a full-width cut isn't run back through", (NOTE,), "straight slot", PRACTICE),
+    Rule("PO1", "a mill doesn't creep out of its collet", (NOTE,), "holding", PRACTICE),
     Rule("CL2", "a disc doesn't cut both walls at once", (WARN, NOTE), "T-slot", PRACTICE),
     Rule("CL3", "a wall isn't cut climb for want of an open end", (WARN, NOTE), "directions", PRACTICE),
     Rule("NK1", "the neck clears the lip", (REFUSES,), "T-slot", GEOMETRY, by_size=True),

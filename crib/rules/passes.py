@@ -78,6 +78,35 @@ def full_width(draft: Draft) -> Iterator[Finding]:
                                          how=how))
 
 
+def back_through(draft: Draft) -> Iterator[Finding]:
+    """LR1: a mill isn't run back through a full-width cut: it stood bent while it cut, and takes the other wall too."""
+    cuts = [(job.room, cut) for job, cut in draft.passes() if cut.side == Side.BOTH and not job.tool.kind.buried]
+    if cuts and not draft.is_round:
+        rooms = " and ".join(f"the {room}" for room in dict.fromkeys(room for room, _ in cuts))
+        yield Finding("LR1", Grade.NOTE, said("lift clear, or stop the spindle, before coming back through {rooms}: run "
+                                              "back through, a full-width cut grows and leans", rooms=rooms))
+
+
+_CREEPS_MM, _CREEPS_BITE = 12.0, 0.15
+"""From what size a mill may be pulled out of a collet, and in how deep a full-width cut, of its diameter [mm, -]. From
+memory; half an inch is common practice."""
+
+
+def creeps(draft: Draft) -> Iterator[Finding]:
+    """PO1: the helix pulls a mill down out of its collet in a heavy cut in steel."""
+    if draft.is_round or draft.question.material.group not in ("steel", "stainless", "titanium"):
+        return
+    for job, cut in draft.passes():
+        tool, wide = job.tool, job.tool.cutter.diameter_mm or 0.0
+        shank = tool.cutter.shank_mm or 0.0
+        if (cut.side == Side.BOTH and not tool.kind.buried and wide >= _CREEPS_MM and shank
+                and cut.axial >= _CREEPS_BITE * wide * 1e6):
+            yield Finding("PO1", Grade.NOTE, said("{cutter} may creep down out of its collet: collet and shank dry and "
+                                                  "clean, tight, its shank marked with a pen at the collet; look after "
+                                                  "each pass", cutter=tool.owned.label), cutter_id=tool.id)
+            return
+
+
 def shared_room(draft: Draft) -> Iterator[Finding]:
     """JN1: two cutters in one room: what the second cuts must meet what the first has cut."""
     for room in dict.fromkeys(job.room for job in draft.jobs):
@@ -249,6 +278,6 @@ def runs_out(draft: Draft) -> Iterator[Finding]:
 
 RULES = (
     opens_from_solid, levels, full_width, shared_room, backlash, from_the_open_end, room_to_run_out, toothless_end,
-    at_stake, sawing, tram, runs_out, flats,
+    at_stake, sawing, tram, runs_out, flats, back_through, creeps,
 )
 STOPS = (opens_from_solid,)

@@ -176,6 +176,8 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "BU1": (SLOT.but(disc(inches=0.5, face_mm=6.35, neck_mm=5.0, shank_mm=6.35)), SLOT),
     "CL1": (SLOT.but(shop=replace(SHOP, backlash_mm=0.3)), SLOT),
     "CL2": (TEE, SLOT),
+    "LR1": (SLOT, SIDE),
+    "PO1": (SLOT.but(material="mild steel"), SLOT),
     "CL3": (WIDE.but(ends="one"), WIDE),
     "NK1": (TEE.but(mill(0.5), disc(neck_mm=11.0)), TEE),
     "NK2": (SIDE.but(disc(face_mm=3.175, neck_mm=17.0)), SIDE),
