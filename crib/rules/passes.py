@@ -83,8 +83,8 @@ def back_through(draft: Draft) -> Iterator[Finding]:
     cuts = [(job.room, cut) for job, cut in draft.passes() if cut.side == Side.BOTH and not job.tool.kind.buried]
     if cuts and not draft.is_round:
         rooms = " and ".join(f"the {room}" for room in dict.fromkeys(room for room, _ in cuts))
-        yield Finding("LR1", Grade.NOTE, said("lift clear, or stop the spindle, before coming back through {rooms}: run "
-                                              "back through, a full-width cut grows and leans", rooms=rooms))
+        yield Finding("LR1", Grade.NOTE, said("lift clear, or stop the spindle, before coming back through {rooms}: "
+                                              "run back through, a full-width cut grows and leans", rooms=rooms))
 
 
 _CREEPS_MM, _CREEPS_BITE = 12.0, 0.15
