@@ -52,13 +52,15 @@ def plunged_round_left(bore_mm: float, cutter_mm: float, plunges: int) -> float:
     D/2 - [o cos(180/k) + sqrt(r^2 - (o sin(180/k))^2)], o = D/2 - r
 
     Parameters: D of the round, diameter 2 r of the cutter [mm], k plunges. Returns: height between two [mm].
-    References: geometry.
+    Where two plunges don't meet all of the ring stands between them, as wide as the cutter. References: geometry.
 
-    >>> round(plunged_round_left(0.750, 0.500, 12), 4)
-    0.0064
+    >>> round(plunged_round_left(0.750, 0.500, 12), 4), plunged_round_left(2.0, 0.125, 12)
+    (0.0064, 0.125)
     """
     radius = cutter_mm / 2
     off, half = bore_mm / 2 - radius, pi / plunges
+    if off * sin(half) > radius:
+        return cutter_mm
     return bore_mm / 2 - (off * cos(half) + sqrt(radius**2 - (off * sin(half)) ** 2))
 
 

@@ -12,6 +12,7 @@ from crib.cutters.proposals import Need
 from crib.features import KINDS, draw
 from crib.findings.errors import CribError
 from crib.geometry.outline import Opening
+from crib.handbook.deviations import plunged_round_left
 from crib.handbook.drill_sizes import drill_sizes
 from crib.pages.above import seen_from_above
 from crib.pages.answer import asked
@@ -201,3 +202,13 @@ def test_the_rounder_of_the_radius_is_to_be_measured_before_what_else_may_do() -
     found = advise(read_request("corner-round", texts, shop, "in"), mine, shop).advice
     first = found.refused[0]
     assert found.answer == "measure first" and first.cutter.id == 3 and "pilot" in spelt(first.says)
+
+
+@given(st.floats(1.0, 200.0), st.floats(0.01, 1.0), st.integers(2, 60))
+def test_plunges_that_dont_meet_leave_what_stands_between_them(bore: float, share: float, plunges: int) -> None:
+    """A thin mill in a wide ring ended in an error of the square root; it never leaves more than its own width, nor
+    less with fewer plunges (geometry)."""
+    cutter = bore * share
+    left = plunged_round_left(bore, cutter, plunges)
+    assert -1e-9 <= left <= cutter + 1e-9
+    assert plunged_round_left(bore, cutter, plunges + 1) <= left + 1e-9
