@@ -52,7 +52,7 @@ MUTATIONS: tuple[Mutation, ...] = (
              "if False and (blocker := later.meets(_touched(change))) is not None:", (UNDO,)),
     Mutation("a range takes back twice what a line became", INTAKE + "undo.py", "if change.id in gone:", "if False:",
              (UNDOING,)),
-    Mutation("the session counts what wasn't kept", INTAKE + "session.py", "self.deeds = deque(before, maxlen=_UNDONE)", "pass",
+    Mutation("the session counts what wasn't kept", INTAKE + "session.py", "self.deeds = deque(before, maxlen=UNDONE)", "pass",
              (TOGETHER,)),
     Mutation("rows may point nowhere", STORE + "sqlite.py", "PRAGMA foreign_keys = ON", "PRAGMA foreign_keys = OFF",
              (DURABLE,)),
