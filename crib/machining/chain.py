@@ -18,13 +18,15 @@ from crib.machining.methods.base import Cut, Job, Limit
 from crib.records import dataclass
 from crib.units import nm
 
+ON_A_TABLE = "on the rotary table"
+
 
 @dataclass(frozen=True)
 class Chain(Draft):
     """Strokes in order, each a job of one cut, with what their method knows of them: the way in words, the verdict that
     they earn at the best, the hole that they make. `suits`: how far that hole is from the best one, the lowest first.
     `filed_mm2`: what is left to the file, of each. `held`, `brought`: how the work is held for it and the spindle
-    brought over it, where that isn't as for its kind; `timed`: what that takes [min], with why and the setting."""
+    brought over it, where that isn't as for its kind. `turned`: whether the work is turned on a rotary table."""
 
     way: str = ""
     at_best: Verdict = Verdict.AS_DRAWN
@@ -37,12 +39,17 @@ class Chain(Draft):
     filed_mm2: float = 0.0
     held: Text = ""
     brought: tuple[Text, ...] = ()
-    timed: tuple[tuple[str, float, str, str], ...] = ()
+    turned: bool = False
 
     @property
     def is_round(self) -> bool:
         """They come down an axis."""
         return True
+
+    @property
+    def stands_on(self) -> str:
+        """The rotary table, where the work is turned on one."""
+        return ON_A_TABLE if self.turned else ""
 
     @cached_property
     def work(self) -> Work:

@@ -108,6 +108,11 @@ class Draft:
         """Whether its cutters come down an axis."""
         return False
 
+    @property
+    def stands_on(self) -> str:
+        """What the work is put on for it, where that isn't the table or the vise."""
+        return ""
+
     @cached_property
     def tools(self) -> tuple[Tool, ...]:
         """The tools in the order in which they are put up; one twice where it comes back."""

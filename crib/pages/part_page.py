@@ -8,6 +8,7 @@ from itertools import groupby
 from crib.findings.finding import Grade
 from crib.findings.message import Fact, Head, Sentence, Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS, WORDS, Verdict
+from crib.machining.chain import ON_A_TABLE
 from crib.pages.answer import TONES
 from crib.pages.blocks import Align, Beside, Block, Blocks, Column, Drawing, Paragraph, Row, Table, Tone, spaced
 from crib.pages.more import More
@@ -109,7 +110,8 @@ def _setups(planned: PlannedPart) -> Iterator[Paragraph]:
     """How the work lies in each, how it is held, from where it counts."""
     for one in planned.setups:
         minutes = minutes_of(planned, one)
-        zero = "" if planned.part.stock.diameter else said("; zero at {corner}", corner=corner_words(planned.part, one))
+        by_itself = planned.part.stock.diameter or one.stands == ON_A_TABLE
+        zero = "" if by_itself else said("; zero at {corner}", corner=corner_words(planned.part, one))
         turned = ", turned end for end" if one.turned else ""
         yield Paragraph(said("{face} up{turned}, {minutes:.0f} min; {holds}{zero}", face=one.face, turned=turned,
                              minutes=minutes, holds=Head(one.holds), zero=zero), f"Set-up {one.no}", hang=2)

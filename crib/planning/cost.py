@@ -35,8 +35,9 @@ _APPROACH_MM, _HAND_TURNS = 5.08, 12.0
 """Air over the work [mm]; turns of a tap a minute by hand, turning back included [-]. From memory."""
 
 SCRAP, WEAR = "chance of scrap", "wear"
-SET_UP, TILT, PUT_UP, HOLDERS, TOUCH = "setting up", "tilting", "cutters", "collets", "touching off"
-CHANGES = frozenset({SET_UP, TILT, PUT_UP, HOLDERS, TOUCH})
+SET_UP, TILT, TURNED, PUT_UP, HOLDERS, TOUCH = ("setting up", "tilting", "rotary table", "cutters", "collets",
+                                               "touching off")
+CHANGES = frozenset({SET_UP, TILT, TURNED, PUT_UP, HOLDERS, TOUCH})
 """Lines that several features may share, where they are made in one set-up or with one cutter."""
 
 _CHANCE = {Grade.NOTE: "", Grade.WARN: "warn_chance", Grade.CAUTION: "caution_chance"}
@@ -250,7 +251,9 @@ def _indexed(question: Question) -> Iterator[Timed]:
 def _down(chain: Chain) -> Iterator[Timed]:
     """What strokes down an axis take, made so many times over."""
     shop, number = chain.question.shop, chain.question.feature.number
-    yield from (Timed(what, minutes * number, why, (setting,)) for what, minutes, why, setting in chain.timed)
+    if chain.turned:
+        yield Timed(TURNED, shop.index_setup_minutes, "put up, its middle found, the work set true on it",
+                    ("index_setup_minutes",))
     strokes = [(job.tool, cut) for job, cut in chain.passes()]
     touched = {tool.id: tool.touch_minutes for tool, _ in strokes if not tool.by_hand}
     yield Timed(TOUCH, sum(touched.values()), "each cutter to the surface", ("touch_minutes",))

@@ -15,9 +15,13 @@ from crib.geometry.outline import Outline
 from crib.geometry.prove import prove
 from crib.geometry.region import box
 from crib.geometry.silhouette import Part, Silhouette
+from crib.parts.order import order_of
+from crib.parts.toml import part_from_toml
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.parts.asked import asked_of
+from crib.planning.parts.plan import plan_part
 from crib.shop import BoringHead, Shop
 from tests.spelt import spelt
 
@@ -169,3 +173,38 @@ def test_what_goes_on_goes_on_from_where_it_stopped() -> None:
     assert prove(_bored(13), [first, then]).holds
     for broken in ([then], [first, then._replace(start=4 * MM)], [first, then._replace(z=-9 * MM)]):
         assert not prove(_bored(13), broken).holds
+
+
+SLEEVE = """
+name = "sleeve"
+stock = "3 x 3 x 1"
+material = "1018"
+[[feature]]
+name = "bore"
+kind = "hole"
+at = "1.5, 1.5"
+diameter = "63/64+.01-.01"
+depth = "1"
+through = "yes"
+[[feature]]
+name = "groove"
+kind = "internal-groove"
+at = "1.5, 1.5"
+bore = "63/64+.01-.01"
+diameter = "1.2+.006-.006"
+width = ".1875+.004-0"
+from-face = "1/4"
+"""
+
+
+def test_in_a_part_the_rotary_table_is_a_set_up_of_its_own() -> None:
+    """The bore is made in the vise, the groove with the work on the rotary table: it was told as one set-up."""
+    drill = Cutter(3, "drill", "31/32 drill", diameter_mm=0.96875 * IN, angle_deg=118.0, length_of_cut_mm=100.0,
+                   shank_mm=12.7, material="hss", condition="sharp")
+    part = part_from_toml(SLEEVE, "part.toml").part
+    found = asked_of(part, TURNED)
+    assert not found.faults
+    planned = plan_part(part, found.requests, order_of(part, found.drawn), (drill, DISC.but(id=2)), TURNED)
+    assert [(one.feature, one.setup_no) for one in planned.operations] == [("bore", 1), ("groove", 2)]
+    assert "rotary table" in spelt(planned.setups[1].holds) and "rotary table" not in spelt(planned.setups[0].holds)
+    assert planned.setups[1].minutes == TURNED.setup_minutes + TURNED.index_setup_minutes

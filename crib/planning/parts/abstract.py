@@ -7,9 +7,10 @@ from functools import cached_property
 from itertools import pairwise
 
 from crib.findings.message import Text
+from crib.machining.chain import ON_A_TABLE
 from crib.parts.part import Part
 from crib.planning.parts.choices import Choice, Go, Sign
-from crib.planning.parts.lies import Lie, lies_of
+from crib.planning.parts.lies import Lie, lies_for
 from crib.planning.parts.problem import Before, Option, Problem, Rates, Up
 from crib.records import NamedTuple, dataclass
 from crib.shop import Shop
@@ -67,7 +68,7 @@ class Asked:
         """How the part may lie for a choice; one way for what is begun."""
         if name in self.begun_in:
             return (self.begun_in[name],)
-        return lies_of(self.part, self.part.feature(name), choice.draft.question)
+        return lies_for(self.part, self.part.feature(name), choice.draft)
 
     @property
     def per_minute(self) -> float:
@@ -128,8 +129,10 @@ class Asked:
 
 
 def setup_minutes(shop: Shop, lie: Lie) -> float:
-    """Minutes of a set-up at the pace that is reckoned with, the head's or the work's tilt included."""
-    return shop.setup_minutes + lie.tilts * shop.tilt_minutes
+    """Minutes of a set-up at the pace that is reckoned with, the head's or the work's tilt included, and what it is put
+    on."""
+    put_up = shop.index_setup_minutes if lie.stands == ON_A_TABLE else 0.0
+    return shop.setup_minutes + lie.tilts * shop.tilt_minutes + put_up
 
 
 def touch_minutes(go: Go) -> float:

@@ -11,7 +11,7 @@ from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn, key_of
 from crib.planning.parts.choices import Choice
 from crib.planning.parts.known import Known
-from crib.planning.parts.lies import Lie, lies_of
+from crib.planning.parts.lies import Lie, lies_for
 from crib.planning.parts.problem import Up
 from crib.planning.watch import Watch
 from crib.records import dataclass, field
@@ -71,7 +71,7 @@ def _fitting(part: Part, placed: Placed, every: Sequence[Choice], done: frozense
              ) -> tuple[int, Lie, tuple[Choice, ...]]:
     """How many goes of a feature are done, how the part lay for them, and the ways that begin with them."""
     counts = [(_done_of(placed, one, lie, done), lie, one) for one in every
-              for lie in lies_of(part, placed, one.draft.question)]
+              for lie in lies_for(part, placed, one.draft)]
     most, where, _ = max(counts, key=lambda count: count[0], default=(0, Lie(placed.place.face), None))
     return most, where, tuple(one for count, lie, one in counts if count == most and lie == where and one.proved)
 

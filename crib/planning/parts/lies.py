@@ -7,7 +7,7 @@ from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.message import Text, said
 from crib.geometry.outline import Opening
-from crib.machining.draft import Question
+from crib.machining.draft import Draft, Question
 from crib.parts.frame import SIDES, Vector, across_its_run, frame_of
 from crib.parts.part import Face, Part, Place, Placed, Runs
 from crib.parts.sides import below, lies_wrong, sides_of
@@ -68,6 +68,12 @@ def lies_of(part: Part, placed: Placed, question: Question) -> tuple[Lie, ...]:
         return (Lie(face, placed.place.runs, stands, tilts, _is_turned(part, placed, feature, stands)),)
     other = Runs.ACROSS if placed.place.runs is Runs.ALONG else Runs.ALONG
     return Lie(face, placed.place.runs, stands, tilts), Lie(face, other, stands, tilts)
+
+
+def lies_for(part: Part, placed: Placed, draft: Draft) -> tuple[Lie, ...]:
+    """The same for a draft: what the work is put on for it is a set-up of its own."""
+    lies = lies_of(part, placed, draft.question)
+    return tuple(lie._replace(stands=draft.stands_on) for lie in lies) if draft.stands_on else lies
 
 
 def is_over(question: Question) -> bool:

@@ -161,7 +161,7 @@ class InsideGrooves:
             figures.append(Figure("widest groove that its neck clears here", widest_head(
                 across, bore.lo, neck, question.shop.neck_clearance_mm)))
         return Chain(question, jobs, way=f"the work turned on a rotary table under the {tool.owned.label}",
-                     figures=tuple(figures), held=on_a_table.HELD, timed=on_a_table.timed(question.shop),
+                     figures=tuple(figures), held=on_a_table.HELD, turned=True,
                      brought=(on_a_table.TABLE_FIRST, TRUE_ON_IT, BESIDE))
 
     def _level(self, tool: Tool, z: int, high: int, is_last: bool) -> Iterator[Job]:

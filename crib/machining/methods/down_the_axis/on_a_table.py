@@ -25,15 +25,6 @@ TABLE_FIRST = ("indicator in the spindle, its point in the rotary table's own ho
 
 NO_TABLE = "crib shop --rotary-turns, if there is a rotary table"
 
-TIMED = ("rotary table", "put up, its middle found, the work set true on it", "index_setup_minutes")
-
-
-def timed(shop: Shop) -> tuple[tuple[str, float, str, str], ...]:
-    """What it takes beyond holding the work [min]."""
-    what, why, setting = TIMED
-    return ((what, shop.index_setup_minutes, why, setting),)
-
-
 def step_of(shop: Shop) -> int:
     """The finest step that a slide is set to [nm]."""
     return nm(shop.readout_mm)

@@ -141,7 +141,7 @@ class RingGrooves:
             way=f"the work turned on a rotary table under the {tool.owned.label}"
                 + ("" if is_own else ", at two settings"),
             at_best=Verdict.AS_DRAWN if is_own else Verdict.EXTRA_PASSES, figures=tuple(figures), held=on_a_table.HELD,
-            timed=on_a_table.timed(self.question.shop), brought=(on_a_table.TABLE_FIRST, TRUE_ON_IT, BESIDE))
+            turned=True, brought=(on_a_table.TABLE_FIRST, TRUE_ON_IT, BESIDE))
 
     def _walls(self, tool: Tool) -> tuple[int, int]:
         """Where the axis stands when it makes the outer and the inner wall [nm]."""
