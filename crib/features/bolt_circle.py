@@ -14,6 +14,7 @@ from crib.features.base import (
     Standard,
     refuse,
 )
+from crib.features.counts import number_in
 from crib.features.for_screws import FIT, hole_for
 from crib.features.rounds import Circle, Finish
 from crib.features.speech import Speech
@@ -26,11 +27,8 @@ from crib.units import Size, read
 
 def number_of(request: Request) -> int:
     """How many holes. Raises `CribError` for no such number."""
-    text = request.said.get("number", "")
-    if not (text.isascii() and text.isdigit()) or not 2 <= int(text) <= circles.MOST:
-        raise CribError("number", f"number {text!r} is not a number of holes round a circle", text,
-                        f"2 to {circles.MOST}: --number 6")
-    return int(text)
+    return number_in(request.said.get("number", ""), "holes round a circle", 2, circles.MOST,
+                     f"2 to {circles.MOST}: --number 6")
 
 
 def start_of(request: Request) -> float:

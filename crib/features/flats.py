@@ -4,10 +4,10 @@ middle, z from its end."""
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.counts import number_in
 from crib.features.rounds import Flats
 from crib.features.shapes import floor, floor_corners, walls
 from crib.features.speech import Speech
-from crib.findings.errors import CribError
 from crib.findings.message import InWords, said
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import FAR, box
@@ -27,10 +27,7 @@ def number_of(request: Request) -> int:
     """How many flats. Raises `CribError` for no such number."""
     text = request.said.get("number", "").strip().lower()
     text = {name: str(number) for number, name in _NAMES.items()}.get(text, {"hex": "6"}.get(text, text))
-    if not (text.isascii() and text.isdigit()) or not 2 <= int(text) <= MOST:
-        raise CribError("number", f"number {text!r} is not a number of flats", text,
-                        f"2 to {MOST}: --number 4 for a square, 6 for a hexagon")
-    return int(text)
+    return number_in(text, "flats", 2, MOST, f"2 to {MOST}: --number 4 for a square, 6 for a hexagon")
 
 
 def bar_of(request: Request, across: Size, number: int) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from math import inf, radians, tan
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.counts import number_in
 from crib.features.rounds import HOLE, GibScrews, Thread, choice, rod, room
 from crib.features.speech import Speech
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
@@ -27,6 +28,9 @@ LAND_DEPTH_MM = 0.020 * 25.4
 _WALL_SHARE = 1.5
 LENGTH_MM = 6 * 25.4
 
+THIN_GIB_MM = 0.1875 * 25.4
+"""Under this a gib springs [mm]. Common practice, no source."""
+
 
 def wall_of(request: Request, thread: ThreadForm) -> Size:
     """The wall that the screws go through; 1.5 D where it wasn't given."""
@@ -39,9 +43,7 @@ def number_of(request: Request, thread: ThreadForm) -> int:
     text = request.said.get("number")
     if text is None:
         return screws_for(request.length or LENGTH_MM, thread.major_mm)
-    if not (text.isascii() and text.isdigit()) or not 1 <= int(text) <= 99:
-        raise CribError("number", f"number {text!r} is not a number of holes", text, "--number 4")
-    return int(text)
+    return number_in(text, "holes", 1, 99, "--number 4")
 
 
 def angle_of(request: Request) -> float:
@@ -144,6 +146,7 @@ def draw(request: Request) -> Feature:
         stands=f"on its side, tilted {gib.starts_deg:g} degrees: the flank level" if is_square else "on its side",
         tilts=int(is_square),
         exact=frozenset({"thickness"}),
+        cautions=_cautions(gib),
         calls_for={"land": CallsFor(("end-mill", "counterbore")), HOLE: CallsFor(("drill",)),
                    "thread": CallsFor(("tap",))},
     )
@@ -155,6 +158,13 @@ def _side_by_side(gib: GibScrews, length_mm: float, wide_mm: float) -> None:
         raise refuse(said("{number} screws, each {wide} wide, don't go side by side along a gib {length} long",
                           number=len(gib.along_mm), wide=InWords(wide_mm), length=InWords(length_mm)),
                      str(len(gib.along_mm)), "fewer of them, or a longer gib: --number, --length")
+
+
+def _cautions(gib: GibScrews) -> tuple[str, ...]:
+    """What a thin gib does."""
+    is_thin = gib.gib is not None and gib.gib.mid < THIN_GIB_MM
+    return ("a thin gib springs when it is clamped or drilled: back it up over its whole length, a light drill, no bow "
+            "when it comes loose",) if is_thin else ()
 
 
 KIND = FeatureKind(

@@ -128,7 +128,7 @@ KIND = FeatureKind(
                "snap ring groove", "circlip groove", "internal circlip groove", "internal retaining ring groove",
                "internal snap ring groove", "groove round a bore", "o ring groove in a bore"),
         words={"bore": ("hole", "bored hole"),
-               "diameter": ("groove diameter", "groove dia", "groove", "at the bottom"),
+               "diameter": ("groove diameter", "groove dia", "groove", "at the bottom", "bottom"),
                "width": ("groove width",),
                "from_face": ("from the face", "below the face", "under the face", "down from the face",
                              "from the top"),

@@ -22,7 +22,8 @@ def scene_of(proved: Proved) -> Scene:
     """The scene of a plan."""
     outline = proved.draft.question.outline
     standing = outline.stock - proved.trace.elevation.removed
-    rooms = [_as_drilled(room, standing) if proved.draft.is_round else as_cut(proved, room) for room in outline.rooms]
+    rooms = [_as_drilled(room, standing) if proved.draft.is_round else as_cut(proved, room) for room in outline.rooms
+             if not proved.draft.is_round or not _is_let_stand(room, standing)]
     return replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
         dialled=_dialled(proved),
@@ -70,13 +71,22 @@ def _as_drilled(room: Room, standing: Region) -> Room:
     return replace(room, aim=Box(-wide, max(floors, default=aim.low), wide, aim.high))
 
 
+def _is_let_stand(room: Room, standing: Region) -> bool:
+    """Whether a round room wasn't cut, as an owner may let it be: metal stands within it at its mouth."""
+    within = room.least.right * 9 // 10
+    return room.aim.left <= 0 and any(left < within < right for left, right in standing.spans_at(room.aim.high - 1))
+
+
 def _as_turned(room: Room, standing: Region) -> Room:
-    """A groove round an axis, as wide as it comes out from its one wall to the other."""
-    aim, spans = room.aim, standing.spans_at((room.aim.low + room.aim.high) // 2)
-    middle = (aim.left + aim.right) // 2
-    left = max((end for _, end in spans if end <= middle), default=aim.left)
-    right = min((begin for begin, _ in spans if begin >= middle), default=aim.right)
-    return replace(room, aim=Box(left if room.opens(Opening.TOP) else aim.left, aim.low, right, aim.high))
+    """A groove round an axis, as it comes out from its one wall to the other and from its floor up."""
+    aim, up, across = room.aim, (room.aim.low + room.aim.high) // 2, (room.aim.left + room.aim.right) // 2
+    spans = standing.spans_at(up)
+    left = max((end for _, end in spans if end <= across), default=aim.left)
+    right = min((begin for begin, _ in spans if begin >= across), default=aim.right)
+    stand = [slab for slab in standing.slabs if any(s.left_low < across < s.right_low for s in slab.spans)]
+    low = max((slab.high for slab in stand if slab.high <= up), default=aim.low)
+    high = min((slab.low for slab in stand if slab.low >= up), default=aim.high)
+    return replace(room, aim=Box(left if room.opens(Opening.TOP) else aim.left, low, right, high))
 
 
 def _off_the_axis(standing: Region, z: int, none: int = 0) -> int:

@@ -131,7 +131,7 @@ _SECTORS = 24
 def _rounds(axis: Axis, feature: Feature) -> Iterator[Solid]:
     """The slices of what is made down an axis; what leaves the middle standing is a ring."""
     for slab in feature.outline.aim.slabs:
-        if min(span.left_low for span in slab.spans if span.right_low > 0) > 0:
+        if all(span.left_low > 0 for span in slab.spans if max(span.right_low, span.right_high) > 0):
             yield from _ring(axis, feature, slab)
             continue
         low, high = (max(radius, 0) / _NM for radius in (max(span.right_low for span in slab.spans),

@@ -24,8 +24,9 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.render import html, svg
 from crib.render.svg_plan import plan
-from crib.shop import Shop
+from crib.shop import Shop, from_json
 from tests.sheet_samples import ADVICE, CANNOT, KEYSEAT, MEASURE, REFER, from_above, mm, scene
+from tests.sheets import OWNED, SHOP
 from tests.shown import shown
 from tests.test_sample_crib import CUTTERS
 
@@ -223,3 +224,14 @@ def test_cutters_are_drawn_to_one_scale() -> None:
     found = [area for one in ElementTree.fromstring(drawing) for area in areas(str(one.get("d"))) if area]
     assert max(found) <= mm(2.0) * mm(0.5) / 4 + 1 and any(
         area == pytest.approx(mm(0.625) * mm(0.1875) / 4, abs=1e-3) for area in found)
+
+
+def test_a_land_that_is_let_stand_is_no_size_of_the_picture() -> None:
+    """It was drawn with the land's width and depth where no cutter makes one."""
+    texts = {"thread": "1/4-28", "number": "4", "angle": "60", "height": "3/8", "gib": "3/16", "nut": "7/16"}
+    found = advise(read_request("gib-screw-holes", texts, Shop(), "in"), OWNED, from_json(SHOP), most=9)
+    named = {tuple(one.name for one in scene_of(proved).dimensions): [each.role for each in proved.plan.passes]
+             for proved in found.proved}
+    assert len(named) > 1
+    for names, roles in named.items():
+        assert ("land" in names) is ("spotface" in roles), (names, roles)

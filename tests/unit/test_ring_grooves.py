@@ -80,6 +80,11 @@ def test_without_a_rotary_table_it_is_refused_with_what_the_slides_would_leave()
     assert refused.id == "RG1" and ".0293 proud" in spelt(refused.says)
 
 
+def test_a_mill_too_small_for_its_settings_to_meet_is_refused_in_words() -> None:
+    """36 of .250 on a circle of 8 inches stand .70 apart: it was a domain error."""
+    assert "don't even meet" in spelt(asked(PLAIN, MILL, outside="8").refused[0].says)
+
+
 @pytest.mark.parametrize(("texts", "says"), [
     ({"outside": ""}, "needs the size that goes across it"), ({"inside": "1.5"}, "its outside and its inside given"),
     ({"outside": ".5"}, "leaves nothing in the middle"), ({"floor_radius": ".2"}, "more than half of the groove")])

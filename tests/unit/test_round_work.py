@@ -11,6 +11,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.features import draw
 from crib.findings.errors import CribError
 from crib.handbook.boring import ladder
 from crib.handbook.drill_lengths import flutes
@@ -289,3 +290,11 @@ def test_a_reamer_keeps_its_tenths() -> None:
     """.3745 and .3754 were both called .375."""
     said = [label(reamer(size * IN), "in") for size in (0.3745, 0.3754, 0.375, 0.376)]
     assert said == [".3745 reamer", ".3754 reamer", "3/8 reamer", ".376 reamer"]
+
+
+def test_a_thin_gib_is_told_that_it_springs() -> None:
+    """Common practice, no source: it bows when it is clamped or drilled, and rocks on its flank afterwards."""
+    for thick, springs in (("1/8", True), ("1/4", False)):
+        texts = {"thread": "1/4-28", "height": "3/8", "gib": thick}
+        cautions = draw(read_request("gib-screw-holes", texts, SHOP, "in")).cautions
+        assert any("springs" in one for one in cautions) is springs

@@ -14,7 +14,7 @@ from crib.findings.finding import Figure
 from crib.findings.message import ByUnits, Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bites import level_heights, levels_needed
-from crib.handbook.deviations import plunged_round_left, widest_head
+from crib.handbook.deviations import widest_head
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import LAST_BITE, Job, Limit, side_bites
@@ -24,9 +24,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition
 from crib.machining.tool import Tool
 from crib.records import dataclass
 from crib.units import nm
-
-WALKED = 36
-"""Settings of table and cross by which a groove would be walked round, every 10 degrees."""
 
 TRUE_ON_IT = said("indicator on the bore's wall, the rotary table turned round: tap the work until it reads alike "
                   "within {true}; clamp, and try again", true=ByUnits(".001", "0.02"))
@@ -70,7 +67,8 @@ class InsideGrooves:
         if kindest is None:
             return on_a_table.asks(cutter)
         turns_on_it = worst is not kindest and (worst is None or self._short_of(worst))
-        return (self._short_of(kindest) or by_condition(cutter) or self._no_table(kindest)
+        return (self._short_of(kindest) or by_condition(cutter)
+                or on_a_table.no_table(self.question, "IG1", self.asked.diameter.mid, kindest)
                 or (on_a_table.asks(cutter) if turns_on_it else None))
 
     def _short_of(self, tool: Tool) -> Limit | None:
@@ -123,15 +121,6 @@ class InsideGrooves:
                 yield Limit("G6", said("its {part} begins {has} over the lower face of the teeth and comes down on the "
                                        "work: {needs} is needed", part=part.name, has=has, needs=needs), long, least,
                             "a longer one would go in", least - long)
-
-    def _no_table(self, tool: Tool) -> Limit | None:
-        if self.question.shop.rotary_turns:
-            return None
-        across = 2 * tool.form.radius / 1e6
-        proud = plunged_round_left(self.asked.diameter.mid, across, WALKED)
-        return Limit("IG1", said("it goes round only where the work is turned under it, and no rotary table is on "
-                                 "record: two slides by hand leave facets, {proud} proud even in {settings} settings",
-                                 proud=Mm(proud, places=4), settings=WALKED), fix=on_a_table.NO_TABLE, short=0.0)
 
     def _out(self, tool: Tool) -> int:
         """How far the axis stands from the middle of the bore at the floor of the groove [nm]."""

@@ -4,11 +4,12 @@ axis, one turn of the work for each setting."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import pi
+from math import pi, sin
 
 from crib.cutters.base import Cutter
-from crib.findings.message import Text, said
+from crib.findings.message import Mm, Text, said
 from crib.geometry.region import NOTHING
+from crib.handbook.deviations import plunged_round_left
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
 from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
@@ -23,7 +24,27 @@ HELD = ("clamped on the rotary table, on a plate or parallels that leave the cut
 TABLE_FIRST = ("indicator in the spindle, its point in the rotary table's own hole: table and cross until it reads "
                "alike all round, set table 0 and cross 0, lock cross")
 
-NO_TABLE = "crib shop --rotary-turns, if there is a rotary table"
+WALKED = 36
+"""Settings of table and cross by which a groove would be walked round, every 10 degrees."""
+
+
+def no_table(question: Question, rule: str, across_mm: float, tool: Tool) -> Limit | None:
+    """That nothing turns the work under a cutter, and what two slides by hand would leave of a round so wide [mm]; None
+    where there is a rotary table."""
+    if question.shop.rotary_turns:
+        return None
+    cutter = 2 * tool.form.radius / 1e6
+    says = said("it goes round only where the work is turned under it, and no rotary table is on record: {left}",
+                left=_left_by_hand(across_mm, cutter))
+    return Limit(rule, says, fix="crib shop --rotary-turns, if there is a rotary table", short=0.0)
+
+
+def _left_by_hand(across_mm: float, cutter_mm: float) -> Text:
+    if (across_mm - cutter_mm) * sin(pi / WALKED) >= cutter_mm:
+        return said("{settings} settings of two slides by hand don't even meet", settings=WALKED)
+    return said("two slides by hand leave facets, {proud} proud even in {settings} settings", settings=WALKED,
+                proud=Mm(plunged_round_left(across_mm, cutter_mm, WALKED), places=4))
+
 
 def step_of(shop: Shop) -> int:
     """The finest step that a slide is set to [nm]."""

@@ -14,12 +14,10 @@ from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.closed_ends import ramp_strokes
-from crib.handbook.deviations import plunged_round_left
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Job, Limit
 from crib.machining.methods.down_the_axis import on_a_table
-from crib.machining.methods.down_the_axis.inside_grooves import WALKED
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, unknown
 from crib.machining.tool import Tool
 from crib.machining.words import Role
@@ -77,7 +75,8 @@ class RingGrooves:
         if kindest is None:
             return on_a_table.asks(cutter)
         turns_on_it = worst is not kindest and (worst is None or self._short_of(worst))
-        return (self._short_of(kindest) or by_condition(cutter) or self._no_table(kindest)
+        return (self._short_of(kindest) or by_condition(cutter)
+                or on_a_table.no_table(self.question, "RG1", self.asked.outside.mid, kindest)
                 or (on_a_table.asks(cutter) if turns_on_it else None))
 
     def _short_of(self, tool: Tool) -> Limit | None:
@@ -111,14 +110,6 @@ class RingGrooves:
                                          "is needed", part=part.name, has=have, needs=needs), has, least,
                              "longer teeth would do", least - has)
         return None
-
-    def _no_table(self, tool: Tool) -> Limit | None:
-        if self.question.shop.rotary_turns:
-            return None
-        proud = plunged_round_left(self.asked.outside.mid, 2 * tool.form.radius / 1e6, WALKED)
-        return Limit("RG1", said("it goes round only where the work is turned under it, and no rotary table is on "
-                                 "record: two slides by hand leave facets, {proud} proud even in {settings} settings",
-                                 proud=Mm(proud, places=4), settings=WALKED), fix=on_a_table.NO_TABLE, short=0.0)
 
     @property
     def _step(self) -> int:
