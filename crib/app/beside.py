@@ -14,6 +14,7 @@ from crib.records import replace
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
 
+_WITH_A_WAY_IN = (Verdict.COMPROMISE, Verdict.CANNOT, Verdict.MEASURE_FIRST)
 _WITH_A_HINT = (Verdict.EXTRA_PASSES, Verdict.COMPROMISE, Verdict.CANNOT)
 
 
@@ -29,6 +30,10 @@ def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holding
 
         better = would_do(request, advice.answer, there.cutters, there.away, shop)
         advice = replace(advice, away=tuple(one.as_json() for one in better))
+    if request.ends == "closed" and advice.answer in _WITH_A_WAY_IN:
+        from crib.planning.entry_hole import way_in
+
+        advice = replace(advice, way_in=way_in(request, advice.answer, there.cutters, shop))
     if relax and advice.answer not in (Verdict.AS_DRAWN, Verdict.REFER):
         from crib.planning.relax import relax as relaxed
 

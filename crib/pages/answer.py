@@ -47,7 +47,7 @@ def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | Non
         groups = [[*head, *first], *rest]
     else:
         groups += [_ways_out(advice)]
-    groups += [_changes(advice), _away(advice), *([] if advice.plans else [_buy(advice)])]
+    groups += [_way_in(advice), _changes(advice), _away(advice), *([] if advice.plans else [_buy(advice)])]
     groups += beside(advice, scene, refused, more, shop)
     return spaced([*groups, _rest(advice, more)])
 
@@ -187,6 +187,23 @@ def _changes(advice: Advice) -> list[Block]:
                           after=after, before=before, answer=SHORT[one.plan.answer], way=one.plan.way))
     none = Paragraph("no change of one size by up to a quarter would do", indent=2)
     return [Heading("With a change of the drawing, the smallest first"), Bullets(tuple(items)) if items else none]
+
+
+def _way_in(advice: Advice) -> list[Block]:
+    """The hole that would let a disc in between closed ends: what it is and takes, what it lets in, how it is made."""
+    if (one := advice.way_in) is None:
+        return []
+    least, plan = one.change.after, one.change.plan
+    hole = said("a hole {least} to {most} across, flat at the floor, {depth} down, in the middle of the length: "
+                "nothing bears on what it takes of the lips", least=Measure(least), most=Measure(one.most_mm),
+                depth=Measure(one.depth_mm))
+    then = said("then {answer}, {minutes:.0f} min with the hole: {way}", answer=SHORT[plan.answer], way=plan.way,
+                minutes=one.minutes)
+    made = said("the hole: {way}", way=one.made.way) if one.made else \
+        "the hole: no mill or flat drill that is owned makes it"
+    again = said("to have it all: ask again with --entry-hole {least}+{wider}-0", least=Reading(least),
+                 wider=Reading(one.most_mm - least))
+    return [Heading("With an entry hole first"), Bullets((hole, then, made, again))]
 
 
 def _leading(advice: Advice) -> list[Refusal]:

@@ -261,11 +261,27 @@ class Change:
 
 
 @dataclass(frozen=True)
+class WayIn:
+    """A hole that isn't asked for and would let a disc in between closed ends: the change, with what is then made; how
+    wide it may be at the most and how deep its floor is [mm]; how it is made itself, None where nothing owned does."""
+
+    change: Change
+    most_mm: float
+    depth_mm: float
+    made: Plan | None
+
+    @property
+    def minutes(self) -> float:
+        """Minutes of both, as far as they are known."""
+        return self.change.plan.minutes + (self.made.minutes if self.made else 0.0)
+
+
+@dataclass(frozen=True)
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
     the nearest of all that are refused; so many more are `not_told`. `changes`: of the drawing, where they were asked
-    for. `away`: what is lent or lost and would do better. `in_part`:
-    not everything was tried, for it would have taken too long."""
+    for; `way_in`: a hole between closed ends with which it would be better. `away`: what is lent or lost and would do
+    better. `in_part`: not everything was tried, for it would have taken too long."""
 
     feature: dict[str, Any]
     answer: Verdict
@@ -277,6 +293,7 @@ class Advice:
     buy: dict[str, Any] | None = None
     not_told: int = 0
     changes: tuple[Change, ...] | None = None
+    way_in: WayIn | None = None
     away: tuple[dict[str, Any], ...] = ()
     in_part: bool = False
 

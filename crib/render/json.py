@@ -8,7 +8,7 @@ from typing import Any
 from crib.findings.finding import Figure
 from crib.findings.message import Message
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Advice, Change, Pass, Place, Plan, Proof
+from crib.planning.advice import Advice, Change, Pass, Place, Plan, Proof, WayIn
 from crib.records import fields
 from crib.render.findings_json import deviation_json, refusal_json, warning_json
 from crib.render.words import words
@@ -32,6 +32,7 @@ def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict
         "in_part": advice.in_part,
         "says": advice.says,
         **({} if advice.changes is None else {"changes": [_change(one, advice.feature) for one in advice.changes]}),
+        **({} if advice.way_in is None else {"way_in": _way_in(advice.way_in, advice.feature)}),
         "assumed": advice.assumed,
         "cautions": advice.cautions,
     }
@@ -48,6 +49,12 @@ def _change(change: Change, feature: dict[str, Any]) -> dict[str, Any]:
         f"after_{unit}": change.after,
         "plan": plan_json(change.plan),
     }
+
+
+def _way_in(one: WayIn, feature: dict[str, Any]) -> dict[str, Any]:
+    """A hole that would let a disc in, what is then made, and how the hole is."""
+    return {**_change(one.change, feature), "most_mm": one.most_mm, "depth_mm": one.depth_mm, "minutes": one.minutes,
+            "hole": plan_json(one.made) if one.made else None}
 
 
 def plan_json(plan: Plan) -> dict[str, Any]:
