@@ -87,7 +87,7 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
     z = (np.arange(round((1.0 - low) / cell)) + 0.5) * cell + low
     stock, least, most = (_drawn(shape, r, z) for shape in (asked.stock, asked.least, asked.most))
     gone, touched = np.zeros_like(stock), np.zeros_like(stock)
-    rubs, may_rub = set(), set()
+    rubs, may_rub, forced = set(), set(), set()
     for number, one in enumerate(strokes):
         if one.beside is not None:
             before = stock & ~gone
@@ -97,6 +97,9 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
                 if _is_met(one, r, z, cell, by, before, stock & ~gone):
                     into.add(number)
             continue
+        core = (r < (one.free or 0.0) - cell / 2)[None, :] & (z > one.z + cell / 2)[:, None]
+        if (stock & ~gone & least & core).any():
+            forced.add(number)
         gone |= r[None, :] < _widest_yet(one.body.sure, z - one.z)[:, None]
         touched |= r[None, :] < _widest_yet(one.body.may, z - one.z)[:, None]
         standing = stock & ~gone
@@ -106,7 +109,7 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
                 if (standing & (r < beside + by)[None, :] & (z > one.z + bottom - end - by)[:, None]).any():
                     into.add(number)
     return Found(_far(least & ~gone, gone, cell), _far(touched & stock & ~most, most, cell), frozenset(rubs),
-                 frozenset(may_rub), frozenset())
+                 frozenset(may_rub), frozenset(forced))
 
 
 def _ring(discs: Iterable[Disc], r: Reals, up: Reals, beside: float, by: float = 0.0) -> Bits:

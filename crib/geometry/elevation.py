@@ -6,14 +6,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache, reduce
 
-from crib.geometry.axis_view import came_through, swept
+from crib.geometry.axis_view import came_through, disc, swept
 from crib.geometry.faces import FINE, Standing, made
 from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import Gap, cut, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
-from crib.geometry.region import NOTHING, Region
+from crib.geometry.region import FAR, NOTHING, Region
 from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
@@ -26,6 +26,8 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     stages, stuck, last = [], [], None
     for number, one in operations:
         form, before = one.form, standing
+        if frame is Frame.AXIS and one.free and disc(one.z, FAR, one.free) & before & outline.least:
+            stuck.append(number)
         mine = _passed(form.sure, one)
         over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
         standing = before - (mine & outline.stock) if outline.obstacles else before - mine

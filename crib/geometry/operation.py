@@ -30,8 +30,9 @@ class Operation(NamedTuple):
     In a section it passes along with its axis at x. Down an axis, the work's `axis`-th, it comes from above. In plan it
     goes along a `path`, corner by corner; what passes along a section and has a path is followed in plan too. `free`:
     the radius round its first corner that must be clear above z before it comes down there; None where it goes on from
-    where the last one stopped. `start`: about an axis, where its own axis stands before it goes out, or in, to x and
-    once round: as it comes down there, or has stopped; None where it only comes down.
+    where the last one stopped; of one that only comes down an axis the radius in which it takes nothing, so that all
+    which must go there is gone before. `start`: about an axis, where its own axis stands before it goes out, or in, to
+    x and once round: as it comes down there, or has stopped; None where it only comes down.
     """
 
     frame: Frame
@@ -50,9 +51,9 @@ class Operation(NamedTuple):
         return Operation(Frame.SECTION, form, z, x, tag, path, free)
 
     @staticmethod
-    def down(form: Silhouette, z: int, tag: int = 0, axis: int = 0) -> Operation:
+    def down(form: Silhouette, z: int, tag: int = 0, axis: int = 0, free: int | None = None) -> Operation:
         """Down an axis."""
-        return Operation(Frame.AXIS, form, z, 0, tag, axis=axis)
+        return Operation(Frame.AXIS, form, z, 0, tag, free=free, axis=axis)
 
     @staticmethod
     def round(form: Silhouette, x: int, z: int, start: int, tag: int = 0, axis: int = 0, on: bool = False) -> Operation:

@@ -12,6 +12,7 @@ from crib.findings.finding import Figure, Finding
 from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
+from crib.machining.cores import core_mm
 from crib.machining.draft import Draft
 from crib.machining.holes import Hole
 from crib.machining.methods.base import Cut, Job, Limit
@@ -67,7 +68,7 @@ class Chain(Draft):
         """A stroke as it is proved with its lower end at z."""
         if cut.start is not None:
             return Operation.round(job.tool.form, cut.x, z, cut.start, job.tool.id, axis, cut.on_from)
-        return Operation.down(job.tool.form, z, job.tool.id, axis)
+        return Operation.down(job.tool.form, z, job.tool.id, axis, nm(core_mm(job.tool.owned) / 2) or None)
 
     def dialled(self, cut: Cut) -> int:
         """The depth of a stroke as it is set: on a whole step of the readout, the deeper one [nm]."""

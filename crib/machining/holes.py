@@ -8,6 +8,7 @@ from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.handbook.bands import band
 from crib.handbook.reaming import can_follow, outside, window
+from crib.machining.cores import lets_by, unlike
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
 from crib.records import dataclass, replace
@@ -21,9 +22,6 @@ Common practice."""
 
 BEFORE_BORING_MM = 10 * THOU
 """What the hole before a bore is under its least size, at the least [mm]. Common practice."""
-
-CORE = 0.4
-"""The core of an end mill that doesn't cut, of its diameter [-], to be measured. Common practice."""
 
 BROKEN = ("chipped", "burnt", "bent")
 _SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU, 1.0 * THOU),
@@ -125,18 +123,26 @@ def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own:
         if under and low <= expected <= high:
             yield Hole(cutter, cutter.label, size, expected, Making.TWO_DRILLS, under.label, 3.0, under,
                        _SPREAD[Making.TWO_DRILLS])
-    elif goes_down(cutter, Down.MILLING) and cutter.centre_cutting and low <= size + MILLED <= high:
-        yield from _milled(cutter, size, _largest(drills, size - BEFORE_BORING_MM, own, at_least=CORE * size))
+    elif goes_down(cutter, Down.MILLING) and low <= size + MILLED <= high:
+        yield from _milled(cutter, size, drills, own)
     elif goes_down(cutter, Down.BORING) and (bore := _bored(cutter, drills, low, high, own)):
         yield bore
 
 
-def _milled(mill: Cutter, size: float, under: Cutter | None) -> Iterator[Hole]:
-    """An end mill after the drill that opens the hole for its middle, where there is one, and from solid."""
+def _milled(mill: Cutter, size: float, drills: Sequence[Cutter], own: Own) -> Iterator[Hole]:
+    """An end mill after a drill that opens the hole for its middle, and where its teeth reach the middle, from
+    solid."""
     solid = Hole(mill, mill.label, size, size + MILLED, Making.END_MILL, "", 4.0, spread_mm=_SPREAD[Making.END_MILL])
-    if under:
+    for under in unlike([drill for drill in reversed(drills) if goes_under(mill, drill, own)]):
         yield replace(solid, before=under.label, extra_minutes=3.0, first=under)
-    yield solid
+    if mill.centre_cutting:
+        yield solid
+
+
+def goes_under(mill: Cutter, drill: Cutter, own: Own) -> bool:
+    """Whether a drill goes before an end mill: its hole lets the mill's middle by, and leaves it all of the wall."""
+    widest = (mill.diameter_mm or 0.0) - BEFORE_BORING_MM
+    return lets_by(drill, mill, own) and drill_hole(drill.diameter_mm or 0.0, own) <= widest
 
 
 def _bored(bar: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Hole | None:

@@ -262,7 +262,7 @@ def _down(chain: Chain) -> Iterator[Timed]:
         mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]
         why = f"{many}{len(mine)} each" if many else counted(len(mine), "stroke")
         yield Timed(role, sum(mine) * number, why, ("pass_minutes",))
-    if out := sum(pecks(tool, cut) for tool, cut in strokes) * number:
+    if out := pecks(strokes) * number:
         yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
     if chain.filed_mm2:
         square_inches = chain.filed_mm2 * number / _SQUARE_INCH

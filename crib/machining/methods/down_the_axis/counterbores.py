@@ -1,4 +1,5 @@
-"""A counterbore: one of the size on its pilot, an end mill plunged, a drill ground flat."""
+"""A counterbore: one of the size on its pilot, an end mill plunged, where the hole doesn't let its middle by after a
+drill that does, a drill ground flat."""
 
 from __future__ import annotations
 
@@ -12,21 +13,24 @@ from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.machining.chain import Chain
+from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
 from crib.machining.draft import Question
-from crib.machining.holes import CORE, MILLED
-from crib.machining.methods.base import Limit
+from crib.machining.holes import BEFORE_BORING_MM, MILLED, drill_hole, usable
+from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.down_the_axis.drilling import reaches, tip
+from crib.machining.methods.down_the_axis.flat_holes import flat_floor
 from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown
-from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.words import Role
 from crib.records import dataclass
 
-_CORE_ROOM_MM, LOOSE_MM = 0.010 * 25.4, 0.010 * 25.4
-"""What must be free about a core that doesn't cut, and how loose a pilot may be in its hole [mm]. Common practice."""
+LOOSE_MM = 0.010 * 25.4
+"""How loose a pilot may be in its hole [mm]. Common practice."""
 
 
 @dataclass(frozen=True)
 class Counterbores:
-    """Counterbores with one stroke of a cutter."""
+    """Counterbores with one stroke of a cutter, at the most after a drill for its core."""
 
     question: Question
     asked: rounds.Counterbore
@@ -48,14 +52,64 @@ class Counterbores:
                 continue
             how = _how(cutter, "depth" in self.question.feature.request.sizes)
             called = cutter.kind in self.question.feature.calls_for[room].kinds
-            yield Chain(
-                self.question,
-                (stroke(tool, Role(self.asked.called), room, -self.asked.deep_mm, how),),
-                way=f"{self.asked.called} with the {cutter.label}",
-                at_best=Verdict.AS_DRAWN if called and not is_loose(cutter, self.asked) else Verdict.EXTRA_PASSES,
-                figures=(Figure("diameter expected", size + MILLED),),
-                assumed=tuple(self._hole_there()),
-            )
+            last = stroke(tool, Role(self.asked.called), room, -self.asked.deep_mm, how)
+            for before in self._before(cutter):
+                drill = before[0].tool if before else tool
+                is_plain = called and not before and not is_loose(cutter, self.asked)
+                after = f" after {drill.owned.label}" if before else ""
+                yield Chain(
+                    self.question,
+                    (*before, last),
+                    way=f"{self.asked.called} with the {cutter.label}{after}",
+                    at_best=Verdict.AS_DRAWN if is_plain else Verdict.EXTRA_PASSES,
+                    warnings=tuple(flat_floor(drill, self._deepest - self._least)) if before else (),
+                    figures=(Figure("diameter expected", size + MILLED),),
+                    assumed=(*self._hole_there(), *taken_as(cutter)),
+                )
+
+    def _before(self, cutter: Cutter) -> Iterator[tuple[Job, ...]]:
+        """What goes before a cutter: nothing, or a drill for the core that the hole doesn't let by."""
+        if self._core(core_mm(cutter)) is None:
+            yield ()
+            return
+        for drill in unlike(self._cored(cutter)):
+            if job := self._opened(drill, cutter):
+                yield (job,)
+
+    def _cored(self, mill: Cutter) -> list[Cutter]:
+        """The drills that open the hole for a core and leave the floor right: those ground flat before those with a
+        point, the smallest first, which leave the least cone."""
+        own = self.question.shop.own
+        widest = (mill.diameter_mm or 0.0) - BEFORE_BORING_MM
+        found = [drill for drill in self.cutters if goes_down(drill, Down.DRILLING) and usable(drill) and lets_by(
+            drill, mill, own) and drill_hole(drill.diameter_mm or 0.0, own) <= widest and self._opened(drill, mill)]
+        return sorted(found, key=lambda drill: (not is_ground_flat(drill), drill.diameter_mm or 0.0, drill.id))
+
+    def _opened(self, drill: Cutter, mill: Cutter) -> Job | None:
+        """The stroke of a drill that opens the hole for a core: its cone inside the depth's limits from the hole to
+        beyond the core, in their middle; None where it isn't, or the drill can't go in."""
+        tool, hole = held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0), self.asked.hole
+        if tool is None or hole is None:
+            return None
+        inner, outer = hole.lo / 2, (core_mm(mill) + ROOM_MM) / 2
+        rise = tip(tool, 0.0, False) / (drill.diameter_mm or 1.0) * 2
+        deep = self.asked.deep_mm + rise * (inner + outer) / 2
+        spare = 2 * self.question.shop.readout_mm
+        if rise * (outer - inner) + spare > self._deepest - self._least or not reaches(tool.cutter, deep):
+            return None
+        says = said("open the hole for the middle of the {cutter}, which doesn't cut; the drill follows the hole",
+                    cutter=mill.label)
+        return stroke(tool, Role.DRILL, self.question.outline.rooms[0].name, -deep, says, is_measured=False)
+
+    @property
+    def _least(self) -> float:
+        """The least depth [mm]."""
+        return -self.question.outline.rooms[0].least.low / 1e6
+
+    @property
+    def _deepest(self) -> float:
+        """The greatest depth [mm]."""
+        return -self.question.outline.rooms[0].most.low / 1e6
 
     def _hole_there(self) -> Iterator[Text]:
         hole = self.asked.hole
@@ -78,7 +132,7 @@ class Counterbores:
             return Limit("SZ3", said("makes {has}, the limit is {needs}", has=has, needs=needs), makes, limit,
                          said("one of {right} {side} would do", right=Mm(limit - MILLED, places=4), side=side),
                          abs(makes - limit))
-        if goes_down(cutter, Down.MILLING) and not cutter.centre_cutting and (miss := self._core(CORE * size)):
+        if core_mm(cutter) and (miss := self._core(core_mm(cutter))) and not self._cored(cutter):
             return miss
         corner = cutter.corner_radius_mm or 0.0
         most = self.question.feature.request.floor_radius
@@ -99,17 +153,21 @@ class Counterbores:
         return by_condition(cutter)
 
     def _core(self, core: float) -> Limit | None:
-        """That a middle which doesn't cut stands on metal; None where the hole leaves it room."""
+        """That a middle which doesn't cut stands on metal; None where the hole leaves it room, or there is none."""
+        if not core:
+            return None
         hole = self.asked.hole
         if hole is None:
             return Limit("EN1", said("its middle, about {has}, doesn't cut, and no hole is there", has=Mm(core)), core,
                          0.0, "one that cuts on centre would do", core)
-        room = hole.lo - _CORE_ROOM_MM
+        room = hole.lo - ROOM_MM
         if core <= room:
             return None
         has, needs = apart(core, room)
+        fix = said("one that cuts on centre would do, or a drill ground flat, {least} or a little more, before it",
+                   least=Mm(core + ROOM_MM))
         return Limit("EN1", said("its middle doesn't cut, about {has}: the hole leaves room for {needs}", has=has,
-                                 needs=needs), core, room, "one that cuts on centre would do", core - room)
+                                 needs=needs), core, room, fix, core - room)
 
     def wanted(self) -> Text:
         """The counterbore that would make it."""

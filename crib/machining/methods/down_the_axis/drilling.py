@@ -109,10 +109,14 @@ def diameters_deep(tool: Tool, cut: Cut) -> float:
     return cut.deep_mm / across if is_drilled and across else 0.0
 
 
-def pecks(tool: Tool, cut: Cut) -> int:
-    """How often a drill is drawn out and cleared: every diameter in a hole over four deep, every half in one over
-    eight."""
-    ratio = diameters_deep(tool, cut)
-    if ratio <= PECK_FROM:
-        return 0
-    return ceil(ratio * (2 if ratio > SPECIAL_FROM else 1) - 1e-9) - 1
+def pecks(strokes: Sequence[tuple[Tool, Cut]]) -> int:
+    """How often what goes down is drawn out and cleared: a drill every diameter in a hole over four deep, every half in
+    one over eight; an end mill from solid every half diameter."""
+    out, opened = 0, False
+    for tool, cut in strokes:
+        if cut.role is Role.PLUNGE and not opened:
+            out += max(0, ceil(2 * cut.deep_mm / (tool.cutter.diameter_mm or cut.deep_mm) - 1e-9) - 1)
+        elif (ratio := diameters_deep(tool, cut)) > PECK_FROM:
+            out += ceil(ratio * (2 if ratio > SPECIAL_FROM else 1) - 1e-9) - 1
+        opened = opened or cut.role in (Role.DRILL, Role.BORE)
+    return out

@@ -15,8 +15,9 @@ from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.machining.chain import Chain
+from crib.machining.cores import ROOM_MM, core_mm, taken_as, unlike
 from crib.machining.draft import Question
-from crib.machining.holes import MILLED, THOU, Hole, drill_hole, usable
+from crib.machining.holes import BEFORE_BORING_MM, MILLED, THOU, Hole, drill_hole, goes_under, usable
 from crib.machining.methods.base import Job, Limit
 from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_ground_flat, is_within, limit_of, unknown
@@ -48,7 +49,8 @@ class FlatHoles:
     without: ClassVar[str] = ""
 
     def chains(self) -> Iterator[Chain]:
-        """Each cutter that makes the floor, after the largest drill that leaves it all of the wall; a mill alone."""
+        """Each cutter that makes the floor, after the largest drill that leaves it all of the wall, and where its teeth
+        don't reach the middle, after a flat drill that makes the floor there; a mill that does alone."""
         for cutter in self.cutters:
             if not _makes_floors(cutter) or self.why_not(cutter):
                 continue
@@ -58,42 +60,55 @@ class FlatHoles:
                             cutter.diameter_mm or 0.0, made)
             if tool is None:
                 continue
+            if core_mm(cutter):
+                yield from (self._chain((*drilled, flat), tool, made) for *drilled, flat in self._cored(cutter))
+                continue
             drilled = self._drilled(made)
             if drilled:
                 yield self._chain(drilled, tool, made)
             if is_mill:
                 yield self._chain((), tool, made)
 
+    def _cored(self, mill: Cutter) -> Iterator[tuple[Job, ...]]:
+        """For a mill whose teeth don't reach its middle: an ordinary drill short of the floor, then one ground flat
+        that makes the floor's middle, the largest of those alike."""
+        own, deep = self.question.shop.own, self.asked.depth.mid
+        fitting = [drill for drill in self.cutters if is_flat_drill(drill) and goes_under(mill, drill, own)]
+        fitting.sort(key=lambda drill: (-(drill.diameter_mm or 0.0), drill.id))
+        for drill in unlike([one for one in fitting if reaches(one, deep)]):
+            made = self._makes(drill)
+            tool = held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0)
+            if tool is not None and (drilled := self._drilled(made)):
+                yield *drilled, stroke(tool, Role.DRILL, HOLE, -deep, said(
+                    "the floor's middle, which the {cutter} doesn't cut: slowly, or it chatters", cutter=mill.label))
+
     def _chain(self, before: tuple[Job, ...], tool: Tool, made: float) -> Chain:
         deep = self.asked.depth.mid
-        is_mill = goes_down(tool.cutter, Down.MILLING)
-        how = ("take the cone out, slowly, table and cross locked, the last of it without a stop" if is_mill else
+        is_mill, is_cored = goes_down(tool.cutter, Down.MILLING), bool(core_mm(tool.owned))
+        how = ("take the rest of the floor, slowly, table and cross locked" if is_cored else
+               "take the cone out, slowly, table and cross locked, the last of it without a stop" if is_mill else
                "the flat drill follows the hole and takes the cone out: slowly, or it chatters")
         last = stroke(tool, Role.PLUNGE if is_mill else Role.DRILL, HOLE, -deep, how if before else FROM_SOLID)
         begins = before[0].tool.form.radius / 5e5 if before else 0.0
         starts = tuple(spot(self.question, self.cutters, begins)) if before else ()
-        drill = before[-1].tool.owned.label if before else ""
+        cone = before[-1 - is_cored] if before else None
         figures = [Figure("hole expected", made)]
-        if before:
-            figures.append(Figure("the drill's point stops over the floor", (deep + before[-1].cuts[0].z / 1e6)))
+        if cone:
+            figures.append(Figure("the drill's point stops over the floor", (deep + cone.cuts[0].z / 1e6)))
+        drills = [cone.tool.owned.label] if cone else []
+        drills += [before[-1].tool.owned.label] if is_cored else []
+        flat = before[-1].tool if is_cored else tool
         return Chain(
             self.question,
             (*starts, *before, last),
-            way=f"{drill}, then {tool.owned.label}" if before else f"plunged with {tool.owned.label}",
-            at_best=Verdict.AS_DRAWN if before and is_mill else Verdict.EXTRA_PASSES,
+            way=", then ".join([*drills, tool.owned.label]) if before else f"plunged with {tool.owned.label}",
+            at_best=Verdict.AS_DRAWN if before and is_mill and not is_cored else Verdict.EXTRA_PASSES,
             hole=Hole(tool.owned, tool.owned.label, tool.cutter.diameter_mm or 0.0, made, Making.END_MILL,
                       spread_mm=(MILLED, MILLED)),
-            warnings=tuple(self._warns(tool)),
+            warnings=tuple(flat_floor(flat, self.asked.depth.band)),
             figures=tuple(figures),
+            assumed=tuple(taken_as(tool.owned)),
         )
-
-    def _warns(self, tool: Tool) -> Iterator[Finding]:
-        """FB1: a flat drill's floor is true to a few thou."""
-        if goes_down(tool.cutter, Down.DRILLING) and self.asked.depth.band < 2 * _FLOOR_MM - SLACK:
-            yield Finding("FB1", Grade.CAUTION, said(
-                "{cutter}: a flat-ground drill's floor is true to {true} either way, the depth may be {band} in all: "
-                "measure it before the last of it", cutter=tool.owned.label, true=Mm(_FLOOR_MM),
-                band=Mm(self.asked.depth.band)), "common practice", tool.id)
 
     def _makes(self, cutter: Cutter) -> float:
         across = cutter.diameter_mm or 0.0
@@ -132,12 +147,8 @@ class FlatHoles:
         if not is_within(made := self._makes(cutter), size):
             return _off_size(made, cutter.diameter_mm, size.lo, limit_of(made, size))
         is_mill = goes_down(cutter, Down.MILLING)
-        if is_mill and not cutter.centre_cutting:
-            unsure = cutter.centre_cutting is None
-            sure = "whether its teeth reach the centre isn't on record" if unsure else _PIP
-            return Limit("EN1", said("{sure}: a pip would stand in the middle of the floor", sure=sure),
-                         fix="one that cuts on centre would do", short=0.0 if unsure else cutter.diameter_mm,
-                         unsure=unsure)
+        if is_mill and core_mm(cutter) and next(self._cored(cutter), None) is None:
+            return self._pip(cutter)
         corner, most = cutter.corner_radius_mm or 0.0, self.question.feature.request.floor_radius
         if is_mill and corner > most + SLACK:
             has, needs = apart(corner, most)
@@ -148,6 +159,16 @@ class FlatHoles:
             return Limit("HO2", "a drill ground flat wanders without a hole to follow, and no drill for one is here",
                          fix="an ordinary drill under its size first", short=0.0)
         return by_condition(cutter)
+
+    def _pip(self, mill: Cutter) -> Limit:
+        """A mill whose teeth don't reach its middle, and no flat drill here makes the floor there."""
+        unsure = mill.centre_cutting is None
+        sure = "whether its teeth reach the centre isn't on record" if unsure else _PIP
+        least, most = core_mm(mill) + ROOM_MM, (mill.diameter_mm or 0.0) - BEFORE_BORING_MM
+        fix = said("one that cuts on centre would do, or a drill ground flat, {least} to {most}, before it",
+                   least=Mm(least), most=Mm(most)) if least < most else "one that cuts on centre would do"
+        return Limit("EN1", said("{sure}: a pip would stand in the middle of the floor", sure=sure), fix=fix,
+                     short=0.0 if unsure else mill.diameter_mm or 0.0, unsure=unsure)
 
     def _pointed(self, cutter: Cutter) -> Limit | None:
         """A drill with a point leaves a cone; it may only go first."""
@@ -161,6 +182,20 @@ class FlatHoles:
         least, most = (Mm(mm - MILLED, places=4) for mm in (self.asked.diameter.lo, self.asked.diameter.hi))
         return said("nothing in the crib makes a flat floor there: an end mill of {least} to {most} that cuts on "
                     "centre would", least=least, most=most)
+
+
+def is_flat_drill(cutter: Cutter) -> bool:
+    """Whether a cutter is a drill ground flat, of known size and whole."""
+    return goes_down(cutter, Down.DRILLING) and usable(cutter) and is_ground_flat(cutter)
+
+
+def flat_floor(tool: Tool, band_mm: float) -> Iterator[Finding]:
+    """FB1: a flat drill's floor is true to a few thou."""
+    if goes_down(tool.cutter, Down.DRILLING) and band_mm < 2 * _FLOOR_MM - SLACK:
+        yield Finding("FB1", Grade.CAUTION, said(
+            "{cutter}: a flat-ground drill's floor is true to {true} either way, the depth may be {band} in all: "
+            "measure it before the last of it", cutter=tool.owned.label, true=Mm(_FLOOR_MM),
+            band=Mm(band_mm)), "common practice", tool.id)
 
 
 def _off_size(made: float, across: float, least: float, limit: tuple[float, str, str]) -> Limit:

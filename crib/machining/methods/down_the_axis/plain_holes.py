@@ -19,16 +19,17 @@ from crib.handbook.reaming import can_follow, window
 from crib.holders.chucks import hold_down
 from crib.holders.heads import is_head
 from crib.machining.chain import Chain
+from crib.machining.cores import ROOM_MM, core_mm, taken_as
 from crib.machining.draft import Question
 from crib.machining.holes import (
     BEFORE_BORING_MM,
     BORED_LEAST,
-    CORE,
     MILLED,
     REAMED_MM,
     Hole,
     drill_hole,
     drilled,
+    goes_under,
     other_ways,
     usable,
 )
@@ -79,8 +80,14 @@ class PlainHoles:
                     at_best=_ANSWERS[asked.finish].get(hole.way, otherwise),
                     hole=hole,
                     figures=self._figures(hole),
-                    assumed=own_words(own, hole.diameter_mm) if hole.way is Making.DRILL else (),
+                    assumed=self._taken(hole),
                 )
+
+    def _taken(self, hole: Hole) -> tuple[Text, ...]:
+        """What is taken for granted of a hole's cutter."""
+        if hole.way is Making.DRILL:
+            return own_words(self.question.shop.own, hole.diameter_mm)
+        return tuple(taken_as(hole.cutter)) if hole.way is Making.END_MILL and hole.cutter else ()
 
     @cached_property
     def _to_begin(self) -> Sequence[Cutter]:
@@ -165,12 +172,19 @@ class PlainHoles:
                                      right=Mm(limit - MILLED, places=4)), abs(made - limit))
         if cutter.centre_cutting:
             return None
-        core, unsure = CORE * across, cutter.centre_cutting is None
+        if fitting := [drill for drill in self._drills if goes_under(cutter, drill, self.question.shop.own)]:
+            return self._too_short(fitting)
+        return self._cored(cutter, across)
+
+    def _cored(self, cutter: Cutter, across: float) -> Limit:
+        """An end mill whose teeth don't reach its middle, and no drill here goes before it."""
+        core, unsure = core_mm(cutter), cutter.centre_cutting is None
         sure = "whether its teeth reach the centre isn't on record" if unsure else "its teeth don't reach the centre"
-        return Limit("EN1", said("{sure}: a core of about {core} would stand, there is no hole for it", sure=sure,
-                                 core=Mm(core)), 0.0, core,
-                     said("a hole of {core} first, or one that cuts to its centre", core=Mm(core)),
-                     0.0 if unsure else core, unsure=unsure)
+        least, most = core + ROOM_MM, across - BEFORE_BORING_MM - drill_mean(across)
+        fix = said("a drill of {least} to {most} first, or one that cuts to its centre", least=Mm(least),
+                   most=Mm(most)) if least < most else "one that cuts to its centre would do"
+        return Limit("EN1", said("{sure}: a core of about {core} would stand, and no drill here goes before it",
+                                 sure=sure, core=Mm(core)), 0.0, core, fix, 0.0 if unsure else core, unsure=unsure)
 
     def _bar(self, cutter: Cutter) -> Limit | None:
         """A bar that finds no hole to go into."""
