@@ -112,3 +112,27 @@ def closed_cribs(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
     makers = [mills, mills, drills] if from_above else [mills, discs, mills, discs, drills]
     chosen = makers[: draw(st.integers(1 if from_above else 2, len(makers)))]
     return tuple(draw(maker(request, number)) for number, maker in enumerate(chosen, 1))
+
+
+@st.composite
+def roughed_pockets(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
+    """Pockets with corners much less round than they are wide, a mill or two that goes into them, one or two that don't
+    and rough it, and a drill that goes down them."""
+    width, corner, depth = draw(mm(8, 11, STEP)), draw(mm(1.4, 2.2, STEP)), draw(mm(2, 6, STEP))
+    length = round(width + draw(mm(0, 3, STEP)), 6)
+    sizes = {"width": draw(size(width)), "length": draw(size(length)), "depth": draw(size(depth)),
+             "corner_radius": around(corner, 0.2, 0.1)}
+    request = Request("pocket", sizes, length=length, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+
+    def mill(number: int, diameter: float) -> Cutter:
+        return Cutter(number, "end-mill", f"end mill {number}", diameter_mm=round(diameter, 6), corner_radius_mm=0.0,
+                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(st.sampled_from([2, 4])),
+                      centre_cutting=draw(st.sampled_from([True, True, False])), material="hss",
+                      condition=draw(st.sampled_from(["sharp", "sharp", "used"])), measured=("diameter_mm",),
+                      price=draw(st.sampled_from([None, 12.0])))
+
+    small = [mill(k, draw(mm(2 * corner - 1.2, 2 * corner + 0.2, STEP))) for k in range(draw(st.integers(1, 2)))]
+    big = [mill(2 + k, draw(mm(2 * corner + 0.6, width - 1, STEP))) for k in range(draw(st.integers(1, 2)))]
+    drill = Cutter(9, "drill", "drill 9", diameter_mm=round(2 * corner - draw(mm(0.2, 1, STEP)), 6),
+                   angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp")
+    return request, (*small, *big, *([drill] if draw(st.booleans()) else []))

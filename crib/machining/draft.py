@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from crib.geometry.cleared import Cleared
     from crib.geometry.layers import Layer, Layers
     from crib.machining.ends.entry import Opened
+    from crib.machining.ends.roughed import Rougher
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
@@ -39,6 +40,8 @@ class Question:
     """Rooms that an owned cutter opens from above that is made to (see the rule BU1)."""
     drills: tuple[Tool, ...] = ()
     """What can drill a way in between closed ends, the cheapest first."""
+    roughers: tuple[Rougher, ...] = ()
+    """What can rough a room with round corners that it doesn't go into, the cheapest first."""
     clear: tuple[Layer, ...] = ()
     """What is taken as clear from above besides what the feature says."""
 

@@ -13,7 +13,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import leaves_corners, never_in
+from crib.machining.ends import has_corners, leaves_corners, never_in
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.overruled import may_be
@@ -47,7 +47,8 @@ class Manners(NamedTuple):
 class Able(NamedTuple):
     """What a tool can do of a room: all of it in some manners (none where it can't), or any of it beside another, with
     the verdict at the least and whether a rule surely cautions. `misses`: so many sizes at the least if it is the last
-    there, whoever was before. `both`: whether some pass surely cuts both walls at once, where it does the room alone.
+    there, whoever was before. `both`: whether some pass surely cuts both walls at once, where it does the room alone;
+    not where another may rough it.
     """
 
     alone: tuple[Manners, ...]
@@ -145,7 +146,7 @@ class Abilities:
             self._verdict(tool, room),
             all(self._is_cautioned(tool, room, one.manner) for one in found),
             min(self._misses(tool, room, one) for one in found),
-            all(one.both for one in found),
+            all(one.both for one in found) and not has_corners(self.question, room),
         )
 
     def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:

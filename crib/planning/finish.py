@@ -20,7 +20,7 @@ from crib.machining.ends import in_every_frame, zero_along
 from crib.machining.methods import method_of
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool, run_as
-from crib.machining.words import BY_THE_AXIS, Direction, Fed, Manner, Role, Side
+from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes
 from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
@@ -38,6 +38,7 @@ from crib.units import nm
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,
           Side.AXIS: Direction.AXIAL}
+_DRILLED = {Manner.DRILLED: "a way in with", Manner.IN_THE_CORNERS: "its corners drilled with"}
 _FEEDS = {Side.BOTH: Fed.RIGHT, Side.BACK: Fed.RIGHT, Side.FRONT: Fed.LEFT, Side.AXIS: Fed.DOWN}
 
 
@@ -163,6 +164,8 @@ def _dialled(value: int, step: float) -> float:
 
 def _says(job: Job, cut: Cut) -> str:
     """What to look at or measure with a pass."""
+    if job.manner == Manner.IN_THE_CORNERS:
+        return "a corner: table and cross locked, the point stops at the floor; clear it every diameter"
     if cut.role == Role.DRILL:
         return "stop with the point at the floor; the mill goes down in it"
     if cut.role == Role.ROUGH:
@@ -183,8 +186,8 @@ def _says(job: Job, cut: Cut) -> str:
 def _way(draft: Draft) -> str:
     way = []
     for job in draft.jobs:
-        if job.manner == Manner.DRILLED:
-            way.append(f"a way in with {job.tool.owned.label}")
+        if job.manner in _DRILLED:
+            way.append(f"{_DRILLED[job.manner]} {job.tool.owned.label}")
             continue
         how = method_of(_room(draft, job)).manners[job.manner].format(levels=job.levels)
         way.append(f"{job.room} with {job.tool.owned.label}, {how}")
@@ -290,7 +293,7 @@ def _usual(draft: Draft, tool: Tool) -> Iterator[Text]:
 def _figures(draft: Draft) -> Iterator[Figure]:
     aims = True
     for place, job in enumerate(draft.jobs):
-        if job.manner == Manner.DRILLED:
+        if job.manner in PREPARES:
             continue
         room = _room(draft, job)
         figures = tuple(method_of(room).figures(job, draft.jobs[:place], room, draft.question.shop))

@@ -12,9 +12,11 @@ from itertools import combinations
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
+from crib.machining.ends import after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now
-from crib.machining.methods.base import Limits
+from crib.machining.methods.base import Limits, PassBound
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
@@ -95,17 +97,32 @@ class Bounds:
     @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
-        return {room.name: {number: self._known(room, number) or self._share(self.abilities.by_number[number], able)
+        return {room.name: {number: self._known(room, number) or self._share(self.abilities.by_number[number], room, able)
                             for number, able in self.abilities.of(room).items()}
                 for room in self.question.outline.rooms}
 
     def _known(self, room: Room, number: int) -> Share | None:
-        return self.known[room.name].get(number) if self.known and number in self.abilities.old else None
+        """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
+        if not self.known or number not in self.abilities.old or has_corners(self.question, room):
+            return None
+        return self.known[room.name].get(number)
 
-    def _share(self, tool: Tool, able: Able) -> Share:
+    def _share(self, tool: Tool, room: Room, able: Able) -> Share:
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self._money(each), caution=able.cautioned)
-        return Share(non_dominated(self._alone(tool, one, each) for one in able.alone), any_)
+        whole = [self._alone(tool, one, each) for one in able.alone]
+        return Share(non_dominated((*whole, *(self._after_a_rougher(tool, room) if whole else ()))), any_)
+
+    def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
+        """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the
+        corners and without."""
+        found: list[LowerBound] = []
+        for drilled, (money, rounds) in enumerate(after_a_rougher(self.question, tool, room)):
+            fewest = PassBound(rounds.passes, 0, 1, 1, stepped=True, manner=Manner.STEPPED)
+            first = LowerBound(money=money + (self._put_up if drilled else 0.0))
+            found += (self._alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(first)
+                      for one in self.abilities.manners(tool, room, (fewest,)))
+        return tuple(found)
 
     def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of

@@ -95,11 +95,16 @@ def _question(feature: Feature, shop: Shop, material: Material, setup: Setup) ->
 
 
 def opened(jobs: Jobs) -> Jobs:
-    """The same, knowing which rooms an end mill opens where it is cut along."""
+    """The same, knowing which rooms an end mill opens where it is cut along, and what roughs one with round corners."""
     if jobs.question.feature.down:
         return jobs
-    return replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=frozenset(jobs.opened_by)),
-                   openers=jobs.opened_by)
+    known = replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=frozenset(jobs.opened_by)),
+                    openers=jobs.opened_by)
+    if not (jobs.question.layers and jobs.question.layers.corners):
+        return known
+    from crib.planning.closed.roughers import roughers
+
+    return replace(known, question=replace(known.question, roughers=roughers(known)))
 
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -14,6 +14,7 @@ from crib.handbook.materials import Material, find_material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.handbook.tapping import fluid, tapping_torque, target_percent
 from crib.handbook.threads import hole_limits
+from crib.machining.cores import core_mm
 from crib.machining.holes import NO_OWN, Hole, drilled, drilled_hole, other_ways
 from crib.machining.metal import DEFAULT_MATERIAL, ask_first
 from crib.machining.tool import as_run
@@ -104,7 +105,8 @@ def _order(verdict: JudgedHole) -> tuple[int, float, int]:
 def _others(case: Case, cutters: Sequence[Cutter]) -> list[JudgedHole]:
     if case.thread.taper:
         return []
-    found = (judge(case, hole) for hole in other_ways(cutters, *case.window, case.own))
+    ways = other_ways(cutters, *case.window, case.own)
+    found = (judge(case, hole) for hole in ways if not (hole.cutter and core_mm(hole.cutter)))  # a drill is had sooner
     return sorted((v for v in found if v.serves), key=_order)
 
 

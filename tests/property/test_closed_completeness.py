@@ -3,8 +3,10 @@ with every drill for every way in, without any bound."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import product
+from typing import Any
 
 from hypothesis import Phase, event, given, note, settings
 from hypothesis import strategies as st
@@ -20,6 +22,7 @@ from crib.machining.methods.base import Job
 from crib.planning.advise import advise, usable
 from crib.planning.closed.drills import drills
 from crib.planning.jobs import Jobs
+from crib.planning.set_ups import opened
 from crib.planning.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
@@ -48,10 +51,14 @@ class Every(Unpruned):
                         yield from self.drafts(grown)
 
     def courses(self, so_far: Draft, jobs: tuple[Job, ...]) -> Iterator[Draft]:
-        """The ways in, one drill at a time."""
-        for some in ((), *((drill,) for drill in self.question.drills)):
-            asked = replace(self.question, drills=some)
+        """The ways in, one drill and one mill that roughs at a time."""
+        for ways_in, roughers in product(_one_each(self.question.drills), _one_each(self.question.roughers)):
+            asked = replace(self.question, drills=ways_in, roughers=roughers)
             yield from (Draft(self.question, one.jobs) for one in with_courses(Draft(asked, so_far.jobs), jobs))
+
+
+def _one_each(some: Sequence[Any]) -> Iterator[tuple[Any, ...]]:
+    yield from ((), *((one,) for one in some))
 
 
 @settings(max_examples=80, phases=[Phase.explicit, Phase.generate])
@@ -77,12 +84,14 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
     depth = -min(layer.low for layer in feature.layers.least) / 1e6
     question = Question(feature, shop, material, SETUP, drills=drills(cutters, shop, material, depth))
     jobs = Jobs(question, usable(question, cutters))
-    question = replace(question, rooms_an_end_mill_opens=jobs.opened_by_end_mills())
+    question = opened(jobs).question
     tools = usable(question, cutters)
     best = Every(question, tools, False).best() or Every(question, tools, True).best()
     plans = advise(request, cutters, shop).advice.plans
     event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
-    if best is not None and any(job.manner == "drilled" for job in best.draft.jobs):
-        event("a hole drilled first")
+    for manner, words in (("drilled", "a hole drilled first"), ("roughed", "roughed by another"),
+                          ("drilled in the corners", "its corners drilled")):
+        if best is not None and any(job.manner == manner for job in best.draft.jobs):
+            event(words)
     told = (plans[0].answer, round(plans[0].cost, 6)) if plans else None
     return told, None if best is None else (best.answer, round(best.reckoning.cost, 6))

@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.features.base import Request
 from crib.planning.advice import Plan
-from tests.closed_strategies import closed_cribs, pockets
+from tests.closed_strategies import closed_cribs, pockets, roughed_pockets
 from tests.oracle_closed import NEAR, walk
 from tests.property.test_closed_completeness import told_and_best
 from tests.property.test_closed_oracle import CLEAR, gets_down, plans_of, raw_passes
 from tests.spelt import spelt
 from tests.strategies import brief, sizes_of
 
-EXAMPLES = 15
+EXAMPLES = 12
 
 
 @settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
@@ -25,9 +25,22 @@ EXAMPLES = 15
 def test_plans_of_the_planner(data: st.DataObject) -> None:
     """Nothing left but what is told of the corners, nothing gouged, nothing rubbed; every pass gets down as it says."""
     request = data.draw(pockets())
-    plans = plans_of(request, data.draw(closed_cribs(request)))
+    check(request, plans_of(request, data.draw(closed_cribs(request))))
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_plans_that_rough_big_and_finish_small(data: st.DataObject) -> None:
+    """The same where a bigger mill goes first, and a drill down the corners before it."""
+    request, cutters = data.draw(roughed_pockets())
+    check(request, plans_of(request, cutters))
+
+
+def check(request: Request, plans: tuple[Plan, ...]) -> None:
     event("plan" if plans else "no plan")
     for plan in plans:
+        event("roughed" if "roughed" in spelt(plan.way) else "by one")
+        event("its corners drilled" if "corners drilled" in spelt(plan.way) else "corners milled")
         passes = [one for one in plan.passes if one.role != "drill"]
         found = walk(request.kind, sizes_of(request), CLEAR, raw_passes(plan))
         note(f"{brief(request, plan.cutters)} {spelt(plan.way)} {plan.proof!r} {found}")
@@ -60,6 +73,17 @@ def test_nothing_is_missed(data: st.DataObject) -> None:
     """Answer and cost of the best plan are those of planning every set of cutters without any bound."""
     request = data.draw(pockets())
     cutters = data.draw(closed_cribs(request))
+    note(brief(request, cutters))
+    told, best = told_and_best(request, cutters)
+    event(str(told and told[0]))
+    assert told == best
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_nothing_is_missed_where_a_bigger_mill_may_go_first(data: st.DataObject) -> None:
+    """Every mill that could rough it, and every drill that could go down its corners, one at a time."""
+    request, cutters = data.draw(roughed_pockets())
     note(brief(request, cutters))
     told, best = told_and_best(request, cutters)
     event(str(told and told[0]))

@@ -132,3 +132,66 @@ def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str
     asking = {"width": "1", "length": "2", "depth": "3/8", "corner_radius": "1/8"} | texts
     with pytest.raises(CribError, match=says):
         draw(read_request("pocket", asking, SHOP, "in"))
+
+
+def drill(inches: float, number: int) -> Cutter:
+    return Cutter(number, "drill", f"{inches} drill", diameter_mm=inches * IN, angle_deg=118.0, material="hss",
+                  condition="sharp", length_of_cut_mm=70.0, shank_mm=inches * IN)
+
+
+BIG = {"width": "2", "length": "3", "depth": "1/2", "corner_radius": "1/8"}
+
+
+def test_a_big_mill_takes_most_of_it_and_a_small_one_the_corners() -> None:
+    """Common practice, no source: rough with what is too round for the corners, off the walls and down to the floor;
+    then once round for each bite that the small one takes in a corner, and its finishing pass. It was cleared by the
+    small one alone, strip by strip."""
+    alone = best(mill(0.25), **BIG)
+    plan = best(mill(0.25), mill(0.625, 2), **BIG)
+    assert plan.answer == alone.answer == "as drawn" and plan.minutes < 0.8 * alone.minutes
+    assert [one.id for one in plan.cutters] == [2, 1] and "roughed" in plan.way
+    assert plan.proof.left_mm == plan.proof.gouge_mm == 0
+    by = {number: [one for one in plan.passes if one.cutter_id == number] for number in (1, 2)}
+    assert {one.role for one in by[2]} == {"rough", "floor"} and {one.role for one in by[1]} == {"rough", "finish"}
+    off = 0.625 / 2 * IN + 0.01 * IN
+    for one in by[2]:
+        assert all(abs(y) <= IN - off + 1e-6 and off <= x <= 3 * IN - off + 1e-6 for x, y in one.path_mm)
+    assert {one.entry for one in by[1]} <= {"free", "on"}
+    steps = sorted({-one.z_mm for one in by[1] if one.role == "rough"})
+    assert max(b - a for a, b in pairwise([0.0, *steps])) <= alone.passes[0].axial_mm + 0.03
+    assert "JN1" in {one.id for one in plan.warnings}
+
+
+def test_one_that_goes_into_the_corners_and_is_big_enough_does_it_alone() -> None:
+    """Nothing is gained where the strips are few."""
+    assert [one.id for one in best(mill(0.375), mill(0.5, 2), width=".9", length="1.2", depth="1/8").cutters] == [1]
+
+
+def test_deep_corners_are_drilled_first_where_that_takes_fewer_rounds() -> None:
+    """Common practice, no source: a drill .010 narrower than the corner or more, in the middle of its round, the point
+    at the floor; what stands beside it is a side cut, as deep as one and a half diameters."""
+    deep = BIG | {"depth": "1-1/8"}
+    cutters = [mill(0.25, flute=1.5), mill(0.5, 2, flute=1.5)]
+    without, plan = best(*cutters, **deep), best(*cutters, drill(0.2344, 3), **deep)
+    assert "corners drilled" in plan.way and "corners drilled" not in without.way
+    assert plan.minutes < without.minutes and plan.proof.left_mm == plan.proof.gouge_mm == 0
+    holes = [one for one in plan.passes if one.role == "drill"]
+    assert [one.id for one in plan.cutters] == [3, 2, 1] and holes == list(plan.passes[:4])
+    places = {(round(one.x_mm / IN, 4), round((one.y_mm or 0) / IN, 4)) for one in holes}
+    assert places == {(x, y) for x in (0.125, 2.875) for y in (-0.875, 0.875)}
+    assert all(one.z_mm == pytest.approx(-1.125 * IN, abs=0.013) and "table" in one.locks and "cross" in one.locks
+               for one in holes)
+    rounds = [one for one in plan.passes if one.cutter_id == 1 and one.role == "rough"]
+    assert 0 < len(rounds) < len([one for one in without.passes if one.cutter_id == 1 and one.role == "rough"])
+
+
+@pytest.mark.parametrize("inches", [0.25, 0.2422, 0.17])
+def test_a_drill_as_wide_as_the_corner_or_much_less_leaves_it_to_the_mill(inches: float) -> None:
+    found = best(mill(0.25, flute=1.5), mill(0.5, 2, flute=1.5), drill(inches, 3), **BIG | {"depth": "1-1/8"})
+    assert "corners drilled" not in found.way
+
+
+def test_a_mill_whose_edges_only_rough_or_that_leaves_no_wall_is_none_for_it() -> None:
+    for other in (mill(0.625, 2, condition="chipped"), mill(1.999, 2)):
+        assert [one.id for one in best(mill(0.25), other, **BIG).cutters][-1] == 1
+        assert "roughed and its floor made" not in best(mill(0.25), other, **BIG).way

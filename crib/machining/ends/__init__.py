@@ -14,6 +14,7 @@ from crib.machining.tool import Tool
 
 if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
+    from crib.machining.ends.roughed import Rounds
 
 
 def never_in(question: Question, tool: Tool, room: Room) -> bool:
@@ -58,6 +59,26 @@ def leaves_corners(question: Question, tool: Tool, room: Room) -> bool:
     layers = question.layers
     corners = layers.corners.get(room.name) if layers else None
     return corners is not None and tool.can_finish and tool.form.radius > corners.most
+
+
+def has_corners(question: Question, room: Room) -> bool:
+    """Whether a room has round corners as seen from above, so that one mill may rough it for another."""
+    return question.layers is not None and room.name in question.layers.corners
+
+
+def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[tuple[float, Rounds], ...]:
+    """What a tool takes at the least in a room that another mill has roughed, with what that one costs at the least
+    [money]; as much with a drill besides. Nothing where none roughs it for this tool."""
+    layers = question.layers
+    if layers is None or room.name not in layers.corners or not question.roughers:
+        return ()
+    from crib.machining.ends import cornered, roughed
+
+    walls = cornered.Walls.of(layers, room)
+    if not tool.can_finish or tool.form.radius > walls.corners.most:
+        return ()
+    first = min(one.money for one in question.roughers)
+    return tuple((first, roughed.least_rounds(tool, room, walls, drilled)) for drilled in (False, True))
 
 
 def in_the_corners(draft: Draft) -> tuple[InTheCorners, ...]:

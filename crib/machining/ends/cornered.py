@@ -16,7 +16,7 @@ from crib.handbook.deviations import corner_left, walked_corner_left
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job
-from crib.machining.words import Manner, Side
+from crib.machining.words import PREPARES, Manner, Side
 from crib.records import NamedTuple, dataclass, replace
 from crib.units import NM, nm
 
@@ -57,7 +57,8 @@ def begins(job: Job, walls: Walls) -> Point:
 
 def _spare(job: Job) -> int:
     """How far strips stay off the walls."""
-    return job.tool.finish if any(cut.wall for cut in job.cuts) or not job.tool.can_finish else 0
+    stays_off = job.manner is Manner.ROUGHED or not job.tool.can_finish or any(cut.wall for cut in job.cuts)
+    return job.tool.finish if stays_off else 0
 
 
 def ways_down(job: Job, walls: Walls) -> Ways:
@@ -157,7 +158,7 @@ def in_the_corners(layers: Layers, rooms: Sequence[Room], jobs: Sequence[Job]) -
     was where no other was."""
     for room in rooms:
         radii = [job.tool.form.radius for job in jobs if job.room == room.name and job.tool.can_finish and
-                 job.manner != Manner.DRILLED]
+                 job.manner not in PREPARES]
         if room.name not in layers.corners or not radii:
             continue
         walls, radius = Walls.of(layers, room), max(radii)

@@ -17,7 +17,7 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import cornered, inwards, lowered, opened
+from crib.machining.ends import cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
@@ -94,6 +94,8 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
         yield (_with(job, alone),)
     if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
         yield from _drilled(draft, job, layers, way)
+    if room.name in layers.corners:
+        yield from roughed.ways(draft, job, room, layers)
 
 
 class Route(Protocol):

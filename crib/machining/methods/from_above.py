@@ -411,6 +411,7 @@ METHOD = Method(
         Manner.WIDE: "walls stepped wide",
         Manner.A_HAIR_A_SIDE: "down the middle, and what is left off each wall in one light pass",
         Manner.ALONG_THE_EDGE: "along the edge",
+        Manner.ROUGHED: "roughed and its floor made, the walls left",
     },
     count=_count,
     stands=_stands,

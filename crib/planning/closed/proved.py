@@ -13,7 +13,7 @@ from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.base import Course, Cut, Job
-from crib.machining.words import Direction, Entry, Fed, Manner, Seen
+from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs, told
 from crib.records import replace
@@ -98,7 +98,7 @@ def figures(draft: Draft) -> Iterator[Figure]:
     zero = zero_along(draft)
     stops: dict[str, tuple[Job, int]] = {}
     for job in draft.jobs:
-        if job.manner != Manner.DRILLED:
+        if job.manner not in PREPARES:
             stops[job.room] = (job, max(x for cut in job.cuts if cut.course for x, _ in cut.course.path))
     opening = next(iter(stops.values()))
     for room, (job, stop) in stops.items():
@@ -132,7 +132,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
     if draft.question.layers is None:
         yield from _flanks_before_an_end(draft)
         return
-    last = {job.room: job for job in draft.jobs if job.manner != Manner.DRILLED}
+    last = {job.room: job for job in draft.jobs if job.manner not in PREPARES}
     for room in draft.question.outline.rooms:
         if room.name not in last or room.name in draft.question.layers.corners or not room.opens(Opening.TOP):
             continue

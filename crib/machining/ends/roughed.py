@@ -1,0 +1,183 @@
+"""Rough big, finish small: in a room with round corners a mill too round for them takes all that it can reach, a little
+off the walls, and makes the floor; one that goes into the corners follows round the walls, as deep at a time as its
+bite lets it in a corner, and finishes them. With a drill down each corner first it takes fewer levels there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from math import sqrt
+from typing import TYPE_CHECKING
+
+from crib.geometry.layers import Layers
+from crib.geometry.operation import Point
+from crib.geometry.outline import Outline, Room
+from crib.geometry.plan_view import nearest
+from crib.geometry.region import NOTHING
+from crib.handbook.bites import bites_needed
+from crib.handbook.closed_ends import DRILLED_MM
+from crib.machining.ends import cornered
+from crib.machining.ends.entry import Opened
+from crib.machining.methods.base import Course, Cut, Job, after
+from crib.machining.tool import Tool
+from crib.machining.words import Entry, Manner, Role, Side
+from crib.records import NamedTuple, dataclass, replace
+from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.machining.draft import Draft
+
+_SIDE, _TALL = 0.25, 1.5
+"""A side pass that takes no more than so much of its diameter is so many diameters deep at the most. Common
+practice."""
+
+_LEAST_DRILL = 0.75
+"""A drill of less than this part of a corner's diameter leaves it as it was. From memory."""
+
+
+@dataclass(frozen=True)
+class Rougher:
+    """A mill too round for a room's corners, with its passes there from solid; what it adds to the cost, and what tells
+    it from others beside that: what holds it, and what the rules say of it."""
+
+    job: Job
+    money: float
+    unlike: tuple[object, ...]
+
+
+class Rounds(NamedTuple):
+    """What a mill takes at the least where another has roughed a room: passes, each so long [mm]."""
+
+    passes: int
+    length_mm: float
+
+
+def goes_first(tool: Tool, walls: cornered.Walls) -> bool:
+    """Whether a mill may rough a room for another: it is too round for the corners, and stays off the walls."""
+    radius = tool.form.radius
+    return (tool.can_finish and tool.kind.opens and radius > walls.corners.most
+            and radius + tool.finish <= min(walls.long, walls.wide))
+
+
+def rough(job: Job, outline: Outline, room: Room, layers: Layers) -> Job | None:
+    """What of a job in solid metal is left to a mill that only roughs and makes the floor; None where it has no walls
+    to leave, or can't get down."""
+    cuts = tuple(cut for cut in job.cuts if not cut.wall)
+    if job.manner is not Manner.STEPPED or len(cuts) == len(job.cuts):
+        return None
+    short = Job(job.tool, job.room, cuts, after(job.tool, outline, cuts, NOTHING), Manner.ROUGHED)
+    went = cornered.route(short, cornered.Walls.of(layers, room), Opened.of(layers))
+    return replace(short, cuts=went) if went else None
+
+
+def ways(draft: Draft, job: Job, room: Room, layers: Layers) -> Iterator[tuple[Job, ...]]:
+    """A job after another mill, with a drill down each corner before and without: of mills and drills that are told of
+    alike those that cost least."""
+    walls = cornered.Walls.of(layers, room)
+    if draft.jobs or not draft.question.roughers or not follows(job, walls):
+        return
+    outline, drills = draft.question.outline, tuple(_down_the_corners(draft, job, walls, layers))
+    for rougher in _unlike(draft.question.roughers):
+        if job.tool.id == rougher.job.tool.id:
+            continue
+        yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
+        for drill in drills:
+            wide = beside_a_hole(rougher.job.tool, drill.tool, walls)
+            if wide <= _SIDE * 2 * job.tool.form.radius:
+                first = replace(drill, removed=draft.removed)
+                yield from _after(draft, job, (first, rougher.job), partial(_finished, job, outline, wide))
+
+
+def _unlike(roughers: Sequence[Rougher]) -> Iterator[Rougher]:
+    seen = set()
+    for one in roughers:
+        if one.unlike not in seen:
+            seen.add(one.unlike)
+            yield one
+
+
+def _after(draft: Draft, job: Job, before: tuple[Job, ...], finished: partial[Job]) -> Iterator[tuple[Job, ...]]:
+    """A job after some others, where it finds its way in what they opened."""
+    last, layers = finished(before[-1]), draft.question.layers
+    assert layers is not None
+    room = next(room for room in draft.question.outline.rooms if room.name == job.room)
+    opened = draft.opened.grown(cut.operation(one.tool) for one in before for cut in one.cuts)
+    if went := cornered.route(last, cornered.Walls.of(layers, room), opened):
+        yield *before, replace(last, cuts=went)
+
+
+def follows(job: Job, walls: cornered.Walls) -> bool:
+    """Whether a mill may follow another round the walls: it goes into the corners, and steps off both walls."""
+    tool = job.tool
+    return (tool.can_finish and job.manner is Manner.STEPPED and tool.form.radius <= walls.corners.most
+            and any(cut.wall for cut in job.cuts))
+
+
+def beside_a_hole(mill: Tool, drill: Tool, walls: cornered.Walls) -> int:
+    """How thick the metal at a wall is between a hole in a corner and what a mill left there [nm]: where the hole is
+    nearest to the wall, with what it stays off it."""
+    radius, off = mill.form.radius, mill.form.radius + mill.finish - walls.corners.aim
+    round_ = sqrt(max(0, radius**2 - off**2))
+    return max(mill.finish, round(radius + mill.finish - round_)) + walls.corners.aim - drill.form.radius
+
+
+def _finished(job: Job, outline: Outline, beside: int | None, before: Job) -> Job:
+    """A job's own passes along the walls, after rounds a little off them down to the floor, in metal with all of its
+    width at the corners; where they are drilled with so much of it."""
+    tool, last = job.tool, [cut for cut in job.cuts if cut.wall]
+    low, back, front = min(cut.z for cut in last), max(cut.x for cut in last), min(cut.x for cut in last)
+    count = levels(tool, -low, beside is not None)
+    full = min(2 * tool.form.radius, before.tool.form.radius + before.tool.finish - tool.finish)
+    radial = full if beside is None else beside
+    rounds = [Cut(x, -(-low * k // count), Role.ROUGH, job.room, side, radial, -low // count, wall=True)
+              for k in range(1, count + 1)
+              for x, side in ((back - tool.finish, Side.BACK), (front + tool.finish, Side.FRONT))]
+    cuts = (*rounds, *last)
+    return Job(tool, job.room, cuts, after(tool, outline, cuts, before.removed), job.manner, job.levels)
+
+
+def levels(tool: Tool, deep: int, drilled: bool) -> int:
+    """In how many levels a mill goes round walls so deep where another left their corners: there it is in metal with
+    all of its width; where they are drilled, with a side only."""
+    side = min(tool.form.height, round(_TALL * 2 * tool.form.radius))
+    return bites_needed(deep, max(tool.bite, side) if drilled else max(1, tool.bite))
+
+
+def least_rounds(tool: Tool, room: Room, walls: cornered.Walls, drilled: bool) -> Rounds:
+    """What a mill takes at the least round the walls of a room that another roughed: all of them twice at each level
+    but the last, and once to finish, half of the way in each pass."""
+    off = tool.form.radius + tool.finish
+    along, across = max(0, walls.long - off), max(0, walls.wide - off)
+    return Rounds(2 * levels(tool, -room.least.low, drilled) + 2, 2 * (along + across) / 1e6)
+
+
+def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, layers: Layers) -> Iterator[Job]:
+    """The drills for the corners, the cheapest of those told of alike: their holes a little narrower than the corners,
+    in the middles of their rounds, the point at the floor."""
+    if levels(job.tool, -min(cut.z for cut in job.cuts), True) == levels(
+            job.tool, -min(cut.z for cut in job.cuts), False):
+        return
+    low, seen = min(cut.z for cut in job.cuts), set()
+    for drill in draft.question.drills:
+        alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
+        wide = 2 * drill.form.radius
+        if alike in seen or not _LEAST_DRILL * 2 * walls.corners.aim <= wide <= 2 * walls.corners.aim - nm(DRILLED_MM):
+            continue
+        holes = _holes(drill, job.room, corners(walls), low, layers.top)
+        drilled = [cut.operation(drill) for cut in holes.cuts]
+        if any(spot.slack < 0 for one in drilled for spot in nearest(draft.cleared.grown(drilled), one)):
+            continue
+        seen.add(alike)
+        yield holes
+
+
+def corners(walls: cornered.Walls) -> tuple[Point, ...]:
+    """The middles of a room's round corners, clockwise from the one that is at the left and away."""
+    aim = walls.aim
+    return (aim.left, aim.high), (aim.right, aim.high), (aim.right, aim.low), (aim.left, aim.low)
+
+
+def _holes(drill: Tool, room: str, places: Sequence[Point], z: int, top: int) -> Job:
+    cuts = tuple(Cut(at[1], z, Role.DRILL, room, Side.AXIS, 0, top - z,
+                     course=Course((at,), Entry.PLUNGE, 0, drop=top - z)) for at in places)
+    return Job(drill, room, cuts, NOTHING, Manner.IN_THE_CORNERS)
