@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
 from crib.features.base import Request
 from crib.features.closed import HOLE
+from crib.features.flat_bottomed_hole import KIND as FLAT
 from crib.findings.errors import CribError
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Opening
@@ -17,7 +18,6 @@ from crib.handbook.closed_ends import HOLE_MM, LOWERED_MM
 from crib.planning.advice import Change, Plan, WayIn
 from crib.planning.advise import best_plan, better_plan, jobs_for
 from crib.planning.jobs import Jobs
-from crib.planning.relax import FINEST
 from crib.planning.set_ups import Readied
 from crib.planning.watch import CHANGES, OutOfPatience, Watch
 from crib.records import replace
@@ -50,7 +50,7 @@ def way_in(request: Request, than: Verdict, cutters: Sequence[Cutter], shop: Sho
 
 def _sizes(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied) -> Iterator[float]:
     """The holes that would let in a disc which clears what it is for in the section, as far as they can be drawn."""
-    step = FINEST[shop.units]
+    step = shop.readout_mm
     wide = sorted({ceil((across + HOLE_MM) / step - 1e-6) * step for jobs in jobs_for(request, cutters, shop, readied)
                    for across in _kept_out(jobs)})
     tried = 0
@@ -89,7 +89,7 @@ def _made(request: Request, least: float, cutters: Sequence[Cutter], shop: Shop)
     """How the hole itself is made: flat at the floor, so wide or a little wider; None where nothing owned makes it."""
     depth = request.size("depth")
     hole = Size(least, least, round(least + _WIDER_MM, 6), f"{least:g}")
-    asked = Request("flat-bottomed-hole", {"diameter": hole, "depth": depth}, material=request.material,
+    asked = Request(FLAT.name, {"diameter": hole, "depth": depth}, material=request.material,
                     hardness=request.hardness, below=request.below, use=request.use, floor_radius=request.floor_radius)
     try:
         return best_plan(asked, cutters, shop)

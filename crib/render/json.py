@@ -54,7 +54,7 @@ def _change(change: Change, feature: dict[str, Any]) -> dict[str, Any]:
 def _way_in(one: WayIn, feature: dict[str, Any]) -> dict[str, Any]:
     """A hole that would let a disc in, what is then made, and how the hole is."""
     return {**_change(one.change, feature), "most_mm": one.most_mm, "depth_mm": one.depth_mm, "minutes": one.minutes,
-            "hole": plan_json(one.made) if one.made else None}
+            "made": plan_json(one.made) if one.made else None}
 
 
 def plan_json(plan: Plan) -> dict[str, Any]:

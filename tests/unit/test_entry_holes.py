@@ -77,4 +77,4 @@ def test_it_is_told_where_nothing_owned_makes_the_hole() -> None:
     assert "With an entry hole first" in text and "--entry-hole .645+.125-0" in text
     assert "no mill or flat drill that is owned makes it" in text
     told = advice_json(replace(advice, way_in=found), "in")["way_in"]
-    assert told["what"] == "entry_hole" and told["hole"] is None and told["plan"]["way"] == found.change.plan.way
+    assert told["what"] == "entry_hole" and told["made"] is None and told["plan"]["way"] == found.change.plan.way
