@@ -64,8 +64,9 @@ class Jobs:
         return self.bounds().shares
 
     def bounds(self, new: frozenset[int] = frozenset()) -> Bounds:
-        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
-        known = self.known
+        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least, but where a
+        mill may rough for another: a new one does so for old ones."""
+        known, new = self.known, frozenset() if self.question.roughers else new
         shares = known.shares if known and known.question is self.question else {}
         return Bounds(self.abilities, self.question, shares, new)
 

@@ -46,6 +46,8 @@ def check(request: Request, plans: tuple[Plan, ...]) -> None:
         note(f"{brief(request, plan.cutters)} {spelt(plan.way)} {plan.proof!r} {found}")
         told = [one for one in plan.deviations if "corner" in spelt(one.says)]
         waived = max((one.has_mm or 0.0 for one in told), default=0.0)
+        if told:  # where the floor's fillet meets one that stands upright, from a ball: geometry, (sqrt 3 - 1) r
+            waived = max([waived, *((sqrt(3) - 1) * (cutter.corner_radius_mm or 0.0) for cutter in plan.cutters)])
         event(f"corners told: {bool(told)}")
         if any("come out" in spelt(one.says) for one in told):
             _is_what_the_proof_finds(plan, request)

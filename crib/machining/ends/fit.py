@@ -95,7 +95,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
         yield from _drilled(draft, job, layers, way)
     if room.name in layers.corners:
-        yield from roughed.ways(draft, job, room, layers)
+        yield from roughed.ways(draft, job, room, alone)
 
 
 class Route(Protocol):

@@ -4,9 +4,10 @@ bite lets it in a corner, and finishes them. With a drill down each corner first
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
-from math import sqrt
+from itertools import pairwise
+from math import inf, sqrt
 from typing import TYPE_CHECKING
 
 from crib.geometry.layers import Layers
@@ -37,12 +38,13 @@ _LEAST_DRILL = 0.75
 
 @dataclass(frozen=True)
 class Rougher:
-    """A mill too round for a room's corners, with its passes there from solid; what it adds to the cost, and what tells
-    it from others beside that: what holds it, and what the rules say of it."""
+    """A mill too round for a room's corners, with its passes there from solid; what it adds to the minutes and the
+    cost, and what the rules say of it that makes scrap likelier."""
 
     job: Job
+    minutes: float
     money: float
-    unlike: tuple[object, ...]
+    said: frozenset[object]
 
 
 class Rounds(NamedTuple):
@@ -50,6 +52,10 @@ class Rounds(NamedTuple):
 
     passes: int
     length_mm: float
+
+    def minutes(self, tool: Tool) -> float:
+        """How long they take."""
+        return self.passes * (self.length_mm / tool.feed + tool.pass_minutes)
 
 
 def goes_first(tool: Tool, walls: cornered.Walls) -> bool:
@@ -70,16 +76,22 @@ def rough(job: Job, outline: Outline, room: Room, layers: Layers) -> Job | None:
     return replace(short, cuts=went) if went else None
 
 
-def ways(draft: Draft, job: Job, room: Room, layers: Layers) -> Iterator[tuple[Job, ...]]:
-    """A job after another mill, with a drill down each corner before and without: of mills and drills that are told of
-    alike those that cost least."""
-    walls = cornered.Walls.of(layers, room)
-    if draft.jobs or not draft.question.roughers or not follows(job, walls):
+def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Iterator[tuple[Job, ...]]:
+    """A job after another mill, with a drill down each corner before and without, where that takes less time than it
+    does alone: after no mill that costs more than another of which no more is said, and no drill that costs more than
+    one told of alike."""
+    question, layers = draft.question, draft.question.layers
+    if draft.jobs or not question.roughers or layers is None:
         return
-    outline, drills = draft.question.outline, tuple(_down_the_corners(draft, job, walls, layers))
-    for rougher in _unlike(draft.question.roughers):
-        if job.tool.id == rougher.job.tool.id:
-            continue
+    walls = cornered.Walls.of(layers, room)
+    if not follows(job, walls):
+        return
+    outline, most = question.outline, inf if alone is None else sum(_minutes(job.tool, cut) for cut in alone)
+    after, drilled = (least_rounds(job.tool, room, walls, one).minutes(job.tool) for one in (False, True))
+    drills = tuple(_down_the_corners(draft, job, walls, after - drilled))
+    likely = (one for one in question.roughers
+              if one.job.tool.id != job.tool.id and one.minutes + min(after, drilled) < most)
+    for rougher in _undominated(likely, job.tool, question.shop.collet_minutes / 60 * question.shop.hour_rate):
         yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
         for drill in drills:
             wide = beside_a_hole(rougher.job.tool, drill.tool, walls)
@@ -88,11 +100,22 @@ def ways(draft: Draft, job: Job, room: Room, layers: Layers) -> Iterator[tuple[J
                 yield from _after(draft, job, (first, rougher.job), partial(_finished, job, outline, wide))
 
 
-def _unlike(roughers: Sequence[Rougher]) -> Iterator[Rougher]:
-    seen = set()
-    for one in roughers:
-        if one.unlike not in seen:
-            seen.add(one.unlike)
+def _minutes(tool: Tool, cut: Cut) -> float:
+    """Minutes of a pass along its way."""
+    way = pairwise(cut.course.path) if cut.course else ()
+    return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in way) / 1e6 / tool.feed + tool.pass_minutes
+
+
+def _undominated(roughers: Iterable[Rougher], tool: Tool, change: float) -> Iterator[Rougher]:
+    """Those than which none costs less, with the change of what holds it and the next tool, of which no more is
+    said."""
+    def cost(one: Rougher) -> tuple[float, int]:
+        return one.money + change * (one.job.tool.held.label != tool.held.label), one.job.tool.id
+
+    seen: list[frozenset[object]] = []
+    for one in sorted(roughers, key=cost):
+        if not any(said <= one.said for said in seen):
+            seen.append(one.said)
             yield one
 
 
@@ -151,19 +174,19 @@ def least_rounds(tool: Tool, room: Room, walls: cornered.Walls, drilled: bool) -
     return Rounds(2 * levels(tool, -room.least.low, drilled) + 2, 2 * (along + across) / 1e6)
 
 
-def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, layers: Layers) -> Iterator[Job]:
-    """The drills for the corners, the cheapest of those told of alike: their holes a little narrower than the corners,
-    in the middles of their rounds, the point at the floor."""
-    if levels(job.tool, -min(cut.z for cut in job.cuts), True) == levels(
-            job.tool, -min(cut.z for cut in job.cuts), False):
-        return
-    low, seen = min(cut.z for cut in job.cuts), set()
+def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, most: float) -> Iterator[Job]:
+    """The drills for the corners that take no longer than so many minutes, the cheapest of those told of alike: their
+    holes a little narrower than the corners, in the middles of their rounds, the point at the floor."""
+    low, seen, top, shop = min(cut.z for cut in job.cuts), set(), draft.question.outline.stock.bounds()[3], (
+        draft.question.shop)
     for drill in draft.question.drills:
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
         wide = 2 * drill.form.radius
+        if shop.cutter_minutes + 4 * ((top - low) / 1e6 / drill.feed + drill.pass_minutes) >= most:
+            continue
         if alike in seen or not _LEAST_DRILL * 2 * walls.corners.aim <= wide <= 2 * walls.corners.aim - nm(DRILLED_MM):
             continue
-        holes = _holes(drill, job.room, corners(walls), low, layers.top)
+        holes = _holes(drill, job.room, corners(walls), low, top)
         drilled = [cut.operation(drill) for cut in holes.cuts]
         if any(spot.slack < 0 for one in drilled for spot in nearest(draft.cleared.grown(drilled), one)):
             continue

@@ -10,7 +10,7 @@ from crib.machining.draft import Draft
 from crib.machining.ends.cornered import Walls
 from crib.machining.ends.roughed import Rougher, goes_first, rough
 from crib.machining.methods.base import Job
-from crib.planning.cost import cut_minutes, wear_share
+from crib.planning.cost import chance_of, cut_minutes, wear_share
 from crib.planning.jobs import Jobs
 from crib.rules import judge
 
@@ -48,4 +48,4 @@ def _reckoned(jobs: Jobs, job: Job) -> Rougher | None:
         cut_minutes(tool, question.feature.length, cut) for cut in job.cuts) * question.feature.number
     wear: float = getattr(shop, wear_share(tool.kind.buried, question.material)[0])
     money = minutes / 60 * shop.hour_rate + wear * (tool.owned.price or 0.0)
-    return Rougher(job, money, (tool.held.label, frozenset((one.id, one.grade) for one in said)))
+    return Rougher(job, minutes, money, frozenset((one.id, one.grade) for one in said if chance_of(one)))
