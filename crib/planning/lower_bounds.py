@@ -97,7 +97,8 @@ class Bounds:
     @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
-        return {room.name: {number: self._known(room, number) or self._share(self.abilities.by_number[number], room, able)
+        tools = self.abilities.by_number
+        return {room.name: {number: self._known(room, number) or self._share(tools[number], room, able)
                             for number, able in self.abilities.of(room).items()}
                 for room in self.question.outline.rooms}
 
