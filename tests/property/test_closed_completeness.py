@@ -19,10 +19,10 @@ from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.fit import with_courses
 from crib.machining.methods.base import Job
-from crib.planning.advise import advise, usable
+from crib.planning.advise import advise
 from crib.planning.closed.drills import drills
 from crib.planning.jobs import Jobs
-from crib.planning.set_ups import opened
+from crib.planning.set_ups import opened, usable
 from crib.planning.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
