@@ -64,9 +64,7 @@ def draw(request: Request) -> Feature:
         ),
         dimensions=(
             Dimension("keyseat width", "width", width, ("keyseat back wall", "keyseat front wall")),
-            Dimension("keyseat depth from the crown", "depth", deep, ("floor",), by=_OVER_A_KEY if shaft else "",
-                      instead=(f"{_TO_THE_FAR_SIDE}, over a key less the key", shaft.mid - deep.mid)
-                      if shaft else None),
+            _how_deep(deep, shaft),
         ),
         calls_for={"keyseat": CallsFor(("end-mill",), (width.lo, width.hi))},
         kindest={"end-mill": {"diameter_mm": width.mid}},
@@ -76,6 +74,15 @@ def draw(request: Request) -> Feature:
         if shaft else (),
         assumed=() if shaft else ("--shaft wasn't given: the depth counts from where it is set, as on a flat",),
     )
+
+
+def _how_deep(deep: Size, shaft: Size | None) -> Dimension:
+    """The depth from the crown; of a known shaft it is told by what is left under the floor."""
+    name, sort, faces = "keyseat depth from the crown", "depth", ("floor",)
+    if shaft is None:
+        return Dimension(name, sort, deep, faces)
+    return Dimension(name, sort, deep, faces, by=_OVER_A_KEY,
+                     instead=(f"{_TO_THE_FAR_SIDE}, over a key less the key", shaft.mid - deep.mid))
 
 
 def _check(width: Size, depth: Size, shaft: Size) -> None:
