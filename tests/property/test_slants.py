@@ -23,7 +23,8 @@ from crib.machining.methods.base import Cut, Job, Limits
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import ready
 from crib.planning.advice import Plan
-from crib.planning.advise import advise, usable
+from crib.planning.advise import advise
+from crib.planning.set_ups import usable
 from crib.setups import SETUPS
 from crib.shop import Shop
 from crib.units import nm
