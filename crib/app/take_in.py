@@ -10,12 +10,6 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from crib.app.opening import crib_exists, open_crib
-from crib.cutters.base import Cutter
-from crib.intake.files import read_file
-from crib.intake.options import read_options
-from crib.intake.reading import Reading, Taken
-from crib.records import dataclass, replace
-from crib.shop import Shop
 from crib.store import Crib
 from crib.store import HeldBack as HeldBack
 
@@ -26,37 +20,18 @@ if TYPE_CHECKING:
 
     _Line = tuple[int, str, Came | None]
 
-_MANY = 50
+MANY = 50
 """Before so many entries are taken in at once a copy of the crib is put by."""
 
 PassOver = Callable[[frozenset[int], int], frozenset[int]]
 """Which places to pass over of those that are in the crib already, in a list of so many."""
 
-Tick = Callable[[Sequence[Any], str], Iterable[Any]]
+Tick = Callable[[Any, str], Iterable[Any]]
 """Hands things out one by one, which are named, for who wants to see how far it is."""
 
 
-Look = Callable[[Reading], bool]
-"""Sees what was read before anything is stored, and says whether it is to be."""
-
-
-def _at_once(reading: Reading) -> bool:
-    return True
-
-
-def _just(items: Sequence[Any], what: str) -> Iterable[Any]:
-    return items
-
-
-@dataclass(frozen=True)
-class Table:
-    """What came of a table: whether it began the crib, what was read of it, what was taken in, and whether anything was
-    stored."""
-
-    began: bool
-    reading: Reading
-    taken: list[Cutter]
-    is_kept: bool = True
+def just(items: Any, what: str) -> Iterable[Any]:
+    return items  # type: ignore[no-any-return]
 
 
 @contextmanager
@@ -81,12 +56,12 @@ def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] |
     return Session(crib, Units(crib.units, crib.shop().currency, dict(texts or {})), source, file, joins)
 
 
-def at_once(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, tick: Tick = _just
+def at_once(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, tick: Tick = just
             ) -> list[Outcome | None]:
     """All lines of a list or none: what came of each, None for what was passed over. With `pass_over`, what is in the
     crib already is looked for. A copy of the crib is put by before a long list. Raises `CribError`."""
     every = list(_numbered(session, lines, pass_over, is_whole=True))
-    if sum(came is None for _, _, came in every) >= _MANY:
+    if sum(came is None for _, _, came in every) >= MANY:
         session.crib.put_by("before-list")
     with session.crib.gathering(), without_looking_for_rubbish():
         return list(_said(session, tick(every, "lines")))
@@ -141,24 +116,6 @@ def _told_apart(known: Known, lines: Sequence[tuple[int, str]], pass_over: PassO
         yield number, line, there[place] if place in over else None
 
 
-def by_options(where: str | None, units: str | None, texts: Mapping[str, str], source: str | None = None) -> Table:
-    """One cutter, by field as it is typed. Raises `CribError` for what can't be read."""
-    return _table(where, units, lambda shop: read_options(texts, units or shop.units, shop.currency), source)
-
-
-def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str, str], source: str | None = None,
-            pass_over: PassOver | None = None, tick: Tick = _just, given: Mapping[str, str | None] | None = None,
-            look: Look = _at_once) -> Table:
-    """The entries of a table or a JSON list, all or none; what can't be read is held back. `given`: the fields of a
-    table's columns by their headings; `look` sees what was read, and whether it is stored. Raises `CribError` for what
-    is no table."""
-    def read(shop: Shop) -> Reading:
-        with without_looking_for_rubbish():
-            return read_file(file, units or shop.units, shop.currency, texts, lambda every: tick(every, "read"), given)
-
-    return _table(where, units, read, source, pass_over, tick, look)
-
-
 def checked(where: str | None, units: str | None, lines: Sequence[str], texts: Mapping[str, str]) -> list[Outcome]:
     """What would come of lines of words, each as it would be said; nothing is kept. Raises `CribError`."""
     with TemporaryDirectory() as folder:
@@ -175,37 +132,3 @@ def _rehearsed(crib: Crib, lines: Sequence[str], texts: Mapping[str, str]) -> li
     came: list[Outcome | None] = []
     rehearsed(crib, lambda: came.extend(at_once(session_of(crib, None, texts), lines)))
     return [one for one in came if one is not None]
-
-
-def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading], source: str | None,
-           pass_over: PassOver | None = None, tick: Tick = _just, look: Look = _at_once) -> Table:
-    """Read by the shop that is there, or by a new one: a crib is begun only for what can be read, and is wanted."""
-    began = not crib_exists(where)
-    reading = read(Shop()) if began else Reading()
-    if began and not look(reading):
-        return Table(False, reading, [], False)
-    with open_crib(where, create=True, units=units) as crib:
-        if not began:
-            reading = read(crib.shop())
-            reading = reading if pass_over is None else _but_there(crib, reading, pass_over)
-            if not look(reading):
-                return Table(False, reading, [], False)
-        if len(reading.taken) >= _MANY:
-            crib.put_by("before-list")
-        with crib.gathering(), without_looking_for_rubbish():
-            taken = crib.take_in((one.cutter for one in tick(reading.taken, "taken in")), source,
-                                 [one.typed for one in reading.taken])
-            crib.hold_back(reading.held_back)
-    return Table(began, reading, taken)
-
-
-def _but_there(crib: Crib, reading: Reading, pass_over: PassOver) -> Reading:
-    """What of a table isn't to be passed over."""
-    from crib.intake.twice import LEAST, entries_there
-
-    entries: list[Taken | HeldBack] = [*reading.taken, *reading.held_back]
-    if len(entries) < LEAST or not (there := frozenset(entries_there(crib, entries))):
-        return reading
-    over, count = pass_over(there, len(entries)), len(reading.taken)
-    return replace(reading, taken=tuple(one for place, one in enumerate(reading.taken) if place not in over),
-                   held_back=tuple(one for place, one in enumerate(reading.held_back, count) if place not in over))

@@ -48,7 +48,7 @@ def take_in(
     if check or columns:
         raise CribError("usage", "--check and --map are for words or a file that is named", "", EXAMPLE)
     if described:
-        from crib.app.take_in import by_options
+        from crib.app.tables import by_options
 
         return tell_table(asked, by_options(asked.crib, asked.units, texts, source))
     if out.is_asking() and not asked.json:

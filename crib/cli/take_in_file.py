@@ -10,7 +10,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cli.take_in_lines import check_lines, take_list
-from crib.cli.take_in_told import passing_over, tell_table
+from crib.cli.take_in_told import MOST_TOLD, passing_over, tell_table
 
 if TYPE_CHECKING:
     from crib.intake.reading import Reading
@@ -22,7 +22,7 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
               columns: Sequence[str], yes: bool) -> Status:
     """Take in a file. `check`: only show how it is read; `columns`: what columns hold, as it was typed; `yes`: without
     asking. Raises `CribError`."""
-    from crib.app.take_in import by_file
+    from crib.app.tables import by_file
     from crib.cli.progress import ticking
     from crib.intake.files import is_lines, lines_of, notes_of
     from crib.intake.headings import mapped
@@ -39,7 +39,7 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
         given = _asked_for(file, given)
     seen = _Look(asked, check, _units(asked))
     table = by_file(asked.crib, asked.units, file, texts, source, passing_over(asked, again), ticking, given,
-                    seen.look if check or watched else lambda reading: True)
+                    seen.look if check or watched else None, None if asked.json else MOST_TOLD)
     if table.is_kept:
         return tell_table(asked, table)
     if check:

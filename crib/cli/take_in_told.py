@@ -10,7 +10,12 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 
 if TYPE_CHECKING:
-    from crib.app.take_in import HeldBack, Outcome, PassOver, Table
+    from crib.app.tables import Table
+    from crib.app.take_in import HeldBack, Outcome, PassOver
+
+
+MOST_TOLD = 1000
+"""So many cutters of a table, and so many lines that are held back, are told one by one."""
 
 
 def passing_over(asked: Asked, again: bool) -> PassOver | None:
@@ -73,5 +78,11 @@ def tell_table(asked: Asked, table: Table) -> Status:
     lines = out.table(("line", "no", "taken in", "to ask"), rows) if rows else []
     for one in table.reading.held_back:
         lines += [f"held back, line {one.line}: {one.text}", f"    {one.why}; {one.help}"]
+    cutters, held = table.more
+    if cutters:
+        last = table.taken[-1].id + cutters
+        lines.append(f"and {cutters:,} more cutters, up to no. {last}; crib find --all shows them")
+    if held:
+        lines.append(f"and {held:,} more lines held back; crib held-back lists them")
     out.answer(asked, whole, lines)
     return Status.ANSWERED if table.taken else Status.NO

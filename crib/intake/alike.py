@@ -12,6 +12,7 @@ from crib.intake.cells import in_words
 from crib.intake.reading import Taken
 from crib.intake.shorthand.idle import is_idle
 from crib.intake.texts import cutter_of, value_of
+from crib.records import replace
 
 _OWN = ("drawer", "note", "count")
 """What each line has of its own, and nothing else of a cutter goes by."""
@@ -22,19 +23,19 @@ def like_others(texts: Mapping[str, str], units: Mapping[str, str], currency: st
     something of it, or where something is to be said of the line."""
     if not is_idle(texts.get("note", "")):
         return None
-    alike = tuple((key, text, units[key]) for key, text in texts.items() if key not in _OWN)
+    said = tuple([(key, text, units[key]) for key, text in texts.items() if key not in _OWN])
     try:
-        one = _read(alike, currency)
+        one = _read(said, currency)
         own: dict[str, Any] = {key: value_of(key, texts[key], units[key]) for key in _OWN if key in texts}
     except CribError:
         return None
     if one.cutter.note or own.get("count", 1) is None:
         return None
-    return Taken(one.cutter.but(**own), dict(one.typed))
+    return Taken(one.cutter.but(**own), dict(one.typed), 0, one.alike)
 
 
 @lru_cache(maxsize=8192)
-def _read(alike: tuple[tuple[str, str, str], ...], currency: str) -> Taken:
-    units = {key: unit for key, _, unit in alike}
-    cells = in_words({key: text for key, text, _ in alike}, units)
-    return cutter_of(cells.texts, units, currency, cells.notes, cells.values, cells.asks)
+def _read(said: tuple[tuple[str, str, str], ...], currency: str) -> Taken:
+    units = {key: unit for key, _, unit in said}
+    cells = in_words({key: text for key, text, _ in said}, units)
+    return replace(cutter_of(cells.texts, units, currency, cells.notes, cells.values, cells.asks), alike={})

@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
 
 from crib.findings.errors import CribError
 from crib.intake.alike import like_others
@@ -15,7 +16,7 @@ from crib.intake.encoding import NOT_TEXT, is_told
 from crib.intake.export import FORMULA
 from crib.intake.headings import WORDS, meaning, units_of
 from crib.intake.near import near
-from crib.intake.reading import Reading, Taken, kept
+from crib.intake.reading import OpenTable, Taken, kept
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.kinds import kind_named
 from crib.intake.texts import cutter_of
@@ -49,33 +50,38 @@ class _Column:
     units: str
 
 
-def read_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str],
-             tick: Callable[[Sequence[_Line]], Iterable[_Line]] = iter, given: Mapping[str, str | None] | None = None
-             ) -> Reading:
-    """The cutters of a CSV text; without a kind or words among its columns every line is held back. `tick` goes
-    through the lines and shows how far it got. `given`: the fields of columns by their headings in lower case, where
-    somebody said them."""
+def open_csv(text: str, name: str, units: str, currency: str, defaults: Mapping[str, str],
+             given: Mapping[str, str | None] | None = None) -> OpenTable:
+    """A CSV text, its heading read; without a kind or words among its columns every line is held back. `given`: the
+    fields of columns by their headings in lower case, where somebody said them. Raises `CribError` where there is
+    nothing in it, or nothing below the heading."""
     csv.field_size_limit(sys.maxsize if os.name != "nt" else 2**31 - 1)
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    records = list(_records(lines, _delimiter(lines)))
-    if not records:
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    count = text.count("\n")
+    records = _records(text, _delimiter(text))
+    heading = next(records, None)
+    if heading is None:
         raise CribError("empty-file", f"the file {name} is empty", name, "a heading, and a line for each cutter")
-    columns = _columns(records[0].cells, units, given or {})
+    columns = _columns(heading.cells, units, given or {})
     if not {"kind", WORDS} & {column.key for column in columns} and "kind" not in defaults:
-        return _no_heading(records, name)
-    if len(records) == 1:
+        return OpenTable((), count, _no_heading(chain([heading], records), name))
+    first = next(records, None)
+    if first is None:
         raise CribError("empty-file", f"the file {name} has a heading and no line below it", name,
                         "a line for each cutter")
-    taken, held = [], []
-    beside = {"heading": kept(records[0].text), "units": units, "defaults": dict(defaults)} | (
+    beside = {"heading": kept(heading.text), "units": units, "defaults": dict(defaults)} | (
         {"map": dict(given)} if given else {})
-    for record in tick(records[1:]):
-        try:
-            taken += [replace(one, line=record.number) for one in _read(record, columns, units, currency, defaults)]
-        except CribError as error:
-            why, help = told(error.finding, units)
-            held.append(HeldBack(record.number, kept(record.text), kept(why), kept(help), name, beside=beside))
-    return Reading(tuple(taken), tuple(held), _notes(columns))
+
+    def entries() -> Iterator[Taken | HeldBack]:
+        for record in chain([first], records):
+            try:
+                for one in _read(record, columns, units, currency, defaults):
+                    yield Taken(one.cutter, one.typed, record.number, one.alike)
+            except CribError as error:
+                why, help = told(error.finding, units)
+                yield HeldBack(record.number, kept(record.text), kept(why), kept(help), name, beside=beside)
+
+    return OpenTable(_notes(columns), count, entries())
 
 
 def read_again(heading: str, text: str, units: str, currency: str, defaults: Mapping[str, str],
@@ -84,15 +90,15 @@ def read_again(heading: str, text: str, units: str, currency: str, defaults: Map
 
     Raises `CribError` where it still can't be taken in.
     """
-    delimiter = _delimiter([heading])
-    columns = _columns(_record(heading.split("\n"), 0, delimiter)[0].cells, units, given or {})
-    record, _ = _record(text.split("\n"), 0, delimiter)
+    delimiter = _delimiter(heading)
+    columns = _columns(_record(heading, 0, 1, delimiter)[0].cells, units, given or {})
+    record, _ = _record(text, 0, 1, delimiter)
     return _read(record, columns, units, currency, defaults, instead)
 
 
 def is_heading(line: str) -> bool:
     """Whether a line is the heading of a table of cutters."""
-    cells = [cell.strip(' "') for cell in line.split(_delimiter([line]))]
+    cells = [cell.strip(' "') for cell in line.split(_delimiter(line))]
     return len(cells) > 1 and all(meaning(cell) for cell in cells[:2]) and "kind" in map(meaning, cells)
 
 
@@ -102,17 +108,17 @@ def _read(
 ) -> tuple[Taken, ...]:
     if record.why:
         raise CribError("line", record.why, record.text, "put right the line, or take it in by options")
-    if any(cell.strip() for cell in record.cells[len(columns):]):
+    if len(record.cells) > len(columns) and any(cell.strip() for cell in record.cells[len(columns):]):
         raise CribError("cells", f"columns in the line: {len(record.cells)}, in the heading: {len(columns)}",
                         record.text, "double quotes round what has a comma in it")
     texts, column_units, extra = dict(defaults), dict.fromkeys(defaults, units), []
     for column, cell in zip(columns, record.cells, strict=False):
-        if not cell.strip():
+        if not cell or cell.isspace():
             continue
-        if column.key is None:
+        if (key := column.key) is None:
             extra.append(f"{column.name}: {cell.strip()}")
-        elif column.key not in _IGNORED:
-            texts[column.key], column_units[column.key] = _undefused(cell), column.units
+        elif key not in _IGNORED:
+            texts[key], column_units[key] = _undefused(cell) if "'" in cell else cell, column.units
     texts |= instead or {}
     column_units |= dict.fromkeys(instead or {}, units)
     if WORDS in texts:
@@ -150,37 +156,45 @@ def _in_words(record: _Line, texts: dict[str, str], column_units: dict[str, str]
 
 def _undefused(cell: str) -> str:
     """A cell without the mark that keeps a spreadsheet from reckoning with it."""
-    if "'" not in cell:
-        return cell
     bare = cell.strip()
     return bare[1:] if bare.startswith("'") and bare.lstrip("'").startswith(FORMULA) else cell
 
 
-def _records(lines: list[str], delimiter: str) -> Iterator[_Line]:
+def _records(text: str, delimiter: str) -> Iterator[_Line]:
     """Records one by one; blank lines are passed over."""
-    place = 0
-    while place < len(lines):
-        record, used = _record(lines, place, delimiter)
+    place, number = 0, 1
+    while place <= len(text):
+        record, end = _record(text, place, number, delimiter)
         if record.text.strip():
             yield record
-        place += used
+        number += record.text.count("\n") + 1
+        place = end + 1
 
 
-def _record(lines: list[str], place: int, delimiter: str) -> tuple[_Line, int]:
-    """The record that begins at a place, and how many lines it takes up."""
-    why = ""
-    for used in range(1, min(_MOST_LINES_QUOTED, len(lines) - place) + 1):
-        text = "\n".join(lines[place : place + used])
-        if used == 1 and (why := _unreadable(text)):
-            break
+def _record(text: str, place: int, number: int, delimiter: str) -> tuple[_Line, int]:
+    """The record that begins at a place, at the beginning of a line with a number, and where its last line ends."""
+    first = end = _end(text, place)
+    if why := _unreadable(text[place:end]):
+        return _Line(number, text[place:end], why=why), end
+    for _ in range(_MOST_LINES_QUOTED):
+        said = text[place:end]
+        if '"' not in said:
+            return _Line(number, said, tuple(said.split(delimiter))), end
         try:
-            cells = next(csv.reader([f"{line}\n" for line in text.split("\n")], delimiter=delimiter, strict=True), [])
-            return _Line(place + 1, text, tuple(cells)), used
+            cells = next(csv.reader([f"{line}\n" for line in said.split("\n")], delimiter=delimiter, strict=True), [])
+            return _Line(number, said, tuple(cells)), end
         except csv.Error as error:
             why = f"its quotes don't match: {error}"
-            if "unexpected end of data" not in str(error):
+            if "unexpected end of data" not in str(error) or end == len(text):
                 break
-    return _Line(place + 1, lines[place], why=why), 1
+        end = _end(text, end + 1)
+    return _Line(number, text[place:first], why=why), first
+
+
+def _end(text: str, place: int) -> int:
+    """Where the line at a place ends."""
+    end = text.find("\n", place)
+    return len(text) if end < 0 else end
 
 
 def _unreadable(text: str) -> str:
@@ -189,16 +203,19 @@ def _unreadable(text: str) -> str:
     return "" if is_told(text) else f"{NOT_TEXT}; save the file as UTF-8"
 
 
-def _delimiter(lines: list[str]) -> str:
+def _delimiter(text: str) -> str:
     """The sign between the names of the heading: a comma, a semicolon or a tab."""
-    heading = next((line for line in lines if line.strip()), "")
+    place, heading = 0, ""
+    while place <= len(text) and not heading.strip():
+        end = _end(text, place)
+        place, heading = end + 1, text[place:end]
     return max(",;\t", key=heading.count)
 
 
 def unknown_headings(text: str) -> list[str]:
     """The headings of a table that mean nothing; none where its first line is no heading."""
-    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
-    first = next(iter(_records(lines, _delimiter(lines))), None)
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    first = next(_records(text, _delimiter(text)), None)
     names = [cell.strip() for cell in first.cells] if first else []
     known = [meaning(name) for name in names]
     if "kind" not in known and WORDS not in known:
@@ -231,8 +248,7 @@ def _notes(columns: list[_Column]) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _no_heading(records: list[_Line], name: str) -> Reading:
+def _no_heading(records: Iterable[_Line], name: str) -> Iterator[HeldBack]:
     why = "the first line of the file doesn't name a column kind"
     help_ = "begin the file with the names of its columns: kind,diameter,flutes"
-    return Reading(held_back=tuple(
-        HeldBack(record.number, kept(record.text), record.why or why, help_, name) for record in records))
+    return (HeldBack(record.number, kept(record.text), record.why or why, help_, name) for record in records)

@@ -4,15 +4,15 @@ lost."""
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
 
 from crib.findings.errors import CribError
-from crib.intake.csv_lines import is_heading, read_csv, unknown_headings
+from crib.intake.csv_lines import is_heading, open_csv, unknown_headings
 from crib.intake.encoding import decoded, is_utf8, read_as_old
 from crib.intake.json_list import read_json
-from crib.intake.reading import Reading
+from crib.intake.reading import OpenTable, Reading, Taken
+from crib.store import HeldBack
 
 _LARGEST = 64_000_000
 
@@ -27,9 +27,6 @@ _CONTROLS = bytes(sign for sign in range(32) if sign not in b"\t\n\v\f\r\x1a\x1b
 _MOST_CONTROLS = 0.05
 """The most control characters that a text may have, of its bytes [-]; one or two are always let through."""
 
-
-Tick = Callable[[Sequence[Any]], Iterable[Any]]
-"""Goes through a sequence and shows how far it got."""
 
 _TABLES = (".csv", ".tsv", ".json")
 
@@ -51,10 +48,10 @@ def lines_of(path: Path) -> list[str]:
     return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
 
 
-def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None,
-              tick: Tick = iter, given: Mapping[str, str | None] | None = None) -> Reading:
-    """The cutters of a file; `defaults` are texts by field for what a line leaves out, `given` the fields of a table's
-    columns by their headings.
+def open_table(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None,
+               given: Mapping[str, str | None] | None = None) -> OpenTable:
+    """The cutters of a file, to be read one by one; `defaults` are texts by field for what a line leaves out, `given`
+    the fields of a table's columns by their headings.
 
     Raises `CribError` for a file that can't be opened or is empty, and for one that isn't JSON though it should be.
     """
@@ -64,8 +61,15 @@ def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str]
         raise CribError("empty-file", f"the file {name} is empty", name, "a heading with the names of the columns, "
                         "and a line for each cutter")
     if _is_json(path, text):
-        return read_json(text, name, units, currency, defaults or {})
-    return read_csv(text, name, units, currency, defaults or {}, tick, given)
+        found = read_json(text, name, units, currency, defaults or {})
+        entries: tuple[Taken | HeldBack, ...] = (*found.taken, *found.held_back)
+        return OpenTable(found.notes, len(entries), iter(entries))
+    return open_csv(text, name, units, currency, defaults or {}, given)
+
+
+def read_file(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None) -> Reading:
+    """All cutters of a file at once. Raises `CribError`, as `open_table` does."""
+    return open_table(path, units, currency, defaults).whole()
 
 
 def headings_unknown(path: Path) -> list[str]:

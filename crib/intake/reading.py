@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
-from crib.records import dataclass
+from crib.records import dataclass, field
 from crib.store import HeldBack
+
+if TYPE_CHECKING:
+    from crib.store.inflow import Alike
 
 
 @dataclass(frozen=True)
 class Taken:
     """A cutter that was read, and what was typed for its lengths by field; under `words` the whole line.
 
-    `line` is where it stood in a file, 0 where in none.
+    `line` is where it stood in a file, 0 where in none. Cutters that differ in nothing but how many there are, where
+    they lie and what is noted may share `alike`.
     """
 
     cutter: Cutter
     typed: dict[str, str]
     line: int = 0
+    alike: Alike | None = field(default_factory=type(None), compare=False, repr=False)
 
 
 @dataclass(frozen=True)
@@ -28,6 +34,33 @@ class Reading:
     taken: tuple[Taken, ...] = ()
     held_back: tuple[HeldBack, ...] = ()
     notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class OpenTable:
+    """A file whose heading was read: what is to be said of it, how many lines it has at the most, and its entries, read
+    one by one as they are asked for."""
+
+    notes: tuple[str, ...]
+    lines: int
+    entries: Iterator[Taken | HeldBack]
+
+    def __len__(self) -> int:
+        return self.lines
+
+    def __iter__(self) -> Iterator[Taken | HeldBack]:
+        return self.entries
+
+    def whole(self, tick: Callable[[OpenTable], Iterable[Taken | HeldBack]] = iter) -> Reading:
+        """All of it. `tick` goes through the entries and shows how far it got."""
+        taken: list[Taken] = []
+        held: list[HeldBack] = []
+        for one in tick(self):
+            if isinstance(one, Taken):
+                taken.append(one)
+            else:
+                held.append(one)
+        return Reading(tuple(taken), tuple(held), self.notes)
 
 
 def kept(text: str) -> str:

@@ -81,14 +81,23 @@ class Known:
         """Whether a line of words ever came."""
         return kept(line) in self._at
 
+    def has_entry(self, entry: Taken | HeldBack) -> bool:
+        """Whether an entry of a table ever came."""
+        return self._key(entry) in self._at
+
+    def __bool__(self) -> bool:
+        return bool(self._at)
+
     def lines_there(self, lines: Sequence[str]) -> dict[int, Came]:
         """The places of the lines that are in the crib already, as part of a list that was taken in."""
         return self._there(_items(lines))
 
     def entries_there(self, entries: Sequence[Taken | HeldBack]) -> dict[int, Came]:
         """The same of the entries of a table."""
-        return self._there([_Item(f"held {one.text}" if isinstance(one, HeldBack) else
-                                  _bare(self._crib.as_taken_in(one.cutter))) for one in entries])
+        return self._there([_Item(self._key(one)) for one in entries])
+
+    def _key(self, entry: Taken | HeldBack) -> str:
+        return f"held {entry.text}" if isinstance(entry, HeldBack) else _bare(self._crib.as_taken_in(entry.cutter))
 
     def _keys(self, one: Arrival) -> Iterator[str]:
         """What an arrival may have been: its words, with or without what was said of it since."""

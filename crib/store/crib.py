@@ -31,6 +31,7 @@ from crib.store.rows import as_read, as_said, as_text, from_row, to_row, whole
 from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
 if TYPE_CHECKING:
+    from crib.store.inflow import Inflow
     from crib.store.salvage import Salvaged
 
 _NONSENSE = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError)
@@ -177,6 +178,14 @@ class Crib:
                           at=at, by=by)
                 taken.append(stored)
         return taken
+
+    @contextmanager
+    def inflow(self, source: str | None = None) -> Iterator[Inflow]:
+        """What many cutters are taken in by, all or none, none of which is kept in memory."""
+        from crib.store.inflow import Inflow
+
+        with self.gathering():
+            yield Inflow(self._database, source, self.units)
 
     def amend(self, cutter: Cutter, typed: Mapping[str, str | None] | None = None, undoes: int | None = None) -> Cutter:
         """Put a cutter in the place of the one with its id; as it was stored. What was typed for a field goes in the

@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from itertools import groupby
 from typing import Any, Protocol
 
 from crib.findings.errors import CribError
 
 Row = tuple[Any, ...]
 
-_TOGETHER = 1000
-"""So many rows wait at the most to be written together."""
+_TOGETHER = 500
+"""So many rows of a table wait at the most to be written together."""
 
 
 class Database(Protocol):
@@ -68,7 +67,7 @@ class Transactions:
     _gathers = False
 
     def __init__(self) -> None:
-        self._waiting: list[tuple[str, Mapping[str, Any]]] = []
+        self._waiting: dict[str, list[Mapping[str, Any]]] = {}
         self._given: dict[str, int] = {}
 
     def run(self, sql: str, values: Mapping[str, Any] | None = None) -> list[Row]:
@@ -108,7 +107,7 @@ class Transactions:
                 self._settle()
             finally:
                 self._gathers = gathered
-                self._waiting, self._given = [], {}
+                self._waiting, self._given = {}, {}
 
     def add(self, table: str, row: Mapping[str, Any]) -> int:
         """Add a row to a table with numbers; its number. One that brings its own number doesn't wait."""
@@ -120,10 +119,10 @@ class Transactions:
         if table not in self._given:
             self._settle()
             self._given[table] = self._greatest(table)
-        self._waiting.append((table, row))
-        self._given[table] += 1
-        number = self._given[table]
-        if len(self._waiting) >= _TOGETHER:
+        waiting = self._waiting.setdefault(table, [])
+        waiting.append(row)
+        self._given[table] = number = self._given[table] + 1
+        if len(waiting) >= _TOGETHER:
             self._settle()
         return number
 
@@ -133,15 +132,14 @@ class Transactions:
 
     def _settle(self) -> None:
         """Write the rows that wait, table by table, each under the number that it was told."""
-        waiting, self._waiting = self._waiting, []
-        for table, rows in groupby(sorted(waiting, key=lambda one: one[0]), key=lambda one: one[0]):
-            these = [row for _, row in rows]
-            if self._add_rows(table, these) != self._given[table]:
+        waiting, self._waiting = self._waiting, {}
+        for table, rows in sorted(waiting.items()):
+            if self._add_rows(table, rows) != self._given[table]:
                 raise CribError("changed", "another program wrote to the crib meanwhile; nothing of this was kept", "",
                                 "try again, when the other program is done")
 
     def _roll_back(self) -> None:
-        self._waiting, self._given = [], {}
+        self._waiting, self._given = {}, {}
         self._execute("ROLLBACK", {})
 
     def _execute(self, sql: str, values: Mapping[str, Any]) -> list[Row]:

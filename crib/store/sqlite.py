@@ -103,7 +103,7 @@ class SqliteDatabase(Transactions):
                      {"table": table, "number": number})
 
     def _roll_back(self) -> None:
-        self._waiting, self._given = [], {}
+        self._waiting, self._given = {}, {}
         if self._connection.in_transaction:
             self._connection.rollback()
 

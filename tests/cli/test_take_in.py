@@ -346,3 +346,20 @@ def test_a_file_is_checked_without_storing_anything(crib: Crib, tmp_path: Path) 
     said = crib("take-in", "--file", str(lines), "--check")
     assert said.status == 1 and "line 1: 1/2 end mill, 4 flutes" in said.out and "line 2: held back" in said.out
     assert crib("find").status != 0
+
+
+def test_of_a_long_table_the_first_thousand_are_told(crib: Crib, tmp_path: Path) -> None:
+    """A hundred thousand lines need not be in memory, nor on the screen, at once; all are in the crib."""
+    file = tmp_path / "long.csv"
+    file.write_text("kind,diameter,drawer\n" + "".join(
+        f"{'gizmo' if place % 2 else 'drill'},{place // 2 % 90 + 5}/64,A{place}\n" for place in range(2104)))
+    done = crib("take-in", "--file", str(file))
+    assert "and 52 more cutters, up to no. 1052; crib find --all shows them" in done.out
+    assert "and 52 more lines held back; crib held-back lists them" in done.out
+    found = crib("find", "--json").json["cutters"]
+    assert sorted(one["drawer"] for one in found) == sorted(f"A{place}" for place in range(0, 2104, 2))
+    held = crib("held-back", "--json").json["held_back"]
+    assert [one["line"] for one in held] == list(range(3, 2106, 2))
+    again = crib("take-in", "--file", str(file))
+    assert (again.status, "all 2,104 lines were taken in before" in again.err) == (1, True)
+    assert len(crib("take-in", "--file", str(file), "--again", "--json").json["taken_in"]) == 1052

@@ -23,7 +23,7 @@ from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import find_material
 from crib.handbook.threads import read_thread
-from crib.intake.csv_lines import read_csv
+from crib.intake.csv_lines import open_csv
 from crib.intake.files import read_file
 from crib.intake.headings import meaning, units_of
 from crib.intake.json_list import read_json
@@ -85,8 +85,9 @@ READERS: dict[str, Callable[[str, random.Random], object]] = {
     "heading": lambda text, _: (meaning(text), units_of(text)),
     "options": lambda text, _: texts_as_typed(text),
     "life": lambda text, _: now(Cutter(1, "end-mill", diameter_mm=6.0), text, date(2026, 11, 27), "in", "USD"),
-    "csv": lambda text, _: read_csv(f"kind,diameter,note,ends,description\n{text}\n{text}", "x", "in", "USD", {}),
-    "csv heading": lambda text, _: read_csv(f"{text}\n{text}", "x", "in", "USD", {}),
+    "csv": lambda text, _: open_csv(f"kind,diameter,note,ends,description\n{text}\n{text}", "x", "in", "USD",
+                                    {}).whole(),
+    "csv heading": lambda text, _: open_csv(f"{text}\n{text}", "x", "in", "USD", {}).whole(),
     "json": lambda text, _: read_json('[{"kind": "drill", "diameter_mm": 6, "note": ' + text + "}]", "x", "in", "USD",
                                       {}),
     "file": lambda text, chance: _file(text, chance.choice((".csv", ".json", ".txt", ".tsv", ""))),

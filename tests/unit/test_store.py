@@ -12,6 +12,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.undo import undo
 from crib.store import Crib, HeldBack, PastQuestion, crib_exists, open_crib
+from crib.store.inflow import Alike
 from crib.store.notes import hole_note
 from crib.store.where import place
 
@@ -41,6 +42,27 @@ def test_everything_comes_back(crib: Crib) -> None:
     assert [line.text for line in crib.held_back()] == ["odd"]
     crib.set_shop({"collets_mm": [6.35], "dro": False, "units": "mm"})
     assert (crib.shop().collets_mm, crib.shop().dro) == ((6.35,), False)
+
+
+def test_many_taken_in_at_once_are_kept_as_one_by_one(crib: Crib) -> None:
+    """What cutters that are alike have in common is put into rows and text once: nothing else may come of it."""
+    examples = [kind.example for kind in KINDS.values() if kind.example]
+    own = [{}, {"drawer": "100% B\"2"}, {"note": "50 %s, %d"}, {"drawer": "A1", "note": "½", "count": 3}]
+    these = [example.but(**each) for example in examples for each in own]
+    typed = [{"diameter_mm": f'{place // len(own)}"'} for place in range(len(these))]
+    crib.take_in(these, "gift", typed)
+    with crib.inflow("gift") as inflow:
+        like: list[Alike] = [{} for _ in examples]
+        numbers = [inflow.add(one, typed[place], like[place // len(own)]) for place, one in enumerate(these)]
+        assert inflow.stored(these[5], numbers[5]).but(id=0, label="") == these[5]
+    rows = crib.cutters()
+    first, second = rows[:len(these)], rows[len(these):]
+    assert [one.id for one in second] == numbers
+    assert [one.but(id=0) for one in first] == [one.but(id=0) for one in second]
+    assert [crib.typed(one.id) for one in first] == [crib.typed(one.id) for one in second]
+    done = [[(change.what, {**(change.after or {}), "id": 0}) for one in half for change in crib.history(one.id)]
+            for half in (first, second)]
+    assert done[0] == done[1]
 
 
 def test_a_transaction_happens_whole_or_not_at_all(crib: Crib) -> None:

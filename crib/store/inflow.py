@@ -1,0 +1,67 @@
+"""Many cutters taken in at once. Of a drawer's list most say what others say, and differ in where they lie, how many
+there are and what is noted: what they have in common is put into rows and text once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from crib.cutters.base import Cutter
+from crib.records import NamedTuple
+from crib.store.database import Database
+from crib.store.rows import as_read, as_said, as_text, to_row
+from crib.store.statements import now, who
+
+_OWN = ("count", "drawer", "note")
+"""What each cutter has of its own."""
+
+_ANY = "\0"
+
+
+class _Like(NamedTuple):
+    """What cutters that are alike have in common: of their rows, and of what is written down of them, in which `%s`
+    stands for what each has of its own."""
+
+    row: Mapping[str, Any]
+    said: str
+
+
+Alike = dict[tuple[str | None, str, bool, bool], _Like]
+"""Shared by cutters that differ in nothing but what each has of its own: what is known of them, by where they came
+from, the units, and whether they have a drawer and a note. Whoever reads them makes an empty one."""
+
+
+class Inflow:
+    """Cutters on their way into an open crib, in a transaction that gathers them. `source`: where all came from."""
+
+    def __init__(self, database: Database, source: str | None, units: str) -> None:
+        self._database, self._source, self._units = database, source, units
+        self._at, self._by = now(), who()
+
+    def add(self, cutter: Cutter, typed: Mapping[str, str], alike: Alike | None = None) -> int:
+        """Take one in; its number. `typed`: what was typed for it, by field."""
+        known = cutter.__dict__
+        count, drawer, note = known["count"], known["drawer"], known["note"]
+        place = self._source, self._units, drawer is None, note is None
+        like = alike.get(place) if alike is not None else None
+        if like is None:
+            like = self._learnt(cutter, typed)
+            if alike is not None:
+                alike[place] = like
+        number = self._database.add("cutter", {**like.row, "count": count, "drawer": drawer, "note": note})
+        own = [one if isinstance(one, int) else as_text(one) for one in (count, drawer, number, note)
+               if one is not None]
+        self._database.add("change", {
+            "at": self._at, "who": self._by, "what": "take-in", "undoes": None, "subject": f"cutter {number}",
+            "before": None, "after": like.said % tuple(own)})
+        return number
+
+    def stored(self, cutter: Cutter, number: int) -> Cutter:
+        """A cutter that was taken in, as it will be read back."""
+        return as_read(cutter, to_row(cutter, self._source, {}), number, self._units)
+
+    def _learnt(self, cutter: Cutter, typed: Mapping[str, str]) -> _Like:
+        row = to_row(cutter, self._source, typed)
+        said = as_said(as_read(cutter, row, 0, self._units)) | ({"from": self._source} if self._source else {})
+        text = as_text({one: _ANY if one in (*_OWN, "id") else value for one, value in said.items()})
+        return _Like(row, text.replace("%", "%%").replace(as_text(_ANY), "%s"))
