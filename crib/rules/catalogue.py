@@ -152,6 +152,7 @@ RULES: tuple[Rule, ...] = (
     Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
     Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
+    Rule("HO8", "a drill starts in a spot", (NOTE,), "drilled hole", PRACTICE),
     Rule("HO7", "an end mill follows a drill into a hole", (CAUTION,), "drilled hole", PRACTICE, of_way=True),
     Rule("FB1", "a flat floor comes out as true as it must", (CAUTION,), "flat-bottomed hole", PRACTICE),
     Rule("IG1", "a groove round a bore goes round it", (REFUSES,), "internal groove", PRACTICE),

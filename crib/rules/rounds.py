@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
+from crib.features import KINDS
 from crib.features.base import is_said
 from crib.features.rounds import Counterbore, Finish, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
@@ -105,6 +106,16 @@ def large(chain: Chain) -> Iterator[Finding]:
                                                                                    least=Mm(PILOT[0] * across),
                                                   most=Mm(PILOT[1] * across)), cutter_id=tool.id)
         opened = max(opened, across) if cut.role in (Role.DRILL, Role.BORE, Role.REAM) else opened
+
+
+def unspotted(chain: Chain) -> Iterator[Finding]:
+    """HO8: a drill that starts on a bare face walks off before its lips cut."""
+    first = next(_strokes(chain), None)
+    if first and first[1].role is Role.DRILL and not KINDS[chain.question.feature.kind].brought:
+        yield Finding("HO8", Grade.NOTE, said("nothing that is owned spots the place for {cutter}: punch it deep, "
+                                              "start with the shortest drill that stands, look where it has gone "
+                                              "before it is at its full width", cutter=first[0].owned.label),
+                      cutter_id=first[0].id)
 
 
 def from_solid(chain: Chain) -> Iterator[Finding]:
@@ -281,4 +292,4 @@ def _plain(chain: Chain) -> Hole | None:
 
 
 RULES = (known, not_bored, holds, left_to_ream, pilots, heads, sealing, webs, flutes, bars, deep, large, from_solid,
-         metal, sideways)
+         unspotted, metal, sideways)
