@@ -212,3 +212,12 @@ def test_plunges_that_dont_meet_leave_what_stands_between_them(bore: float, shar
     left = plunged_round_left(bore, cutter, plunges)
     assert -1e-9 <= left <= cutter + 1e-9
     assert plunged_round_left(bore, cutter, plunges + 1) <= left + 1e-9
+
+
+def test_a_tilted_groove_is_measured_before_its_last_pass() -> None:
+    """It is touched off by lines of the layout, and its width was first measured when it was done. A right angle that
+    is so deep on its flank is that times the square root of two across its mouth (geometry)."""
+    plan = plan_of("v-groove")
+    assert spelt(plan.setup).startswith("work tilted")
+    check = next(one for one in plan.checks if one.after_no == plan.passes[-2].no)
+    assert check.reads_mm == pytest.approx(-plan.passes[-2].dial_z_mm * 2**0.5, rel=0.01)

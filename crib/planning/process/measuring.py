@@ -29,7 +29,8 @@ _ROD_MM, _CALIPER_ROD_MM = 3.0, 1.6
 def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
     found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_before_the_wall(draft, passes),
-             *_finished(draft, passes), *_leaning(draft, passes), *_across_flats(draft, passes)]
+             *_before_the_root(draft, passes), *_finished(draft, passes), *_leaning(draft, passes),
+             *_across_flats(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
@@ -86,6 +87,18 @@ def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         if left := min((abs(p.dial_x_mm - last.dial_x_mm) for p in before), default=0.0):
             yield Check(last.no - 1, f"width of the {one.name.partition(' ')[0]}", _down(0.0, inf),
                         round(one.size.mid - left, 6))
+
+
+def _before_the_root(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """A groove that lies tilted was touched off by lines of the layout: its mouth, as wide as it is deep by now, tells
+    how far that was off before the last pass."""
+    if draft.question.setup.name != "tilted" or len(passes) < 2:
+        return
+    last, before = passes[-1], passes[-2]
+    is_one_corner = last.dial_x_mm == before.dial_x_mm and last.cutter_id == before.cutter_id
+    for one in draft.question.dimensions:
+        if one.called and is_one_corner and last.dial_z_mm < before.dial_z_mm < 0:
+            yield Check(before.no, one.called, one.by, round(one.size.mid * before.dial_z_mm / last.dial_z_mm, 6))
 
 
 def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
