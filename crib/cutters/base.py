@@ -201,6 +201,7 @@ class Down(StrEnum):
     COUNTERSINKING = "countersinking"
     TAPPING = "tapping"
     GROOVING = "grooving"
+    TREPANNING = "trepanning"
 
 
 @dataclass(frozen=True, eq=False)

@@ -48,7 +48,7 @@ def draw(request: Request) -> Feature:
         number=request.count,
         stands="upright",
         measures=(("across the inside", asked.outside.mid - 2 * asked.width.mid),),
-        calls_for={room.name: CallsFor(("end-mill",), (asked.width.lo, asked.width.hi))},
+        calls_for={room.name: CallsFor(("end-mill", "trepanning-tool"), (asked.width.lo, asked.width.hi))},
     )
 
 

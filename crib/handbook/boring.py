@@ -27,7 +27,12 @@ GROOVE_MM, GROOVE_SOFT_MM, GROOVE_TURNS = 0.003 * _INCH, 0.005 * _INCH, 20
 """How far a grooving tooth is set out a side at once, in metal and in what cuts freely [mm], and how often it is let
 round then until it takes nothing more [-]: it cuts on all of its width. Common practice, no source."""
 
-_FREE_CUTTING = ("aluminium", "brass", "plastic")
+FREE_CUTTING = ("aluminium", "brass", "plastic")
+"""Groups of metal that a single tooth cuts freely."""
+
+CHATTERS_MM = 0.125 * _INCH
+"""A single tooth that cuts on a width over this chatters in what doesn't cut freely [mm]. Common practice, no
+source."""
 
 CAUTION_OVER, STOP_OVER = 4.0, 6.0
 """Diameters that a bar stands out, from which it is a caution and beyond which it isn't done [-]. Common practice."""
@@ -60,7 +65,7 @@ def groove_step(group: str) -> float:
     >>> groove_step("steel") < groove_step("aluminium")
     True
     """
-    return GROOVE_SOFT_MM if group in _FREE_CUTTING else GROOVE_MM
+    return GROOVE_SOFT_MM if group in FREE_CUTTING else GROOVE_MM
 
 
 def ladder(start_mm: float, size_mm: float, rough_mm: float, step_mm: float) -> tuple[float, ...]:

@@ -13,7 +13,7 @@ from crib.features.rounds import Counterbore, Finish, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
-from crib.handbook.boring import CAUTION_OVER, STOP_OVER
+from crib.handbook.boring import CAUTION_OVER, CHATTERS_MM, FREE_CUTTING, STOP_OVER
 from crib.handbook.reaming import CUTS_OVER_MM, outside, window
 from crib.holders.chucks import CHUCK
 from crib.machining.chain import Chain
@@ -267,6 +267,18 @@ def sealing(chain: Chain) -> Iterator[Finding]:
                                             "without a stop; feel it with a fingernail", "common practice")
 
 
+def wide_teeth(chain: Chain) -> Iterator[Finding]:
+    """RG1: a tooth that cuts on its whole width at once chatters where that is wide."""
+    free = chain.question.material.group in FREE_CUTTING
+    for tool in chain.tools:
+        face, alone = tool.cutter.face_mm or 0.0, (Down.GROOVING, Down.TREPANNING)
+        if not free and face > CHATTERS_MM + _SLACK and any(goes_down(tool.cutter, what) for what in alone):
+            yield Finding("RG1", Grade.WARN, said(
+                "{cutter}: a tooth {face} wide cuts on all of it at once, over {most} it chatters: slower, the "
+                "quill snug, or a narrower one at two settings", cutter=tool.owned.label, face=Mm(face),
+                most=Mm(CHATTERS_MM)), "common practice", tool.id)
+
+
 def webs(chain: Chain) -> Iterator[Finding]:
     """BC1: between two holes of a circle stands metal enough. BC2: table and cross place them as close as is asked."""
     circle = chain.question.feature.circle
@@ -291,5 +303,5 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, heads, sealing, webs, flutes, bars, deep, large, from_solid,
-         unspotted, metal, sideways)
+RULES = (known, not_bored, holds, left_to_ream, pilots, heads, sealing, wide_teeth, webs, flutes, bars, deep, large,
+         from_solid, unspotted, metal, sideways)

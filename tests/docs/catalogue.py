@@ -82,8 +82,9 @@ SUBJECTS: tuple[Subject, ...] = (
             "taper keys, a file"),
     Subject("C", "internal groove", "discs with the work on a rotary table, a grooving bar set out by a boring head",
             "a facing head, a lathe, rings by their standards"),
-    Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table",
-            "a trepanning tool, seals by their standards"),
+    Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table; a trepanning "
+            "tool in a boring head",
+            "seals by their standards"),
     Subject("C", "hole chamfer", "any point down to its rim, by its angle where that is named",
             "a big drill turned by hand"),
     Subject("C", "countersink", "by the screw's head; another angle with what the head then does",

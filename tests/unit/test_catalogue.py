@@ -134,8 +134,6 @@ GROOVE = q("internal-groove", some("grooving-bar", 0.5, id=2, face_mm=4.7625, le
                                    reach_mm=40.0),
            bore="1+.001-0", diameter="1.066+.006-0", width="3/16+.004-0", from_face="1/4", material="mild steel",
            shop=replace(SHOP, boring_heads=(BoringHead(12.7, 9.0, 90.0),)))
-FACED = q("ring-groove", mill(0.25, shank_mm=9.525), outside="2", width="1/4+.004-0", depth=".1",
-          material="mild steel")
 FLAT = q("flat-bottomed-hole", diameter="3/8+.006-0", depth="1/2", material="mild steel")
 
 ROUND = q("corner-round", some("corner-rounding-cutter", 0.625, radius_mm=3.175, tip_mm=9.525, shank_mm=12.7),
@@ -232,7 +230,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "IG1": (GROOVE.but(disc()), GROOVE),
     "IG2": (GROOVE, GROOVE.but(disc(), shop=replace(SHOP, rotary_turns=72))),
     "IG3": (GROOVE.but(seal="yes"), GROOVE),
-    "RG1": (FACED, FACED.but(shop=replace(SHOP, rotary_turns=72))),
+    "RG1": (GROOVE, GROOVE.but(material="6061")),
     "CB1": (BORE.but(some("counterbore", 0.4375, shank_mm=9.525)), BORE),
     "FL1": (FLATS.but(stock=".6"), FLATS),
     "FL2": (FLATS, FLATS.but(shop=replace(SHOP, collet_blocks=True))),

@@ -14,7 +14,7 @@ from crib.parts.solids import _SECTORS
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.shop import Shop
+from crib.shop import BoringHead, Shop
 from tests.parts.test_every_kind import of_kind, solids
 from tests.spelt import spelt
 
@@ -23,6 +23,9 @@ PLAIN = Shop(spindle_rpm=(80, 135, 325, 660, 1700), collets_mm=(6.35, 9.525, 12.
 TURNED = replace(PLAIN, rotary_turns=90)
 MILL = Cutter(1, "end-mill", "1/4 mill", diameter_mm=0.25 * IN, flutes=2, shank_mm=9.525, length_of_cut_mm=0.5 * IN,
               centre_cutting=True, corner_radius_mm=0.0, material="hss", condition="sharp", measured=("diameter_mm",))
+HEADED = replace(PLAIN, boring_heads=(BoringHead(12.7, 0.5 * IN, 4 * IN),))
+TOOL = Cutter(2, "trepanning-tool", "1/4 tool", diameter_mm=12.7, face_mm=0.25 * IN, length_of_cut_mm=0.2 * IN,
+              min_hole_mm=1.5 * IN, shank_mm=12.7, material="hss", condition="sharp")
 TEXTS = {"outside": "2.000+.006-.006", "width": ".250+.004-0", "depth": "3/32", "material": "1018"}
 
 
@@ -48,6 +51,25 @@ def test_a_smaller_one_ends_with_each_wall_at_its_own_setting() -> None:
     outer, inner = ((one.dial_from_mm or 0.0) / IN for one in plan.passes[-2:])
     assert outer == pytest.approx(0.90625, abs=0.0003) and inner == pytest.approx(0.84175, abs=0.0003)
     assert "clockwise" in spelt(plan.passes[-1].says) and "counter-clockwise" in spelt(plan.passes[-2].says)
+
+
+def test_a_tooth_in_a_boring_head_makes_it_without_a_table() -> None:
+    """Across the outside of the tooth, then for a wider groove as much in on the diameter as twice what it lacks."""
+    plan = asked(HEADED, TOOL).plans[0]
+    assert plan.answer == "as drawn" and len(plan.passes) == 1 and plan.passes[0].diameter_mm == pytest.approx(2 * IN)
+    assert plan.proof.left_mm == plan.proof.gouge_mm == 0
+    wider = asked(HEADED, TOOL, width=".400+.004-.004").plans[0]
+    assert wider.answer == "extra passes"
+    assert [one.diameter_mm for one in wider.passes] == pytest.approx([2.0 * IN, (2.0 - 2 * 0.15) * IN])
+
+
+@pytest.mark.parametrize(("tool", "rule"), [
+    (TOOL.but(min_hole_mm=2.1 * IN), "SZ3"), (TOOL.but(face_mm=0.26 * IN), "FC1"), (TOOL.but(face_mm=1.0), "FC2"),
+    (TOOL.but(length_of_cut_mm=3.0), "RE1"), (TOOL.but(shank_mm=10.0), "HD1"), (TOOL.but(min_hole_mm=None), "G7")])
+def test_what_such_a_tool_lacks_is_told(tool: Cutter, rule: str) -> None:
+    """The heel of its tooth comes round behind it: ground for a larger groove it rubs on the outer wall."""
+    found = asked(HEADED, tool)
+    assert not found.plans and found.refused[0].id == rule
 
 
 def test_by_the_inside_it_is_the_same_groove() -> None:
@@ -77,7 +99,7 @@ def test_without_a_rotary_table_it_is_refused_with_what_the_slides_would_leave()
     """D/2 - [o cos(pi/k) + sqrt(r^2 - (o sin(pi/k))^2)] for 36 settings of .250 in 2.000: o = .875, r = .125; worked
     out by hand: 1 - (.871670 + .099063) = .0293."""
     refused = asked(PLAIN, MILL).refused[0]
-    assert refused.id == "RG1" and ".0293 proud" in spelt(refused.says)
+    assert refused.id == "IG1" and ".0293 proud" in spelt(refused.says)
 
 
 def test_a_mill_too_small_for_its_settings_to_meet_is_refused_in_words() -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.cutters.base import Down
 from crib.features import KINDS
 from crib.features.rounds import Thread, is_through
 from crib.findings.message import ByUnits, Mm, Text, joined, said
@@ -175,7 +176,7 @@ def over_the_hole(chain: Chain) -> Iterator[Touch]:
     else:
         yield from map(Touch, brought) if brought else _from_two_faces(chain)
     if down and not beside:
-        yield _dragging(down[:1], paper, "the top")
+        yield _dragging(down[:1], paper, "the face" if chain.brought else "the top")
     if later := down[1:]:
         yield _dragging(later, paper, "a parallel laid over the hole", "to its thickness ")
 
@@ -196,6 +197,10 @@ def _end_of(tool: Tool) -> str:
     """What of a cutter comes down on the work first; a pilot goes into its hole."""
     if tool.cutter.pilot_mm:
         return "teeth"
+    if tool.kind.buried:
+        return "lower face of the teeth"
+    if tool.down in (Down.GROOVING, Down.TREPANNING):
+        return "tooth"
     return "tip" if tool.cutter.angle_deg and not is_ground_flat(tool.cutter) else "end"
 
 

@@ -68,7 +68,7 @@ class InsideGrooves:
             return on_a_table.asks(cutter)
         turns_on_it = worst is not kindest and (worst is None or self._short_of(worst))
         return (self._short_of(kindest) or by_condition(cutter)
-                or on_a_table.no_table(self.question, "IG1", self.asked.diameter.mid, kindest)
+                or on_a_table.no_table(self.question, self.asked.diameter.mid, kindest)
                 or (on_a_table.asks(cutter) if turns_on_it else None))
 
     def _short_of(self, tool: Tool) -> Limit | None:

@@ -28,7 +28,7 @@ WALKED = 36
 """Settings of table and cross by which a groove would be walked round, every 10 degrees."""
 
 
-def no_table(question: Question, rule: str, across_mm: float, tool: Tool) -> Limit | None:
+def no_table(question: Question, across_mm: float, tool: Tool) -> Limit | None:
     """That nothing turns the work under a cutter, and what two slides by hand would leave of a round so wide [mm]; None
     where there is a rotary table."""
     if question.shop.rotary_turns:
@@ -36,7 +36,7 @@ def no_table(question: Question, rule: str, across_mm: float, tool: Tool) -> Lim
     cutter = 2 * tool.form.radius / 1e6
     says = said("it goes round only where the work is turned under it, and no rotary table is on record: {left}",
                 left=_left_by_hand(across_mm, cutter))
-    return Limit(rule, says, fix="crib shop --rotary-turns, if there is a rotary table", short=0.0)
+    return Limit("IG1", says, fix="crib shop --rotary-turns, if there is a rotary table", short=0.0)
 
 
 def _left_by_hand(across_mm: float, cutter_mm: float) -> Text:

@@ -19,6 +19,7 @@ from crib.machining.draft import Question
 from crib.machining.methods.base import Job, Limit
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, unknown
+from crib.machining.methods.down_the_axis.trepanning import Trepanning
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.records import NamedTuple, dataclass
@@ -51,24 +52,33 @@ class RingGrooves:
     question: Question
     asked: rounds.RingGroove
     cutters: Sequence[Cutter]
-    calls_for: ClassVar[tuple[Down, ...]] = (Down.MILLING,)
+    calls_for: ClassVar[tuple[Down, ...]] = (Down.MILLING, Down.TREPANNING)
     answer: ClassVar[Verdict | None] = None
     says: ClassVar[str] = ""
     without: ClassVar[str] = ""
 
     def chains(self) -> Iterator[Chain]:
-        """One for each end mill that can."""
+        """One for each end mill that can, and for a tool that a boring head carries round."""
         for cutter in self.cutters:
-            if goes_down(cutter, Down.MILLING) and self.why_not(cutter) is None:
+            if goes_down(cutter, Down.TREPANNING):
+                yield from self._by_a_head.chains(cutter)
+            elif goes_down(cutter, Down.MILLING) and self.why_not(cutter) is None:
                 tool = on_a_table.sized(self.question, cutter)[0]
                 if tool:
                     yield self._chain(tool)
 
+    @property
+    def _by_a_head(self) -> Trepanning:
+        return Trepanning(self.question, self.asked, self.cutters)
+
     def why_not(self, cutter: Cutter) -> Limit | None:
         """Its size, its corners, its teeth; then that there is no rotary table."""
+        if goes_down(cutter, Down.TREPANNING):
+            return self._by_a_head.why_not(cutter)
         if not goes_down(cutter, Down.MILLING):
             return Limit("KD1", said("{kind} isn't for this work", kind=a(kind_of(cutter).words)),
-                         fix="an end mill of the groove's width is the kind for it")
+                         fix="an end mill of the groove's width, or a trepanning tool in a boring head, is the kind "
+                             "for it")
         if cutter.diameter_mm is None:
             return unknown()
         worst, kindest = on_a_table.sized(self.question, cutter)
@@ -76,7 +86,7 @@ class RingGrooves:
             return on_a_table.asks(cutter)
         turns_on_it = worst is not kindest and (worst is None or self._short_of(worst))
         return (self._short_of(kindest) or by_condition(cutter)
-                or on_a_table.no_table(self.question, "RG1", self.asked.outside.mid, kindest)
+                or on_a_table.no_table(self.question, self.asked.outside.mid, kindest)
                 or (on_a_table.asks(cutter) if turns_on_it else None))
 
     def _short_of(self, tool: Tool) -> Limit | None:
@@ -199,7 +209,7 @@ class RingGrooves:
         """What would make it."""
         low, high = (Mm(mm) for mm in (self.asked.width.lo, self.asked.width.hi))
         return said("nothing in the crib makes a groove round an axis there: an end mill of {low} to {high} would, "
-                    "with the work on a rotary table", low=low, high=high)
+                    "with the work on a rotary table, or a trepanning tool in a boring head", low=low, high=high)
 
 
 BESIDE = "set Z on the face, the table anywhere over it, then go out to the first place"
