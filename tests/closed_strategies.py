@@ -136,3 +136,29 @@ def roughed_pockets(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     drill = Cutter(9, "drill", "drill 9", diameter_mm=round(2 * corner - draw(mm(0.2, 1, STEP)), 6),
                    angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp")
     return request, (*small, *big, *([drill] if draw(st.booleans()) else []))
+
+
+@st.composite
+def deep_slots(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
+    """Slots several times as deep as they are wide, a mill or two for them, and drills that go down them."""
+    width, depth = draw(mm(2.6, 3.6, STEP)), draw(mm(9, 18, STEP))
+    length = round(width + draw(mm(2, 8, STEP)), 6)
+    sizes = {"width": draw(size(width)), "depth": draw(size(depth)), "length": draw(size(length))}
+    request = Request("slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+
+    def mill(number: int) -> Cutter:
+        diameter = round(width - draw(st.sampled_from([0.0, 0.0, 0.2, 0.4])), 6)
+        return Cutter(number, "end-mill", f"end mill {number}", diameter_mm=diameter, corner_radius_mm=0.0,
+                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(st.sampled_from([2, 4])),
+                      centre_cutting=draw(st.sampled_from([True, True, False])), material="hss",
+                      condition=draw(st.sampled_from(["sharp", "sharp", "used"])), measured=("diameter_mm",),
+                      price=draw(st.sampled_from([None, 12.0])))
+
+    def drill(number: int) -> Cutter:
+        diameter = round(width - draw(st.sampled_from([0.2, 0.26, 0.3, 0.36])), 6)
+        return Cutter(number, "drill", f"drill {number}", diameter_mm=diameter,
+                      angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp",
+                      length_of_cut_mm=draw(st.sampled_from([None, 40.0])))
+
+    mills = [mill(k) for k in range(1, draw(st.integers(2, 3)))]
+    return request, (*mills, *(drill(8 + k) for k in range(draw(st.integers(1, 2)))))

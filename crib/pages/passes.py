@@ -137,11 +137,11 @@ def _span(passes: Sequence[Pass]) -> str:
 def _cross(run: Run) -> Fact:
     """Every setting of the cross slide; of two sides, how far from nought."""
     if run.fold is Fold.SIDES:
-        far = joined(" ", (Measure(abs(one.dial_x_mm)) for one in run.passes[::2]))
+        far = joined(" ", (Measure(abs(one.dial_cross_mm)) for one in run.passes[::2]))
         return said("{sign}{far}", sign="±" if run.first.dial_x_mm > 0 else "∓", far=far)
     those = run.passes if run.fold is Fold.OVER else run.passes[:1]
-    return joined(" ", (Measure(one.dial_x_mm, sign=True) for one in those)) if len(those) > 1 else Measure(
-        run.first.dial_x_mm, sign=True)
+    return joined(" ", (Measure(one.dial_cross_mm, sign=True) for one in those)) if len(those) > 1 else Measure(
+        run.first.dial_cross_mm, sign=True)
 
 
 def _heights(run: Run) -> Fact:

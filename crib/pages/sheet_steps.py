@@ -277,7 +277,7 @@ def _settings(one: Pass, plan: Plan) -> Iterator[Setting]:
         at = max((along for along, _ in one.dial_path_mm), default=one.stop_mm)
         yield Setting("table stop", Reading(at), _dial(dials.get(Slide.TABLE)))
     if one.direction != Direction.AXIAL or one.dial_from_mm is not None:
-        yield Setting("cross", Reading(one.dial_x_mm, sign=True), _dial(dials.get(Slide.CROSS)))
+        yield Setting("cross", Reading(one.dial_cross_mm, sign=True), _dial(dials.get(Slide.CROSS)))
     yield Setting("Z", Reading(one.dial_z_mm), _dial(dials.get(Slide.KNEE)))
 
 

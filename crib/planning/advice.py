@@ -129,6 +129,12 @@ class Pass:
     leaves_mm: float | None = None
     by_hand: bool = False
 
+    @property
+    def dial_cross_mm(self) -> float:
+        """The reading of the cross slide: what only goes down between closed ends has its x along the feed [mm]."""
+        is_seen_from_above = self.view == Seen.PLAN and self.dial_path_mm
+        return self.dial_path_mm[0][1] if is_seen_from_above else self.dial_x_mm
+
 
 @dataclass(frozen=True)
 class CostLine:

@@ -19,7 +19,7 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
-from crib.machining.words import Manner
+from crib.machining.words import MEANT_TO_FOLLOW
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
@@ -111,11 +111,8 @@ def _shares(draft: Draft) -> bool:
     outline = draft.question.outline
     rooms = {room.name: room for room in outline.rooms}
     return any(not outline.is_waived(outline.rest(rooms[job.room], job.removed)) for job in draft.jobs
-               if job.manner not in _MEANT_TO_FOLLOW)
+               if job.manner not in MEANT_TO_FOLLOW)
 
-
-_MEANT_TO_FOLLOW = (Manner.ROUGHED, Manner.IN_THE_CORNERS)
-"""After these another cutter is meant to finish the room, as one follows a drill down an axis."""
 
 _OF_WAY = ids("of_way")
 """Rules whose cautions tell one hole from another; the others go for whatever is drilled there."""

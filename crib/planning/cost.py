@@ -228,6 +228,8 @@ def _along(draft: Draft) -> Iterator[Timed]:
         minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
         yield Timed(room, minutes * number, f"{many}{counted(len(cuts), 'pass')} at the feed, and the handling",
                     tuple(handled))
+    if out := number * pecks([(job.tool, cut) for job, cut in draft.passes() if cut.is_down]):
+        yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
     stopped = number * sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
     if stopped:
         yield Timed("chips", shop.chip_stop_minutes * stopped,

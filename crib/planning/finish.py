@@ -38,7 +38,8 @@ from crib.units import nm
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,
           Side.AXIS: Direction.AXIAL}
-_DRILLED = {Manner.DRILLED: "a way in with", Manner.IN_THE_CORNERS: "its corners drilled with"}
+_DRILLED = {Manner.DRILLED: "a way in with", Manner.IN_THE_CORNERS: "its corners drilled with",
+            Manner.IN_A_ROW: "a chain of holes drilled with"}
 _FEEDS = {Side.BOTH: Fed.RIGHT, Side.BACK: Fed.RIGHT, Side.FRONT: Fed.LEFT, Side.AXIS: Fed.DOWN}
 
 
@@ -166,6 +167,9 @@ def _says(job: Job, cut: Cut) -> str:
     """What to look at or measure with a pass."""
     if job.manner == Manner.IN_THE_CORNERS:
         return "a corner: table and cross locked, the point stops at the floor; clear it every diameter"
+    if job.manner == Manner.IN_A_ROW:
+        return ("spot them all first; table and cross locked, the point stops at the floor, a web stays to the next: "
+                "every other hole, then those between; clear it every diameter") if cut is job.cuts[0] else ""
     if cut.role == Role.DRILL:
         return "stop with the point at the floor; the mill goes down in it"
     if cut.role == Role.ROUGH:

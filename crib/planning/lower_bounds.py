@@ -12,7 +12,7 @@ from itertools import combinations
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import after_a_rougher, has_corners
+from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.tool import Tool
@@ -112,7 +112,19 @@ class Bounds:
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self._money(each), caution=able.cautioned)
         whole = [self._alone(tool, one, each) for one in able.alone]
-        return Share(non_dominated((*whole, *(self._after_a_rougher(tool, room) if whole else ()))), any_)
+        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each)) if whole else ()
+        return Share(non_dominated((*whole, *others)), any_)
+
+    def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
+        """The least of a room in which a chain of holes is drilled for this tool."""
+        found = after_a_chain(self.question, tool, room)
+        if found is None:
+            return ()
+        minutes, levels = found
+        first = LowerBound(money=self._money(self.question.shop.cutter_minutes + minutes))
+        fewer = (one._replace(passes=one.passes._replace(passes=min(levels, one.passes.passes), checks=1))
+                 for one in able.alone)
+        return tuple(self._alone(tool, one, each).and_(first) for one in fewer)
 
     def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
         """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the

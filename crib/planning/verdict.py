@@ -15,7 +15,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends import in_the_corners, run_out, stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
-from crib.machining.words import Manner
+from crib.machining.words import MEANT_TO_FOLLOW
 from crib.rules import rounds
 from crib.rules.catalogue import ids
 from crib.rules.passes import may_run_out
@@ -23,7 +23,6 @@ from crib.rules.sizes import leans, misses
 from crib.rules.slants import other_angles
 
 _SLACK = 1e-6
-_MEANT_TO_FOLLOW = (Manner.ROUGHED, Manner.IN_THE_CORNERS)
 _GIVES_UP, _ASKS = ids("gives_up"), ids("asks")
 
 
@@ -80,7 +79,7 @@ def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> Verdi
     if any(warning.grade == Grade.CAUTION and warning.id in _GIVES_UP for warning in warnings):
         return Verdict.EXTRA_PASSES
     rooms = {job.room for job in draft.jobs}
-    makes = [job for job in draft.jobs if job.manner not in _MEANT_TO_FOLLOW]
+    makes = [job for job in draft.jobs if job.manner not in MEANT_TO_FOLLOW]
     if len({job.tool.id for job in makes}) > len(rooms) or not all(_called_for(draft, job) for job in makes):
         return Verdict.EXTRA_PASSES
     return Verdict.AS_DRAWN

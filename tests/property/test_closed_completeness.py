@@ -26,7 +26,7 @@ from crib.planning.set_ups import opened, usable
 from crib.planning.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
-from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
+from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.property.test_completeness import MOST, Unpruned
 from tests.strategies import brief
 
@@ -72,6 +72,16 @@ def test_nothing_is_missed(data: st.DataObject) -> None:
     assert told == best
 
 
+@settings(max_examples=15, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_nothing_is_missed_where_a_chain_may_be_drilled(data: st.DataObject) -> None:
+    """The same with every drill for a row of holes."""
+    request, cutters = data.draw(deep_slots())
+    note(brief(request, cutters))
+    told, best = told_and_best(request, cutters)
+    assert told == best
+
+
 def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, Best]:
     """Answer and cost of the best plan, and of the best of every plan there is."""
     shop, material = Shop(), find_material(request.material)
@@ -90,7 +100,7 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
     plans = advise(request, cutters, shop).advice.plans
     event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
     for manner, words in (("drilled", "a hole drilled first"), ("roughed", "roughed by another"),
-                          ("drilled in the corners", "its corners drilled")):
+                          ("drilled in the corners", "its corners drilled"), ("drilled in a row", "chain drilled")):
         if best is not None and any(job.manner == manner for job in best.draft.jobs):
             event(words)
     told = (plans[0].answer, round(plans[0].cost, 6)) if plans else None

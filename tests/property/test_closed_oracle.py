@@ -25,7 +25,7 @@ from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import nm
 from tests import oracle_closed
-from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
+from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.oracle import Clear, Raw
 from tests.oracle_closed import NEAR, walk
 from tests.spelt import spelt
@@ -58,10 +58,21 @@ def test_plans_of_the_planner(data: st.DataObject) -> None:
     """Nothing left, nothing gouged, nothing rubbed; every pass gets down as it says, and goes on from where it
     stands."""
     request = data.draw(st.one_of(closed_slots(), closed_t_slots()))
-    cutters = data.draw(closed_cribs(request))
+    check(request, data.draw(closed_cribs(request)))
+
+
+@settings(max_examples=10, phases=[Phase.explicit, Phase.generate])
+@given(st.data())
+def test_plans_with_a_chain_of_holes(data: st.DataObject) -> None:
+    """The same of deep slots, where holes may be drilled in a row."""
+    check(*data.draw(deep_slots()))
+
+
+def check(request: Request, cutters: tuple[Cutter, ...]) -> None:
     plans = plans_of(request, cutters)
     event(f"{request.kind}: {'plan' if plans else 'no plan'}")
     for plan in plans:
+        event("a chain of holes" if "chain of holes" in spelt(plan.way) else "no chain")
         passes = [one for one in plan.passes if one.role != "drill"]
         found = walk(request.kind, sizes_of(request), CLEAR, raw_passes(plan))
         note(f"{spelt(plan.way)} {plan.proof!r} {found}")

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from crib.geometry.operation import Operation, Work
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
@@ -79,6 +79,17 @@ def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[tuple[f
         return ()
     first = min(one.money for one in question.roughers)
     return tuple((first, roughed.least_rounds(tool, room, walls, drilled)) for drilled in (False, True))
+
+
+def after_a_chain(question: Question, tool: Tool, room: Room) -> tuple[float, int] | None:
+    """What a chain of holes in a room takes at the least [min], and in how many levels a tool then clears it at the
+    least; None where none is drilled for it."""
+    layers = question.layers
+    if layers is None or layers.corners or room.across or not room.opens(Opening.TOP) or not question.drills:
+        return None
+    from crib.machining.ends import chained
+
+    return chained.least(question, tool, room) if tool.can_finish else None
 
 
 def in_the_corners(draft: Draft) -> tuple[InTheCorners, ...]:

@@ -17,7 +17,7 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import cornered, inwards, lowered, opened, roughed
+from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.base import Course, Cut, Job
 from crib.machining.tool import Tool
@@ -96,6 +96,12 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
         yield from _drilled(draft, job, layers, way)
     if room.name in layers.corners:
         yield from roughed.ways(draft, job, room, alone)
+        return
+    for holes, last in chained.ways(draft, job, room, alone):
+        after = _from_above(last, room, layers)
+        went = after.route(draft.opened.grown(cut.operation(holes.tool) for cut in holes.cuts)) if after else None
+        if went is not None:
+            yield holes, _with(last, went)
 
 
 class Route(Protocol):

@@ -184,6 +184,8 @@ def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, most: float
         wide = 2 * drill.form.radius
         if shop.cutter_minutes + 4 * ((top - low) / 1e6 / drill.feed + drill.pass_minutes) >= most:
             continue
+        if (drill.cutter.length_of_cut_mm or inf) < -low / 1e6:
+            continue
         if alike in seen or not _LEAST_DRILL * 2 * walls.corners.aim <= wide <= 2 * walls.corners.aim - nm(DRILLED_MM):
             continue
         holes = _holes(drill, job.room, corners(walls), low, top)
