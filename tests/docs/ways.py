@@ -17,8 +17,9 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features import KINDS
 from crib.findings.verdicts import SHORT
-from crib.planning.advise import advise, best_of, jobs_for
+from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
+from crib.planning.best_plans import best_of
 from crib.planning.finish import Proved
 from crib.render.setup_sheet import picture_of
 from crib.render.words import words
