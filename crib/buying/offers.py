@@ -23,9 +23,9 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
-from crib.planning.advice import Plan
-from crib.planning.advise import granted, jobs_for
-from crib.planning.again import at_shop, best_with, held_in
+from crib.planning.advice import Advice, Plan
+from crib.planning.advise import answered, granted, jobs_for
+from crib.planning.again import at_shop, best_with
 from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
 from crib.planning.finish import Proved
@@ -68,6 +68,11 @@ class Bench:
             self.plans[key] = (request, self._reckoned(request, more, shop))
         return self.plans[key][1]
 
+    def why_none(self, request: Request, most: int | None = None) -> Advice:
+        """The whole answer with what is owned, so many of the refused in full at the `most`."""
+        jobs, _ = self._begun(request, self.shop, [])
+        return answered(jobs, request, self.cutters, 1, most).advice
+
     def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
         known = self.proofs.setdefault(id(request), [])
         found = self._best_with(request, more, shop, known)
@@ -87,7 +92,7 @@ class Bench:
     def _tools(self, jobs: Jobs, more: Sequence[Cutter], shop: Shop) -> list[Tool]:
         """The tools that there are with more cutters, or in a shop with a collet more."""
         question = jobs.question
-        tools = jobs.tools if shop == self.shop else held_in(shop, question, jobs.tools)
+        tools = jobs.tools if shop == self.shop else self.readied.held_in(shop, question, jobs.tools)
         return [*tools, *usable(question, more)]
 
     def _begun(self, request: Request, shop: Shop, known: list[Proved]) -> tuple[Asked, Best | None]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import date
 
 from crib.buying.candidates import candidates
@@ -16,7 +16,6 @@ from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import Plan
-from crib.planning.advise import advise
 from crib.planning.hitting_sets import turning_sets
 from crib.records import dataclass, replace
 
@@ -110,10 +109,11 @@ def _numbered(extra: Extra, place: int) -> Extra:
 def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list[Use]:
     """What each purchase does for a question; and each two, where only both of them make it."""
     before = bench.best(past.request)
-    if before is None and advise(past.request, bench.cutters, bench.shop, 1).advice.answer == Verdict.MEASURE_FIRST:
+    if before is None and bench.why_none(past.request, 0).answer == Verdict.MEASURE_FIRST:
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
-    mine = [place for place, extra in enumerate(among) if _may_serve(bench, extra, past)]
+    kinds = {*and_stand_ins(kind for calls in feature_of(past.request).calls_for.values() for kind in calls.kinds)}
+    mine = [place for place, extra in enumerate(among) if _may_serve(bench, extra, kinds)]
     alone = [place for place in mine if before is not None or not among[place].cutters]
     found = [use for place in alone if (use := _use(bench, past, frozenset({place}), among[place], before, jobs))]
     if before is None:
@@ -141,13 +141,11 @@ def _making(bench: Bench, past: Past, among: Sequence[Extra], places: frozenset[
     return sorted((one for one in sets if len(one) <= _TOGETHER), key=sorted)
 
 
-def _may_serve(bench: Bench, extra: Extra, past: Past) -> bool:
+def _may_serve(bench: Bench, extra: Extra, kinds: Collection[str]) -> bool:
     """Whether it, or a cutter that waits for it, is of a kind that is called for."""
-    feature = feature_of(past.request)
-    kinds = {*and_stand_ins(kind for calls in feature.calls_for.values() for kind in calls.kinds)}
     size = extra.offer.collet_mm
     mine = extra.cutters or [cutter for cutter in bench.cutters if size is not None and cutter.shank_mm == size]
-    return bool(kinds & {cutter.kind for cutter in mine})
+    return any(cutter.kind in kinds for cutter in mine)
 
 
 def _use(bench: Bench, past: Past, places: frozenset[int], extra: Extra, before: Plan | None, jobs: float

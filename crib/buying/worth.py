@@ -17,7 +17,6 @@ from crib.features.base import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice, Plan
-from crib.planning.advise import advise
 from crib.records import dataclass, replace
 
 
@@ -44,7 +43,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
     be got one by one. Raises `CribError` for what `advise` raises it for."""
     work = bench.best(request)
-    answered = None if work else advise(request, bench.cutters, bench.shop, 1).advice
+    answered = None if work else bench.why_none(request)
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
     found = _found(request, bench, work, offered, terms, tick)

@@ -7,14 +7,13 @@ from collections.abc import Iterable, Sequence
 
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
-from crib.holders import hold
 from crib.machining.draft import Question
-from crib.machining.tool import Tool, holding_of
+from crib.machining.tool import Tool
 from crib.planning.aims import aimed
-from crib.planning.best_plans import Best, better_of, find_best, first, proved_best
+from crib.planning.best_plans import Best, Turned, find_best, first, proved_best, turned_to
 from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Asked, opened, usable
+from crib.planning.set_ups import Asked, opened
 from crib.planning.watch import PATIENCE, Watch
 from crib.records import replace
 from crib.setups.base import Setup
@@ -41,21 +40,15 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
     """What was worked out stands unless other rooms are opened by end mills than before."""
     there = {id(tool) for tool in tools}
     new = [tool for tool in tools if tool not in jobs]
-    is_shut = not all(id(mill) in there for mill in jobs.openers.values())
-    if is_shut or not Jobs(_shut(jobs.question), new).opened_by.keys() <= jobs.openers.keys():
+    shut = [room for room in jobs.opening_rooms if room.name not in jobs.openers]
+    if not all(id(mill) in there for mill in jobs.openers.values()) or (
+            shut and any(map(Jobs(_shut(jobs.question), new).opener, shut))):
         return opened(Jobs(_shut(jobs.question), tools))
     return Jobs(jobs.question, tools, known=jobs, openers=jobs.openers)
 
 
 def _shut(question: Question) -> Question:
     return replace(question, rooms_an_end_mill_opens=frozenset())
-
-
-def held_in(shop: Shop, question: Question, tools: Sequence[Tool]) -> list[Tool]:
-    """The tools that these are in a shop with other collets."""
-    holding, there = holding_of(shop), replace(question, shop=shop)
-    return [one for tool in tools for one in (
-        (tool,) if hold(tool.cutter, holding) == tool.held else usable(there, (tool.owned,)))]
 
 
 def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: Iterable[Proved] = ()) -> Best | None:
@@ -76,14 +69,14 @@ def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0])))
 
 
-def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Proved | None:
-    """The best plan with other tools where its verdict is better than this one, which is as good as any has without
-    them. `known`: the same with tools of which some may be among these."""
+def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Turned | None:
+    """What the best plan with other tools comes to where its verdict is better than this one, which is as good as any
+    has without them. `known`: the same with tools of which some may be among these."""
     again = with_tools(known, tools)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
     if [_asked(jobs) for jobs in again] != [_asked(jobs) for jobs in every]:
-        return better_of(again, than)
-    return better_of(again, than, new=new) if new else None
+        return turned_to(again, than, frozenset())
+    return turned_to(again, than, new) if new else None
 
 
 def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.planning.advice import Plan
 from crib.planning.as_drawn import as_drawn
 from crib.planning.branch_and_bound import Shortlist, Weighed
-from crib.planning.finish import Proved, distinct, finish
+from crib.planning.finish import Proved, distinct, finish, is_proved
 from crib.planning.set_ups import Asked, at_walls, best, merged
 from crib.planning.throat_floor import deepened
 from crib.planning.watch import PATIENCE, OutOfPatience, Watch
-from crib.records import dataclass, replace
+from crib.records import NamedTuple, dataclass, replace
 
 
 def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[Proved, ...]:
@@ -65,15 +66,38 @@ def find_best(every: Asked, known: Iterable[Proved] = (), watch: Watch | None = 
     return found and proved_best(every, *found, known, watch)
 
 
-def better_of(every: Asked, than: Verdict, watch: Watch | None = None, new: frozenset[int] = frozenset()
-              ) -> Proved | None:
-    """The best plan where its verdict is better than this one, with one of the `new` cutters in it."""
+def better_of(every: Asked, than: Verdict, watch: Watch | None = None) -> Proved | None:
+    """The best plan where its verdict is better than this one."""
     watch, least = watch or Watch(patience=PATIENCE), ANSWERS.index(than)
-    found = first(every, watch, least, new)
+    found = first(every, watch, least)
     proved = finish(found[0]) if found else None
     if found and not proved:
         proved = best_of(every, watch)
     return proved if proved and ANSWERS.index(proved.plan.answer) < least else None
+
+
+def turned_to(every: Asked, than: Verdict, new: frozenset[int]) -> Turned | None:
+    """The same without the words of the plan: what it comes to, and the cutters that it uses."""
+    watch = Watch(patience=PATIENCE)
+    if (found := first(every, watch, ANSWERS.index(than), new)) is None:
+        return None
+    if is_proved(found[0]):
+        return Turned(found[0].answer, frozenset(tool.id for tool in found[0].draft.tools))
+    proved = best_of(every, watch)
+    is_better = proved and ANSWERS.index(proved.plan.answer) < ANSWERS.index(than)
+    return Turned.by(proved.plan) if proved and is_better else None
+
+
+class Turned(NamedTuple):
+    """A plan's verdict and its cutters, by their numbers."""
+
+    answer: Verdict
+    cutters: frozenset[int]
+
+    @staticmethod
+    def by(plan: Plan) -> Turned:
+        """Those of a plan."""
+        return Turned(plan.answer, frozenset(cutter.id for cutter in plan.cutters))
 
 
 def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[int] = frozenset(),

@@ -64,11 +64,21 @@ def finish(weighed: Weighed) -> Proved | None:
     return _finished(weighed, weighed.draft)
 
 
+def is_proved(weighed: Weighed) -> bool:
+    """Whether `finish` gives a plan, mostly told without making it."""
+    return _held(weighed.draft) is not None or finish(weighed) is not None
+
+
+def _held(draft: Draft) -> Trace | None:
+    """What comes of a draft's passes; None where the proof doesn't hold."""
+    trace = _traced(draft.work, draft.operations) if isinstance(draft, Chain) else _traced(*in_every_frame(draft))
+    return trace if trace.holds and not _is_left_rough(draft, trace) else None
+
+
 def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
     """The plan that a draft's passes are, with what was reckoned of it; None where the proof doesn't hold."""
     chain = draft if isinstance(draft, Chain) else None
-    trace = _traced(chain.work, chain.operations) if chain else _traced(*in_every_frame(draft))
-    if not trace.holds or _is_left_rough(draft, trace):
+    if (trace := _held(draft)) is None:
         return None
     passes = tuple(strokes.passes(chain) if chain else _passes(draft))
     off = () if chain else tuple(_readout(draft, trace, passes))

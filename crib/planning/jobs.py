@@ -191,10 +191,16 @@ class Jobs:
     @cached_property
     def opened_by(self) -> dict[str, Tool]:
         """The same, each with one that does."""
-        mills = [tool for tool in self.tools if tool.kind.opens]
-        rooms = [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
-        usable = ((room.name, next((tool for tool in mills if self._is_usable(tool, room)), None)) for room in rooms)
-        return {name: tool for name, tool in usable if tool}
+        return {room.name: mill for room in self.opening_rooms if (mill := self.opener(room))}
+
+    @property
+    def opening_rooms(self) -> list[Room]:
+        """The rooms that are open at the top."""
+        return [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
+
+    def opener(self, room: Room) -> Tool | None:
+        """A usable end mill that opens a room from above."""
+        return next((tool for tool in self.tools if tool.kind.opens and self._is_usable(tool, room)), None)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""

@@ -10,9 +10,10 @@ from crib.features import KINDS
 from crib.features.base import Feature
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.holders import hold
 from crib.machining.draft import Question
 from crib.machining.methods import pass_bounds
-from crib.machining.tool import Tool, at_worst, ready
+from crib.machining.tool import Tool, at_worst, holding_of, ready
 from crib.planning.aims import aimed
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed, explore
 from crib.planning.cost import pass_minutes
@@ -33,6 +34,7 @@ class Readied:
 
     def __init__(self) -> None:
         self.kept: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
+        self.held: dict[tuple[Shop, Material], dict[int, tuple[Tool, tuple[Tool, ...]]]] = {}
 
     def tools(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
         """What `usable` gives."""
@@ -42,6 +44,16 @@ class Readied:
             if id(cutter) not in known:  # nothing else gets its place: it is kept too
                 known[id(cutter)] = cutter, next(iter(usable(question, (cutter,))), None)
         return [tool for cutter in cutters if (tool := known[id(cutter)][1])]
+
+    def held_in(self, shop: Shop, question: Question, tools: Sequence[Tool]) -> list[Tool]:
+        """The tools that these are in a shop with other collets."""
+        there, holding = replace(question, shop=shop), holding_of(shop)
+        known = self.held.setdefault((replace(shop, hour_rate=0.0), question.material), {})
+        for tool in tools:
+            if id(tool) not in known:
+                is_same = hold(tool.cutter, holding) == tool.held
+                known[id(tool)] = tool, (tool,) if is_same else tuple(usable(there, (tool.owned,)))
+        return [one for tool in tools for one in known[id(tool)][1]]
 
 
 def asked_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[Cutter],
