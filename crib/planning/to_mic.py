@@ -175,8 +175,8 @@ class _Tried:
             self.asked, self.pending.request, self.cutters, 1, 0).advice.answer
 
     def at_kindest(self, known: frozenset[tuple[int, str]]) -> Turned | None:
-        """What the plan comes to that is better than that of now with some unknown sizes (of a cutter, by its id and their
-        key) at their kindest; None where none is."""
+        """What the plan comes to that is better than that of now with some unknown sizes (of a cutter, by its number and
+        their keys) at their kindest; None where none is."""
         if known not in self.better:
             self.better[known] = self._better(self._with(known))
         return self.better[known]
