@@ -14,7 +14,7 @@ from math import inf
 
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.planning.cost import WEAR
 from crib.records import dataclass
 from crib.shop import Shop
@@ -51,7 +51,7 @@ def stake_of(shop: Shop, hours: float) -> Stake:
     return Stake(shop.real_hour, hours, shop.blank_cost)
 
 
-def bill_of(plan: Plan) -> Bill:
+def bill_of(plan: AnyPlan) -> Bill:
     """What a plan takes."""
     return Bill(plan.minutes, plan.scrap_chance, sum(line.money for line in plan.cost_lines if line.what == WEAR))
 
@@ -144,7 +144,7 @@ class Worth:
     wear at the price; `free`: the same if it cost nothing; None where there is no work-around."""
 
     offer: Offer
-    plan: Plan
+    plan: AnyPlan
     each: float | None
     free: float | None
     stake: Stake
@@ -183,12 +183,12 @@ class Worth:
         return max(0.0, (uses * self.free - self.once - beside) / (1 + uses * self.offer.wear))
 
 
-def is_better(one: Plan | None, other: Plan | None) -> bool:
+def is_better(one: AnyPlan | None, other: AnyPlan | None) -> bool:
     """Whether a plan keeps more of the drawing than another."""
     return _grade(one) < _grade(other)
 
 
-def _grade(plan: Plan | None) -> int:
+def _grade(plan: AnyPlan | None) -> int:
     """The drawing kept, something given away, or nothing made."""
     if plan is None:
         return 2

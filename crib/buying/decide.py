@@ -9,7 +9,7 @@ from math import ceil, inf
 from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
 from crib.findings.message import Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.records import dataclass
 
 
@@ -73,7 +73,7 @@ class Decision:
         return f"{_CHOICE.get(self.worth.offer.way, self.advice)} {_a(self.worth)}"
 
 
-def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
+def decide(work: AnyPlan | None, worths: Sequence[Worth], terms: Terms, currency: str, measure: bool = False,
            lacks: Text = "") -> Decision:
     """The best of what there is. `measure`: what is owned may do, if it is measured. `lacks`: what would do, where
     nothing owned makes it; what to measure, where that may."""
@@ -93,7 +93,7 @@ def decide(work: Plan | None, worths: Sequence[Worth], terms: Terms, currency: s
     return Decision(Advised.WORK_AROUND, near, _not_worth(near, terms, currency))
 
 
-def winner(work: Plan, worths: Sequence[Worth], terms: Terms) -> Worth | None:
+def winner(work: AnyPlan, worths: Sequence[Worth], terms: Terms) -> Worth | None:
     """The offer of known price that leaves most over the uses, if any leaves something and none makes it worse."""
     saving = [w for w in worths if w.each is not None and w.each > CENT and not _is_worse(w.plan, work)]
     paying = [(net, w) for w in saving if (net := w.net(terms.uses)) is not None]
@@ -107,7 +107,7 @@ def nearest(worths: Sequence[Worth], terms: Terms) -> Worth | None:
     return max(gains, key=lambda w: (w.offer.price is not None, w.pays_up_to(terms.uses) or 0.0), default=None)
 
 
-def _is_worse(plan: Plan, work: Plan) -> bool:
+def _is_worse(plan: AnyPlan, work: AnyPlan) -> bool:
     return ANSWERS.index(plan.answer) > ANSWERS.index(work.answer)
 
 
@@ -139,7 +139,7 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
     return Decision(ADVICE[best.offer.way], best, f"nothing that is owned makes it; {_a(best)} would: {spent}")
 
 
-def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currency: str) -> Decision:
+def _keeps_the_drawing(keeps: Sequence[Worth], work: AnyPlan, terms: Terms, currency: str) -> Decision:
     best = _cheapest(keeps, terms.uses)
     given = joined("", (said(": {deviation}", deviation=deviation.says) for deviation in work.deviations[:1]))
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
@@ -148,7 +148,7 @@ def _keeps_the_drawing(keeps: Sequence[Worth], work: Plan, terms: Terms, currenc
                                                        spent=spent, given=given))
 
 
-def _pays(worth: Worth, work: Plan, terms: Terms, currency: str) -> str:
+def _pays(worth: Worth, work: AnyPlan, terms: Terms, currency: str) -> str:
     uses = worth.uses_to_break_even or 0.0
     each = f"{worth.each:.2f} {currency} a time"
     if worth.offer.way == Way.GRIND:
@@ -185,7 +185,7 @@ def _order_later(near: Worth, terms: Terms) -> str:
     return "; work around now and order it for the next time" if left > 0 else ""
 
 
-def surer(worth: Worth, work: Plan, hours: float) -> str:
+def surer(worth: Worth, work: AnyPlan, hours: float) -> str:
     """Where money says work around but much is in the part: both are worth a look."""
     if hours < _HOURS_THAT_COUNT or work.scrap_chance - worth.plan.scrap_chance < _SURER:
         return ""

@@ -10,7 +10,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.records import replace
 from crib.shop import Shop
 
@@ -48,7 +48,7 @@ def without_twice(found: Sequence[Worth]) -> tuple[Worth, ...]:
     return tuple(worth for worth in found if not is_twice(worth))
 
 
-def neighbour(found: Sequence[Worth], work: Plan | None, shop: Shop) -> Worth | None:
+def neighbour(found: Sequence[Worth], work: AnyPlan | None, shop: Shop) -> Worth | None:
     """The best plan with a cutter that could be bought, made where there is one: an hour costs what it costs, the way
     there and back is one's own time. None where no price of an hour was set, or nothing to be bought does better."""
     bought = [worth for worth in found if worth.offer.way == Way.BUY]
@@ -65,6 +65,6 @@ def neighbour(found: Sequence[Worth], work: Plan | None, shop: Shop) -> Worth | 
     return replace(best, offer=offer, each=each, free=each, waiting=0.0)
 
 
-def _bare(plan: Plan) -> Bill:
+def _bare(plan: AnyPlan) -> Bill:
     """What a plan takes, the wear of a cutter that isn't one's own aside."""
     return replace(bill_of(plan), wear=0.0)

@@ -21,14 +21,14 @@ from crib.findings.message import joined
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
+from crib.machining.draft import Draft
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
-from crib.planning.advice import Advice, Plan
+from crib.planning.advice import Advice, AnyPlan, Plan
 from crib.planning.advise import answered, granted, jobs_for
 from crib.planning.again import at_shop, best_with
 from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
-from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, Readied, usable
 from crib.records import dataclass, field, replace
@@ -53,19 +53,32 @@ class Bench:
     shop: Shop
     prices: tuple[Price, ...] = ()
     lent: tuple[tuple[str, Cutter], ...] = ()
-    plans: dict[Any, tuple[Request, Plan | None]] = field(default_factory=dict, compare=False, repr=False)
+    plans: dict[Any, tuple[Request, Best | None]] = field(default_factory=dict, compare=False, repr=False)
     begun: dict[Any, tuple[Asked, Best | None]] = field(default_factory=dict, compare=False, repr=False)
     asked: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
-    proofs: dict[int, list[Proved]] = field(default_factory=dict, compare=False, repr=False)
+    known: dict[int, list[Draft]] = field(default_factory=dict, compare=False, repr=False)
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
 
-    def best(self, request: Request, extra: Extra | None = None) -> Plan | None:
-        """The best plan for a question with what is owned, and with an extra if there is one."""
+    def best(self, request: Request, extra: Extra | None = None) -> AnyPlan | None:
+        """What the best plan for a question comes to with what is owned, and with an extra if there is one."""
+        found = self._found(request, extra)
+        return found.gist if found else None
+
+    def plan(self, request: Request) -> Plan | None:
+        """The best plan with what is owned."""
+        found = self._found(request)
+        return granted(found.proved.plan, request, self.shop) if found and found.proved else None
+
+    def _found(self, request: Request, extra: Extra | None = None) -> Best | None:
         more = extra.cutters if extra else ()
         shop = extra.shop(self) if extra else self.shop
         key = (id(request), shop, more)
         if key not in self.plans:
-            self.plans[key] = (request, self._reckoned(request, more, shop))
+            known = self.known.setdefault(id(request), [])
+            found = self._best_with(request, more, shop, known)
+            if found and found.holds:
+                known.append(found.weighed.draft)
+            self.plans[key] = (request, found)
         return self.plans[key][1]
 
     def why_none(self, request: Request, most: int | None = None) -> Advice:
@@ -73,14 +86,7 @@ class Bench:
         jobs, _ = self._begun(request, self.shop, [])
         return answered(jobs, request, self.cutters, 1, most).advice
 
-    def _reckoned(self, request: Request, more: tuple[Cutter, ...], shop: Shop) -> Plan | None:
-        known = self.proofs.setdefault(id(request), [])
-        found = self._best_with(request, more, shop, known)
-        if found and found.proved and not any(one.draft is found.proved.draft for one in known):
-            known.append(found.proved)
-        return granted(found.proved.plan, request, shop) if found and found.proved else None
-
-    def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: list[Proved]) -> Best | None:
+    def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: Sequence[Draft]) -> Best | None:
         jobs, before = self._begun(request, self.shop, known)
         if not more and shop == self.shop:
             return before
@@ -95,7 +101,7 @@ class Bench:
         tools = jobs.tools if shop == self.shop else self.readied.held_in(shop, question, jobs.tools)
         return [*tools, *usable(question, more)]
 
-    def _begun(self, request: Request, shop: Shop, known: list[Proved]) -> tuple[Asked, Best | None]:
+    def _begun(self, request: Request, shop: Shop, known: Sequence[Draft]) -> tuple[Asked, Best | None]:
         """What can be done with what is owned, and the best of it."""
         place = (id(request), shop)
         if place not in self.begun:
@@ -228,7 +234,7 @@ def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
     return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
 
 
-def worths(request: Request, bench: Bench, work: Plan | None, among: Iterable[Extra], wait: float = 0.0,
+def worths(request: Request, bench: Bench, work: AnyPlan | None, among: Iterable[Extra], wait: float = 0.0,
            day_cost: float = 0.0) -> tuple[Worth, ...]:
     """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them.
     What goes by the same name (a mill on either of two shanks) is there once, as it saves most. `wait`: days until what
@@ -245,14 +251,14 @@ def worths(request: Request, bench: Bench, work: Plan | None, among: Iterable[Ex
     return tuple(found.values())
 
 
-def _uses(plan: Plan, extra: Extra, work: Plan | None) -> bool:
+def _uses(plan: AnyPlan, extra: Extra, work: AnyPlan | None) -> bool:
     ids = {cutter.id for cutter in plan.cutters}
     if extra.cutters:
         return bool(ids & {cutter.id for cutter in extra.cutters})
     return work is None or ids != {cutter.id for cutter in work.cutters}
 
 
-def _worth(offer: Offer, plan: Plan, work: Plan | None, stake: Stake, waiting: float) -> Worth:
+def _worth(offer: Offer, plan: AnyPlan, work: AnyPlan | None, stake: Stake, waiting: float) -> Worth:
     each = None
     if work is not None:
         each = saving(bill_of(work), bill_of(plan), stake) - offer.each_time(stake)

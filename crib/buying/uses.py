@@ -10,7 +10,7 @@ from crib.buying.offers import Bench, Extra, feature_of
 from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.records import dataclass
 from crib.shop import Shop
 
@@ -68,7 +68,7 @@ def _serves(extra: Extra, request: Request, bench: Bench) -> bool:
     return is_gain(bench.best(request, extra), bench.best(request))
 
 
-def is_gain(after: Plan | None, before: Plan | None) -> bool:
+def is_gain(after: AnyPlan | None, before: AnyPlan | None) -> bool:
     """Whether a plan is better than another in what it keeps of the drawing, or else in money."""
     if after is None:
         return False

@@ -15,7 +15,7 @@ from crib.buying.uses import Past, expected_uses
 from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.planning.hitting_sets import turning_sets
 from crib.records import dataclass, replace
 
@@ -128,7 +128,7 @@ def _making(bench: Bench, past: Past, among: Sequence[Extra], places: frozenset[
     are tried at once first: what they don't make together none of them makes."""
     asked = set[frozenset[int]]()
 
-    def plan(some: frozenset[int]) -> Plan | None:
+    def plan(some: frozenset[int]) -> AnyPlan | None:
         asked.add(some)
         cutters = tuple(cutter for place in sorted(some) for cutter in among[place].cutters)
         return bench.best(past.request, Extra(among[min(some)].offer, cutters)) if some else None
@@ -148,7 +148,7 @@ def _may_serve(bench: Bench, extra: Extra, kinds: Collection[str]) -> bool:
     return any(cutter.kind in kinds for cutter in mine)
 
 
-def _use(bench: Bench, past: Past, places: frozenset[int], extra: Extra, before: Plan | None, jobs: float
+def _use(bench: Bench, past: Past, places: frozenset[int], extra: Extra, before: AnyPlan | None, jobs: float
          ) -> Use | None:
     after = bench.best(past.request, extra)
     if after is None:

@@ -16,7 +16,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Advice, Plan
+from crib.planning.advice import Advice, AnyPlan, Plan
 from crib.records import dataclass, replace
 
 
@@ -42,7 +42,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
            only: Extra | None = None, tick: Tick = iter) -> Answer:
     """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
     be got one by one. Raises `CribError` for what `advise` raises it for."""
-    work = bench.best(request)
+    work = bench.plan(request)
     answered = None if work else bench.why_none(request)
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
@@ -64,7 +64,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     return Answer(decision, work, verdict, _ranked(found, terms.uses), terms, flips, served, remark)
 
 
-def _found(request: Request, bench: Bench, work: Plan | None, among: Sequence[Extra], terms: Terms, tick: Tick = iter
+def _found(request: Request, bench: Bench, work: AnyPlan | None, among: Sequence[Extra], terms: Terms, tick: Tick = iter
            ) -> tuple[Worth, ...]:
     """What of the offers the best plan makes use of, and an hour where others have the cutter."""
     found = without_twice(worths(request, bench, work, tick(among), terms.wait, terms.day_cost))
@@ -116,7 +116,7 @@ def _focus(found: Sequence[Worth]) -> Worth | None:
     return max(bought, key=lambda w: (w.plan.answer == Verdict.AS_DRAWN, w.free or 0.0, -w.plan.cost), default=None)
 
 
-def _priced(request: Request, bench: Bench, work: Plan | None, offered: list[Extra], found: tuple[Worth, ...],
+def _priced(request: Request, bench: Bench, work: AnyPlan | None, offered: list[Extra], found: tuple[Worth, ...],
             terms: Terms) -> tuple[list[Extra], tuple[Worth, ...]]:
     """The price that was said goes to what would save most."""
     focus = _focus(found)
@@ -166,7 +166,7 @@ class _Turning:
     terms: Terms
     offered: tuple[Extra, ...]
 
-    def flips(self, work: Plan, decision: Decision, found: Sequence[Worth]) -> list[Flip]:
+    def flips(self, work: AnyPlan, decision: Decision, found: Sequence[Worth]) -> list[Flip]:
         """The price, the uses and the worth of an hour at which the answer flips, those that there are."""
         focus = decision.worth
         if focus is None or focus.offer.way not in BOUGHT or focus.free is None:
@@ -203,7 +203,8 @@ class _Turning:
         """The worth of an hour at which the plans that are best at this one are even."""
         bench = self._at(hour)
         work = bench.best(self.request)
-        found = _found(self.request, bench, work, self.offered, self.terms)
+        mine = [extra for extra in self.offered if extra.offer.label == label]
+        found = _found(self.request, bench, work, mine, self.terms)
         worth = next((worth for worth in found if worth.offer.label == label), None)
         if work is None or worth is None:
             return None

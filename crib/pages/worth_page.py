@@ -11,7 +11,7 @@ from crib.buying.worth import Answer
 from crib.findings.message import Fact, Sentence, Text, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Align, Block, Blocks, Bullets, Column, Heading, Paragraph, Row, Table, spaced
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 
 ADVICE_WORDS: dict[Way | Advised, str] = {
     Advised.BUY: "worth buying",
@@ -70,7 +70,7 @@ def _plans(found: Answer, near: Worth | None, currency: str) -> Iterator[Paragra
             yield Paragraph(Sentence(near.offer.ask), "Look for", hang=2)
 
 
-def _plan(plan: Plan, currency: str) -> Text:
+def _plan(plan: AnyPlan, currency: str) -> Text:
     return said("{words}; {minutes:.0f} min, {cost:.2f} {currency}: {way}.", words=SHORT[plan.answer],
                 minutes=plan.minutes, cost=plan.cost, currency=currency, way=plan.way)
 

@@ -225,6 +225,23 @@ class Plan:
     index_by: str = ""
 
 
+@dataclass(frozen=True)
+class Gist:
+    """What a proved plan comes to, without its passes and its words."""
+
+    answer: Verdict
+    way: str
+    cutters: tuple[Cutter, ...]
+    minutes: float
+    cost: float
+    cost_lines: tuple[CostLine, ...]
+    scrap_chance: float
+    deviations: tuple[Finding, ...] = ()
+
+
+AnyPlan = Plan | Gist
+
+
 @dataclass(frozen=True, kw_only=True)
 class Refusal(Finding):
     """Why a cutter can't, with both numbers and one change that would do. `helps`: whether it is for something that

@@ -113,8 +113,8 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     if refer(request.use, request.mating):
         return None
     every = shut_of(*_drawn(request, shop), cutters, readied)
-    proved = better_of(tuple(map(opened, every)), than, watch) if may_be(every) else None
-    return granted(proved.plan, request, shop) if proved else None
+    found = better_of(tuple(map(opened, every)), than, watch=watch) if may_be(every) else None
+    return granted(found.proved.plan, request, shop) if found and found.proved else None
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Asked:

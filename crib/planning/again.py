@@ -7,11 +7,10 @@ from collections.abc import Iterable, Sequence
 
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
-from crib.machining.draft import Question
+from crib.machining.draft import Draft, Question
 from crib.machining.tool import Tool
 from crib.planning.aims import aimed
-from crib.planning.best_plans import Best, Turned, find_best, first, proved_best, turned_to
-from crib.planning.finish import Proved
+from crib.planning.best_plans import Best, better_of, find_best, first, looked_into
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, opened
 from crib.planning.watch import PATIENCE, Watch
@@ -51,7 +50,7 @@ def _shut(question: Question) -> Question:
     return replace(question, rooms_an_end_mill_opens=frozenset())
 
 
-def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: Iterable[Proved] = ()) -> Best | None:
+def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: Iterable[Draft] = ()) -> Best | None:
     """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
     has a new one in it and is better is looked for."""
     again, watch = with_tools(every, tools), Watch(patience=PATIENCE)
@@ -59,7 +58,7 @@ def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: I
         return find_best(again, known, watch)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
     found = first(again, watch, new=new, before=before) if new else None
-    return proved_best(again, *found, known, watch) if found else before
+    return looked_into(again, *found, known, watch) if found else before
 
 
 def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
@@ -69,14 +68,14 @@ def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0])))
 
 
-def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Turned | None:
-    """What the best plan with other tools comes to where its verdict is better than this one, which is as good as any
+def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Best | None:
+    """The best plan with other tools where its verdict is better than this one, which is as good as any
     has without them. `known`: the same with tools of which some may be among these."""
     again = with_tools(known, tools)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
     if [_asked(jobs) for jobs in again] != [_asked(jobs) for jobs in every]:
-        return turned_to(again, than, frozenset())
-    return turned_to(again, than, new) if new else None
+        return better_of(again, than)
+    return better_of(again, than, new) if new else None
 
 
 def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import Plan
+from crib.machining.draft import Draft
+from crib.planning.advice import AnyPlan
 from crib.planning.as_drawn import as_drawn
 from crib.planning.branch_and_bound import Shortlist, Weighed
-from crib.planning.finish import Proved, distinct, finish, is_proved
+from crib.planning.finish import Proved, distinct, finish, gist_of, is_proved
 from crib.planning.set_ups import Asked, at_walls, best, merged
-from crib.planning.throat_floor import deepened
 from crib.planning.watch import PATIENCE, OutOfPatience, Watch
-from crib.records import NamedTuple, dataclass, replace
+from crib.records import dataclass
 
 
 def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[Proved, ...]:
@@ -44,13 +45,25 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
 
 @dataclass(frozen=True)
 class Best:
-    """What a search found first, whether with walls nearer their limits, and the best plan: that, where its proof
-    holds, else another or none."""
+    """What a search found first, whether with walls nearer their limits. `holds`: whether its proof does; where it
+    doesn't, `other` is the best plan, if there is one."""
 
     weighed: Weighed
     is_wide: bool
-    proved: Proved | None
     holds: bool = True
+    other: Proved | None = None
+
+    @cached_property
+    def proved(self) -> Proved | None:
+        """The best plan."""
+        return finish(self.weighed) if self.holds else self.other
+
+    @cached_property
+    def gist(self) -> AnyPlan | None:
+        """What it comes to."""
+        if self.holds:
+            return gist_of(self.weighed)
+        return self.other.plan if self.other else None
 
 
 def best_of(every: Asked, watch: Watch | None = None) -> Proved | None:
@@ -59,45 +72,21 @@ def best_of(every: Asked, watch: Watch | None = None) -> Proved | None:
     return found.proved if found else None
 
 
-def find_best(every: Asked, known: Iterable[Proved] = (), watch: Watch | None = None) -> Best | None:
-    """The same as it was found. `known`: plans that were proved, which need no second proof."""
+def find_best(every: Asked, known: Iterable[Draft] = (), watch: Watch | None = None) -> Best | None:
+    """The same as it was found. `known`: drafts that were proved."""
     watch = watch or Watch(patience=PATIENCE)
     found = first(every, watch)
-    return found and proved_best(every, *found, known, watch)
+    return found and looked_into(every, *found, known, watch)
 
 
-def better_of(every: Asked, than: Verdict, watch: Watch | None = None) -> Proved | None:
-    """The best plan where its verdict is better than this one."""
+def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), watch: Watch | None = None
+              ) -> Best | None:
+    """The best plan where its verdict is better than this one, with one of the `new` cutters in it."""
     watch, least = watch or Watch(patience=PATIENCE), ANSWERS.index(than)
-    found = first(every, watch, least)
-    proved = finish(found[0]) if found else None
-    if found and not proved:
-        proved = best_of(every, watch)
-    return proved if proved and ANSWERS.index(proved.plan.answer) < least else None
-
-
-def turned_to(every: Asked, than: Verdict, new: frozenset[int]) -> Turned | None:
-    """The same without the words of the plan: what it comes to, and the cutters that it uses."""
-    watch = Watch(patience=PATIENCE)
-    if (found := first(every, watch, ANSWERS.index(than), new)) is None:
+    if (found := first(every, watch, least, new)) is None:
         return None
-    if is_proved(found[0]):
-        return Turned(found[0].answer, frozenset(tool.id for tool in found[0].draft.tools))
-    proved = best_of(every, watch)
-    is_better = proved and ANSWERS.index(proved.plan.answer) < ANSWERS.index(than)
-    return Turned.by(proved.plan) if proved and is_better else None
-
-
-class Turned(NamedTuple):
-    """A plan's verdict and its cutters, by their numbers."""
-
-    answer: Verdict
-    cutters: frozenset[int]
-
-    @staticmethod
-    def by(plan: Plan) -> Turned:
-        """Those of a plan."""
-        return Turned(plan.answer, frozenset(cutter.id for cutter in plan.cutters))
+    best = looked_into(every, *found, (), watch)
+    return best if best.gist and ANSWERS.index(best.gist.answer) < least else None
 
 
 def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[int] = frozenset(),
@@ -117,28 +106,16 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
     return None
 
 
-def proved_best(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Proved], watch: Watch) -> Best:
-    """The plan that a draft is, or where its proof doesn't hold the best of all that are asked."""
-    again = (_as_known(weighed, one) for one in known)
-    if proved := next(filter(None, again), None) or finish(weighed):
-        return Best(weighed, is_wide, proved)
-    proved = next(iter(proved_plans(every, 1, watch)), None)
+def looked_into(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Draft], watch: Watch) -> Best:
+    """What was found, or where its proof doesn't hold the best of all that are asked."""
+    if any(_is_same(weighed.draft, one) for one in known) or is_proved(weighed):
+        return Best(weighed, is_wide)
+    other = next(iter(proved_plans(every, 1, watch)), None)
     if watch.stopped:
         raise KeyboardInterrupt
-    return Best(weighed, is_wide, proved, False)
+    return Best(weighed, is_wide, False, other)
 
 
-def _as_known(weighed: Weighed, known: Proved) -> Proved | None:
-    """The plan that a draft is, by one that was proved of the same passes: only what it costs may be another. What is
-    said of a chain may hang on the cutters that aren't in it."""
-    if weighed.draft.is_round:
-        return None
-    said, plan = len(weighed.warnings), known.plan
-    same = (known.draft.jobs, known.draft.question.setup, plan.answer, plan.warnings[:said], plan.deviations)
-    here = (deepened(weighed.draft).jobs, weighed.draft.question.setup, weighed.answer, weighed.warnings,
-            weighed.deviations)
-    if here != same:
-        return None
-    reckoned = weighed.reckoning
-    return replace(known, plan=replace(plan, minutes=reckoned.minutes, cost=reckoned.cost, cost_lines=reckoned.lines,
-                                       scrap_chance=reckoned.scrap))
+def _is_same(one: Draft, other: Draft) -> bool:
+    """Whether the same passes are made in the same set-up."""
+    return not one.is_round and one.jobs == other.jobs and one.question.setup == other.question.setup

@@ -22,12 +22,13 @@ from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
+from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound, ParetoFront
-from crib.planning.verdict import answer, complete, deviations
+from crib.planning.verdict import complete
 from crib.planning.watch import Watch
 from crib.records import dataclass, field, replace
-from crib.rules import is_stopped, judge
+from crib.rules import is_stopped
 from crib.rules.catalogue import ids
 
 MOST_CUTTERS = 3
@@ -81,10 +82,14 @@ class Weighed:
 
 def weigh(draft: Draft, finished: bool) -> Weighed:
     """Judge, reckon and rank a draft; what an unfinished one leaves isn't held against it."""
-    warnings = judge(draft)
-    gives_away = deviations(draft, finished)
-    verdict = answer(draft, warnings, bool(gives_away))
-    reckoning = reckon(draft, warnings, 0 if draft.is_round else len(gives_away))  # there a caution has counted them
+    return weighed(draft, judged(draft, finished))
+
+
+def weighed(draft: Draft, said: Judged) -> Weighed:
+    """Reckon and rank a draft of which so much is said."""
+    warnings, gives_away, verdict, timed = said
+    misses = 0 if draft.is_round else len(gives_away)  # there a caution has counted them
+    reckoning = reckon(draft, warnings, misses, timed)
     hours = draft.question.feature.request.hours
     scrap = scrap_class(reckoning.scrap, hours)
     cautioned = any(warning.grade == Grade.CAUTION and (warning.id in _OF_WAY or not draft.is_round)
@@ -287,7 +292,7 @@ def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
             continue  # ways in between closed ends are dear to find
         for draft in with_courses(open_.draft, choice):
-            here = weigh(draft, complete(draft))
+            here = weighed(draft, jobs.judged(draft))
             if not here.stopped:
                 yield here
 

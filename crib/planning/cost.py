@@ -143,12 +143,13 @@ def chance_of(warning: Finding) -> str:
     return _CHANCE_OF.get((warning.id, warning.grade), _CHANCE.get(warning.grade, ""))
 
 
-def reckon(draft: Draft, warnings: Sequence[Finding], misses: int = 0) -> Reckoning:
-    """What a draft costs with all that the rules say of it, and the number of sizes that it misses."""
+def reckon(draft: Draft, warnings: Sequence[Finding], misses: int, timed: Sequence[Timed]) -> Reckoning:
+    """What a draft costs with all that the rules say of it, the number of sizes that it misses, and the minutes that it
+    takes."""
     shop, request = draft.question.shop, draft.question.feature.request
     scrap = scrap_chance(warnings, misses, shop)
     lines = [scrap_line(scrap, warnings, misses, shop, request.hours), *_wear(draft)]
-    return summed([*_timed(draft)], lines, scrap, shop)
+    return summed(timed, lines, scrap, shop)
 
 
 def summed(timed: Sequence[Timed], others: Sequence[CostLine], scrap: float, shop: Shop) -> Reckoning:
@@ -197,7 +198,8 @@ def wear_share(buried: bool, material: Material) -> tuple[str, str]:
     return ("buried_wear" if buried else "easy_wear"), ""
 
 
-def _timed(draft: Draft) -> Iterator[Timed]:
+def timed_of(draft: Draft) -> Iterator[Timed]:
+    """The minutes that a draft takes."""
     shop, setup, tools = draft.question.shop, draft.question.setup, draft.tools
     anew = f", again {setup.name}" if setup.clampings else ""
     yield Timed(SET_UP, shop.setup_minutes * (1 + setup.clampings), f"hold, square and find the edges{anew}",

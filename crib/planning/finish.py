@@ -22,7 +22,7 @@ from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool, run_as
 from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes
-from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
+from crib.planning.advice import FaceReport, Gist, Pass, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.closed import figures as closed_figures
@@ -69,6 +69,19 @@ def is_proved(weighed: Weighed) -> bool:
     return _held(weighed.draft) is not None or finish(weighed) is not None
 
 
+def gist_of(weighed: Weighed) -> Gist:
+    """What the plan comes to that a draft is, as `finish` has it."""
+    draft, reckoned = weighed.draft, weighed.reckoning
+    return Gist(weighed.answer, draft.way if isinstance(draft, Chain) else _way(draft),
+                tuple(tool.owned for tool in _tools(draft)), reckoned.minutes, reckoned.cost, reckoned.lines,
+                reckoned.scrap, weighed.deviations)
+
+
+def _tools(draft: Draft) -> tuple[Tool, ...]:
+    """The cutters as they are told: of a chain each once."""
+    return tuple({tool.id: tool for tool in draft.tools}.values()) if draft.is_round else draft.tools
+
+
 def _held(draft: Draft) -> Trace | None:
     """What comes of a draft's passes; None where the proof doesn't hold."""
     trace = _traced(draft.work, draft.operations) if isinstance(draft, Chain) else _traced(*in_every_frame(draft))
@@ -82,7 +95,7 @@ def _finished(weighed: Weighed, draft: Draft) -> Proved | None:
         return None
     passes = tuple(strokes.passes(chain) if chain else _passes(draft))
     off = () if chain else tuple(_readout(draft, trace, passes))
-    tools = tuple({tool.id: tool for tool in draft.tools}.values()) if chain else draft.tools
+    tools = _tools(draft)
     plan = Plan(
         answer=weighed.answer,
         way=chain.way if chain else _way(draft),

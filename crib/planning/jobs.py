@@ -18,7 +18,9 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities
 from crib.planning.down_the_axis import method_of as method_down
+from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Shares
+from crib.planning.verdict import complete
 from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
@@ -27,6 +29,9 @@ from crib.rules.sizes import misses
 
 NEVER_HERE = ids("everywhere")
 """Rules that keep a cutter from this work whatever its sizes are."""
+
+_MOST_KEPT = 1000
+"""Of so many drafts what is said of them is kept."""
 
 
 @dataclass
@@ -42,6 +47,7 @@ class Jobs:
     cutters: Sequence[Cutter] = ()
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
+    judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
 
@@ -81,6 +87,17 @@ class Jobs:
             if tool in self:
                 self.cleared[place] = found
         return found
+
+    def judged(self, draft: Draft) -> Judged:
+        """What is said of a draft; kept by its jobs, which between closed ends are never the same ones."""
+        if draft.question.layers or len(self.judgements) >= _MOST_KEPT:
+            return judged(draft, complete(draft))
+        if self.known:
+            return self.known.judged(draft)
+        place = tuple(map(id, draft.jobs))
+        if place not in self.judgements:
+            self.judgements[place] = draft.jobs, judged(draft, complete(draft))
+        return self.judgements[place][1]
 
     @cached_property
     def down(self) -> DownTheAxis | None:

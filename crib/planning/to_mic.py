@@ -18,10 +18,10 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan, Plan
 from crib.planning.advise import answered, better_plan, jobs_for
 from crib.planning.again import better_with, with_tools
-from crib.planning.best_plans import Turned, best_of
+from crib.planning.best_plans import best_of
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, Readied
@@ -129,7 +129,7 @@ class _Tried:
     shop: Shop
     family: tuple[frozenset[int], ...] = ()
     best_now: Verdict | None = None
-    better: dict[frozenset[tuple[int, str]], Turned | None] = field(default_factory=dict)
+    better: dict[frozenset[tuple[int, str]], AnyPlan | None] = field(default_factory=dict)
     readied: Readied = field(default_factory=Readied)
     kinder: dict[tuple[int, frozenset[str]], Cutter] = field(default_factory=dict)
 
@@ -174,9 +174,9 @@ class _Tried:
         return self.best.answer if self.best else answered(
             self.asked, self.pending.request, self.cutters, 1, 0).advice.answer
 
-    def at_kindest(self, known: frozenset[tuple[int, str]]) -> Turned | None:
-        """What the plan comes to that is better than that of now with some unknown sizes (of a cutter, by its number and
-        their keys) at their kindest; None where none is."""
+    def at_kindest(self, known: frozenset[tuple[int, str]]) -> AnyPlan | None:
+        """What the plan comes to that is better than that of now with some unknown sizes (of a cutter's id, by their
+        key) at their kindest; None where none is."""
         if known not in self.better:
             self.better[known] = self._better(self._with(known))
         return self.better[known]
@@ -185,12 +185,12 @@ class _Tried:
         """Whether the best plan is better then than now."""
         return self.at_kindest(known) is not None
 
-    def _better(self, cutters: Sequence[Cutter]) -> Turned | None:
+    def _better(self, cutters: Sequence[Cutter]) -> AnyPlan | None:
         question = self.asked[0].question
         if self.asked[0].down or question.layers or self._is_referred:
-            plan = better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
-            return Turned.by(plan) if plan else None
-        return better_with(self.asked, self._kindest, self.readied.tools(question, cutters), self.verdict)
+            return better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
+        found = better_with(self.asked, self._kindest, self.readied.tools(question, cutters), self.verdict)
+        return found.gist if found else None
 
     @cached_property
     def _kindest(self) -> Asked:
@@ -217,7 +217,8 @@ class _Tried:
         """The same question of the few cutters that the best plan uses with these sizes at their kindest: what those
         turn is turned whatever else is owned, and asking them takes no time."""
         plan = self.at_kindest(known)
-        few = [cutter for cutter in self.cutters if plan and cutter.id in plan.cutters]
+        used = {one.id for one in plan.cutters} if plan else set()
+        few = [cutter for cutter in self.cutters if cutter.id in used]
         return _Tried(self.pending, few, self.shop, best_now=self.verdict, readied=self.readied)
 
     def fix(self, cutter: Cutter) -> Text | None:
@@ -278,7 +279,7 @@ class _Tried:
     def _used(self, numbers: frozenset[int]) -> frozenset[int]:
         """Of some cutters those that the best plan uses with them at their kindest."""
         plan = self.at_kindest(self.wholly(numbers))
-        return plan.cutters & numbers if plan else numbers
+        return frozenset(cutter.id for cutter in plan.cutters) & numbers if plan else numbers
 
 
 def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) -> ToMeasure:

@@ -8,7 +8,7 @@ from crib.buying.compare import Worth
 from crib.buying.flips import Flip
 from crib.buying.wishes import Wish, WishList
 from crib.buying.worth import Answer
-from crib.planning.advice import Plan
+from crib.planning.advice import AnyPlan
 from crib.render.json import plain
 from crib.shop import Shop
 
@@ -42,7 +42,7 @@ def _flip(flip: Flip) -> dict[str, Any]:
     return {"what": flip.what, "at": flip.at, "below": flip.below, "above": flip.above}
 
 
-def _plan_json(plan: Plan) -> dict[str, Any]:
+def _plan_json(plan: AnyPlan) -> dict[str, Any]:
     return {"way": plan.way, "minutes": plan.minutes, "cost": plan.cost, "scrap_chance": plan.scrap_chance}
 
 
