@@ -18,6 +18,7 @@ from crib.cutters.proposals import Wanted
 from crib.features import draw
 from crib.features.base import Feature, Request
 from crib.findings.message import joined
+from crib.findings.verdicts import Verdict
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
@@ -25,8 +26,8 @@ from crib.machining.draft import Draft
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
 from crib.planning.advice import Advice, AnyPlan, Plan
-from crib.planning.advise import answered, granted, jobs_for
-from crib.planning.again import at_shop, best_with
+from crib.planning.advise import answered, granted, jobs_for, unmade
+from crib.planning.again import at_shop, best_with, with_tools
 from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
 from crib.planning.jobs import Jobs
@@ -56,6 +57,7 @@ class Bench:
     plans: dict[Any, tuple[Request, Best | None]] = field(default_factory=dict, compare=False, repr=False)
     begun: dict[Any, tuple[Asked, Best | None]] = field(default_factory=dict, compare=False, repr=False)
     asked: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
+    grown: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
     known: dict[int, list[Draft]] = field(default_factory=dict, compare=False, repr=False)
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
 
@@ -81,10 +83,13 @@ class Bench:
             self.plans[key] = (request, found)
         return self.plans[key][1]
 
-    def why_none(self, request: Request, most: int | None = None) -> Advice:
-        """The whole answer with what is owned, so many of the refused in full at the `most`."""
-        jobs, _ = self._begun(request, self.shop, [])
-        return answered(jobs, request, self.cutters, 1, most).advice
+    def unmade(self, request: Request) -> Verdict:
+        """The verdict where nothing that is owned makes it."""
+        return unmade(self._begun(request, self.shop, ())[0], self.cutters)
+
+    def why_not(self, request: Request) -> Advice:
+        """The whole answer with what is owned."""
+        return answered(self._begun(request, self.shop, ())[0], request, self.cutters, 1).advice
 
     def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: Sequence[Draft]) -> Best | None:
         jobs, before = self._begun(request, self.shop, known)
@@ -93,10 +98,16 @@ class Bench:
         if jobs[0].down or (jobs[0].question.layers and (shop != self.shop or any(
                 goes_down(cutter, Down.DRILLING) for cutter in more))):
             return find_best(jobs_for(request, (*self.cutters, *more), shop, self.readied), known)
-        return best_with(jobs, before, self._tools(jobs[0], more, shop), known)
+        return best_with(jobs, before, self._with(request, jobs, more, shop), known)
+
+    def _with(self, request: Request, jobs: Asked, more: tuple[Cutter, ...], shop: Shop) -> Asked:
+        """What can be done with more cutters, or in a shop with a collet more: as `jobs`, what can be done without."""
+        place = (id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop, more)
+        if place not in self.grown:
+            self.grown[place] = with_tools(jobs, self._tools(jobs[0], more, shop))
+        return at_shop(self.grown[place], self.shop, jobs)
 
     def _tools(self, jobs: Jobs, more: Sequence[Cutter], shop: Shop) -> list[Tool]:
-        """The tools that there are with more cutters, or in a shop with a collet more."""
         question = jobs.question
         tools = jobs.tools if shop == self.shop else self.readied.held_in(shop, question, jobs.tools)
         return [*tools, *usable(question, more)]

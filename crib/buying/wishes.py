@@ -109,7 +109,7 @@ def _numbered(extra: Extra, place: int) -> Extra:
 def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list[Use]:
     """What each purchase does for a question; and each two, where only both of them make it."""
     before = bench.best(past.request)
-    if before is None and bench.why_none(past.request, 0).answer == Verdict.MEASURE_FIRST:
+    if before is None and bench.unmade(past.request) == Verdict.MEASURE_FIRST:
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
     kinds = {*and_stand_ins(kind for calls in feature_of(past.request).calls_for.values() for kind in calls.kinds)}

@@ -43,7 +43,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
     be got one by one. Raises `CribError` for what `advise` raises it for."""
     work = bench.plan(request)
-    answered = None if work else bench.why_none(request)
+    answered = None if work else bench.why_not(request)
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
     found = _found(request, bench, work, offered, terms, tick)

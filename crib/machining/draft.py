@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
 
+_DRAWN = ("outline", "layers", "dimensions")
+"""What is drawn of a question by its feature, its set-up and what is clear alone."""
+
 
 @dataclass(frozen=True)
 class Question:
@@ -44,6 +47,20 @@ class Question:
     """What can rough a room with round corners that it doesn't go into, the cheapest first."""
     clear: tuple[Layer, ...] = ()
     """What is taken as clear from above besides what the feature says."""
+
+    def but(self, shop: Shop | None = None, opens: frozenset[str] | None = None,
+            roughers: tuple[Rougher, ...] | None = None) -> Question:
+        """The same in another shop, or with other cutters; what is drawn stays drawn."""
+        again = replace(self, shop=shop or self.shop,
+                        rooms_an_end_mill_opens=self.rooms_an_end_mill_opens if opens is None else opens,
+                        roughers=self.roughers if roughers is None else roughers)
+        again.__dict__.update({key: self.__dict__[key] for key in _DRAWN if key in self.__dict__})
+        return again
+
+    @property
+    def has_corners(self) -> bool:
+        """Whether some room is round in its corners, seen from above: there one mill may rough for another."""
+        return bool(self.layers and self.layers.corners)
 
     @cached_property
     def outline(self) -> Outline:

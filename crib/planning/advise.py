@@ -160,6 +160,12 @@ def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence
     return Verdict.MEASURE_FIRST if unsure and could_be(every, kindest) else Verdict.CANNOT
 
 
+def unmade(every: Asked, cutters: Sequence[Cutter]) -> Verdict:
+    """The verdict where there is no plan: whether measuring could bring one."""
+    kindest = [] if every[0].down else at_their_kindest(every[0], cutters)
+    return _answer((), refusals(every, cutters, set(), 0).unsure, every, kindest)
+
+
 def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
     """Every cutter with what isn't known of it at its kindest."""
     question, found = jobs.question, []

@@ -19,11 +19,15 @@ from crib.setups.base import Setup
 from crib.shop import Shop
 
 
-def at_shop(every: Asked, shop: Shop) -> Asked:
-    """The same where an hour is worth something else; what was worked out of the metal stands."""
+def at_shop(every: Asked, shop: Shop, alike: Asked | None = None) -> Asked:
+    """The same where an hour is worth something else; what was worked out of the metal stands. `alike`: the same there
+    with other tools."""
     shop = replace(shop.at_own_pace(), this_time=every[0].question.shop.this_time)
+    is_alike = alike is not None and _is_asked_alike(every, alike)
+    others = alike if alike is not None and is_alike else (None,) * len(every)
     return tuple(jobs if jobs.question.shop == shop else
-                 replace(jobs, question=replace(jobs.question, shop=shop), known=jobs) for jobs in every)
+                 replace(jobs, question=jobs.question.but(shop), known=jobs, alike=other)
+                 for jobs, other in zip(every, others, strict=True))
 
 
 def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
@@ -47,25 +51,20 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
 
 
 def _shut(question: Question) -> Question:
-    return replace(question, rooms_an_end_mill_opens=frozenset())
+    return question.but(opens=frozenset())
 
 
-def best_with(every: Asked, before: Best | None, tools: Sequence[Tool], known: Iterable[Draft] = ()) -> Best | None:
+def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[Draft] = ()) -> Best | None:
     """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
     has a new one in it and is better is looked for."""
-    again, watch = with_tools(every, tools), Watch(patience=PATIENCE)
-    if not _stands(again, every, before):
+    watch = Watch(patience=PATIENCE)
+    stands = before is None or (before.holds and all(
+        tool in again[0] for tool in before.weighed.draft.tools if tool in every[0]))
+    if not stands or not _is_asked_alike(again, every):
         return find_best(again, known, watch)
-    new = frozenset(tool.id for tool in tools if tool not in every[0])
+    new = frozenset(tool.id for tool in again[0].tools if tool not in every[0])
     found = first(again, watch, new=new, before=before) if new else None
     return looked_into(again, *found, known, watch) if found else before
-
-
-def _stands(again: Asked, every: Asked, before: Best | None) -> bool:
-    """Whether all that was worked out stands, and the best plan too."""
-    is_known = len(again) == len(every) and all(one.known is jobs for one, jobs in zip(again, every, strict=True))
-    return is_known and (before is None or (before.holds and all(
-        tool in again[0] for tool in before.weighed.draft.tools if tool in every[0])))
 
 
 def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Best | None:
@@ -73,9 +72,14 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
     has without them. `known`: the same with tools of which some may be among these."""
     again = with_tools(known, tools)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
-    if [_asked(jobs) for jobs in again] != [_asked(jobs) for jobs in every]:
+    if not _is_asked_alike(again, every):
         return better_of(again, than)
     return better_of(again, than, new) if new else None
+
+
+def _is_asked_alike(some: Asked, others: Asked) -> bool:
+    """Whether the same is asked, and the same rooms are opened."""
+    return [_asked(jobs) for jobs in some] == [_asked(jobs) for jobs in others]
 
 
 def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:

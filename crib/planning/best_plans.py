@@ -99,8 +99,9 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
                 return None
             under = before.weighed.key if before and before.is_wide == is_wide else None
             told = Shortlist(least=least, under=under, new=new, watch=watch)
-            if found := next(merged(at_walls(every, is_wide), told, False), None):
-                return found, is_wide
+            for found in merged(at_walls(every, is_wide), told, False):
+                if under is None or found.key < under:
+                    return found, is_wide
     except OutOfPatience:
         pass
     return None

@@ -122,6 +122,9 @@ def _shares(draft: Draft) -> bool:
 _OF_WAY = ids("of_way")
 """Rules whose cautions tell one hole from another; the others go for whatever is drilled there."""
 
+_CENTS_ROUNDED = 1e-6
+"""What a least may be over a cost for being rounded."""
+
 WORTH_TELLING = 1.5
 """A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
 
@@ -157,7 +160,9 @@ class Shortlist:
     def is_over(self, key: Key) -> bool:
         """Whether nothing with this key or a worse one is worth finding. Raises `OutOfPatience`."""
         self.watch.check()
-        if (self.least is not None and key[0] >= self.least) or (self.under is not None and key >= self.under):
+        if self.least is not None and key[0] >= self.least:
+            return True
+        if self.under is not None and (*key[:4], key[4] - _CENTS_ROUNDED, *key[5:]) >= self.under:
             return True
         return self.best is not None and not self.best.draft.is_round and key[:3] > self.best.key[:3]
 

@@ -39,7 +39,8 @@ class Jobs:
     """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
     cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
     `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
-    among these stands. `openers`: an end mill for each room that one opens."""
+    among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
+    `openers`: an end mill for each room that one opens."""
 
     question: Question
     tools: Sequence[Tool]
@@ -49,12 +50,14 @@ class Jobs:
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
+    alike: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
 
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
-        return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None)
+        return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
+                    alike=self.alike.widened if self.alike else None)
 
     @cached_property
     def abilities(self) -> Abilities:
@@ -70,10 +73,9 @@ class Jobs:
         return self.bounds().shares
 
     def bounds(self, new: frozenset[int] = frozenset()) -> Bounds:
-        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least, but where a
-        mill may rough for another: a new one does so for old ones."""
-        known, new = self.known, frozenset() if self.question.roughers else new
-        shares = known.shares if known and known.question is self.question else {}
+        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
+        alike = self.alike or (self.known if self.known and self.known.question is self.question else None)
+        shares = alike.shares if alike else {}
         return Bounds(self.abilities, self.question, shares, new)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:

@@ -110,13 +110,12 @@ def opened(jobs: Jobs) -> Jobs:
     """The same, knowing which rooms an end mill opens where it is cut along, and what roughs one with round corners."""
     if jobs.question.feature.down:
         return jobs
-    known = replace(jobs, question=replace(jobs.question, rooms_an_end_mill_opens=frozenset(jobs.opened_by)),
-                    openers=jobs.opened_by)
-    if not (jobs.question.layers and jobs.question.layers.corners):
+    known = replace(jobs, question=jobs.question.but(opens=frozenset(jobs.opened_by)), openers=jobs.opened_by)
+    if not known.question.has_corners:
         return known
     from crib.planning.closed.roughers import roughers
 
-    return replace(known, question=replace(known.question, roughers=roughers(known)))
+    return replace(known, question=known.question.but(roughers=roughers(known)))
 
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -18,10 +18,10 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.planning.advice import AnyPlan, Plan
-from crib.planning.advise import answered, better_plan, jobs_for
+from crib.planning.advice import AnyPlan
+from crib.planning.advise import better_plan, jobs_for, unmade
 from crib.planning.again import better_with, with_tools
-from crib.planning.best_plans import best_of
+from crib.planning.best_plans import find_best
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, Readied
@@ -150,10 +150,10 @@ class _Tried:
         return jobs_for(self.pending.request, self.cutters, self.shop, self.readied)
 
     @cached_property
-    def best(self) -> Plan | None:
-        """The best plan of now."""
-        found = None if self._is_referred else best_of(self.asked)
-        return found.plan if found else None
+    def best(self) -> AnyPlan | None:
+        """What the best plan of now comes to."""
+        found = None if self._is_referred else find_best(self.asked)
+        return found.gist if found else None
 
     @property
     def _is_referred(self) -> bool:
@@ -171,8 +171,7 @@ class _Tried:
         """The answer of now."""
         if self._is_referred:
             return Verdict.REFER
-        return self.best.answer if self.best else answered(
-            self.asked, self.pending.request, self.cutters, 1, 0).advice.answer
+        return self.best.answer if self.best else unmade(self.asked, self.cutters)
 
     def at_kindest(self, known: frozenset[tuple[int, str]]) -> AnyPlan | None:
         """What the plan comes to that is better than that of now with some unknown sizes (of a cutter's id, by their
