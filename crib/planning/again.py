@@ -25,9 +25,15 @@ def at_shop(every: Asked, shop: Shop, alike: Asked | None = None) -> Asked:
     shop = replace(shop.at_own_pace(), this_time=every[0].question.shop.this_time)
     is_alike = alike is not None and _is_asked_alike(every, alike)
     others = alike if alike is not None and is_alike else (None,) * len(every)
-    return tuple(jobs if jobs.question.shop == shop else
-                 replace(jobs, question=jobs.question.but(shop), known=jobs, alike=other)
+    return tuple(jobs if jobs.question.shop == shop else _at_shop(jobs, shop, other)
                  for jobs, other in zip(every, others, strict=True))
+
+
+def _at_shop(jobs: Jobs, shop: Shop, alike: Jobs | None) -> Jobs:
+    question = jobs.question.but(shop)
+    if question.has_corners:  # what roughs goes by what an hour is worth
+        return opened(Jobs(_shut(question), jobs.tools))
+    return replace(jobs, question=question, known=jobs, alike=alike)
 
 
 def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
@@ -40,7 +46,10 @@ def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
 
 
 def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
-    """What was worked out stands unless other rooms are opened by end mills than before."""
+    """What was worked out stands unless other rooms are opened by end mills than before, or one may rough for another.
+    """
+    if jobs.question.has_corners:
+        return opened(Jobs(_shut(jobs.question), tools))
     there = {id(tool) for tool in tools}
     new = [tool for tool in tools if tool not in jobs]
     shut = [room for room in jobs.opening_rooms if room.name not in jobs.openers]
@@ -51,7 +60,7 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
 
 
 def _shut(question: Question) -> Question:
-    return question.but(opens=frozenset())
+    return question.but(opens=frozenset(), roughers=())
 
 
 def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[Draft] = ()) -> Best | None:
@@ -78,8 +87,8 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
 
 
 def _is_asked_alike(some: Asked, others: Asked) -> bool:
-    """Whether the same is asked, and the same rooms are opened."""
-    return [_asked(jobs) for jobs in some] == [_asked(jobs) for jobs in others]
+    """Whether the same is asked, the same rooms are opened, and no mill may rough for another."""
+    return not some[0].question.has_corners and [_asked(jobs) for jobs in some] == [_asked(jobs) for jobs in others]
 
 
 def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:
