@@ -221,7 +221,8 @@ class Kind:
     cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is neither milling
     nor buried; `bite_mm`: the most that it takes down at once, where its diameter doesn't say that.
     `on_arbor`: whether it has a bore and no shank; `in_chuck`: whether a drill chuck may hold it, for it
-    never cuts on its side. `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't
+    never cuts on its side; `by_hand`: whether a hand turns one down its axis, and no spindle; `sizes`: from and to what
+    it can be set [mm]. `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't
     known). `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
 
     Buying: `proposes`: what could be bought of it. `in_place_of`: kinds that it does the work of. `is_ground_out`:
@@ -241,6 +242,8 @@ class Kind:
     motions: frozenset[Motion] = frozenset()
     down: frozenset[Down] = frozenset()
     in_chuck: bool = False
+    by_hand: Callable[[Cutter], bool] = lambda cutter: False
+    sizes: Callable[[Cutter], tuple[float, float]] = lambda cutter: (cutter.diameter_mm or 0.0,) * 2
     opens: bool = False
     buried: bool = False
     on_arbor: bool = False

@@ -1,7 +1,10 @@
-"""Reamers: they size a hole that is there, with their lead and their sides."""
+"""Reamers: they size a hole that is there, with their lead and their sides. A hand reamer, an adjustable one and an
+expansion one are turned by hand; which of them one is, its note says. An adjustable one goes from its least hole to its
+size."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
@@ -15,16 +18,35 @@ from crib.geometry.silhouette import Silhouette
 LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""
 
+_BY_HAND, _BY_MACHINE = re.compile(r"\b(?:hand|adjustable|adj|expansion)\b"), re.compile(r"\b(?:chucking|machine)\b")
+
 _START, _BODY = 0.8, 38.1
 _OFF_MM = 0.002 * IN
 
 
+def by_hand(cutter: Cutter) -> bool:
+    """Whether it is turned by hand: its lead is long and thin, and under power it grabs."""
+    says = f"{cutter.note or ''} {cutter.marking or ''}".lower()
+    return bool(_BY_HAND.search(says)) and not _BY_MACHINE.search(says)
+
+
+def sizes(cutter: Cutter) -> tuple[float, float]:
+    """From and to what it can be set [mm]: one size, but for an adjustable one."""
+    size = cutter.diameter_mm or 0.0
+    return min(size, cutter.min_hole_mm or size) if by_hand(cutter) else size, size
+
+
+def lead_mm(cutter: Cutter) -> float:
+    """Its lead [mm]; that of a hand reamer is as long as its diameter (common practice)."""
+    return cutter.diameter_mm or LEAD_MM if by_hand(cutter) else LEAD_MM
+
+
 def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The lead, thinner by the stock that it finds, and the body; its end doesn't cut."""
-    size = cutter.diameter_mm or 0.0
+    size, lead = cutter.diameter_mm or 0.0, lead_mm(cutter)
     start = max(size - _START, 0.5 * size)
-    teeth = (*cone("lead", 0.0, LEAD_MM, start, size),
-             cylinder("body", LEAD_MM, max(cutter.length_of_cut_mm or _BODY, LEAD_MM + 1.0), size))
+    teeth = (*cone("lead", 0.0, lead, start, size),
+             cylinder("body", lead, max(cutter.length_of_cut_mm or _BODY, lead + 1.0), size))
     return Silhouette(teeth, teeth, (cylinder("end", 0.0, 0.5, start * 0.9),))
 
 
@@ -65,6 +87,8 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.REAMING}),
     in_chuck=True,
+    by_hand=by_hand,
+    sizes=sizes,
     gauging=Gauging("diameter_mm", _fits),
     proposes=_proposes,
     speech=Speech(

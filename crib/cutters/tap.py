@@ -56,6 +56,7 @@ KIND = Kind(
     motions=frozenset({Motion.DOWN}),
     down=frozenset({Down.TAPPING}),
     in_chuck=True,
+    by_hand=lambda cutter: True,
     keeps_size=True,
     gauging=Gauging("pitch_mm", _fits, ("diameter_mm",), ("diameter_mm",)),
     proposes=_proposes,

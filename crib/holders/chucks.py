@@ -10,7 +10,7 @@ from crib.geometry.silhouette import Part
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Held, Holding
 
-CHUCK = "drill chuck"
+CHUCK, WRENCH = "drill chuck", "tap wrench"
 _GRIP_SHARE, _ACROSS_MM, _BODY_MM, _SLACK = 0.35, 44.45, 100.0, 1e-6
 """The most of a cutter's length that is inside the holder [-], and the body of a half-inch drill chuck: across and as
 long as it counts [mm]. From memory."""
@@ -18,8 +18,10 @@ long as it counts [mm]. From memory."""
 
 def hold_down(cutter: Cutter, holding: Holding) -> Held:
     """What would hold a cutter for coming down its axis: the drill chuck for what may go in it, else a collet. One that
-    cuts a wide floor is better in a collet where there is one."""
+    cuts a wide floor is better in a collet where there is one, and a reamer that is turned by hand in a wrench."""
     shank, kind = cutter.shank_mm or cutter.diameter_mm, kind_of(cutter)
+    if kind.by_hand(cutter) and Down.TAPPING not in kind.down:
+        return Held(True, WRENCH)
     if not kind.in_chuck:
         return hold(cutter, holding)
     if shank is None:
@@ -46,7 +48,7 @@ def over(cutter: Cutter, teeth_mm: float, held: Held, holding: Holding) -> tuple
     """The chuck or the spindle's nose above the cutter, where its length tells how far it stands out; a drill may be
     held by its flutes, anything else not by its teeth, which go so high."""
     long, in_chuck = cutter.overall_length_mm, held.label == CHUCK
-    if long is None:
+    if long is None or held.label == WRENCH:
         return ()
     teeth = 0.0 if Down.DRILLING in kind_of(cutter).down else teeth_mm
     low = max(long - min(GRIP_MM, _GRIP_SHARE * long), teeth, 1.0)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.cutters import goes_down
+from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.handbook.bands import band
-from crib.handbook.reaming import can_follow, outside, window
+from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, outside, outside_by_hand, window
 from crib.machining.cores import lets_by, unlike
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
@@ -93,16 +93,26 @@ def other_ways(cutters: Sequence[Cutter], low_mm: float, high_mm: float, own: Ow
     for cutter in cutters:
         if usable(cutter) and cutter.diameter_mm is not None:
             yield from _way(cutter, drills, low_mm, high_mm, own)
-            if goes_down(cutter, Down.REAMING) and low_mm <= cutter.diameter_mm + REAMED_MM <= high_mm:
-                yield from _bored_and_reamed(cutter, drills, bars, own)
+            if goes_down(cutter, Down.REAMING) and (size := reams_to(cutter, low_mm, high_mm)) is not None:
+                yield from _bored_and_reamed(cutter, size, drills, bars, own)
 
 
-def _bored_and_reamed(reamer: Cutter, drills: Sequence[Cutter], bars: Sequence[Cutter], own: Own) -> Iterator[Hole]:
+def reams_to(reamer: Cutter, low_mm: float, high_mm: float) -> float | None:
+    """The size at which a reamer makes a hole between two sizes, the nearest to their middle that it can be set to
+    [mm]; None where it makes none."""
+    least, most = kind_of(reamer).sizes(reamer)
+    size = min(max((low_mm + high_mm) / 2 - REAMED_MM, least), most)
+    return size if low_mm <= size + REAMED_MM <= high_mm else None
+
+
+def _bored_and_reamed(reamer: Cutter, size: float, drills: Sequence[Cutter], bars: Sequence[Cutter], own: Own
+                      ) -> Iterator[Hole]:
     """A reamer that no drill leaves right, in a bore that does: as much left as the middle of what it takes."""
-    size = reamer.diameter_mm or 0.0
-    if under_reamer(drills, size, own):
+    by_hand = kind_of(reamer).by_hand(reamer)
+    under = under_reamer(drills, size, own, reamer)
+    if under and not (by_hand and outside_by_hand(size, drill_hole(under.diameter_mm or 0.0, own))):
         return
-    bore = size - sum(window(size)) / 2
+    bore = size - sum(BY_HAND_MM if by_hand else window(size)) / 2
     for bar in bars:
         if before := _bored(bar, drills, bore, bore, own):
             label = f"{reamer.label} in a bore by {bar.label}"
@@ -112,8 +122,9 @@ def _bored_and_reamed(reamer: Cutter, drills: Sequence[Cutter], bars: Sequence[C
 
 def _way(cutter: Cutter, drills: Sequence[Cutter], low: float, high: float, own: Own) -> Iterator[Hole]:
     size = cutter.diameter_mm or 0.0
-    if goes_down(cutter, Down.REAMING) and low <= size + REAMED_MM <= high:
-        if under := under_reamer(drills, size, own):
+    if goes_down(cutter, Down.REAMING) and (set_to := reams_to(cutter, low, high)) is not None:
+        size = set_to
+        if under := under_reamer(drills, size, own, cutter):
             yield Hole(cutter, cutter.label, size, size + REAMED_MM, Making.REAM, under.label, 4.0, under,
                        _SPREAD[Making.REAM])
     elif goes_down(cutter, Down.DRILLING) and size <= high:
@@ -157,8 +168,14 @@ def _bored(bar: Cutter, drills: Sequence[Cutter], low: float, high: float, own: 
     return Hole(bar, bar.label, middle, middle, Making.BORE, under.label, 15.0, under, _SPREAD[Making.BORE])
 
 
-def under_reamer(drills: Sequence[Cutter], size: float, own: Own) -> Cutter | None:
+def under_reamer(drills: Sequence[Cutter], size: float, own: Own, reamer: Cutter) -> Cutter | None:
     """The drill that leaves a reamer of a size [mm] most nearly what it wants, and of several the least."""
+    kind = kind_of(reamer)
+    if kind.by_hand(reamer):
+        holes = ((drill_hole(c.diameter_mm or 0.0, own), c) for c in drills)
+        by_hand = [(outside_by_hand(size, hole), size - hole, c.id, c) for hole, c in holes
+                   if can_follow_by_hand(size, hole, kind.sizes(reamer)[0])]
+        return min(by_hand, key=lambda one: one[:3])[3] if by_hand else None
     fitting = [(outside(size, mm), whole_range(own, mm)[1] + mm >= size, size - mm, c) for c in drills
                if (mm := c.diameter_mm) is not None and can_follow(size, mm, drill_hole(mm, own))]
     return min(fitting, key=lambda one: (one[:3], one[3].id))[3] if fitting else None

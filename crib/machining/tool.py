@@ -88,7 +88,7 @@ class Tool:
     @property
     def by_hand(self) -> bool:
         """Whether a hand turns it, and no spindle."""
-        return self.down is Down.TAPPING
+        return self.down is not None and self.kind.by_hand(self.owned)
 
 
 class Descent(NamedTuple):

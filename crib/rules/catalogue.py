@@ -154,6 +154,7 @@ RULES: tuple[Rule, ...] = (
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("HO8", "a drill starts in a spot", (NOTE,), "drilled hole", PRACTICE),
     Rule("HO7", "an end mill follows a drill into a hole", (CAUTION,), "drilled hole", PRACTICE, of_way=True),
+    Rule("HO9", "a hand reamer is turned by hand", (NOTE, REFUSES), "reamed hole", PRACTICE),
     Rule("FB1", "a flat floor comes out as true as it must", (CAUTION,), "flat-bottomed hole", PRACTICE),
     Rule("IG1", "what goes round an axis is turned under the cutter", (REFUSES,), "internal groove", PRACTICE),
     Rule("IG2", "a tooth is set out with the spindle stopped", (WARN,), "internal groove", PRACTICE),

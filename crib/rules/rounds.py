@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters import goes_down
+from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
 from crib.features import KINDS
@@ -14,7 +14,7 @@ from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
 from crib.handbook.boring import CAUTION_OVER, CHATTERS_MM, FREE_CUTTING, STOP_OVER
-from crib.handbook.reaming import CUTS_OVER_MM, outside, window
+from crib.handbook.reaming import BY_HAND_MM, CUTS_OVER_MM, outside, outside_by_hand, window
 from crib.holders.chucks import CHUCK
 from crib.machining.chain import Chain
 from crib.machining.holes import MILLED, Hole
@@ -22,7 +22,7 @@ from crib.machining.methods.base import Cut
 from crib.machining.methods.down_the_axis.boring import stands_out
 from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
 from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep
-from crib.machining.own_holes import own_band, whole_range
+from crib.machining.own_holes import oversize, own_band, whole_range
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
 from crib.shop import Own
@@ -165,6 +165,9 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
     if hole is None or drill is None or hole.bored:
         return
     size = hole.diameter_mm
+    if hole.cutter and kind_of(hole.cutter).by_hand(hole.cutter):
+        yield from _left_by_hand(chain, hole, drill)
+        return
     least, most = window(size)
     if outside(size, drill):
         has, low = apart(size - drill, least, 4)
@@ -177,6 +180,33 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
         has, low = apart(widest, size, 4)
         yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
                                                  "it before the reamer goes in", before=hole.before, has=has, low=low))
+
+
+def _left_by_hand(chain: Chain, hole: Hole, drill: float) -> Iterator[Finding]:
+    """The same of a reamer that is turned by hand: it goes by the hole that is there."""
+    own, size = chain.question.shop.own, hole.diameter_mm
+    made = drill + oversize(own, drill)[0]
+    is_set = kind_of(hole.cutter).sizes(hole.cutter)[0] < size - _SLACK if hole.cutter else False
+    if not is_set and outside_by_hand(size, made):
+        least, most = BY_HAND_MM
+        has, low = apart(size - made, least, 4)
+        what = "it may rub and not clean up" if size - made < least else "hard to turn, and it tears: bore it first"
+        yield Finding("HO1", Grade.CAUTION, said("{before} makes a hole that leaves {has} on diameter, a hand reamer "
+                                                 "takes {low} to {high}: {what}", before=hole.before, has=has, low=low,
+                                                 high=Mm(most, places=4), what=what))
+    if (widest := drill + whole_range(own, drill)[1]) > size - _SLACK:
+        has, low = apart(widest, size, 4)
+        yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
+                                                 "it before the reamer goes in", before=hole.before, has=has, low=low))
+
+
+def by_hand(chain: Chain) -> Iterator[Finding]:
+    """HO9: a hand reamer is turned by hand."""
+    for tool, cut in _strokes(chain):
+        if cut.role is Role.REAM and tool.by_hand:
+            yield Finding("HO9", Grade.NOTE, said("{cutter} is turned by hand, the spindle off: under power its long "
+                                                  "lead grabs and it breaks", cutter=tool.owned.label),
+                          cutter_id=tool.id)
 
 
 def not_bored(chain: Chain) -> Iterator[Finding]:
@@ -303,5 +333,5 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (known, not_bored, holds, left_to_ream, pilots, heads, sealing, wide_teeth, webs, flutes, bars, deep, large,
-         from_solid, unspotted, metal, sideways)
+RULES = (known, not_bored, holds, left_to_ream, by_hand, pilots, heads, sealing, wide_teeth, webs, flutes, bars, deep,
+         large, from_solid, unspotted, metal, sideways)

@@ -223,6 +223,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
             HOLE.but(drill(0.75, shank_mm=12.7), drill(0.25, number=2), diameter="3/4+.015-0")),
     "HO8": (HOLE, HOLE.but(drill(), some("spot-drill", 0.375, id=8, angle_deg=90.0))),
     "HO7": (HOLE.but(mill(0.25)), HOLE),
+    "HO9": (REAM.but(drill(0.242), some("reamer", 0.25, id=2, flutes=6, note="hand"), through="yes"), REAM),
     "RE3": (BORED.but(depth="2"), BORED),
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),

@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from crib.cutters import goes_down
+from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
-from crib.cutters.reamer import LEAD_MM
+from crib.cutters.reamer import LEAD_MM, lead_mm
 from crib.features.rounds import HOLE
-from crib.findings.message import said
+from crib.findings.message import Mm, Text, said
+from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
 from crib.machining.draft import Question
-from crib.machining.holes import Hole, drill_hole
+from crib.machining.holes import Hole, drill_hole, drilled_hole
 from crib.machining.methods.base import Cut, Job
 from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
+from crib.records import replace
 
 LARGE_MM, PILOT = 12.7, (0.2, 0.5)
 """Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common
@@ -46,6 +48,8 @@ def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cut
     where one of the cutters is for it; none where a cutter for it can't be used."""
     if hole.cutter is None:
         return ()
+    if hole.way is Making.REAM and kind_of(hole.cutter).by_hand(hole.cutter):
+        return tuple(_by_hand(question, hole, full_mm, cutters)) if through else ()
     full_mm += LEAD_MM if hole.way is Making.REAM else 0.0
     before: tuple[Job, ...] = ()
     if hole.first is not None and hole.first.diameter_mm is not None:
@@ -71,6 +75,40 @@ def hole_jobs(question: Question, hole: Hole, full_mm: float, through: bool, cut
     if hole.way is Making.DRILL:
         before = tuple(pilot(question, cutters, last, full_mm, through))
     return (*before, stroke(last, role, HOLE, -tip(last, full_mm, through), says))
+
+
+def _by_hand(question: Question, hole: Hole, full_mm: float, cutters: Sequence[Cutter]) -> Iterator[Job]:
+    """A reamer that is turned by hand, after the hole that is drilled, or bored, for it: its turns, and where it is set
+    out, how often and to what at last. Its lead goes through the far side."""
+    if hole.cutter is None or (reamer := tool_for(question, hole.cutter, Down.REAMING, hole.diameter_mm,
+                                                  hole.expected_mm)) is None:
+        return
+    before = _before_a_hand(question, hole, full_mm, cutters)
+    if not before:
+        return
+    yield from before
+    least, most = reamer.kind.sizes(reamer.owned)
+    made = before[-1].cuts[-1].diameter_mm or 2 * before[-1].tool.form.radius / 1e6
+    times = settings_by_hand(hole.diameter_mm, made, least)
+    says: Text = "by hand, the spindle off: tap wrench, a centre in the spindle on its end; never turn it back"
+    if least < most:
+        says = said("{says}; set it out in {times} settings, at last to {size}: a trial hole or a ring tells",
+                    says=says, times=times, size=Mm(hole.diameter_mm, places=4))
+    deep = full_mm + lead_mm(hole.cutter) + THROUGH_MM
+    yield stroke(reamer, Role.REAM, HOLE, -deep, says, turns=times * deep / HAND_FEED_MM)
+
+
+def _before_a_hand(question: Question, hole: Hole, full_mm: float, cutters: Sequence[Cutter]) -> tuple[Job, ...]:
+    """What makes the hole for it."""
+    if hole.bored:
+        return hole_jobs(question, hole.bored, full_mm, True, cutters)
+    drill = hole.first
+    if drill is None or drill.diameter_mm is None:
+        return ()
+    hole = drilled_hole(drill, drill.label, drill.diameter_mm, question.shop.own)
+    jobs = hole_jobs(question, hole, full_mm, True, cutters)
+    return (*jobs[:-1], *(replace(job, cuts=(replace(job.cuts[0], says="drill under size first"),))
+                          for job in jobs[-1:]))
 
 
 def pilot(question: Question, cutters: Sequence[Cutter], drill: Tool, full_mm: float, through: bool) -> Iterator[Job]:

@@ -15,7 +15,7 @@ from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
-from crib.handbook.reaming import can_follow, window
+from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, window
 from crib.holders.chucks import hold_down
 from crib.holders.heads import is_head
 from crib.machining.chain import Chain
@@ -31,6 +31,7 @@ from crib.machining.holes import (
     drilled,
     goes_under,
     other_ways,
+    reams_to,
     usable,
 )
 from crib.machining.methods.base import Limit
@@ -139,17 +140,23 @@ class PlainHoles:
     def _reams(self) -> float | None:
         """The size of the first reamer that cuts inside the limits [mm]."""
         return next((c.diameter_mm for c in self.cutters if goes_down(c, Down.REAMING) and c.diameter_mm is not None
-                     and usable(c) and is_within(c.diameter_mm + REAMED_MM, self.asked.diameter)), None)
+                     and usable(c) and not kind_of(c).by_hand(c)
+                     and is_within(c.diameter_mm + REAMED_MM, self.asked.diameter)), None)
 
     def _reamer(self, cutter: Cutter, across: float) -> Limit | None:
         """A reamer that cuts outside the limits, or that no drill leaves enough, and not too much, to take."""
-        size, cuts = self.asked.diameter, across + REAMED_MM
+        size, by_hand = self.asked.diameter, kind_of(cutter).by_hand(cutter)
+        least, most = kind_of(cutter).sizes(cutter)
+        across = reams_to(cutter, size.lo, size.hi) or min((least, most), key=lambda mm: abs(mm - size.mid))
+        cuts = across + REAMED_MM
         if not is_within(cuts, size):
             limit, word, _ = limit_of(cuts, size)
             made, bound = apart(cuts, limit, 4)
             low, high = (Mm(mm - REAMED_MM, places=4) for mm in (size.lo, size.hi))
             return Limit("SZ3", said("cuts {made}, {word}, {bound}", made=made, word=word, bound=bound), cuts, limit,
                          said("a reamer of {low} to {high}", low=low, high=high), abs(cuts - limit))
+        if by_hand:
+            return self._by_hand(across, least)
         fitting = [c for c in self._drills if can_follow(across, c.diameter_mm or 0.0, self._hole(c))]
         if fitting:
             return self._too_short(fitting)
@@ -160,6 +167,23 @@ class PlainHoles:
         has = "none" if near is None else said("{near} as the nearest", near=Mm(near, places=4))
         return Limit("HO1", said("it wants {under} before it, and the crib has {has}", under=under, has=has), near,
                      least if near is None or near < least else most, said("{under} first", under=under), 0.0)
+
+    def _by_hand(self, across: float, settable: float) -> Limit | None:
+        """A reamer that is turned by hand, for which no drill makes the hole; its lead doesn't leave a blind one to size."""
+        if not self.asked.through:
+            return Limit("HO9", "turned by hand it leaves the bottom of a blind hole as narrow as its lead", fix="a "
+                         "chucking reamer", short=0.0)
+        fitting = [c for c in self._drills if can_follow_by_hand(across, self._hole(c), settable)]
+        if fitting:
+            return self._too_short(fitting)
+        least, most = (across - stock for stock in reversed(BY_HAND_MM))
+        hole = said("a hole of {least} to {most}", least=Mm(least, places=4), most=Mm(most, places=4))
+        holes = [self._hole(c) for c in self._drills]
+        near = min(holes, key=lambda mm: max(least - mm, mm - most), default=None)
+        has = "no drill here makes one" if near is None else (
+            said("the nearest that a drill here makes is {near}", near=Mm(near, places=4)))
+        return Limit("HO1", said("by hand it wants {hole} before it, and {has}", hole=hole, has=has), near,
+                     least if near is None or near < least else most, said("{hole} first", hole=hole), 0.0)
 
     def _end_mill(self, cutter: Cutter, across: float) -> Limit | None:
         """An end mill that would be plunged: its size, and whether it cuts to its middle."""
