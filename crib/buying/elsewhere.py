@@ -42,7 +42,7 @@ def regrinds(cutters: Sequence[Cutter], shop: Shop) -> Iterator[tuple[Offer, Cut
 def without_twice(found: Sequence[Worth]) -> tuple[Worth, ...]:
     """None of the plans in which a cutter is at the grinder's and at the bench."""
     def is_twice(worth: Worth) -> bool:
-        ids = {cutter.id for cutter in worth.plan.cutters}
+        ids = {int(cutter.id) for cutter in worth.plan.cutters}
         return any(number >= _FROM and number - _FROM in ids for number in ids)
 
     return tuple(worth for worth in found if not is_twice(worth))

@@ -263,10 +263,10 @@ def worths(request: Request, bench: Bench, work: AnyPlan | None, among: Iterable
 
 
 def _uses(plan: AnyPlan, extra: Extra, work: AnyPlan | None) -> bool:
-    ids = {cutter.id for cutter in plan.cutters}
+    ids = {int(cutter.id) for cutter in plan.cutters}
     if extra.cutters:
         return bool(ids & {cutter.id for cutter in extra.cutters})
-    return work is None or ids != {cutter.id for cutter in work.cutters}
+    return work is None or ids != {int(cutter.id) for cutter in work.cutters}
 
 
 def _worth(offer: Offer, plan: AnyPlan, work: AnyPlan | None, stake: Stake, waiting: float) -> Worth:

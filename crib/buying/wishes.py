@@ -134,7 +134,7 @@ def _making(bench: Bench, past: Past, among: Sequence[Extra], places: frozenset[
         return bench.best(past.request, Extra(among[min(some)].offer, cutters)) if some else None
 
     def likely(some: frozenset[int]) -> frozenset[int]:
-        used = {cutter.id for cutter in found.cutters} if (found := plan(some)) else set()
+        used = {int(cutter.id) for cutter in found.cutters} if (found := plan(some)) else set()
         return frozenset(place for place in some if used & {cutter.id for cutter in among[place].cutters})
 
     sets = turning_sets(lambda some: plan(some) is not None, likely, places, lambda: len(asked) >= _MOST_ASKED)

@@ -76,6 +76,14 @@ _KNOWN: dict[tuple[tuple[object, ...], str], str] = {}
 _MOST_KNOWN = 8192
 
 
+def of_end(item: Cutter, end: Cutter) -> str:
+    """The name of one end of a double-ender: by its size, where that sets it apart, else by its state."""
+    units = str(item.__dict__.get("_units", "in"))
+    sizes = {_across(one, units, False) for one in item.ends}
+    apart = _across(end, units, False) if len(sizes) > 1 else "better" if end.condition == "unknown" else end.condition
+    return f"{item.label}, its {apart} end"
+
+
 def _named(cutter: Cutter, units: str) -> str:
     try:
         return label(cutter, units)

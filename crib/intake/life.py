@@ -29,6 +29,9 @@ _STATES = {"dull": "dull|blunt|worn", "chipped": "chipped|nicked", "burnt": "bur
 _HELP = ("lent to NAME, back, lost, found, scrapped, moved to B3, reground .4875, measured .498, sharpened, dull or "
          "chipped")
 
+_ENDS = {"one": (0,), "first": (0,), "other": (1,), "second": (1,), "both": (0, 1)}
+_SAME_MM = 0.01
+
 WAS_IT_GROUND = "diameter may be less now: mic it, if the flutes were ground"
 """What to ask of a cutter that was sharpened; it goes when a diameter is said."""
 
@@ -178,6 +181,29 @@ def _state(state: str) -> Callable[[_Said], Told]:
     return tell
 
 
+def _end_state(said: _Said) -> Told:
+    """The state of one end of a double-ender, or of both. Raises `CribError` where there is no such end."""
+    cutter, which = said.cutter, said.parts["which"].lower()
+    state = next(state for state, words in _STATES.items() if re.fullmatch(words, said.parts["state"], re.IGNORECASE))
+    if len(cutter.ends) < 2:
+        raise CribError("now", f"no. {cutter.id} has one end as far as is known", which, state)
+    ends = tuple(end.but(condition=state) if place in _ends_meant(said, which) else end
+                 for place, end in enumerate(cutter.ends))
+    return Told(cutter.but(ends=ends, condition=ends[0].condition), {}, f"{which} end{'s' * (which == 'both')} {state}")
+
+
+def _ends_meant(said: _Said, which: str) -> tuple[int, ...]:
+    """The places of the ends that are meant: by their order, or by their size."""
+    if which in _ENDS:
+        return _ENDS[which]
+    mm, ends = read_value("diameter_mm", which, said.units), said.cutter.ends
+    found = tuple(place for place, end in enumerate(ends) if abs((end.diameter_mm or 0.0) - mm) < _SAME_MM)
+    if len(found) != 1:
+        raise CribError("now", f"no. {said.cutter.id} has {len(found) or 'no'} ends of {which}", which,
+                        "the first end, the other end, both ends")
+    return found
+
+
 def _without(keys: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(key for key in keys if key != "diameter_mm")
 
@@ -197,5 +223,7 @@ _DEEDS: tuple[tuple[str, Callable[[_Said], Told]], ...] = (
      _reground),
     (rf"(?:(?P<what>diameter|face|neck|reach|shank|length[ -]of[ -]cut|bore|tip|corner[ -]radius)s? )?"
      rf"(?:(?:is|mikes|miked|measures|measured|mics) )+{_SIZE}", _measured),
+    (r"(?:the |its |on )?(?P<which>one|first|other|second|both|[#.\d][^\s,;]*)(?: ends?| sides?)"
+     rf"(?: (?:is|are|was|were|got|came|has gone|now))* (?P<state>{'|'.join(_STATES.values())})(?: now)?", _end_state),
     *((_IS + rf"(?:{words})(?: now| again)?", _state(state)) for state, words in _STATES.items()),
 )

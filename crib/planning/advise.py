@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
+from crib.cutters.two_ends import each_end
 from crib.features import KINDS, draw
 from crib.features.base import Feature, Request
 from crib.findings.verdicts import Verdict
@@ -69,9 +70,9 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     assumed = _taken_for_granted(request, every[0].question.material, every[0].question.shop)
     proved = proved_plans(every, most, watch)
     plans = tuple(_with(p.plan, assumed) for p in proved)
-    used = {cutter.id for plan in plans for cutter in plan.cutters}
+    used = {int(cutter.id) for plan in plans for cutter in plan.cutters}
     was_stopped = watch is not None and watch.stopped
-    refused = Refused(0, (), False) if was_stopped else refusals(every, cutters, used, most_refused)
+    refused = Refused(0, (), False) if was_stopped else refusals(every, each_end(cutters), used, most_refused)
     question, down = every[0].question, every[0].down
     kindest = [] if plans or down else at_their_kindest(every[0], cutters)
     answer = _answer(plans, refused.unsure, every, kindest)
@@ -119,7 +120,7 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Asked:
     """What these cutters can do for a feature."""
-    return asked_of(*_drawn(request, shop), cutters, readied)
+    return asked_of(*_drawn(request, shop), each_end(cutters), readied)
 
 
 def _drawn(request: Request, shop: Shop) -> tuple[Feature, Material, Shop]:

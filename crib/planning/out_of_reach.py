@@ -38,5 +38,5 @@ def would_do(request: Request, answer: Verdict, cutters: Sequence[Cutter], away:
     there = {cutter.id for cutter in cutters}
     more = [cutter.but(count=1) for number, (cutter, _) in gone.items() if number not in there]
     plan: Plan | None = better_plan(request, [*cutters, *more], shop, answer) if more else None
-    used = [] if plan is None else [cutter for cutter in plan.cutters if cutter.id not in there]
-    return tuple(OutOfReach(cutter, gone[cutter.id][1].words, plan.answer) for cutter in used) if plan else ()
+    used = [] if plan is None else [cutter for cutter in plan.cutters if int(cutter.id) not in there]
+    return tuple(OutOfReach(cutter, gone[int(cutter.id)][1].words, plan.answer) for cutter in used) if plan else ()

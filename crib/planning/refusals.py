@@ -3,7 +3,7 @@ once more with that change made."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import ceil, floor, inf
 
 from crib.cutters import kind_of
@@ -65,10 +65,20 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else _undone(every)
     found = [(rank, cutter) for cutter in cutters
-             if cutter.id not in used and (rank := _nearest(every, cutter, wanting))]
+             if int(cutter.id) not in used and (rank := _nearest(every, cutter, wanting))]
     found.sort(key=lambda ranked: ranked[0])
+    found = list(_once(found))
     told = (_told(every, rank, cutter, wanting) for rank, cutter in found[:most])
     return Refused(len(found), tuple(one for one in told if one), any(rank.unsure for rank, _ in found))
+
+
+def _once(found: Iterable[tuple[_Rank, Cutter]]) -> Iterator[tuple[_Rank, Cutter]]:
+    """Of a double-ender the end that comes nearest."""
+    told: set[int] = set()
+    for rank, cutter in found:
+        if int(cutter.id) not in told:
+            told.add(int(cutter.id))
+            yield rank, cutter
 
 
 def _undone(every: Sequence[Jobs]) -> frozenset[str]:

@@ -37,7 +37,12 @@ class RefusedDown:
         for cutter in self.jobs.cutters:
             if cutter.id not in told.keys() | able and (refusal := self._by_itself(cutter)):
                 told[cutter.id] = refusal
-        return tuple(sorted(told.values(), key=lambda one: (one.short_mm, one.cutter.id)))
+        used = {int(number) for number in able}
+        found = sorted((one for one in told.values() if int(one.cutter.id) not in used),
+                       key=lambda one: (one.short_mm, one.cutter.id))
+        nearest = {number: next(one for one in found if int(one.cutter.id) == number)
+                   for number in dict.fromkeys(int(one.cutter.id) for one in found)}
+        return tuple(nearest.values())
 
     @property
     def says(self) -> Text:

@@ -11,13 +11,13 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.cutters.reamer import by_hand, sizes
-from crib.units.words import words as spelt
 from crib.handbook.bands import drill_mean
-from crib.intake.shorthand import read_line
 from crib.intake.shorthand import Shop as Spoken
+from crib.intake.shorthand import read_line
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import BoringHead, Shop
+from crib.units.words import words as spelt
 
 INCH = 25.4
 SHOP = Shop(boring_heads=(BoringHead(12.7, 9.0, 90.0),))
@@ -90,7 +90,7 @@ def test_an_adjustable_one_makes_every_size_of_its_range_and_no_other(thou: int)
     drills = [drill(2, (thou - 12) / 1000), drill(3, 0.460)]
     plans = asked(*drills, reamer(17 / 32, "hand; adjustable", 15 / 32), diameter=size).plans
     reamed = [plan for plan in plans if plan.passes[-1].role == "ream"]
-    fits = 15 / 32 + 0.0003 <= low + 0.001 and low <= 17 / 32 + 0.0003
+    fits = low + 0.001 >= 15 / 32 + 0.0003 and low <= 17 / 32 + 0.0003
     assert bool(reamed) is fits
     for plan in reamed:
         turned = [one for one in plan.passes if one.role == "ream"]

@@ -9,6 +9,7 @@ from typing import Any
 
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.cutters.two_ends import STATES
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_value
 from crib.intake.build import build
@@ -233,7 +234,7 @@ def _single(slip: Slip, one: _One, doubts: tuple[doubt.Doubt, ...]) -> tuple[Tak
 
 def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
     values = {key: value for key, value in slip.values.items() if value is not None}
-    two, both = values.get("two_ends"), values.get("double_ended")
+    two, both, states = values.get("two_ends"), values.get("double_ended"), values.get("one_end", [])
     slip.values = values
     drop_auxiliary(slip)
     if slip.notes:
@@ -248,7 +249,16 @@ def _built(slip: Slip, kind: str, shop: Shop) -> Cutter:
         cutter = build(values, shop.currency, (*slip.doubts.values(), *slip.looks))
     except CribError as error:
         raise _no_size(slip, error, kind) from error
-    return cutter.but(ends=_ends(cutter, slip, two)) if two or both else cutter
+    if not (two or both):
+        return cutter
+    ends = _ends(cutter, slip, two)
+    if not states:
+        return cutter.but(ends=ends)
+    if two:
+        return cutter.but(ends=ends, questions=(*cutter.questions, f"which end is {states[0]}?"))
+    conditions = sorted((*states, cutter.condition)[:2], key=STATES.index)
+    return cutter.but(ends=tuple(end.but(condition=state) for end, state in zip(ends, conditions, strict=True)),
+                      condition=conditions[0])
 
 
 def _ends(cutter: Cutter, slip: Slip, two: list[str] | None) -> tuple[Cutter, ...]:

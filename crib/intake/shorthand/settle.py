@@ -8,12 +8,13 @@ from crib.cutters import KINDS, in_doubt
 from crib.cutters.speech import Angle, Order, Speech
 from crib.intake.shorthand.aside import set_off
 from crib.intake.shorthand.slip import Slip
+from crib.intake.shorthand.vocabulary import CONDITIONS
 from crib.units import NM, nm
 
 _AUXILIARY = ("per_foot", "for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
     "neck_length",
     "separated", "range",
-              "insert", "double_ended", "two_ends")
+              "insert", "double_ended", "two_ends", "one_end")
 
 
 def settle(slip: Slip, kind: str) -> None:
@@ -127,9 +128,20 @@ def _angle(slip: Slip, sort: Angle | None) -> None:
 
 def double_ended(slip: Slip) -> None:
     """Note whether it has two ends, which counts as one cutter."""
-    if slip.take("de"):
+    states = []
+    while found := slip.take(r"oneend ([a-z ]+?)(?= oneend|[,;.¦]|$| and)"):
+        states.append(found[1].strip())
+    if states:
+        slip.values["one_end"] = [end_state(each) for each in states]
+    if slip.take("de") or states:
         slip.values["double_ended"] = True
     slip.take("se")
+
+
+def end_state(said: str) -> str:
+    """The condition of an end as it is said; one that is broken off is chipped at the best."""
+    found = (state for pattern, state in CONDITIONS if re.fullmatch(pattern, said))
+    return next(found, "used" if said in ("ok", "fine") else "chipped")
 
 
 def fit(slip: Slip) -> None:

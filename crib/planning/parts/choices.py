@@ -173,7 +173,7 @@ def choices_of(every: Asked, shop: Shop, watch: Watch | None = None, all_of_them
         if watch:
             watch.ran_out = True
     some = sorted(first.values(), key=_standing)
-    used = frozenset(tool.id for weighed in some for tool in weighed.draft.tools)
+    used = frozenset(int(tool.id) for weighed in some for tool in weighed.draft.tools)
     return Found(tuple(map(made, some) if all_of_them else _non_dominated(some)), used)
 
 

@@ -59,7 +59,7 @@ def done_before(part: Part, requests: Mapping[str, Request], cutters: Sequence[C
         if not number:
             continue
         able = tuple(one for one in fitting
-                     if all(now.get(go.tool.id) == then.get(go.tool.id) for go in one.goes[number:]))
+                     if all(now.get(int(go.tool.id)) == then.get(int(go.tool.id)) for go in one.goes[number:]))
         begun[placed.name], choices[placed.name] = number, able
         some = [Turn(placed.name, Way(fitting[0], lie), at, True) for at in range(number)]
         turns |= {turn.key: turn for turn in some}

@@ -169,7 +169,7 @@ class PlainHoles:
                      least if near is None or near < least else most, said("{under} first", under=under), 0.0)
 
     def _by_hand(self, across: float, settable: float) -> Limit | None:
-        """A reamer that is turned by hand, for which no drill makes the hole; its lead doesn't leave a blind one to size."""
+        """A reamer that is turned by hand, for which no drill makes the hole; its lead leaves no blind one to size."""
         if not self.asked.through:
             return Limit("HO9", "turned by hand it leaves the bottom of a blind hole as narrow as its lead", fix="a "
                          "chucking reamer", short=0.0)
