@@ -45,7 +45,7 @@ def label(cutter: Cutter, units: str, exact: bool = False) -> str:
     with tenths of a thou, whatever it is."""
     kind = kind_of(cutter.kind)
     ball = _is_ball(cutter)
-    words = ("ball " if ball else "") + kind.words
+    words = ("ball " if ball else "") + (kind.called(cutter) or kind.words)
     name = " ".join(part for part in (_size(cutter, kind, units, exact), words) if part)
     skip = {"corner_radius_mm"} if ball else set()
     if "face_mm" in kind.shown_keys:
@@ -60,7 +60,7 @@ def named(cutter: Cutter, units: str) -> str:
     once."""
     if cutter.ends:
         return _named(cutter, units)
-    place = (_by(cutter.__dict__), units)
+    place = (_by(cutter.__dict__), units, kind_of(cutter.kind).called(cutter))
     if place not in _KNOWN:
         if len(_KNOWN) >= _MOST_KNOWN:
             _KNOWN.clear()
@@ -72,7 +72,7 @@ _by = itemgetter(*(key for key in CUTTER_KEYS if key not in (
     "id", "label", "count", "drawer", "note", "away", "questions", "price", "currency", "condition", "marking")))
 """Of the fields of a cutter what it could be named by."""
 
-_KNOWN: dict[tuple[tuple[object, ...], str], str] = {}
+_KNOWN: dict[tuple[tuple[object, ...], str, str], str] = {}
 _MOST_KNOWN = 8192
 
 

@@ -41,7 +41,7 @@ def draw(request: Request) -> Feature:
             Dimension("step width", "width", width, ("step wall",)),
             Dimension("step depth", "depth", depth, ("floor",)),
         ),
-        calls_for={"step": CallsFor(("end-mill",))},
+        calls_for={"step": CallsFor(("end-mill", "face-mill"))},
     )
 
 

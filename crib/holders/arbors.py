@@ -44,7 +44,10 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
 
 def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
     """The flanges on both sides of the cutter, the arbor above, and the noses. A flange stays off the work by as much
-    beside it as above or below it. Of a kind that draws its own arbor the spindle's nose alone."""
+    beside it as above or below it. Of a kind that draws its own arbor the spindle's nose alone; on the end of a stub
+    arbor the shoulder above."""
+    if kind_of(cutter).on_stub:
+        return _stub(cutter, arbor, holding)
     if not kind_of(cutter).on_arbor:
         return noses(above_shank(cutter), "", None, 0.0, holding)
     face, clear = cutter.face_mm or 0.0, holding.clear
@@ -56,3 +59,16 @@ def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
     )
     stem = (cylinder("arbor", top, low, arbor.bore, clear.neck, clear.end),) if low > top else ()
     return (*flanges, *stem, *noses(low, "arbor nose", arbor.nose, NOSE_TALL_MM, holding))
+
+
+def _stub(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
+    """The shoulder that drives the cutter, no wider than it, as high as the arbor stands out, and the noses."""
+    from crib.cutters.base import Clearances
+
+    form = kind_of(cutter).form
+    drawn = form(cutter, Clearances()) if form else None
+    low = max((part.high for part in (*drawn.sure, *drawn.clear)), default=0) / 1e6 if drawn else 0.0
+    high = low + (arbor.reach or STANDS_OUT_MM)
+    shoulder = min(arbor.flange, cutter.diameter_mm or arbor.flange)
+    stem = cylinder("arbor shoulder", low, high, shoulder, holding.clear.neck, holding.clear.end)
+    return (stem, *noses(high, "arbor nose", arbor.nose, NOSE_TALL_MM, holding))
