@@ -224,7 +224,8 @@ class Kind:
     screw lies in its lower face; `called`: what one of them is called where that isn't what the kind is; `in_chuck`:
     whether a drill chuck may hold it, for it never cuts on its side; `by_hand`: whether a hand turns one down its axis,
     and no spindle; `sizes`: from and to what it can be set [mm]. `cautions`: what it can do to hands and
-    eyes in a group of metals (empty where that isn't known). `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
+    eyes in a group of metals (empty where that isn't known). `is_plain`: whether it is drawn as one piece from end to
+    end, without teeth on a shank.
 
     Buying: `proposes`: what could be bought of it. `in_place_of`: kinds that it does the work of. `is_ground_out`:
     whether a grinding service takes it, and it cuts to its size again, a little smaller. `is_ground_from_blanks`:

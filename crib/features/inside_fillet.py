@@ -47,7 +47,8 @@ def draw(request: Request) -> Feature:
             *((Dimension("fillet step width", "face", width, ()),) if "width" in request.sizes else ()),
             *((Dimension("fillet step depth", "depth", depth, ()),) if "depth" in request.sizes else ()),
         ),
-        calls_for={"step": CallsFor(("end-mill",)), "fillet": CallsFor(("end-mill",), corner=(radius.lo, radius.hi))},
+        calls_for={"step": CallsFor(("end-mill",)),
+                   "fillet": CallsFor(("end-mill", "form-cutter"), corner=(radius.lo, radius.hi))},
     )
 
 

@@ -73,3 +73,26 @@ def test_a_ball_larger_than_the_fillet_does_not_go_in() -> None:
 def test_a_fillet_larger_than_its_step_is_said_in_one_sentence(texts: dict[str, str]) -> None:
     with pytest.raises(CribError, match="doesn't go into a step"):
         draw(read_request("inside-fillet", {"radius": "3/16"} | texts, SHOP, "in"))
+
+
+CONVEX = Cutter(9, "form-cutter", "convex", radius_mm=IN / 8, diameter_mm=2.25 * IN, face_mm=IN / 4, bore_mm=IN,
+                material="hss", condition="sharp", note="convex")
+
+
+def test_a_convex_cutter_on_an_arbor_makes_a_cove_and_no_round() -> None:
+    """Its lower quarter is the cove's. Where the step goes on under its flange, it can't get down: geometry, the flange
+    of a 1 in bore is 1-3/4 across, so that it stands 1/4 behind the rim."""
+    cove = asked(CONVEX, radius="1/8+.002-.002").advice
+    assert cove.answer == "extra passes" and cove.plans[0].proof.left_mm == cove.plans[0].proof.gouge_mm == 0.0
+    assert not asked(CONVEX, radius="1/8+.002-.002", width="3/8", depth="1/8").advice.plans
+    assert not asked(CONVEX.but(radius_mm=IN / 16, face_mm=IN / 8), radius="1/8+.002-.002").advice.plans
+    assert not asked(CONVEX.but(note="concave", face_mm=IN / 2), radius="1/8+.002-.002").advice.plans
+
+
+@pytest.mark.parametrize("which, says", [("convex", "makes hollows"), ("concave", "both edges of what is 1/4 thick")])
+def test_neither_convex_nor_concave_rounds_one_edge(which: str, says: str) -> None:
+    """A concave cutter's other half stands in the wall below the edge: geometry."""
+    texts = {"radius": "1/8", "length": "3", "material": "1018"}
+    one = CONVEX.but(note=which, face_mm=IN / 2 if which == "concave" else IN / 4)
+    advice = advise(read_request("corner-round", texts, SHOP, "in"), (one,), SHOP).advice
+    assert not advice.plans and says in spelt(advice.refused[0].says)

@@ -8,7 +8,7 @@ from math import atan2, cos, degrees, pi, sin
 
 from crib.cutters.base import Motion
 from crib.findings.finding import NO_CHANGE, Figure
-from crib.findings.message import said
+from crib.findings.message import InWords, said
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
@@ -49,6 +49,12 @@ def limits(a: Attempt) -> Iterator[Limit]:
         yield Limit("SZ3", says, has, near, "one of {needs} would do", abs(has - near), "radius_mm", has < low,
                     holds=low - 1e-6 <= has <= high + 1e-6)
         return
+    waist = _waist(a.tool)
+    both = said("it is hollow between two full sides: beside this edge the other half would cut into the wall; it "
+                "rounds both edges of what is {thick} thick at once", thick=InWords(2 * waist / 1e6))
+    yield Limit("KD1", both, fix="a corner-rounding cutter", short=1.0, holds=not waist)
+    outwards = "it is round outwards and makes hollows, no round edge"
+    yield Limit("KD1", outwards, fix="a corner-rounding cutter", short=1.0, holds=not _is_convex(a.tool))
     turn = degrees(_turn(a.tool))
     yield Limit("AN1", "its flat would lie along neither the top nor the wall, but too near one of them", fix=NO_CHANGE,
                 short=1.0, holds=_LEAST_TURN <= turn <= _MOST_TURN)
@@ -65,6 +71,20 @@ def _rounded(room: Room) -> tuple[int, int, int]:
 
 def _is_round(tool: Tool) -> bool:
     return Motion.ROUND in tool.kind.motions
+
+
+def _waist(tool: Tool) -> int:
+    """How far a hollow rim comes in between its two sides [nm]; nought for any other edge."""
+    parts = sorted(tool.form.sure, key=lambda part: part.low)
+    least = min(min(part.radius_low, part.radius_high) for part in parts)
+    ends = parts[0].radius_low, max(parts, key=lambda part: part.high).radius_high
+    return max(0, min(ends) - least)
+
+
+def _is_convex(tool: Tool) -> bool:
+    """Whether a rim swells between its two sides."""
+    parts = sorted(tool.form.sure, key=lambda part: part.low)
+    return max(parts[0].radius_low, parts[-1].radius_high) < tool.form.radius
 
 
 def _turn(tool: Tool) -> float:
