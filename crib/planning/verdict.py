@@ -9,7 +9,6 @@ from crib.findings.message import Mm, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.faces import FINE
 from crib.geometry.proud import stands
-from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import in_the_corners, run_out, stands_short
@@ -37,12 +36,7 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     a finished draft."""
     if isinstance(draft, Chain):
         return (*draft.beyond, *rounds.misses(draft))
-    left = _waived(draft) if finished else None
-    found = []
-    if left:
-        outline = draft.question.outline
-        says = said("metal left in the {where}", where=outline.waivers[0].name)
-        found.append(off_drawing("LF1", says, stands(outline, left, draft.removed) / 1e6))
+    found = list(_in_the_waivers(draft)) if finished else []
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
         says = said("metal left at the ends of the {room}, farthest in its corners", room=room)
@@ -63,8 +57,16 @@ def _in_the_corners(draft: Draft) -> Iterator[Finding]:
             yield off_drawing("LF1", what, one.left / 1e6, one.allowed / 1e6)
 
 
-def _waived(draft: Draft) -> Region:
-    return draft.question.outline.left(draft.removed)
+def _in_the_waivers(draft: Draft) -> Iterator[Finding]:
+    """Metal that is left where an owner may let it stand, in each such place by itself."""
+    outline = draft.question.outline
+    left = outline.left(draft.removed)
+    for waiver in outline.waivers if left else ():
+        here = left & waiver.region
+        if here:
+            says = said("metal left in the {where}", where=waiver.name)
+            yield off_drawing("LF1", says, stands(outline, here, draft.removed) / 1e6)
+            left = left - here
 
 
 def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> Verdict:
