@@ -11,8 +11,8 @@ from crib.findings.errors import CribError
 _FILES = ("taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
           "side_cutter", "dovetail_cutter", "angle_cutter", "chamfer_cutter", "countersink", "corner_rounding_cutter",
           "form_cutter", "spot_drill", "centre_drill", "step_drill", "annular_cutter", "taper_reamer", "reamer",
-          "counterbore", "boring_head", "grooving_bar", "trepanning_tool", "boring_bar", "broach", "blank", "die",
-          "tap", "drill")
+          "counterbore", "boring_head", "grooving_bar", "trepanning_tool", "boring_bar", "slotting_tool", "broach",
+          "blank", "die", "tap", "drill")
 
 
 def registered(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:

@@ -202,6 +202,8 @@ class Down(StrEnum):
     TAPPING = "tapping"
     GROOVING = "grooving"
     TREPANNING = "trepanning"
+    SLOTTING = "slotting"
+    BROACHING = "broaching"
 
 
 @dataclass(frozen=True, eq=False)

@@ -13,7 +13,7 @@ _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "
           "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
           "spotface", "facing", "round_groove", "countersink", "woodruff", "elongated_hole", "bolt_circle", "flats",
           "pocket", "flat_bottomed_hole", "corner_round",
-          "bevel", "hole_chamfer", "inside_fillet", "internal_groove", "ring_groove")
+          "bevel", "hole_chamfer", "inside_fillet", "internal_groove", "ring_groove", "bore_keyseat")
 
 class _Kinds(Mapping[str, FeatureKind]):
     """The kinds by name, each loaded when it is asked for: a question is about one of them."""

@@ -16,6 +16,7 @@ from crib.units.angles import Angle
 
 if TYPE_CHECKING:
     from crib.features.rounds import (
+        BoreKeyseat,
         Circle,
         Counterbore,
         Countersink,
@@ -155,7 +156,8 @@ class Feature:
     `down`: what is made down its axis, where it is round; `number`: how many of them in one setting; `stands`: how the
     work lies for them, where that isn't flat, and `tilts`, whether it or the head is tilted. `circle`: where they stand
     round one. `flats`: which of several flats round a bar it is, all made alike; `feed_mm`: how far each is fed over,
-    where that is no size of the drawing [mm]. `exact`: sizes for which no tolerance is assumed.
+    where that is no size of the drawing [mm]. `exact`: sizes for which no tolerance is assumed. `one_side`: it goes off
+    its axis to one side alone, and is drawn so.
     """
 
     kind: str
@@ -176,7 +178,8 @@ class Feature:
     zeros: tuple[Text, Text] | None = None
     level: tuple[float, str] | None = None
     lying: Feature | None = None
-    down: PlainHole | FlatHole | Counterbore | Countersink | InsideGroove | RingGroove | Thread | None = None
+    down: (PlainHole | FlatHole | Counterbore | Countersink | InsideGroove | RingGroove | BoreKeyseat | Thread
+           | None) = None
     number: int = 1
     circle: Circle | None = None
     flats: Flats | None = None
@@ -184,6 +187,7 @@ class Feature:
     stands: str = ""
     tilts: int = 0
     exact: frozenset[str] = frozenset()
+    one_side: bool = False
 
     @property
     def length(self) -> float:

@@ -102,6 +102,18 @@ class RingGroove:
 
 
 @dataclass(frozen=True)
+class BoreKeyseat:
+    """A keyseat in a bore: the bore, the keyseat's width and its depth at its side, how long the hub is, and how far
+    its sides begin from the bore's axis [mm]."""
+
+    bore: Size
+    width: Size
+    depth: Size
+    hub_mm: float
+    edge_mm: float
+
+
+@dataclass(frozen=True)
 class GibScrews:
     """What the holes for a gib's screws ask beyond their threads [mm, deg]: where along the gib each stands, how high
     the flank is, the wall that they go through and how thick the gib behind it is; the nut across its flats and how

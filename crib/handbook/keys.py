@@ -27,6 +27,14 @@ _PARALLEL = ((8, 2, 1.2), (10, 3, 1.8), (12, 4, 2.5), (17, 5, 3.0), (22, 6, 3.5)
 """Shafts up to and including so much, the width of their key, the depth of its seat from the crown [mm]; the first row
 begins above 6."""
 
+_HUBS = ((8, 1.0), (10, 1.4), (12, 1.8), (17, 2.3), (22, 2.8), (30, 3.3), (38, 3.3), (44, 3.3), (50, 3.8), (58, 4.3),
+         (65, 4.4), (75, 4.9), (85, 5.4), (95, 5.4), (110, 6.4), (130, 7.4))
+"""Shafts up to and including so much, and the depth of the seat in the hub from the crown of its bore [mm]: ISO 773 /
+DIN 6885-1, two public tables."""
+
+_JS9 = ((3, 0.0125), (6, 0.015), (10, 0.018), (18, 0.0215), (30, 0.026), (50, 0.031))
+"""Widths up to, and how far a seat in a hub may be off its key's width to either side [mm]: ISO 286-2."""
+
 _N9 = ((3, 0.029, 0.004), (6, 0.030, 0.0), (10, 0.036, 0.0), (18, 0.043, 0.0), (30, 0.052, 0.0), (50, 0.062, 0.0))
 """Widths up to [mm]; how much under the size a seat is at the most and at the least [mm]."""
 
@@ -47,6 +55,21 @@ def parallel_key(shaft_mm: float) -> tuple[float, tuple[float, float], tuple[flo
     _, wide, deep = next(row for row in _PARALLEL if shaft_mm <= row[0] + _SLACK)
     most, least = next(row[1:] for row in _N9 if wide <= row[0])
     return wide, (round(wide - most, 6), round(wide - least, 6)), (deep, deep + (0.1 if shaft_mm <= 22 else 0.2))
+
+
+def parallel_hub(shaft_mm: float) -> tuple[float, tuple[float, float], tuple[float, float]]:
+    """For a metric shaft the width of its key, the limits of the width of the seat in the hub, and of its depth from
+    the crown of the bore [mm]. Raises `CribError` for a shaft that the table has none for.
+
+    References: ISO 773 / DIN 6885-1, t2; JS9 of ISO 286-2; depth + 0.1, above 22 mm + 0.2.
+
+    >>> parallel_hub(25.0)
+    (8, (7.982, 8.018), (3.3, 3.5))
+    """
+    wide, _, (low, high) = parallel_key(shaft_mm)
+    deep = next(row[1] for row in _HUBS if shaft_mm <= row[0] + _SLACK)
+    off = next(mm for most, mm in _JS9 if wide <= most + _SLACK)
+    return wide, (round(wide - off, 6), round(wide + off, 6)), (deep, round(deep + high - low, 6))
 
 
 def square_key(shaft_mm: float) -> float:

@@ -13,7 +13,7 @@ from crib.records import dataclass
 OPERATION_FACTORS: dict[str, float] = {
     "milling": 1.0, "buried": 0.7, "sawing": 0.5, "forming": 0.5, "drilling": 0.9, "boring": 0.9, "reaming": 0.45,
     "counterboring": 0.4, "countersinking": 0.3, "fly cutting": 0.8, "tapping": 0.25, "grooving": 0.5,
-    "trepanning": 0.5,
+    "trepanning": 0.5, "slotting": 0.25, "broaching": 0.25,
 }
 """Share of the milling speed [-]; `buried` is a disc cutter in a keyseat, T-slot, dovetail or groove.
 Common practice."""

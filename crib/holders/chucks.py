@@ -10,7 +10,7 @@ from crib.geometry.silhouette import Part
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Held, Holding
 
-CHUCK, WRENCH = "drill chuck", "tap wrench"
+CHUCK, WRENCH, PRESS = "drill chuck", "tap wrench", "arbor press"
 _GRIP_SHARE, _ACROSS_MM, _BODY_MM, _SLACK = 0.35, 44.45, 100.0, 1e-6
 """The most of a cutter's length that is inside the holder [-], and the body of a half-inch drill chuck: across and as
 long as it counts [mm]. From memory."""
@@ -20,7 +20,7 @@ def hold_down(cutter: Cutter, holding: Holding) -> Held:
     """What would hold a cutter for coming down its axis: the drill chuck for what may go in it, else a collet. One that
     cuts a wide floor is better in a collet where there is one, and a reamer that is turned by hand in a wrench."""
     shank, kind = cutter.shank_mm or cutter.diameter_mm, kind_of(cutter)
-    if kind.by_hand(cutter) and Down.TAPPING not in kind.down:
+    if kind.by_hand(cutter) and Down.REAMING in kind.down:
         return Held(True, WRENCH)
     if not kind.in_chuck:
         return hold(cutter, holding)

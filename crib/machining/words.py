@@ -25,6 +25,8 @@ class Role(StrEnum):
     TAP = "tap"
     GROOVE = "groove"
     ENTER = "go in"
+    SLOT = "slot"
+    BROACH = "broach"
 
 
 class Making(StrEnum):
@@ -170,8 +172,8 @@ SIZED = (Role.DRILL, Role.REAM, Role.COUNTERBORE, Role.PLUNGE)
 IN_THE_HOLE = (Role.REAM, Role.TAP)
 """What wants its oil in the hole."""
 
-MAKES = (*SIZED, Role.BORE, Role.GROOVE)
-"""A hole, its floor or a groove is made to size."""
+MAKES = (*SIZED, Role.BORE, Role.GROOVE, Role.SLOT, Role.BROACH)
+"""A hole, its floor, a groove or a keyseat is made to size."""
 
 BESIDE_THE_AXIS = (Fed.ROUND, Fed.OUT)
 """A cutter goes round an axis beside it, and not down it."""

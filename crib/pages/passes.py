@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.machining.draft import ZEROS
-from crib.machining.words import Direction, Fed, Role
+from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
 from crib.planning.advice import Pass
@@ -167,7 +167,7 @@ def _cutters(passes: Sequence[Pass]) -> list[str]:
 
 def rpm_words(one: Pass) -> str:
     """The spindle's step; what is wanted, where the mill's steps aren't known."""
-    return str(one.rpm) if one.rpm is not None else "hand" if one.role == Role.TAP else f"~{one.wanted_rpm}"
+    return str(one.rpm) if one.rpm is not None else "hand" if one.spindle_is_off else f"~{one.wanted_rpm}"
 
 
 def _stops(one: Pass) -> Text:
@@ -232,7 +232,7 @@ def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]
     ways = {saying for one in passes for saying in one.way_says}
     for saying, those in sayings.items():
         yield Paragraph(saying, numbers(those), 2, 4, spare=saying in ways)
-    if any(one.rpm is None and one.role != Role.TAP for one in passes):
+    if any(one.rpm is None and not one.spindle_is_off for one in passes):
         yield Paragraph("~ the speed it wants; which speeds the mill has isn't known.", indent=2)
 
 

@@ -11,6 +11,7 @@ from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.machining.words import Fed, Seen, Slide
 from crib.pages.above import holes_from_above, seen_from_above
+from crib.pages.one_sided import one_sided
 from crib.pages.scene import DimensionLine, Scene
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
@@ -24,7 +25,7 @@ def scene_of(proved: Proved) -> Scene:
     standing = outline.stock - proved.trace.elevation.removed
     rooms = [_as_drilled(room, standing) if proved.draft.is_round else as_cut(proved, room) for room in outline.rooms
              if not proved.draft.is_round or not _is_let_stand(room, standing)]
-    return replace(
+    told = replace(
         _section(outline, proved.trace, proved.plan.proof.tight),
         dialled=_dialled(proved),
         slide=Slide.TABLE if _deciding(proved).feed is Fed.ROUND else Slide.CROSS,
@@ -33,6 +34,7 @@ def scene_of(proved: Proved) -> Scene:
         faces_you=not proved.draft.is_round,
         above=holes_from_above(proved) or seen_from_above(proved),
     )
+    return one_sided(told, proved.draft, proved.draft.jobs[-1].tool)
 
 
 def _dialled(proved: Proved) -> tuple[float, float]:

@@ -121,7 +121,9 @@ def speed(one: Pass) -> str:
     >>> speed(mill)
     'spindle at 325 rpm'
     """
-    if one.role == Role.TAP and one.rpm is None:
+    if one.role in (Role.SLOT, Role.BROACH):
+        return "no spindle turns it" if one.role == Role.BROACH else "spindle locked, its power off"
+    if one.spindle_is_off:
         return "turned by hand, spindle off"
     return f"spindle at {one.rpm} rpm" if one.rpm is not None else f"spindle at about {one.wanted_rpm} rpm"
 

@@ -16,6 +16,7 @@ from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
 from crib.machining.words import Direction, Fed
 from crib.pages.above import of_the_cut
+from crib.pages.one_sided import one_sided
 from crib.pages.scene import FromAbove, Scene, Strip
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
@@ -35,9 +36,10 @@ def scene_of(proved: Proved, run: Sequence[Pass]) -> Scene | None:
     mine = [stage for which, stage in found if which is section]
     stock, one = section.stock | section.obstacles, proved.trace.operations[last.operation]
     spot = min((spot for spot in last.spots if spot.z < 0), key=lambda spot: spot.gap, default=None)
-    return Scene(stock, stock - last.standing, one.form, one.x, one.z, TightSpot.of(spot) if spot else None,
+    told = Scene(stock, stock - last.standing, one.form, one.x, one.z, TightSpot.of(spot) if spot else None,
                  on_top=proved.plan.zeros[1] == ZEROS[1], taken=union(stage.taken for stage in mine),
                  pass_no=last.operation + 1, faces_you=not proved.draft.is_round)
+    return one_sided(told, proved.draft, proved.draft.jobs[-1].tool)
 
 
 def _stages(trace: Trace) -> Iterator[tuple[Outline, Stage]]:

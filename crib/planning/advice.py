@@ -135,6 +135,11 @@ class Pass:
         is_seen_from_above = self.view == Seen.PLAN and self.dial_path_mm
         return self.dial_path_mm[0][1] if is_seen_from_above else self.dial_x_mm
 
+    @property
+    def spindle_is_off(self) -> bool:
+        """Whether no spindle turns the cutter."""
+        return self.rpm is None and self.mm_per_min == 0 and self.feed == Fed.DOWN
+
 
 @dataclass(frozen=True)
 class CostLine:

@@ -15,6 +15,7 @@ from crib.findings.message import counted
 from crib.geometry.outline import Opening
 from crib.handbook.boring import GROOVE_TURNS
 from crib.handbook.materials import Material
+from crib.handbook.slotting import PUSH_MINUTES, STROKES_A_MINUTE
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.indexing import indexed
@@ -84,6 +85,10 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
 def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
     """Minutes of a pass over a length [mm]; between closed ends over its course, at half the feed on its way down; of a
     stroke down an axis to its depth, or of a tap's turns."""
+    if cut.role is Role.SLOT:
+        return cut.turns / STROKES_A_MINUTE + tool.pass_minutes
+    if cut.role is Role.BROACH:
+        return cut.turns * PUSH_MINUTES
     if tool.by_hand:
         return cut.turns / _HAND_TURNS + 2 * tool.pass_minutes
     if cut.fed is Fed.OUT:

@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.rounds import Counterbore, Countersink, FlatHole, InsideGroove, PlainHole, RingGroove, Thread
+from crib.features.rounds import (
+    BoreKeyseat,
+    Counterbore,
+    Countersink,
+    FlatHole,
+    InsideGroove,
+    PlainHole,
+    RingGroove,
+    Thread,
+)
 from crib.machining.chain import DownTheAxis
 from crib.machining.draft import Question
 
@@ -37,6 +46,10 @@ def method_of(question: Question, cutters: Sequence[Cutter]) -> DownTheAxis | No
         from crib.machining.methods.down_the_axis.ring_grooves import RingGrooves
 
         return RingGrooves(question, asked, cutters)
+    if isinstance(asked, BoreKeyseat):
+        from crib.machining.methods.down_the_axis.bore_keyseats import BoreKeyseats
+
+        return BoreKeyseats(question, asked, cutters)
     if isinstance(asked, Thread):
         from crib.tapping.threads import Threads
 

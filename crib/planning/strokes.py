@@ -8,7 +8,7 @@ from crib.findings.finding import Figure
 from crib.findings.message import Text
 from crib.machining.chain import Chain
 from crib.machining.methods.base import Cut
-from crib.machining.words import Direction, Fed
+from crib.machining.words import Direction, Fed, Role
 from crib.planning.advice import Pass
 from crib.planning.cost import cut_minutes
 from crib.rules import gib_screws
@@ -19,7 +19,8 @@ def passes(chain: Chain) -> Iterator[Pass]:
     for number, (job, cut) in enumerate(chain.passes(), start=1):
         tool, z = job.tool, chain.dialled(cut) / 1e6
         yield Pass(
-            no=number, cutter_id=tool.id, role=cut.role, room=job.room, x_mm=cut.x / 1e6, z_mm=z, dial_x_mm=0.0,
+            no=number, cutter_id=tool.id, role=cut.role, room=job.room, x_mm=cut.x / 1e6, z_mm=z,
+            dial_x_mm=cut.x / 1e6 if cut.role is Role.SLOT else 0.0,
             dial_z_mm=z, dial_from_mm=_table(cut), dial_to_mm=_table(cut),
             radial_mm=cut.radial / 1e6, diameter_mm=cut.diameter_mm,
             axial_mm=abs(z) if cut.fed is Fed.DOWN else cut.axial / 1e6, feed=cut.fed,

@@ -85,6 +85,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table; a trepanning "
             "tool in a boring head",
             "seals by their standards"),
+    Subject("C", "keyseat in a bore", "broached, or slotted by the quill with the spindle locked, with a tool for it or a "
+            "blank ground; hubs' keys by shaft", "a tapered key's"),
     Subject("C", "hole chamfer", "any point down to its rim, by its angle where that is named",
             "a big drill turned by hand"),
     Subject("C", "countersink", "by the screw's head; another angle with what the head then does",

@@ -139,6 +139,11 @@ FLAT = q("flat-bottomed-hole", diameter="3/8+.006-0", depth="1/2", material="mil
 ROUND = q("corner-round", some("corner-rounding-cutter", 0.625, radius_mm=3.175, tip_mm=9.525, shank_mm=12.7),
           radius="1/8", material="6061")
 
+SLOT_IN_BORE = q("bore-keyseat", some("slotting-tool", 0.5, face_mm=0.251 * IN, min_hole_mm=0.69 * IN), bore="1",
+                 width="1/4+.002-0", depth=".130+.010-0", hub="3/4", material="mild steel")
+BROACHED = q("bore-keyseat", some("broach", 0.251), bore="1", width="1/4+.002-0", depth=".130+.010-0", hub="3/4",
+             material="mild steel")
+
 SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HD1": (SLOT.but(mill(shank_mm=14.0)), SLOT),
     "HD2": (SLOT.but(shop=replace(SHOP, collets_mm=(6.35,))), SLOT),
@@ -224,6 +229,9 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO8": (HOLE, HOLE.but(drill(), some("spot-drill", 0.375, id=8, angle_deg=90.0))),
     "HO7": (HOLE.but(mill(0.25)), HOLE),
     "HO9": (REAM.but(drill(0.242), some("reamer", 0.25, id=2, flutes=6, note="hand"), through="yes"), REAM),
+    "SL1": (SLOT_IN_BORE, BROACHED),
+    "SL2": (SLOT_IN_BORE.but(hub="1-3/4"), SLOT_IN_BORE),
+    "SL3": (SLOT_IN_BORE.but(some("blank", 0.75, overall_length_mm=101.6)), SLOT_IN_BORE),
     "RE3": (BORED.but(depth="2"), BORED),
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),

@@ -8,7 +8,7 @@ from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.indexing import indexed
-from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Seen, Slide
+from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.cost import RUN_OUT_MM
 from crib.planning.process import dials, measuring_holes
@@ -64,6 +64,10 @@ def locked(one: Pass) -> tuple[Slide, ...]:
     """The slides that are locked in a pass: all that it doesn't feed with. Common practice."""
     if one.feed in BESIDE_THE_AXIS:
         return SLIDES
+    if one.role == Role.SLOT:
+        return (Slide.TABLE, Slide.KNEE)
+    if one.role == Role.BROACH:
+        return ()
     if one.direction == Direction.AXIAL:
         return (Slide.TABLE, Slide.CROSS, Slide.KNEE) if one.dial_from_mm is None else (Slide.TABLE, Slide.CROSS)
     across = len({y for _, y in one.dial_path_mm}) > 1
