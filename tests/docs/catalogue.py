@@ -64,7 +64,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "drilled hole",
             "nearest size by the hole that is expected, pecking, spotting, pilots, flutes by series",
             "a drill's share of its circle at a slope"),
-    Subject("C", "reamed hole", "stock under a reamer, what it cuts over its size", "lapping, a D-bit"),
+    Subject("C", "reamed hole", "stock under a reamer, what it cuts over its size; hand and adjustable ones by hand",
+            "lapping, a D-bit"),
     Subject("C", "bored hole", "a head, its range, speed and dial; a ladder of cuts, the bar's overhang",
             "boring outward"),
     Subject("C", "counterbore", "piloted ones, end mills plunged; spotfaces till they are clean",
@@ -85,8 +86,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table; a trepanning "
             "tool in a boring head",
             "seals by their standards"),
-    Subject("C", "keyseat in a bore", "broached, or slotted by the quill with the spindle locked, with a tool for it or a "
-            "blank ground; hubs' keys by shaft", "a tapered key's"),
+    Subject("C", "keyseat in a bore",
+            "broached, or slotted by the quill with the spindle locked, with a tool for it or a blank ground; hubs' "
+            "keys by shaft", "a tapered key's"),
     Subject("C", "hole chamfer", "any point down to its rim, by its angle where that is named",
             "a big drill turned by hand"),
     Subject("C", "countersink", "by the screw's head; another angle with what the head then does",
@@ -94,8 +96,8 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "oil hole", "", "all of it"),
     Subject("C", "outside corner round", "the rounder of the radius, else flats by pointed cutters to be filed",
             "a form tool ground from a blank"),
-    Subject("C", "inside fillet", "a ball or a bull nose of the radius, a smaller ball along the round",
-            "convex cutters, a form tool, the head tilted for a ball"),
+    Subject("C", "inside fillet", "a ball or a bull nose of the radius, a smaller ball along the round, "
+            "convex cutters for a cove", "a form tool, the head tilted for a ball"),
     Subject("C", "bevel", "the work tilted until the face is level, or a pointed cutter of its angle",
             "the head tilted, steps and the file"),
     Subject("C", "flat-bottomed hole", "drilled short of the floor, then a mill on centre or a drill ground flat",
@@ -104,8 +106,9 @@ SUBJECTS: tuple[Subject, ...] = (
     Subject("C", "flats by indexing", "collet block, dividing head, rotary table, protractor; bar for sharp corners",
             "each flat from its own end"),
     Subject("C", "graduations", "", "all of it"),
-    Subject("C", "facing", "fly cutters, end mills in strips that overlap; how hollow a head out of square leaves it",
-            "face mills"),
+    Subject("C", "facing",
+            "fly cutters, face and shell mills, end mills in strips that overlap; how hollow a head out of square "
+            "leaves it", ""),
     Subject("C", "risks",
             "each as a rule with what it adds to the chance of scrap",
             "heat growth, coolant on carbide"),

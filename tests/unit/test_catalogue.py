@@ -231,7 +231,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "HO9": (REAM.but(drill(0.242), some("reamer", 0.25, id=2, flutes=6, note="hand"), through="yes"), REAM),
     "SL1": (SLOT_IN_BORE, BROACHED),
     "SL2": (SLOT_IN_BORE.but(hub="1-3/4"), SLOT_IN_BORE),
-    "SL3": (SLOT_IN_BORE.but(some("blank", 0.75, overall_length_mm=101.6)), SLOT_IN_BORE),
+    "SL3": (SLOT_IN_BORE.but(some("blank", 0.5, overall_length_mm=101.6)), SLOT_IN_BORE),
     "RE3": (BORED.but(depth="2"), BORED),
     "HO4": (HOLE.but(depth="1.5"), HOLE),
     "HO5": (REAM.but(finish="bored"), REAM),
