@@ -65,7 +65,7 @@ def plunged_round_left(bore_mm: float, cutter_mm: float, plunges: int) -> float:
 
 
 def cusp(radius_mm: float, step_mm: float) -> float:
-    """The ridge between two passes of a round edge, or two plunges along a line.
+    """The ridge between two passes of a round edge, or two plunges along a line; how far a round key stands off a flat.
 
     r - sqrt(r^2 - (s/2)^2)
 

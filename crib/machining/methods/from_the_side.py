@@ -5,13 +5,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from math import inf, sqrt
+from math import inf
 
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region
+from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
 from crib.machining.methods.base import (
     FINE_BAND,
@@ -54,7 +55,7 @@ def limits(a: Attempt) -> Iterator[Limit]:
 def _as_wide_as_the_seat(a: Attempt, least: int, most: int) -> Iterator[Limit]:
     """What goes straight in makes a round of its own diameter: with a smaller one fed along, a key rocks on a flat."""
     across, room = 2 * a.tool.form.radius, a.room.name
-    rock = least / 2 - sqrt((least / 2) ** 2 - (min(least, abs(least - across)) / 2) ** 2)
+    rock = cusp(least / 2, min(least, abs(least - across)))
     rocks = "on which the key rocks" + (" by {side}" if rock / 1e6 >= _TOLD_MM else "")
     yield Limit("SZ3", f"{{has}} across, the {room} is {{needs}} at the least: fed along it would leave a flat "
                 f"{rocks}", across / 1e6, least / 1e6, "one of {needs} or more would do",
