@@ -68,7 +68,7 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
 
 def _looks(values: Mapping[str, Any]) -> Iterator[str]:
     """How the inserts of a face mill stand decides what it leaves beside a face."""
-    if "angle_deg" not in values:
+    if "angle_deg" not in values and not values.get("is_square"):
         yield "do its inserts stand square to the wall, or lean? say 90 or 45 degrees"
 
 
@@ -129,7 +129,7 @@ KIND = Kind(
         Made(float(mm), f"{mm} mm") for mm in (32, 40, 50, 63, 80, 100, 125, 160))), over=0.5, rare=True),
     speech=Speech(
         largest=304.8,
-        names=(Name(r"shell (?:end ?)?mills?", SHELL, {"angle_deg": _SQUARE_DEG}, lent=True), Name(r"face ?mills?")),
+        names=(Name(r"shell (?:end ?)?mills?", SHELL, {"is_square": True}, lent=True), Name(r"face ?mills?")),
         angle=Angle.PLAIN,
         tells={r"square[ -]should(?:er|ers|ered)": {"angle_deg": _SQUARE_DEG}},
         wanted=("bore_mm", "flutes"),

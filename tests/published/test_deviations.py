@@ -96,7 +96,7 @@ def test_dv9_a_face_by_a_cutter_out_of_square() -> None:
 
 @pytest.mark.parametrize("hole, goes", [(".300+.002-.002", True), (".180+.002-.002", False)])
 def test_a_counterbore_by_a_mill_whose_middle_does_not_cut(hole: str, goes: bool) -> None:
-    """.4 of 1/2 is .200 (common practice, to be measured), and .010 of room: a hole of .300 lets it in, .180 doesn't."""
+    """.4 of 1/2 is .200 (common practice, to be measured), with .010 of room: a hole of .300 lets it in, .180 not."""
     flat = mill(0.5, flutes=4, centre_cutting=False)
     advice = asked("counterbore", flat, diameter="1/2+.005-0", depth="1/4", hole=hole)
     assert bool(advice.plans) is goes

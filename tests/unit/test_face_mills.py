@@ -18,7 +18,7 @@ from crib.shop import Arbor, Shop
 INCH = 25.4
 SAME: dict[str, Any] = {"material": "hss", "condition": "sharp", "measured": ("diameter_mm",)}
 SHELL = Cutter(1, "face-mill", "1-1/2 shell mill", diameter_mm=1.5 * INCH, face_mm=0.75 * INCH, bore_mm=12.7, flutes=8,
-               note="shell mill", angle_deg=90.0, **SAME)
+               note="shell mill", **SAME)
 FACE = Cutter(2, "face-mill", "2-1/2 face mill", diameter_mm=2.5 * INCH, bore_mm=25.4, flutes=5, **SAME)
 
 
@@ -28,8 +28,8 @@ def asked(kind: str, *cutters: Cutter, shop: Shop | None = None, **texts: str) -
 
 
 @pytest.mark.parametrize("said, label, angle", [
-    ("1-1/2 shell mill 3/4 face 1/2 bore", "1-1/2 shell mill, 1/2 bore", 90.0),
-    ("1-1/4 shell mill, 1/2 arbor", "1-1/4 shell mill, 1/2 bore", 90.0),
+    ("1-1/2 shell mill 3/4 face 1/2 bore", "1-1/2 shell mill, 1/2 bore", None),
+    ("1-1/4 shell mill, 1/2 arbor", "1-1/4 shell mill, 1/2 bore", None),
     ("2 inch 90 degree face mill 3/4 bore 5 inserts", '2" face mill, 5 flutes, 3/4 bore', 90.0),
     ("2-1/2 square shoulder face mill 1 bore", "2-1/2 face mill, 1 bore", 90.0),
     ("2-1/2 face mill 45 degree 1 bore", "2-1/2 face mill, 1 bore", 45.0),
@@ -41,7 +41,7 @@ def test_they_are_read_as_they_are_said(said: str, label: str, angle: float | No
     (taken,) = read_line(said, Spoken("in")).taken
     assert taken.cutter.kind == "face-mill" and named(taken.cutter, "in") == label
     assert taken.cutter.angle_deg == angle
-    assert any("lean" in question for question in taken.cutter.questions) is (angle is None)
+    assert any("lean" in question for question in taken.cutter.questions) is (angle is None and "shell" not in said)
 
 
 def test_a_shell_mill_makes_a_step_and_a_face() -> None:

@@ -14,7 +14,7 @@ from crib.units import NM, nm
 _AUXILIARY = ("per_foot", "for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
     "neck_length",
     "separated", "range",
-              "insert", "double_ended", "two_ends", "one_end")
+              "insert", "double_ended", "two_ends", "one_end", "is_square")
 
 
 def settle(slip: Slip, kind: str) -> None:

@@ -96,6 +96,8 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bcent(?:er|re)[ -]cut(?:ting)?\b|\bcut(?:s)?[ -](?:to )?(?:the )?cent(?:er|re)\b", "cc"),
     (r"\bs/h\b", "hss"), (r"\bl\.h\.", "lh"), (r"\bleft[ -]hand(?:ed)?\b", "lh"),
     (r"\bmin\.? hole\b|\bsmallest hole\b", "minhole"),
+    (r"(?<![\w./-])(\d*\.?\d[\d./-]*(?: ?(?:inch|in|mm|\"))?) min(?:imum)?\b(?! ?(?:hole|bore|dia(?:meter)?))",
+     r"minhole \1"),
     (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
     (r"\bcorners? (?:radius(?:ed)?|rounded|r\b)", "radius"),
     (r"\bno (?:cent(?:er|re) (?:tooth|cut\w*)|(?:tooth|flutes) (?:in|at|to) (?:the )?cent(?:er|re))\b", "not cc"),
