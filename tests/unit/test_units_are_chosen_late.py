@@ -63,7 +63,7 @@ NAMES = {
     "handbook/screws.py": {"hexagon_seat"},
     "features/for_screws.py": {"fitted", "counterbore_for", "countersink_for"},
     "features/t_slot.py": {"for_bolt", "_size"},
-    "features/keyseat.py": {"for_shaft"},
+    "features/bore_keyseat.py": {"for_shaft"}, "features/keyseat.py": {"for_shaft"},
     "features/woodruff.py": {"_seat_of", "size"},
 }
 """Names of tools and of a standard's sizes, in the unit that they are marked, said and tabled in: a 12.4 mm countersink
