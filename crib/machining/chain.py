@@ -27,7 +27,8 @@ class Chain(Draft):
     """Strokes in order, each a job of one cut, with what their method knows of them: the way in words, the verdict that
     they earn at the best, the hole that they make. `suits`: how far that hole is from the best one, the lowest first.
     `filed_mm2`: what is left to the file, of each. `held`, `brought`: how the work is held for it and the spindle
-    brought over it, where that isn't as for its kind. `turned`: whether the work is turned on a rotary table."""
+    brought over it, where that isn't as for its kind. `turned`: whether the work is turned on a rotary table;
+    `is_ground`: whether a cutter is ground for it first."""
 
     way: str = ""
     at_best: Verdict = Verdict.AS_DRAWN
@@ -41,6 +42,7 @@ class Chain(Draft):
     held: Text = ""
     brought: tuple[Text, ...] = ()
     turned: bool = False
+    is_ground: bool = False
 
     @property
     def is_round(self) -> bool:

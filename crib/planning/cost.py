@@ -273,6 +273,8 @@ def _down(chain: Chain) -> Iterator[Timed]:
         yield Timed(role, sum(mine) * number, why, ("pass_minutes",))
     if out := pecks(strokes) * number:
         yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
+    if chain.is_ground:
+        yield Timed("grinding", shop.grind_minutes, "the blank to its form, by one who grinds", ("grind_minutes",))
     if chain.filed_mm2:
         square_inches = chain.filed_mm2 * number / _SQUARE_INCH
         yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,

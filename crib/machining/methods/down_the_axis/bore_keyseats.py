@@ -99,8 +99,7 @@ class BoreKeyseats:
             warnings=tuple(self._warnings(cutter, is_ground)),
             figures=(Figure("strokes", value=float(rough + last)), Figure("set on for each, rough", STROKE_MM),
                      Figure("set on in all, from the touch", deep)),
-            timed=(("grinding", self.question.shop.grind_minutes, "the blank to its form, by one who grinds",
-                    "grind_minutes"),) if is_ground else (),
+            is_ground=is_ground,
         )
 
     def _strokes(self, tool: Tool, edge: float, deep: float, out: float, rough: int, last: int) -> Iterator[Job]:
