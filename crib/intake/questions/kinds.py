@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from functools import cache
+from itertools import combinations
 
 from crib.features import KINDS
 from crib.findings.message import a
@@ -71,7 +72,7 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
     kinds = list(dict.fromkeys(one.kind for one in found if not one.is_common) or
                  dict.fromkeys(one.kind for one in found))
     if len(kinds) > 1:
-        meant = _sized(sheet.low, kinds, found) if every else None
+        meant = (_sized(sheet.low, kinds, found) or _apart(sheet.low, found)) if every else None
         if meant is None:
             if every:
                 sheet.ask(f"two kinds are named: {' and '.join(kinds)}", " ".join(kinds), "one at a time")
@@ -121,6 +122,22 @@ def _sized(low: str, kinds: Sequence[str], found: Sequence[Named]) -> str | None
     """The kind of which the other names are what its sizes are called."""
     able = [kind for kind in kinds if all(_is_size(low, one, kind) for one in found if one.kind != kind)]
     return able[0] if len(able) == 1 else None
+
+
+def _apart(low: str, found: Sequence[Named]) -> str | None:
+    """The kind of which two names make one, with more between them: a `groove` so wide `in` a `bore` of so much; what
+    else is named is what its sizes are called."""
+    kinds = {kind for one, other in combinations(found, 2) for kind in _in(low, one, other)
+             if all(_is_size(low, each, kind) for each in found if each not in (one, other))}
+    return kinds.pop() if len(kinds) == 1 else None
+
+
+def _in(low: str, one: Named, other: Named) -> Iterator[str]:
+    """The kinds that are called the one in the other."""
+    ends = tuple(low[each.start:each.end].removesuffix("s") for each in (one, other))
+    if "in" in low[one.end:other.start].split():
+        yield from (name.kind for name in names().values() if name.words[1:2] == ("in",)
+                    and (name.words[0], name.words[-1]) == ends)
 
 
 def _is_size(low: str, one: Named, kind: str) -> bool:

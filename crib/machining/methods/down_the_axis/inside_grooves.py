@@ -66,10 +66,10 @@ class InsideGrooves:
         worst, kindest = on_a_table.sized(self.question, cutter)
         if kindest is None:
             return on_a_table.asks(cutter)
-        turns_on_it = worst is not kindest and (worst is None or self._short_of(worst))
+        at_worst = self._short_of(worst) if worst is not None and worst is not kindest else None
         return (self._short_of(kindest) or by_condition(cutter)
                 or on_a_table.no_table(self.question, self.asked.diameter.mid, kindest)
-                or (on_a_table.asks(cutter) if turns_on_it else None))
+                or (on_a_table.asks(cutter, at_worst) if at_worst or worst is None else None))
 
     def _short_of(self, tool: Tool) -> Limit | None:
         """The first of its sizes by which it doesn't go in, or doesn't make it."""

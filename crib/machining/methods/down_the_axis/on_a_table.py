@@ -84,10 +84,12 @@ def sized(question: Question, cutter: Cutter) -> tuple[Tool | None, Tool | None]
             ready(at_kindest(cutter, question.feature.kindest), shop, material, cutter))
 
 
-def asks(cutter: Cutter) -> Limit:
-    """That an answer turns on what nobody measured."""
-    return Limit("G7", "a size that decides isn't known", fix=" and ".join(one.ask for one in unknowns(cutter)),
-                 short=0.0, unsure=True)
+def asks(cutter: Cutter, worst: Limit | None = None) -> Limit:
+    """That an answer turns on what nobody measured, and what would do, as far as it keeps it from the work at its
+    `worst`."""
+    ask = " and ".join(one.ask for one in unknowns(cutter))
+    fix = said("{ask}: {fix}", ask=ask, fix=worst.fix) if worst and worst.fix and len(unknowns(cutter)) == 1 else ask
+    return Limit("G7", "a size that decides isn't known", fix=fix, short=0.0, unsure=True)
 
 
 def round_once(tool: Tool, room: str, at: int, z: int, radial: int, across_mm: float, says: Text, *, start: int,
