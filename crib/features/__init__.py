@@ -44,7 +44,7 @@ def draw(request: Request) -> Feature:
                         "one of " + ", ".join(KINDS))
     if request.ends not in kind.ends:
         raise CribError("ends", f"{a(kind.name)} with ends {request.ends!r} can't be asked yet", request.ends,
-                        "ends " + " or ".join(kind.ends))
+                        "ends " + " or ".join(kind.ends) + (f"; {kind.other_ends}" if kind.other_ends else ""))
     feature = kind.draw(request)
     only_closed = {*feature.lengths.values(), "entry_hole"}
     if feature.layers is None and (request.ends == "closed" or request.sizes.keys() & only_closed):

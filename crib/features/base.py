@@ -271,7 +271,8 @@ class FeatureKind:
     `middle_of`: what has no flat face there and is found by its middle, from both sides. `brought`: how the spindle is
     brought over what is made down its axis, where that isn't by two faces. `is_a_notch`: a part under load may crack at
     it. `runs_out`: the option by which its closed end may run out with a side cutter's radius, as it also can where the
-    owner lets it. `cautions`: what the work itself can do.
+    owner lets it. `other_ends`: what is asked instead where its ends are others. `cautions`: what the work itself can
+    do.
     `example`: how it may be asked, as it is typed; the tests ask it and what is near it. `speech`: how a shop says it.
     `one_of`: sizes of which it needs one. `mates`: the size that goes round another part. `comes`: when it is made
     among the features of a part.
@@ -292,6 +293,7 @@ class FeatureKind:
     brought: tuple[str, ...] = ()
     is_a_notch: bool = False
     runs_out: str = ""
+    other_ends: str = ""
     cautions: tuple[str, ...] = ()
     example: Mapping[str, str] = field(default_factory=dict)
     speech: Speech = Speech()

@@ -97,3 +97,25 @@ def test_a_drill_too_short_for_a_closed_slot_is_no_way_in() -> None:
     assert found.answer == advise(closed, (mill(1, 0.625, 1.0),), SHOP).advice.answer != "cannot"
     barred = advise(closed, (mill(1, 0.625, 1.0, centre_cutting=False), short), SHOP).advice
     assert all(2 not in {cutter.id for cutter in plan.cutters} for plan in barred.plans)
+
+
+def test_a_wide_closed_end_comes_out_flat() -> None:
+    """Geometry: between two strips that end side by side a scallop of r - sqrt(r^2 - (s/2)^2) stands, .061 where a 1/2
+    mill is .327 over; the last pass goes through all of the end, from the back wall to the front one. It went through
+    a part."""
+    wide = replace(SLOT, sizes={"width": size(1.5, 0.005), "depth": size(0.4, 0.005)}, length=2.5 * INCH)
+    found, radius = passes(wide, mill(1, 0.5, 0.6), shop=SHOP), 0.25 * INCH
+    deepest = min(one.z_mm for one in found)
+    ways = [one.path_mm for one in found if one.z_mm == deepest]
+    for step in range(-9, 10):
+        y = step / 9 * (0.75 * INCH - radius)
+        reached = max(x + (radius**2 - min(abs(y - at) for at in _across(a, b, y))**2)**0.5 for way in ways
+                      for a, b in pairwise(way) for x in (max(a[0], b[0]),)
+                      if min(abs(y - at) for at in _across(a, b, y)) < radius)
+        assert reached == pytest.approx(2.5 * INCH, abs=0.02), y
+
+
+def _across(a: tuple[float, float], b: tuple[float, float], y: float) -> tuple[float, ...]:
+    """Where a leg is nearest to a line along, across: at an end, or where it goes over it."""
+    low, high = sorted((a[1], b[1]))
+    return (min(max(y, low), high),)

@@ -195,3 +195,10 @@ def test_a_mill_whose_edges_only_rough_or_that_leaves_no_wall_is_none_for_it() -
     for other in (mill(0.625, 2, condition="chipped"), mill(1.999, 2)):
         assert [one.id for one in best(mill(0.25), other, **BIG).cutters][-1] == 1
         assert "roughed and its floor made" not in best(mill(0.25), other, **BIG).way
+
+
+def test_a_pocket_that_is_open_at_a_side_is_sent_to_what_it_is() -> None:
+    with pytest.raises(CribError) as told:
+        draw(read_request("pocket", {"width": "1", "length": "2", "depth": "3/8", "corner_radius": "1/8",
+                                     "ends": "one"}, SHOP, "in"))
+    assert "a slot with one closed end (make slot --ends one)" in spelt(told.value.diagnostic.right)

@@ -106,11 +106,14 @@ def climbs(draft: Draft) -> Iterator[Cut]:
 
 
 def way_in(outline: Outline, job: Job, number: int) -> int | None:
-    """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can;
-    else out of an open edge; None where there is nowhere."""
+    """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can, at
+    the back wall before the front one so that it goes through all of the end; else out of an open edge; None where
+    there is nowhere."""
     cut, room = job.cuts[number], next(room for room in outline.rooms if room.name == job.room)
     reaches_up = room.opens(Opening.TOP) and cut.z + job.tool.form.height >= 0
     done = [one for one in job.cuts[:number] if one.z == cut.z or (reaches_up and one.z < cut.z)]
+    if done and cut.wall and not room.opens(Opening.RIGHT):
+        return max(one.x for one in done)
     if done:
         return min(done, key=lambda one: (one.side != Side.BOTH, abs(one.x - cut.x))).x
     return _beside(outline, job, room, cut) if room.opens(Opening.RIGHT) else None
