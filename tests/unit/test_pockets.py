@@ -201,4 +201,4 @@ def test_a_pocket_that_is_open_at_a_side_is_sent_to_what_it_is() -> None:
     with pytest.raises(CribError) as told:
         draw(read_request("pocket", {"width": "1", "length": "2", "depth": "3/8", "corner_radius": "1/8",
                                      "ends": "one"}, SHOP, "in"))
-    assert "a slot with one closed end (make slot --ends one)" in spelt(told.value.diagnostic.right)
+    assert "a slot with one closed end (make slot --ends one)" in spelt(told.value.finding.fix or "")
