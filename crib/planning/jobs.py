@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
+from math import inf
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
@@ -12,7 +13,7 @@ from crib.geometry.region import NOTHING, Region, union
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
-from crib.machining.methods import clear, is_feasible, method_of
+from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Job, Limits
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -48,6 +49,7 @@ class Jobs:
     cutters: Sequence[Cutter] = ()
     cleared: dict[tuple[int, str, Region], tuple[Job, ...]] = field(default_factory=dict)
     nevers: dict[tuple[str, str, str], bool] = field(default_factory=dict)
+    passes: dict[tuple[int, str], float] = field(default_factory=dict)
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     alike: Jobs | None = None
@@ -89,6 +91,16 @@ class Jobs:
             if tool in self:
                 self.cleared[place] = found
         return found
+
+    def fewest(self, tool: Tool, room: Room) -> float:
+        """The fewest passes in which a tool does a room alone; endless where it doesn't."""
+        if self.known and tool in self.known:
+            return self.known.fewest(tool, room)
+        place = (tool.id, room.name)
+        if place not in self.passes:
+            found = pass_bounds(tool, self.question.outline, room, self.limits)
+            self.passes[place] = min((one.passes for one in found), default=inf)
+        return self.passes[place]
 
     def judged(self, draft: Draft) -> Judged:
         """What is said of a draft; kept by its jobs, which between closed ends are never the same ones."""

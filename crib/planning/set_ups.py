@@ -12,7 +12,6 @@ from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.holders import hold
 from crib.machining.draft import Question
-from crib.machining.methods import pass_bounds
 from crib.machining.tool import Tool, at_worst, holding_of, ready
 from crib.planning.aims import aimed
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed, explore
@@ -173,7 +172,7 @@ def _called_for(jobs: Jobs, room: Room) -> float | None:
     found = []
     for tool in jobs.tools:
         if calls_for(question, room.name, tool):
-            passes = [one.passes for one in pass_bounds(tool, question.outline, room, jobs.limits)]
-            if passes and min(passes) < float("inf"):
-                found.append(min(passes) * pass_minutes(tool, question.feature.length))
+            passes = jobs.fewest(tool, room)
+            if passes < float("inf"):
+                found.append(passes * pass_minutes(tool, question.feature.length))
     return min(found, default=None)
