@@ -53,10 +53,10 @@ def commands() -> list[Timed]:
         Timed("slide", ("make", "dovetail-slide", "--angle", "60", "--height", ".25", "--width", "1"), 30.0),
         Timed("chamfer", ("make", "chamfer", "--size", "1/16"), 14.5),
         Timed("refused", REFUSED, 17.0, 1),
-        Timed("refused --relax", (*REFUSED, "--relax"), 50.0, 1),
-        Timed("worth T-slot", ("worth", *asked[0][1:]), 62.0),
-        Timed("wish-list", ("wish-list", "--budget", "60"), 80.0),
-        Timed("to-mic", ("to-mic",), 64.0),
+        Timed("refused --relax", (*REFUSED, "--relax"), 32.0, 1),
+        Timed("worth T-slot", ("worth", *asked[0][1:]), 30.0),
+        Timed("wish-list", ("wish-list", "--budget", "60"), 33.0),
+        Timed("to-mic", ("to-mic",), 34.0),
     ]
 
 
