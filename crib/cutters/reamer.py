@@ -30,6 +30,15 @@ def by_hand(cutter: Cutter) -> bool:
     return bool(_BY_HAND.search(says)) and not _BY_MACHINE.search(says)
 
 
+def called(cutter: Cutter) -> str:
+    """What it is called, where it isn't a plain one."""
+    if not by_hand(cutter):
+        return ""
+    says = f"{cutter.note or ''} {cutter.marking or ''}".lower()
+    which = next((word for word in ("adjustable", "expansion") if word[:3] in says), "hand")
+    return f"{which} reamer"
+
+
 def sizes(cutter: Cutter) -> tuple[float, float]:
     """From and to what it can be set [mm]: one size, but for an adjustable one."""
     size = cutter.diameter_mm or 0.0
@@ -88,6 +97,7 @@ KIND = Kind(
     down=frozenset({Down.REAMING}),
     in_chuck=True,
     by_hand=by_hand,
+    called=called,
     sizes=sizes,
     gauging=Gauging("diameter_mm", _fits),
     proposes=_proposes,

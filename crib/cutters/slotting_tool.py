@@ -89,6 +89,7 @@ KIND = Kind(
     speech=Speech(
         names=(Name(r"(?:key ?way|key ?seat(?:ing)?) (?:slotting )?(?:tools?|bars?)|"
                     r"slotting (?:tools?|bars?)|shaper tools?"),),
+        beside=r"bar|round bar",
         order=("face_mm", "diameter_mm"),
         fields={"bore_mm": "min_hole_mm", "width_mm": "face_mm"},
         wanted=("diameter_mm", "min_hole_mm", "shank_mm"),

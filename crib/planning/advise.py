@@ -113,7 +113,7 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    every = shut_of(*_drawn(request, shop), cutters, readied)
+    every = shut_of(*_drawn(request, shop), each_end(cutters), readied)
     found = better_of(tuple(map(opened, every)), than, watch=watch) if may_be(every) else None
     return granted(found.proved.plan, request, shop) if found and found.proved else None
 

@@ -104,15 +104,17 @@ class BoreKeyseats:
 
     def _strokes(self, tool: Tool, edge: float, deep: float, out: float, rough: int, last: int) -> Iterator[Job]:
         z, before = -self.asked.hub_mm - PAST_MM, deep - LAST_STROKES * LAST_MM
-        touch: Text = "corners of the point just touch the wall, cross at nought"
+        touch = said("the quill's stop lets the point out {past} at the far side; its corners just touch the wall, "
+                     "cross at nought", past=Mm(PAST_MM))
         if rough:
             says = said("{touch}; {rough} strokes, {each} of cross on for each, to {to}, drawn off the floor on every "
-                        "way up; measure", touch=touch, rough=rough, each=Mm(STROKE_MM, places=4), to=Mm(before))
+                        "way up; measure", touch=touch, rough=rough, each=Mm(STROKE_MM, places=4),
+                        to=Mm(before, places=4))
             yield stroke(self._reaching(tool, edge + before, out), Role.SLOT, self._room, z, says, turns=float(rough),
                          diameter_mm=2 * (edge + before), x=nm(before))
         says = said("{start}{last} strokes of {each} to {to}, then {more} with nothing set on; measure from its floor "
                     "to the far wall", start="" if rough else said("{touch}; ", touch=touch), last=LAST_STROKES,
-                    each=Mm(LAST_MM), to=Mm(deep), more=last - LAST_STROKES)
+                    each=Mm(LAST_MM), to=Mm(deep, places=4), more=last - LAST_STROKES)
         yield stroke(self._reaching(tool, edge + deep, out), Role.SLOT, self._room, z, says, turns=float(last),
                      diameter_mm=2 * (edge + deep), x=nm(deep))
 
@@ -134,8 +136,9 @@ class BoreKeyseats:
                       "point must stand square to the bore in every stroke", cutter_id=cutter.id)
         if (ratio := self._out_ratio(cutter)) > OUT_CAUTION:
             yield Finding("SL2", Grade.CAUTION, said("{cutter}: it stands out {ratio:.1f} of its own thickness: it "
-                                                     "springs, and the seat comes out shallow at the far end; less a "
-                                                     "stroke", cutter=cutter.label, ratio=ratio), cutter_id=cutter.id)
+                                                     "springs, and the seat comes out shallow at the far end; take "
+                                                     "less a stroke", cutter=cutter.label,
+                                                     ratio=ratio), cutter_id=cutter.id)
         if is_ground:
             yield Finding("SL3", Grade.NOTE, said("{cutter}: its point {wide} wide, relieved on both sides and in "
                                                   "front; whoever grinds wears eye protection, the rest close to the "
