@@ -13,6 +13,7 @@ from crib.pages.part_steps import plan_of
 from crib.pages.part_words import bound, compared, minutes_of, put_ups, short_name
 from crib.pages.part_zero import corner_words, lies_half_round, step_to, touch_off_corner
 from crib.pages.remarks import place, ranked, remark
+from crib.pages.setup_sheet import over_a_hole
 from crib.pages.sheet_steps import COMES_LOOSE, coming_to, cut, put_in, touched
 from crib.pages.tasks import OperationSteps, PartSheet, SetupCard, SetupSteps, Step, Task, ToolLine
 from crib.parts.part import Part
@@ -106,6 +107,7 @@ def _ready(planned: PlannedPart, shop: Shop) -> Iterator[Fact]:
     yield "dial indicator"
     yield said("edge finder {across}", across=Measure(shop.finder_mm))
     yield said("paper {thick}", thick=Measure(shop.feeler_mm))
+    yield from over_a_hole([plan_of(one) for one in planned.operations])
     yield "brush"
 
 

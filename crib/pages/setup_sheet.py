@@ -71,11 +71,16 @@ def _ready(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterato
         yield said("edge finder {across}", across=Measure(shop.finder_mm))
     if any(one.each for one in plan.touch_off):
         yield said("paper {thick}", thick=Measure(shop.feeler_mm))
-    if any("a parallel laid" in templates(one.says) for one in plan.touch_off):
-        yield "a parallel, to touch off over the hole"
+    yield from over_a_hole([plan])
     yield "brush"
     if plan.fluid and not plan.fluid.startswith("dry"):
         yield plan.fluid.split(";")[0]
+
+
+def over_a_hole(plans: Sequence[Plan]) -> Iterator[Fact]:
+    """What is laid over a hole where a cutter is touched off over it."""
+    if any("a parallel laid" in templates(one.says) for plan in plans for one in plan.touch_off):
+        yield "a parallel, to touch off over the hole"
 
 
 def _pictures(proved: Proved) -> Iterator[Scene | FromAbove | HolesFromAbove]:

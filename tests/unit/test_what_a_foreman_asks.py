@@ -16,6 +16,7 @@ from crib.handbook.deviations import plunged_round_left
 from crib.handbook.drill_sizes import drill_sizes
 from crib.pages.above import seen_from_above
 from crib.pages.answer import asked
+from crib.pages.setup_sheet import over_a_hole
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -221,3 +222,10 @@ def test_a_tilted_groove_is_measured_before_its_last_pass() -> None:
     assert spelt(plan.setup).startswith("work tilted")
     check = next(one for one in plan.checks if one.after_no == plan.passes[-2].no)
     assert check.reads_mm == pytest.approx(-plan.passes[-2].dial_z_mm * 2**0.5, rel=0.01)
+
+
+@pytest.mark.parametrize("name", ["tapped-hole", "hole", "spotface"])
+def test_what_is_laid_over_a_hole_is_had_ready(name: str) -> None:
+    """Who stands at the machine gets out beforehand what a step asks for."""
+    plan = plan_of(name)
+    assert (list(over_a_hole([plan])) != []) == any("laid over" in spelt(one.says) for one in plan.touch_off)
