@@ -229,3 +229,22 @@ def test_what_is_laid_over_a_hole_is_had_ready(name: str) -> None:
     """Who stands at the machine gets out beforehand what a step asks for."""
     plan = plan_of(name)
     assert (list(over_a_hole([plan])) != []) == any("laid over" in spelt(one.says) for one in plan.touch_off)
+
+
+@pytest.mark.parametrize(("sort", "turns"), [({}, "a quarter back"), ({"tap_point": "spiral point"}, "never back"),
+                                             ({"tap_form": "forming"}, "never back")])
+def test_a_tap_is_turned_as_its_chips_want(sort: dict[str, str], turns: str) -> None:
+    """A plan said of every tap no more than which way round: a cutting one breaks its chips by being turned back, a
+    spiral point pushes them on ahead, a forming one makes none. The second is not started, it finds the thread."""
+    shop = from_json(SHOP)
+    taps = [one.but(**sort) for one in OWNED if one.kind == "tap"] if sort else [
+        one for one in OWNED if one.kind == "tap"]
+    mine = [*(one for one in OWNED if one.kind != "tap"), *taps]
+    request = read_request("tapped-hole", {"thread": "1/4-20", "depth": ".3", "through": "yes",
+                                           "material": "6061"} if sort else
+                           {"thread": "1/4-20", "depth": ".4", "material": "6061"}, shop, "in")
+    found = advise(request, mine, shop).advice.plans
+    says = [spelt(one.says) for one in found[0].passes if one.role == "tap"] if found else []
+    assert all(turns in one for one in says)
+    assert ["start it square" in one for one in says] == [not number for number in range(len(says))]
+    assert sort or len(says) == 2
