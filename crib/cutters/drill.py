@@ -22,6 +22,9 @@ POINT_DEG = 118.0
 MOST = 4
 """So many sizes are proposed."""
 
+_OWN = 2
+"""So many of them at the least are of the shop's own series, where there are any."""
+
 _WELL_IN = 0.8
 """A hole is well inside its limits this much of the way from their middle [-]. Common practice, no source."""
 
@@ -85,8 +88,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:
-    """The drills whose holes are expected inside the limits: those of the shop's own series first unless they come out
-    near a limit, each nearest the middle. An inch shop buys the 9/32, not a 7 mm."""
+    """The drills whose holes are expected inside the limits, those nearest the middle and the nearest of the shop's own
+    series; its own first unless they come out near a limit. An inch shop buys the 9/32, not a 7 mm."""
     if need.limits is None:
         return
     low, high = need.limits
@@ -97,7 +100,8 @@ def _proposes(need: Need) -> Iterator[Wanted]:
     holes = ((mm, need.drilled(mm), is_own) for mm, is_own in made.items())
     near = sorted((not (is_own and abs(hole - middle) <= well_in), abs(hole - middle), mm)
                   for mm, hole, is_own in holes if low - 1e-6 <= hole <= high + 1e-6)
-    yield from (jobber(mm) for _, _, mm in near[:MOST])
+    nearest = {mm for _, _, mm in (*sorted(near, key=lambda one: one[1:])[:MOST], *near[:_OWN])}
+    yield from (jobber(mm) for _, _, mm in near if mm in nearest)
 
 
 def jobber(mm: float) -> Wanted:

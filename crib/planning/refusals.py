@@ -43,8 +43,8 @@ class Refused:
 
 class _Rank(NamedTuple):
     """Where a refusal stands: whether it is for a room that others do, how many rooms from the last that is, by how
-    much it falls short, whether it may do and the room calls for another kind, of which cutter; whether it is for a
-    size that isn't known, and in which set-up."""
+    much it falls short, whether it is no cutter of the kind that the room calls for which may do, of which cutter;
+    whether it is for a size that isn't known, and in which set-up."""
 
     spare: bool
     place: int
@@ -130,7 +130,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         refusal = _other_kind(jobs, cutter, tool is None)
-        return _Rank(bool(wanting), len(rooms), refusal.short_mm, False, cutter.id,
+        return _Rank(bool(wanting), len(rooms), refusal.short_mm, True, cutter.id,
                      refusal.answer == Verdict.MEASURE_FIRST)
     known = jobs.tool(cutter)
     if asked and known and any(_Case(jobs, known, room).short() is None for room in rooms
@@ -146,7 +146,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
         if short is None:
             other = cutter.kind not in jobs.question.feature.calls_for[room.name].kinds
             return _Rank(spare, place, 0.0, other, cutter.id, True) if asked else None
-        found.append(_Rank(spare, place, short, False, cutter.id, short == 0.0 and tool.held.unsure))
+        found.append(_Rank(spare, place, short, True, cutter.id, short == 0.0 and tool.held.unsure))
     return min(found, key=lambda rank: (rank.spare, rank.short))
 
 
