@@ -58,11 +58,11 @@ def least_hole(cutter: Cutter) -> float:
 
 
 def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
-    """What its tooth sweeps with the bar in the middle, and the bar behind and before it."""
+    """What its tooth sweeps with the bar in the middle, and the bar behind it."""
     bar, out, face = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0, cutter.face_mm or 0.0
     teeth = (cylinder("tooth", 0.0, face, bar + 2 * out),)
     long = max(reach(cutter), face + 1.0)
-    return Silhouette(teeth, teeth, (cylinder("bar", 0.0, long, bar, clear.neck, 0.0),))
+    return Silhouette(teeth, teeth, (cylinder("shank", face, long, bar, clear.neck),))
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:

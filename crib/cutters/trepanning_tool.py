@@ -41,7 +41,7 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The tooth as wide as it is, about its own middle, and the bar over it."""
     face, out = cutter.face_mm or 0.0, cutter.length_of_cut_mm or 0.0
     teeth = (cylinder("tooth", 0.0, out, face),)
-    bar = cylinder("bar", out, out + _BAR_LONG, cutter.diameter_mm or _BAR_MM, clear.neck, clear.end)
+    bar = cylinder("shank", out, out + _BAR_LONG, cutter.diameter_mm or _BAR_MM, clear.neck, clear.end)
     return Silhouette(teeth, teeth, (bar,))
 
 

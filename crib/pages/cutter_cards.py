@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters.base import Clearances, Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Clearances, Cutter, Down
 from crib.cutters.known import how_known
 from crib.findings.message import Deg, Measure, Text, said
 from crib.geometry.silhouette import Silhouette
@@ -41,6 +42,8 @@ def _checks(cutter: Cutter) -> Iterator[Reads]:
             how = how_known(cutter, key) or "stated"
             yield Reads(what, _TOOLS.get(key, _MICROMETER), Measure(value), "" if how == "measured" else
                         f"{how}, not measured")
+    if cutter.length_of_cut_mm and any(goes_down(cutter, what) for what in (Down.GROOVING, Down.TREPANNING)):
+        yield Reads("how far the tooth stands out", "caliper", Measure(cutter.length_of_cut_mm))
     if cutter.angle_deg:
         yield Reads("angle", "protractor", said("{angle}°", angle=Deg(cutter.angle_deg)))
     if cutter.thread:

@@ -225,7 +225,7 @@ def notes(passes: Sequence[Pass], measured: bool = False) -> Iterator[Paragraph]
     listed = {one.no for run in folded(passes) if run.fold is Fold.BORE for one in run.passes}
     for one in passes:
         says: Fact = "" if measured and template(one.says).startswith(_MEASURED) else one.says
-        says = _without_size(says) if one.no in listed else says
+        says = without_size(says) if one.no in listed else says
         for saying in (says, _stop(one), _for_chips(one), *one.way_says):
             if saying:
                 sayings.setdefault(saying, []).append(one.no)
@@ -241,12 +241,12 @@ def template(text: Text) -> str:
     return text.template if isinstance(text, Message) else text
 
 
-def _without_size(text: Fact) -> Fact:
+def without_size(text: Fact) -> Fact:
     """What is said of a cut of a bore, without the size that it comes to."""
     if not isinstance(text, Message):
         return _TO_SIZE.sub("", text) if isinstance(text, str) else text
     bare = _TO_SIZE.sub("", text.template)
-    return Message(bare, tuple((name, _without_size(fact)) for name, fact in text.facts if f"{{{name}}}" in bare))
+    return Message(bare, tuple((name, without_size(fact)) for name, fact in text.facts if f"{{{name}}}" in bare))
 
 
 def _for_chips(one: Pass) -> Text:

@@ -54,7 +54,9 @@ def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tu
     """The sizes of an outline as it is aimed at, or as its rooms came out where that is known."""
     rooms = rooms or outline.rooms
     leaning = () if is_round else tuple(_leaning(outline))
-    return leaning or tuple(one for at, room in enumerate(rooms) for one in _sizes(room, is_round or at == 0))
+    outside = tuple(DimensionLine("outside", True, -room.aim.right, room.aim.right) for room in rooms
+                    if is_round and room.aim.left > 0 and room.opens(Opening.TOP))
+    return leaning or (*outside, *(one for at, room in enumerate(rooms) for one in _sizes(room, is_round or at == 0)))
 
 
 def _as_drilled(room: Room, standing: Region) -> Room:
@@ -148,7 +150,7 @@ def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
         return (DimensionLine("depth", True, aim.left, aim.right), DimensionLine(room.name, False, aim.low, aim.high))
     if room.opens(Opening.LEFT) and not room.opens(Opening.TOP):
         return (DimensionLine(room.name, True, -aim.right, aim.right), DimensionLine("width", False, aim.low, aim.high),
-                DimensionLine("from the face", False, aim.high, 0))
+                DimensionLine("lip", False, aim.high, 0))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
     return (DimensionLine(room.name, True, aim.left, aim.right, fine),
             DimensionLine("depth" if first else f"{room.name} height", False, aim.low, aim.high))

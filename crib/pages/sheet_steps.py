@@ -10,7 +10,7 @@ from crib.findings.message import Fact, Feed, Measure, Mm, Reading, Sentence, Te
 from crib.geometry.outline import BOTH_SIDES
 from crib.machining.draft import ZEROS
 from crib.machining.words import SIZED, Direction, Fed, Role, Slack, Slide
-from crib.pages.passes import numbers
+from crib.pages.passes import numbers, without_size
 from crib.pages.process import aim, limits
 from crib.pages.remarks import name
 from crib.pages.stages import above_of, scene_of
@@ -166,7 +166,7 @@ def _title(run: Run, two_walls: bool) -> str:
     number = f"Pass {run[0].no}" if len(run) == 1 else f"Passes {run[0].no} to {run[-1].no}"
     ways = {(one.feed, one.direction) for one in run}
     wall = next((words for way, words in _WALLS.items() if ways == {(way, Direction.CONVENTIONAL)}), "")
-    what = " ".join(dict.fromkeys((" and ".join(roles), run[0].room)))
+    what = " and ".join(roles) + ("" if run[0].room in roles else f" {run[0].room}")
     return f"{number}: {what}{wall if two_walls else ''}"
 
 
@@ -315,7 +315,7 @@ def _notes(one: Pass, plan: Plan, shop: Shop) -> Iterator[Fact]:
                    places=places)
     measured = any(check.after_no == one.no for check in plan.checks) or bool([*_floor(one, plan)])
     if one.says and not (measured and _begins(one.says, *_MEASURED)):
-        yield one.says
+        yield without_size(one.says) if one.role == Role.GROOVE and one.diameter_mm is not None else one.says
 
 
 _MEASURED = ("measure ", "depth by micrometer")

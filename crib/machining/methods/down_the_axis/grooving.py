@@ -161,7 +161,7 @@ def set_to(tool: Tool, across_mm: float) -> Tool:
     bar, out = tool.cutter.diameter_mm or 0.0, tool.cutter.length_of_cut_mm or 0.0
     off = abs(across_mm / 2 - bar / 2 - out)
     teeth = tuple(part._replace(radius_low=nm(across_mm / 2), radius_high=nm(across_mm / 2)) for part in tool.form.sure)
-    clear = tuple(part._replace(radius_low=nm(bar / 2 + off), radius_high=nm(bar / 2 + off)) if part.name == "bar"
+    clear = tuple(part._replace(radius_low=nm(bar / 2 + off), radius_high=nm(bar / 2 + off)) if part.name == "shank"
                   else part for part in tool.form.clear)
     return replace(tool, form=Silhouette(teeth, teeth, clear))
 
