@@ -248,3 +248,14 @@ def test_a_tap_is_turned_as_its_chips_want(sort: dict[str, str], turns: str) -> 
     assert all(turns in one for one in says)
     assert ["start it square" in one for one in says] == [not number for number in range(len(says))]
     assert sort or len(says) == 2
+
+
+def test_a_keyseat_in_a_bore_is_told_from_its_floor_to_the_wall_across() -> None:
+    """Its depth was to be read with a caliper's rod, beside which nothing is flat, its width with a bore gauge. For a
+    bore of 3/4 and its square key the floor is .837 from the far wall at the least. ANSI B17.1-1967, table of T."""
+    shop = from_json(SHOP)
+    request = read_request("bore-keyseat", {"shaft": "3/4", "hub": "1", "material": "1018"}, shop, "in")
+    checks = {spelt(one.what): one for one in advise(request, OWNED, shop).advice.plans[0].checks}
+    far = checks["floor to the far wall of the bore"]
+    assert far.low_mm is not None and far.low_mm / IN == pytest.approx(0.837, abs=6e-4)
+    assert "rod" not in far.instrument and checks["keyseat width"].instrument == "gauge pins or slips"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import InsideGroove, PlainHole, RingGroove, Thread
+from crib.features.rounds import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass
@@ -25,6 +25,8 @@ def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
         return tuple(_in_a_bore(chain.question.feature.down, passes))
     if isinstance(chain.question.feature.down, RingGroove):
         return tuple(_in_a_face(chain.question.feature.down, passes))
+    if isinstance(chain.question.feature.down, BoreKeyseat):
+        return tuple(_in_a_seat(chain.question.feature.down, passes))
     found = [*_before_the_last(chain, passes), *_finished(chain, passes), *_round_a_circle(chain, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
@@ -46,6 +48,16 @@ def _in_a_face(asked: RingGroove, passes: Sequence[Pass]) -> Iterator[Check]:
                            ("groove width", "gauge pins, or what goes in it", asked.width),
                            ("depth", "depth micrometer", asked.depth)):
         yield Check(last, what, by, size.mid, size.lo, size.hi)
+
+
+def _in_a_seat(asked: BoreKeyseat, passes: Sequence[Pass]) -> Iterator[Check]:
+    """A keyseat in a bore: nothing bears a rod beside it, its floor is told from the wall across. ANSI B17.1 gives that
+    size; what measures it is common practice, no source."""
+    last, far = max(one.no for one in passes), asked.edge_mm + asked.bore.mid / 2
+    by = "caliper" if coarse_will_do(asked.depth.band) else "telescoping gauge and micrometer"
+    yield Check(last, "keyseat width", "gauge pins or slips", asked.width.mid, asked.width.lo, asked.width.hi)
+    yield Check(last, "floor to the far wall of the bore", by, *(
+        far + mm for mm in (asked.depth.mid, asked.depth.lo, asked.depth.hi)))
 
 
 def _before_the_last(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
