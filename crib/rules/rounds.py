@@ -33,6 +33,9 @@ _WEB = 0.25
 """Between two holes that are drilled one after the other stands at least so much of their diameter [-]. Common
 practice."""
 
+_CARE = 0.5
+"""What care leaves of how far a plunged mill's hole may be off [-]. Common practice, no source."""
+
 _PLACED_MM = 0.003 * 25.4
 """How closely dials or a readout place a hole, all in all [mm]. Common practice."""
 
@@ -232,7 +235,7 @@ def holds(chain: Chain) -> Iterator[Finding]:
 def misses(chain: Chain) -> Iterator[Finding]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
     hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or hole.way is Making.END_MILL or not isinstance(asked, PlainHole):
+    if hole is None or not isinstance(asked, PlainHole):
         return
     size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
     over = max(high - size.hi, size.lo - low)
@@ -248,7 +251,8 @@ def _span(least: float, most: float) -> Text:
 def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
     """From what to what a hole comes out, as usual or with care [mm]."""
     if hole.way is Making.END_MILL:
-        return hole.expected_mm - MILLED, hole.expected_mm + MILLED
+        out = MILLED * (_CARE if careful else 1.0)
+        return hole.expected_mm - out, hole.expected_mm + out
     if hole.way is Making.REAM:
         low, high = CUTS_OVER_MM[careful]
         return hole.diameter_mm + low, hole.diameter_mm + high
