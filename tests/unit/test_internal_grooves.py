@@ -208,3 +208,15 @@ def test_in_a_part_the_rotary_table_is_a_set_up_of_its_own() -> None:
     assert [(one.feature, one.setup_no) for one in planned.operations] == [("bore", 1), ("groove", 2)]
     assert "rotary table" in spelt(planned.setups[1].holds) and "rotary table" not in spelt(planned.setups[0].holds)
     assert planned.setups[1].minutes == TURNED.setup_minutes + TURNED.index_setup_minutes
+
+
+@pytest.mark.parametrize("face", [0.028, 0.0145, 0.02])
+def test_the_levels_of_a_tooth_overlap_and_leave_no_fin(face: float) -> None:
+    """A tooth of half the width took two levels that met to a step of the dial, or didn't."""
+    found = by_a_head(BAR.but(face_mm=face * IN))
+    if found.plans:
+        heights = sorted({one.dial_z_mm for one in found.plans[0].passes})
+        assert all(b - a < face * IN for a, b in zip(heights, heights[1:], strict=False))
+    else:
+        needs = found.refused[0].needs_mm
+        assert found.refused[0].id == "FC2" and needs is not None and by_a_head(BAR.but(face_mm=needs)).plans

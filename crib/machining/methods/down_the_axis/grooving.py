@@ -16,13 +16,14 @@ from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
+from crib.handbook.bites import level_heights
 from crib.handbook.boring import groove_step
 from crib.holders.heads import Head, hold
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
 from crib.machining.methods.down_the_axis.boring import at_its_speed, dial_step, heads_of
-from crib.machining.methods.down_the_axis.on_a_table import nearest, step_of
+from crib.machining.methods.down_the_axis.on_a_table import least_face, levels_of, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition
 from crib.machining.methods.down_the_axis.strokes import tool_for
 from crib.machining.tool import Tool, unknowns
@@ -69,10 +70,11 @@ class Grooving:
         count = len(self._heights(cutter))
         if count <= (most := self.question.shop.most_levels):
             return None
-        have, needs = apart(has, width.mid / most)
+        least = least_face(width.mid, most)
+        have, needs = apart(has, least)
         return Limit("FC2", said("with a tooth {has} wide the groove would take {count} levels, {most} at the most",
-                                 has=have, count=count, most=most), has, width.mid / most,
-                     said("a tooth of {needs} or more would do", needs=needs), width.mid / most - has)
+                                 has=have, count=count, most=most), has, least,
+                     said("a tooth of {needs} or more would do", needs=needs), least - has)
 
     def _stands_out(self, cutter: Cutter) -> Limit | None:
         """The bar keeps off the bore's wall when the tooth is at the floor; and it reaches down to it."""
@@ -94,10 +96,9 @@ class Grooving:
         face, asked, step = cutter.face_mm or 0.0, self.asked, step_of(self.question.shop)
         if face >= asked.width.lo - SLACK:
             return [nearest(-nm(asked.from_face.mid + face), step)]
-        count = ceil(asked.width.mid / face - 1e-9)
-        apart_mm = (asked.width.mid - face) / (count - 1)
         lowest = asked.from_face.mid + asked.width.mid
-        return [nearest(-nm(lowest - k * apart_mm), step) for k in range(count)]
+        heights = level_heights(lowest, asked.width.mid, face, levels_of(asked.width.mid, face))
+        return [nearest(nm(z), step) for z in heights]
 
     def chains(self, cutter: Cutter) -> Iterator[Chain]:
         """The way with a bar; where no head takes it, one that says so."""

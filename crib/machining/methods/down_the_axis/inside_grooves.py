@@ -13,7 +13,7 @@ from crib.features.internal_groove import ENTERS_MM
 from crib.findings.finding import Figure
 from crib.findings.message import ByUnits, Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
-from crib.handbook.bites import level_heights, levels_needed
+from crib.handbook.bites import level_heights
 from crib.handbook.deviations import widest_head
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
@@ -94,7 +94,7 @@ class InsideGrooves:
         count, allowed = len(self._heights(tool)), self.question.shop.most_levels
         if count <= allowed:
             return None
-        needs_mm = self.asked.width.mid / allowed
+        needs_mm = on_a_table.least_face(self.asked.width.mid, allowed)
         have, needs = apart(has, needs_mm)
         return Limit("FC2", said("with a face of {has} the groove would take {count} levels, {most} at the most",
                                  has=have, count=count, most=allowed), has, needs_mm,
@@ -133,7 +133,7 @@ class InsideGrooves:
         if face >= asked.width.lo - SLACK:
             below = [asked.from_face.mid + face]
         else:
-            count = levels_needed(asked.width.mid, face, tool.overlap / 1e6)
+            count = on_a_table.levels_of(asked.width.mid, face)
             lowest = asked.from_face.mid + asked.width.mid
             below = [-z for z in level_heights(lowest, asked.width.mid, face, count)]
         return [on_a_table.nearest(-nm(mm), on_a_table.step_of(self.question.shop)) for mm in below]

@@ -9,6 +9,7 @@ from math import pi, sin
 from crib.cutters.base import Cutter
 from crib.findings.message import Mm, Text, said
 from crib.geometry.region import NOTHING
+from crib.handbook.bites import level_overlap, levels_needed
 from crib.handbook.deviations import plunged_round_left
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
@@ -23,6 +24,8 @@ HELD = ("clamped on the rotary table, on a plate or parallels that leave the cut
 
 TABLE_FIRST = ("indicator in the spindle, its point in the rotary table's own hole: table and cross until it reads "
                "alike all round, set table 0 and cross 0, lock cross")
+
+_CLOSE_MM = 1e-3
 
 WALKED = 36
 """Settings of table and cross by which a groove would be walked round, every 10 degrees."""
@@ -70,6 +73,24 @@ def settings(first: int, last: int, bites: Sequence[int], step: int) -> list[int
         if at != (found[-1] if found else first):
             found.append(at)
     return [*(at for at in found if (last - at) * way > 0), last]
+
+
+def levels_of(width_mm: float, face_mm: float) -> int:
+    """How many levels a face takes for a groove so wide, overlapping.
+
+    >>> levels_of(3.0, 3.0), levels_of(3.0, 2.0), levels_of(3.0, 1.5)
+    (1, 2, 3)
+    """
+    return levels_needed(width_mm, face_mm, min(face_mm / 2, level_overlap(face_mm)))
+
+
+def least_face(width_mm: float, most: int) -> float:
+    """The least face that takes no more levels than that [mm]; found by halving."""
+    low, high = 0.0, width_mm
+    while high - low > _CLOSE_MM:
+        middle = (low + high) / 2
+        low, high = (low, middle) if levels_of(width_mm, middle) <= most else (middle, high)
+    return high
 
 
 def sized(question: Question, cutter: Cutter) -> tuple[Tool | None, Tool | None]:
