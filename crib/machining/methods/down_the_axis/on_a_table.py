@@ -4,6 +4,7 @@ axis, one turn of the work for each setting."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 from math import pi, sin
 
 from crib.cutters.base import Cutter
@@ -60,19 +61,16 @@ def nearest(value: float, step: int) -> int:
 
 
 def settings(first: int, last: int, bites: Sequence[int], step: int) -> list[int]:
-    """Where the axis stands after each bite from a first place to a last one, on whole steps, never farther than a bite
-    beyond the one before.
+    """Where the axis stands after each bite from a first place out to a last one, on whole steps short of it.
 
-    >>> settings(0, 100, [50, 50], 30), settings(100, 0, [60, 40], 30)
-    ([30, 100], [60, 0])
+    >>> settings(0, 100, [50, 50], 30), settings(0, 20, [10, 10], 30)
+    ([30, 100], [20])
     """
-    found, taken, way = list[int](), 0, 1 if last >= first else -1
-    for bite in bites[:-1]:
-        taken += bite
-        at = (first + taken) // step * step if way > 0 else -((taken - first) // step * step)
-        if at != (found[-1] if found else first):
+    taken, found = accumulate(bites[:-1]), [first]
+    for at in ((first + each) // step * step for each in taken):
+        if found[-1] < at < last:
             found.append(at)
-    return [*(at for at in found if (last - at) * way > 0), last]
+    return [*found[1:], last]
 
 
 def levels_of(width_mm: float, face_mm: float) -> int:
