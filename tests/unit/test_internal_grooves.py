@@ -4,6 +4,7 @@ head; what goes in and comes out again, what can't."""
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
@@ -216,7 +217,7 @@ def test_the_levels_of_a_tooth_overlap_and_leave_no_fin(face: float) -> None:
     found = by_a_head(BAR.but(face_mm=face * IN))
     if found.plans:
         heights = sorted({one.dial_z_mm for one in found.plans[0].passes})
-        assert all(b - a < face * IN for a, b in zip(heights, heights[1:], strict=False))
+        assert all(b - a < face * IN for a, b in pairwise(heights))
     else:
         needs = found.refused[0].needs_mm
         assert found.refused[0].id == "FC2" and needs is not None and by_a_head(BAR.but(face_mm=needs)).plans
