@@ -8,6 +8,7 @@ from functools import cache
 from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
+from crib.intake.shorthand.needed import needed
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 from crib.records import NamedTuple
@@ -17,6 +18,7 @@ _MEASURE = "measure its diameter, the height of its teeth, its neck and its shan
 _NO_SECOND = "".join(rf"(?<!\b{word} )" for word in ("for", "for a", "for the", "as", "as a", "like", "like a"))
 _NOT_OF_IT = (r"(?! ?(?:point|mill|drawer|tray|box|bin|rack|shelf|cabinet|index|stand|press|chuck|wrench|handle|"
               r"bushing))")
+_JOINED = re.compile(r"and|&|\+")
 _LENGTHS = "1/2 x 1 x 3 x 4"
 
 
@@ -94,8 +96,7 @@ def _second(noun: str) -> re.Pattern[str]:
 def only_one_kind(slip: Slip, kind: str) -> None:
     """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
     for noun, other in _nouns():
-        found = _second(noun).search(slip.text)
-        if found and other != kind:
+        if other != kind and not slip.pieces.isdisjoint(needed(noun)) and _second(noun).search(slip.text):
             raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
                        "one cutter at a time", "a line for each")
 
@@ -106,17 +107,30 @@ def only_one_cutter(slip: Slip, kind: str) -> None:
     if len(slip.sizes) < 2 or slip.values.get("double_ended"):
         return
     size = "|".join(re.escape(text) for text in slip.sizes)
-    named = "|".join([noun for noun, other in _nouns() if other == kind] or [kind.replace("-", " ")])
-    two = rf"(?<![\w/.-])({named})s?(?![\w/]|-\w).*(?<![\w/.-])({size})(?![\w/]).*(?<![\w/.-])(?:\1)s?(?![\w/]|-\w)"
     apart = [part for part in slip.said.split(";") if re.search(rf"(?<![\w/.-])(?:{size})(?![\w/])", part)
-             and any(re.search(rf"\b(?:{said.name.pattern})", part) for said in names())]
+             and any(re.search(rf"\b(?:{said.name.pattern})", part) for said in names())] if ";" in slip.said else []
     if len(apart) > 1:
         raise Held(f"{slip.sizes[0]} and {slip.sizes[1]} look like two cutters with a stop between", "a line for each")
-    joined = re.search(rf"(?<![\w/.-])({size}) ?(?:and|&|\+) ?({size})(?![\w/.])", slip.said)
-    if joined or re.search(two, slip.said):
+    joined = _JOINED.search(slip.said) and re.search(
+        rf"(?<![\w/.-])({size}) ?(?:and|&|\+) ?({size})(?![\w/.])", slip.said)
+    if joined or _is_named_twice(slip, kind, size):
         first, second = joined.groups() if joined else slip.sizes[:2]
         raise Held(f"{first} and {second} look like two cutters, or like two sizes of one",
                    "a line for each, or what the second size is, such as its shank")
+
+
+def _is_named_twice(slip: Slip, kind: str, size: str) -> bool:
+    """Whether one of the sizes, of a pattern, stands between the kind and the kind again."""
+    named = "|".join([noun for noun, other in _nouns() if other == kind] or [kind.replace("-", " ")])
+    if len(_noun(named).findall(slip.said)) < 2:
+        return False
+    two = rf"(?<![\w/.-])({named})s?(?![\w/]|-\w).*(?<![\w/.-])({size})(?![\w/]).*(?<![\w/.-])(?:\1)s?(?![\w/]|-\w)"
+    return re.search(two, slip.said) is not None
+
+
+@cache
+def _noun(noun: str) -> re.Pattern[str]:
+    return re.compile(rf"(?<![\w/.-])({noun})s?(?![\w/]|-\w)")
 
 
 def kind_named(text: str) -> str | None:

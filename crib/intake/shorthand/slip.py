@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from crib.findings.errors import CribError
+from crib.intake.shorthand.needed import needed, pieces
 from crib.records import dataclass, field
 from crib.units import NM, nm, read
 from crib.units.words import told
@@ -27,9 +28,14 @@ _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
 @lru_cache(maxsize=4096)
-def _as_words(pattern: str) -> re.Pattern[str]:
-    """A pattern as words of its own. There are more of them than the library keeps."""
-    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)")
+def _as_words(pattern: str) -> tuple[re.Pattern[str], frozenset[str]]:
+    """A pattern as words of its own, and pieces of which it needs one. There are more of them than the library keeps.
+    """
+    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), needed(pattern)
+
+
+_BESIDE = re.compile(r"[\w./-]")
+_AFTER = re.compile(r"[\w/]|\.\d")
 
 
 class Held(Exception):
@@ -65,6 +71,11 @@ class Slip:
     def __post_init__(self) -> None:
         self.text = self.text or self.said
 
+    @property
+    def pieces(self) -> frozenset[str]:
+        """The letters of the line, by threes at the most, and those that are put behind a fit's size."""
+        return pieces(f"{self.said} mm")
+
     def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the
         field that it says something of."""
@@ -81,11 +92,13 @@ class Slip:
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
-        return _as_words(pattern).search(self.text)
+        words, needs = _as_words(pattern)
+        return None if self.pieces.isdisjoint(needs) else words.search(self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""
-        return _as_words(pattern).search(self.said) is not None
+        words, needs = _as_words(pattern)
+        return not self.pieces.isdisjoint(needs) and words.search(self.said) is not None
 
     def ask(self, key: str, question: str) -> None:
         """Keep a question about a field; the first one about it counts."""
@@ -115,9 +128,15 @@ class Slip:
     def _stands(self, key: str, text: str) -> None:
         """Note where the size of a field stands: at the first place where it does and no other field has."""
         taken = set(self.at.values())
-        places = (found.span() for found in re.finditer(rf"(?<![\w./-]){re.escape(text)}(?![\w/]|\.\d)", self.said))
-        if (place := next((span for span in places if span not in taken), None)) is not None:
-            self.at[key] = place
+        begin = self.said.find(text)
+        while begin >= 0:
+            place = begin, begin + len(text)
+            before = self.said[begin - 1 : begin]
+            stands = not _BESIDE.match(before) and not _AFTER.match(self.said, place[1])
+            if stands and place not in taken:
+                self.at[key] = place
+                return
+            begin = self.said.find(text, place[1] if stands else begin + 1)
 
     def odd(self, text: str) -> str | None:
         """What must be asked of a size before it can be believed; None where nothing."""
