@@ -14,6 +14,7 @@ from crib.records import dataclass, field, fields
 
 if TYPE_CHECKING:
     from crib.cutters.proposals import Need, Wanted
+    from crib.cutters.shapes import Stem
 
 
 class _Label:
@@ -217,8 +218,10 @@ class Kind:
     diameter. `speech`: the words for it. `gauging`: how it is named when it is unmarked.
 
     Cutting: `form`: its silhouette, or None where it isn't reckoned with yet; it may assume that what `unknowns` lists
-    has been filled in. `on_axis`: the silhouette where it comes down its own axis, of its stated size; None where it
-    doesn't. `motions`: those that it can make; `down`: what it does down its own axis. `opens`: whether it is made to
+    has been filled in. `stem`: what stands above its teeth, told of a cutter that needn't be filled in, where these
+    are one straight piece of its diameter from the lower face up, but for a rounded corner: a large crib is sieved by
+    it before silhouettes are drawn. `on_axis`: the silhouette where it comes down its own axis, of its stated size;
+    None where it doesn't. `motions`: those that it can make; `down`: what it does down its own axis. `opens`: whether it is made to
     open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so that chips must be
     cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is neither milling
     nor buried; `bite_mm`: the most that it takes down at once, where its diameter doesn't say that.
@@ -239,6 +242,7 @@ class Kind:
     size_keys: tuple[str, ...] = ("diameter_mm",)
     shown_keys: tuple[str, ...] = ()
     form: Callable[[Cutter, Clearances], Silhouette] | None = None
+    stem: Callable[[Cutter, Clearances], Stem] | None = None
     on_axis: Callable[[Cutter, Clearances], Silhouette] | None = None
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()

@@ -8,9 +8,9 @@ from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
-from crib.cutters.shapes import cylinder, stem
+from crib.cutters.shapes import Stem, cylinder
 from crib.findings.finding import Finding
-from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.silhouette import Silhouette
 from crib.handbook.stock import NECK_SHARE
 from crib.records import NamedTuple
 
@@ -54,23 +54,28 @@ def unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
 
 def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """The disc, the neck with its fillet, and the shank."""
-    diameter, face = cutter.diameter_mm or 0.0, cutter.face_mm or 0.0
-    teeth = (cylinder("teeth", 0.0, face, diameter),)
+    teeth = (cylinder("teeth", 0.0, cutter.face_mm or 0.0, cutter.diameter_mm or 0.0),)
+    return Silhouette(teeth, teeth, stem(cutter, clear).parts)
+
+
+def stem(cutter: Cutter, clear: Clearances) -> Stem:
+    """The neck and the shank of a cutter, filled in or not."""
+    face = cutter.face_mm or 0.0
     reach = max(face, cutter.reach_mm or face)
-    top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
-    return Silhouette(teeth, teeth, on_a_neck(cutter, face, reach, top, clear))
+    return on_a_neck(cutter, face, reach, max(reach, cutter.overall_length_mm or reach + _STICK_OUT), clear)
 
 
-def on_a_neck(cutter: Cutter, face: float, reach: float, top: float, clear: Clearances) -> tuple[Part, ...]:
+def on_a_neck(cutter: Cutter, face: float, reach: float, top: float, clear: Clearances) -> Stem:
     """The neck with its fillet, and the shank [mm]. Where nothing is known to lie between the teeth and the shank, what
     stands there is as fat as the neck could be, and where the shank isn't known, as fat as the teeth let it be: a neck
     that isn't known must not clear because a shank is thin."""
     diameter = cutter.diameter_mm or 0.0
-    shank = cutter.shank_mm or diameter
+    known = cutter.shank_mm is not None
+    shank = (cutter.shank_mm if known else disc_shank(cutter)) or diameter
     if reach <= face:
-        guess = FATTEST_NECK * diameter if "shank_mm" in cutter.assumed else 0.0
+        guess = FATTEST_NECK * diameter if not known or "shank_mm" in cutter.assumed else 0.0
         shank = max(shank, cutter.neck_mm or 0.0, guess)
-    return stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, shank, top, clear.neck, clear.neck, clear.end)
+    return Stem(face, cutter.neck_mm, cutter.neck_fillet_mm, reach, shank, top, clear.neck, clear.neck, clear.end)
 
 
 def check(cutter: Cutter) -> tuple[Finding, ...]:

@@ -23,7 +23,7 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     teeth = flank.teeth(diameter, face, cutter.angle_deg or 60.0, cutter.corner_radius_mm or 0.0, cutter.tip_mm or 0.0)
     reach = max(face, cutter.reach_mm or face)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
-    return Silhouette(teeth, teeth, disc.on_a_neck(cutter, face, reach, top, clear))
+    return Silhouette(teeth, teeth, disc.on_a_neck(cutter, face, reach, top, clear).parts)
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:

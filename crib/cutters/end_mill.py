@@ -10,7 +10,7 @@ from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
-from crib.cutters.shapes import rounded_end, stem
+from crib.cutters.shapes import Stem, rounded_end
 from crib.cutters.speech import Name, Order, Speech, Spoken
 from crib.findings.finding import Finding
 from crib.findings.message import said
@@ -72,10 +72,19 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     diameter, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
     corner = min(cutter.corner_radius_mm or 0.0, diameter / 2)
     teeth = rounded_end("teeth", diameter, corner, cut)
+    return Silhouette(teeth, teeth, _stem(cutter, clear).parts)
+
+
+def _stem(cutter: Cutter, clear: Clearances) -> Stem:
+    """The neck and the shank of a cutter, filled in or not."""
+    diameter, cut, shank = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm, cutter.shank_mm
+    if cut is None:
+        cut = USUAL_CUT * diameter
+    if shank is None:
+        shank = end_mill_shank(cutter)
     reach = max(cut, cutter.reach_mm or cut)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
-    shank = cutter.shank_mm or diameter
-    return Silhouette(teeth, teeth, stem(cut, cutter.neck_mm, None, reach, shank, top, _RUB, _RUB, clear.end))
+    return Stem(cut, cutter.neck_mm, None, reach, shank or diameter, top, _RUB, _RUB, clear.end)
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
@@ -155,6 +164,7 @@ KIND = Kind(
     size_keys=("diameter_mm", "nominal_mm"),
     shown_keys=("flutes", "corner_radius_mm", "length_of_cut_mm", "shank_mm", "centre_cutting"),
     form=_form,
+    stem=_stem,
     fill=_fill,
     unknowns=_unknowns,
     check=_check,

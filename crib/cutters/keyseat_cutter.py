@@ -74,6 +74,7 @@ KIND = Kind(
     size_keys=("diameter_mm", "nominal_mm"),
     shown_keys=("face_mm", "neck_mm", "reach_mm", "shank_mm", "flutes"),
     form=disc.form,
+    stem=disc.stem,
     fill=lambda cutter: disc.fill(cutter).but(end_teeth=False),
     unknowns=disc.unknowns,
     check=disc.check,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
+from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.silhouette import Part
@@ -46,30 +47,34 @@ def rounded_end(name: str, diameter: float, corner: float, height: float) -> tup
     return (*arc, Part(name, points[-1][1], nm(height), side, side))
 
 
-def stem(
-    low: float,
-    neck: float | None,
-    fillet: float | None,
-    reach: float,
-    shank: float,
-    top: float,
-    neck_side: float,
-    shank_side: float,
-    end: float,
-) -> tuple[Part, ...]:
-    """What stands above the teeth: the neck with the fillet at its root, then the shank.
+class Stem(NamedTuple):
+    """What stands above the teeth, from their top at `low` up [mm]: the neck, with a fillet at its root, up to the
+    `reach`, then the shank up to the `top`; how much room each asks for at its side, and the shank at its end. Without
+    a neck the shank begins at the teeth."""
 
-    A fillet of radius r widens the neck by r all round for its own height, as common practice reckons it.
-    """
-    parts = []
-    if neck is not None and reach > low:
-        top_of_fillet = low
-        if fillet:
-            top_of_fillet = min(reach, low + fillet)
-            parts.append(cylinder("neck fillet", low, top_of_fillet, neck + 2 * fillet, neck_side))
-        if reach > top_of_fillet:
-            parts.append(cylinder("neck", top_of_fillet, reach, neck, neck_side))
-        low = reach
-    if top > low:
-        parts.append(cylinder("shank", low, top, shank, shank_side, end))
-    return tuple(parts)
+    low: float
+    neck: float | None
+    fillet: float | None
+    reach: float
+    shank: float
+    top: float
+    neck_side: float
+    shank_side: float
+    end: float
+
+    @property
+    def parts(self) -> tuple[Part, ...]:
+        """Its pieces. A fillet of radius r widens the neck by r all round for its own height, as common practice
+        reckons it."""
+        low, parts = self.low, []
+        if self.neck is not None and self.reach > low:
+            top_of_fillet = low
+            if self.fillet:
+                top_of_fillet = min(self.reach, low + self.fillet)
+                parts.append(cylinder("neck fillet", low, top_of_fillet, self.neck + 2 * self.fillet, self.neck_side))
+            if self.reach > top_of_fillet:
+                parts.append(cylinder("neck", top_of_fillet, self.reach, self.neck, self.neck_side))
+            low = self.reach
+        if self.top > low:
+            parts.append(cylinder("shank", low, self.top, self.shank, self.shank_side, self.end))
+        return tuple(parts)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cached_property
+from functools import cached_property, partial
 from math import inf
 from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
@@ -56,6 +57,16 @@ class Tool:
     stickout: float = 0.0
     down: Down | None = None
 
+    if not TYPE_CHECKING:
+
+        def __getattr__(self, name: str) -> Any:
+            """What of a tool that isn't made yet somebody looks at: of a large crib most are never looked at."""
+            make = self.__dict__.pop(_UNMADE, None)
+            if make is None:
+                raise AttributeError(name)
+            self.__dict__.update(make().__dict__)
+            return getattr(self, name)
+
     @cached_property
     def id(self) -> int:
         return self.owned.id
@@ -91,6 +102,17 @@ class Tool:
         return self.down is not None and self.kind.by_hand(self.owned)
 
 
+_UNMADE = "_unmade"
+"""In the dictionary of a tool that isn't made yet: what makes it."""
+
+
+def _later(owned: Cutter, kind: Kind, make: Callable[[], Tool]) -> Tool:
+    """A tool that is made when somebody looks at more than whose it is."""
+    tool = object.__new__(Tool)
+    tool.__dict__.update({"owned": owned, "kind": kind, _UNMADE: make})
+    return tool
+
+
 class Descent(NamedTuple):
     """What a cutter comes down its axis for, where its speed counts, and the hole that it is expected to make; of its
     own size where that isn't said [mm]."""
@@ -121,6 +143,8 @@ def at_worst(cutter: Cutter) -> Cutter | None:
     """The cutter with what isn't known at its worst, where a plan needs no more than that; None where a position would
     hang on a size that isn't known."""
     asked = unknowns(cutter)
+    if not asked:
+        return cutter
     if any(sets_position(ask) for ask in asked):
         return None
     return cutter.but(**{ask.key: ask.worst for ask in asked if ask.key not in TYPICAL})
@@ -139,10 +163,10 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     kind, owned = kind_of(cutter), owned or cutter
     if down:
         return _down(as_run(kind.fill(cutter), shop), down, shop, material, owned)
-    filled = kind.fill(cutter)
-    if kind.form is None or filled.diameter_mm is None or filled.diameter_mm <= 0:
+    diameter = cutter.diameter_mm if cutter.diameter_mm is not None else kind.fill(cutter).diameter_mm
+    if kind.form is None or diameter is None or diameter <= 0:
         return None
-    return _along(as_run(filled, shop), kind.form, shop, material, owned)
+    return _later(owned, kind, partial(_along, cutter, shop, material, owned))
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:
@@ -181,11 +205,12 @@ def _making(form: Silhouette, makes_mm: float) -> Silhouette:
     return Silhouette(tuple(map(wider, form.sure)), tuple(map(wider, form.may)), form.clear)
 
 
-def _along(filled: Cutter, draw: Callable[[Cutter, Clearances], Silhouette], shop: Shop, material: Material,
-           owned: Cutter
-           ) -> Tool:
-    kind, diameter = kind_of(filled), filled.diameter_mm or 0.0
-    form = draw(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
+def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool:
+    kind = kind_of(known)
+    assert kind.form is not None
+    filled = as_run(kind.fill(known), shop)
+    diameter = filled.diameter_mm or 0.0
+    form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     held = hold(filled, holding_of(shop))
     reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)

@@ -4,6 +4,7 @@ once more with that change made."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from heapq import heapify, heappop
 from math import ceil, floor, inf
 
 from crib.cutters import kind_of
@@ -14,10 +15,12 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try, why_not
 from crib.machining.methods.base import Limit
+from crib.machining.sizes import Sizing
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.advice import Refusal, refused
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
+from crib.planning.sieve import Least, Sieve, Sieves
 from crib.planning.wrong_kind import wrong_kind
 from crib.records import NamedTuple, dataclass, replace
 from crib.rules.catalogue import ids
@@ -64,12 +67,57 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
         unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else _undone(every)
-    found = [(rank, cutter) for cutter in cutters
-             if int(cutter.id) not in used and (rank := _nearest(every, cutter, wanting))]
-    found.sort(key=lambda ranked: ranked[0])
-    found = list(_once(found))
-    told = (_told(every, rank, cutter, wanting) for rank, cutter in found[:most])
-    return Refused(len(found), tuple(one for one in told if one), any(rank.unsure for rank, _ in found))
+    found = _Ranked(every, wanting, [cutter for cutter in cutters if cutter.id not in used])
+    told = (_told(every, rank, cutter, wanting) for rank, cutter in found.nearest(most))
+    return Refused(found.count, tuple(one for one in told if one), not used and found.is_any_unsure)
+
+
+class _Ranked:
+    """The cutters that are refused, the nearest first: where each stands is worked out of those alone of which that may
+    be asked, the others are counted."""
+
+    def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Iterable[Cutter]) -> None:
+        self.every, self.wanting = every, wanting
+        question = every[0].question
+        sizing = Sizing(question.shop, question.material)
+        sieves = Sieves([Sieve(jobs, sizing, tuple((_is_spare(room, wanting), place, room) for place, room in
+                                                   _in_order(jobs, wanting))) for jobs in every], sizing, bool(wanting))
+        self.found: list[tuple[_Rank, Cutter]] = []
+        self.heap: list[tuple[Least, int, Cutter]] = []
+        for cutter in cutters:
+            least = sieves.least(cutter)
+            if least is None:
+                self._look(cutter)
+            elif least:
+                self.heap.append((least, cutter.id, cutter))
+        heapify(self.heap)
+
+    @property
+    def count(self) -> int:
+        """How many are refused."""
+        return len(self.found) + len(self.heap)
+
+    def _look(self, cutter: Cutter) -> None:
+        if rank := _nearest(self.every, cutter, self.wanting):
+            self.found.append((rank, cutter))
+
+    def nearest(self, most: int | None) -> list[tuple[_Rank, Cutter]]:
+        """So many of the nearest, all of them where it isn't said."""
+        self.found.sort(key=lambda ranked: ranked[0])
+        while self.heap and (most is None or len(self.found) < most or
+                             self.heap[0][:2] < (Least(*self.found[most - 1][0][:3]), self.found[most - 1][0].number)):
+            self._look(heappop(self.heap)[-1])
+            self.found.sort(key=lambda ranked: ranked[0])
+        return self.found[:most]
+
+    @property
+    def is_any_unsure(self) -> bool:
+        """Whether measuring might help any of them."""
+        if any(rank.unsure for rank, _ in self.found):
+            return True
+        ranks = (_nearest(self.every, cutter, self.wanting) for _, _, cutter in self.heap if unknowns(cutter) or
+                 cutter.shank_mm is None or cutter.overruled)
+        return any(rank.unsure for rank in ranks if rank)
 
 
 def _once(found: Iterable[tuple[_Rank, Cutter]]) -> Iterator[tuple[_Rank, Cutter]]:

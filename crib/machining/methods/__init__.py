@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
+from crib.machining.gate import Gate
 from crib.machining.methods import (
     along_a_flank,
     along_an_edge,
@@ -15,7 +16,7 @@ from crib.machining.methods import (
     round_an_edge,
     under_a_lip,
 )
-from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, Stand, takes
+from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, Site, Stand, takes
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
@@ -88,6 +89,11 @@ def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allow
     if not _keeps_to_all(tool, outline, room, allowed):
         return False
     return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
+
+
+def gate(site: Site) -> Gate | None:
+    """What a room asks of a cutter's bare sizes; None where its method can't tell."""
+    return method_of(site.room).gate(site)
 
 
 def stands_in(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: Region) -> tuple[Stand, ...]:

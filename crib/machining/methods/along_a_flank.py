@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from math import atan2, degrees
 
-from crib.cutters.base import Motion
+from crib.cutters.base import Kind, Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import Deg, joined, said
 from crib.geometry.outline import Lean, Opening, Room
@@ -15,6 +15,7 @@ from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
 from crib.handbook.dovetails import widest_neck as widest_flank_neck
+from crib.machining.gate import Gate
 from crib.machining.methods.base import (
     GRAIN,
     Attempt,
@@ -33,7 +34,7 @@ from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
-from crib.units import nm
+from crib.units import NM, nm
 
 _LAST = nm(LAST_BITE_MM)
 _MOST_HEIGHTS = 2
@@ -209,14 +210,25 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
 
 def _square(a: Attempt, holds: bool) -> Limit:
     """A cutter's edge doesn't stand upright."""
-    height, lean = a.room.aim.height / 1e6, lean_of(a)
+    short = _upright(a.room, a.tool.kind, a.tool.cutter.diameter_mm or 0.0)
     if not a.tool.kind.opens:
         says = "its edge stands upright: levels make a staircase, and a staircase is no flank"
-        return Limit("AN1", says, fix=NO_CHANGE, short=2 * height, holds=holds)
-    short = square_corner_short(a.tool.cutter.diameter_mm or 0.0, angle_of(lean.run, lean.rise))
+        return Limit("AN1", says, fix=NO_CHANGE, short=short, holds=holds)
     says = ("a square corner doesn't go into an acute one: laid along the flank it would leave or gouge {has}, and "
             "levels make a staircase, which is no flank")
-    return Limit("AN3", says, short, 0.0, NO_CHANGE, height + short, holds=holds)
+    return Limit("AN3", says, _corner(a.room, a.tool.cutter.diameter_mm or 0.0), 0.0, NO_CHANGE, short, holds=holds)
+
+
+def _upright(room: Room, kind: Kind, diameter: float) -> float:
+    """By how much an edge that stands upright falls short [mm]."""
+    height = room.aim.height / NM
+    return height + _corner(room, diameter) if kind.opens else 2 * height
+
+
+def _corner(room: Room, diameter: float) -> float:
+    """What a square corner would leave or gouge [mm]."""
+    assert room.lean is not None
+    return square_corner_short(diameter, angle_of(room.lean.run, room.lean.rise))
 
 
 def _other_angle(a: Attempt, holds: bool) -> Limit:
@@ -285,4 +297,5 @@ METHOD = Method(
     motion=Motion.FLANK,
     says=_says,
     count=_count,
+    gate=lambda site: Gate(upright=partial(_upright, site.room)),
 )

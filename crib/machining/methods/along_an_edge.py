@@ -13,6 +13,7 @@ from crib.geometry.outline import Lean, Opening, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
+from crib.machining.gate import Gate
 from crib.machining.methods.along_a_flank import lean_of, lies_along
 from crib.machining.methods.base import (
     FINE_BAND,
@@ -32,7 +33,7 @@ from crib.machining.methods.blocked import blocked
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
-from crib.units import nm
+from crib.units import NM, nm
 
 
 def limits(a: Attempt) -> Iterator[Limit]:
@@ -175,4 +176,5 @@ METHOD = Method(
     motion=Motion.EDGE,
     says=lambda job, cut: _says(job) if cut is job.cuts[-1] and len(job.cuts) > 1 else "",
     count=_count,
+    gate=lambda site: Gate(upright=lambda kind, diameter: site.room.aim.height / NM),
 )

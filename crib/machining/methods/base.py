@@ -13,6 +13,7 @@ from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
+from crib.machining.gate import Gate
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Fed, Manner, Role, Side
 from crib.records import NamedTuple, dataclass, replace
@@ -173,6 +174,20 @@ class Attempt(NamedTuple):
                    if names in face.name and _touches(face, self.room))
 
 
+class Site(NamedTuple):
+    """A room that no tool is put to yet, with all that is `cleared` before."""
+
+    outline: Outline
+    room: Room
+    allowed: Limits
+    cleared: Region
+
+    @property
+    def mirrored(self) -> Site:
+        """The same with left and right changed over."""
+        return self._replace(outline=self.outline.mirrored, room=self.room.mirrored, cleared=self.cleared.mirrored)
+
+
 class PassBound(NamedTuple):
     """What a tool needs at the least to do a room alone in one of its manners: passes (infinite where it can't do the
     whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
@@ -236,7 +251,8 @@ class Method:
     same. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
     what a kind of cutter must be able to do for it; `also`: what does as well. `says`: what to look at with a pass,
     where the method knows better than what goes for all. `count_now`: the same as `count` for a room that nobody
-    was in, closer where it is known what is gone already.
+    was in, closer where it is known what is gone already. `gate`: what a room asks of a cutter's bare sizes, by the
+    same limits, before a tool is made of it; None where that can't be told so.
     """
 
     suits: Callable[[Room], bool]
@@ -252,6 +268,7 @@ class Method:
     count: Callable[[Attempt], tuple[PassBound, ...]] = lambda _: (PassBound(1),)
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
+    gate: Callable[[Site], Gate | None] = lambda _: None
 
 
 def by_levels(a: Attempt, removed: Region, heights: Sequence[int],

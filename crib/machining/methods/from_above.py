@@ -13,6 +13,7 @@ from crib.geometry.lowest import never_below
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.handbook.bites import bites_needed
+from crib.machining.gate import PROBE, Beside, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import (
     FINISH_FLOOR,
     GRAIN,
@@ -25,6 +26,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Site,
     Stand,
     after,
     rubs,
@@ -35,7 +37,7 @@ from crib.machining.methods.blocked import blocked
 from crib.machining.words import Manner, Role, Side
 from crib.records import dataclass
 from crib.shop import Shop
-from crib.units import nm
+from crib.units import NM, nm
 
 _WORTH_TWO = nm(0.015 * 25.4)
 _STRIP, _OVER = 0.7, 0.2
@@ -373,6 +375,41 @@ def _stands(a: Attempt, cleared: Region) -> bool | None:
     return False
 
 
+def _gate(site: Site) -> Gate | None:
+    """What it asks of bare sizes, the wall beside the stem when the teeth stand at it, and which cutters surely do."""
+    outline, room = site.outline, site.room
+    least, aim, most = room.least, room.aim, room.most
+    if outline.obstacles or room.opens(Opening.LEFT, Opening.RIGHT) or outline.stock.bounds()[3] != 0:
+        return None
+    at_an_edge, depth = room.opens(Opening.RIGHT), -aim.low / NM
+    wall, slop = ((most.left - PROBE, least.left - most.left) if at_an_edge else
+                  (most.right, most.right - least.right))
+    stands = is_full(outline.uncut(site.cleared), wall, least.low, wall + PROBE, 0)
+    beside = Beside(0.0, slop / NM, 0.0, -least.low / NM) if stands else None
+    whole = _whole(room, depth) if is_free(outline.keep, most.left, most.low, FAR if at_an_edge else most.right,
+                                           FAR) else None
+    return Gate(widest=inf if at_an_edge else most.width / NM, least_short=depth, beside=beside, whole=whole)
+
+
+def _whole(room: Room, aimed: float) -> Whole | None:
+    """Which cutters surely clear a room with nothing in it that must stay: all along an edge, else those that are
+    stepped to the walls that are aimed at, and those as wide as the room."""
+    least, aim, most = room.least, room.aim, room.most
+    bite, depth = aimed / MOST_BITES * _SURELY, -least.low / NM
+    if room.opens(Opening.RIGHT):
+        return Whole(inf, (inf, inf), depth, bite)
+    half, middle = aim.width // 2, aim.middle
+    if middle + half < least.right or middle - half > least.left:
+        return None
+    widest = 2 * min(middle - most.left, most.right - middle)
+    return Whole((aim.width - 2 * LEAST_BITE - GRAIN) / NM, ((least.width + GRAIN) / NM, (widest - GRAIN) / NM), depth,
+                 bite)
+
+
+_SURELY = 1.0001
+"""By so much what surely holds is more than what must."""
+
+
 def _gets_down(a: Attempt, cleared: Region, walls: _Walls, is_clear: bool) -> bool:
     """Whether a tool goes down to a floor that is deep enough; `is_clear`: nothing but its teeth comes near the
     work."""
@@ -415,4 +452,5 @@ METHOD = Method(
     },
     count=_count,
     stands=_stands,
+    gate=_gate,
 )

@@ -14,6 +14,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
+from crib.machining.gate import Beside, Gate, is_full
 from crib.machining.methods.base import (
     FINE_BAND,
     LAST_BITE,
@@ -23,16 +24,18 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Site,
     Stand,
     by_levels,
     side_bites,
     side_cuts,
 )
 from crib.machining.methods.blocked import blocked, worst_gap
-from crib.machining.methods.under_a_lip import few_levels, heights_of, levels_of, low_face
+from crib.machining.methods.under_a_lip import few_levels, heights_of, levels_of, levels_short, low_face, tallest
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
+from crib.units import NM
 
 _TOLD_MM = 0.0005 * 25.4
 """A rock of less than this [mm] isn't told by how much: it would read as none."""
@@ -184,6 +187,19 @@ def _flange(a: Attempt, worst: Gap, cleared: Region, places: Sequence[tuple[int,
     return Limit("HD3", says, has, needs, fix, -worst.slack / 1e6, side=-worst.slack / 1e6)
 
 
+def _gate(site: Site) -> Gate | None:
+    """What it asks of bare sizes, and what of the metal over the room is beside the stem when the teeth are in."""
+    outline, room, metal = site.outline, site.room, site.outline.uncut(site.cleared)
+    if room.across or outline.obstacles:
+        return None
+    top, ceiling = outline.stock.bounds()[3], room.most.high
+    lowest, highest = min(room.aim.low, room.most.low), max(room.aim.low, room.least.low)
+    stands = is_full(metal, room.most.left, ceiling, room.most.right, top)
+    inset = (room.most.right - room.least.left) / NM
+    beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
+    return Gate(tallest=tallest(room) / NM, levels=levels_short(site), beside=beside)
+
+
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
     tool = job.tool
     inmost = min(cut.x for cut in job.cuts) - tool.form.radius
@@ -219,4 +235,5 @@ METHOD = Method(
     says=_says,
     count=_count,
     stands=_stands,
+    gate=_gate,
 )

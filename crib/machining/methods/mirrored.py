@@ -43,4 +43,5 @@ def mirrored(method: Method) -> Method:
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),
         figures=figures,
         count_now=None,
+        gate=lambda site: method.gate(site.mirrored),
     )

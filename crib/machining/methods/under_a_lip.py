@@ -3,16 +3,17 @@ and the front wall in turn."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache, partial
 from itertools import chain, zip_longest
 
 from crib.findings.finding import Figure
 from crib.findings.message import Text, said
 from crib.geometry.outline import Opening, Room
-from crib.geometry.region import Region
-from crib.handbook.bites import bites_needed, level_heights, levels_needed
+from crib.geometry.region import Region, box
+from crib.handbook.bites import bites_needed, level_heights, level_overlap, levels_needed
 from crib.handbook.deviations import widest_head, widest_neck
+from crib.machining.gate import Beside, Gate, is_full
 from crib.machining.methods.base import (
     LAST_BITE,
     TOUCHES,
@@ -22,6 +23,7 @@ from crib.machining.methods.base import (
     Limit,
     Method,
     PassBound,
+    Site,
     Stand,
     by_levels,
     side_bites,
@@ -215,6 +217,37 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
     return blocked(a, cleared, [(x, z) for z in levels_of(a)])
 
 
+def gate(site: Site) -> Gate:
+    """What it asks of bare sizes, and what of the lip is over the teeth when they stand at the wall."""
+    outline, room, metal = site.outline, site.room, site.outline.uncut(site.cleared)
+    top, floor, ceiling = outline.stock.bounds()[3], room.aim.low, room.most.high
+    over = (metal & box(room.aim.middle, ceiling, room.most.right, top)).slabs
+    lip = over[0].spans[0].left_low if over else room.most.right
+    stands = is_full(metal, lip, ceiling, room.most.right, top)
+    beside = Beside((room.least.right - lip) / NM, 0.0, (ceiling - floor) / NM, (top - floor) / NM) if stands else None
+    return Gate(room.most.width / NM, tallest(room) / NM, levels_short(site), beside=beside)
+
+
+def tallest(room: Room) -> int:
+    """The most height of a room."""
+    return room.height[1] if room.height else room.most.height
+
+
+def levels_short(site: Site) -> Callable[[float], float]:
+    """By how much a height of teeth falls short of few levels [mm], by the height [mm]."""
+    room, most = site.room, site.allowed.most_levels
+    least = room.height[0] if room.height else room.least.height
+
+    def short(height_mm: float) -> float:
+        face = nm(height_mm)
+        asked = face, least, room.aim.low, room.aim.height, min(face // 2, nm(level_overlap(height_mm)))
+        if face >= least or len(_levels(*asked)) <= most:
+            return 0.0
+        return (_least_face(*asked, most) - face) / NM
+
+    return short
+
+
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
     cutter = job.tool.cutter
     opening = before[-1].removed.spans_at(-1) if before else ()
@@ -248,4 +281,5 @@ METHOD = Method(
     count=_count,
     stands=_stands,
     count_now=_count_now,
+    gate=gate,
 )

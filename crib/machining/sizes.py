@@ -1,0 +1,144 @@
+"""A cutter by its bare sizes, before a tool is made of it: what a large crib is sieved by."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import NamedTuple
+
+from crib.cutters import kind_of
+from crib.cutters.base import Clearances, Cutter, Kind
+from crib.handbook.bites import slot_bite
+from crib.handbook.feeds import feed_per_tooth, least_per_tooth
+from crib.handbook.materials import Material
+from crib.handbook.power import DRIVE, cutting_power
+from crib.handbook.speeds import OVER_WANTED, cutting_speed, wanted_rpm
+from crib.holders import hold
+from crib.holders.base import GRIP_MM, above_shank
+from crib.machining.tool import holding_of, makes_sizes
+from crib.records import dataclass, field
+from crib.shop import Shop
+
+_NOSE_TALL_MM = 100.0
+
+
+class Piece(NamedTuple):
+    """A piece of a cutter that doesn't cut, or of what holds it: from where to where above the lower face, how far it
+    reaches from the axis with the room that it asks for at its side, how much it asks for at its end, and its own
+    radius [mm]."""
+
+    low: float
+    high: float
+    beside: float
+    end: float
+    radius: float
+
+
+class Sizes(NamedTuple):
+    """Diameter and height of the teeth [mm], what stands above them, and whether their lower corner is sharp."""
+
+    diameter: float
+    height: float
+    pieces: tuple[Piece, ...]
+    is_square: bool
+
+
+@dataclass
+class Sizing:
+    """Cutters by their sizes in one shop and metal. What hangs on few of a cutter's values is kept."""
+
+    shop: Shop
+    material: Material
+    held: dict[tuple[float | None, bool], bool] = field(default_factory=dict)
+    speeds: dict[tuple[str, str, str], float] = field(default_factory=dict)
+    bites: dict[tuple[float, int, str, str], float] = field(default_factory=dict)
+
+    @cached_property
+    def _clear(self) -> Clearances:
+        return Clearances(self.shop.neck_clearance_mm, self.shop.end_clearance_mm)
+
+    @cached_property
+    def _nose(self) -> tuple[tuple[float, float, float], ...]:
+        """What holds a shank, from the lowest up: how high over the shank's end it begins, how tall it is, its
+        radius."""
+        shop, low = self.shop, 0.0
+        noses = []
+        if shop.collet_nose_mm is not None and shop.collet_nose_length_mm > 0:
+            noses.append((0.0, shop.collet_nose_length_mm, shop.collet_nose_mm / 2))
+            low = shop.collet_nose_length_mm
+        return (*noses, (low, _NOSE_TALL_MM, shop.nose_mm / 2))
+
+    def of(self, cutter: Cutter) -> Sizes | None:
+        """The sizes of a cutter of which nothing lacks; None for a kind whose teeth aren't one straight piece."""
+        stem = kind_of(cutter).stem
+        if stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
+            return None
+        low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, self._clear)
+        pieces: list[Piece] = []
+        begins = low
+        if neck is not None and reach > low:
+            fat = neck / 2 + (fillet or 0.0)
+            pieces.append(Piece(low, reach, neck / 2 + neck_side, 0.0, neck / 2))
+            if fillet:
+                pieces.append(Piece(low, min(reach, low + fillet), fat + neck_side, 0.0, fat))
+            begins = reach
+        if top > begins:
+            pieces.append(Piece(begins, top, shank / 2 + shank_side, end, shank / 2))
+        above, clear = self._above(cutter, low), self._clear
+        pieces += [Piece(above + up, above + up + tall, radius + clear.neck, clear.end, radius)
+                   for up, tall, radius in self._nose]
+        return Sizes(cutter.diameter_mm, low, tuple(pieces), not cutter.corner_radius_mm)
+
+    def _above(self, cutter: Cutter, height: float) -> float:
+        """Where what holds the shank begins, whose length of cut may be the usual one of its kind."""
+        if cutter.length_of_cut_mm is None and cutter.face_mm is None:
+            cutter = cutter.but(length_of_cut_mm=height)
+        return above_shank(cutter)
+
+    def is_held(self, cutter: Cutter) -> bool:
+        """Whether something there is holds its shank, which is on record."""
+        place = (cutter.shank_mm, "shank_mm" in cutter.assumed)
+        if place not in self.held:
+            self.held[place] = hold(cutter, holding_of(self.shop)).ok
+        return self.held[place]
+
+    def is_fit(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
+        """Whether a cutter surely makes sizes here, in something that holds it, not too fast, and not too far out."""
+        if not makes_sizes(cutter.condition, self.material) or cutter.shank_mm is None or not self.is_held(cutter):
+            return False
+        reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
+        stands_out = max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM)
+        if not kind.buried and stands_out > _WELL_HELD * sizes.diameter:
+            return False
+        steps = self.shop.spindle_rpm
+        return not steps or min(steps) <= OVER_WANTED * self._wanted(cutter, kind)
+
+    def _wanted(self, cutter: Cutter, kind: Kind) -> float:
+        steel = self.shop.unknown_steel if cutter.material == "unknown" else cutter.material
+        place = (kind.operation or ("buried" if kind.buried else "milling"), steel, cutter.condition)
+        if place not in self.speeds:
+            operation, steel, condition = place
+            self.speeds[place] = wanted_rpm(cutting_speed(self.material, operation, steel, condition), 1.0)
+        return self.speeds[place] / (cutter.diameter_mm or 1.0)
+
+    def least_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
+        """A bite that a cutter surely takes [mm]: what its size bears, and what the motor does."""
+        reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
+        own = slot_bite(sizes.diameter, self.material, self.shop.stiffness, reach / sizes.diameter)
+        bite = min(sizes.height, kind.bite_mm or own, own)
+        return bite if kind.buried else min(bite, self._pulled(cutter, kind, sizes.diameter))
+
+    def _pulled(self, cutter: Cutter, kind: Kind, diameter: float) -> float:
+        """A bite that the motor surely pulls at the least feed at which teeth cut [mm]."""
+        teeth = cutter.flutes or 4
+        place = (diameter, teeth, cutter.material, cutter.condition)
+        if place not in self.bites:
+            operation = kind.operation or "milling"
+            least = least_per_tooth(diameter, feed_per_tooth(diameter, self.material, operation))
+            rpm = max(OVER_WANTED * self._wanted(cutter, kind), min(self.shop.spindle_rpm or (0,)))
+            power = cutting_power(self.material, diameter, rpm * teeth * least)
+            self.bites[place] = self.shop.power_w * DRIVE / power
+        return self.bites[place]
+
+
+_WELL_HELD = 5.99
+"""A cutter that stands out no more diameters than this is never refused for it (see the rule RE4)."""

@@ -1,0 +1,181 @@
+"""Which cutters surely clear a room, and which surely don't and by how much they fall short at the least: told of their
+bare sizes, before a tool is made of them. What isn't sure is looked at more closely elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+from math import inf
+from typing import Literal, NamedTuple
+
+from crib.cutters import KINDS
+from crib.cutters.base import Cutter, Kind, Motion
+from crib.geometry.outline import Room
+from crib.machining.gate import Gate
+from crib.machining.methods import gate, method_of
+from crib.machining.methods.base import Site
+from crib.machining.sizes import Sizes, Sizing
+from crib.machining.tool import at_kindest, at_worst, makes_sizes, ready
+from crib.planning.jobs import Jobs
+from crib.records import dataclass, field
+
+
+class Least(NamedTuple):
+    """Where the refusal of a cutter stands at the least: whether it is for a room that others do, how many rooms from
+    the last that is, by how much it falls short [mm]."""
+
+    spare: bool
+    place: int
+    short: float
+
+
+_NEAREST = Least(False, 0, 0.0)
+_CAN = -1.0
+"""In place of a shortfall: it surely does the room."""
+
+
+class Asked(NamedTuple):
+    """A room with its place from the last, whether others do it, what moves in it, and what it asks of bare sizes."""
+
+    spare: bool
+    place: int
+    room: Room
+    motion: Motion
+    gate: Gate | None
+
+
+@dataclass
+class Sieve:
+    """The rooms of a question in one set-up, those first that nothing does; what hangs on few of a cutter's values is
+    kept."""
+
+    jobs: Jobs
+    sizing: Sizing
+    rooms: Sequence[tuple[bool, int, Room]]
+    outs: dict[tuple[str, str, str, str], bool] = field(default_factory=dict)
+
+    @cached_property
+    def asked(self) -> tuple[Asked, ...]:
+        """The rooms with what they ask."""
+        outline, jobs = self.jobs.question.outline, self.jobs
+        return tuple(Asked(spare, place, room, method_of(room).motion,
+                           gate(Site(outline, room, jobs.limits, jobs.before(room))))
+                     for spare, place, room in self.rooms)
+
+    @cached_property
+    def is_open(self) -> bool:
+        """Whether it is open at both ends: else more than the section counts."""
+        return self.jobs.question.feature.request.ends == "open"
+
+    def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None) -> Least | Literal[False] | None:
+        """Where the refusal of a cutter in this set-up stands at the least; False where it surely does a room, None
+        where that can't be told."""
+        if self._is_out(cutter):
+            return _NEAREST
+        found: list[tuple[bool, float, int]] = []
+        most, opened = inf, self.jobs.question.rooms_an_end_mill_opens if is_weak(cutter, kind) else ()
+        for spare, place, room, motion, door in self.asked:
+            if (found and room.name in opened) or (found and spare and not found[0][0]):
+                continue
+            if door is None:
+                return None
+            if motion not in kind.motions:
+                if door.upright is None or method_of(room).also in kind.motions:
+                    return None
+                short = door.upright(kind, cutter.diameter_mm or 0.0)
+                most = min(most, short)
+            elif sizes is None:
+                return None
+            elif short := door.limit(sizes):
+                most = min(most, short) if kind.buried else most
+            else:
+                told = door.shortfall(sizes) or self._does(cutter, kind, sizes, room, door)
+                if told is None or (told == _CAN and not spare):
+                    return None if told is None else False
+                short = told
+            if short != _CAN:
+                found.append((spare, short, place))
+        return min((Least(spare, place, short) for spare, short, place in found if short <= most), default=None)
+
+    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, room: Room, door: Gate) -> float | None:
+        """Whether a cutter that breaks no limit surely does a room, as a shortfall."""
+        if cutter.shank_mm is not None and not self.sizing.is_held(cutter):
+            return 0.0
+        if not self.is_open or not door.does(sizes, self.sizing.least_bite(cutter, kind, sizes)):
+            return None
+        is_fit = self.sizing.is_fit(cutter, kind, sizes)
+        if kind.buried and room.name in self.jobs.question.rooms_an_end_mill_opens:
+            return inf if is_fit else None
+        return _CAN if is_fit and not is_weak(cutter, kind) else None
+
+    def _is_out(self, cutter: Cutter) -> bool:
+        """Whether its steel, its hand or its edges keep a cutter from doing any room, whatever its sizes are."""
+        place = (cutter.kind, cutter.material, cutter.condition, cutter.hand)
+        if place not in self.outs:
+            question = self.jobs.question
+            tool = ready(cutter, question.shop, question.material)
+            self.outs[place] = not makes_sizes(cutter.condition, question.material) or (
+                tool is not None and self.jobs.never_here(tool) is not None)
+        return self.outs[place]
+
+
+def is_weak(cutter: Cutter, kind: Kind) -> bool:
+    """Whether it isn't made to open anything from solid."""
+    return kind.buried or (cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2)
+
+
+@dataclass
+class Sieves:
+    """The sieves of all set-ups. `wants_some`: whether there are rooms that nothing does."""
+
+    all: Sequence[Sieve]
+    sizing: Sizing
+    wants_some: bool
+    motions: dict[str, bool] = field(default_factory=dict)
+
+    @cached_property
+    def is_overruled(self) -> bool:
+        """Whether the shop's words overrule rules, so that nothing is told beforehand."""
+        shop = self.sizing.shop
+        return bool(shop.overruled or shop.this_time)
+
+    def least(self, cutter: Cutter) -> Least | Literal[False] | None:
+        """Where the refusal of a cutter stands at the least in whatever set-up; False where it surely does a room in
+        one, None where that can't be told."""
+        kind = KINDS.get(cutter.kind)
+        if kind is None or self.is_overruled or cutter.overruled:
+            return None
+        if kind.form is None or (cutter.diameter_mm and not self._moves_so(kind)):
+            return Least(self.wants_some, len(self.all[0].rooms), inf)
+        if not cutter.diameter_mm and kind.stem is None:
+            return None
+        return self._of_doubtful(cutter, kind) if kind.unknowns(cutter) else self._of(cutter, kind)
+
+    def _moves_so(self, kind: Kind) -> bool:
+        """Whether a kind moves in a way that some room wants, or along, of which it is told why it can't."""
+        if kind.name not in self.motions:
+            ways = [method_of(room) for sieve in self.all for _, _, room in sieve.rooms]
+            self.motions[kind.name] = Motion.ALONG in kind.motions or any(
+                way.motion in kind.motions or way.also in kind.motions for way in ways)
+        return self.motions[kind.name]
+
+    def _of_doubtful(self, cutter: Cutter, kind: Kind) -> Least | Literal[False] | None:
+        """The same of one of which some size isn't known: it is told only where it surely can't, whatever that is."""
+        least = self._of(at_kindest(cutter, self.all[0].jobs.question.feature.kindest), kind)
+        worst = at_worst(cutter)
+        return least if least and (worst is None or self._of(worst, kind)) else None
+
+    def _of(self, cutter: Cutter, kind: Kind) -> Least | Literal[False] | None:
+        if not cutter.diameter_mm:
+            return None
+        sizes = self.sizing.of(cutter)
+        found: list[Least] = []
+        is_sure = True
+        for sieve in self.all:
+            least = sieve.least(cutter, kind, sizes)
+            if least is False:
+                return False
+            is_sure = is_sure and least is not None
+            if least:
+                found.append(least)
+        return min(found) if is_sure else None
