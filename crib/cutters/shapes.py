@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import NamedTuple
 
 from crib.geometry.arcs import quarter
 from crib.geometry.silhouette import Part
+from crib.records import NamedTuple
 from crib.units import nm
 
 

@@ -139,6 +139,11 @@ class CallsFor:
     angle: tuple[float, float] | None = None
     corner: tuple[float, float] | None = None
 
+    @property
+    def of_any_size(self) -> bool:
+        """Whether the kind alone counts."""
+        return (self.diameter or self.face or self.angle or self.corner) is None
+
 
 @dataclass(frozen=True)
 class Feature:

@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import inf
-from typing import NamedTuple
 
 from crib.cutters.base import Kind
 from crib.geometry.region import Region, box
-from crib.machining.sizes import Sizes
+from crib.machining.sizes import Most, Sizes
+from crib.records import NamedTuple
 
 _SLACK = 1e-5
 """Sizes nearer than this [mm] to what turns the scale are looked at more closely: the section is drawn in whole
@@ -31,20 +31,25 @@ class Beside(NamedTuple):
 
 class Whole(NamedTuple):
     """A room that straight teeth which come down to the floor surely clear. `narrow`: a cutter is stepped up to so
-    wide; `own`: from where to where its own width does; `deep`: how deep it goes; `bite`: the least bite that will do
-    [mm]."""
+    wide; `own`: from where to where its own width does; `tall`: teeth no taller; `deep`: how deep it goes; `inset`: how
+    far the teeth reach under what stands beside there; `half`: how far that stands from the middle; `bite`: the least
+    bite that will do [mm]."""
 
     narrow: float
     own: tuple[float, float]
     deep: float
-    bite: float
+    bite: float = 0.0
+    tall: float = inf
+    inset: float = 0.0
+    half: float = inf
 
 
 class Gate(NamedTuple):
     """What a room asks [mm]: teeth no wider and no taller, and in few levels (`levels`: by how much a height falls
     short of that). `least_short`: whatever else is in the way, it falls short by no less than this, if by less than it
     tells. `beside`: metal beside it; `whole`: which cutters surely do. `upright`: by how much a kind of cutter of a
-    diameter falls short that doesn't move as the room wants."""
+    diameter falls short that doesn't move as the room wants. `passes`: what it takes at the least to clear the whole
+    room alone, biting so much at the most."""
 
     widest: float = inf
     tallest: float = inf
@@ -53,6 +58,7 @@ class Gate(NamedTuple):
     beside: Beside | None = None
     whole: Whole | None = None
     upright: Callable[[Kind, float], float] | None = None
+    passes: Callable[[Sizes, Most], int] = lambda sizes, most: 0
 
     def limit(self, sizes: Sizes) -> float:
         """By how much the sizes of the teeth break a limit [mm]; 0 where they surely break none."""
@@ -83,10 +89,11 @@ class Gate(NamedTuple):
         """Whether a cutter surely clears the room, which takes no less than so much at a bite."""
         if self.whole is None or not sizes.is_square or least_bite < self.whole.bite or self.limit(sizes):
             return False
-        narrow, (least, most), deep, _ = self.whole
-        fits = sizes.diameter < narrow or least < sizes.diameter < most
-        return fits and all(piece.low - piece.end > deep + _SLACK or piece.beside < sizes.diameter / 2 - _SLACK
-                            for piece in sizes.pieces)
+        narrow, (least, most), deep, _, tall, inset, half = self.whole
+        if sizes.height >= tall or not (sizes.diameter < narrow or least < sizes.diameter < most):
+            return False
+        room = min(sizes.diameter / 2 - inset, half) - _SLACK
+        return all(piece.low - piece.end > deep + _SLACK or piece.beside < room for piece in sizes.pieces)
 
 
 def is_full(region: Region, left: int, low: int, right: int, high: int) -> bool:

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import NamedTuple
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind
-from crib.handbook.bites import slot_bite
-from crib.handbook.feeds import feed_per_tooth, least_per_tooth
+from crib.handbook.bites import STIFFNESS_FACTORS, side_step, slot_bite
+from crib.handbook.feeds import feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED, cutting_speed, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
 from crib.machining.tool import holding_of, makes_sizes
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 from crib.shop import Shop
 
 _NOSE_TALL_MM = 100.0
@@ -42,6 +41,14 @@ class Sizes(NamedTuple):
     is_square: bool
 
 
+class Most(NamedTuple):
+    """The most that a cutter bites down and sideways at once, and the feed that it goes at at the most [mm, mm/min]."""
+
+    down: float
+    side: float
+    feed: float
+
+
 @dataclass
 class Sizing:
     """Cutters by their sizes in one shop and metal. What hangs on few of a cutter's values is kept."""
@@ -50,7 +57,7 @@ class Sizing:
     material: Material
     held: dict[tuple[float | None, bool], bool] = field(default_factory=dict)
     speeds: dict[tuple[str, str, str], float] = field(default_factory=dict)
-    bites: dict[tuple[float, int, str, str], float] = field(default_factory=dict)
+    feeds: dict[tuple[str, float, int | None, str, str], tuple[float, float]] = field(default_factory=dict)
 
     @cached_property
     def _clear(self) -> Clearances:
@@ -120,24 +127,42 @@ class Sizing:
             self.speeds[place] = wanted_rpm(cutting_speed(self.material, operation, steel, condition), 1.0)
         return self.speeds[place] / (cutter.diameter_mm or 1.0)
 
-    def least_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
-        """A bite that a cutter surely takes [mm]: what its size bears, and what the motor does."""
+    def most(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
+        """What a cutter bites, and how fast it goes, at the most."""
+        stiff, material, diameter = STIFFNESS_FACTORS[self.shop.stiffness], self.material, sizes.diameter
+        down = self._own_bite(cutter, kind, sizes)
+        fastest, rubs = self._feeds(cutter, kind, diameter)
+        area = diameter / 2 * sizes.height if kind.buried else diameter * down
+        pulled = self.shop.power_w * DRIVE / cutting_power(material, area, 1.0)
+        feed = min(fastest, pulled if kind.buried else max(pulled, rubs))
+        return Most(down, side_step(diameter, material) * stiff, feed)
+
+    def _feeds(self, cutter: Cutter, kind: Kind, diameter: float) -> tuple[float, float]:
+        """The feed that its teeth or a hand at the wheel let it go at at the most, and the least at which they surely
+        cut [mm/min]."""
+        teeth = cutter.flutes
+        place = (kind.name, diameter, teeth, cutter.material, cutter.condition)
+        if place not in self.feeds:
+            teeth = kind.fill(cutter).flutes or 4
+            tooth = feed_per_tooth(diameter, self.material, kind.operation or ("buried" if kind.buried else "milling"))
+            rpm = max(OVER_WANTED * self._wanted(cutter, kind), min(self.shop.spindle_rpm or (0,)))
+            self.feeds[place] = (min(self.shop.most_feed_mm, table_feed(rpm, teeth, tooth)),
+                                 table_feed(rpm, teeth, least_per_tooth(diameter, tooth)))
+        return self.feeds[place]
+
+    def _own_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
+        """The bite that its size bears [mm]."""
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
         own = slot_bite(sizes.diameter, self.material, self.shop.stiffness, reach / sizes.diameter)
-        bite = min(sizes.height, kind.bite_mm or own, own)
-        return bite if kind.buried else min(bite, self._pulled(cutter, kind, sizes.diameter))
+        return min(sizes.height, kind.bite_mm or own, own)
 
-    def _pulled(self, cutter: Cutter, kind: Kind, diameter: float) -> float:
-        """A bite that the motor surely pulls at the least feed at which teeth cut [mm]."""
-        teeth = cutter.flutes or 4
-        place = (diameter, teeth, cutter.material, cutter.condition)
-        if place not in self.bites:
-            operation = kind.operation or "milling"
-            least = least_per_tooth(diameter, feed_per_tooth(diameter, self.material, operation))
-            rpm = max(OVER_WANTED * self._wanted(cutter, kind), min(self.shop.spindle_rpm or (0,)))
-            power = cutting_power(self.material, diameter, rpm * teeth * least)
-            self.bites[place] = self.shop.power_w * DRIVE / power
-        return self.bites[place]
+    def least_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
+        """A bite that a cutter surely takes [mm]: what its size bears, and what the motor does."""
+        bite = self._own_bite(cutter, kind, sizes)
+        if kind.buried:
+            return bite
+        rubs = self._feeds(cutter, kind, sizes.diameter)[1]
+        return min(bite, self.shop.power_w * DRIVE / cutting_power(self.material, sizes.diameter, rubs))
 
 
 _WELL_HELD = 5.99

@@ -9,6 +9,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
+from crib.planning.narrow import narrowly
 from crib.planning.set_ups import Asked, merged
 from crib.planning.verdict import calls_for
 from crib.planning.watch import OutOfPatience, Watch
@@ -28,8 +29,10 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
         return ()
     found = watch.found
     told = Shortlist(least=_NO_MORE, watch=watch)
+    some = list(_called_for(every))
     try:
-        proved = tuple(distinct(merged(list(_called_for(every)), told, False), told, most))
+        few = narrowly(some, most, _NO_MORE - 1, _NO_MORE, watch)
+        proved, told = few or (tuple(distinct(merged(some, told, False), told, most)), told)
     except OutOfPatience:
         proved = ()
     if not proved or told.unproved:
@@ -38,10 +41,21 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     return proved
 
 
+def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
+    """What the whole search tells, of a few of many cutters, where it is plain that no more count and no plan is as
+    drawn."""
+    if every[0].down or len(every[0].tools) < MANY:
+        return ()
+    found = narrowly(every, most, _NO_MORE, None, watch)
+    return found.proved if found else ()
+
+
 def _called_for(every: Asked) -> Iterator[Jobs]:
     """The question in each set-up, with those tools alone that some room calls for."""
     for jobs in every:
         question = jobs.question
         rooms = [room.name for room in question.outline.rooms]
-        some = [tool for tool in jobs.tools if any(calls_for(question, name, tool) for name in rooms)]
+        kinds = {kind for name in rooms for kind in question.feature.calls_for[name].kinds}
+        some = [tool for tool in jobs.tools if tool.kind.name in kinds and
+                any(calls_for(question, name, tool) for name in rooms)]
         yield replace(jobs, tools=some)

@@ -8,7 +8,7 @@ from functools import cached_property
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.draft import Draft
 from crib.planning.advice import AnyPlan
-from crib.planning.as_drawn import as_drawn
+from crib.planning.as_drawn import as_drawn, not_as_drawn
 from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish, gist_of, is_proved
 from crib.planning.set_ups import Asked, at_walls, best, merged
@@ -22,7 +22,7 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
     with what it has found, if it has found anything."""
     proved: list[Proved] = []
     try:
-        if found := as_drawn(every, most, watch or Watch()):
+        if found := as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch()):
             return found
         for all_drafts in (False, True):
             told = Shortlist(watch=watch or Watch())

@@ -138,6 +138,7 @@ class Shortlist:
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
+    keys: list[Key] = field(default_factory=list)
     told: int = 0  # of chains down an axis
     unproved: int = 0
     least: int | None = None
@@ -149,6 +150,7 @@ class Shortlist:
         """One more plan that was told."""
         self.best = self.best or weighed
         self.last.add(weighed.last)
+        self.keys.append(weighed.key)
         self.told += weighed.draft.is_round
         self.watch.found += 1
 

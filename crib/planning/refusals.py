@@ -20,7 +20,7 @@ from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position,
 from crib.planning.advice import Refusal, refused
 from crib.planning.jobs import Jobs
 from crib.planning.refused_down import RefusedDown
-from crib.planning.sieve import Least, Sieve, Sieves
+from crib.planning.sieve import Least, Sieve, Sieves, alike
 from crib.planning.wrong_kind import wrong_kind
 from crib.records import NamedTuple, dataclass, replace
 from crib.rules.catalogue import ids
@@ -66,9 +66,9 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
         down = RefusedDown(every[0], method, frozenset(used))
         unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
-    wanting = frozenset() if used else _undone(every)
-    found = _Ranked(every, wanting, [cutter for cutter in cutters if cutter.id not in used])
-    told = (_told(every, rank, cutter, wanting) for rank, cutter in found.nearest(most))
+    wanting = frozenset() if used else undone(every)
+    found = _Ranked(every, wanting, [cutter for cutter in cutters if int(cutter.id) not in used])
+    told = (_told(every, rank, cutter, wanting) for rank, cutter in found.told(most))
     return Refused(found.count, tuple(one for one in told if one), not used and found.is_any_unsure)
 
 
@@ -80,8 +80,8 @@ class _Ranked:
         self.every, self.wanting = every, wanting
         question = every[0].question
         sizing = Sizing(question.shop, question.material)
-        sieves = Sieves([Sieve(jobs, sizing, tuple((_is_spare(room, wanting), place, room) for place, room in
-                                                   _in_order(jobs, wanting))) for jobs in every], sizing, bool(wanting))
+        sieves = Sieves([Sieve(jobs, sizing, in_order(jobs, wanting)) for jobs in every], sizing, bool(wanting))
+        self.known: dict[tuple[tuple[str, object], ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
         self.heap: list[tuple[Least, int, Cutter]] = []
         for cutter in cutters:
@@ -95,27 +95,44 @@ class _Ranked:
     @property
     def count(self) -> int:
         """How many are refused."""
-        return len(self.found) + len(self.heap)
+        return len({int(cutter.id) for _, cutter in self.found} | {int(number) for _, number, _ in self.heap})
 
     def _look(self, cutter: Cutter) -> None:
-        if rank := _nearest(self.every, cutter, self.wanting):
+        if rank := self._rank(cutter):
             self.found.append((rank, cutter))
 
-    def nearest(self, most: int | None) -> list[tuple[_Rank, Cutter]]:
+    def _rank(self, cutter: Cutter) -> _Rank | None:
+        """Where a cutter stands, worked out once for all that are alike."""
+        like = alike(cutter)
+        if like not in self.known:
+            self.known[like] = nearest(self.every, cutter, self.wanting)
+        rank = self.known[like]
+        return rank and rank._replace(number=cutter.id)
+
+    def told(self, most: int | None) -> list[tuple[_Rank, Cutter]]:
         """So many of the nearest, all of them where it isn't said."""
+        while most is None and self.heap:
+            self._look(self.heap.pop()[-1])
         self.found.sort(key=lambda ranked: ranked[0])
-        while self.heap and (most is None or len(self.found) < most or
-                             self.heap[0][:2] < (Least(*self.found[most - 1][0][:3]), self.found[most - 1][0].number)):
+        once = list(_once(self.found))
+        while most is not None and self.heap and (len(once) < most or (
+                most and self._may_stand_before(once[most - 1][0]))):
             self._look(heappop(self.heap)[-1])
             self.found.sort(key=lambda ranked: ranked[0])
-        return self.found[:most]
+            once = list(_once(self.found))
+        return once[:most]
+
+    def _may_stand_before(self, rank: _Rank) -> bool:
+        """Whether the first that isn't worked out may stand before a rank."""
+        least, number, _ = self.heap[0]
+        return (*least, True, number) < rank[:5]
 
     @property
     def is_any_unsure(self) -> bool:
         """Whether measuring might help any of them."""
         if any(rank.unsure for rank, _ in self.found):
             return True
-        ranks = (_nearest(self.every, cutter, self.wanting) for _, _, cutter in self.heap if unknowns(cutter) or
+        ranks = (self._rank(cutter) for _, _, cutter in self.heap if unknowns(cutter) or
                  cutter.shank_mm is None or cutter.overruled)
         return any(rank.unsure for rank in ranks if rank)
 
@@ -129,7 +146,7 @@ def _once(found: Iterable[tuple[_Rank, Cutter]]) -> Iterator[tuple[_Rank, Cutter
             yield rank, cutter
 
 
-def _undone(every: Sequence[Jobs]) -> frozenset[str]:
+def undone(every: Sequence[Jobs]) -> frozenset[str]:
     """The rooms that nothing owned clears as it is on record, in any set-up."""
     rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
     return frozenset(here[0].name for here in rooms if not any(
@@ -137,10 +154,10 @@ def _undone(every: Sequence[Jobs]) -> frozenset[str]:
         for jobs, room in zip(every, here, strict=True) for tool in jobs.tools))
 
 
-def _in_order(jobs: Jobs, wanting: frozenset[str]) -> list[tuple[int, Room]]:
-    """The rooms from the last on with their places, those that nothing does before the others."""
+def in_order(jobs: Jobs, wanting: frozenset[str]) -> list[tuple[bool, int, Room]]:
+    """Whether others do it, its place and the room, from the last on; those that nothing does before the others."""
     rooms = enumerate(reversed(jobs.question.outline.rooms))
-    return sorted(rooms, key=lambda placed: _is_spare(placed[1], wanting))
+    return sorted(((_is_spare(room, wanting), place, room) for place, room in rooms), key=lambda one: one[0])
 
 
 def _is_spare(room: Room, wanting: frozenset[str]) -> bool:
@@ -148,7 +165,7 @@ def _is_spare(room: Room, wanting: frozenset[str]) -> bool:
     return bool(wanting) and room.name not in wanting
 
 
-def _nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
+def nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     """Where the refusal of a cutter stands in the set-up in which it comes nearest, one in which measuring may help
     before all others; None where it can do a room in one."""
     found = []
@@ -185,10 +202,10 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
                                if not _is_spare(room, wanting)):
         return None
     found: list[_Rank] = []
-    for place, room in _in_order(jobs, wanting):
+    for spare, place, room in in_order(jobs, wanting):
         if found and never_opens(jobs.question, tool, room.name):
             continue
-        short, spare = _Case(jobs, tool, room).short(), _is_spare(room, wanting)
+        short = _Case(jobs, tool, room).short()
         if short is None and spare:
             continue
         if short is None:
@@ -209,16 +226,16 @@ def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | N
                                if not _is_spare(room, wanting)):
         return None
     misses: list[tuple[bool, Refusal]] = []
-    for _, room in _in_order(jobs, wanting):
+    for spare, _, room in in_order(jobs, wanting):
         if misses and never_opens(jobs.question, tool, room.name):
             continue
         case = _Case(jobs, tool, room)
         miss = case.miss()
-        if miss is None and _is_spare(room, wanting):
+        if miss is None and spare:
             continue
         if miss is None:
             return case.to_measure(asked) if asked else None
-        misses.append((_is_spare(room, wanting), miss))
+        misses.append((spare, miss))
     return min(misses, key=lambda ranked: (ranked[0], ranked[1].short_mm))[1]
 
 

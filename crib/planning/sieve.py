@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cached_property
 from math import inf
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter, Kind, Motion
@@ -17,7 +17,7 @@ from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes, Sizing
 from crib.machining.tool import at_kindest, at_worst, makes_sizes, ready
 from crib.planning.jobs import Jobs
-from crib.records import dataclass, field
+from crib.records import NamedTuple, dataclass, field
 
 
 class Least(NamedTuple):
@@ -103,10 +103,10 @@ class Sieve:
             return 0.0
         if not self.is_open or not door.does(sizes, self.sizing.least_bite(cutter, kind, sizes)):
             return None
-        is_fit = self.sizing.is_fit(cutter, kind, sizes)
-        if kind.buried and room.name in self.jobs.question.rooms_an_end_mill_opens:
-            return inf if is_fit else None
-        return _CAN if is_fit and not is_weak(cutter, kind) else None
+        if not self.sizing.is_fit(cutter, kind, sizes):
+            return None
+        never = room.name in self.jobs.question.rooms_an_end_mill_opens and is_weak(cutter, kind)
+        return inf if never else _CAN
 
     def _is_out(self, cutter: Cutter) -> bool:
         """Whether its steel, its hand or its edges keep a cutter from doing any room, whatever its sizes are."""
@@ -117,6 +117,15 @@ class Sieve:
             self.outs[place] = not makes_sizes(cutter.condition, question.material) or (
                 tool is not None and self.jobs.never_here(tool) is not None)
         return self.outs[place]
+
+
+_ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "marking", "note", "_alike"})
+"""What tells cutters that are alike apart, and changes nothing of what they can make."""
+
+
+def alike(cutter: Cutter) -> tuple[tuple[str, object], ...]:
+    """All of a cutter that what it can make hangs on."""
+    return tuple(item for item in cutter.__dict__.items() if item[0] not in _ITS_OWN)
 
 
 def is_weak(cutter: Cutter, kind: Kind) -> bool:

@@ -94,10 +94,14 @@ def _called_for(draft: Draft, job: Job) -> bool:
 
 def calls_for(question: Question, room: str, tool: Tool) -> bool:
     """Whether a room calls for a tool of this kind and size."""
-    calls, cutter = question.feature.calls_for[room], tool.cutter
+    calls = question.feature.calls_for[room]
+    if tool.kind.name not in calls.kinds or calls.of_any_size:
+        return tool.kind.name in calls.kinds
+    if tool.owned.diameter_mm and not _within(tool.owned.diameter_mm, calls.diameter):
+        return False  # of thousands of tools these are never looked at
+    cutter = tool.cutter
     return (
-        cutter.kind in calls.kinds
-        and _within(cutter.diameter_mm, calls.diameter)
+        _within(cutter.diameter_mm, calls.diameter)
         and _within(cutter.face_mm, calls.face)
         and _within(cutter.angle_deg, calls.angle)
         and (cutter.corner_radius_mm is None or _within(cutter.corner_radius_mm, calls.corner))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from math import inf
 
 from crib.findings.finding import Figure
@@ -34,6 +35,7 @@ from crib.machining.methods.base import (
     width_figures,
 )
 from crib.machining.methods.blocked import blocked
+from crib.machining.sizes import Most, Sizes
 from crib.machining.words import Manner, Role, Side
 from crib.records import dataclass
 from crib.shop import Shop
@@ -388,7 +390,10 @@ def _gate(site: Site) -> Gate | None:
     beside = Beside(0.0, slop / NM, 0.0, -least.low / NM) if stands else None
     whole = _whole(room, depth) if is_free(outline.keep, most.left, most.low, FAR if at_an_edge else most.right,
                                            FAR) else None
-    return Gate(widest=inf if at_an_edge else most.width / NM, least_short=depth, beside=beside, whole=whole)
+    alone = outline.alone[outline.rooms.index(room)]
+    deep = (alone.bounds()[3] - least.low) / NM if alone else 0.0
+    return Gate(widest=inf if at_an_edge else most.width / NM, least_short=depth, beside=beside, whole=whole,
+                passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM))
 
 
 def _whole(room: Room, aimed: float) -> Whole | None:
@@ -402,9 +407,27 @@ def _whole(room: Room, aimed: float) -> Whole | None:
     if middle + half < least.right or middle - half > least.left:
         return None
     widest = 2 * min(middle - most.left, most.right - middle)
-    return Whole((aim.width - 2 * LEAST_BITE - GRAIN) / NM, ((least.width + GRAIN) / NM, (widest - GRAIN) / NM), depth,
-                 bite)
+    own = (least.width + GRAIN) / NM, (widest - GRAIN) / NM
+    return Whole((aim.width - 2 * LEAST_BITE - GRAIN) / NM, own, depth, bite)
 
+
+def _least_passes(room: Room, deep: float, sizes: Sizes, most: Most) -> int:
+    """The fewest strips that there can be, each down to so deep [mm]; down the middle alone the walls too, where they
+    are stepped."""
+    strip, half = _STRIP * sizes.diameter, room.aim.width / 2 / NM
+    down, sides = max(1, bites_needed(deep, most.down + 1 / NM)), 0
+    if room.opens(Opening.RIGHT):
+        wide = 2 * half - _MOST_SPARE
+        columns = 1 if wide <= sizes.diameter else bites_needed(wide, strip)
+    else:
+        off = half - sizes.diameter / 2
+        columns = 1 + bites_needed(2 * (off - _MOST_SPARE), strip) if off > _SIDE * sizes.diameter + GRAIN / NM else 1
+        sides = 2 if columns == 1 and sizes.diameter < room.least.width / NM and off > _MOST_SPARE else 0
+    return columns * down + sides
+
+
+_MOST_SPARE = 0.26
+"""More than what is left for a wall's finishing pass [mm]."""
 
 _SURELY = 1.0001
 """By so much what surely holds is more than what must."""

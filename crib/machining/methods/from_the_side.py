@@ -12,6 +12,7 @@ from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region
+from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
 from crib.machining.gate import Beside, Gate, is_full
@@ -31,7 +32,15 @@ from crib.machining.methods.base import (
     side_cuts,
 )
 from crib.machining.methods.blocked import blocked, worst_gap
-from crib.machining.methods.under_a_lip import few_levels, heights_of, levels_of, levels_short, low_face, tallest
+from crib.machining.methods.under_a_lip import (
+    few_levels,
+    heights_of,
+    levels_in,
+    levels_of,
+    levels_short,
+    low_face,
+    tallest,
+)
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -197,7 +206,9 @@ def _gate(site: Site) -> Gate | None:
     stands = is_full(metal, room.most.left, ceiling, room.most.right, top)
     inset = (room.most.right - room.least.left) / NM
     beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
-    return Gate(tallest=tallest(room) / NM, levels=levels_short(site), beside=beside)
+    return Gate(tallest=tallest(room) / NM, levels=levels_short(site), beside=beside,
+                passes=lambda sizes, most: levels_in(room, sizes) * max(1, bites_needed(
+                    room.least.width / NM, most.side + 1 / NM)))
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:

@@ -10,10 +10,10 @@ from itertools import chain, zip_longest
 from crib.findings.finding import Figure
 from crib.findings.message import Text, said
 from crib.geometry.outline import Opening, Room
-from crib.geometry.region import Region, box
+from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed, level_heights, level_overlap, levels_needed
 from crib.handbook.deviations import widest_head, widest_neck
-from crib.machining.gate import Beside, Gate, is_full
+from crib.machining.gate import Beside, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import (
     LAST_BITE,
     TOUCHES,
@@ -32,6 +32,7 @@ from crib.machining.methods.base import (
     width_figures,
 )
 from crib.machining.methods.blocked import blocked
+from crib.machining.sizes import Sizes
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
 from crib.units import NM, nm
@@ -225,7 +226,33 @@ def gate(site: Site) -> Gate:
     lip = over[0].spans[0].left_low if over else room.most.right
     stands = is_full(metal, lip, ceiling, room.most.right, top)
     beside = Beside((room.least.right - lip) / NM, 0.0, (ceiling - floor) / NM, (top - floor) / NM) if stands else None
-    return Gate(room.most.width / NM, tallest(room) / NM, levels_short(site), beside=beside)
+    lips = max((other.most.right for other in outline.rooms if other is not room), default=room.most.right)
+    return Gate(room.most.width / NM, tallest(room) / NM, levels_short(site), beside=beside, whole=_whole(site, lip),
+                passes=lambda sizes, most: levels_in(room, sizes) * max(1, 2 * bites_needed(
+                    room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM)))
+
+
+def _whole(site: Site, lip: int) -> Whole | None:
+    """Which cutters surely clear a room under two lips as far apart, with nothing between them."""
+    outline, room = site.outline, site.room
+    left, middle, most, floor = 2 * room.aim.middle - lip, room.aim.middle, room.most, room.aim.low
+    free = is_free(outline.standing(site.cleared), left, floor, lip, FAR) and is_free(outline.keep, *most)
+    if outline.obstacles or not free:
+        return None
+    widest = 2 * min(middle - most.left, most.right - middle)
+    inset = max(room.least.right - lip, left - room.least.left)
+    return Whole(0.0, (0.0, (widest - 1) / NM), (outline.stock.bounds()[3] - floor) / NM,
+                 tall=(most.high - floor - 1) / NM, inset=inset / NM, half=(lip - middle) / NM)
+
+
+def levels_in(room: Room, sizes: Sizes) -> int:
+    """How many levels teeth take in a room at the least."""
+    least = (room.height[0] if room.height else room.least.height) / NM
+    if sizes.height > least - 1 / NM:
+        return 1
+    overlap = level_overlap(sizes.height)
+    return 2 if sizes.height <= overlap else max(2, bites_needed(room.aim.height / NM - sizes.height,
+                                                                 sizes.height - overlap) + 1)
 
 
 def tallest(room: Room) -> int:

@@ -1,0 +1,127 @@
+"""The sieve for large cribs tells nothing that looking closely doesn't: over every kind of cutter in the registry and
+every kind of feature, and over invented cribs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from math import inf
+
+import pytest
+from hypothesis import assume, event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters import KINDS as CUTTERS
+from crib.cutters.base import Cutter
+from crib.features import KINDS
+from crib.features.base import Request
+from crib.findings.errors import CribError
+from crib.machining.sizes import Sizing
+from crib.planning import as_drawn, refusals
+from crib.planning.advise import advise, jobs_for
+from crib.planning.ask import read_request, texts_of
+from crib.planning.narrow import Floors
+from crib.planning.set_ups import Asked as SetUps
+from crib.planning.sieve import Least, Sieve, Sieves
+from crib.shop import Shop
+from tests.property.test_completeness import questions
+from tests.property.test_set_ups import asked as from_any_side
+from tests.slant_strategies import SLANTED, slanted_cribs
+from tests.strategies import brief, renumbered, shops
+
+Asked = tuple[Request, tuple[Cutter, ...], Shop]
+SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 4), shops()))
+
+
+def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> Counter[str]:
+    """Hold the sieve of refusals, and the floors of plans, to what each cutter comes to; how much of it was told."""
+    sizing = Sizing(every[0].question.shop, every[0].question.material)
+    sieves = Sieves([Sieve(jobs, sizing, refusals.in_order(jobs, wanting)) for jobs in every], sizing, bool(wanting))
+    told: Counter[str] = Counter()
+    for cutter in cutters:
+        least, rank = sieves.least(cutter), refusals.nearest(every, cutter, wanting)
+        told["closer" if least is None else "no" if least else "can"] += 1
+        assert least is None or bool(least) == (rank is not None), (cutter, least, rank)
+        assert not least or rank is None or least <= Least(*rank[:3]), (cutter, least, rank)
+    for jobs in every if every[0].question.layers is None else ():
+        told += _check_floors(Floors(jobs))
+    return told
+
+
+def _check_floors(floors: Floors) -> Counter[str]:
+    """No floor is over what the bounds tell, and what surely doesn't do a room has no job that does."""
+    jobs, told = floors.jobs, Counter[str]()
+    bounds = jobs.bounds()
+    for tool in jobs.tools:
+        up, by_room = floors.of(tool)
+        assert up <= bounds._up(tool) + 1e-9
+        for room, floor in zip(jobs.question.outline.rooms, by_room, strict=True):
+            share = bounds.of(tool, room)
+            if floor == inf:
+                assert not jobs.does(tool, room) or jobs.stops(tool, room) or not share, (tool.owned, room.name)
+            elif share and share.alone:
+                assert floor <= min(one.money for one in share.alone) + 1e-9, (tool.owned, room.name, floor)
+            told["never" if floor == inf else "floor"] += 1
+    return told
+
+
+def test_what_the_sieve_tells_holds() -> None:
+    """Who surely can, can; who surely can't, can't, and falls short by no less; no plan costs less than its floor."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=100)
+    @given(st.one_of(questions(6), from_any_side(5), SLANTS), st.booleans())
+    def hold(asked: Asked, is_made: bool) -> None:
+        request, cutters, shop = asked
+        note(brief(request, cutters, shop))
+        try:
+            every = jobs_for(request, cutters, shop)
+        except CribError:
+            assume(False)
+        told.update(check(every, cutters, frozenset() if is_made else refusals.undone(every)))
+        event(every[0].question.feature.kind)
+
+    hold()
+    assert {"no", "can", "closer", "never", "floor"} <= set(told), told
+
+
+@settings(max_examples=60)
+@given(st.one_of(questions(8), from_any_side(6), SLANTS))
+def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
+    """Verdict, plans, refusals shown and how many there are."""
+    request, cutters, shop = asked
+    note(brief(request, cutters, shop))
+    found, least, many = [], Sieves.least, as_drawn.MANY
+    try:
+        for sieved in (True, False):
+            Sieves.least = least if sieved else lambda self, cutter: None  # type: ignore[method-assign]
+            as_drawn.MANY = 0 if sieved else many
+            found.append(advise(request, cutters, shop, most_refused=3))
+    except CribError:
+        assume(False)
+    finally:
+        Sieves.least, as_drawn.MANY = least, many  # type: ignore[method-assign]
+    event(str(found[0].advice.answer))
+    assert found[0].advice == found[1].advice
+    assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]
+
+
+@pytest.mark.parametrize("name", [name for name, kind in KINDS.items() if kind.example])
+def test_every_kind_of_cutter_in_every_kind_of_feature(name: str) -> None:
+    """The example of each kind of cutter, as it is and of other sizes, for the example of each kind of feature."""
+    words = [word for key, text in KINDS[name].example.items() for word in (f"--{key.replace('_', '-')}", text)]
+    examples = [kind.example for kind in CUTTERS.values() if kind.example]
+    cutters = renumbered([example.but(**{key: value * share for key, value in sizes(example).items()})
+                          for example in examples for share in (1.0, 0.6, 1.7)])
+    try:
+        every = jobs_for(read_request(name, texts_of(words), Shop(), "in"), cutters, Shop())
+    except CribError:
+        pytest.skip("it needs more than its example's sizes")
+    if not every[0].down:
+        check(every, cutters, frozenset())
+
+
+def sizes(cutter: Cutter) -> dict[str, float]:
+    """The lengths of a cutter that are known, but for its shank and bore."""
+    return {key: value for key, value in cutter.__dict__.items()
+            if key.endswith("_mm") and value is not None and key not in ("shank_mm", "bore_mm")}
