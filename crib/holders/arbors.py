@@ -63,11 +63,9 @@ def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
 
 def _stub(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
     """The shoulder that drives the cutter, no wider than it, as high as the arbor stands out, and the noses."""
-    from crib.cutters.base import Clearances
-
     form = kind_of(cutter).form
-    drawn = form(cutter, Clearances()) if form else None
-    low = max((part.high for part in (*drawn.sure, *drawn.clear)), default=0) / 1e6 if drawn else 0.0
+    drawn = form(cutter, holding.clear) if form else None
+    low = max(part.high for part in (*drawn.sure, *drawn.clear)) / 1e6 if drawn else 0.0
     high = low + (arbor.reach or STANDS_OUT_MM)
     shoulder = min(arbor.flange, cutter.diameter_mm or arbor.flange)
     stem = cylinder("arbor shoulder", low, high, shoulder, holding.clear.neck, holding.clear.end)
