@@ -31,6 +31,7 @@ Tick = Callable[[Any, str], Iterable[Any]]
 
 
 def just(items: Any, what: str) -> Iterable[Any]:
+    """Hands things out, and nobody sees how far it is."""
     return items  # type: ignore[no-any-return]
 
 

@@ -56,6 +56,7 @@ def document(outcomes: Sequence[Outcome], over: int) -> dict[str, Any]:
 
 
 def held_lines(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
+    """Lines held back, each with why and what would be right."""
     return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
 
 

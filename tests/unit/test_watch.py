@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from crib.cli import progress
-from crib.planning import advise as planner
+from crib.planning import best_plans as planner
 from crib.planning import relax as changes
 from crib.planning.advise import advise
 from crib.planning.relax import changed_to, relax
