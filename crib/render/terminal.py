@@ -85,17 +85,24 @@ def _table(one: Table, page: Page) -> list[str]:
 
 
 def _figure(one: Drawing, page: Page) -> list[str]:
-    from crib.pages.part_scene import PartScenes
-    from crib.pages.scene import HolesFromAbove, Scene
-    from crib.render import holes_view, part_view, picture, plan_view
+    """A drawing. What draws one sort of scene isn't loaded for another: a part's takes as long as a short answer."""
+    from crib.pages.scene import FromAbove, HolesFromAbove, Scene
 
     if isinstance(one.scene, Scene):
+        from crib.render import picture
+
         return picture.of_scene(one.scene, page.units, page.width, page.lines, page.tall)
     if isinstance(one.scene, HolesFromAbove):
+        from crib.render import holes_view
+
         return holes_view.of_scene(one.scene, page.units, page.width, page.tall)
-    if isinstance(one.scene, PartScenes):
-        return part_view.of_scenes(one.scene.those, page.width, page.lines, page.tall)
-    return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
+    if isinstance(one.scene, FromAbove):
+        from crib.render import plan_view
+
+        return plan_view.of_scene(one.scene, page.units, page.width, page.lines)
+    from crib.render import part_view
+
+    return part_view.of_scenes(one.scene.those, page.width, page.lines, page.tall)
 
 
 def _beside(one: Beside, page: Page) -> list[str]:

@@ -63,8 +63,9 @@ def columns(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset(), 
 JOINER = "\u2060"
 """Keeps what stands on its two sides in one line."""
 
-_NARROW = frozenset(map(chr, (ord(JOINER), *range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2028), 
-                              *range(0x2190, 0x2200), *range(0x2260, 0x2266), *range(0x2500, 0x25A0))))
+_NARROW = frozenset(map(chr, (ord(JOINER), *range(0x20, 0x7F), *range(0xA0, 0x180), *range(0x2010, 0x2028),
+                              *range(0x2190, 0x2200), *range(0x2260, 0x2266), *range(0x2500, 0x25A0),
+                              *range(0x25B2, 0x25C6))))
 """Letters of the west, dashes, arrows and strokes: all that the program itself says. Each takes one column, the joiner
 none."""
 
