@@ -5,6 +5,7 @@ less round is walked round it, setting by setting."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin
 
@@ -105,9 +106,14 @@ def _to_the_strip(at: Point, path: Path, middle: Point) -> Path:
 
 def strip(cut: Cut, radius: int, spare: int, walls: Walls) -> Path:
     """Straight along, as far as the walls let it both ways, so much off them."""
-    span = run(frozenset((walls.aim,)), cut.x, radius + spare, walls.middle[0])
-    left, right = span or (walls.middle[0], walls.middle[0])
+    left, right = _span(walls.aim, cut.x, radius + spare, walls.middle[0])
     return ((right, cut.x), (left, cut.x)) if cut.side == Side.FRONT else ((left, cut.x), (right, cut.x))
+
+
+@lru_cache(maxsize=4096)
+def _span(aim: RoundedBox, across: int, radius: int, middle: int) -> tuple[int, int]:
+    """How far a disc goes both ways along a line; asked of the same one on every level."""
+    return run(frozenset((aim,)), across, radius, middle) or (middle, middle)
 
 
 def half_round(cut: Cut, job: Job, walls: Walls) -> Path:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import insort
 from collections.abc import Iterable, Sequence
 
 from crib.geometry.cleared import segments
@@ -24,21 +23,23 @@ SPARE = nm(LOWERED_MM / 2)
 
 @dataclass
 class Opened:
-    """What is open so far, piece by piece, each from a height down to another, those that reach highest first; it grows
-    pass by pass. A round counts as clear where one piece alone holds it."""
+    """What is open so far, shape by shape, each from a height down to another, the highest first; it grows pass by
+    pass. A round counts as clear where one shape alone holds it."""
 
     surface: int
-    pieces: list[tuple[int, int, RoundedBox]]
+    spans: dict[RoundedBox, list[tuple[int, int]]]
 
     @staticmethod
     def of(layers: Layers, operations: Iterable[Operation] = ()) -> Opened:
         """What was open before, and what some passes have opened."""
-        return Opened(layers.top, sorted((-layer.high, layer.low, layer.shape) for layer in layers.before)
-                      ).grown(operations)
+        begun = Opened(layers.top, {})
+        for layer in layers.before:
+            begun._open(layer.shape, layer.high, layer.low)
+        return begun.grown(operations)
 
     def grown(self, operations: Iterable[Operation]) -> Opened:
         """What is open after some more passes; this one stays what it is."""
-        grown = Opened(self.surface, [*self.pieces])
+        grown = Opened(self.surface, dict(self.spans))
         for one in operations:
             if one.path:
                 grown.take(one)
@@ -49,16 +50,26 @@ class Opened:
         for piece in segments(one.path):
             for part in one.form.sure:
                 shape = piece.grown(min(part.radius_low, part.radius_high))
-                insort(self.pieces, (-one.z - part.high, one.z + part.low, shape))
+                self._open(shape, one.z + part.high, one.z + part.low)
+
+    def _open(self, shape: RoundedBox, high: int, low: int) -> None:
+        """A shape is open between two heights too; spans that meet become one."""
+        apart: list[tuple[int, int]] = []
+        for up, down in self.spans.get(shape, ()):
+            if down > high or up < low:
+                apart.append((up, down))
+            else:
+                high, low = max(high, up), min(low, down)
+        self.spans[shape] = sorted((*apart, (high, low)), reverse=True)
 
     def top(self, at: Point, z: int, radius: int) -> int:
         """How far up metal stands in the way of a round: the surface at the most, z at the least."""
-        top = self.surface
-        for up, low, shape in self.pieces:
-            if top <= z or -up < top:
+        top, x, y = self.surface, *at
+        for up, low in sorted((span for shape, spans in self.spans.items() if shape.off(x, y) + radius <= HALF
+                               for span in spans), reverse=True):
+            if top <= z or up < top:
                 break
-            if low < top and shape.off(*at) + radius <= HALF:
-                top = low
+            top = min(top, low)
         return max(z, top)
 
 
