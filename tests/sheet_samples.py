@@ -7,8 +7,9 @@ from math import hypot
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Figure, Finding, Grade, off_drawing
+from crib.geometry.box_outline import nearest_edge
 from crib.geometry.region import box
-from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
+from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, FromAbove, Scene
 from crib.planning.advice import Advice, CostLine, FaceReport, Pass, Plan, Proof, TightSpot, refused

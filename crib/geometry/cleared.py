@@ -7,10 +7,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
+from crib.geometry.box_outline import clearance, holds, nearest_edge
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, nearest_edge
+from crib.geometry.rounded_box import RoundedBox, joined
 from crib.records import NamedTuple, dataclass, field, replace
 
 

@@ -6,9 +6,11 @@ A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machi
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import floor
+from operator import attrgetter
 
 from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
@@ -185,35 +187,44 @@ def _changes(form: Silhouette, metal: Metal) -> set[int]:
 
 def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     """Open intervals of x in which some part would meet metal."""
-    return meeting(parts, metal.slabs, z)
-
-
-def meeting(parts: Iterable[Part], slabs: Sequence[Slab], z: int) -> list[Interval]:
-    """The same of some slabs of metal."""
-    found: list[Interval] = []
+    slabs, found = metal.slabs, list[Interval]()
     for part in parts:
         bottom, top = z + part.low - part.end, z + part.high + part.end
-        upright, beside = part.radius_low == part.radius_high, part.radius_low + part.side
-        for slab in slabs:
-            low = slab.low if slab.low > bottom else bottom
-            high = slab.high if slab.high < top else top
-            if low >= high:
-                continue
-            if upright and all(s.left_low == s.left_high and s.right_low == s.right_high for s in slab.spans):
-                found += [(s.left_low - beside, s.right_low + beside) for s in slab.spans]
-                continue
-            at_low = part.radius_at(_within(part, low - z)) + part.side
-            at_high = part.radius_at(_within(part, high - z)) + part.side
-            for s in slab.spans:
-                left = min(
-                    along(s.left_low, s.left_high, slab.low, slab.high, low) - at_low,
-                    along(s.left_low, s.left_high, slab.low, slab.high, high) - at_high,
-                )
-                right = max(
-                    along(s.right_low, s.right_high, slab.low, slab.high, low) + at_low,
-                    along(s.right_low, s.right_high, slab.low, slab.high, high) + at_high,
-                )
-                found.append((left, right))
+        for place in range(bisect_right(slabs, bottom, key=_HIGH) if bottom < top else len(slabs), len(slabs)):
+            if slabs[place].low >= top:
+                break
+            found += _met(part, slabs[place], z, bottom, top)
+    return found
+
+
+_HIGH = attrgetter("high")
+
+
+def meeting(part: Part, slab: Slab, z: int) -> list[Interval]:
+    """The same of one part and one slab of metal."""
+    bottom, top = z + part.low - part.end, z + part.high + part.end
+    return _met(part, slab, z, bottom, top) if max(slab.low, bottom) < min(slab.high, top) else []
+
+
+def _met(part: Part, slab: Slab, z: int, bottom: int, top: int) -> list[Interval]:
+    low, high = max(slab.low, bottom), min(slab.high, top)
+    if part.radius_low == part.radius_high:
+        at_low = at_high = part.radius_low + part.side
+    else:
+        at_low = part.radius_at(_within(part, low - z)) + part.side
+        at_high = part.radius_at(_within(part, high - z)) + part.side
+    found: list[Interval] = []
+    for s in slab.spans:
+        if s[0] == s[2] and s[1] == s[3]:
+            most = max(at_low, at_high)
+            found.append((s[0] - most, s[1] + most))
+            continue
+        found.append((
+            min(along(s[0], s[2], slab.low, slab.high, low) - at_low,
+                along(s[0], s[2], slab.low, slab.high, high) - at_high),
+            max(along(s[1], s[3], slab.low, slab.high, low) + at_low,
+                along(s[1], s[3], slab.low, slab.high, high) + at_high),
+        ))
     return found
 
 

@@ -96,7 +96,7 @@ class _Piece(NamedTuple):
             return False
         if part.radius_low == part.radius_high and span[0] == span[2] and span[1] == span[3]:
             return span[0] - part.radius_low - part.side < x < span[1] + part.radius_low + part.side
-        [(left, right)] = meeting((part,), (Slab(self.low, self.high, (span,)),), z)
+        [(left, right)] = meeting(part, Slab(self.low, self.high, (span,)), z)
         return left < x < right
 
 
@@ -114,7 +114,7 @@ def _is_met(pairs: list[_Pair], z: int, places: Sequence[int]) -> bool:
     for number, (part, slab) in enumerate(pairs):
         if slab.low >= z + part.high + part.end or slab.high <= z + part.low - part.end:
             continue
-        for left, right in meeting((part,), (slab,), z):
+        for left, right in meeting(part, slab, z):
             if any(left < x < right for x in places):
                 if number:
                     pairs.insert(0, pairs.pop(number))

@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from crib.geometry.arcs import quarter
+from crib.geometry.box_outline import clearance, holds
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.left_over import NOWHERE, farthest_left
 from crib.geometry.operation import Frame, Operation
-from crib.geometry.rounded_box import RoundedBox, clearance, holds
+from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
 

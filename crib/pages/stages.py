@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+from crib.geometry.box_outline import Arc, Line, outline
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR, Region, union
-from crib.geometry.rounded_box import Arc, Line, outline
 from crib.geometry.trace import Trace
 from crib.geometry.view import Stage
 from crib.machining.draft import ZEROS

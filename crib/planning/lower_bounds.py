@@ -12,7 +12,7 @@ from itertools import combinations
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
+from crib.machining.ends import after_a_chain, after_a_rougher, has_corners, misses_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.tool import Tool
@@ -64,6 +64,7 @@ Shares = dict[str, dict[int, Share]]
 class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
     shares of those tools of which the abilities were known before, where they were worked out of this very question.
+    `least_verdict`: what any plan comes to at the least, `least_caution`: and whether one of that verdict is cautioned.
     `new`: tools of which a plan must have one at least; where there are none any plan does."""
 
     abilities: Abilities
@@ -79,6 +80,7 @@ class Bounds:
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     least_verdict: int = 0
+    least_caution: bool = False
 
     @property
     def tools(self) -> Sequence[Tool]:
@@ -321,14 +323,22 @@ class Bounds:
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
         money = least.money + scrap * self._at_stake
-        verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
-        return verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        verdict, caution = max((max(least.verdict, self._missed_by_all), least.caution),
+                               (self.least_verdict, self.least_caution))
+        return verdict, caution, least.shared, scrap_class(scrap, hours), money
 
     @cached_property
     def _missed_by_all(self) -> int:
-        """The verdict that every plan comes to at the least, for some tool is the last in each room."""
-        rooms = [able.values() for room in self.question.outline.rooms if (able := self.abilities.of(room))]
-        return GIVEN_AWAY if any(min(one.misses for one in able) for able in rooms) else DRAWN
+        """The verdict that every plan comes to at the least, for some tool is the last in each room, and one the
+        largest of those that finish its corners."""
+        rooms = [room for room in self.question.outline.rooms if self.abilities.of(room)]
+        return GIVEN_AWAY if any(
+            min(one.misses for one in self.abilities.of(room).values()) or self._misses_corners(room)
+            for room in rooms) else DRAWN
+
+    def _misses_corners(self, room: Room) -> bool:
+        able = [tool for number in self.abilities.of(room) if (tool := self.abilities.by_number[number]).can_finish]
+        return bool(able) and all(misses_corners(self.question, tool, room) for tool in able)
 
     @cached_property
     def _at_stake(self) -> float:
@@ -363,9 +373,27 @@ class Bounds:
         left = (left_by_all(self.question.outline, able, self.limits) if most is None else
                 left_by_some(self.question.outline, able, self.limits, most))
         if left and self.least_verdict < GIVEN_AWAY:
-            self.least_verdict = GIVEN_AWAY
-            self.listed.clear()
+            self._lift(GIVEN_AWAY, False)
         return self.question.outline.is_waived(left)
+
+    def lifts(self, verdict: int, caution: bool) -> bool:
+        """Whether the tools that may be in a plan of such a verdict, none that is cautioned against unless it has a
+        `caution`, leave what must go, whoever of them is up; no plan is reckoned to come to so little from now on."""
+        every = [(able, self.abilities.by_number[number], room) for room in self.question.outline.rooms
+                 for number, able in self.abilities.of(room).items()]
+        some = [(tool, room) for able, tool, room in every
+                if able.verdict <= verdict and (caution or not able.cautioned)]
+        if len(some) == len(every):
+            return False
+        left = left_by_all(self.question.outline, some, self.limits)
+        if not left or (verdict >= GIVEN_AWAY and self.question.outline.is_waived(left)):
+            return False
+        self._lift(verdict + caution, not caution)
+        return True
+
+    def _lift(self, verdict: int, caution: bool) -> None:
+        self.least_verdict, self.least_caution = verdict, caution
+        self.listed.clear()
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)

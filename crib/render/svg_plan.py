@@ -8,7 +8,7 @@ from functools import partial
 from itertools import pairwise
 
 from crib.findings.message import Measure
-from crib.geometry.rounded_box import Arc, Line, outline
+from crib.geometry.box_outline import Arc, Line, outline
 from crib.pages.above import ends
 from crib.pages.scene import DimensionLine, FromAbove, tight_words
 from crib.render.svg_paper import (

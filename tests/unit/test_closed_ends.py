@@ -12,9 +12,10 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.geometry.box_outline import clearance, holds, run
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
-from crib.geometry.rounded_box import RoundedBox, clearance, holds, joined, oblong, run
+from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import ramp_strokes
 from crib.handbook.materials import find_material
 from crib.machining.tool import ready

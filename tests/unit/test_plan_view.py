@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.geometry.rounded_box import RoundedBox, nearest_edge, oblong
+from crib.geometry.box_outline import nearest_edge
+from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.pages.above import seen_from_above
 from crib.pages.scene import FromAbove
 from crib.planning.advise import Answered, advise

@@ -11,8 +11,9 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.findings.errors import CribError
+from crib.geometry.box_outline import Arc, outline
 from crib.geometry.cleared import Cleared
-from crib.geometry.rounded_box import Arc, RoundedBox, outline
+from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.deviations import corner_left, walked_corner_left
 from crib.machining.ends.cornered import Walls
 from crib.planning.advice import Plan

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
+from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Cut, Job
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 
 if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
@@ -90,6 +92,16 @@ def after_a_chain(question: Question, tool: Tool, room: Room) -> tuple[float, in
     from crib.machining.ends import chained
 
     return chained.least(question, tool, room) if tool.can_finish else None
+
+
+def misses_corners(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a room's corners, seen from above, come out beyond the drawing where a tool is the largest in them."""
+    if question.layers is None or room.name not in question.layers.corners:
+        return False
+    from crib.machining.ends import cornered
+
+    alone = Job(tool, room.name, (), NOTHING, Manner.IDLE)
+    return any(one.left > one.allowed + 1 for one in cornered.in_the_corners(question.layers, (room,), (alone,)))
 
 
 def in_the_corners(draft: Draft) -> tuple[InTheCorners, ...]:

@@ -9,10 +9,11 @@ from functools import lru_cache
 from itertools import pairwise
 from math import cos, pi, sin
 
+from crib.geometry.box_outline import run
 from crib.geometry.layers import Corners, Layers
 from crib.geometry.operation import Path, Point
 from crib.geometry.outline import Room
-from crib.geometry.rounded_box import HALF, RoundedBox, oblong, run
+from crib.geometry.rounded_box import HALF, RoundedBox, oblong
 from crib.handbook.deviations import corner_left, walked_corner_left
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.ends.opened import elbowed

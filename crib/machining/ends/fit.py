@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Protocol
 
+from crib.geometry.box_outline import holds
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.left_over import farthest_left
@@ -14,7 +15,7 @@ from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.plan_view import nearest
 from crib.geometry.region import Region
-from crib.geometry.rounded_box import RoundedBox, holds, joined, oblong
+from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed

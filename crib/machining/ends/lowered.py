@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.geometry.box_outline import run
 from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
-from crib.geometry.rounded_box import run
 from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.base import Course, Cut, Job

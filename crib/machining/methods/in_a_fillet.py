@@ -4,7 +4,7 @@ round, setting by setting, until what stands between two settings lies inside th
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import cos, hypot, pi, sin
+from math import cos, hypot, inf, pi, sin, sqrt
 
 from crib.findings.finding import Figure
 from crib.geometry.outline import Outline, Room
@@ -12,7 +12,7 @@ from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
 from crib.machining.methods import from_above
-from crib.machining.methods.base import Attempt, Cut, Job, PassBound, Stand, after
+from crib.machining.methods.base import GRAIN, Attempt, Cut, Job, PassBound, Stand, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.records import replace
@@ -106,13 +106,33 @@ def _top(outline: Outline, removed: Region, room: Room) -> int:
     return left.bounds()[3] if left else room.aim.low + 1
 
 
+def _gets_down(a: Attempt) -> bool:
+    """Whether a cutter along the wall may come so far down in the fillet's own room that nothing of it is left under
+    its teeth, at the sharpest that the fillet may be: in the strip under those that don't, none of them ever is.
+
+    Where it is full it stays over the round; that is so high over the floor where the wall is as far in as it may be.
+    """
+    assert a.room.hollow is not None
+    form, (sharp, _, round_), least, most = a.tool.form, a.room.hollow, a.room.least, a.room.most
+    full = min((part.low for part in form.may if part.radius_low == part.radius_high == form.radius), default=None)
+    if full is None:
+        return True
+    deep = min(sharp, a.room.aim.left - most.left)
+    low = most.low + sharp - sqrt(2 * sharp * deep - deep**2) - full
+    under = min(float(round_), max(0.0, low - GRAIN - least.low))
+    return sqrt(2 * round_ * under - under**2) <= max(0, least.left + round_ - a.room.aim.right) + GRAIN
+
+
 def _count(a: Attempt) -> tuple[PassBound, ...]:
     if not _is_beside(a) and len(a.outline.rooms) > 1 and _is_bull_nose(a):
         return (PassBound(0, manner=Manner.ALONG_THE_EDGE),)
     if _is_beside(a) and _is_bull_nose(a):
         return from_above.METHOD.count(_to_the_wall(a))
-    if _is_beside(a) or not is_smaller_ball(a.tool, a.room):
+    if _is_beside(a):
         return from_above.METHOD.count(a)
+    if not is_smaller_ball(a.tool, a.room):
+        found = from_above.METHOD.count(a)
+        return found if _gets_down(a) else tuple(one._replace(passes=inf) for one in found)
     return (PassBound(SETTINGS[0], manner=Manner.ONE_PLACE),)
 
 

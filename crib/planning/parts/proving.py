@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 
 from crib.features.base import Feature
+from crib.geometry.box_outline import holds
 from crib.geometry.cleared import Cleared
 from crib.geometry.convex import Convex, Vector
-from crib.geometry.rounded_box import RoundedBox, holds
+from crib.geometry.rounded_box import RoundedBox
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
 from crib.parts.solids import run_of
