@@ -383,7 +383,7 @@ class Bounds:
                  for number, able in self.abilities.of(room).items()]
         some = [(tool, room) for able, tool, room in every
                 if able.verdict <= verdict and (caution or not able.cautioned)]
-        if len(some) == len(every):
+        if len(some) == len(every) or self.question.roughers:  # who roughs for another is told of by no pair of these
             return False
         left = left_by_all(self.question.outline, some, self.limits)
         if not left or (verdict >= GIVEN_AWAY and self.question.outline.is_waived(left)):
