@@ -198,9 +198,6 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
         key = open_drafts.heap[0][0]
         if told.is_over(key):
             return
-        if open_drafts.is_stuck(key) and bounds.lifts(*key[:2]):
-            open_drafts.begin()
-            continue
         if key[:4] > reached:
             reached = key[:4]
             yield key, None
@@ -230,9 +227,6 @@ _IN_VAIN = ((8, 32), (48, 1))
 was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after one draft for
 each so many."""
 
-_STUCK, _NEVER = (12, 32), 2**62
-"""After so many drafts that come to the same verdict and caution it is asked whether a plan can."""
-
 _MOST_CLOSELY = 250
 """Of more tools than this it isn't asked closely: some of them do."""
 
@@ -240,7 +234,7 @@ _MOST_CLOSELY = 250
 @dataclass
 class _Frontier:
     """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried, None once a plan
-    was told or it was asked whether there can be any. `stuck`: when the first was tried that comes to a verdict."""
+    was told or it was asked whether there can be any."""
 
     bounds: Bounds
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
@@ -248,7 +242,6 @@ class _Frontier:
     turn: Iterator[int] = field(default_factory=count)
     in_vain: int | None = 0
     looked: int = 0
-    stuck: dict[tuple[int, bool], int] = field(default_factory=dict)
 
     def begin(self) -> None:
         """From nothing, anew."""
@@ -271,17 +264,6 @@ class _Frontier:
             heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
             self.push(*_opened(here.so_far, here))
-
-    def is_stuck(self, key: Key) -> bool:
-        """Whether so many drafts were tried that come to no more than this that it is time to ask whether any plan
-        does; True once for each verdict, without a caution and with one."""
-        if self.in_vain is None or not self.looked:
-            return False
-        begun = self.stuck.setdefault(key[:2], self.in_vain)
-        is_time = self.in_vain >= begun + max(_STUCK[0], self.bounds.able_count // _STUCK[1])
-        if is_time:
-            self.stuck[key[:2]] = _NEVER
-        return is_time
 
     @property
     def grew_in_vain(self) -> bool:

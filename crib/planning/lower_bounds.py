@@ -64,7 +64,6 @@ Shares = dict[str, dict[int, Share]]
 class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
     shares of those tools of which the abilities were known before, where they were worked out of this very question.
-    `least_verdict`: what any plan comes to at the least, `least_caution`: and whether one of that verdict is cautioned.
     `new`: tools of which a plan must have one at least; where there are none any plan does."""
 
     abilities: Abilities
@@ -80,7 +79,6 @@ class Bounds:
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     least_verdict: int = 0
-    least_caution: bool = False
 
     @property
     def tools(self) -> Sequence[Tool]:
@@ -323,9 +321,8 @@ class Bounds:
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
         money = least.money + scrap * self._at_stake
-        verdict, caution = max((max(least.verdict, self._missed_by_all), least.caution),
-                               (self.least_verdict, self.least_caution))
-        return verdict, caution, least.shared, scrap_class(scrap, hours), money
+        verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
+        return verdict, least.caution, least.shared, scrap_class(scrap, hours), money
 
     @cached_property
     def _missed_by_all(self) -> int:
@@ -373,27 +370,9 @@ class Bounds:
         left = (left_by_all(self.question.outline, able, self.limits) if most is None else
                 left_by_some(self.question.outline, able, self.limits, most))
         if left and self.least_verdict < GIVEN_AWAY:
-            self._lift(GIVEN_AWAY, False)
+            self.least_verdict = GIVEN_AWAY
+            self.listed.clear()
         return self.question.outline.is_waived(left)
-
-    def lifts(self, verdict: int, caution: bool) -> bool:
-        """Whether the tools that may be in a plan of such a verdict, none that is cautioned against unless it has a
-        `caution`, leave what must go, whoever of them is up; no plan is reckoned to come to so little from now on."""
-        every = [(able, self.abilities.by_number[number], room) for room in self.question.outline.rooms
-                 for number, able in self.abilities.of(room).items()]
-        some = [(tool, room) for able, tool, room in every
-                if able.verdict <= verdict and (caution or not able.cautioned)]
-        if len(some) == len(every) or self.question.roughers:  # who roughs for another is told of by no pair of these
-            return False
-        left = left_by_all(self.question.outline, some, self.limits)
-        if not left or (verdict >= GIVEN_AWAY and self.question.outline.is_waived(left)):
-            return False
-        self._lift(verdict + caution, not caution)
-        return True
-
-    def _lift(self, verdict: int, caution: bool) -> None:
-        self.least_verdict, self.least_caution = verdict, caution
-        self.listed.clear()
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)
