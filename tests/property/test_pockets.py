@@ -17,7 +17,7 @@ from tests.property.test_closed_oracle import CLEAR, gets_down, plans_of, raw_pa
 from tests.spelt import spelt
 from tests.strategies import brief, sizes_of
 
-EXAMPLES = 12
+EXAMPLES = 15
 
 
 @settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
