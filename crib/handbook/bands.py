@@ -30,6 +30,7 @@ BANDS: tuple[Band, ...] = (
     Band("own size", (0.0, 4 * _THOU), (0.5 * _THOU, 2 * _THOU)),
     Band("stepped by dials", *_even(3, 1.5)),
     Band("stepped by readout", *_even(2, 1)),
+    Band("one setting, measured before it", *_even(1, 1)),
     Band("two levels", *_even(4, 2)),
     Band("saw", (1 * _THOU, 3 * _THOU), (1 * _THOU, 2 * _THOU)),
     Band("two drills", (1 * _THOU, 3 * _THOU), (0.5 * _THOU, 1.5 * _THOU)),

@@ -8,7 +8,7 @@ from crib.cutters.base import Motion
 from crib.features.base import Dimension
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.handbook.bands import Band, band, one_pass_width
 from crib.handbook.deviations import saw_lean
 from crib.machining.draft import Draft, Question
@@ -19,7 +19,7 @@ from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, S
 from crib.rules.catalogue import PRACTICE
 
 _SLACK = 1e-6
-_BY_NO_BAND = ("depth", "corner", "face")
+_BY_NO_BAND = ("corner", "face")
 """Sorts of dimensions that no band of a process is told for."""
 
 
@@ -96,7 +96,9 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
     for dimension in question.dimensions:
         if dimension.sort in _BY_NO_BAND or len(dimension.rooms) > 1 or not _makes(room, dimension):
             continue
-        way = _way(question, dimension.sort, fewest.levels, fewest.own_size, fewest.stepped)
+        if _is_set_once(question, dimension) and (dimension.sort == "depth" or not fewest.stepped):
+            continue
+        way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
         if way is not None:
             amount.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
     return amount.count("with care"), amount.count("no")
@@ -114,7 +116,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
             continue
         last = jobs[-1]
         stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for cut in last.cuts}) > 1
-        way = _way(draft.question, dimension.sort, last.levels, last.manner in BY_ITS_WIDTH, stepped)
+        way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
             way = band("saw")
         if way is not None:
@@ -125,14 +127,25 @@ def _makes(room: str, dimension: Dimension) -> bool:
     return room in dimension.rooms if dimension.rooms else dimension.name.startswith(room)
 
 
-def _way(question: Question, sort: str, levels: int, own_size: bool, stepped: bool) -> Band | None:
+def _way(question: Question, dimension: Dimension, levels: int, own_size: bool, stepped: bool) -> Band | None:
     """The band of the way in which a dimension comes about, where a way decides it."""
+    sort, once = dimension.sort, band("one setting, measured before it") if _is_set_once(question, dimension) else None
+    if sort == "depth":
+        return once
     if sort == "height":
         return band("two levels") if levels > 1 else None
     if own_size and sort != "length":
         return band("own size")
     return band("stepped by readout" if question.shop.dro else "stepped by dials") if (
-        stepped or sort == "length") else None
+        stepped or sort == "length") else once
+
+
+def _is_set_once(question: Question, dimension: Dimension) -> bool:
+    """Whether one setting of a slide or the knee makes it to limits: a floor from the surface, a wall from the edge."""
+    if dimension.sort not in ("width", "depth") or len(dimension.faces) != 1 or dimension.size.band < _SLACK:
+        return False
+    rooms = [room for room in question.outline.rooms if _makes(room.name, dimension)]
+    return bool(rooms) and all(room.opens(Opening.TOP) and not room.lean for room in rooms)
 
 
 def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
@@ -158,7 +171,7 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     cuts = [cut for job in jobs for cut in job.cuts]
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
-    if dimension.sort == "length":
+    if dimension.sort in ("length", "depth"):
         return dimension.size.mid
     if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid - _short(dimension, jobs, outline)

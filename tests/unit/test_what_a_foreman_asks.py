@@ -271,3 +271,18 @@ def test_a_plunged_mill_is_no_reamer(limits: str, holds: bool) -> None:
     texts = {"diameter": limits, "depth": ".5", "material": "1018"}
     answer = advise(read_request("hole", texts, shop, "in"), [mill, drill], shop).advice.answer
     assert (answer == "extra passes") if holds else (answer == "compromise")
+
+
+@pytest.mark.parametrize(("kind", "texts", "holds"), [
+    ("step", {"width": ".5", "depth": ".25+.0003-0", "length": "3"}, False),
+    ("step", {"width": ".5+.0003-0", "depth": ".25", "length": "3"}, False),
+    ("step", {"width": ".5", "depth": ".25+.002-0", "length": "3"}, True),
+    ("slot", {"width": "5/8", "depth": ".25+.0004-0", "length": "3"}, False),
+    ("slot", {"width": "5/8", "depth": ".25+.002-0", "length": "3"}, True),
+])
+def test_no_setting_holds_three_tenths(kind: str, texts: dict[str, str], holds: bool) -> None:
+    """A floor from the surface and a wall from the edge were said to come out to any drawing: a setting that is
+    measured before its last cut holds a thou (common practice: what dials or a readout place with care)."""
+    shop = from_json(SHOP)
+    found = advise(read_request(kind, texts | {"material": "1018"}, shop, "in"), OWNED, shop).advice
+    assert (found.answer in ("as drawn", "extra passes")) if holds else (found.answer == "compromise")
