@@ -4,6 +4,7 @@ with a grooving tooth that a boring head sets out."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
@@ -57,12 +58,25 @@ class InsideGrooves:
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """What keeps a disc from it: its sizes, then that there is no rotary table; of a bar what its head says."""
+        known = self._told.get(cutter.id)
+        if known is None or known[0] is not cutter:
+            known = self._told[cutter.id] = (cutter, self._why_not(cutter))
+        return known[1]
+
+    @cached_property
+    def _told(self) -> dict[int, tuple[Cutter, Limit | None]]:
+        """What was told of each cutter before: it is asked for the ways, and again for who has no part in any."""
+        return {}
+
+    def _why_not(self, cutter: Cutter) -> Limit | None:
         if goes_down(cutter, Down.GROOVING):
             return self._by_a_head.why_not(cutter)
         if not is_a_disc(cutter):
             words = kind_of(cutter).words
             return Limit("KD1", said("{kind} isn't for this work", kind=a(words)), fix="a keyseat cutter on a "
                          "neck, or a grooving bar in a boring head, is the kind for it")
+        if too_big := self._across(cutter.diameter_mm or 0.0) or self._tall(cutter.face_mm or 0.0):
+            return too_big
         worst, kindest = on_a_table.sized(self.question, cutter)
         if kindest is None:
             return on_a_table.asks(cutter)
@@ -73,10 +87,11 @@ class InsideGrooves:
 
     def _short_of(self, tool: Tool) -> Limit | None:
         """The first of its sizes by which it doesn't go in, or doesn't make it."""
-        return next((limit for limit in (self._across(tool), self._face(tool), *self._beside(tool)) if limit), None)
+        across, face = 2 * tool.form.radius / 1e6, tool.form.height / 1e6
+        return self._across(across) or self._tall(face) or self._levels(tool, face) or next(self._beside(tool), None)
 
-    def _across(self, tool: Tool) -> Limit | None:
-        has, most = 2 * tool.form.radius / 1e6, self.asked.bore.lo - ENTERS_MM
+    def _across(self, has: float) -> Limit | None:
+        most = self.asked.bore.lo - ENTERS_MM
         if has <= most + SLACK:
             return None
         have, needs = apart(has, most)
@@ -84,13 +99,16 @@ class InsideGrooves:
                                  has=have, needs=needs, air=Mm(ENTERS_MM)), has, most,
                      said("one of {needs} or less would go in", needs=needs), has - most)
 
-    def _face(self, tool: Tool) -> Limit | None:
-        has, most = tool.form.height / 1e6, self.asked.width.hi
-        if has > most + SLACK:
-            have, needs = apart(has, most)
-            return Limit("FC1", said("its face, {has}, is taller than the groove may be wide, {needs}", has=have,
-                                     needs=needs), has, most,
-                         said("a face of {needs} or less would go in", needs=needs), has - most)
+    def _tall(self, has: float) -> Limit | None:
+        most = self.asked.width.hi
+        if has <= most + SLACK:
+            return None
+        have, needs = apart(has, most)
+        return Limit("FC1", said("its face, {has}, is taller than the groove may be wide, {needs}", has=have,
+                                 needs=needs), has, most, said("a face of {needs} or less would go in", needs=needs),
+                     has - most)
+
+    def _levels(self, tool: Tool, has: float) -> Limit | None:
         count, allowed = len(self._heights(tool)), self.question.shop.most_levels
         if count <= allowed:
             return None

@@ -4,6 +4,7 @@ under it on a rotary table."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 from math import ceil, pi
 from typing import ClassVar
 
@@ -73,6 +74,17 @@ class RingGrooves:
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """Its size, its corners, its teeth; then that there is no rotary table."""
+        known = self._told.get(cutter.id)
+        if known is None or known[0] is not cutter:
+            known = self._told[cutter.id] = (cutter, self._why_not(cutter))
+        return known[1]
+
+    @cached_property
+    def _told(self) -> dict[int, tuple[Cutter, Limit | None]]:
+        """What was told of each cutter before: it is asked for the ways, and again for who has no part in any."""
+        return {}
+
+    def _why_not(self, cutter: Cutter) -> Limit | None:
         if goes_down(cutter, Down.TREPANNING):
             return self._by_a_head.why_not(cutter)
         if not goes_down(cutter, Down.MILLING):
