@@ -77,9 +77,8 @@ _CENT = 1e-4
 
 
 def _at_place(floors: Sequence[Floors], place: int) -> float:
-    """The floor that so many cutters don't go over in the set-up with the least of them."""
-    found = [sorted(money for money, _ in one.floors)[:place] for one in floors]
-    return min((some[-1] for some in found if some), default=inf)
+    """In the set-up where that is least, a floor over which each room has so many cutters less, or all there are."""
+    return min((max(one.at_place(place)) for one in floors if one.floors), default=inf)
 
 
 @dataclass
@@ -95,6 +94,7 @@ class Floors:
         sites = ((room, gate(Site(outline, room, self.jobs.limits, outline.most))) for room in outline.rooms)
         self.rooms = [(room, None if door and door.upright else door) for room, door in sites]
         self.known: dict[tuple[str, object], float] = {}
+        self.in_rooms: list[list[float]] = [[] for _ in self.rooms]
         self.start = Jobs(question, ()).bounds().start
         self.wear = {buried: getattr(question.shop, wear_share(buried, question.material)[0])
                      for buried in (False, True)}
@@ -103,6 +103,10 @@ class Floors:
     def within(self, limit: float) -> list[Tool]:
         """The tools of which the floor is no higher, in their order."""
         return [tool for money, tool in self.floors if money <= limit]
+
+    def at_place(self, place: int) -> list[float]:
+        """For each room the floor at so high a place of those of the tools that may do it."""
+        return [sorted(one)[:place][-1] for one in self.in_rooms]
 
     def _all(self) -> list[tuple[float, Tool]]:
         shop, hours = self.jobs.question.shop, self.jobs.question.feature.request.hours
@@ -114,9 +118,12 @@ class Floors:
         second = min(up for _, up, _ in by_tool)
         found = []
         for tool, up, rooms in by_tool:
-            more = min(money - other for money, other in zip(rooms, least, strict=True))
-            if more < inf:
-                found.append((whole + more + up + (second if inf in rooms else 0.0), tool))
+            start = whole + up + (second if inf in rooms else 0.0)
+            more = [start + money - other for money, other in zip(rooms, least, strict=True)]
+            if min(more) < inf:
+                found.append((min(more), tool))
+                for here, money in zip(self.in_rooms, more, strict=True):
+                    here += [money] if money < inf else []
         return found
 
     def of(self, tool: Tool) -> tuple[float, list[float]]:
