@@ -62,6 +62,10 @@ def order_of(number: int) -> tuple[int, ...]:
     return tuple(one for first in range(1, half + 1) for one in (first, first + half))
 
 
+CRANKED_A_MINUTE = 40.0
+"""So often in a minute a hand turns the crank of a table evenly [1/min]. Common practice, no source."""
+
+
 class Crank(NamedTuple):
     """Whole turns of a crank, and so many holes more on a circle of so many."""
 

@@ -14,6 +14,7 @@ from crib.findings.finding import Finding, Grade
 from crib.findings.message import counted
 from crib.geometry.outline import Opening
 from crib.handbook.boring import GROOVE_TURNS
+from crib.handbook.indexing import CRANKED_A_MINUTE
 from crib.handbook.materials import Material
 from crib.handbook.slotting import PUSH_MINUTES, STROKES_A_MINUTE
 from crib.machining.chain import Chain
@@ -94,7 +95,7 @@ def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
     if cut.fed is Fed.OUT:
         return GROOVE_TURNS / tool.rpm + tool.pass_minutes
     if cut.round_mm:
-        return cut.round_mm / tool.feed + tool.pass_minutes
+        return max(cut.round_mm / tool.feed, cut.turns / CRANKED_A_MINUTE) + tool.pass_minutes
     if cut.course is None and cut.side == "axis":
         return (abs(cut.deep_mm) + _APPROACH_MM) / tool.feed + tool.pass_minutes
     if cut.course is None:

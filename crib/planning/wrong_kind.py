@@ -14,7 +14,7 @@ def wrong_kind(cutter: Cutter, called: Sequence[str]) -> Refusal:
     """The refusal of a cutter of a kind that isn't made for the work; `called`: the kinds that are."""
     words = " or ".join(_a(KINDS[name].words) for name in called) if called else ""
     return refused(cutter, "KD1", said("{kind} isn't for this work", kind=_a(kind_of(cutter).words)),
-                   fix=said("{kinds} is the kind for it", kinds=words) if words else None)
+                   fix=said("what is made for it: {kinds}", kinds=words) if words else None)
 
 
 def _a(words: str) -> str:

@@ -53,6 +53,20 @@ def test_a_smaller_one_ends_with_each_wall_at_its_own_setting() -> None:
     assert "clockwise" in spelt(plan.passes[-1].says) and "counter-clockwise" in spelt(plan.passes[-2].says)
 
 
+def test_two_turns_a_hair_apart_are_one() -> None:
+    """A 3/16 mill roughed a .200 groove at two places .002 apart, of which the second only rubs."""
+    plan = asked(TURNED, MILL.but(diameter_mm=0.1875 * IN), outside="1.250", width=".200", depth="1/8").plans[0]
+    rough = {one.dial_from_mm for one in plan.passes if one.role == "groove"}
+    assert len(rough) == 1 and [one.role for one in plan.passes[-2:]] == ["finish", "finish"]
+
+
+def test_a_turn_takes_no_less_than_a_hand_needs_for_the_crank() -> None:
+    """90 turns of a crank in 85 seconds were asked of a hand; an even 40 a minute is common practice, no source."""
+    slow, quick = (asked(replace(PLAIN, rotary_turns=turns), MILL).plans[0] for turns in (180, 40))
+    assert "180 turns of its crank in about 270 seconds" in spelt(slow.passes[0].says)
+    assert slow.minutes - quick.minutes > (180 - 40) / 40 - 2
+
+
 def test_a_tooth_in_a_boring_head_makes_it_without_a_table() -> None:
     """Across the outside of the tooth, then for a wider groove as much in on the diameter as twice what it lacks."""
     plan = asked(HEADED, TOOL).plans[0]

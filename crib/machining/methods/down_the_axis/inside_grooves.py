@@ -74,7 +74,7 @@ class InsideGrooves:
         if not is_a_disc(cutter):
             words = kind_of(cutter).words
             return Limit("KD1", said("{kind} isn't for this work", kind=a(words)), fix="a keyseat cutter on a "
-                         "neck, or a grooving bar in a boring head, is the kind for it")
+                         "neck, or a grooving bar in a boring head")
         if too_big := self._across(cutter.diameter_mm or 0.0) or self._tall(cutter.face_mm or 0.0):
             return too_big
         worst, kindest = on_a_table.sized(self.question, cutter)
@@ -184,7 +184,7 @@ class InsideGrooves:
             yield on_a_table.round_once(
                 tool, "groove", at, z, at - before, asked.diameter.mid, _says(number, is_end, turn),
                 start=places[number - 1] if number else 0, on_from=number > 0, is_measured=is_end and is_last,
-                axial=high)
+                axial=high, cranked=on_a_table.cranked(self.question.shop))
 
     def wanted(self) -> Text:
         """What would make it."""

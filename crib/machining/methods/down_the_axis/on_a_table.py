@@ -12,6 +12,7 @@ from crib.findings.message import Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import level_overlap, levels_needed
 from crib.handbook.deviations import plunged_round_left
+from crib.handbook.indexing import CRANKED_A_MINUTE
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
 from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
@@ -40,7 +41,8 @@ def no_table(question: Question, across_mm: float, tool: Tool) -> Limit | None:
     cutter = 2 * tool.form.radius / 1e6
     says = said("it goes round only where the work is turned under it, and no rotary table is on record: {left}",
                 left=_left_by_hand(across_mm, cutter))
-    return Limit("IG1", says, fix="crib shop --rotary-turns, if there is a rotary table", short=0.0)
+    return Limit("IG1", says, fix="where there is a rotary table: crib shop --rotary-turns, as often as its crank goes "
+                 "round for one turn of it", short=0.0)
 
 
 def _left_by_hand(across_mm: float, cutter_mm: float) -> Text:
@@ -112,15 +114,23 @@ def asks(cutter: Cutter, worst: Limit | None = None) -> Limit:
 
 
 def round_once(tool: Tool, room: str, at: int, z: int, radial: int, across_mm: float, says: Text, *, start: int,
-               on_from: bool, role: Role = Role.GROOVE, is_measured: bool = False, axial: int = 0) -> Job:
-    """One turn of the work with the axis at a place and a height [nm], the metal's path so wide [mm]."""
+               on_from: bool, role: Role = Role.GROOVE, is_measured: bool = False, axial: int = 0,
+               cranked: float = 0.0) -> Job:
+    """One turn of the work with the axis at a place and a height [nm], the metal's path so wide [mm]; `cranked`: how
+    often the table's crank goes round for it."""
     cut = Cut(at, z, role, room, Side.AXIS, radial, axial, says=says, start=start, on_from=on_from, fed=Fed.ROUND,
-              round_mm=pi * across_mm, is_measured=is_measured)
+              round_mm=pi * across_mm, turns=cranked, is_measured=is_measured)
     return Job(tool, room, (cut,), NOTHING, Manner.DOWN)
 
 
 def one_turn(shop: Shop, tool: Tool, across_mm: float) -> Text:
-    """How fast the work is turned."""
-    seconds = 60 * pi * across_mm / tool.feed
-    return said("{turns:g} turns of its crank in about {seconds:.0f} seconds", turns=float(shop.rotary_turns or 0),
+    """How fast the work is turned: by the feed, and no faster than a hand cranks."""
+    turns = cranked(shop)
+    seconds = 60 * max(pi * across_mm / tool.feed, turns / CRANKED_A_MINUTE)
+    return said("{turns:g} turns of its crank in about {seconds:.0f} seconds", turns=turns,
                 seconds=5 * max(1, round(seconds / 5)))
+
+
+def cranked(shop: Shop) -> float:
+    """How often the crank goes round for one turn of the table."""
+    return float(shop.rotary_turns or 0)

@@ -17,7 +17,7 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.closed_ends import ramp_strokes
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
-from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.base import LEAST_BITE, Job, Limit
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, unknown
 from crib.machining.methods.down_the_axis.trepanning import Trepanning
@@ -89,8 +89,7 @@ class RingGrooves:
             return self._by_a_head.why_not(cutter)
         if not goes_down(cutter, Down.MILLING):
             return Limit("KD1", said("{kind} isn't for this work", kind=a(kind_of(cutter).words)),
-                         fix="an end mill of the groove's width, or a trepanning tool in a boring head, is the kind "
-                             "for it")
+                         fix="an end mill of the groove's width, or a trepanning tool in a boring head")
         if cutter.diameter_mm is None:
             return unknown()
         worst, kindest = on_a_table.sized(self.question, cutter)
@@ -191,8 +190,9 @@ class RingGrooves:
                    "the inner wall: the work clockwise from above; measure the width before it")
 
     def _places(self, tool: Tool, outer: int, inner: int) -> list[int]:
-        """Where it stands side by side, the outermost first [nm]."""
-        if outer - inner <= self._step:
+        """Where it stands side by side, the outermost first [nm]; in the middle alone where a second turn beside the
+        first would only rub."""
+        if outer - inner <= max(self._step, LEAST_BITE):
             return [on_a_table.nearest((outer + inner) / 2, self._step)]
         count = ceil((outer - inner) / (_SHARE * 2 * tool.form.radius))
         return [on_a_table.nearest(outer - (outer - inner) * k / count, self._step) for k in range(count + 1)]
@@ -215,7 +215,8 @@ class RingGrooves:
             says = said("{says}; a turn is {turn}", says=one.says, turn=turn) if not number else one.says
             yield on_a_table.round_once(
                 tool, "groove", one.at, one.z, one.beside, one.times * self.asked.outside.mid, says, start=one.at,
-                on_from=False, role=one.role, is_measured=number == len(turns) - 1, axial=one.down)
+                on_from=False, role=one.role, is_measured=number == len(turns) - 1, axial=one.down,
+                cranked=one.times * on_a_table.cranked(self.question.shop))
 
     def wanted(self) -> Text:
         """What would make it."""
