@@ -60,8 +60,8 @@ class Cut:
     [nm]; `slow`: at half the feed; `wall`: it follows a wall, all that is before it being roughed out. `course`: where
     it goes between closed ends. Of a stroke down an axis: what to do with it, to what diameter a head is set out for it
     [mm], how often a tap or a crank turns, whether what it makes is measured; `on`: another section that it is proved
-    in, the gib's say. Of one round an axis, at x beside it: where its own axis stands before, `start` [nm], whether it is there
-    from before, `on_from`, and how far it goes in the metal, `round_mm` [mm]; `fed`: by what it goes round.
+    in, the gib's say. Of one round an axis, at x beside it: where its own axis stands before, `start` [nm], whether it
+    is there from before, `on_from`, and how far it goes in the metal, `round_mm` [mm]; `fed`: by what it goes round.
     """
 
     x: int
