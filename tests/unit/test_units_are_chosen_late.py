@@ -31,7 +31,7 @@ INCH = 25.4
 BY_THE_READER = {
     "planning/ask.py": {"read_request", "_angles", "_sizes", "_length", "_walls", "_mate"},
     "planning/relax.py": {"_ways", "relax"},
-    "planning/refusals.py": {"_rounded", "geometry", "_turns_between", "_changed"},
+    "planning/case.py": {"_rounded", "geometry", "_turns_between", "_changed"},
     "planning/to_mic.py": {"_threshold"},
     "planning/process/dials.py": {"lead_mm", "division_mm"},
     "machining/methods/down_the_axis/boring.py": {"dial_step"},
