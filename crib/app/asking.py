@@ -96,7 +96,7 @@ def answer(enquiry: Enquiry, refused: int | None = None, relax: bool = False, pa
         beside = "trying changes of the drawing" if relax else "trying what could be got"
         try:
             if not watch.stopped:
-                advice = with_all_beside(found.advice, enquiry.request, enquiry.shop, there, relax, watch)
+                advice = with_all_beside(found, enquiry.request, enquiry.shop, there, relax, watch)
                 found = replace(found, advice=advice)
         except KeyboardInterrupt:
             watch.stopped = True

@@ -9,6 +9,7 @@ from crib.features.base import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
 from crib.planning.advice import Advice
+from crib.planning.advise import Answered
 from crib.planning.watch import Watch
 from crib.records import replace
 from crib.shop import Shop
@@ -18,17 +19,18 @@ _WITH_A_WAY_IN = (Verdict.COMPROMISE, Verdict.CANNOT, Verdict.MEASURE_FIRST)
 _WITH_A_HINT = (Verdict.EXTRA_PASSES, Verdict.COMPROMISE, Verdict.CANNOT)
 
 
-def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holdings, relax: bool,
+def with_all_beside(found: Answered, request: Request, shop: Shop, there: Holdings, relax: bool,
                     watch: Watch) -> Advice:
     """The advice with all of it; `relax`: with changes of the drawing too, where it is stopped those found by then."""
+    advice = found.advice
     if advice.answer in _WITH_A_HINT and advice.buy is None:
-        advice = _with_a_hint(advice, request, shop, there)
+        advice = _with_a_hint(found, request, shop, there)
     if there.held_back and advice.answer in (Verdict.CANNOT, Verdict.MEASURE_FIRST):
         advice = _with_held_back(advice, request, there)
     if there.away:
         from crib.planning.out_of_reach import would_do
 
-        better = would_do(request, advice.answer, there.cutters, there.away, shop)
+        better = would_do(request, advice.answer, there.cutters, there.away, shop, found.asked)
         advice = replace(advice, away=tuple(one.as_json() for one in better))
     if request.ends == "closed" and advice.answer in _WITH_A_WAY_IN:
         from crib.planning.entry_hole import way_in
@@ -41,13 +43,13 @@ def with_all_beside(advice: Advice, request: Request, shop: Shop, there: Holding
     return advice
 
 
-def _with_a_hint(advice: Advice, request: Request, shop: Shop, there: Holdings) -> Advice:
+def _with_a_hint(found: Answered, request: Request, shop: Shop, there: Holdings) -> Advice:
     """With the line about money."""
     from crib.app.remembered import lent_of, prices_of
     from crib.buying.hint import hint
 
     prices, lent = prices_of(there.notes, shop.units), lent_of(there.notes, shop.units)
-    return replace(advice, buy=hint(request, advice, there.cutters, shop, prices, lent))
+    return replace(found.advice, buy=hint(request, found.advice, there.cutters, shop, prices, lent, found.asked))
 
 
 def _with_held_back(advice: Advice, request: Request, there: Holdings) -> Advice:

@@ -15,6 +15,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted
 from crib.features.base import Feature, Request
 from crib.planning.advice import Advice, Plan
+from crib.planning.set_ups import Asked
 from crib.shop import Shop
 
 _MOST = 4
@@ -23,13 +24,14 @@ _NEAR, _TRIED = 4, 3
 
 
 def hint(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Shop, prices: Sequence[Price] = (),
-         lent: Sequence[tuple[str, Cutter]] = ()) -> dict[str, Any] | None:
+         lent: Sequence[tuple[str, Cutter]] = (), asked: Asked = ()) -> dict[str, Any] | None:
     """What is said of buying under an answer that isn't as drawn, and of borrowing what a friend would lend; None where
-    nothing is gained."""
+    nothing is gained. `asked`: what was worked out for the answer."""
     plan = advice.plans[0] if advice.plans else None
     feature = feature_of(request)
     wanted = list(dict.fromkeys(_first(candidates(feature, shop, cutters), feature, plan)))[:_MOST]
     bench = Bench(tuple(_beside(feature, plan, cutters, shop)), shop, tuple(prices), tuple(lent))
+    bench.goes_on_from(request, asked)
     idling = () if feature.down else collets(bench)
     among = [bought(one, bench, request) for one in wanted]
     found = worths(request, bench, plan, [*among, *idling, *_lent(bench, feature)])

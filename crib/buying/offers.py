@@ -83,6 +83,14 @@ class Bench:
             self.plans[key] = (request, found)
         return self.plans[key][1]
 
+    def goes_on_from(self, request: Request, asked: Asked) -> None:
+        """Take what was worked out for an answer with all cutters, where those that are here are some of them; between
+        closed ends what goes down first hangs on all."""
+        if asked and not asked[0].down and not asked[0].question.layers:
+            mine = {cutter.id for cutter in self.cutters}
+            tools = [tool for tool in asked[0].tools if tool.id in mine]
+            self.asked[_place(request, self.shop)] = with_tools(asked, tools)
+
     def unmade(self, request: Request) -> Verdict:
         """The verdict where nothing that is owned makes it."""
         return unmade(self._begun(request, self.shop, ())[0], self.cutters)
@@ -102,7 +110,7 @@ class Bench:
 
     def _with(self, request: Request, jobs: Asked, more: tuple[Cutter, ...], shop: Shop) -> Asked:
         """What can be done with more cutters, or in a shop with a collet more: as `jobs`, what can be done without."""
-        place = (id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop, more)
+        place = (*_place(request, shop), more)
         if place not in self.grown:
             self.grown[place] = with_tools(jobs, self._tools(jobs[0], more, shop))
         return at_shop(self.grown[place], self.shop, jobs)
@@ -123,10 +131,15 @@ class Bench:
     def _jobs(self, request: Request, shop: Shop) -> Asked:
         """What can be done with what is owned: worked out once, whatever an hour is worth, but for closed ends: there
         the drill that is cheapest goes first."""
-        place = (id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop)
+        place = _place(request, shop)
         if place not in self.asked:
             self.asked[place] = jobs_for(request, self.cutters, shop, self.readied)
         return at_shop(self.asked[place], shop)
+
+
+def _place(request: Request, shop: Shop) -> tuple[int, Shop]:
+    """What is worked out of the metal goes by: whatever an hour is worth, but for closed ends."""
+    return id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop
 
 
 @dataclass(frozen=True)

@@ -37,10 +37,11 @@ _NOT_TOGETHER = "each of its cuts could be made by itself, but nothing that is o
 
 @dataclass(frozen=True)
 class Answered:
-    """The advice, and the proved plans behind it for whoever draws them."""
+    """The advice, the proved plans behind it for whoever draws them, and what was worked out for whoever asks again."""
 
     advice: Advice
     proved: tuple[Proved, ...] = ()
+    asked: Asked = ()
 
 
 def advise(request: Request, cutters: Sequence[Cutter], shop: Shop, most: int = MOST_PLANS,
@@ -92,6 +93,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
         ),
         proved,
+        every,
     )
 
 

@@ -10,6 +10,7 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.buying.compare import Offer, Way
+from crib.buying.hint import hint
 from crib.buying.needs import FIRST_ID
 from crib.buying.offers import Bench, Extra
 from crib.cutters.base import Cutter
@@ -18,10 +19,12 @@ from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.planning.advice import AnyPlan, Gist
-from crib.planning.advise import best_plan
+from crib.planning.advise import advise, best_plan
+from crib.planning.out_of_reach import would_do
 from crib.records import fields
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, cutters, questions, with_ends
+from tests.property.test_every_kind import ALONG
 from tests.strategies import brief
 
 FIELDS = [one.name for one in fields(Gist)]
@@ -82,5 +85,24 @@ def test_so_it_is_between_ends(kind: str, ends: str) -> None:
         except CribError:
             assume(False)
         answers_as_anew(data, request, owned, shop)
+
+    ask()
+
+
+@pytest.mark.parametrize("kind", ALONG)
+def test_what_is_said_beside_an_answer_is_as_from_nothing(kind: str) -> None:
+    """What a friend would lend, what is lent, and the line about money go on from what the answer worked out."""
+    @settings(max_examples=3)
+    @given(st.data())
+    def ask(data: st.DataObject) -> None:
+        request, owned, shop = data.draw(questions(kind, 4))
+        note(brief(request, owned, shop))
+        more = data.draw(cutters(draw_feature(request), FIRST_ID))
+        found = advise(request, owned, shop)
+        advice, lent = found.advice, (("Joe", more),)
+        assert hint(request, advice, owned, shop, (), lent, found.asked) == hint(request, advice, owned, shop, (), lent)
+        away = [more.but(away=("lent to Joe",))]
+        answer = advice.answer
+        assert would_do(request, answer, owned, away, shop, found.asked) == would_do(request, answer, owned, away, shop)
 
     ask()
