@@ -15,6 +15,7 @@ from crib.buying.prices import Price, collet_price, is_same, price_of
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.proposals import Wanted
+from crib.cutters.two_ends import each_end
 from crib.features import draw
 from crib.features.base import Feature, Request
 from crib.findings.message import joined
@@ -88,7 +89,7 @@ class Bench:
         closed ends what goes down first hangs on all."""
         if asked and not asked[0].down and not asked[0].question.layers:
             mine = {cutter.id for cutter in self.cutters}
-            tools = [tool for tool in asked[0].tools if tool.id in mine]
+            tools = [tool for tool in asked[0].tools if int(tool.id) in mine]
             self.asked[_place(request, self.shop)] = with_tools(asked, tools)
 
     def unmade(self, request: Request) -> Verdict:
@@ -118,7 +119,7 @@ class Bench:
     def _tools(self, jobs: Jobs, more: Sequence[Cutter], shop: Shop) -> list[Tool]:
         question = jobs.question
         tools = jobs.tools if shop == self.shop else self.readied.held_in(shop, question, jobs.tools)
-        return [*tools, *usable(question, more)]
+        return [*tools, *usable(question, each_end(more))]
 
     def _begun(self, request: Request, shop: Shop, known: Sequence[Draft]) -> tuple[Asked, Best | None]:
         """What can be done with what is owned, and the best of it."""

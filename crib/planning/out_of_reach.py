@@ -8,6 +8,7 @@ from typing import Any
 
 from crib.cutters.away import abroad
 from crib.cutters.base import Cutter
+from crib.cutters.two_ends import each_end
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
 from crib.planning.advice import AnyPlan
@@ -51,5 +52,5 @@ def _better(request: Request, answer: Verdict, cutters: Sequence[Cutter], more: 
     plans with one of them are looked for, for without them it is as the answer says."""
     if not asked or asked[0].down or asked[0].question.layers:
         return better_plan(request, [*cutters, *more], shop, answer)
-    found = better_with(asked, asked, [*asked[0].tools, *usable(asked[0].question, more)], answer)
+    found = better_with(asked, asked, [*asked[0].tools, *usable(asked[0].question, each_end(more))], answer)
     return found.gist if found else None

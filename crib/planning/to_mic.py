@@ -13,6 +13,7 @@ from math import ceil, floor
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Unknown
 from crib.cutters.in_doubt import with_sizes
+from crib.cutters.two_ends import each_end
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.errors import CribError
@@ -188,14 +189,14 @@ class _Tried:
         question = self.asked[0].question
         if self.asked[0].down or question.layers or self._is_referred:
             return better_plan(self.pending.request, cutters, self.shop, self.verdict, self.readied)
-        found = better_with(self.asked, self._kindest, self.readied.tools(question, cutters), self.verdict)
+        found = better_with(self.asked, self._kindest, self.readied.tools(question, each_end(cutters)), self.verdict)
         return found.gist if found else None
 
     @cached_property
     def _kindest(self) -> Asked:
         """What the cutters can do with everything that isn't known at its kindest."""
         cutters = self._with(self.wholly(cutter.id for cutter in self.cutters))
-        return with_tools(self.asked, self.readied.tools(self.asked[0].question, cutters))
+        return with_tools(self.asked, self.readied.tools(self.asked[0].question, each_end(cutters)))
 
     def wholly(self, numbers: Iterable[int]) -> frozenset[tuple[int, str]]:
         """All that isn't known of some cutters."""
@@ -216,13 +217,13 @@ class _Tried:
         """The same question of the few cutters that the best plan uses with these sizes at their kindest: what those
         turn is turned whatever else is owned, and asking them takes no time."""
         plan = self.at_kindest(known)
-        used = {one.id for one in plan.cutters} if plan else set()
+        used = {int(one.id) for one in plan.cutters} if plan else set()
         few = [cutter for cutter in self.cutters if cutter.id in used]
         return _Tried(self.pending, few, self.shop, best_now=self.verdict, readied=self.readied)
 
     def fix(self, cutter: Cutter) -> Text | None:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
-        used = {one.id for one in self.best.cutters} if self.best else set[int]()
+        used = {int(one.id) for one in self.best.cutters} if self.best else set[int]()
         told = [one.fix for one in refusals(self.asked, (cutter,), used).nearest
                 if one.cutter.id == cutter.id and one.answer == Verdict.MEASURE_FIRST]
         return told[0] if told else None
@@ -278,7 +279,7 @@ class _Tried:
     def _used(self, numbers: frozenset[int]) -> frozenset[int]:
         """Of some cutters those that the best plan uses with them at their kindest."""
         plan = self.at_kindest(self.wholly(numbers))
-        return frozenset(cutter.id for cutter in plan.cutters) & numbers if plan else numbers
+        return frozenset(int(cutter.id) for cutter in plan.cutters) & numbers if plan else numbers
 
 
 def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) -> ToMeasure:
