@@ -9,6 +9,7 @@ from itertools import pairwise
 from crib.geometry.arcs import quarter
 from crib.geometry.box_outline import clearance, holds
 from crib.geometry.cleared import Cleared, segments
+from crib.geometry.faces import FINE
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.left_over import NOWHERE, farthest_left
 from crib.geometry.operation import Frame, Operation
@@ -96,6 +97,21 @@ def _gouge(layers: Layers, one: Operation) -> int:
 def _left(must: Sequence[Layer], cleared: Cleared, fillet: int) -> int:
     """The greatest distance from what should be gone and isn't to what is."""
     return farthest_left(_standing(must, cleared, fillet))
+
+
+def left_in_the_floor(layers: Layers, cleared: Cleared) -> int:
+    """How far what must go stands in the floor's edge, as high as an owner may let it stand there: at the ends too,
+    where a length with little band shows more of a body's round than the section of a wide width does. Nought where
+    it stands no farther than over the edge."""
+    must = layers.least if layers.corners else layers.must
+    if not must or layers.waived <= layers.fillet:
+        return 0
+    floor = min(layer.low for layer in must)
+    edge = floor + layers.waived
+    lowest = [layer for layer in must if layer.low == floor and layer.high > edge]
+    left = _left([layer._replace(high=edge) for layer in lowest], cleared, layers.fillet)
+    over = _left([layer._replace(low=edge) for layer in lowest], cleared, 0) if left > FINE else 0
+    return left if left > over + FINE else 0
 
 
 def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int

@@ -11,7 +11,7 @@ from crib.geometry.faces import FINE
 from crib.geometry.proud import stands
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import in_the_corners, run_out, stands_short
+from crib.machining.ends import in_the_corners, left_in_the_floor, run_out, stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
@@ -58,14 +58,15 @@ def _in_the_corners(draft: Draft) -> Iterator[Finding]:
 
 
 def _in_the_waivers(draft: Draft) -> Iterator[Finding]:
-    """Metal that is left where an owner may let it stand, in each such place by itself."""
+    """Metal that is left where an owner may let it stand, in each such place by itself; between closed ends, where that
+    is the floor's edge, as far as it stands anywhere round them."""
     outline = draft.question.outline
-    left = outline.left(draft.removed)
-    for waiver in outline.waivers if left else ():
+    left, round_the_floor = outline.left(draft.removed), left_in_the_floor(draft)
+    for waiver in outline.waivers if left or round_the_floor else ():
         here = left & waiver.region
-        if here:
+        if here or round_the_floor:
             says = said("metal left in the {where}", where=waiver.name)
-            yield off_drawing("LF1", says, stands(outline, here, draft.removed) / 1e6)
+            yield off_drawing("LF1", says, max(stands(outline, here, draft.removed), round_the_floor) / 1e6)
             left = left - here
 
 

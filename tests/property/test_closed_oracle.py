@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from hypothesis import Phase, event, given, note, settings
+from hypothesis import Phase, event, example, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
@@ -16,6 +16,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.geometry.faces import FINE
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.handbook.materials import find_material
@@ -23,13 +24,13 @@ from crib.machining.tool import ready
 from crib.planning.advice import Pass, Plan
 from crib.planning.advise import advise
 from crib.shop import Shop
-from crib.units import nm
+from crib.units import NM, nm
 from tests import oracle_closed
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.oracle import Clear, Raw
 from tests.oracle_closed import NEAR, walk
 from tests.spelt import spelt
-from tests.strategies import mm, sizes_of
+from tests.strategies import around, mm, sizes_of
 
 SHOP = Shop()
 CLEAR = Clear(SHOP.neck_clearance_mm, SHOP.end_clearance_mm, SHOP.nose_mm)
@@ -68,6 +69,35 @@ def test_plans_with_a_chain_of_holes(data: st.DataObject) -> None:
     check(*data.draw(deep_slots()))
 
 
+def bull_nose(corner: float) -> Cutter:
+    return Cutter(1, "end-mill", "end mill 1", diameter_mm=4.8, corner_radius_mm=corner, length_of_cut_mm=3.6,
+                  shank_mm=6.0, flutes=2, centre_cutting=True, material="hss", condition="sharp",
+                  measured=("diameter_mm",))
+
+
+@settings(max_examples=8, phases=[Phase.explicit, Phase.generate])
+@given(corner=mm(0.15, 0.4, 0.05), band=mm(0.0, 0.5, 0.1))
+@example(corner=0.4, band=0.3)
+@example(corner=0.4, band=0.5)
+@example(corner=0.25, band=0.5)
+def test_the_ends_show_more_of_a_bull_nose_than_the_walls(corner: float, band: float) -> None:
+    """A width with a wide band hides much of the round that a bull nose leaves under the walls, or all of it; a length
+    with none shows it whole at the ends. Only what the section shows was told: .07 mm of .4 mm, or nothing, and "as
+    drawn"."""
+    sizes = {"width": around(6.0, band, band), "depth": around(1.6, 0.0, 0.0), "length": around(12.2, 0.0, 0.0)}
+    request, cutters = Request("slot", sizes, material="mild steel", ends="closed"), (bull_nose(corner),)
+    assert [one.id for plan in plans_of(request, cutters) for one in plan.deviations] == ["LF1"]
+    check(request, cutters)
+
+
+def test_a_floor_radius_that_the_drawing_allows_is_not_told_at_the_ends() -> None:
+    """The same mill leaves nothing where the floor may be as round as it is."""
+    sizes = {"width": around(6.0, 0.3, 0.3), "depth": around(1.6, 0.0, 0.0), "length": around(12.2, 0.0, 0.0)}
+    request = Request("slot", sizes, material="mild steel", ends="closed", floor_radius=0.4)
+    plans = plans_of(request, (bull_nose(0.4),))
+    assert plans and not any(plan.deviations for plan in plans)
+
+
 def check(request: Request, cutters: tuple[Cutter, ...]) -> None:
     plans = plans_of(request, cutters)
     event(f"{request.kind}: {'plan' if plans else 'no plan'}")
@@ -78,6 +108,7 @@ def check(request: Request, cutters: tuple[Cutter, ...]) -> None:
         note(f"{spelt(plan.way)} {plan.proof!r} {found}")
         waived = max((one.has_mm for one in plan.deviations if one.id in ("LF1", "EN4")), default=0.0)
         assert found.left <= max(NEAR, waived + NEAR), "nothing is left"
+        assert plan.proof.left_mm <= waived + FINE / NM, "what the proof finds is told"
         if ends := [one.has_mm or 0.0 for one in plan.deviations if one.id == "EN4"]:
             event("its ends stand short")
             assert abs(max(waived, *ends) - found.left) <= NEAR, "what stands at the ends is told as it is"

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.features.base import Request
+from crib.geometry.faces import FINE
 from crib.planning.advice import Plan
+from crib.units import NM
 from tests.closed_strategies import closed_cribs, pockets, roughed_pockets
 from tests.oracle_closed import NEAR, walk
 from tests.property.test_closed_completeness import told_and_best
@@ -46,12 +48,11 @@ def check(request: Request, plans: tuple[Plan, ...]) -> None:
         note(f"{brief(request, plan.cutters)} {spelt(plan.way)} {plan.proof!r} {found}")
         told = [one for one in plan.deviations if "corner" in spelt(one.says)]
         waived = max((one.has_mm or 0.0 for one in told), default=0.0)
-        if told:  # where the floor's fillet meets one that stands upright, from a ball: geometry, (sqrt 3 - 1) r
-            waived = max([waived, *((sqrt(3) - 1) * (cutter.corner_radius_mm or 0.0) for cutter in plan.cutters)])
         event(f"corners told: {bool(told)}")
         if any("come out" in spelt(one.says) for one in told):
             _is_what_the_proof_finds(plan, request)
         assert found.left <= max(NEAR, waived + NEAR)
+        assert plan.proof.left_mm <= waived + FINE / NM, "what the proof finds is told"
         assert found.gouge <= NEAR
         assert min(found.slack) > -NEAR
         for number, (one, free) in enumerate(zip(passes, found.down, strict=True)):

@@ -130,6 +130,16 @@ def stands_short(draft: Draft) -> int:
     return fit.stands_short(draft)
 
 
+def left_in_the_floor(draft: Draft) -> int:
+    """How far what an owner may let stand in the floor's edge reaches, seen from above [nm]; nought where no end is
+    closed all round."""
+    if draft.question.layers is None:
+        return 0
+    from crib.machining.ends import fit
+
+    return fit.left_in_the_floor(draft)
+
+
 def run_out(draft: Draft) -> int:
     """How far beyond its length an end that is cut from the side runs out [nm]."""
     if draft.question.feature.request.ends != "one":

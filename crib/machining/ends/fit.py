@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Protocol
 
+from crib.geometry import plan_view
 from crib.geometry.box_outline import holds
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.layers import Ends, Layer, Layers
 from crib.geometry.left_over import farthest_left
 from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
-from crib.geometry.plan_view import nearest
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
@@ -168,6 +168,12 @@ def stands_short(draft: Draft) -> int:
         if not holds(layer.shape, shapes))
 
 
+def left_in_the_floor(draft: Draft) -> int:
+    """How far what stands in the floor's edge between closed ends reaches, seen from above at each height [nm]."""
+    layers = draft.question.layers
+    return plan_view.left_in_the_floor(layers, draft.cleared) if layers else 0
+
+
 def longest(draft: Draft, job: Job, room: Room, most: int, above: int, ends: Ends) -> int:
     """Half the length, to half a hundredth of a millimetre, that a room surely comes out with at the most, its ends as
     round as it is wide; `above`: so much more is aimed at each side."""
@@ -213,7 +219,7 @@ def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way) -> Iterator[tupl
         if cuts is None or not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             continue
         if not _stands_out(drill, low, layers.top) or not any(
-                spot.slack < 0 for spot in nearest(draft.cleared.grown((drilled,)), drilled)):
+                spot.slack < 0 for spot in plan_view.nearest(draft.cleared.grown((drilled,)), drilled)):
             seen.add(alike)
             yield hole, _with(job, cuts)
 
