@@ -15,7 +15,7 @@ from crib.units import Size
 from crib.units.angles import Angle
 
 if TYPE_CHECKING:
-    from crib.features.rounds import (
+    from crib.features.down import (
         BoreKeyseat,
         Circle,
         Counterbore,

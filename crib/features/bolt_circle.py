@@ -15,8 +15,8 @@ from crib.features.base import (
     refuse,
 )
 from crib.features.counts import number_in
+from crib.features.down import Circle, Finish
 from crib.features.for_screws import FIT, hole_for
-from crib.features.rounds import Circle, Finish
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said

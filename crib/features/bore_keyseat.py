@@ -15,7 +15,7 @@ from crib.features.base import (
     Standard,
     refuse,
 )
-from crib.features.rounds import BoreKeyseat
+from crib.features.down import BoreKeyseat
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc

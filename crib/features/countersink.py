@@ -15,8 +15,9 @@ from crib.features.base import (
     Standard,
     refuse,
 )
+from crib.features.down import OVER_THE_HOLE, Countersink
 from crib.features.for_screws import FIT, FITTED, HEAD, SCREW, countersink_angle, countersink_for
-from crib.features.rounds import OVER_THE_HOLE, Countersink, hole_there, metal, rod, room
+from crib.features.rounds import hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
-from crib.features.rounds import HOLE, FlatHole, check_depth, metal, rod, room
+from crib.features.down import HOLE, FlatHole
+from crib.features.rounds import check_depth, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.counts import number_in
-from crib.features.rounds import HOLE, GibScrews, Thread, choice, rod, room
+from crib.features.down import HOLE, GibScrews, Thread
+from crib.features.rounds import choice, rod, room
 from crib.features.speech import Speech
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of
 from crib.findings.errors import CribError

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, Standard
+from crib.features.down import HOLE, Finish, PlainHole
 from crib.features.for_screws import FITTED, fitted, hole_for
-from crib.features.rounds import HOLE, Finish, PlainHole, check_depth, choice, is_through, lowest_mm, metal, rod, room
+from crib.features.rounds import check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline
 

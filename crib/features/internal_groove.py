@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import InsideGroove, ring, rod
+from crib.features.down import InsideGroove
+from crib.features.rounds import ring, rod
 from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Opening, Outline, Room

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.down import RingGroove
 from crib.features.internal_groove import PLACED_MM
-from crib.features.rounds import RingGroove, check_depth, metal, ring
+from crib.features.rounds import check_depth, metal, ring
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said

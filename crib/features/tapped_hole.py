@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.rounds import HOLE, Thread, check_depth, is_through, lowest_mm, metal, rod, room
+from crib.features.down import HOLE, Thread
+from crib.features.rounds import check_depth, is_through, lowest_mm, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline

@@ -3,7 +3,7 @@ rotary table; else in a vee block by protractor."""
 
 from __future__ import annotations
 
-from crib.features.rounds import Flats
+from crib.features.down import Flats
 from crib.findings.message import Deg, Text, said
 from crib.handbook.indexing import crank
 from crib.records import dataclass

@@ -8,7 +8,7 @@ from itertools import combinations, product
 from shlex import quote
 
 from crib.features.base import Comes, Feature
-from crib.features.rounds import PlainHole, Thread
+from crib.features.down import PlainHole, Thread
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said

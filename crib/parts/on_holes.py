@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.features.rounds import Counterbore, Countersink, FlatHole, InsideGroove, PlainHole
+from crib.features.down import Counterbore, Countersink, FlatHole, InsideGroove, PlainHole
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Measure, said
 from crib.parts.lying import Lying, is_one_line

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from crib.features.base import Comes, Feature
-from crib.features.rounds import Counterbore, Countersink, Finish, InsideGroove, PlainHole, Thread
+from crib.features.down import Counterbore, Countersink, Finish, InsideGroove, PlainHole, Thread
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Opening

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.rounds import (
+from crib.features.down import (
     BoreKeyseat,
     Counterbore,
     Countersink,

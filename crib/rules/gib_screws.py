@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import radians, tan
 
-from crib.features.rounds import STEEP_DEG, GibScrews, Thread
+from crib.features.down import STEEP_DEG, GibScrews, Thread
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Deg, InWords, Mm, Text, joined, said
 from crib.handbook import gib_screws

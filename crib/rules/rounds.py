@@ -9,7 +9,7 @@ from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
 from crib.features import KINDS
 from crib.features.base import is_said
-from crib.features.rounds import Counterbore, Finish, PlainHole
+from crib.features.down import Counterbore, Finish, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
-from crib.features.rounds import GibScrews, rod
+from crib.features.down import GibScrews
+from crib.features.rounds import rod
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, box
 from crib.handbook.points import keep_below, point_length

@@ -10,7 +10,7 @@ from typing import ClassVar
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.cutters.tap import CHAMFER
-from crib.features import rounds
+from crib.features import down
 from crib.features.tapped_hole import RIM_MM
 from crib.findings.finding import Figure, off_drawing
 from crib.findings.message import Text, Torque, apart, said
@@ -38,7 +38,7 @@ class Threads:
     """Tapped holes, as `crib tap` would advise on the same."""
 
     question: Question
-    asked: rounds.Thread
+    asked: down.Thread
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING, Down.TAPPING)
 

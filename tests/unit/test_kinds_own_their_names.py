@@ -34,7 +34,7 @@ OTHER_THINGS = {
     ("cutters/tap.py", "chamfer"): "a part of a tap",
     ("door.py", "tap"): "what a program calls",
     ("features/counterbore.py", "hole"): "a size: the hole that is there",
-    ("features/rounds.py", "hole"): "a room",
+    ("features/down.py", "hole"): "a room",
     ("handbook/bands.py", "drill"): "a way to a hole",
     ("handbook/mates.py", "tap"): "a fit that is tapped home",
     ("handbook/threads/tables.py", "drill"): "a column of the table",

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 from crib.features.base import Feature
-from crib.features.rounds import PlainHole, Thread
+from crib.features.down import PlainHole, Thread
 from crib.parts.lying import lying_in
 from crib.parts.part import Part
 from crib.planning.parts.choices import Choice

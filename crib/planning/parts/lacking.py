@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.features.rounds import Thread
+from crib.features.down import Thread
 from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Deg, Measure, Message, Text, said
 from crib.findings.verdicts import Verdict

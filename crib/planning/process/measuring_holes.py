@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.features.base import Dimension
-from crib.features.rounds import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
+from crib.features.down import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
 from crib.planning.advice import Check, Pass

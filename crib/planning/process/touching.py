@@ -10,7 +10,8 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Down
 from crib.features import KINDS
-from crib.features.rounds import Thread, is_through
+from crib.features.down import Thread
+from crib.features.rounds import is_through
 from crib.findings.message import ByUnits, Mm, Text, joined, said
 from crib.geometry.outline import Opening
 from crib.geometry.region import FAR

@@ -9,7 +9,7 @@ from typing import ClassVar
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.slotting_tool import ground, reach, stands_out
-from crib.features import rounds
+from crib.features import down
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -40,7 +40,7 @@ class BoreKeyseats:
     """Keyseats in a bore."""
 
     question: Question
-    asked: rounds.BoreKeyseat
+    asked: down.BoreKeyseat
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.BROACHING, Down.SLOTTING)
     answer: ClassVar[Verdict | None] = None

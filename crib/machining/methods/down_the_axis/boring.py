@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter, Down
-from crib.features.rounds import HOLE
+from crib.features.down import HOLE
 from crib.findings.message import Mm, Rpm, Text, joined, said
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut

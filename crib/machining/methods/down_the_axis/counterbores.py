@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
-from crib.features import rounds
+from crib.features import down
 from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -33,7 +33,7 @@ class Counterbores:
     """Counterbores with one stroke of a cutter, at the most after a drill for its core."""
 
     question: Question
-    asked: rounds.Counterbore
+    asked: down.Counterbore
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.COUNTERBORING, Down.MILLING)
     answer: ClassVar[Verdict | None] = None
@@ -192,7 +192,7 @@ def _how(cutter: Cutter, has_depth: bool) -> Text:
     return "the flat drill follows the hole: slowly, or it chatters"
 
 
-def is_loose(cutter: Cutter, asked: rounds.Counterbore) -> bool:
+def is_loose(cutter: Cutter, asked: down.Counterbore) -> bool:
     """Whether what is meant to have a pilot isn't centred by it, as far as is known."""
     if not goes_down(cutter, Down.COUNTERBORING):
         return False

@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
-from crib.features import rounds
+from crib.features import down
 from crib.features.countersink import ANY_DEG, SQUARE_DEG
 from crib.findings.finding import Figure, Finding, off_drawing
 from crib.findings.message import ByUnits, Mm, Text, apart, said
@@ -43,7 +43,7 @@ class Countersinks:
     """Countersinks with one stroke of a cutter."""
 
     question: Question
-    asked: rounds.Countersink
+    asked: down.Countersink
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.COUNTERSINKING,)
     answer: ClassVar[Verdict | None] = None

@@ -9,7 +9,7 @@ from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
 from crib.cutters.reamer import LEAD_MM, lead_mm
-from crib.features.rounds import HOLE
+from crib.features.down import HOLE
 from crib.findings.message import Mm, Text, said
 from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
 from crib.machining.draft import Question

@@ -9,8 +9,8 @@ from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
-from crib.features import rounds
-from crib.features.rounds import HOLE
+from crib.features import down
+from crib.features.down import HOLE
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -41,7 +41,7 @@ class FlatHoles:
     """Blind holes with flat floors."""
 
     question: Question
-    asked: rounds.FlatHole
+    asked: down.FlatHole
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING, Down.MILLING)
     answer: ClassVar[Verdict | None] = None

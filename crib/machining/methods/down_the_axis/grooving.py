@@ -9,7 +9,7 @@ from math import ceil
 from crib.cutters.base import Cutter, Down
 from crib.cutters.boring_bar import reach
 from crib.cutters.grooving_bar import least_hole
-from crib.features import rounds
+from crib.features import down
 from crib.features.internal_groove import ENTERS_MM
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import ByUnits, Mm, Text, apart, said
@@ -41,7 +41,7 @@ class Grooving:
     """Grooves in bores with a bar in a boring head."""
 
     question: Question
-    asked: rounds.InsideGroove
+    asked: down.InsideGroove
     cutters: Sequence[Cutter]
 
     def why_not(self, cutter: Cutter) -> Limit | None:

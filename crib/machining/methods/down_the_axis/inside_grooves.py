@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down, Motion
-from crib.features import rounds
+from crib.features import down
 from crib.features.internal_groove import ENTERS_MM
 from crib.findings.finding import Figure
 from crib.findings.message import ByUnits, Mm, Text, a, apart, said
@@ -35,7 +35,7 @@ class InsideGrooves:
     """Grooves in bores."""
 
     question: Question
-    asked: rounds.InsideGroove
+    asked: down.InsideGroove
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.GROOVING,)
     answer: ClassVar[Verdict | None] = None

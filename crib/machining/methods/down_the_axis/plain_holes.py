@@ -9,8 +9,8 @@ from typing import ClassVar
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.drill import flutes_of
-from crib.features import rounds
-from crib.features.rounds import Finish
+from crib.features import down
+from crib.features.down import Finish
 from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -57,7 +57,7 @@ class PlainHoles:
     """Holes inside limits."""
 
     question: Question
-    asked: rounds.PlainHole
+    asked: down.PlainHole
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.DRILLING,)
     answer: ClassVar[Verdict | None] = None

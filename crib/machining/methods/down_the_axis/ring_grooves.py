@@ -10,7 +10,7 @@ from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
-from crib.features import rounds
+from crib.features import down
 from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
@@ -51,7 +51,7 @@ class RingGrooves:
     """Grooves in faces."""
 
     question: Question
-    asked: rounds.RingGroove
+    asked: down.RingGroove
     cutters: Sequence[Cutter]
     calls_for: ClassVar[tuple[Down, ...]] = (Down.MILLING, Down.TREPANNING)
     answer: ClassVar[Verdict | None] = None

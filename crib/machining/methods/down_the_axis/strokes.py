@@ -7,7 +7,7 @@ from typing import Any
 
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
-from crib.features.rounds import HOLE
+from crib.features.down import HOLE
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import ceil
 
 from crib.cutters.base import Cutter, Down
-from crib.features import rounds
+from crib.features import down
 from crib.findings.finding import Figure
 from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
@@ -38,7 +38,7 @@ class Trepanning:
     """Grooves in faces with a tooth in a boring head."""
 
     question: Question
-    asked: rounds.RingGroove
+    asked: down.RingGroove
     cutters: Sequence[Cutter]
 
     def why_not(self, cutter: Cutter) -> Limit | None:
