@@ -11,7 +11,7 @@ from crib.geometry.box_outline import clearance, holds
 from crib.geometry.cleared import Cleared, segments
 from crib.geometry.faces import FINE
 from crib.geometry.layers import Layer, Layers
-from crib.geometry.left_over import NOWHERE, farthest_left
+from crib.geometry.left_over import NOWHERE, farthest_left, left_over
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part
@@ -102,16 +102,23 @@ def _left(must: Sequence[Layer], cleared: Cleared, fillet: int) -> int:
 def left_in_the_floor(layers: Layers, cleared: Cleared) -> int:
     """How far what must go stands in the floor's edge, as high as an owner may let it stand there: at the ends too,
     where a length with little band shows more of a body's round than the section of a wide width does. Nought where
-    it stands no farther than over the edge."""
+    it stands no farther than just over the edge. A room with corners is made from above by bodies that widen upwards:
+    there it stands farthest at the floor."""
     must = layers.least if layers.corners else layers.must
     if not must or layers.waived <= layers.fillet:
         return 0
     floor = min(layer.low for layer in must)
     edge = floor + layers.waived
+    at_floor, over = cleared.just_over(floor), cleared.just_over(edge)
     lowest = [layer for layer in must if layer.low == floor and layer.high > edge]
-    left = _left([layer._replace(high=edge) for layer in lowest], cleared, layers.fillet)
-    over = _left([layer._replace(low=edge) for layer in lowest], cleared, 0) if left > FINE else 0
-    return left if left > over + FINE else 0
+    if at_floor == over:
+        return 0
+    if layers.corners and not layers.fillet:
+        left = farthest_left((layer.shape, at_floor) for layer in lowest)
+    else:
+        left = _left([layer._replace(high=edge) for layer in lowest], cleared, layers.fillet)
+    less = left - FINE
+    return 0 if left <= 2 * FINE or any(left_over(layer.shape, over, less) > less for layer in lowest) else left
 
 
 def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int
