@@ -19,7 +19,8 @@ class _Pair(NamedTuple):
 
 def lowest(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence[int]) -> int | None:
     """The lowest height of the lower face, between two, at which a body can stand at all of some places; None where at
-    none of them. The same as the first band of `reach` that holds them all, without the others.
+    none of them. Where all is upright the same as the first band of `reach` that holds them all, without the others;
+    in what leans at both sides it is looked for between two heights.
 
     >>> from crib.geometry.region import NOTHING, box
     >>> parts = (Part("teeth", 0, 9, 2, 2),)
@@ -34,8 +35,17 @@ def lowest(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence
         if not _is_met(pairs, here, places):
             return here
         if above is not None and above - here > 1 and not _is_met(pairs, (here + above) // 2, places):
-            return here
+            return _until_free(pairs, here, (here + above) // 2, places)
     return None
+
+
+def _until_free(pairs: list[_Pair], low: int, high: int, places: Sequence[int]) -> int:
+    """A height between one at which something is in the way and one at which nothing is, from which on nothing is: what
+    leans on both sides meets lower down and parts before any edge passes another. Found by halving."""
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if _is_met(pairs, middle, places) else (low, middle)
+    return high
 
 
 def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence[int]) -> int:

@@ -65,6 +65,22 @@ def test_a_smaller_ball_goes_along_the_round_and_leaves_the_ridges_of_geometry(b
     assert any("ridge between" in spelt(one.what) for one in proved.plan.figures)
 
 
+@pytest.mark.parametrize(("diameter", "corner", "radius"), [
+    (0.375, 0.0625, ".0938+.001-0"), (0.5, 0.0625, ".094+.002-0"), (0.375, 0.03, ".05+.002-0"),
+])
+def test_a_corner_sharper_than_the_fillet_stands_as_low_as_its_round_lets_it(
+        diameter: float, corner: float, radius: str) -> None:
+    """Two circles, one in the other: their middles are no farther apart than their radii differ. It was set some
+    micrometres lower, into the round, so that no plan could be proved and thousands were tried."""
+    found = asked(mill(diameter, corner), mill(0.5, 0.0, 2), radius=radius, width="23/64", depth=".3078+.02-0")
+    plan = found.advice.plans[0]
+    last = min((one for one in plan.passes if one.cutter_id == 1), key=lambda one: (one.z_mm, one.x_mm))
+    sharpest, wall, floor = float(radius.split("+")[0]) * IN, -0.005 * IN, -0.3278 * IN
+    apart = hypot(last.x_mm - diameter / 2 * IN + corner * IN - wall - sharpest,
+                  last.z_mm + corner * IN - floor - sharpest)
+    assert apart <= sharpest - corner * IN + 2e-4 and plan.proof.gouge_mm == 0
+
+
 def test_a_ball_larger_than_the_fillet_does_not_go_in() -> None:
     assert asked(mill(0.5, 0.25)).advice.answer == "cannot"
 
