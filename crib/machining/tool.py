@@ -38,7 +38,8 @@ class Tool:
     """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
     feeds in mm/min. `can_finish`: whether its edges may make a size, not only rough. `feeding`: its speed and its feed,
     and what they go by. `pass_minutes` is the handling of each pass. `centre_limit`: the side bite above which a middle
-    pass goes at half the feed. `down`: what it comes down its own axis for; None where it moves along."""
+    pass goes at half the feed. `down`: what it comes down its own axis for; None where it moves along. No field has a
+    default: a class attribute would be read in place of what isn't made yet."""
 
     owned: Cutter
     cutter: Cutter
@@ -49,13 +50,13 @@ class Tool:
     feeding: Feeding
     pass_minutes: float
     touch_minutes: float
-    bite: int = 1
-    side: int = 1
-    overlap: int = 0
-    centre_limit: int = 0
-    finish: int = 0
-    stickout: float = 0.0
-    down: Down | None = None
+    bite: int
+    side: int
+    overlap: int
+    centre_limit: int
+    finish: int
+    stickout: float
+    down: Down | None
 
     if not TYPE_CHECKING:
 
@@ -190,6 +191,12 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
                          own_rpm(shop, owned)),
         pass_minutes=shop.pass_minutes,
         touch_minutes=shop.touch_minutes,
+        bite=1,
+        side=1,
+        overlap=0,
+        centre_limit=0,
+        finish=0,
+        stickout=0.0,
         down=down.operation,
     )
 
@@ -234,6 +241,7 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
         pass_minutes=shop.buried_pass_minutes if kind.buried else shop.pass_minutes,
         touch_minutes=shop.touch_disc_minutes if kind.buried else shop.touch_minutes,
         feeding=feeding,
+        down=None,
     )
 
 

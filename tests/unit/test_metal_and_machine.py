@@ -24,6 +24,7 @@ from crib.planning.ask import read_request
 from crib.planning.branch_and_bound import weigh
 from crib.planning.finish import finish
 from crib.planning.verdict import complete
+from crib.records import fields
 from crib.shop import STIFFNESS, Shop
 from tests.spelt import spelt
 from tests.strategies import INCH
@@ -208,6 +209,16 @@ def test_no_feed_is_more_than_a_hand_turns_nor_more_than_the_motor_pulls(shop):
             area = tool.form.height / 1e6 * diameter / 2 if tool.kind.buried else tool.bite / 1e6 * diameter
             horsepower = each * area / INCH**2 * tool.feed / INCH
             assert horsepower * 0.7457 <= 0.8 * kw + 1e-3
+
+
+@pytest.mark.parametrize("name", [one.name for one in fields(Tool)])
+def test_whatever_is_looked_at_first_of_a_tool_is_its_own(name: str) -> None:
+    """A tool is made once somebody looks at it; a side step that was looked at first read as the class had it, 1 nm."""
+    cutter, metal = KINDS["end-mill"].example, find_material("mild steel")
+    assert cutter is not None
+    first, whole = ready(cutter, Shop(), metal), ready(cutter, Shop(), metal)
+    assert first and whole and whole.form
+    assert getattr(first, name) == getattr(whole, name)
 
 
 @pytest.mark.parametrize("kind", ["end-mill", "keyseat-cutter", "t-slot-cutter", "dovetail-cutter", "slitting-saw"])
