@@ -46,8 +46,9 @@ def outline(shapes: frozenset[RoundedBox]) -> tuple[Line | Arc, ...]:
     """The edge of all that some shapes hold together, in pieces."""
     kept = [one for one in shapes if not any(_is_passed(one, other) for other in shapes)]
     pieces: list[Line | Arc] = []
+    large = sorted(kept, key=_size, reverse=True)
     for one in sorted(kept):
-        others = [other for other in kept if other is not one and _meet(one, other)]
+        others = [other for other in large if other is not one and _meet(one, other)]
         for line in _lines(one):
             pieces += _line_left(line, others)
         for arc in _arcs(one):
@@ -122,7 +123,15 @@ def run(shapes: frozenset[RoundedBox], y: int, radius: int, start: int) -> tuple
 
 
 def _is_passed(one: RoundedBox, other: RoundedBox) -> bool:
-    return other is not one and other != one and other.reaches(one) <= 0
+    """Whether another shape holds one; most aren't even as far to each side."""
+    out = other[4] - one[4]
+    return (other[0] - one[0] <= out and one[2] - other[2] <= out and other[1] - one[1] <= out
+            and one[3] - other[3] <= out and other is not one and other != one and other.reaches(one) <= 0)
+
+
+def _size(one: RoundedBox) -> int:
+    left, low, right, high, radius = one
+    return (right - left + 2 * radius) * (high - low + 2 * radius)
 
 
 def _meet(a: RoundedBox, b: RoundedBox) -> bool:
@@ -175,13 +184,27 @@ def _inside(one: tuple[float, float, float, float, float], at: float, level: boo
 
 
 def _arc_left(arc: Arc, others: list[RoundedBox]) -> Iterator[Arc]:
-    """What of an arc no other shape holds in its inside."""
-    begin, corner = arc.start, _corner(arc)
+    """What of an arc no other shape holds in its inside. The largest come first, and no other is asked than one that
+    reaches to where they leave anything."""
+    corner = _corner(arc)
     ends = arc.at(arc.start), arc.at(arc.end), corner
     if any(all(one.off(*at) < -INSIDE for at in ends) for one in others):
         return  # convex, it holds the triangle that the arc lies in
-    near = [one for one in others if one.reaches_into(arc.x, arc.y, *corner)]
-    for low, high in sorted(span for one in near for span in _within(arc, one)):
+    spans: list[tuple[float, float]] = []
+    left, boxes = [arc], [(arc.x, arc.y, *corner)]
+    for one in others:
+        if any(one.reaches_into(*box) for box in boxes) and (more := [*_within(arc, one)]):
+            spans = sorted((*spans, *more))
+            if not (left := [*_beside_spans(arc, spans)]):
+                return
+            boxes = [(*piece.at(piece.start), *piece.at(piece.end)) for piece in left]
+    yield from left
+
+
+def _beside_spans(arc: Arc, spans: list[tuple[float, float]]) -> Iterator[Arc]:
+    """What of an arc lies beside some spans of its angles, in order."""
+    begin = arc.start
+    for low, high in spans:
         if (low - begin) * arc.radius > HALF:
             yield arc._replace(start=begin, end=low)
         begin = max(begin, high)
