@@ -63,17 +63,8 @@ class Case:
     def _forbidden(self, stop: Finding, short: float = 0.0) -> Refusal:
         """What a rule says that forbids the tool, without its name, and the change that would do."""
         says = unaddressed(stop.says, self.tool.owned.label)
-        fix = (self._in_hss() if stop.id in _BY_STEEL else None) or stop.fix
+        fix = in_hss(self.jobs, self.tool, stop) or stop.fix
         return self._no(stop.id, says, stop.has_mm, stop.needs_mm, fix, short)
-
-    def _in_hss(self) -> str | None:
-        """What would do for a cutter whose material nobody knows, if high-speed steel may turn so fast."""
-        if self.tool.cutter.material != "unknown":
-            return None
-        again = made_ready(self.jobs, self.tool.cutter.but(material="hss"))
-        runs = again is not None and not self.jobs.never_here(again) and (
-            again.step is None or again.step.grade != Grade.STOP)
-        return "find out what it is made of: one of high-speed steel would do" if runs else None
 
     def _sharp(self) -> Case | None:
         """The same with its edges as they should be, where as they are it may only rough; None where they may do."""
@@ -197,6 +188,17 @@ def _rounded(mm: float, units: str, up: bool) -> float:
     scale = 25.4 if units == "in" else 1.0
     value = round(mm / scale * 1000, 4)
     return (ceil(value) if up else floor(value)) / 1000 * scale
+
+
+def in_hss(jobs: Jobs, tool: Tool, stop: Finding) -> str | None:
+    """What would do for a cutter whose material nobody knows, where its steel forbids it and high-speed steel may turn
+    so fast."""
+    if stop.id not in _BY_STEEL or tool.cutter.material != "unknown":
+        return None
+    again = made_ready(jobs, tool.cutter.but(material="hss"))
+    runs = again is not None and not jobs.never_here(again) and (
+        again.step is None or again.step.grade != Grade.STOP)
+    return "find out what it is made of: one of high-speed steel would do" if runs else None
 
 
 def made_ready(jobs: Jobs, cutter: Cutter, owned: Cutter | None = None) -> Tool | None:

@@ -15,6 +15,7 @@ from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
 from crib.planning.advice import Refusal, refused
 from crib.planning.branch_and_bound import Weighed, weigh
+from crib.planning.case import in_hss
 from crib.planning.jobs import Jobs
 from crib.planning.wrong_kind import wrong_kind
 from crib.records import dataclass
@@ -73,7 +74,8 @@ class RefusedDown:
         stop, tools = next(one for one in weighed.warnings if one.grade == Grade.STOP), weighed.draft.tools
         tool = next((one for one in tools if one.id == stop.cutter_id), tools[-1])
         says = tool.held.says if stop.id == tool.held.rule else stop.says
-        return refused(tool.owned, stop.id, says, stop.has_mm, stop.needs_mm, stop.fix, stop.short_mm, stop.unsure)
+        return refused(tool.owned, stop.id, says, stop.has_mm, stop.needs_mm,
+                       in_hss(self.jobs, tool, stop) or stop.fix, stop.short_mm, stop.unsure)
 
     def _by_itself(self, cutter: Cutter) -> Refusal | None:
         if miss := self.method.why_not(cutter):

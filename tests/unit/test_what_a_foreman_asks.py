@@ -286,3 +286,17 @@ def test_no_setting_holds_three_tenths(kind: str, texts: dict[str, str], holds: 
     shop = from_json(SHOP)
     found = advise(read_request(kind, texts | {"material": "1018"}, shop, "in"), OWNED, shop).advice
     assert (found.answer in ("as drawn", "extra passes")) if holds else (found.answer == "compromise")
+
+
+def test_a_steel_that_nobody_knows_is_asked_after_down_an_axis_too() -> None:
+    """Of a mill for a counterbore that may be carbon steel it was said that no single change would do; in high-speed
+    steel, asked again, it does. 30 HRC is over what carbon steel cuts: common practice, no source."""
+    shop = from_json(SHOP)
+    request = read_request("counterbore", {"diameter": ".568", "depth": ".153", "hole": ".220", "material": "1018",
+                                           "hardness": "30 HRC"}, shop, "in")
+    mill = next(one for one in OWNED if one.id == 67)
+    refusal = next(one for one in advise(request, OWNED, shop).advice.refused if one.cutter.id == 67)
+    assert mill.material == "unknown" and refusal.rule == "MT1"
+    assert "high-speed steel would do" in spelt(refusal.fix, "in")
+    known = [one.but(material="hss") if one.id == 67 else one for one in OWNED]
+    assert 67 not in {one.cutter.id for one in advise(request, known, shop).advice.refused}
