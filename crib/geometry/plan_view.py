@@ -113,8 +113,8 @@ def left_in_the_floor(layers: Layers, cleared: Cleared) -> int:
     lowest = [layer for layer in must if layer.low == floor and layer.high > edge]
     if at_floor == over:
         return 0
-    if layers.corners and not layers.fillet:
-        left = farthest_left((layer.shape, at_floor) for layer in lowest)
+    if layers.corners:
+        left = farthest_left((layer.shape.inset(layers.fillet), at_floor) for layer in lowest)
     else:
         left = _left([layer._replace(high=edge) for layer in lowest], cleared, layers.fillet)
     less = left - FINE

@@ -169,9 +169,14 @@ def stands_short(draft: Draft) -> int:
 
 
 def left_in_the_floor(draft: Draft) -> int:
-    """How far what stands in the floor's edge between closed ends reaches, seen from above at each height [nm]."""
+    """How far what stands in the floor's edge between closed ends reaches, seen from above [nm]; nought where every
+    cutter but a drill is sharp there."""
     layers = draft.question.layers
-    return plan_view.left_in_the_floor(layers, draft.cleared) if layers else 0
+    if layers is None or not any(
+            part.radius_low < part.radius_high and part.low < layers.waived
+            for job in draft.jobs if job.cuts and job.cuts[0].role != Role.DRILL for part in job.tool.form.sure):
+        return 0
+    return plan_view.left_in_the_floor(layers, draft.cleared)
 
 
 def longest(draft: Draft, job: Job, room: Room, most: int, above: int, ends: Ends) -> int:
