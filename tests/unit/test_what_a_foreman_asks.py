@@ -296,7 +296,7 @@ def test_a_steel_that_nobody_knows_is_asked_after_down_an_axis_too() -> None:
                                            "hardness": "30 HRC"}, shop, "in")
     mill = next(one for one in OWNED if one.id == 67)
     refusal = next(one for one in advise(request, OWNED, shop).advice.refused if one.cutter.id == 67)
-    assert mill.material == "unknown" and refusal.rule == "MT1"
+    assert mill.material == "unknown" and refusal.id == "MT1"
     assert "high-speed steel would do" in spelt(refusal.fix, "in")
     known = [one.but(material="hss") if one.id == 67 else one for one in OWNED]
     assert 67 not in {one.cutter.id for one in advise(request, known, shop).advice.refused}
