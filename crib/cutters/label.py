@@ -99,7 +99,9 @@ def _size(cutter: Cutter, kind: Kind, units: str, exact: bool) -> str:
         return " and ".join(size for size in sizes if size) + " double-ended"
     say = as_said if exact else _in_shop
     face = say(cutter.face_mm, units) if cutter.face_mm is not None and "face_mm" in kind.shown_keys else ""
-    size = " x ".join(part for part in (_across(cutter, units, exact), face) if part)
+    across = _across(cutter, units, exact)
+    both = (face, across) if kind.speech.order[:1] == ("face_mm",) else (across, face)
+    size = " x ".join(part for part in both if part)
     return f'{size}"' if units == "in" and size.isdigit() else size
 
 

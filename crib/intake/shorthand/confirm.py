@@ -49,6 +49,7 @@ def described(cutter: Cutter, units: str) -> str:
     if cutter.centre_cutting is not None:
         parts.append("centre-cutting" if cutter.centre_cutting else "not centre-cutting")
     parts += [word for word in (cutter.material, cutter.condition) if word != "unknown"]
+    parts += [f"one end {end.condition}" for end in cutter.ends if end.condition != "unknown"]
     parts += [f"{cutter.count} of them"] if cutter.count != 1 else []
     parts += [f"limit {cutter.limit}"] if cutter.limit else []
     parts += [f"price {cutter.price:g} {cutter.currency or ''}".strip()] if cutter.price is not None else []
@@ -67,9 +68,15 @@ def _said(cutter: Cutter, key: str, words: str, named: str, units: str) -> str:
     if key == "diameter_mm":
         is_told = cutter.nominal_mm in (None, size) or said in named or "thread" in kind_of(cutter).size_keys
     else:
-        is_told = words.format(in_words(size, units)) in named or (key == "face_mm" and f"x {said} " in named) or (
-            key == "corner_radius_mm" and "ball" in named) or not size
+        is_told = words.format(in_words(size, units)) in named or not size or (
+            key == "face_mm" and _is_in_size(said, cutter, named)) or (key == "corner_radius_mm" and "ball" in named)
     return "" if is_told else words.format(said)
+
+
+def _is_in_size(face: str, cutter: Cutter, named: str) -> bool:
+    """Whether the size in a cutter's name tells its face: behind the diameter, or first where it is said first."""
+    is_first = cutter.diameter_mm is None or kind_of(cutter).speech.order[:1] == ("face_mm",)
+    return f"x {face} " in named or (is_first and named.startswith(f"{face} "))
 
 
 def unknown(cutter: Cutter) -> list[str]:

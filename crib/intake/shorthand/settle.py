@@ -8,7 +8,7 @@ from crib.cutters import KINDS, in_doubt
 from crib.cutters.speech import Angle, Order, Speech
 from crib.intake.shorthand.aside import set_off
 from crib.intake.shorthand.slip import Slip
-from crib.intake.shorthand.vocabulary import CONDITIONS
+from crib.intake.shorthand.vocabulary import CONDITIONS, END_STATES
 from crib.units import NM, nm
 
 _AUXILIARY = ("per_foot", "for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
@@ -129,7 +129,7 @@ def _angle(slip: Slip, sort: Angle | None) -> None:
 def double_ended(slip: Slip) -> None:
     """Note whether it has two ends, which counts as one cutter."""
     states = []
-    while found := slip.take(r"oneend ([a-z ]+?)(?= oneend|[,;.¦]|$| and)"):
+    while found := slip.take(rf"oneend ({END_STATES})"):
         states.append(found[1].strip())
     if states:
         slip.values["one_end"] = [end_state(each) for each in states]

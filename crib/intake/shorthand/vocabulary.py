@@ -82,21 +82,23 @@ ALIASES: dict[str, str] = {
 } | {word: meant for kind in KINDS.values() for word, meant in kind.speech.heard.items()}
 """A word as it is written or heard, and the word that is meant; as such or by its letters too far off for likeness."""
 
-_STATE = "|".join(pattern for pattern, _ in CONDITIONS) + "|broken(?: off)?|broke|gone|bad|shot|no good|ok|fine"
+END_STATES = "|".join(pattern for pattern, _ in CONDITIONS) + "|broken(?: off)?|broke|gone|bad|shot|no good|ok|fine"
 _ONE_END = (r"(?:one|1|(?:the )?(?:other|second|2nd|far)) (?:end|1|one)(?:'s| is| was| has)?"
             r"(?: (?:a bit|badly|slightly))?")
 
 PHRASES: tuple[tuple[str, str], ...] = (
-    (rf"\b{_ONE_END}:? ({_STATE})\b", r"oneend \1"), (rf"\b({_STATE}) (?:on|at) {_ONE_END}(?!\w)", r"oneend \1"),
-    (rf"\b({_STATE}) (?:one|1) end\b", r"oneend \1"),
-    (rf"\b(oneend (?:{_STATE})),?(?: and)? (?:(?:the )?other|one|1)(?: is)? ({_STATE})\b", r"\1, oneend \2"),
+    (rf"\b{_ONE_END}:? ({END_STATES})\b", r"oneend \1"),
+    (rf"\b({END_STATES}) (?:on|at) {_ONE_END}(?!\w)", r"oneend \1"),
+    (rf"\b({END_STATES}) (?:one|1) end\b", r"oneend \1"),
+    (rf"\b(oneend (?:{END_STATES})),?(?: and)? (?:(?:the )?other|one|1)(?: is)? ({END_STATES})\b",
+     r"\1, oneend \2"),
     (r"(?<=\d) actually\b", " measured"), (r"\bangle cutters?\b(.*?) double(?: angle)?\b", r"double angle cutter\1"),
     (r"\bbottoming in\b", "bottoming"), (r"\broll ?form(?:ing)?\b|\bthread forming\b", "forming"),
     (r"\bhigh[ -]speed\b|\bhi[ -]speed\b", "hss"), (r"\bc / c\b|\bc/c\b", "cc"),
     (r"\bcent(?:er|re)[ -]cut(?:ting)?\b|\bcut(?:s)?[ -](?:to )?(?:the )?cent(?:er|re)\b", "cc"),
     (r"\bs/h\b", "hss"), (r"\bl\.h\.", "lh"), (r"\bleft[ -]hand(?:ed)?\b", "lh"),
     (r"\bmin\.? hole\b|\bsmallest hole\b", "minhole"),
-    (r"(?<![\w./-])(\d*\.?\d[\d./-]*(?: ?(?:inch|in|mm|\"))?) min(?:imum)?\b(?! ?(?:hole|bore|dia(?:meter)?))",
+    (r"(?<![\w./-])(\.?\d[\d./-]*(?: ?(?:inch|in|mm|\"))?) min(?:imum)?\b(?! ?(?:hole|bore|dia(?:meter)?))",
      r"minhole \1"),
     (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
     (r"\bcorners? (?:radius(?:ed)?|rounded|r\b)", "radius"),
