@@ -131,7 +131,7 @@ KIND = Kind(
         largest=304.8,
         names=(Name(r"shell (?:end ?)?mills?", SHELL, {"is_square": True}, lent=True), Name(r"face ?mills?")),
         angle=Angle.PLAIN,
-        tells={r"square[ -]should(?:er|ers|ered)": {"angle_deg": _SQUARE_DEG}},
+        tells={r"square(?:[ -]should(?:er|ers|ered))?|should(?:er|ers|ered)": {"angle_deg": _SQUARE_DEG}},
         wanted=("bore_mm", "flutes"),
         looks=_looks,
     ),
