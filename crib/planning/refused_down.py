@@ -7,7 +7,7 @@ from functools import cached_property
 from crib.cutters import KINDS, goes_down
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
-from crib.findings.message import Mm, Text, joined, said
+from crib.findings.message import Mm, Text, joined, said, unaddressed
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
@@ -48,8 +48,11 @@ class RefusedDown:
     @property
     def says(self) -> Text:
         """Where nothing makes it: what decides, what stopped the best chain, else what came nearest and would do."""
-        if self.method.says or self._forbidden:
-            return self.method.says or self._forbidden[0].says
+        if self.method.says:
+            return self.method.says
+        if self._forbidden:
+            first = self._forbidden[0]
+            return said("{cutter}: {says}", cutter=first.cutter.label, says=first.says)
         if not self.all:
             return self.method.wanted()
         near = self.all[0]
@@ -73,7 +76,7 @@ class RefusedDown:
         """With both numbers and the change of the first stop; what nobody measured is asked about."""
         stop, tools = next(one for one in weighed.warnings if one.grade == Grade.STOP), weighed.draft.tools
         tool = next((one for one in tools if one.id == stop.cutter_id), tools[-1])
-        says = tool.held.says if stop.id == tool.held.rule else stop.says
+        says = unaddressed(tool.held.says if stop.id == tool.held.rule else stop.says, tool.owned.label)
         return refused(tool.owned, stop.id, says, stop.has_mm, stop.needs_mm,
                        in_hss(self.jobs, tool, stop) or stop.fix, stop.short_mm, stop.unsure)
 
@@ -100,7 +103,7 @@ def _too_short(chain: Chain) -> Refusal:
         if low > cut.z:
             part, short = clear[-1], (low - cut.z) / 1e6
             has, needs = part.low / 1e6, part.low / 1e6 + short
-            says = said("{cutter}: the {part} comes down on the work: it stands out {has}, {needs} is needed",
-                        cutter=job.tool.owned.label, part=part.name, has=Mm(has), needs=Mm(needs))
+            says = said("the {part} comes down on the work: it stands out {has}, {needs} is needed", part=part.name,
+                        has=Mm(has), needs=Mm(needs))
             return refused(job.tool.owned, "G6", says, has, needs, "a longer one would go in", short)
     return refused(chain.jobs[-1].tool.owned, "G6", "the hole doesn't come out inside its limits with it", short_mm=0.0)
