@@ -41,8 +41,7 @@ def no_table(question: Question, across_mm: float, tool: Tool) -> Limit | None:
     cutter = 2 * tool.form.radius / 1e6
     says = said("it goes round only where the work is turned under it, and no rotary table is on record: {left}",
                 left=_left_by_hand(across_mm, cutter))
-    return Limit("IG1", says, fix="where there is a rotary table: crib shop --rotary-turns, as often as its crank goes "
-                 "round for one turn of it", short=0.0)
+    return Limit("IG1", says, fix="a rotary table, told by crib shop --rotary-turns", short=0.0)
 
 
 def _left_by_hand(across_mm: float, cutter_mm: float) -> Text:
