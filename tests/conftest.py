@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import atexit
 import os
-import shutil
 import signal
-import tempfile
 from collections.abc import Iterator
 from typing import Any
 
@@ -20,11 +17,6 @@ __all__ = ["strategies"]
 os.environ["COLUMNS"] = "100"
 """As wide as a page is where there is no terminal. Else readline, which the run loads, tells the runs beside it 80."""
 os.environ.pop("LINES", None)
-
-if os.environ.pop("PYTHONDONTWRITEBYTECODE", None) and "PYTHONPYCACHEPREFIX" not in os.environ:
-    # Each command that a test starts would compile the whole program anew; outside of the tree it is compiled once.
-    os.environ["PYTHONPYCACHEPREFIX"] = tempfile.mkdtemp(prefix="crib-compiled-")
-    atexit.register(shutil.rmtree, os.environ["PYTHONPYCACHEPREFIX"], ignore_errors=True)
 
 
 @pytest.fixture(scope="session")

@@ -128,10 +128,8 @@ def is_caught(mutation: Mutation, folder: Path) -> bool:
     if "shutil." in mutation.instead:
         text = text.replace("import os\n", "import os\nimport shutil\n", 1)
     file.write_text(text.replace(mutation.piece, mutation.instead, 1), encoding="utf-8")
-    environment = os.environ | {"PYTHONPATH": str(folder), "PYTHONDONTWRITEBYTECODE": "1"}
-    environment.pop("PYTHONPYCACHEPREFIX", None)  # a piece that is put back in the same second would be taken for the old
     done = subprocess.run([sys.executable, "-m", "pytest", "-q", "-x", "-n", "0", *mutation.tests], cwd=folder,
-                          capture_output=True, text=True, check=False, env=environment)
+                          capture_output=True, text=True, check=False, env={**os.environ, "PYTHONPATH": str(folder)})
     return done.returncode == 1
 
 
