@@ -21,7 +21,7 @@ from crib.machining.draft import Question
 from crib.machining.methods.base import LAST_BITE, Job, Limit, side_bites
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.grooving import Grooving
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition
+from crib.machining.methods.down_the_axis.sizes import SLACK
 from crib.machining.tool import Tool
 from crib.records import dataclass
 from crib.units import nm
@@ -77,13 +77,7 @@ class InsideGrooves:
                          "neck, or a grooving bar in a boring head")
         if too_big := self._across(cutter.diameter_mm or 0.0) or self._tall(cutter.face_mm or 0.0):
             return too_big
-        worst, kindest = on_a_table.sized(self.question, cutter)
-        if kindest is None:
-            return on_a_table.asks(cutter)
-        at_worst = self._short_of(worst) if worst is not None and worst is not kindest else None
-        return (self._short_of(kindest) or by_condition(cutter)
-                or on_a_table.no_table(self.question, self.asked.diameter.mid, kindest)
-                or (on_a_table.asks(cutter, at_worst) if at_worst or worst is None else None))
+        return on_a_table.why_not(self.question, cutter, self.asked.diameter.mid, self._short_of)
 
     def _short_of(self, tool: Tool) -> Limit | None:
         """The first of its sizes by which it doesn't go in, or doesn't make it."""

@@ -3,7 +3,7 @@ axis, one turn of the work for each setting."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import accumulate
 from math import pi, sin
 
@@ -15,6 +15,7 @@ from crib.handbook.deviations import plunged_round_left
 from crib.handbook.indexing import CRANKED_A_MINUTE
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
+from crib.machining.methods.down_the_axis.sizes import by_condition
 from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
 from crib.shop import Shop
@@ -102,6 +103,18 @@ def sized(question: Question, cutter: Cutter) -> tuple[Tool | None, Tool | None]
     worst = at_worst(cutter)
     return (ready(worst, shop, material, cutter) if worst else None,
             ready(at_kindest(cutter, question.feature.kindest), shop, material, cutter))
+
+
+def why_not(question: Question, cutter: Cutter, across_mm: float, short_of: Callable[[Tool], Limit | None]
+            ) -> Limit | None:
+    """What keeps a cutter from going round so wide [mm]: what it is short of at its kindest, its edges, that nothing
+    turns the work, a size that isn't known; None where nothing does."""
+    worst, kindest = sized(question, cutter)
+    if kindest is None:
+        return asks(cutter)
+    at_worst = short_of(worst) if worst is not None and worst is not kindest else None
+    return (short_of(kindest) or by_condition(cutter) or no_table(question, across_mm, kindest)
+            or (asks(cutter, at_worst) if at_worst or worst is None else None))
 
 
 def asks(cutter: Cutter, worst: Limit | None = None) -> Limit:

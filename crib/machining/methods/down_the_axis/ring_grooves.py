@@ -19,7 +19,7 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import LEAST_BITE, Job, Limit
 from crib.machining.methods.down_the_axis import on_a_table
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, unknown
+from crib.machining.methods.down_the_axis.sizes import SLACK, unknown
 from crib.machining.methods.down_the_axis.trepanning import Trepanning
 from crib.machining.tool import Tool
 from crib.machining.words import Role
@@ -92,13 +92,7 @@ class RingGrooves:
                          fix="an end mill of the groove's width, or a trepanning tool in a boring head")
         if cutter.diameter_mm is None:
             return unknown()
-        worst, kindest = on_a_table.sized(self.question, cutter)
-        if kindest is None:
-            return on_a_table.asks(cutter)
-        at_worst = self._short_of(worst) if worst is not None and worst is not kindest else None
-        return (self._short_of(kindest) or by_condition(cutter)
-                or on_a_table.no_table(self.question, self.asked.outside.mid, kindest)
-                or (on_a_table.asks(cutter, at_worst) if at_worst or worst is None else None))
+        return on_a_table.why_not(self.question, cutter, self.asked.outside.mid, self._short_of)
 
     def _short_of(self, tool: Tool) -> Limit | None:
         return self._across(tool) or self._corner(tool) or self._teeth(tool)
