@@ -27,8 +27,8 @@ class RoundedBox(NamedTuple):
 
     def off(self, x: float, y: float) -> float:
         """How far a point is outside; how deep inside where negative."""
-        dx, dy = max(self.left - x, x - self.right), max(self.low - y, y - self.high)
-        return (hypot(max(dx, 0.0), max(dy, 0.0)) or max(dx, dy)) - self.radius
+        left, low, right, high, radius = self
+        return _outside(left - x, x - right, low - y, y - high) - radius
 
     def reaches_into(self, x: float, y: float, to_x: float, to_y: float) -> bool:
         """Whether the rectangle round it meets the one between two points."""
@@ -39,9 +39,14 @@ class RoundedBox(NamedTuple):
     def reaches(self, other: RoundedBox) -> float:
         """How far another shape reaches out of this one, at the corner of its core that is farthest both ways; at most
         nothing where it lies inside."""
-        dx = max(self.left - other.left, other.right - self.right)
-        dy = max(self.low - other.low, other.high - self.high)
-        return (hypot(max(dx, 0), max(dy, 0)) or max(dx, dy)) - self.radius + other.radius
+        left, low, right, high, radius = self
+        its_left, its_low, its_right, its_high, its_radius = other
+        return _outside(left - its_left, its_right - right, low - its_low, its_high - high) - radius + its_radius
+
+    def has_core(self, other: RoundedBox) -> bool:
+        """Whether the core of another lies in this one's."""
+        return (self.left <= other.left and self.right >= other.right
+                and self.low <= other.low and self.high >= other.high)
 
     def grown(self, by: int) -> RoundedBox:
         """The same core with another radius."""
@@ -54,6 +59,15 @@ class RoundedBox(NamedTuple):
         left, right = sorted((self.left + less, self.right - less))
         low, high = sorted((self.low + less, self.high - less))
         return RoundedBox(left, low, right, high, max(0, self.radius - by))
+
+
+def _outside(left: float, right: float, low: float, high: float) -> float:
+    """How far outside of a rectangle what is so far beyond each of its sides is; how deep inside where negative.
+    Written out, for it is asked by the hundred thousand."""
+    dx, dy = (left if left > right else right), (low if low > high else high)
+    if dx > 0:
+        return hypot(dx, dy) if dy > 0 else dx
+    return dx if dx > dy else dy
 
 
 def oblong(left: int, right: int, half: int, corner: int, y: int = 0) -> RoundedBox:
@@ -113,9 +127,8 @@ def _fill(kept: list[RoundedBox], side: RoundedBox) -> None:
         return
     for right in {one.right for one in alike if one.low <= side.low and one.high >= side.high and one.left > side.left}:
         whole = RoundedBox(side.left, side.low, right, side.high, side.radius)
-        edges = (whole._replace(right=whole.left), whole._replace(left=right), whole._replace(high=whole.low),
-                 whole._replace(low=whole.high))
-        if all(any(one.reaches(edge) <= 0 for one in alike) for edge in edges) and _is_filled(whole, alike):
+        edges = (whole._replace(left=right), whole._replace(high=whole.low), whole._replace(low=whole.high))
+        if all(any(one.has_core(edge) for one in alike) for edge in edges) and _is_filled(whole, alike):
             kept[:] = [one for one in kept if whole.reaches(one) > 0]
             kept.append(whole)
             return
