@@ -8,6 +8,7 @@ from crib.cutters import KINDS, goes_down
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
 from crib.findings.message import Mm, Text, joined, said, unaddressed
+from crib.findings.verdicts import Verdict
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
@@ -47,7 +48,8 @@ class RefusedDown:
 
     @property
     def says(self) -> Text:
-        """Where nothing makes it: what decides, what stopped the best chain, else what came nearest and would do."""
+        """Where nothing makes it: what decides, what stopped the best chain, what measuring may show, else what came
+        nearest and would do."""
         if self.method.says:
             return self.method.says
         if self._forbidden:
@@ -55,6 +57,9 @@ class RefusedDown:
             return said("{cutter}: {says}", cutter=first.cutter.label, says=first.says)
         if not self.all:
             return self.method.wanted()
+        if maybe := next((one for one in self.all if one.answer == Verdict.MEASURE_FIRST and not one.short_mm), None):
+            return said("as far as it is known nothing in the crib makes it; the {cutter} may: {fix}",
+                        cutter=maybe.cutter.label, fix=maybe.fix or maybe.says)
         near = self.all[0]
         return joined("", (said("nothing in the crib makes it within its limits; nearest is the {cutter}: {says}",
                                 cutter=near.cutter.label, says=near.says),

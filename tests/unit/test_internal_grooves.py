@@ -129,6 +129,14 @@ def test_a_head_that_does_not_reach_the_groove_is_refused() -> None:
         assert by_a_head(BAR, shop=shop).refused[0].id == "HD1"
 
 
+def test_what_is_to_be_measured_is_named_and_not_what_can_not() -> None:
+    """`Measure first` was headed by the disc that no table turns, for its number was the lower one."""
+    narrow = DISC.but(face_mm=0.056 * IN, diameter_mm=0.5 * IN, neck_mm=0.2 * IN)
+    advice = by_a_head(narrow, BAR.but(length_of_cut_mm=None))
+    assert advice.answer == "measure first"
+    assert "1/2 bar may: " in spelt(advice.says) and "rotary" not in spelt(advice.says)
+
+
 def test_a_seal_wants_its_groove_smooth() -> None:
     assert "IG3" in {one.id for one in asked(TURNED, DISC, seal="yes").plans[0].warnings}
 
