@@ -23,8 +23,8 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
 from crib.machining.methods.down_the_axis.boring import at_its_speed, dial_step, heads_of
-from crib.machining.methods.down_the_axis.on_a_table import least_face, levels_of, nearest, step_of
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition
+from crib.machining.methods.down_the_axis.on_a_table import asks, least_face, levels_of, nearest, step_of
+from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
@@ -46,9 +46,8 @@ class Grooving:
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """What isn't known of the bar, else its sizes against bore and groove."""
-        if asks := unknowns(cutter):
-            return Limit("G7", "a size that decides isn't known", fix=" and ".join(one.ask for one in asks), short=0.0,
-                         unsure=True)
+        if unknowns(cutter):
+            return asks(cutter)
         found = (self._goes_in(cutter), self._face(cutter), self._stands_out(cutter), by_condition(cutter))
         return next((limit for limit in found if limit), None)
 
@@ -62,11 +61,8 @@ class Grooving:
 
     def _face(self, cutter: Cutter) -> Limit | None:
         has, width = cutter.face_mm or 0.0, self.asked.width
-        if has > width.hi + SLACK:
-            have, needs = apart(has, width.hi)
-            return Limit("FC1", said("its tooth, {has} wide, is wider than the groove may be, {needs}", has=have,
-                                     needs=needs), has, width.hi,
-                         said("a tooth of {needs} or less would go in", needs=needs), has - width.hi)
+        if wide := tooth_too_wide(has, width.hi):
+            return wide
         count = len(self._heights(cutter))
         if count <= (most := self.question.shop.most_levels):
             return None

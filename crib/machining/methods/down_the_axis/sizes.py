@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter
-from crib.findings.message import said
+from crib.findings.message import apart, said
 from crib.machining.holes import BROKEN
 from crib.machining.methods.base import Limit
 from crib.units import Size
@@ -39,3 +39,12 @@ def by_condition(cutter: Cutter) -> Limit | None:
 def is_ground_flat(cutter: Cutter) -> bool:
     """Whether a drill has no point."""
     return (cutter.angle_deg or 0.0) >= _FLAT_DEG
+
+
+def tooth_too_wide(has: float, most: float) -> Limit | None:
+    """That one tooth is wider than a groove may be [mm]; None where it isn't."""
+    if has <= most + SLACK:
+        return None
+    have, needs = apart(has, most)
+    return Limit("FC1", said("its tooth, {has} wide, is wider than the groove may be, {needs}", has=have, needs=needs),
+                 has, most, said("a tooth of {needs} or less would go in", needs=needs), has - most)

@@ -17,8 +17,8 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Cut, Job, Limit
 from crib.machining.methods.down_the_axis.boring import at_its_speed, heads_of
-from crib.machining.methods.down_the_axis.on_a_table import nearest, step_of
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition
+from crib.machining.methods.down_the_axis.on_a_table import asks, nearest, step_of
+from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Manner, Role, Side
@@ -43,19 +43,15 @@ class Trepanning:
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """What isn't known of it, else its tooth against the groove."""
-        if asks := unknowns(cutter):
-            return Limit("G7", "a size that decides isn't known", fix=" and ".join(one.ask for one in asks), short=0.0,
-                         unsure=True)
+        if unknowns(cutter):
+            return asks(cutter)
         found = (self._face(cutter), self._heel(cutter), self._long(cutter), by_condition(cutter))
         return next((limit for limit in found if limit), None)
 
     def _face(self, cutter: Cutter) -> Limit | None:
         has, width = cutter.face_mm or 0.0, self.asked.width
-        if has > width.hi + SLACK:
-            have, needs = apart(has, width.hi)
-            return Limit("FC1", said("its tooth, {has} wide, is wider than the groove may be, {needs}", has=have,
-                                     needs=needs), has, width.hi,
-                         said("a tooth of {needs} or less would go in", needs=needs), has - width.hi)
+        if wide := tooth_too_wide(has, width.hi):
+            return wide
         most = self.question.shop.most_levels
         if (count := len(self._settings(cutter))) <= most:
             return None
