@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 
 from crib.findings.message import said
 from crib.handbook.materials import find_material, materials
+from crib.pages.pass_tasks import read
 from crib.pages.passes import table
 from crib.pages.process import checks
-from crib.pages.sheet_steps import read
 from crib.planning.advice import Check, Pass, Plan
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
