@@ -1,40 +1,32 @@
-"""Rules for what comes down an axis: its flutes, its bar, what is before it, what the hole comes out as."""
+"""Rules for what comes down an axis: its flutes, its bar, what is before it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters import goes_down, kind_of
+from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
 from crib.features import KINDS
 from crib.features.base import is_said
-from crib.features.down import Counterbore, Finish, PlainHole
-from crib.findings.finding import Finding, Grade, off_drawing
-from crib.findings.message import Mm, Text, apart, said
-from crib.handbook.bands import band
+from crib.features.down import Counterbore
+from crib.findings.finding import Finding, Grade
+from crib.findings.message import Mm, apart, said
 from crib.handbook.boring import CAUTION_OVER, CHATTERS_MM, FREE_CUTTING, STOP_OVER
-from crib.handbook.reaming import BY_HAND_MM, CUTS_OVER_MM, outside, outside_by_hand, window
 from crib.holders.chucks import CHUCK
 from crib.machining.chain import Chain
-from crib.machining.holes import MILLED, Hole
 from crib.machining.methods.base import Cut
 from crib.machining.methods.down_the_axis.boring import stands_out
 from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
 from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep
-from crib.machining.own_holes import oversize, own_band, whole_range
 from crib.machining.tool import Tool
-from crib.machining.words import Making, Role
-from crib.shop import Own
+from crib.machining.words import Role
 
 _SLACK = 1e-6
 
 _WEB = 0.25
 """Between two holes that are drilled one after the other stands at least so much of their diameter [-]. Common
 practice."""
-
-_CARE = 0.5
-"""What care leaves of how far a plunged mill's hole may be off [-]. Common practice, no source."""
 
 _PLACED_MM = 0.003 * 25.4
 """How closely dials or a readout place a hole, all in all [mm]. Common practice."""
@@ -161,107 +153,6 @@ def sideways(chain: Chain) -> Iterator[Finding]:
         yield Finding("HD2", Grade.NOTE, "nothing in a drill chuck cuts sideways: lock X and Y")
 
 
-def left_to_ream(chain: Chain) -> Iterator[Finding]:
-    """HO1: what the drill leaves for the reamer, on its own size, is what a reamer takes."""
-    hole = _plain(chain)
-    drill = hole.first.diameter_mm if hole and hole.way is Making.REAM and hole.first else None
-    if hole is None or drill is None or hole.bored:
-        return
-    size = hole.diameter_mm
-    if hole.cutter and kind_of(hole.cutter).by_hand(hole.cutter):
-        yield from _left_by_hand(chain, hole, drill)
-        return
-    least, most = window(size)
-    if outside(size, drill):
-        has, low = apart(size - drill, least, 4)
-        what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
-        yield Finding("HO1", Grade.CAUTION, said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
-                                                 "{high}: {what}", before=hole.before, has=has, low=low,
-                                                 high=Mm(most, places=4), what=what))
-    widest = drill + whole_range(chain.question.shop.own, drill)[1]
-    if widest > size - _SLACK:
-        has, low = apart(widest, size, 4)
-        yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
-                                                 "it before the reamer goes in", before=hole.before, has=has, low=low))
-
-
-def _left_by_hand(chain: Chain, hole: Hole, drill: float) -> Iterator[Finding]:
-    """The same of a reamer that is turned by hand: it goes by the hole that is there."""
-    own, size = chain.question.shop.own, hole.diameter_mm
-    made = drill + oversize(own, drill)[0]
-    is_set = kind_of(hole.cutter).sizes(hole.cutter)[0] < size - _SLACK if hole.cutter else False
-    if not is_set and outside_by_hand(size, made):
-        least, most = BY_HAND_MM
-        has, low = apart(size - made, least, 4)
-        what = "it may rub and not clean up" if size - made < least else "hard to turn, and it tears: bore it first"
-        yield Finding("HO1", Grade.CAUTION, said("{before} makes a hole that leaves {has} on diameter, a hand reamer "
-                                                 "takes {low} to {high}: {what}", before=hole.before, has=has, low=low,
-                                                 high=Mm(most, places=4), what=what))
-    if (widest := drill + whole_range(own, drill)[1]) > size - _SLACK:
-        has, low = apart(widest, size, 4)
-        yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
-                                                 "it before the reamer goes in", before=hole.before, has=has, low=low))
-
-
-def by_hand(chain: Chain) -> Iterator[Finding]:
-    """HO9: a hand reamer is turned by hand."""
-    for tool, cut in _strokes(chain):
-        if cut.role is Role.REAM and tool.by_hand:
-            yield Finding("HO9", Grade.NOTE, said("{cutter} is turned by hand, the spindle off: under power its long "
-                                                  "lead grabs and it breaks", cutter=tool.owned.label),
-                          cutter_id=tool.id)
-
-
-def not_bored(chain: Chain) -> Iterator[Finding]:
-    """HO5: a reamer or a drill follows the hole before it."""
-    hole, asked = _plain(chain), chain.question.feature.down
-    straight = (Making.BORE, Making.END_MILL)
-    if hole and isinstance(asked, PlainHole) and asked.finish == Finish.BORED and hole.way not in straight:
-        yield Finding("HO5", Grade.WARN, "it isn't bored: the hole stays where the drill wandered, and as straight as "
-                                         "that")
-
-
-def holds(chain: Chain) -> Iterator[Finding]:
-    """G12: the way's usual band stays inside the drawing's."""
-    hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or not isinstance(asked, PlainHole):
-        return
-    low, high = _comes_out(hole, False, chain.question.shop.own)
-    if low < asked.diameter.lo - _SLACK or high > asked.diameter.hi + _SLACK:
-        yield Finding("G12", Grade.CAUTION, said("{cutter} comes out {span} as usual: a trial hole in scrap first",
-                                                 cutter=hole.label, span=_span(low, high)))
-
-
-def misses(chain: Chain) -> Iterator[Finding]:
-    """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
-    hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or not isinstance(asked, PlainHole):
-        return
-    size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
-    over = max(high - size.hi, size.lo - low)
-    if size.band > _SLACK and over > _SLACK:
-        yield off_drawing("G12", said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
-                                  cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over)
-
-
-def _span(least: float, most: float) -> Text:
-    return said("{least} to {most}", least=Mm(least, places=4), most=Mm(most, places=4))
-
-
-def _comes_out(hole: Hole, careful: bool, own: Own) -> tuple[float, float]:
-    """From what to what a hole comes out, as usual or with care [mm]."""
-    if hole.way is Making.END_MILL:
-        out = MILLED * (_CARE if careful else 1.0)
-        return hole.expected_mm - out, hole.expected_mm + out
-    if hole.way is Making.REAM:
-        low, high = CUTS_OVER_MM[careful]
-        return hole.diameter_mm + low, hole.diameter_mm + high
-    way = own_band(own, hole.diameter_mm) if hole.way is Making.DRILL else band(hole.way)
-    middle = hole.expected_mm if hole.way is Making.BORE else hole.diameter_mm
-    low, high = way.careful_mm if careful else way.usual_mm
-    return middle + low, middle + high
-
-
 def pilots(chain: Chain) -> Iterator[Finding]:
     """CB1: a counterbore's pilot fits its hole."""
     asked = chain.question.feature.down
@@ -332,10 +223,4 @@ def _strokes(chain: Chain) -> Iterator[tuple[Tool, Cut]]:
     return ((job.tool, cut) for job, cut in chain.passes())
 
 
-def _plain(chain: Chain) -> Hole | None:
-    """The hole that a chain makes, where it is one with limits of its own."""
-    return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
-
-
-RULES = (known, not_bored, holds, left_to_ream, by_hand, pilots, heads, sealing, wide_teeth, webs, flutes, bars, deep,
-         large, from_solid, unspotted, metal, sideways)
+RULES = (pilots, heads, sealing, wide_teeth, webs, flutes, bars, deep, large, from_solid, unspotted, metal, sideways)
