@@ -51,7 +51,8 @@ def restore(where: str | None, file: Path, to: str | None = None, over: bool = F
     here = place(to if to is not None else where)
     if here.path is None:
         return _restored_there(file, to or where, units)
-    target = here.path if over or to is not None else _new_name(here.path, "restored")
+    there = Path(here.path)
+    target = there if over or to is not None else _new_name(there, "restored")
     if to is not None and target.exists():
         raise CribError("file", f"{target} is there already", str(target), "another name, or --over without --to")
     with TemporaryDirectory() as folder:

@@ -6,10 +6,11 @@ import re
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
+from crib.patterns import pattern
 from crib.records import dataclass
 
 _SAME_MM = 0.0005 * 25.4
-_SECOND_HAND = re.compile(r"\b(?:used|second[\s-]*hand|pre[\s-]*owned|estate|auction)\b", re.IGNORECASE)
+_SECOND_HAND = pattern(r"\b(?:used|second[\s-]*hand|pre[\s-]*owned|estate|auction)\b", re.IGNORECASE)
 _SIZES = ("diameter_mm", "face_mm", "bore_mm", "radius_mm")
 
 

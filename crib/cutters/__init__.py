@@ -1,8 +1,8 @@
-"""The kinds of cutter. To add one: a file with a `KIND`, and its name in the line below."""
+"""The kinds of cutter. To add one: a file with a `KIND`, called as the kind is, and its name in the line below."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from importlib import import_module
 
 from crib.cutters.base import Cutter, Down, Kind
@@ -15,7 +15,32 @@ _FILES = ("taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutt
           "blank", "die", "tap", "drill")
 
 
-def registered(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
+class _Kinds(Mapping[str, Kind]):
+    """The kinds by name, each loaded when it is asked for: a short answer is about few of them."""
+
+    def __init__(self, files: Iterable[str]) -> None:
+        self._file_of = {file.replace("_", "-"): file for file in files}
+        self._loaded: dict[str, Kind] = {}
+
+    def __getitem__(self, name: str) -> Kind:
+        if name not in self._loaded:
+            self._loaded[name] = import_module(f"crib.cutters.{self._file_of[name]}").KIND
+        return self._loaded[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._file_of
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._file_of)
+
+    def __len__(self) -> int:
+        return len(self._file_of)
+
+
+KINDS: Mapping[str, Kind] = _Kinds(_FILES)
+
+
+def told_apart(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
     """The kinds by name, from the files that they are in. Raises `ValueError` with both files where two have a name, or
     are said, in the same way."""
     found: dict[str, Kind] = {}
@@ -26,10 +51,6 @@ def registered(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
                 raise ValueError(f"{said!r} is registered by {other} and by {file}: one kind, one file")
         found[kind.name] = kind
     return found
-
-
-KINDS: dict[str, Kind] = registered((f"crib/cutters/{file}.py", import_module(f"crib.cutters.{file}").KIND)
-                                    for file in _FILES)
 
 
 def kind_of(cutter: Cutter | str) -> Kind:

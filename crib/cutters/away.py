@@ -7,13 +7,14 @@ from collections.abc import Iterable, Iterator
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.patterns import pattern
 from crib.records import dataclass, replace
 
 LENT, LOST, SCRAPPED = "lent", "lost", "scrapped"
 COMES_BACK = (LENT, LOST)
 
-_WRITTEN = re.compile(r"(?P<count>\d{1,6}) (?:(?P<lent>lent to (?P<who>.+) since)|(?P<lost>lost since)|"
-                      r"(?P<scrapped>scrapped on)) (?P<since>\d{4}-\d\d-\d\d)", re.DOTALL)
+_WRITTEN = pattern(r"(?P<count>\d{1,6}) (?:(?P<lent>lent to (?P<who>.+) since)|(?P<lost>lost since)|"
+                   r"(?P<scrapped>scrapped on)) (?P<since>\d{4}-\d\d-\d\d)", re.DOTALL)
 
 
 @dataclass(frozen=True)

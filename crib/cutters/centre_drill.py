@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from itertools import pairwise
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
-from crib.cutters.gauged import IN, Made, by_size
+from crib.cutters.gauged import Made, by_size
 from crib.cutters.pointed import pilot_check
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Name, Order, Speech
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.numbered import CENTRE_DRILLS
 from crib.handbook.points import point_length
+from crib.units import read
 
 _PILOT_SHARE, _BODY = 1.2, 6.35
 """Length of the pilot in its diameters [-], from memory; body that stands out [mm]."""
@@ -87,7 +87,7 @@ KIND = Kind(
     down=frozenset({Down.SPOTTING}),
     in_chuck=True,
     gauging=by_size("centre-drill", "centre drill", lambda: (
-        Made(float(Fraction(body)) * IN, f"#{number}") for number, (body, _) in CENTRE_DRILLS.items()), rare=True),
+        Made(read(body, "in").mm, f"#{number}") for number, (body, _) in CENTRE_DRILLS.items()), rare=True),
     speech=Speech(
         largest=38.1,
         names=(Name(r"(?:cent(?:er|re)) drills?"),),

@@ -4,7 +4,6 @@ size."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
@@ -14,11 +13,12 @@ from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
+from crib.patterns import pattern
 
 LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""
 
-_BY_HAND, _BY_MACHINE = re.compile(r"\b(?:hand|adjustable|adj|expansion)\b"), re.compile(r"\b(?:chucking|machine)\b")
+_BY_HAND, _BY_MACHINE = pattern(r"\b(?:hand|adjustable|adj|expansion)\b"), pattern(r"\b(?:chucking|machine)\b")
 
 _START, _BODY = 0.8, 38.1
 _OFF_MM = 0.002 * IN

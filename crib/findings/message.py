@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from string import Formatter
 
 from crib.records import dataclass
 
@@ -236,6 +235,8 @@ def _holes(template: str) -> list[str]:
     >>> _holes("{ratio:.1f} of {has}, {has} of {needs}")
     ['ratio', 'has', 'needs']
     """
+    from string import Formatter  # an answer that is read off needs none
+
     return list(dict.fromkeys(name for _, name, _, _ in Formatter().parse(template) if name))
 
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import re
-
 from crib.findings.errors import CribError
 from crib.handbook.iso286 import MOST_MM, deviations, source
+from crib.patterns import pattern
 
 __all__ = ["MOST_MM", "class_limits", "fit_limits"]
 
-_NAME = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
+_NAME = pattern(r"([A-Za-z]{1,2})(\d{1,2})")
 
 
 def fit_limits(size_mm: float, name: str) -> tuple[float, float, str]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from itertools import pairwise
 
 from crib.findings.errors import CribError
+from crib.patterns import pattern
 
 BRINELL: tuple[tuple[float, float], ...] = ((226, 20), (253, 25), (286, 30), (327, 35), (371, 40), (421, 45), (481, 50),
                                             (560, 55))
@@ -16,8 +16,8 @@ HARD = {"pre-hard": 30.0, "prehard": 30.0, "prehardened": 30.0, "hard": 60.0, "h
         "hardened and tempered": 45.0}
 """What words without a number come to [HRC]. From memory."""
 
-_ROCKWELL = re.compile(r"^(?:hrc|rc|rockwell c?)?\s*(\d+(?:\.\d+)?)\s*(?:hrc|rc|rockwell c?)?$")
-_BRINELL = re.compile(r"^(?:hbw?|bhn|brinell)?\s*(\d+(?:\.\d+)?)\s*(?:hbw?|bhn|brinell)?$")
+_ROCKWELL = pattern(r"^(?:hrc|rc|rockwell c?)?\s*(\d+(?:\.\d+)?)\s*(?:hrc|rc|rockwell c?)?$")
+_BRINELL = pattern(r"^(?:hbw?|bhn|brinell)?\s*(\d+(?:\.\d+)?)\s*(?:hbw?|bhn|brinell)?$")
 
 
 def read_hardness(text: str) -> float | None:

@@ -10,6 +10,7 @@ import re
 
 from crib.findings.errors import CribError
 from crib.handbook.not_here import special
+from crib.patterns import pattern
 from crib.records import dataclass
 
 M_PER_FT = 0.3048
@@ -254,7 +255,7 @@ _GENERAL = {
     "iron": "iron", "plastic": "plastic", "copperalloy": "copper",
 }
 _FORMS = frozenset(["aisi", "sae", "astm", "uns", "bar", "plate", "stock", "round", "flat"])
-_WITHOUT = re.compile(rf"\b(?:{'|'.join(sorted(_FORMS))})\b", re.IGNORECASE)
+_WITHOUT = pattern(rf"\b(?:{'|'.join(sorted(_FORMS))})\b", re.IGNORECASE)
 _GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "ss": ("stainless",),
                 "iron": ("iron",),
                 "aluminium": ("aluminium",), "aluminum": ("aluminium",), "al": ("aluminium",), "brass": ("brass",),

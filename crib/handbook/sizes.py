@@ -6,11 +6,12 @@ import re
 
 from crib.findings.errors import CribError
 from crib.handbook.fits import MOST_MM, class_limits
+from crib.patterns import pattern
 from crib.units import Size, read
 from crib.units import read_size as with_limits
 
-_CLASS = re.compile(r"""^(?P<size>[\d.,].*?[\d.,"”″]|[\d.,]|[\d.,].*?(?:mm|in|inch))\s*(?P<letters>[A-Za-z]{1,2})"""
-                    r"(?P<grade>\d{1,2})$")
+_CLASS = pattern(r"""^(?P<size>[\d.,].*?[\d.,"”″]|[\d.,]|[\d.,].*?(?:mm|in|inch))\s*(?P<letters>[A-Za-z]{1,2})"""
+                 r"(?P<grade>\d{1,2})$")
 _UNITS = ("mm", "in")
 
 

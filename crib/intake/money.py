@@ -8,12 +8,13 @@ from datetime import date
 from crib.findings.errors import CribError
 from crib.findings.message import counted
 from crib.intake.attributes import read_number
+from crib.patterns import pattern
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
 _MOST_MONEY = 1e6
 _MOST_DAYS = 3650
 _DAYS_A_YEAR = 365
-_MONEY = re.compile(r"([$€£])?\s*(?:([a-z]{3})\s+)?([-+\d.,]+)\s*([$€£]|[a-z]{3})?", re.IGNORECASE)
+_MONEY = pattern(r"([$€£])?\s*(?:([a-z]{3})\s+)?([-+\d.,]+)\s*([$€£]|[a-z]{3})?", re.IGNORECASE)
 
 
 def read_money(text: str, currency: str, name: str = "price") -> float:

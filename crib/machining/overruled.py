@@ -9,6 +9,7 @@ from functools import cache
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
+from crib.patterns import pattern
 from crib.records import dataclass
 from crib.shop import Shop
 
@@ -18,9 +19,9 @@ SPEED = "SP1"
 OF_ONE, OF_THIS, OF_ALL = "this cutter", "this question", "the shop"
 """By whose word, or rather of what it is said."""
 
-_ID = re.compile(r"\s*([A-Za-z]{2}\d\d?|[A-Za-z]\d\d?)(?:\s*[:=,]\s*|\s+-\s+|\s+|$)(.*)", re.DOTALL)
-_RPM = re.compile(r"\b(\d{2,5})\s*(?:rpm|revs?)\b|\b(?:runs?|turns?|spins?|goes|go|ran)\b.*?\bat\s+(\d{2,5})\b"
-                  r"(?!\s*(?:deg|%|per|hrc|hb|thou|mm|in\b|ipm|sfm|/))", re.IGNORECASE)
+_ID = pattern(r"\s*([A-Za-z]{2}\d\d?|[A-Za-z]\d\d?)(?:\s*[:=,]\s*|\s+-\s+|\s+|$)(.*)", re.DOTALL)
+_RPM = pattern(r"\b(\d{2,5})\s*(?:rpm|revs?)\b|\b(?:runs?|turns?|spins?|goes|go|ran)\b.*?\bat\s+(\d{2,5})\b"
+               r"(?!\s*(?:deg|%|per|hrc|hb|thou|mm|in\b|ipm|sfm|/))", re.IGNORECASE)
 
 
 @dataclass(frozen=True)

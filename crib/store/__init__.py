@@ -40,4 +40,4 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
 def crib_exists(where: str | None) -> bool:
     """Whether `open_crib` would find something to open without making it. A shared crib is taken to be there."""
     there = place(where)
-    return there.path is None or sqlite.exists(there.path)
+    return there.path is None or not sqlite.is_fresh(there.path)

@@ -13,7 +13,8 @@ from pathlib import Path
 from crib.files import give_name
 from crib.findings.errors import CribError
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
-from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal, uri_path
+from crib.store.family import fault_in, fault_of, left_overs, set_aside, settle_journal
+from crib.store.where import uri_path
 
 KEPT = 12
 """So many of the copies that are made unasked before one sort of deed are kept; the oldest go."""

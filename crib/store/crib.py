@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from crib.cutters.base import Cutter
@@ -31,6 +30,8 @@ from crib.store.rows import as_read, as_said, as_text, from_row, to_row, whole
 from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from crib.store.inflow import Inflow
     from crib.store.salvage import Salvaged
 
@@ -62,7 +63,7 @@ class Crib:
         if (fault := getattr(self._database, "fault", "")) and self.path is not None:
             from crib.store.sqlite import damaged
 
-            raise damaged(self.path, fault) from error
+            raise damaged(str(self.path), fault) from error
 
     def close(self) -> None:
         """Let go of the database."""
@@ -100,7 +101,10 @@ class Crib:
     @property
     def path(self) -> Path | None:
         """The file that it is in; None for a shared crib."""
-        return getattr(self._database, "path", None)
+        from pathlib import Path
+
+        named: str | None = getattr(self._database, "path", None)
+        return named if named is None else Path(named)
 
     def counts(self) -> dict[str, int]:
         """How many rows each table has."""

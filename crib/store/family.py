@@ -16,6 +16,7 @@ from typing import IO
 
 from crib.findings import notices
 from crib.store.noted import noted_counter
+from crib.store.where import uri_path
 
 BESIDE = ("-journal", "-wal", "-shm")
 _HOT = bytes.fromhex("d9d505f920a163d7")
@@ -51,13 +52,14 @@ def clear_new(path: Path) -> None:
                 old.unlink()
 
 
-def settle_journal(path: Path) -> None:
+def settle_journal(named: str | Path) -> None:
     """Before a file is opened: a journal beside it that was written for another file is set aside, and that is said.
 
     It belongs where the file without it isn't sound and with it is; where both are, where it tells of the same state of
     the file and the file wasn't written long after it. The journal of somebody who is writing is theirs, and is left
     alone; one of us looks at a time.
     """
+    path = Path(named)
     journal = path.with_name(path.name + "-journal")
     try:
         if not journal.exists() or not _is_hot(journal):
@@ -192,11 +194,6 @@ def _is_too_long(connection: sqlite3.Connection) -> bool:
         return os.stat(name).st_size > pages * size
     finally:
         connection.execute("COMMIT")
-
-
-def uri_path(path: Path) -> str:
-    """A path as SQLite takes it in a URI; three signs mean something there."""
-    return str(path.absolute()).replace("%", "%25").replace("?", "%3f").replace("#", "%23")
 
 
 def _free_name(old: Path) -> Path:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
+from crib.patterns import pattern
 from crib.records import dataclass, field, replace
 from crib.store.columns import CUTTER, LENGTH_COLUMNS
 from crib.store.database import Database
@@ -33,7 +34,7 @@ _NOISE = {"x", "by", "a", "an", "the", "with"}
 _TEXTS = (("label", 4), ("kind", 4), ("thread", 4), ("marking", 3), ("drawer", 3), ("material", 2), ("condition", 2),
           ("tap_chamfer", 2), ("tap_form", 2), ("tap_point", 2), ("note", 1))
 _SIZES = {"diameter_mm": 6, "nominal_mm": 6, "face_mm": 4, "radius_mm": 4}
-_TOKEN = re.compile(r"[^\s,;()]+")
+_TOKEN = pattern(r"[^\s,;()]+")
 _COLUMNS = ("drawer", "thread", "marking", "note", "material", "condition", "rest")
 _LABEL_WORDS = """flute flutes degrees radius bore pilot holes from long corner hand reground measures to not measured
 ball double-ended double ended and mm"""

@@ -15,9 +15,9 @@ from crib.findings.errors import CribError
 from crib.records import dataclass
 from crib.store.columns import TABLES
 from crib.store.database import Database
-from crib.store.family import uri_path
 from crib.store.heads import other_heads
 from crib.store.statements import insert, listed
+from crib.store.where import uri_path
 
 _HARDEST = 100_000_000
 """No table has a greater number than this."""

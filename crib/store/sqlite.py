@@ -5,21 +5,17 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from operator import itemgetter
-from pathlib import Path
 from typing import Any
 
-from crib.files import give_name
 from crib.findings import notices
 from crib.findings.errors import CribError
 from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
-from crib.store.family import alone_in, clear_new, fault_of, left_overs, set_aside, settle_journal, uri_path
-from crib.store.layout import lay_out
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
-from crib.store.where import Place
+from crib.store.where import Place, uri_path
 from crib.units.words import told
 
 LOCK_SECONDS = 2.0
@@ -37,7 +33,7 @@ class SqliteDatabase(Transactions):
 
     begin = "BEGIN IMMEDIATE"
 
-    def __init__(self, path: Path, patience: float = LOCK_SECONDS, named: Path | None = None) -> None:
+    def __init__(self, path: str, patience: float = LOCK_SECONDS, named: str | None = None) -> None:
         super().__init__()
         self.path, self.named = path, named or path
         self.fault = ""
@@ -72,6 +68,8 @@ class SqliteDatabase(Transactions):
         """Look whether the file is sound: once a day, and whenever it isn't as it was left. What is wrong is said."""
         if self.path != self.named or is_as_noted(self.path):
             return
+        from crib.store.family import fault_of
+
         self.fault = fault_of(self._connection)
         if not self.fault:
             note(self.path)
@@ -123,162 +121,90 @@ def open_file(place: Place, create: bool, patience: float = LOCK_SECONDS) -> Sql
     """
     path = place.path
     assert path is not None
-    if _is_fresh(path):
+    if is_fresh(path):
         if not create:
-            raise CribError("no-crib", f"there is no crib at {path} yet", str(path), BEGIN)
-        _make(place, path)
-    settle_journal(path)
+            raise CribError("no-crib", f"there is no crib at {path} yet", path, BEGIN)
+        from crib.store.begin import make
+
+        make(path, place.ours)
+    if os.path.exists(f"{path}-journal"):
+        from crib.store.family import settle_journal
+
+        settle_journal(path)
     database = SqliteDatabase(path, patience)
     try:
         _check_ours(database, path)
         database.look()
-        if _number(database, "user_version") < VERSION:
-            return _upgraded(database, path, patience)
+        if number_of(database, "user_version") < VERSION:
+            from crib.store.begin import upgraded
+
+            return upgraded(database, path, patience)
     except BaseException:
         database.close()
         raise
     return database
 
 
-def exists(path: Path) -> bool:
-    """Whether there is anything at a path that could be a crib; nothing, or an empty file, is not."""
-    return not _is_fresh(path)
-
-
-def in_words(error: Exception, path: Path) -> CribError:
+def in_words(error: Exception, path: str) -> CribError:
     """What SQLite complains of, as one sentence with what would be right."""
     said = str(error)
     if "locked" in said or "busy" in said:
-        return CribError("locked", f"the crib {path} is in use by another program", str(path),
+        return CribError("locked", f"the crib {path} is in use by another program", path,
                          "close the other program, or wait for it, and try again")
     if "readonly" in said:
-        return CribError("read-only", f"the crib {path} can't be written to", str(path),
+        return CribError("read-only", f"the crib {path} can't be written to", path,
                          "allow writing to the file and its folder, or name another with --crib")
     if any(sign in said for sign in ("not a database", "malformed", "no such table", "no such column", "decode")):
         return damaged(path, said)
-    return CribError("database", f"the crib {path} can't be used: {said}", str(path),
+    return CribError("database", f"the crib {path} can't be used: {said}", path,
                      "look at the file and its folder, or name another with --crib")
 
 
-def damaged(path: Path, said: str) -> CribError:
+def damaged(path: str, said: str) -> CribError:
     """A file that isn't sound any more, with what gets out of it what can be had."""
     from shlex import quote
 
-    name = quote(str(path))
+    name = quote(path)
     return CribError("damaged", f"the crib {path} is damaged: {said.splitlines()[0][:120] if said else 'unreadable'}",
-                     str(path), f"crib salvage {name} gets out what can be read; crib restore puts back a backup")
+                     path, f"crib salvage {name} gets out what can be read; crib restore puts back a backup")
 
 
-def _is_fresh(path: Path) -> bool:
+def is_fresh(path: str) -> bool:
     """Nothing there, or nothing in it. Raises `CribError` for what can't be a file of ours."""
     try:
-        if not path.exists():
+        if not os.path.exists(path):
             return True
-        if path.is_dir():
-            raise CribError("directory", f"{path} is a folder, not a crib", str(path),
-                            f"name a file, such as {path / 'crib.db'}")
-        if not path.is_file():
-            raise CribError("not-a-file", f"{path} is not a file", str(path),
+        if os.path.isdir(path):
+            raise CribError("directory", f"{path} is a folder, not a crib", path,
+                            f"name a file, such as {os.path.join(path, 'crib.db')}")
+        if not os.path.isfile(path):
+            raise CribError("not-a-file", f"{path} is not a file", path,
                             "--crib takes the path of a file or a URL")
-        with path.open("rb") as file:
+        with open(path, "rb") as file:
             head = file.read(len(_MAGIC))
     except OSError as error:
-        raise _no_access(path, error) from error
+        raise no_access(path, error) from error
     if head and head != _MAGIC:
-        raise CribError("not-a-database", f"{path} is not a crib: it isn't a database file", str(path),
+        raise CribError("not-a-database", f"{path} is not a crib: it isn't a database file", path,
                         "name another file with --crib; if it was a crib, crib salvage gets out what can be read")
     return not head
 
 
-def _no_access(path: Path, error: OSError) -> CribError:
-    return CribError("no-access", f"{path} can't be used: {(error.strerror or str(error)).lower()}", str(path),
+def no_access(path: str, error: OSError) -> CribError:
+    """Why the system won't let us at a file."""
+    return CribError("no-access", f"{path} can't be used: {(error.strerror or str(error)).lower()}", path,
                      "name another file with --crib")
 
 
-def _make(place: Place, path: Path) -> None:
-    """Build a new crib beside its place and put it there in one stroke, so that nobody ever sees half of one. Of
-    several who begin at once one does; what the others would set aside is already the journal of who writes."""
-    folder = path.parent
-    beside = folder / f".{path.name}.{os.getpid()}.new"
-    try:
-        if place.ours:
-            folder.mkdir(parents=True, exist_ok=True)
-        if not folder.is_dir():
-            raise CribError("no-folder", f"there is no folder {folder} to keep a crib in", str(path),
-                            "make the folder first, or name another with --crib")
-        with alone_in(folder):
-            if not _is_fresh(path):
-                return
-            clear_new(path)
-            for left in set_aside(path):
-                notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
-            if path.exists():
-                return lay_out(path)
-            beside.touch()
-            lay_out(beside)
-            _put(beside, path)
-    except sqlite3.Error as error:
-        raise in_words(error, path) from error
-    except OSError as error:
-        raise _no_access(path, error) from error
-    finally:
-        for left in (beside, *left_overs(beside)):
-            with suppress(OSError):
-                left.unlink(missing_ok=True)
-
-
-def _put(beside: Path, path: Path) -> None:
-    """Give a finished file its name, unless another program was quicker: then its crib is the crib."""
-    with suppress(FileExistsError):
-        give_name(beside, path)
-
-
-def _check_ours(database: SqliteDatabase, path: Path) -> None:
-    if _number(database, "application_id") != APPLICATION_ID:
-        raise CribError("foreign", f"{path} is a database of another program, not a crib", str(path),
+def _check_ours(database: SqliteDatabase, path: str) -> None:
+    if number_of(database, "application_id") != APPLICATION_ID:
+        raise CribError("foreign", f"{path} is a database of another program, not a crib", path,
                         "name another file with --crib")
-    version = _number(database, "user_version")
+    version = number_of(database, "user_version")
     if version > VERSION:
-        raise CribError("newer", f"the crib {path} was written by a newer version of this program", str(path), UPDATE)
+        raise CribError("newer", f"the crib {path} was written by a newer version of this program", path, UPDATE)
 
 
-def _number(database: SqliteDatabase, pragma: str) -> int:
+def number_of(database: SqliteDatabase, pragma: str) -> int:
+    """A number that a file bears."""
     return int(database.run(f"PRAGMA {pragma}")[0][0])
-
-
-def _upgraded(database: SqliteDatabase, path: Path, patience: float) -> SqliteDatabase:
-    """An older crib brought up to date, with a copy of it put by first; where nothing can be written, an upgraded copy
-    of it that can only be read."""
-    from crib.store.copies import put_by
-    from crib.store.migrate import upgrade
-
-    if database.fault:
-        raise damaged(path, database.fault)
-    if os.access(path, os.W_OK) and os.access(path.parent, os.W_OK):
-        try:
-            put_by(path, f"schema-{_number(database, 'user_version')}")
-        except CribError as error:
-            if error.finding.id not in ("read-only", "no-room"):
-                raise
-        else:
-            upgrade(path)
-            return database
-    copy = _read_only_copy(database, path, patience)
-    database.close()
-    notices.say(f"{path.name} is of an older version and can't be brought up to date where it is; it can only be read")
-    return copy
-
-
-def _read_only_copy(database: SqliteDatabase, path: Path, patience: float) -> SqliteDatabase:
-    import atexit
-    from shutil import rmtree
-    from tempfile import mkdtemp
-
-    from crib.store.migrate import upgrade
-
-    folder = Path(mkdtemp(prefix="crib-"))
-    atexit.register(rmtree, folder, ignore_errors=True)
-    copy = folder / path.name
-    database.run("VACUUM INTO :copy", {"copy": str(copy)})
-    upgrade(copy)
-    return SqliteDatabase(copy, patience, path)

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
 from crib.records import dataclass
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 VARIABLE = "CRIB_DB"
 _FILE_URL = "sqlite:///"
@@ -16,7 +19,7 @@ _FILE_URL = "sqlite:///"
 class Place:
     """Where a crib is: a SQLite file, or the URL of a shared database. `ours`: the folder is the program's to make."""
 
-    path: Path | None = None
+    path: str | None = None
     url: str | None = None
     ours: bool = False
 
@@ -27,7 +30,7 @@ def place(asked: str | None) -> Place:
         raise CribError("crib", "the crib's name is empty", asked, "--crib takes the path of a file or a URL")
     named = asked or os.environ.get(VARIABLE, "").strip()
     if not named:
-        return Place(path=beside("crib.db"), ours=True)
+        return Place(path=str(beside("crib.db")), ours=True)
     if named.startswith(_FILE_URL):
         named = named.removeprefix(_FILE_URL)
     if "://" in named:
@@ -36,7 +39,7 @@ def place(asked: str | None) -> Place:
         raise CribError("crib", f"{named!r} is no place to keep a crib in", named, "--crib takes the path of a file")
     if "\0" in named:
         raise CribError("crib", f"{named!r} can't be a file's name", named, "--crib takes the path of a file or a URL")
-    return Place(path=Path(named).expanduser())
+    return Place(path=os.path.expanduser(named))
 
 
 def beside(name: str) -> Path:
@@ -44,3 +47,8 @@ def beside(name: str) -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("crib", appauthor=False) / name
+
+
+def uri_path(path: str | Path) -> str:
+    """A path as SQLite takes it in a URI; three signs mean something there."""
+    return os.path.join(os.getcwd(), path).replace("%", "%25").replace("?", "%3f").replace("#", "%23")

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
+from crib.patterns import pattern
 from crib.records import dataclass
 
-_WRITTEN = re.compile(
+_WRITTEN = pattern(
     r"^\s*(?P<size>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?\s*(?:(?:±|\+\s*/?\s*-)\s*(?P<band>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?)?\s*$",
     re.IGNORECASE)
 

@@ -8,6 +8,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from crib.findings.errors import CribError
+from crib.patterns import pattern
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 from crib.units.length import HELP
 
@@ -19,12 +20,12 @@ _PM = 1_000_000_000
 LONGEST_TEXT = 60
 """More signs than this are no length that anyone typed; digits without end would take for ever to read."""
 
-_UNIT = re.compile(r"\s*(mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
-_MIXED = re.compile(r"^(\d+)(?:-|\s+)(\d+)/(\d+)$")
-_FRACTION = re.compile(r"^(\d+)/(\d+)$")
-_DECIMAL = re.compile(r"^(\d+([.,]\d*)?|[.,]\d+)$")
-_NUMBER_DRILL = re.compile(r"^(?:#|no\.?\s*|num(?:ber)?\s*)(\d{1,2})$", re.IGNORECASE)
-_LETTER_DRILL = re.compile(r"^(?:letter\s*)?([A-Z])$", re.IGNORECASE)
+_UNIT = pattern(r"\s*(mm|millimet(?:er|re)s?|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
+_MIXED = pattern(r"^(\d+)(?:-|\s+)(\d+)/(\d+)$")
+_FRACTION = pattern(r"^(\d+)/(\d+)$")
+_DECIMAL = pattern(r"^(\d+([.,]\d*)?|[.,]\d+)$")
+_NUMBER_DRILL = pattern(r"^(?:#|no\.?\s*|num(?:ber)?\s*)(\d{1,2})$", re.IGNORECASE)
+_LETTER_DRILL = pattern(r"^(?:letter\s*)?([A-Z])$", re.IGNORECASE)
 
 
 def value_of(text: str, units: str, what: str, sixty_fourths: bool = True) -> tuple[Fraction, str]:

@@ -7,6 +7,7 @@ import re
 
 from crib.findings.errors import CribError
 from crib.findings.message import Text
+from crib.patterns import pattern
 from crib.units.exact import LONGEST_TEXT, check_length, nearest, value_of
 from crib.units.length import Length, Size
 from crib.units.read import read
@@ -17,18 +18,18 @@ _LENGTH = rf"(?:\d+-\d+/\d+|\d+ \d+/\d+|\d+/\d+|{_DECIMAL}){_UNIT}"
 _ZERO = r"(?:0+(?:[.,]0*)?|[.,]0+)"
 _SIGNED = rf"[+-]\s*(?:\d+/\d+|{_DECIMAL}){_UNIT}"
 
-_EVEN = re.compile(r"^(?P<size>.+?)\s*(?:±|\+\s*/\s*-|\+-)\s*(?P<both>.+)$")
-_TWO = re.compile(rf"^(?P<size>.+?)(?P<first>\s*{_SIGNED}|\s+{_ZERO})\s*/?\s*(?P<second>{_SIGNED}|(?<=[\s/]){_ZERO})$",
-                  re.IGNORECASE)
-_ONE = re.compile(rf"^(?P<size>.+?)\s*(?P<only>{_SIGNED})$", re.IGNORECASE)
-_WORDS = re.compile(r"^(?:between\s+(?P<least>.+?)\s+and|(?:from\s+)?(?P<first>.+?)\s+to)\s+(?P<last>.+)$",
-                    re.IGNORECASE)
-_OVER = re.compile(rf"^(?=.*[.,]\d)(?P<first>{_LENGTH})\s*/\s*(?P<last>{_DECIMAL}{_UNIT})$", re.IGNORECASE)
-_DASH = re.compile(rf"^(?P<first>{_LENGTH})\s*-\s*(?P<last>{_LENGTH})$", re.IGNORECASE)
-_ABOUT = re.compile(r"^(?:(?:about|approx(?:imately)?|around|roughly|circa|ca)(?:\.\s*(?=[\d.])|\s+)|~\s*)"
-                    r"(?P<size>.+)$", re.IGNORECASE)
-_NAMED = re.compile(r"(mm|millimet\w*|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
-_MIXED = re.compile(r"^\d+\s*-\s*\d+/\d+$")
+_EVEN = pattern(r"^(?P<size>.+?)\s*(?:±|\+\s*/\s*-|\+-)\s*(?P<both>.+)$")
+_TWO = pattern(rf"^(?P<size>.+?)(?P<first>\s*{_SIGNED}|\s+{_ZERO})\s*/?\s*(?P<second>{_SIGNED}|(?<=[\s/]){_ZERO})$",
+               re.IGNORECASE)
+_ONE = pattern(rf"^(?P<size>.+?)\s*(?P<only>{_SIGNED})$", re.IGNORECASE)
+_WORDS = pattern(r"^(?:between\s+(?P<least>.+?)\s+and|(?:from\s+)?(?P<first>.+?)\s+to)\s+(?P<last>.+)$",
+                 re.IGNORECASE)
+_OVER = pattern(rf"^(?=.*[.,]\d)(?P<first>{_LENGTH})\s*/\s*(?P<last>{_DECIMAL}{_UNIT})$", re.IGNORECASE)
+_DASH = pattern(rf"^(?P<first>{_LENGTH})\s*-\s*(?P<last>{_LENGTH})$", re.IGNORECASE)
+_ABOUT = pattern(r"^(?:(?:about|approx(?:imately)?|around|roughly|circa|ca)(?:\.\s*(?=[\d.])|\s+)|~\s*)"
+                 r"(?P<size>.+)$", re.IGNORECASE)
+_NAMED = pattern(r"(mm|millimet\w*|inch(?:es)?|in\.?|[\"”″]|thou|mil)\s*$", re.IGNORECASE)
+_MIXED = pattern(r"^\d+\s*-\s*\d+/\d+$")
 
 _HELP = "limits are written 5/8 +.002 -0, 16mm ±.02, .500/.502 or .500 to .502"
 _WIDEST, _WIDEST_DOWN = 2.0, 1.1
@@ -72,8 +73,8 @@ def _plain(text: str) -> str:
 
 
 def _with_tolerance(bare: str, units: str, what: str, text: str) -> Size | None:
-    for pattern in (_EVEN, _TWO):
-        found = pattern.match(bare)
+    for form in (_EVEN, _TWO):
+        found = form.match(bare)
         if not found or _DASH.match(bare):
             continue
         parts = found.groupdict()

@@ -32,7 +32,7 @@ def path(tmp_path: Path) -> Path:
 
 def test_what_is_said_to_be_in_is_on_the_disk_and_points_somewhere(path: Path) -> None:
     """SQLite's own words: synchronous FULL is 2; with less, a power cut loses what was acknowledged."""
-    database = SqliteDatabase(path)
+    database = SqliteDatabase(str(path))
     assert database.run("PRAGMA synchronous") == [(2,)]
     assert database.run("PRAGMA foreign_keys") == [(1,)]
     with pytest.raises(CribError):
@@ -42,7 +42,7 @@ def test_what_is_said_to_be_in_is_on_the_disk_and_points_somewhere(path: Path) -
 
 def test_only_one_writes_at_a_time(path: Path) -> None:
     """Two that both begin to write and find out at the end would lose one's change."""
-    one, other = SqliteDatabase(path), SqliteDatabase(path, patience=0.05)
+    one, other = SqliteDatabase(str(path)), SqliteDatabase(str(path), patience=0.05)
     with one.transaction(), pytest.raises(CribError, match="in use by another program"), other.transaction():
         pass
     one.close()

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 import ast
 import re
+import subprocess
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,7 +15,7 @@ from typing import NamedTuple
 import pytest
 
 from crib import cutters, features
-from crib.cutters import KINDS, registered
+from crib.cutters import KINDS, told_apart
 from crib.intake.shorthand import kinds as shorthand
 
 CRIB = Path(cutters.__file__).parents[1]
@@ -112,13 +114,36 @@ def test_a_kind_is_in_the_file_of_its_name() -> None:
     assert all((CRIB / file).is_file() for file in OWN)
 
 
+def test_every_file_with_a_kind_is_named_and_has_the_kind_of_its_name() -> None:
+    """Kinds are loaded by their names when they are asked for: one that isn't named would never be found."""
+    for folder, kinds in (("cutters", KINDS), ("features", features.KINDS)):
+        written = {path.stem.replace("_", "-") for path in (CRIB / folder).glob("*.py")
+                   if re.search(r"^KIND\b", path.read_text(encoding="utf-8"), re.MULTILINE)}
+        assert written == {*kinds} and len(kinds) == len(written)
+        assert all(kinds[name].name == name for name in kinds)
+        assert "no-such-kind" not in kinds and kinds.get("no-such-kind") is None
+
+
+def test_a_short_answer_loads_only_the_kinds_that_it_is_about(tmp_path: Path) -> None:
+    """All of them take as long to load as half of the rest of a short answer."""
+    asked = ("import sys\nfrom crib.store import open_crib\nfrom crib.cutters.base import Cutter\n"
+             f"with open_crib({str(tmp_path / 'crib.db')!r}, create=True) as crib:\n"
+             "    crib.take_in([Cutter(0, 'reamer', diameter_mm=6.35)])\n"
+             "    print(crib.find(()).cutters[0].label, *(name for name in sys.modules if name in sys.argv))")
+    files = [f"crib.{folder}.{name.replace('-', '_')}" for folder, kinds in (("cutters", KINDS),
+                                                                            ("features", features.KINDS))
+             for name in kinds]
+    told = subprocess.run([sys.executable, "-c", asked, *files], capture_output=True, text=True, check=True).stdout
+    assert told.split() == ["1/4", "reamer", "crib.cutters.reamer"]
+
+
 @pytest.mark.parametrize("change", ["name", "words", "plural"])
 def test_a_kind_that_is_registered_twice_is_an_error_that_names_both_files(change: str) -> None:
     """The later of two used to win without a word."""
     one, other = KINDS["face-mill"], KINDS["fly-cutter"]
     twin = type(one)(**{**vars(other), change: getattr(one, change)})
     with pytest.raises(ValueError, match=r"a\.py.* b\.py"):
-        registered([("a.py", one), ("b.py", twin)])
+        told_apart([("a.py", one), ("b.py", twin)])
 
 
 def test_words_that_are_another_kinds_own_are_an_error_that_names_both(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -17,8 +17,8 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 DOORS = ("crib/__init__.py", "crib/__main__.py")
 """Files that belong to no part: the package and `python -m crib`."""
 
-EVERYWHERE = ("records",)
-"""What stands in for a part of the standard library."""
+EVERYWHERE = ("records", "patterns")
+"""What stands in for parts of the standard library."""
 
 TRADE = set(re.findall(r"[a-z]+", """
 arbor bolt bore boring carbide chip chuck clamp collet counterbore cutter dial dovetail drill endmill feed flute

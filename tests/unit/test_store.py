@@ -116,15 +116,15 @@ def test_a_question_comes_back_as_it_was_and_can_be_forgotten(crib: Crib) -> Non
 
 def test_the_crib_that_is_meant(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("CRIB_DB", str(tmp_path / "named.db"))
-    assert place(None).path == tmp_path / "named.db"
-    assert place(str(tmp_path / "asked.db")).path == tmp_path / "asked.db"
-    assert place(f"sqlite:///{tmp_path}/url.db").path == tmp_path / "url.db"
+    assert place(None).path == str(tmp_path / "named.db")
+    assert place(str(tmp_path / "asked.db")).path == str(tmp_path / "asked.db")
+    assert place(f"sqlite:///{tmp_path}/url.db").path == f"{tmp_path}/url.db"
     assert place("postgresql+psycopg://host/db").url == "postgresql+psycopg://host/db"
     monkeypatch.delenv("CRIB_DB")
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
     monkeypatch.setenv("HOME", str(tmp_path))
     default = place(None)
-    assert default.path is not None and tmp_path in default.path.parents and not crib_exists(None)
+    assert default.path is not None and default.path.startswith(f"{tmp_path}/") and not crib_exists(None)
     open_crib(None, create=True).close()
     assert crib_exists(None)
 

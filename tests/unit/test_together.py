@@ -20,8 +20,7 @@ from crib.intake.put_right import put_right
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.undo import undo
-from crib.store import HeldBack, family, open_crib, remote, sqlite
-from crib.store.where import Place
+from crib.store import HeldBack, begin, family, open_crib, remote
 from tests.server import Server, binaries, with_schema
 from tests.trials.common import RAW
 from tests.trials.together import begun, once, trial
@@ -257,7 +256,7 @@ def test_the_journal_of_one_who_is_writing_is_left_alone(tmp_path: Path, monkeyp
             patch.setattr(family, "_is_of", lambda *_: False)  # the worst that could be made of it
             with suppress(CribError), open_crib(str(path), patience=0.1) as crib:
                 crib.cutters()
-        sqlite._make(Place(path), path)  # as one who found no crib a moment ago
+        begin.make(str(path), ours=False)  # as one who found no crib a moment ago
         assert journal.stat().st_ino == was and not list(tmp_path.glob("*left-over*"))
         writer.kill()
     with open_crib(str(path)) as crib:

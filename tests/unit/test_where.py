@@ -48,5 +48,5 @@ def test_the_program_asks_for_that_folder(monkeypatch: pytest.MonkeyPatch, tmp_p
         return tmp_path / "Local" / "crib"
 
     monkeypatch.setattr("platformdirs.user_data_path", folder)
-    assert where.place(None).path == tmp_path / "Local" / "crib" / "crib.db"
+    assert where.place(None).path == str(tmp_path / "Local" / "crib" / "crib.db")
     assert asked == [("crib", ("appauthor", False))]

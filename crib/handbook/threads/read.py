@@ -13,15 +13,16 @@ from crib.findings.message import Text
 from crib.handbook.threads import words
 from crib.handbook.threads.base import IN, Thread
 from crib.handbook.threads.tables import number_size_mm, threads
+from crib.patterns import pattern
 from crib.records import dataclass
 
 _SLACK_IN = 0.0006
 _MOST_NAMED = 6
 _LONGEST = 80
 _STANDARD = ("UNC", "UNF", "UNEF")
-_METRIC = re.compile(r"^m\s*(?P<size>\d+(?:[.,]\d+)?)\s*(?P<sep>[x*/-])?\s*(?P<pitch>\d*[.,]?\d+)?\s*(?:mm)?$")
-_BARE_METRIC = re.compile(r"^(?P<size>\d+(?:[.,]\d+)?)\s*x\s*(?P<pitch>\d*[.,]\d+|[12])(?:\s*mm)?$")
-_INCH = re.compile(
+_METRIC = pattern(r"^m\s*(?P<size>\d+(?:[.,]\d+)?)\s*(?P<sep>[x*/-])?\s*(?P<pitch>\d*[.,]?\d+)?\s*(?:mm)?$")
+_BARE_METRIC = pattern(r"^(?P<size>\d+(?:[.,]\d+)?)\s*x\s*(?P<pitch>\d*[.,]\d+|[12])(?:\s*mm)?$")
+_INCH = pattern(
     r"^(?P<hash>#\s*)?(?P<size>\d+[-\s]+\d+/\d+|\d+/\d+|\d*\.\d+|\d+)\s*\"?\s*"
     r"(?:(?P<sep>[-x*/\s])\s*(?P<tpi>\d+(?:\.\d+)?)?)?$")
 HELP = "a thread is written 10-32, 1/4-20 UNC, M6x1, 0 BA, 3/8 BSW or 1/8 NPT"

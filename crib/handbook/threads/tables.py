@@ -6,12 +6,12 @@ Dimensions are computed from size and pitch. Where no drill stands none was foun
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
 from crib.handbook.threads.base import ASSOCIATION, IN, PIPE, SIXTY, WHITWORTH, Thread, ThreadForm
+from crib.patterns import pattern
 
 _B1 = "ASME B1.1-2003 Table 1, listing from memory"
 _PAIRS = _B1 + "; sizes to 1 in also in an open parts library"
@@ -94,8 +94,8 @@ _G = """
     1-3/4|53.746|11|50.788|.640 2|59.614|11|56.656|.640"""
 _G_SOURCE = "ISO 228-1, as carried in an open parts library"
 
-_TOKEN = re.compile(r"(?P<size>.+?)(?:-(?P<tpi>[\d.]+))?(?:(?P<mark>[=:~])(?P<drill>.+))?$")
-_INCH_TOKEN = re.compile(r"(?P<size>.+)-(?P<tpi>[\d.]+?)(?:(?P<mark>[=:~])(?P<drill>.+))?$")
+_TOKEN = pattern(r"(?P<size>.+?)(?:-(?P<tpi>[\d.]+))?(?:(?P<mark>[=:~])(?P<drill>.+))?$")
+_INCH_TOKEN = pattern(r"(?P<size>.+)-(?P<tpi>[\d.]+?)(?:(?P<mark>[=:~])(?P<drill>.+))?$")
 _STANDING = {"=": "", ":": " (from memory; agrees with an open parts library)", "~": " (from memory)"}
 
 

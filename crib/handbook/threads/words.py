@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from crib.patterns import pattern
+
 SERIES: dict[str, tuple[str, ...]] = {
     "UNC": ("unc", "nc", "unified coarse"), "UNF": ("unf", "nf", "sae", "unified fine"),
     "UNEF": ("unef", "nef"), "UN": ("un",), "special": ("uns", "ns", "special"),
@@ -28,11 +30,11 @@ _FINE = ("fine", "coarse")
 KNOWN = (*_BY_WORD, *_ONES, *_TENS, *_PARTS, "inch", "left", "hand", *_FINE)
 """Every word that a thread may be said with; for people to choose from where one is misspelt."""
 
-_LEFT = re.compile(r"\bl\.?h\b\.?|\bleft[\s-]*hand(?:ed)?\b", re.IGNORECASE)
-_RIGHT = re.compile(r"\br\.?h\b\.?|\bright[\s-]*hand(?:ed)?\b", re.IGNORECASE)
-_CLASS = re.compile(r"[\s-]*\b([1-3][ab]|[4-8][gh](?:[4-8][gh])?)$", re.IGNORECASE)
-_INSERT = re.compile(r"\bsti\b|\binserts?\b", re.IGNORECASE)
-_COMPOUND = re.compile(r"\b(thirty|sixty)[\s-]+(seconds?|fourths?)\b")
+_LEFT = pattern(r"\bl\.?h\b\.?|\bleft[\s-]*hand(?:ed)?\b", re.IGNORECASE)
+_RIGHT = pattern(r"\br\.?h\b\.?|\bright[\s-]*hand(?:ed)?\b", re.IGNORECASE)
+_CLASS = pattern(r"[\s-]*\b([1-3][ab]|[4-8][gh](?:[4-8][gh])?)$", re.IGNORECASE)
+_INSERT = pattern(r"\bsti\b|\binserts?\b", re.IGNORECASE)
+_COMPOUND = pattern(r"\b(thirty|sixty)[\s-]+(seconds?|fourths?)\b")
 
 
 def is_left(text: str) -> bool:

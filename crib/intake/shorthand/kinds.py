@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from crib.cutters import KINDS
+from crib.cutters import KINDS, told_apart
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
 from crib.intake.shorthand.needed import needed
@@ -46,8 +46,9 @@ class Called(NamedTuple):
 
 @cache
 def names() -> tuple[Called, ...]:
-    """Every way to say every kind, its own words last. Raises `ValueError` with both files where one kind's name is
-    another's own words."""
+    """Every way to say every kind, its own words last. Raises `ValueError` with both files where two kinds have a name,
+    or one kind's name is another's own words."""
+    told_apart((f"crib/cutters/{name.replace('-', '_')}.py", kind) for name, kind in KINDS.items())
     own = {said.lower(): kind for kind in KINDS.values() for said in (kind.words, kind.plural)}
     found = []
     for kind in KINDS.values():

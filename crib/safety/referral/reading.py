@@ -6,11 +6,12 @@ import re
 import unicodedata
 from functools import cache
 
+from crib.patterns import pattern
 from crib.records import dataclass
 
 _DIGITS = str.maketrans("0134578", "oieastb")
 _MOST_JOINED = 3
-_APART = re.compile(r"\b(?:[A-Za-z][\W_]+){3,}[A-Za-z]\b")
+_APART = pattern(r"\b(?:[A-Za-z][\W_]+){3,}[A-Za-z]\b")
 """Four letters or more that stand apart."""
 
 _KEY_LEAST, _NEAR_LEAST = 7, 5
