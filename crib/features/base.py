@@ -126,6 +126,7 @@ class Dimension:
     by: str = ""
     called: str = ""
     instead: tuple[str, float] | None = None
+    across: str = ""
 
 
 @dataclass(frozen=True)

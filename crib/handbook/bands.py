@@ -31,6 +31,7 @@ BANDS: tuple[Band, ...] = (
     Band("stepped by dials", *_even(3, 1.5)),
     Band("stepped by readout", *_even(2, 1)),
     Band("one setting, measured before it", *_even(1, 1)),
+    Band("opposite flats at one setting, measured across and mended by half", *_even(1, 0.5)),
     Band("two levels", *_even(4, 2)),
     Band("saw", (1 * _THOU, 3 * _THOU), (1 * _THOU, 2 * _THOU)),
     Band("two drills", (1 * _THOU, 3 * _THOU), (0.5 * _THOU, 1.5 * _THOU)),
@@ -39,7 +40,9 @@ BANDS: tuple[Band, ...] = (
     Band("place by layout", *_even(15, 5)),
     Band("place by dials", *_even(3, 1)),
 )
-"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size."""
+"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size. Opposite flats are
+told from the middle: the setting counts twice across them, and with care they are cut, measured across, and the setting
+mended by half of what is over, which halves what it is off."""
 
 ONE_PASS_LEAST_MM = 0.5 * _THOU
 """A slot cut in one pass comes out at least this much over its cutter [mm]. Common practice."""

@@ -68,15 +68,21 @@ def holds(draft: Draft) -> Iterator[Finding]:
         diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
         if _kept(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
             continue
-        limits = said("{least} to {most}", least=Mm(dimension.size.lo), most=Mm(dimension.size.hi))
+        name, times = _told(dimension)
+        limits = said("{least} to {most}", least=Mm(times * dimension.size.lo), most=Mm(times * dimension.size.hi))
         if dimension.size.band < _SLACK:
             low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
-            usual = said("{way} usually holds {high}", way=way.way, high=Mm(high - low))
+            usual = said("{way} usually holds {high}", way=way.way, high=Mm(times * (high - low)))
             yield Finding("G12", Grade.WARN, said("{name} without a tolerance counts as exact; {usual}",
-                                                  name=dimension.name, usual=usual), way.source)
+                                                  name=name, usual=usual), way.source)
         else:
-            yield Finding("G12", Grade.WARN, said("{name} {limits} holds with care only: {way}", name=dimension.name,
+            yield Finding("G12", Grade.WARN, said("{name} {limits} holds with care only: {way}", name=name,
                                                   limits=limits, way=way.way), way.source)
+
+
+def _told(dimension: Dimension) -> tuple[str, int]:
+    """By what name a dimension is told, and how many times its size: one that is half of what lies across by that."""
+    return (dimension.across, 2) if dimension.across else (dimension.name, 1)
 
 
 def misses(draft: Draft) -> Iterator[Finding]:
@@ -86,7 +92,8 @@ def misses(draft: Draft) -> Iterator[Finding]:
         if _kept(dimension, way, diameter, aimed) == "no":
             low, high = _comes_out(way, diameter, aimed, careful=True)
             over = max(high - dimension.size.hi, dimension.size.lo - low)
-            yield off_drawing("G12", said("{size} may come out outside its limits", size=dimension.name), over)
+            name, times = _told(dimension)
+            yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over)
 
 
 def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
@@ -130,6 +137,8 @@ def _makes(room: str, dimension: Dimension) -> bool:
 def _way(question: Question, dimension: Dimension, levels: int, own_size: bool, stepped: bool) -> Band | None:
     """The band of the way in which a dimension comes about, where a way decides it."""
     sort, once = dimension.sort, band("one setting, measured before it") if _is_set_once(question, dimension) else None
+    if once and dimension.across:
+        return band("opposite flats at one setting, measured across and mended by half")
     if sort == "depth":
         return once
     if sort == "height":

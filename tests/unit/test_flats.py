@@ -120,3 +120,30 @@ def test_what_cannot_be_is_said(more: dict[str, str], says: str) -> None:
 
 def test_by_name_it_is_the_same() -> None:
     assert asked(number="hex").plans[0].way == asked(number="6").plans[0].way == asked(number="hexagon").plans[0].way
+
+
+@pytest.mark.parametrize(("band", "number", "answer", "with_care"), [
+    ("+.002-0", "6", "as drawn", False), ("+.0015-0", "6", "as drawn", True), ("+.001-0", "2", "as drawn", True),
+    ("+.0005-.0005", "4", "as drawn", True), ("+.0008-0", "6", "compromise", False),
+    ("+.002-0", "3", "as drawn", False), ("+.0015-0", "3", "compromise", False),
+])
+def test_what_is_miked_across_is_told_across(band: str, number: str, answer: str, with_care: bool) -> None:
+    """Both flats of a pair are cut at one setting, so its thou counts twice across them; they are measured over both,
+    and the setting is mended by half of what is over, which holds half as much with care (common practice). A flat was
+    told from the middle as if each had to hold half the band by itself: a hexagon to a thou asked for a yes. With an odd
+    number nothing lies across, and a flat to the far side of the bar is all that there is to measure."""
+    advice = asked(replace(BENCH, collet_blocks=True), across=f"1/2{band}", number=number, stock="3/4")
+    plan = advice.plans[0]
+    assert plan.answer == answer
+    told = [spelt(one.says) for one in plan.warnings if one.id == "G12"]
+    assert bool(told) == with_care and all(one.startswith("across the flats .") for one in told)
+    if answer == "compromise":
+        [beyond] = [one for one in plan.deviations if one.id == "G12"]
+        over = 0.0001 if number == "6" else 0.0005 / 2
+        assert beyond.has_mm / INCH == pytest.approx(over, abs=1e-7)
+
+
+def test_a_flat_is_measured_where_a_micrometer_goes() -> None:
+    """Nobody measures from a bar's middle, whichever side is up."""
+    for plan in asked().plans:
+        assert not [one for one in plan.checks if "middle" in spelt(one.what)]

@@ -105,7 +105,7 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     rooms = {room.name: room for room in _rooms(draft)}
     upright = tuple(name for name, room in rooms.items() if not room.lean)
     for one in draft.question.dimensions:
-        if one.sort == "width" and draft.question.feature.flats:
+        if one.shrinks and draft.question.feature.flats:
             continue
         names = one.rooms or tuple(name for name in rooms if one.name.startswith(name)) or (
             upright if one.sort == "depth" else tuple(rooms))
