@@ -96,6 +96,8 @@ class Shop:
     knee_lead_mm: float | None = None
     edge_finder_mm: float | None = None
     paper_mm: float | None = None
+    mill_runout_mm: float | None = None
+    saw_runout_mm: float | None = None
     neck_clearance_mm: float = 10 * THOU
     end_clearance_mm: float = 30 * THOU
     general_tolerance_mm: float = 5 * THOU

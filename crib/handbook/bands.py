@@ -40,9 +40,8 @@ BANDS: tuple[Band, ...] = (
     Band("place by layout", *_even(15, 5)),
     Band("place by dials", *_even(3, 1)),
 )
-"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size. Opposite flats are
-told from the middle: the setting counts twice across them, and with care they are cut, measured across, and the setting
-mended by half of what is over, which halves what it is off."""
+"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size. Opposite flats
+are told from the middle: a setting counts twice across them, and mended by half of what is over it is off by half."""
 
 ONE_PASS_LEAST_MM = 0.5 * _THOU
 """A slot cut in one pass comes out at least this much over its cutter [mm]. Common practice."""
@@ -111,20 +110,38 @@ def drill_most(diameter_mm: float) -> float:
     return 5 * _THOU + 0.005 * diameter_mm
 
 
-def one_pass_width(diameter_mm: float) -> tuple[tuple[float, float], tuple[float, float]]:
-    """The width of a slot that an end mill cuts in one pass: as usual, and with care.
+def one_pass(runs_out_mm: float | None = None) -> Band:
+    """The band of a slot that an end mill cuts in one pass, over its measured diameter.
 
-    usual D + .0005 to D + .004, with care D + .0005 to D + .002 [in]
+    usual .0005 to .004, with care .0005 to .002 [in]; where more run-out is measured at its edges, from that on, as far
 
-    Parameters: measured D [mm]. Returns: two pairs of widths [mm]. References: common practice.
+    Parameters: what an indicator reads in all at its edges, half of it on each side [mm]. Returns: the band over the
+    diameter [mm]. References: common practice.
 
-    >>> usual, careful = one_pass_width(12.7)
-    >>> [round(mm / 25.4, 4) for mm in (*usual, *careful)]
-    [0.5005, 0.504, 0.5005, 0.502]
+    >>> known = one_pass(0.0381)
+    >>> [round(mm / 0.0254, 3) for mm in (*one_pass().usual_mm, *known.usual_mm, *known.careful_mm)]
+    [0.5, 4.0, 1.5, 5.0, 1.5, 3.0]
     """
-    own = band("own size")
-    least = diameter_mm + ONE_PASS_LEAST_MM
-    return (least, diameter_mm + own.usual_mm[1]), (least, diameter_mm + own.careful_mm[1])
+    own, least = band("own size"), max(ONE_PASS_LEAST_MM, runs_out_mm or 0.0)
+    more = least - ONE_PASS_LEAST_MM
+    return Band(own.way, (least, own.usual_mm[1] + more), (least, own.careful_mm[1] + more))
+
+
+def sawn(runs_out_mm: float | None = None) -> Band:
+    """The band of a slit over its saw: a thou to two or three; with its run-out to the side measured, from that on.
+
+    Parameters: the run-out, what an indicator reads in all at the saw's side [mm]. Returns: the band over the saw's
+    thickness [mm]. References: common practice.
+
+    >>> [round(mm / 0.0254, 3) for mm in (*sawn().usual_mm, *sawn(0.0508).usual_mm, *sawn(0.0508).careful_mm)]
+    [1.0, 3.0, 2.0, 4.0, 2.0, 3.0]
+    """
+    usual = band("saw")
+    if runs_out_mm is None:
+        return usual
+    more = runs_out_mm - usual.usual_mm[0]
+    (low, high), (least, most) = usual.usual_mm, usual.careful_mm
+    return Band(usual.way, (low + more, high + more), (least + more, most + more))
 
 
 def holds(way: Band, drawing_band_mm: float) -> str:

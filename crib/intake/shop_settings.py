@@ -112,6 +112,10 @@ def _length_or_none(text: str, units: str, name: str) -> float | None:
     return None if text.strip().lower() == _NONE else read_length(text, units, name)
 
 
+def _runout(text: str, units: str, name: str) -> float | None:
+    return None if text.strip().lower() == _NONE else read_length(text, units, name, may_be_zero=True)
+
+
 def _length_or_zero(text: str, units: str, name: str) -> float:
     return read_length(text, units, name, may_be_zero=True)
 
@@ -234,6 +238,9 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("knee_lead_mm", "What a turn moves the knee", _length),
     Setting("edge_finder_mm", "Diameter of the edge finder", _length),
     Setting("paper_mm", "Thickness of the paper that cutters are touched off on", _length),
+    Setting("mill_runout_mm", "What an indicator reads in all at an end mill's edges as it turns; none: not measured",
+            _runout),
+    Setting("saw_runout_mm", "What an indicator reads in all at a saw's side as it turns; none: not measured", _runout),
     Setting("neck_clearance_mm", "Room that a neck must have on each side", _length_or_zero),
     Setting("end_clearance_mm", "Room above or below what doesn't cut", _length_or_zero),
     Setting("general_tolerance_mm", "Tolerance of a size that has none", _length),

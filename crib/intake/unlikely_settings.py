@@ -14,6 +14,7 @@ _LENGTHS: dict[str, tuple[float, float]] = {
     "knee_lead_mm": (0.5, 13.0), "edge_finder_mm": (1.0, 26.0), "paper_mm": (0.01, 0.6),
     "neck_clearance_mm": (0.0, 7.0), "end_clearance_mm": (0.0, 13.0), "general_tolerance_mm": (0.002, 3.0),
     "loose_tolerance_mm": (0.01, 7.0), "hand_feed_mm": (10.0, 6000.0), "power_feed_mm": (2.0, 6000.0),
+    "mill_runout_mm": (0.0, 0.3), "saw_runout_mm": (0.0, 0.6),
 }
 """From and to what lengths settings are met with [mm] (common practice, no source)."""
 

@@ -34,6 +34,7 @@ from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import deepened
 from crib.planning.throat_floor import figures as floor_figures
 from crib.records import dataclass
+from crib.rules.sizes import one_cut
 from crib.units import nm
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,
@@ -330,6 +331,7 @@ def _figures(draft: Draft) -> Iterator[Figure]:
         yield from figures
     yield from (Figure(what, mm) for what, mm in draft.question.feature.measures)
     yield from floor_figures(draft)
+    yield from one_cut(draft)
     yield from dialled_figures(draft)
     yield from closed_figures(draft)
     yield Figure("aim", value=what_is_aimed(draft.question) if aims else

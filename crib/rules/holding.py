@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
-from crib.findings.message import Feed, Message, Power, Rpm, Text, Torque, said
-from crib.handbook.bites import FULL_BITE_STICKOUT, bend_ratio, stickout_grade
+from crib.findings.message import ByUnits, Fact, Feed, Message, Mm, Power, Rpm, Text, Torque, said
+from crib.handbook.bites import E_CARBIDE, E_HSS, FULL_BITE_STICKOUT, bend, bend_ratio, stickout_grade
+from crib.handbook.deviations import cusp
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
@@ -160,9 +161,43 @@ def stickout(draft: Draft) -> Iterator[Finding]:
         if severity:
             more = bend_ratio(ratio, FULL_BITE_STICKOUT)
             bends = f" and bends {more:.1f} times as much as at {FULL_BITE_STICKOUT:g}" if more > _BENDS else ""
-            yield Finding("RE4", severity, said("{cutter} stands out {ratio:.1f} times its diameter{bends}: light "
-                                                "cuts, and measure for bend", cutter=tool.owned.label, ratio=ratio,
-                                                bends=bends), "from memory", tool.id)
+            facts: dict[str, Fact] = {"cutter": tool.owned.label, "ratio": ratio, "bends": bends,
+                                      "aside": Mm(_bends_aside(tool), places=4), "push": _push(tool)}
+            yield Finding("RE4", severity, said(_STANDS_OUT, **facts) if severity == Grade.WARN or not
+                          tool.cutter.centre_cutting else said(_STANDS_OUT + _PECKED, **facts, **_pecked(tool)),
+                          "from memory", tool.id)
+
+
+_STANDS_OUT = ("{cutter} stands out {ratio:.1f} times its diameter{bends}, {aside} where {push} push its end aside: "
+               "light cuts, and measure for bend")
+_PECKED = "; pecked straight down every {apart} it bears more, and leaves {left} of the wall between two"
+
+_PUSH_N_MM = 80 * 4.4482216 / 25.4
+"""A side force as a light cut in steel has it, over the mill's diameter: 30 lb on 3/8 [N/mm]. From memory."""
+
+
+def _force(tool: Tool) -> float:
+    return _PUSH_N_MM * (tool.cutter.diameter_mm or 1.0)
+
+
+def _push(tool: Tool) -> ByUnits:
+    return ByUnits(f"{_force(tool) / 4.4482216:.0f} lb", f"{_force(tool):.0f} N")
+
+
+def _bends_aside(tool: Tool) -> float:
+    """How far such a force bends an end mill at its end [mm]."""
+    modulus = E_CARBIDE if tool.cutter.material == "carbide" else E_HSS
+    return bend(_force(tool), tool.stickout, tool.cutter.diameter_mm or 1.0, modulus)
+
+
+_APART = 0.16
+"""How far apart a slender mill is pecked down along a wall, of its diameter [-]. From memory."""
+
+
+def _pecked(tool: Tool) -> dict[str, Fact]:
+    """How far apart a slender mill is pecked straight down along a wall instead, and what stands between two."""
+    across = tool.cutter.diameter_mm or 0.0
+    return {"apart": Mm(_APART * across), "left": Mm(cusp(across / 2, _APART * across), places=4)}
 
 
 TOOLS = (holder, speed, feed, steel, condition)

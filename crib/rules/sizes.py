@@ -6,17 +6,20 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
-from crib.findings.finding import Finding, Grade, off_drawing
+from crib.findings.finding import Figure, Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Opening, Outline
-from crib.handbook.bands import Band, band, one_pass_width
-from crib.handbook.deviations import saw_lean
+from crib.handbook.bands import Band, band, one_pass, sawn
+from crib.handbook.deviations import PAPER_MM, saw_lean
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import LEAST_BITE, Job, PassBound, rubs
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, SIZED, Role
 from crib.rules.catalogue import PRACTICE
+
+OWN_SIZE, _SAWN = "own size", "saw"
+"""Ways that come out over the size of the cutter itself."""
 
 _SLACK = 1e-6
 _BY_NO_BAND = ("corner", "face")
@@ -96,6 +99,31 @@ def misses(draft: Draft) -> Iterator[Finding]:
             yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over)
 
 
+def off_paper(draft: Draft) -> Iterator[Finding]:
+    """TO1: a depth to a thou or two that comes in one bite counts from paper alone: nothing was measured before it."""
+    for dimension, _, jobs in _ways(draft):
+        heights = {cut.z for job in jobs for cut in job.cuts}
+        if dimension.sort == "depth" and len(heights) == 1 and _SLACK < dimension.size.band < 2 * PAPER_MM - _SLACK:
+            yield Finding("TO1", Grade.NOTE, said(
+                "{name} {least} to {most} comes in one bite: off paper it may be {off} out either way; stop short by "
+                "that or more, measure, then set what is left", name=dimension.name,
+                least=Mm(dimension.size.lo, places=4), most=Mm(dimension.size.hi, places=4), off=Mm(PAPER_MM)),
+                PRACTICE)
+
+
+def one_cut(draft: Draft) -> Iterator[Figure]:
+    """How wide it comes out where a cutter's own size makes it: a mill in one pass, a saw in one cut."""
+    for dimension, way, jobs in _ways(draft):
+        if way.way not in (OWN_SIZE, _SAWN):
+            continue
+        low, high = _comes_out(way, jobs[-1].tool.cutter.diameter_mm or 0.0,
+                               _aimed(dimension, jobs, draft.question.outline), careful=False)
+        known = (draft.question.shop.mill_runout_mm if way.way == OWN_SIZE else draft.question.shop.saw_runout_mm)
+        what = "{name}: comes out in one cut{known}"
+        yield Figure(said(what, name=dimension.name, known="" if known is None else ", by its run-out"),
+                     value=said("{low} to {high}", low=Mm(low, places=4), high=Mm(high, places=4)))
+
+
 def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
     """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
     room alone: aimed at the middle nothing comes out better."""
@@ -125,7 +153,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for cut in last.cuts}) > 1
         way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
-            way = band("saw")
+            way = sawn(draft.question.shop.saw_runout_mm)
         if way is not None:
             yield dimension, way, jobs
 
@@ -144,7 +172,7 @@ def _way(question: Question, dimension: Dimension, levels: int, own_size: bool, 
     if sort == "height":
         return band("two levels") if levels > 1 else None
     if own_size and sort != "length":
-        return band("own size")
+        return one_pass(question.shop.mill_runout_mm)
     return band("stepped by readout" if question.shop.dro else "stepped by dials") if (
         stepped or sort == "length") else once
 
@@ -169,10 +197,9 @@ def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str
 
 def _comes_out(way: Band, diameter: float, aimed: float, careful: bool) -> tuple[float, float]:
     """From what to what a dimension comes out [mm]."""
-    if way.way == "own size":
-        return one_pass_width(diameter)[careful]
-    deviations = way.careful_mm if careful else way.usual_mm
-    return aimed + deviations[0], aimed + deviations[1]
+    low, high = way.careful_mm if careful else way.usual_mm
+    from_there = diameter if way.way == OWN_SIZE else aimed
+    return from_there + low, from_there + high
 
 
 def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
@@ -208,4 +235,4 @@ def leans(draft: Draft) -> Iterator[Finding]:
 
 
 TOOLS = (measured,)
-RULES = (measured, rubbing, holds)
+RULES = (measured, rubbing, holds, off_paper)

@@ -10,8 +10,9 @@ from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.features import down
 from crib.findings.finding import Figure
-from crib.findings.message import Mm, Text, apart, said
+from crib.findings.message import Fact, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
+from crib.handbook.deviations import plunged_round_left
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
 from crib.machining.draft import Question
@@ -129,7 +130,7 @@ class Counterbores:
         if not is_within(makes := size + MILLED, asked.diameter):
             limit, _, side = limit_of(makes, asked.diameter)
             has, needs = apart(makes, limit)
-            return Limit("SZ3", said("makes {has}, the limit is {needs}", has=has, needs=needs), makes, limit,
+            return Limit("SZ3", _too_small(has, needs, cutter, asked.diameter.mid), makes, limit,
                          said("one of {right} {side} would do", right=Mm(limit - MILLED, places=4), side=side),
                          abs(makes - limit))
         if core_mm(cutter) and (miss := self._core(core_mm(cutter))) and not self._cored(cutter):
@@ -173,6 +174,21 @@ class Counterbores:
         """The counterbore that would make it."""
         return said("nothing in the crib makes a flat floor {size} across: a counterbore of it would",
                     size=Mm(self.asked.diameter.mid))
+
+
+_PLUNGES = 12
+"""Places on a circle that a round is plunged in by table and cross. Common practice."""
+
+
+def _too_small(has: Fact, needs: Fact, cutter: Cutter, across_mm: float) -> Text:
+    """What it makes; of a mill that covers the middle, what it would leave of the round, plunged in places on a
+    circle: no round seat."""
+    size = cutter.diameter_mm or 0.0
+    if not goes_down(cutter, Down.MILLING) or not across_mm / 2 <= size < across_mm:
+        return said("makes {has}, the limit is {needs}", has=has, needs=needs)
+    return said("makes {has}, the limit is {needs}; plunged in {plunges} places on a circle it would leave {left} "
+                "between them", has=has, needs=needs, plunges=_PLUNGES,
+                left=Mm(plunged_round_left(across_mm, size, _PLUNGES), places=4))
 
 
 def _is_for_it(cutter: Cutter) -> bool:
