@@ -269,8 +269,10 @@ def farthest(points: Bits, reference: Bits) -> float:
         return 0.0
     if not reference.any():
         return np.inf
-    along = _straight(reference)
-    most = np.minimum(along, _straight(reference.T).T)[rows, columns]
+    first_row, last_row = int(rows[0]), int(rows[-1]) + 1
+    rows = rows - first_row
+    along = _straight(reference)[first_row:last_row]
+    most = np.minimum(along, _straight(reference[first_row:last_row].T).T)[rows, columns]
     order = np.argsort(-most, kind="stable")
     at, best = np.arange(reference.shape[1]), 0.0
     for first in range(0, len(order), 64):

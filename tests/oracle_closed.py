@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -102,11 +102,13 @@ def walk(kind: str, sizes: dict[str, Limits], clear: Clear, passes: Sequence[Pas
         path = tuple((along - long[1] / 2, across) for along, across in one.path)
         down.append(_free(block, ~removed, path[0], one.z))
         off = block.off(path)
-        teeth = block.none()
-        for z, level in zip(block.z, teeth, strict=True):
-            level |= off < _radius(one.raw, z - one.z)
-        removed |= teeth
-        touched |= teeth & ~before
+        radii = [_radius(one.raw, z - one.z) for z in block.z]
+        for radius, levels in groupby(range(len(radii)), key=radii.__getitem__):
+            if radius > 0:
+                here = slice(first := next(levels), first + 1 + sum(1 for _ in levels))
+                teeth = off < radius
+                removed[here] |= teeth
+                touched[here] |= teeth & ~before[here]
         slack.append(_slack(block, ~removed, one, off, clear))
     return Found(_left(block, least, removed), _gouge(block, touched, most, -deep[2]), tuple(slack), tuple(down))
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
@@ -208,13 +210,30 @@ def renumbered(cutters: Sequence[Cutter]) -> tuple[Cutter, ...]:
     return tuple(cutter.but(id=number) for number, cutter in enumerate(cutters, 1))
 
 
-def brief(request: Request, cutters: Sequence[Cutter] = (), shop: Shop | None = None) -> str:
-    """A question in a few lines, for whoever reads why a law failed."""
-    plain, sizes, dull = Shop(), sizes_of(request), ("label", "count", "hand", "flutes")
-    lines = [f"{request.kind} {sizes} {request.material} hours {request.hours}"]
-    for cutter in cutters:
-        shape = {key: value for key, value in cutter.as_json().items() if value not in (None, [], "", "unknown", "hss")}
-        lines.append(str({key: value for key, value in shape.items() if key not in dull}))
-    if shop:
-        lines.append(str({key: value for key, value in shop.as_json().items() if value != plain.as_json()[key]}))
-    return "\n".join(lines)
+@dataclass(frozen=True)
+class Brief:
+    """A question in a few lines, for whoever reads why a law failed: not written before somebody does."""
+
+    request: Request
+    cutters: Sequence[Cutter]
+    shop: Shop | None
+
+    def __repr__(self) -> str:
+        request, plain, dull = self.request, Shop(), ("label", "count", "hand", "flutes")
+        lines = [f"{request.kind} {sizes_of(request)} {request.material} hours {request.hours}"]
+        for cutter in self.cutters:
+            shape = {key: value for key, value in cutter.as_json().items()
+                     if value not in (None, [], "", "unknown", "hss")}
+            lines.append(str({key: value for key, value in shape.items() if key not in dull}))
+        if self.shop:
+            lines.append(str({key: value for key, value in self.shop.as_json().items()
+                              if value != plain.as_json()[key]}))
+        return "\n".join(lines)
+
+    def _repr_pretty_(self, printer: Any, cycle: bool) -> None:
+        printer.text(repr(self))
+
+
+def brief(request: Request, cutters: Sequence[Cutter] = (), shop: Shop | None = None) -> Brief:
+    """What a law was tried on."""
+    return Brief(request, cutters, shop)

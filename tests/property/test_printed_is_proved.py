@@ -60,7 +60,7 @@ def questions(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     return replace(request, ends=ends, length=draw(mm(30, 60))), cutters
 
 
-def holds_as_printed(proved: Proved, units: str, brief_: str) -> None:
+def holds_as_printed(proved: Proved, units: str, brief_: object) -> None:
     """Prove what is read back from the table, and hold the JSON to it."""
     plan, draft = proved.plan, proved.draft
     forms = {tool.id: tool.form for tool in draft.tools}

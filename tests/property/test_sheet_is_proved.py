@@ -49,7 +49,7 @@ def test_any_sheet(data: st.DataObject) -> None:
         holds(found, number, shop, brief(request, cutters))
 
 
-def holds(found: Answered, number: int, shop: Shop, brief_: str) -> None:
+def holds(found: Answered, number: int, shop: Shop, brief_: object) -> None:
     """Prove what is read back from the sheet."""
     proved, unit = found.proved[number], UNITS[shop.units]
     page = sheet_html(found, number=number)
@@ -100,7 +100,7 @@ def beside(one: Operation, read: OnSheet, at: int, told: list[OnSheet]) -> Opera
     return one._replace(x=read.read.along[0], start=told[at - 1].read.along[0] if one.goes_on else one.start)
 
 
-def dials_are_the_readings(one: OnSheet, shop: Shop, brief_: str) -> None:
+def dials_are_the_readings(one: OnSheet, shop: Shop, brief_: object) -> None:
     """Turns of a lead and divisions of a dial come to the reading; the knee goes up as Z goes down, and on cross and
     table a dial counts up (turns = distance / lead)."""
     assert {"cross", "Z"} <= {slide for slide, *_ in one.dials}, brief_
