@@ -8,6 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, copysign, cos, floor, hypot, inf, pi, sin, sqrt
 
+from crib.geometry.left_over import is_held
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.records import NamedTuple
 
@@ -91,6 +92,8 @@ def holds(shape: RoundedBox, shapes: frozenset[RoundedBox]) -> bool:
     shape = _rounded(shape)
     if all(one.off(shape.left, shape.low) > HALF for one in shapes):
         return False
+    if (is_plain := is_held(shape, shapes)) is not None:
+        return is_plain
     return clearance(shape, shapes) >= shape.radius - HALF
 
 

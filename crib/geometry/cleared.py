@@ -26,11 +26,13 @@ def segments(path: Path) -> list[RoundedBox]:
 
 
 class Slab(NamedTuple):
-    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike."""
+    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike. What of
+    it goes `straight` up is clear at both."""
 
     low: int
     high: int
     clear: tuple[frozenset[RoundedBox], ...]
+    straight: frozenset[RoundedBox]
 
     def holds(self, at: Point, radius: int) -> bool:
         """Whether a round lies in it."""
@@ -115,7 +117,7 @@ class Cleared:
             straight = self.straight[bisect_right(self.heights, bottom) - 1]
             here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
             ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
-            yield Slab(bottom, top, tuple(dict.fromkeys(ends)))
+            yield Slab(bottom, top, tuple(dict.fromkeys(ends)), straight)
 
     def just_over(self, z: int) -> frozenset[RoundedBox]:
         """What is clear just over a height."""

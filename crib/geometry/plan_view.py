@@ -123,15 +123,25 @@ def left_in_the_floor(layers: Layers, cleared: Cleared) -> int:
 
 def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int
               ) -> Iterator[tuple[RoundedBox, frozenset[RoundedBox]]]:
-    """What should be gone at a height and isn't, with what is."""
-    floor = min((layer.low for layer in must), default=0)
-    round_edge = [floor + up for _, up in quarter(fillet)]
+    """What should be gone at a height and isn't, with what is. What a fillet leaves to be gone at its foot lies inside
+    of what it leaves higher up: where that is gone, all of it is."""
     for layer in must:
-        for slab in cleared.slabs(layer.low, layer.high, round_edge):
-            for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
-                wanted = layer.shape.inset(_inset(fillet, z - floor))
-                if not holds(wanted, shapes):
-                    yield wanted, shapes
+        for straight, wanted in _wanted(layer, min(one.low for one in must), cleared, fillet).items():
+            most = layer.shape.inset(min(inset for _, inset in wanted))
+            if not holds(most, straight):
+                pairs = ((layer.shape.inset(inset), shapes) for shapes, inset in wanted)
+                yield from (one for one in pairs if not holds(*one))
+
+
+def _wanted(layer: Layer, floor: int, cleared: Cleared, fillet: int
+            ) -> dict[frozenset[RoundedBox], dict[tuple[frozenset[RoundedBox], int], None]]:
+    """By what goes straight up: all that is gone at a height, with how far what should be gone of a layer is inside of
+    it there."""
+    found: dict[frozenset[RoundedBox], dict[tuple[frozenset[RoundedBox], int], None]] = {}
+    for slab in cleared.slabs(layer.low, layer.high, [floor + up for _, up in quarter(fillet)]):
+        for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
+            found.setdefault(slab.straight, {})[shapes, _inset(fillet, z - floor)] = None
+    return found
 
 
 def _inset(fillet: int, up: int) -> int:

@@ -28,7 +28,7 @@ class RoundedBox(NamedTuple):
     def off(self, x: float, y: float) -> float:
         """How far a point is outside; how deep inside where negative."""
         left, low, right, high, radius = self
-        return _outside(left - x, x - right, low - y, y - high) - radius
+        return outside(left - x, x - right, low - y, y - high) - radius
 
     def reaches_into(self, x: float, y: float, to_x: float, to_y: float) -> bool:
         """Whether the rectangle round it meets the one between two points."""
@@ -41,7 +41,7 @@ class RoundedBox(NamedTuple):
         nothing where it lies inside."""
         left, low, right, high, radius = self
         its_left, its_low, its_right, its_high, its_radius = other
-        return _outside(left - its_left, its_right - right, low - its_low, its_high - high) - radius + its_radius
+        return outside(left - its_left, its_right - right, low - its_low, its_high - high) - radius + its_radius
 
     def has_core(self, other: RoundedBox) -> bool:
         """Whether the core of another lies in this one's."""
@@ -61,7 +61,7 @@ class RoundedBox(NamedTuple):
         return RoundedBox(left, low, right, high, max(0, self.radius - by))
 
 
-def _outside(left: float, right: float, low: float, high: float) -> float:
+def outside(left: float, right: float, low: float, high: float) -> float:
     """How far outside of a rectangle what is so far beyond each of its sides is; how deep inside where negative.
     Written out, for it is asked by the hundred thousand."""
     dx, dy = (left if left > right else right), (low if low > high else high)

@@ -187,4 +187,4 @@ def as_it_lies(planned: PlannedPart, setup: PartSetup, one: PartOperation) -> tu
     if placed is None or not lies_half_round(planned.part, setup, placed, feature) or not can_be_told(one.proved.plan):
         return one.proved, False
     turned = half_round(one.proved.plan, feature.length, one.proved.draft.question.shop)
-    return replace(one.proved, plan=turned), True
+    return replace(one.proved, told=turned), True

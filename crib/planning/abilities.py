@@ -14,6 +14,7 @@ from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import has_corners, leaves_corners, never_in
+from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.overruled import may_be
@@ -151,7 +152,8 @@ class Abilities:
 
     def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:
         """The manners in which a tool does a room alone, by the passes that each takes at the least."""
-        called = self._verdict(tool, room)
+        left = leaves_edge(tool, self.question.outline, room)
+        called = GIVEN_AWAY if left else self._verdict(tool, room)
         return tuple(self._alone(tool, room, one, called) for one in found if one.passes < inf)
 
     def _verdict(self, tool: Tool, room: Room) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import inf
 from typing import Any
 
@@ -307,19 +308,19 @@ class WayIn:
 @dataclass(frozen=True)
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
-    the nearest of all that are refused; so many more are `not_told`. `changes`: of the drawing, where they were asked
+    the nearest of `all_refused`, or all of them where that isn't said. `changes`: of the drawing, where they were asked
     for; `way_in`: a hole between closed ends with which it would be better. `away`: what is lent or lost and would do
     better. `in_part`: not everything was tried, for it would have taken too long."""
 
     feature: dict[str, Any]
     answer: Verdict
-    plans: tuple[Plan, ...] = ()
-    refused: tuple[Refusal, ...] = ()
+    plans: Sequence[Plan] = ()
+    refused: Sequence[Refusal] = ()
     says: Text = ""
     assumed: tuple[Text, ...] = ()
     cautions: tuple[str, ...] = ()
     buy: dict[str, Any] | None = None
-    not_told: int = 0
+    all_refused: int | None = None
     changes: tuple[Change, ...] | None = None
     way_in: WayIn | None = None
     away: tuple[dict[str, Any], ...] = ()
@@ -328,4 +329,9 @@ class Advice:
     @property
     def refused_count(self) -> int:
         """How many cutters are refused."""
-        return len(self.refused) + self.not_told
+        return len(self.refused) if self.all_refused is None else self.all_refused
+
+    @property
+    def not_told(self) -> int:
+        """How many more are refused than are told of."""
+        return self.refused_count - len(self.refused)

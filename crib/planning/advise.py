@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -21,6 +22,7 @@ from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
+from crib.planning.later import Each
 from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, opened, shut_of
 from crib.planning.watch import A_LOOK, OutOfPatience, Watch
@@ -70,8 +72,8 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     """The same by what these cutters can do: the plans, who is refused, and where there is no plan what is lacking."""
     assumed = _taken_for_granted(request, every[0].question.material, every[0].question.shop)
     proved = proved_plans(every, most, watch)
-    plans = tuple(_with(p.plan, assumed) for p in proved)
-    used = {int(cutter.id) for plan in plans for cutter in plan.cutters}
+    plans = Each([partial(_told, one, assumed) for one in proved])
+    used = {int(cutter.id) for one in proved for cutter in one.cutters}
     was_stopped = watch is not None and watch.stopped
     refused = Refused(0, (), False) if was_stopped else refusals(every, each_end(cutters), used, most_refused)
     question, down = every[0].question, every[0].down
@@ -84,7 +86,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             answer=answer,
             plans=plans,
             refused=refused.nearest,
-            not_told=refused.count - len(refused.nearest),
+            all_refused=refused.count,
             says="" if plans else (_NOT_ALL if in_part else "") or refused.says or lacking(every, kindest) or
             (_NOT_TOGETHER if answer == Verdict.CANNOT else ""),
             in_part=in_part,
@@ -148,6 +150,11 @@ def _own_pace(shop: Shop) -> tuple[str, ...]:
         return ()
     of = f"the median of {shop.own.timed} jobs timed" if shop.own.timed > 1 else "one job timed"
     return (f"minutes at {shop.pace:.2f} times the reckoned, {of} here",)
+
+
+def _told(proved: Proved, assumed: tuple[str, ...]) -> Plan:
+    """The plan that was proved, with what goes for every plan of its question."""
+    return _with(proved.plan, assumed)
 
 
 def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:

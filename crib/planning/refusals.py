@@ -16,6 +16,7 @@ from crib.machining.tool import Tool, unknowns
 from crib.planning.advice import Refusal, refused
 from crib.planning.case import Case, kindest, made_ready
 from crib.planning.jobs import Jobs
+from crib.planning.later import Later
 from crib.planning.refused_down import RefusedDown
 from crib.planning.sieve import Least, Sieve, Sieves, alike
 from crib.planning.wrong_kind import wrong_kind
@@ -29,7 +30,7 @@ class Refused:
     nothing makes it, if that is known."""
 
     count: int
-    nearest: tuple[Refusal, ...]
+    nearest: Sequence[Refusal]
     unsure: bool
     says: Text = ""
 
@@ -51,15 +52,15 @@ class _Rank(NamedTuple):
 def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
     """Every cutter that can do no room whole in any set-up, nearest miss first: where there is no plan those for rooms
     that nothing does first of all, then those for the last room, which is the one that fewest can do; told in full of
-    so many at the `most`. Cutters that plans use are passed over."""
+    so many at the `most`, once somebody looks at them. Cutters that plans use are passed over."""
     if method := every[0].down:
         down = RefusedDown(every[0], method, frozenset(used))
         unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else undone(every)
     found = _Ranked(every, wanting, [cutter for cutter in cutters if int(cutter.id) not in used])
-    told = (_told(every, rank, cutter, wanting) for rank, cutter in found.told(most))
-    return Refused(found.count, tuple(one for one in told if one), not used and found.is_any_unsure)
+    told = Later(lambda: filter(None, (_told(every, rank, cutter, wanting) for rank, cutter in found.told(most))))
+    return Refused(found.count, told, not used and found.is_any_unsure)
 
 
 class _Ranked:

@@ -45,12 +45,28 @@ def _rows(blocks: Sequence[Block], page: Page) -> list[str]:
 
 
 def _aimed(blocks: Sequence[Block], page: Page, most: int) -> list[str]:
-    """No more lines than `most`, where the drawing can be made low enough and the page give way enough."""
-    def aimed(those: Sequence[Block]) -> list[str]:
-        rest = _rows([block for block in those if not isinstance(block, Beside)], page)
-        return _rows(those, page._replace(tall=most - len(rest)))
+    """No more lines than `most`, where the drawing can be made low enough and the page give way enough. What doesn't
+    give way is laid out once."""
+    known: dict[tuple[int, int | None], tuple[Block, list[str]]] = {}
 
-    return one_screen.laid_out(blocks, most, aimed, lambda those: _rows(those, page))
+    def rows(those: Sequence[Block], tall: int | None) -> list[str]:
+        found: list[str] = []
+        for block in those:
+            place = id(block), tall if isinstance(block, _DRAWN) else None
+            if place not in known:
+                known[place] = block, _rows([block], page._replace(tall=tall))  # kept, no other gets its number
+            found += known[place][1]
+        return found
+
+    def aimed(those: Sequence[Block]) -> list[str]:
+        rest = rows([block for block in those if not isinstance(block, Beside)], page.tall)
+        return rows(those, most - len(rest))
+
+    return one_screen.laid_out(blocks, most, aimed, lambda those: rows(those, page.tall))
+
+
+_DRAWN = (Beside, Drawing)
+"""What is the lower the fewer lines there are."""
 
 
 _TONES = {Tone.GOOD: Look.GOOD, Tone.MIND: Look.MIND, Tone.BAD: Look.BAD}

@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crib.geometry.box_outline import holds
 from crib.geometry.faces import FINE
-from crib.geometry.left_over import NOWHERE, left_over
+from crib.geometry.left_over import NOWHERE, is_held, left_over
 from crib.geometry.rounded_box import RoundedBox
 
 STEPS = 40
@@ -62,3 +63,28 @@ def test_as_points_of_a_grid_say(shape: RoundedBox, shapes: frozenset[RoundedBox
     told = left_over(shape, shapes)
     assert farthest <= told + FINE
     assert told <= max(farthest, 0) + 2 * hypot(wide, tall) + 2 * FINE
+
+
+@given(_shapes, st.frozensets(_shapes, min_size=1, max_size=5))
+def test_what_is_plainly_held_is_so_at_points_of_a_grid(shape: RoundedBox, shapes: frozenset[RoundedBox]) -> None:
+    """Where it is plain that a shape is held no point of it is outside of all, and where it plainly isn't something
+    stands out of them."""
+    plain = is_held(shape, shapes)
+    if plain is None:
+        return
+    left, low, right, high, radius = shape
+    wide, tall = (right - left + 2 * radius) / STEPS, (high - low + 2 * radius) / STEPS
+    points = ((left - radius + i * wide, low - radius + k * tall) for i, k in product(range(STEPS + 1), repeat=2))
+    outside = [point for point in points if shape.off(*point) <= 0 and all(one.off(*point) > 1 for one in shapes)]
+    assert not (plain and outside)
+    assert plain or left_over(shape, shapes, 0) > 0
+    assert holds(shape, shapes) is plain
+
+
+def test_a_round_across_a_strip_is_seen() -> None:
+    """The right end of a strip stood beyond two rounds that cross it, with neither an end of their edges nor a corner
+    of the strip near: it was told to be gone. At x = 1.71 mm the nearer round, about (.335, .19), ends at .97."""
+    strip = RoundedBox(0, 0, 1_710_000, 185_000, 0)
+    rounds = frozenset({RoundedBox(335_000, 190_000, 335_000, 1_685_000, 635_000),
+                        RoundedBox(665_000, 1_440_000, 850_000, 1_820_000, 500_000)})
+    assert not holds(strip, rounds)

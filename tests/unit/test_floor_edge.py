@@ -1,0 +1,60 @@
+"""What a mill that isn't sharp leaves in a floor's edge is told before its passes are made, and hides no plan."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.findings.verdicts import Verdict
+from crib.machining.floor_edge import leaves_edge
+from crib.planning import abilities
+from crib.planning.advise import advise, jobs_for
+from crib.planning.ask import read_request, texts_of
+from crib.planning.watch import Watch
+from crib.shop import Shop
+
+ASKED = (
+    ("slot", "--width 3/4+.004-0 --depth 3/8"),
+    ("slot", "--width 3/4+.004-0 --depth 3/8 --floor-radius 1/16"),
+    ("slot", "--width 3/4 --depth 3/8 --length 3 --ends closed"),
+    ("step", "--width 3/4 --depth 1/4"),
+    ("pocket", "--width 1-1/2 --length 2-1/2 --depth 1/2 --corner-radius 1/4"),
+)
+
+
+def mill(number: int, diameter: float, corner: float) -> Cutter:
+    return Cutter(number, "end-mill", f"no. {number}", diameter_mm=diameter * 25.4, corner_radius_mm=corner * 25.4,
+                  shank_mm=diameter * 25.4, length_of_cut_mm=25.4, flutes=4, centre_cutting=True,
+                  material="hss", condition="sharp", measured=("diameter_mm",))
+
+
+MILLS = tuple(mill(number, diameter, corner) for number, (diameter, corner) in enumerate(
+    [(0.5, 0.0), (0.5, 1 / 16), (0.5, 0.25), (0.375, 1 / 32), (0.375, 0.0), (0.75, 1 / 8)], start=1))
+
+
+@pytest.mark.parametrize(("kind", "typed"), ASKED)
+def test_no_plan_is_hidden(kind: str, typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The plans are those of a search that isn't told, and found with no more drafts; also where no mill is sharp."""
+    request = read_request(kind, texts_of(typed.split()), Shop(), "in")
+    for cutters in (MILLS, tuple(one for one in MILLS if one.corner_radius_mm)):
+        watches = Watch(), Watch()
+        told = advise(request, cutters, Shop(), most_refused=0, watch=watches[0]).advice.plans
+        with monkeypatch.context() as patched:
+            patched.setattr(abilities, "leaves_edge", lambda tool, outline, room: False)
+            untold = advise(request, cutters, Shop(), most_refused=0, watch=watches[1]).advice.plans
+        assert told == untold and told
+        assert watches[0].tried <= watches[1].tried
+
+
+@pytest.mark.parametrize(("kind", "typed"), ASKED)
+def test_who_leaves_metal_gives_something_away(kind: str, typed: str) -> None:
+    """A mill of which it is told makes no plan as drawn by itself; sharp ones, and where the drawing allows some,
+    aren't told of. A corner of 1/16 leaves 1/16 (sqrt 2 - 1) along the diagonal of a square edge (geometry)."""
+    request = read_request(kind, texts_of(typed.split()), Shop(), "in")
+    for one in MILLS:
+        jobs = jobs_for(request, (one,), Shop())[0]
+        leaves = any(leaves_edge(tool, jobs.question.outline, room) for tool in jobs.tools
+                     for room in jobs.question.outline.rooms)
+        assert leaves == bool(one.corner_radius_mm and not request.floor_radius)
+        plans = advise(request, (one,), Shop(), most_refused=0).advice.plans
+        assert not (leaves and plans) or plans[0].answer == Verdict.COMPROMISE
