@@ -49,7 +49,8 @@ def test_no_plan_is_hidden(kind: str, typed: str, monkeypatch: pytest.MonkeyPatc
 @pytest.mark.parametrize(("kind", "typed"), ASKED)
 def test_who_leaves_metal_gives_something_away(kind: str, typed: str) -> None:
     """A mill of which it is told makes no plan as drawn by itself; sharp ones, and where the drawing allows some,
-    aren't told of. A corner of 1/16 leaves 1/16 (sqrt 2 - 1) along the diagonal of a square edge, one of 1/32 may lie inside a wide band."""
+    aren't told of. A corner of 1/16 leaves 1/16 (sqrt 2 - 1) along the diagonal of a square edge; one of 1/32 may lie
+    inside a wide band."""
     request = read_request(kind, texts_of(typed.split()), Shop(), "in")
     for one in MILLS:
         jobs = jobs_for(request, (one,), Shop())[0]
