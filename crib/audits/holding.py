@@ -11,6 +11,7 @@ from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, said
 from crib.holders import hold
+from crib.holders.arbors import is_on_arbor
 from crib.machining.tool import holding_of
 
 
@@ -24,7 +25,7 @@ def idle(bench: Bench) -> Iterator[Finding]:
         if kind.form is None:
             continue
         filled = kind.fill(cutter)
-        if kind.on_arbor and cutter.bore_mm is not None and shop.arbors is not None:
+        if is_on_arbor(filled) and cutter.bore_mm is not None and shop.arbors is not None:
             if not hold(filled, holding).ok:
                 bores[cutter.bore_mm].append(cutter)
         elif filled.shank_mm is not None and shop.collets_mm and not hold(filled, holding).ok:

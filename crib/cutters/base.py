@@ -225,12 +225,12 @@ class Kind:
     it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so that
     chips must be cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is
     neither milling nor buried; `bite_mm`: the most that it takes down at once, where its diameter doesn't say that.
-    `on_arbor`: whether it has a bore and no shank; `on_stub`: whether its bore goes on the end of a stub arbor, whose
-    screw lies in its lower face; `called`: what one of them is called where that isn't what the kind is; `in_chuck`:
-    whether a drill chuck may hold it, for it never cuts on its side; `by_hand`: whether a hand turns one down its axis,
-    and no spindle; `sizes`: from and to what it can be set [mm]. `cautions`: what it can do to hands and eyes in a
-    group of metals (empty where that isn't known). `is_plain`: whether it is drawn as one piece from end to end,
-    without teeth on a shank.
+    `on_arbor`: whether it has a bore and no shank; `may_be_bored`: whether some of them have; `on_stub`: whether its
+    bore goes on the end of a stub arbor, whose screw lies in its lower face; `called`: what one of them is called where
+    that isn't what the kind is; `in_chuck`: whether a drill chuck may hold it, for it never cuts on its side;
+    `by_hand`: whether a hand turns one down its axis, and no spindle; `sizes`: from and to what it can be set [mm].
+    `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't known). `is_plain`:
+    whether it is drawn as one piece from end to end, without teeth on a shank.
 
     Buying: `proposes`: what could be bought of it. `in_place_of`: kinds that it does the work of. `is_ground_out`:
     whether a grinding service takes it, and it cuts to its size again, a little smaller. `is_ground_from_blanks`:
@@ -255,6 +255,7 @@ class Kind:
     opens: bool = False
     buried: bool = False
     on_arbor: bool = False
+    may_be_bored: bool = False
     on_stub: bool = False
     called: Callable[[Cutter], str] = lambda cutter: ""
     operation: str | None = None

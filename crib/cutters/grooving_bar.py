@@ -3,7 +3,8 @@ out. Their length of cut is how far the tooth stands out beside the bar, and the
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.boring_bar import reach
@@ -45,6 +46,11 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A bar and its tooth don't go into a hole that is narrower than both."""
     bar, out, hole = cutter.diameter_mm, cutter.length_of_cut_mm or 0.0, cutter.min_hole_mm
     found = no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length")
+    if bar is not None and out > _MOST_OUT * bar + 1e-6:
+        says = said("no tooth stands {out} out of a bar of {bar}", bar=InWords(bar), out=InWords(out))
+        fix = said("the bar, how wide its tooth is, how far it stands out, such as: grooving bar {bar}, {wide} wide, "
+                   "{out} out", bar=InWords(round(4 * out, 3)), wide=InWords(bar), out=InWords(out))
+        return (*found, wrong(says, said("{bar}", bar=InWords(bar)), fix))
     if bar is None or hole is None or hole >= bar + out - 1e-6:
         return found
     says = said("a bar of {bar} with a tooth that stands {out} out doesn't go into a hole of {hole}", bar=InWords(bar),
@@ -78,6 +84,13 @@ def _proposes(need: Need) -> Iterator[Wanted]:
                          reach_mm=round(need.deep + need.end + 25 * THOU, 3)), TO_ORDER)
 
 
+def _looks(values: Mapping[str, Any]) -> Iterator[str]:
+    """One size that no word goes with may be the bar's or, as small as teeth are, its tooth's."""
+    bar = values.get("diameter_mm")
+    if bar and "face_mm" not in values and "miked" not in values and bar <= FACES[-1].mm + 1e-6:
+        yield "is that the bar across, or the width of its tooth?"
+
+
 KIND = Kind(
     name="grooving-bar",
     words="grooving bar",
@@ -96,9 +109,14 @@ KIND = Kind(
         names=(Name(r"(?:internal |inside )?grooving (?:bars?|tools?)"), Name(r"(?:circlip|snap ring) groov(?:e|ing) "
                                                                               r"(?:bars?|tools?)")),
         beside=r"tooth|out",
+        phrases=((r"(\bgroov\w*\b.*?)\b(?:sticks|stands|sticking|standing) (?=[.\d])", r"\1"),
+                 (r"([\d\"”]|mm|in) (?:sticking |standing |sticks |stands )?out\b(?=.*\bgroov)", r"\1 loc"),
+                 (r"(\bgroov\w*\b.*(?:[\d\"”]|mm|in)) (?:sticking |standing |sticks |stands )?out\b", r"\1 loc"),
+                 (r"(\bgroov\w*\b.*?)\bout (?:by )?(?=\.?\d)", r"\1loc ")),
         order=("diameter_mm", "face_mm", "length_of_cut_mm"),
         fields={"bore_mm": "min_hole_mm"},
         wanted=("face_mm", "length_of_cut_mm", "min_hole_mm", "shank_mm"),
+        looks=_looks,
     ),
     example=Cutter(0, "grooving-bar", diameter_mm=9.525, face_mm=1.4, length_of_cut_mm=2.0, min_hole_mm=11.7,
                    shank_mm=12.7, reach_mm=38.1, overall_length_mm=76.2, material="hss"),

@@ -42,13 +42,19 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
                 parts=_parts(cutter, Arbor(bore, FLANGE_SHARE * bore), holding))
 
 
+def is_on_arbor(cutter: Cutter) -> bool:
+    """Whether it goes between the flanges of an arbor."""
+    kind = kind_of(cutter)
+    return kind.on_arbor or (kind.may_be_bored and cutter.bore_mm is not None and cutter.shank_mm is None)
+
+
 def _parts(cutter: Cutter, arbor: Arbor, holding: Holding) -> tuple[Part, ...]:
     """The flanges on both sides of the cutter, the arbor above, and the noses. A flange stays off the work by as much
     beside it as above or below it. Of a kind that draws its own arbor the spindle's nose alone; on the end of a stub
     arbor the shoulder above."""
     if kind_of(cutter).on_stub:
         return _stub(cutter, arbor, holding)
-    if not kind_of(cutter).on_arbor:
+    if not is_on_arbor(cutter):
         return noses(above_shank(cutter), "", None, 0.0, holding)
     face, clear = cutter.face_mm or 0.0, holding.clear
     top = face + FLANGE_TALL_MM

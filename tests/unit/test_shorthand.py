@@ -55,6 +55,39 @@ def test_misspellings_are_taken_and_pitfalls_asked_about(line: dict[str, Any], e
     assert bool(outcome.asks) == bool(line.get("asks")), outcome.says
 
 
+@pytest.mark.parametrize("line", [
+    "dovetail cutter 20 mm 60 degrees height 8 mm shank 10 mm", "20 mm dovetail cutter 60 deg 8 mm height 10 mm shank",
+    "20 mm dovetail cutter, height 8 mm, shank 10 mm, 60 deg",
+    "dovetail cutter height 8 mm, 20 mm dia, 60 deg, 10 mm shank",
+])
+def test_a_height_is_a_height_before_its_size_and_behind_it(line: str) -> None:
+    """`height` was read as a slip for `high`, which stands behind its size alone: the diameter became the height."""
+    [taken] = read_line(line, Shop("in")).taken
+    one = taken.cutter
+    assert (one.diameter_mm, one.face_mm, one.shank_mm, one.angle_deg) == (20.0, 8.0, 10.0, 60.0)
+
+
+@pytest.mark.parametrize("line", [
+    "1/2 grooving bar 1/16 wide .1 out", "grooving bar 1/2 x 1/16, tooth out .1", ".1 out 1/2 grooving bar 1/16 wide",
+    "grooving bar 1/2, 1/16 wide, tooth sticks .1 out", "1/2 internal grooving bar, 1/16 tooth, standing out .1",
+])
+def test_how_far_a_tooth_stands_out_is_no_width(line: str) -> None:
+    """`.1 out` of a grooving bar was its tooth's width."""
+    [taken] = read_line(line, Shop("in")).taken
+    one = taken.cutter
+    assert (one.diameter_mm, one.face_mm, one.length_of_cut_mm) == pytest.approx((12.7, 1.5875, 2.54))
+
+
+def test_a_bar_or_its_tooth_is_asked_or_kept_aside() -> None:
+    """1/16 may be a bar or a tooth; a bar of 1/16 bears no tooth that stands .1 out."""
+    [taken] = read_line("1/16 grooving bar 1/4 shank", Shop("in")).taken
+    assert any("width of its tooth?" in one for one in taken.cutter.questions)
+    [taken] = read_line("1/2 grooving bar 1/2 shank", Shop("in")).taken
+    assert not any("width of its tooth?" in one for one in taken.cutter.questions)
+    held = read_line("1/16 grooving bar 1/4 shank .1 out", Shop("in"))
+    assert not held.taken and "no tooth stands .100 out of a bar of 1/16" in held.why
+
+
 @pytest.mark.parametrize("size", ["#7", "#9", "13/64", ".201", "M6", "M8", "8mm", "5/8", ".625"])
 def test_a_size_is_never_taken_for_another(size: str) -> None:
     """Words that are alike are read as one another; sizes aren't."""

@@ -122,6 +122,8 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | N
         return before if after is None else after
     if _names_stand_behind(tokens):
         return before
+    if tokens[place].text == "height" and after == place + 1 and _names_lead(tokens):
+        return after
     if key == "measured" and _DECIMAL.match(tokens[before].text) and not _DECIMAL.match(tokens[after].text):
         return before
     if key in _BEHIND:
@@ -153,6 +155,14 @@ def _names_stand_behind(tokens: list[_Token]) -> bool:
         return False
     sizes = [token.what == "size" for token in tokens]
     return sizes[names[0] - 1] and not any(sizes[names[-1] + 1 : names[-1] + 3])
+
+
+def _names_lead(tokens: list[_Token]) -> bool:
+    """Whether the last size of a line has its name before it and none behind it."""
+    last = max(at for at, token in enumerate(tokens) if token.what == "size")
+    before = tokens[last - 1] if last else None
+    return before is not None and before.text in LABELS and not any(
+        token.text in LABELS for token in tokens[last + 1:])
 
 
 def _beyond(tokens: list[_Token], place: int, step: int) -> int | None:

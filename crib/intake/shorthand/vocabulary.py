@@ -139,8 +139,8 @@ _WORDS = """flute flutes carbide carbon steel cobalt collet arbor shank tapered 
     convex concave rounder centre center ball nose bull rougher roughing corncob chipped sharp unused measured limit
     adjustable chucking expansion straight bottoming jobber
     square letter number overall length pilot bore face neck reach tooth missing fractional index left right hand
-    plug second whitworth drawers plus shell flycutter wide thick high long short stub split museum neighbour dozen
-    pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
+    plug second whitworth drawers plus shell flycutter wide thick high height long short stub split museum neighbour
+    dozen pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
     mushroom unknown little found paid free gift bought metric actually another marked rounded woodruff keyway"""
 WORDS = frozenset(_WORDS.split()) | {word for kind in KINDS.values() for said in (kind.words, kind.plural)
                                      for word in said.lower().replace("-", " ").split()}

@@ -4,20 +4,48 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crib.findings.message import said
+from crib.findings.message import Mm, said
 from crib.geometry.free_positions import Gap, cut_all, gaps
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region
+from crib.handbook.deviations import cusp
 from crib.machining.methods.base import Attempt, Limit
 from crib.machining.tool import Tool
 
 
 def blocked(a: Attempt, cleared: Region, places: Sequence[tuple[int, int]]) -> Limit:
-    """The part that falls shortest of its clearance at any of some places (x, z), with so much cleared."""
+    """The part that falls shortest of its clearance at any of some places (x, z), with so much cleared; of a rim that
+    swells, that it is no rim for a straight face."""
+    if _swells(a):
+        return _ridges(a)
     worst = worst_gap(a, cleared, places)
     if worst is None:
         return _unreached(a, places)
     return _neck(a.tool, a.room, worst) if "neck" in worst.part.name else _too_short(a.tool, worst, a.outline)
+
+
+_STEP = 0.2
+"""How far apart such a rim would be stepped at the best, of its radius [-]. From memory."""
+
+
+def _swells(a: Attempt) -> bool:
+    """Whether a form cutter's rim is round outwards, and the room has a straight face and no corner as round."""
+    parts = sorted(a.tool.form.sure, key=lambda part: part.low)
+    if a.tool.kind.operation != "forming" or not a.tool.cutter.radius_mm or a.room.hollow or a.room.rounded:
+        return False
+    widest = a.tool.form.radius
+    is_round = max(parts[0].radius_low, parts[-1].radius_high) < widest
+    wide = max(a.room.aim.height, 0 if a.at_an_edge else a.room.aim.width)
+    as_round = a.allowed.floor_radius >= a.tool.cutter.radius_mm - 1e-6 and wide <= a.tool.form.height
+    return is_round and not as_round and any(a.room.name in face.name for face in a.outline.faces)
+
+
+def _ridges(a: Attempt) -> Limit:
+    radius = a.tool.cutter.radius_mm or 0.0
+    says = said("its rim is round: on a face that is to be straight it leaves ridges, {ridge} high even stepped "
+                "every {step}", ridge=Mm(cusp(radius, _STEP * radius), places=4), step=Mm(_STEP * radius))
+    fix = "a cutter with a straight edge; a round groove or a cove of its radius is its own work"
+    return Limit("KD1", says, fix=fix, short=a.room.aim.height / 1e6)
 
 
 def worst_gap(a: Attempt, cleared: Region, places: Sequence[tuple[int, int]]) -> Gap | None:
