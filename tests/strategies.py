@@ -10,11 +10,16 @@ from typing import Any
 
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
+from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.shop import Shop
 from crib.units import Size
+
+HypothesisProvider._local_constants = Constants()
+"""Hypothesis draws without numbers and words that it reads out of whatever modules are loaded: what a law is tried on
+mustn't hang on which others are collected with it."""
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,
