@@ -42,11 +42,11 @@ def put(copy: Path, path: str, code: str) -> None:
 
 
 class Copy:
-    """A copy of the program that can be changed, with a crib of its own."""
+    """A copy of the program that can be changed, with a crib of its own; what was compiled comes along."""
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        ignore = shutil.ignore_patterns("__pycache__")
+        ignore = shutil.ignore_patterns("*.pyc.*")  # what another run is just writing
         for name in ("crib", "migrations", "sample_crib", "tests"):
             shutil.copytree(ROOT / name, folder / name, ignore=ignore)
 
