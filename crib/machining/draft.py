@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from crib.features.base import Dimension, Feature
 from crib.findings.message import Text
 from crib.geometry.operation import Operation
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
@@ -122,6 +122,12 @@ class Draft:
     @property
     def removed(self) -> Region:
         return self.jobs[-1].removed if self.jobs else Region()
+
+    @cached_property
+    def lacking(self) -> tuple[Room, ...]:
+        """The rooms that aren't clear yet, but for what an owner may let stand."""
+        outline, gone = self.question.outline, self.removed
+        return tuple(room for room in outline.rooms if not outline.is_waived(outline.rest(room, gone)))
 
     @property
     def is_round(self) -> bool:

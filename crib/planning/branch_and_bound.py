@@ -174,6 +174,13 @@ class Shortlist:
             return False
         return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
 
+    def leaves_undone(self, draft: Draft, bounds: Bounds) -> bool:
+        """Whether a draft lacks a room that only cutters can do which are up or aren't gone on with any more."""
+        if not self.last:
+            return False
+        over = self.last | {tool.id for tool in draft.tools}
+        return any(bounds.shares[room.name].keys() <= over for room in bounds.missing(draft))
+
 
 def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[Key, Weighed | None]]:
     """Complete drafts that no rule forbids, best first: only the best and what is worth telling after it, if whoever
@@ -205,7 +212,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
         if weighed is not None and not told.passes_over(key, weighed.last):
             open_drafts.in_vain = None
             yield key, weighed
-        if open_ is None:
+        if open_ is None or told.leaves_undone(open_.draft, bounds):
             continue
         if open_.listed is None:
             open_drafts.push(open_.listing(bounds))

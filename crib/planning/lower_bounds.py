@@ -149,7 +149,7 @@ class Bounds:
 
     def _alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
         shop, fewest = self.question.shop, manner.passes
-        minutes = fewest.passes * each + fewest.checks * shop.measure_minutes
+        minutes = fewest.passes * each + max(1, fewest.checks) * shop.measure_minutes  # the first depth in a room
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
         left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
@@ -380,5 +380,4 @@ class Bounds:
 
     def missing(self, draft: Draft) -> tuple[Room, ...]:
         """The rooms that aren't clear yet."""
-        outline, gone = self.question.outline, draft.removed
-        return tuple(room for room in outline.rooms if not outline.is_waived(outline.rest(room, gone)))
+        return draft.lacking

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from crib.findings.message import InWords, Measure, Mm
 from crib.geometry.region import Region
-from crib.geometry.silhouette import Silhouette
+from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, Scene, body_of, tight_words
 from crib.planning.advice import TightSpot
 from crib.render import dimensions, window
@@ -153,33 +153,30 @@ def _slanted(cell: tuple[bool, bool, bool, bool], way: str, pen: Strokes) -> str
 def _cutter(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, edges: Cells, pen: Strokes) -> None:
     """Fill in the cutter: teeth to a quarter of a cell, the rest by whole cells; the metal's edge stays visible."""
     cutting = _shades(pen)
+    places = [[abs(grid.x(c + dx) - x) for dx in (0.25, 0.5, 0.75)] for c in range(grid.columns)]
     for row in range(grid.rows):
-        for c in range(grid.columns):
-            glyph = _body(grid, form, x, z, row, c, pen)
+        upper, lower = (_reach(form.sure, grid.z(row + dz) - z) for dz in (0.25, 0.75))
+        height = grid.z(row + 0.5) - z
+        bodies = [(part.radius_at(height), pen.bodies[body_of(part)]) for part in form.clear
+                  if part.low <= height < part.high]
+        for c, (left, middle, right) in enumerate(places):
+            other = next((glyph for radius, glyph in bodies if middle < radius), " ")
+            glyph = _body((left < upper, right < upper, left < lower, right < lower), other, pen)
             if glyph != " " and ((row, c) not in edges or (glyph == pen.teeth and sheet.get(row, c) == " ")):
                 sheet.put(row, c, glyph, Look.TEETH if glyph in cutting else None)
 
 
-def _body(grid: Grid, form: Silhouette, x: int, z: int, row: int, c: int, pen: Strokes) -> str:
-    """What of the cutter a cell shows."""
-    quarters = tuple(
-        _cuts(form, grid.x(c + dx) - x, grid.z(row + dz) - z) for dz in (0.25, 0.75) for dx in (0.25, 0.75)
-    )
-    other = _part_at(form, grid.x(c + 0.5) - x, grid.z(row + 0.5) - z, pen)
+def _reach(parts: Sequence[Part], height: int) -> int:
+    """The radius of parts at a height; nought where there are none."""
+    return max((part.radius_at(height) for part in parts if part.low <= height < part.high), default=0)
+
+
+def _body(quarters: tuple[bool, bool, bool, bool], other: str, pen: Strokes) -> str:
+    """What of the cutter a cell shows: by the quarters of it in which there are teeth, and what else is in its
+    middle."""
     if any(quarters) and other == " ":
-        return pen.quarters[quarters[0], quarters[1], quarters[2], quarters[3]]
+        return pen.quarters[quarters]
     return pen.teeth if sum(quarters) >= 2 else other
-
-
-def _cuts(form: Silhouette, x: int, z: int) -> bool:
-    return any(part.low <= z < part.high and abs(x) < part.radius_at(z) for part in form.sure)
-
-
-def _part_at(form: Silhouette, x: int, z: int, pen: Strokes) -> str:
-    for part in form.clear:
-        if part.low <= z < part.high and abs(x) < part.radius_at(z):
-            return pen.bodies[body_of(part)]
-    return " "
 
 
 def _open_gaps(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, standing: Region, pen: Strokes) -> None:

@@ -20,14 +20,15 @@ _LEAST_TEXT, _LEAST_DRAWING, _BETWEEN = 36, 36, "   "
 
 class Page(NamedTuple):
     """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII; `whole`: lists
-    keep each row on a line, for programs that read them; `tall`: how many lines a drawing
-    may take."""
+    keep each row on a line, for programs that read them; `tall`: how many lines a drawing may take. `known`: of a page
+    that is laid out again and again what was laid out, by the block's identity and what else it hangs on."""
 
     units: str
     width: int
     lines: bool
     whole: bool = False
     tall: int | None = None
+    known: dict[tuple[int, int, int | None], tuple[Block, Sequence[str]]] | None = None
 
 
 def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True, whole: bool = False,
@@ -41,32 +42,31 @@ def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = T
 
 
 def _rows(blocks: Sequence[Block], page: Page) -> list[str]:
-    return [line for block in blocks for line in _SHOWN[type(block)](block, page)]
+    return [line for block in blocks for line in _shown(block, page)]
+
+
+def _shown(block: Block, page: Page) -> Sequence[str]:
+    if page.known is None:
+        return _SHOWN[type(block)](block, page)
+    place = id(block), page.width, page.tall if isinstance(block, Beside | Drawing) else None
+    if place not in page.known:
+        page.known[place] = block, _SHOWN[type(block)](block, page)  # it is kept, so that no other gets its identity
+    return page.known[place][1]
 
 
 def _aimed(blocks: Sequence[Block], page: Page, most: int) -> list[str]:
-    """No more lines than `most`, where the drawing can be made low enough and the page give way enough. What doesn't
-    give way is laid out once."""
-    known: dict[tuple[int, int | None], tuple[Block, list[str]]] = {}
-
-    def rows(those: Sequence[Block], tall: int | None) -> list[str]:
-        found: list[str] = []
-        for block in those:
-            place = id(block), tall if isinstance(block, _DRAWN) else None
-            if place not in known:
-                known[place] = block, _rows([block], page._replace(tall=tall))  # kept, no other gets its number
-            found += known[place][1]
-        return found
+    """No more lines than `most`, where the drawing can be made low enough and the page give way enough."""
+    page = page._replace(known={})
 
     def aimed(those: Sequence[Block]) -> list[str]:
-        rest = rows([block for block in those if not isinstance(block, Beside)], page.tall)
-        return rows(those, most - len(rest))
+        rest = _rows([block for block in those if not isinstance(block, Beside)], page)
+        return _rows(those, page._replace(tall=max(_LOWEST, most - len(rest))))
 
-    return one_screen.laid_out(blocks, most, aimed, lambda those: rows(those, page.tall))
+    return one_screen.laid_out(blocks, most, aimed, lambda those: _rows(those, page))
 
 
-_DRAWN = (Beside, Drawing)
-"""What is the lower the fewer lines there are."""
+_LOWEST = 9
+"""No drawing gets lower than it is with so many lines."""
 
 
 _TONES = {Tone.GOOD: Look.GOOD, Tone.MIND: Look.MIND, Tone.BAD: Look.BAD}
@@ -127,10 +127,10 @@ def _beside(one: Beside, page: Page) -> list[str]:
     room = page.width - _LEAST_TEXT - len(_BETWEEN)
     if page.tall is None or room < _LEAST_DRAWING:
         return [*_figure(one.drawing, page), *(line for part in one.text for line in _paragraph(part, page))]
-    drawn = _figure(one.drawing, page._replace(width=min(room, page.width * 3 // 5)))
+    drawn = _shown(one.drawing, page._replace(width=min(room, page.width * 3 // 5)))
     left = max(map(wide, drawn))
     text = [line for part in one.text
-            for line in _paragraph(part, page._replace(width=page.width - left - len(_BETWEEN)))]
+            for line in _shown(part, page._replace(width=page.width - left - len(_BETWEEN)))]
     both = zip_longest(drawn, text, fillvalue="")
     return [painted((figure + " " * (left - wide(figure)) + _BETWEEN + said).rstrip(),
                     [*marks_of(figure), *marks_of(said, len(figure) + left - wide(figure) + len(_BETWEEN))])

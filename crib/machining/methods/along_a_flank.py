@@ -175,12 +175,22 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     missing, more = tool.form.base - tool.form.radius, len(heights) - 1
     if a.at_an_edge:
         walls = [other.most.left for other in a.outline.rooms if other.most.left > room.aim.left]
-        count = bites_needed(max(0, min(walls, default=0) - room.aim.left - missing), tool.side)
+        sides, metal = 1, min(walls, default=0) - room.aim.left - missing
     else:
         mouth = max((other.most.right for other in a.outline.rooms if other is not room), default=0)
-        corner = room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
-        count = 2 * bites_needed(max(0, corner), tool.side)
-    return (PassBound(max(1, count) + more, levels=len(heights)),)
+        sides, metal = 2, room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
+    finished = sides if tool.can_finish and metal > GRAIN else 0
+    return (PassBound(max(1, sides * _fewest(tool, metal)) + more, levels=len(heights), checks=1 + finished),)
+
+
+def _fewest(tool: Tool, metal: int) -> int:
+    """How many steps so much metal takes at the least, or any more."""
+    if metal <= GRAIN:
+        return 0
+    last = _LAST if tool.can_finish else 0
+    if metal > 2 * last:
+        return len(side_bites(metal, tool.side, last))
+    return min(bites_needed(metal, tool.side), 1 + bites_needed(last, tool.side))
 
 
 def angle_of(run: float, rise: int) -> float:
