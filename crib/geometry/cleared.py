@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
+from functools import cached_property
 from itertools import pairwise
 
 from crib.geometry.box_outline import clearance, holds, nearest_edge
@@ -12,7 +13,7 @@ from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox, joined
-from crib.records import NamedTuple, dataclass, field, replace
+from crib.records import dataclass, field, replace
 
 
 def segments(path: Path) -> list[RoundedBox]:
@@ -25,14 +26,24 @@ def segments(path: Path) -> list[RoundedBox]:
     return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
 
 
-class Slab(NamedTuple):
-    """What is clear between two heights: at the lower and at the upper one; one of them where they are alike. What of
-    it goes `straight` up is clear at both."""
+@dataclass(frozen=True)
+class Slab:
+    """What is clear between two heights: what goes `straight` up, and `more` at the lower and at the upper one of what
+    doesn't."""
 
     low: int
     high: int
-    clear: tuple[frozenset[RoundedBox], ...]
     straight: frozenset[RoundedBox]
+    more: tuple[frozenset[RoundedBox], ...] = ()
+
+    @cached_property
+    def clear(self) -> tuple[frozenset[RoundedBox], ...]:
+        """All of it, at the lower and at the upper height; one of them where they are alike."""
+        return tuple(dict.fromkeys(joined(self.straight, one) for one in self.more)) or (self.straight,)
+
+    def clear_at(self, place: int) -> frozenset[RoundedBox]:
+        """All of it at the lower height, 0, or at the upper one, 1."""
+        return self.clear[place if len(self.clear) > 1 else 0]
 
     def holds(self, at: Point, radius: int) -> bool:
         """Whether a round lies in it."""
@@ -116,8 +127,8 @@ class Cleared:
         for bottom, top in pairwise(sorted(z for z in edges if low <= z <= high)):
             straight = self.straight[bisect_right(self.heights, bottom) - 1]
             here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
-            ends = [joined(straight, frozenset(_slanted_at(z, here))) for z in (bottom, top)] if here else [straight]
-            yield Slab(bottom, top, tuple(dict.fromkeys(ends)), straight)
+            more = tuple(frozenset(_slanted_at(z, here)) for z in (bottom, top)) if here else ()
+            yield Slab(bottom, top, straight, more)
 
     def just_over(self, z: int) -> frozenset[RoundedBox]:
         """What is clear just over a height."""

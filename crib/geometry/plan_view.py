@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from crib.geometry.arcs import quarter
 from crib.geometry.box_outline import clearance, holds
-from crib.geometry.cleared import Cleared, segments
+from crib.geometry.cleared import Cleared, Slab, segments
 from crib.geometry.faces import FINE
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.left_over import NOWHERE, farthest_left, left_over
@@ -127,20 +127,20 @@ def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int
     of what it leaves higher up: where that is gone, all of it is."""
     for layer in must:
         for straight, wanted in _wanted(layer, min(one.low for one in must), cleared, fillet).items():
-            most = layer.shape.inset(min(inset for _, inset in wanted))
+            most = layer.shape.inset(min(inset for *_, inset in wanted))
             if not holds(most, straight):
-                pairs = ((layer.shape.inset(inset), shapes) for shapes, inset in wanted)
+                pairs = dict.fromkeys((layer.shape.inset(inset), slab.clear_at(end)) for slab, end, inset in wanted)
                 yield from (one for one in pairs if not holds(*one))
 
 
 def _wanted(layer: Layer, floor: int, cleared: Cleared, fillet: int
-            ) -> dict[frozenset[RoundedBox], dict[tuple[frozenset[RoundedBox], int], None]]:
-    """By what goes straight up: all that is gone at a height, with how far what should be gone of a layer is inside of
-    it there."""
-    found: dict[frozenset[RoundedBox], dict[tuple[frozenset[RoundedBox], int], None]] = {}
+            ) -> dict[frozenset[RoundedBox], list[tuple[Slab, int, int]]]:
+    """By what goes straight up: slabs with one of their ends, and how far what should be gone of a layer there is
+    inside of it."""
+    found: dict[frozenset[RoundedBox], list[tuple[Slab, int, int]]] = {}
     for slab in cleared.slabs(layer.low, layer.high, [floor + up for _, up in quarter(fillet)]):
-        for z, shapes in zip((slab.low, slab.high), slab.clear * 2, strict=False):
-            found.setdefault(slab.straight, {})[shapes, _inset(fillet, z - floor)] = None
+        ends = enumerate((slab.low, slab.high))
+        found.setdefault(slab.straight, []).extend((slab, end, _inset(fillet, z - floor)) for end, z in ends)
     return found
 
 

@@ -122,9 +122,10 @@ def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
 
 def _fill(kept: list[RoundedBox], side: RoundedBox) -> None:
     """Make a whole of the frame of which a shape is the left side, if it is one and its inside is filled."""
-    alike = [one for one in kept if one.radius == side.radius]
-    if side not in kept:
+    if not all(any(one.radius == side.radius and one.left <= side.left < one.right and one.low <= y <= one.high
+                   for one in kept) for y in (side.low, side.high)) or side not in kept:
         return
+    alike = [one for one in kept if one.radius == side.radius]
     for right in {one.right for one in alike if one.low <= side.low and one.high >= side.high and one.left > side.left}:
         whole = RoundedBox(side.left, side.low, right, side.high, side.radius)
         edges = (whole._replace(left=right), whole._replace(high=whole.low), whole._replace(low=whole.high))

@@ -20,6 +20,7 @@ from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
+from crib.planning.abilities import GIVEN_AWAY
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.judged import Judged, judged
@@ -240,8 +241,8 @@ _MOST_CLOSELY = 250
 
 @dataclass
 class _Frontier:
-    """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried, None once a plan
-    was told or it was asked whether there can be any."""
+    """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
+    that gives nothing away, None once a plan was told or it was asked whether there can be any."""
 
     bounds: Bounds
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
@@ -268,6 +269,8 @@ class _Frontier:
         if complete(here.draft):
             if self.bounds.is_wanting(here.draft.tools):
                 return
+            if self.in_vain is not None and here.key[0] < GIVEN_AWAY:
+                self.in_vain = 0
             heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
             self.push(*_opened(here.so_far, here))

@@ -64,7 +64,7 @@ def cleared_before(question: Question, name: str) -> Question:
     before = rooms[: next(place for place, room in enumerate(rooms) if room.name == name)]
     clear = (Layer(room.aim.low, layers.top, round_ended(room.aim, layers.ends[room.name].half, layers.ends[room.name]))
              for room in before)
-    return replace(question, clear=tuple(clear))
+    return replace(question, clear=tuple(clear)) if clear or question.clear else question
 
 
 def round_ended(box: Box, half: int, ends: Ends) -> RoundedBox:
