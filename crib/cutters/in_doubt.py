@@ -7,6 +7,8 @@ from typing import Any
 
 from crib.cutters.base import Cutter, Unknown
 
+_FLAT_DEG = 180.0
+
 
 def each_side(included_deg: float) -> str:
     """Asks whether an angle was meant for a side: `is it 45 degrees a side, 90 included?`"""
@@ -36,7 +38,8 @@ def question(cutter: Cutter) -> str | None:
 
 
 def unknown(cutter: Cutter) -> tuple[Unknown, ...]:
-    """The angle as something that isn't known, with the angles that it could be; none where no question is open."""
+    """The angle as something that isn't known, with the angles that it could be; none where no question is open, or
+    where it can't be another: twice a right angle is no point."""
     open_question, angle = question(cutter), cutter.angle_deg
     if open_question is None or angle is None:
         return ()
@@ -46,6 +49,8 @@ def unknown(cutter: Cutter) -> tuple[Unknown, ...]:
         other = 2 * angle
     else:
         other = 90 - angle / 2 if "incl" in open_question else 90 - angle
+    if not 0 < other < _FLAT_DEG:
+        return ()
     return (Unknown("angle_deg", angle, other, open_question, False, (angle, other)),)
 
 

@@ -76,7 +76,8 @@ class Face:
 
     `metal` is +1 where metal stays on the right or above, -1 where it stays on the left or below; `least` and `most`
     are where the edge must at least and may at most be. With a `lean` an upright edge stands so at its low end, and
-    must be made by edges that lie along it.
+    must be made by edges that lie along it. `turned`: it leaned as the section is drawn, and was turned upright or
+    level with it.
     """
 
     name: str
@@ -88,6 +89,7 @@ class Face:
     low: int
     high: int
     lean: Lean | None = None
+    turned: bool = False
 
     @property
     def band(self) -> int:

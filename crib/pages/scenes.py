@@ -56,7 +56,9 @@ def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tu
     leaning = () if is_round else tuple(_leaning(outline))
     outside = tuple(DimensionLine("outside", True, -room.aim.right, room.aim.right) for room in rooms
                     if is_round and room.aim.left > 0 and room.opens(Opening.TOP))
-    return leaning or (*outside, *(one for at, room in enumerate(rooms) for one in _sizes(room, is_round or at == 0)))
+    lowest = min(room.aim.low for room in rooms)
+    return leaning or (*outside, *(one for at, room in enumerate(rooms) for one in _sizes(
+        room, is_round or at == 0, room.aim.low if is_round else lowest)))
 
 
 def _as_drilled(room: Room, standing: Region) -> Room:
@@ -71,7 +73,7 @@ def _as_drilled(room: Room, standing: Region) -> Room:
         mouth = _off_the_axis(standing, aim.high - 1) or aim.right
         return replace(room, aim=Box(-mouth, slab.low, mouth, aim.high))
     floors = (slab.high for slab in standing.slabs
-              if slab.high <= middle and _off_the_axis(standing, slab.high - 1, wide) < wide)
+              if slab.high <= middle and _off_the_axis(standing, slab.low, wide) < wide)
     return replace(room, aim=Box(-wide, max(floors, default=aim.low), wide, aim.high))
 
 
@@ -144,7 +146,8 @@ def _leaning(outline: Outline) -> Iterator[DimensionLine]:
     yield DimensionLine("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, low, 0)
 
 
-def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
+def _sizes(room: Room, first: bool, lowest: int) -> tuple[DimensionLine, ...]:
+    """Those of a room; the first one's depth goes down to the lowest of them all, however deep it was cut by itself."""
     aim = room.aim
     if room.opens(Opening.RIGHT) and not room.opens(Opening.TOP):
         return (DimensionLine("depth", True, aim.left, aim.right), DimensionLine(room.name, False, aim.low, aim.high))
@@ -153,4 +156,5 @@ def _sizes(room: Room, first: bool) -> tuple[DimensionLine, ...]:
                 DimensionLine("lip", False, aim.high, 0))
     fine = 0 < room.most.width - room.least.width < nm(FINE_MM)
     return (DimensionLine(room.name, True, aim.left, aim.right, fine),
-            DimensionLine("depth" if first else f"{room.name} height", False, aim.low, aim.high))
+            DimensionLine("depth", False, lowest, aim.high) if first else
+            DimensionLine(f"{room.name} height", False, aim.low, aim.high))

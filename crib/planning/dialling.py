@@ -11,7 +11,7 @@ from crib.findings.finding import Figure
 from crib.geometry.outline import BOTH_SIDES, Opening, Room
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Cut, Job
-from crib.machining.words import Seen
+from crib.machining.words import Role, Seen
 from crib.planning.advice import Pass
 from crib.records import replace
 
@@ -58,15 +58,22 @@ class Dials:
 
     def _walls(self, z: int) -> tuple[int, int, int, int]:
         """The outermost places at a height, and what is dialled for each: the back one the nearest, the front one so
-        that what lies between them comes nearest."""
+        that what lies between them comes nearest, where it isn't gone over once more."""
         if z not in self._pairs:
-            places = [cut.x for cut in self.job.cuts if cut.z == z] or [0]
-            front, back = min(places), max(places)
+            here = [cut for cut in self.job.cuts if cut.z == z]
+            front, back = min((cut.x for cut in here), default=0), max((cut.x for cut in here), default=0)
             wide, own = self.room, 2 * self.job.tool.form.radius
             limits = None if wide.lean else (wide.least.width - own, wide.most.width - own)
             dialled = nearest(back, self.step)
-            self._pairs[z] = (front, back, dialled - nearest(back - front, self.step, limits), dialled)
+            between = dialled - nearest(back - front, self.step, limits)
+            stays = not self._is_finished or any(cut.role == Role.FINISH for cut in here)
+            self._pairs[z] = (front, back, between if stays else nearest(front, self.step), dialled)
         return self._pairs[z]
+
+    @cached_property
+    def _is_finished(self) -> bool:
+        """Whether a finishing pass goes over what was roughed."""
+        return any(cut.role == Role.FINISH for cut in self.job.cuts)
 
     def down(self, z: int) -> float:
         """What is dialled for a height: levels count from the lowest, so that what is between them keeps its size

@@ -37,7 +37,7 @@ def turn(outline: Outline) -> Outline:
         aim=moved(outline.aim),
         most=moved(outline.most),
         rooms=(Room(room.name, least, aim, most, frozenset({Opening.TOP, Opening.LEFT, Opening.RIGHT})),),
-        faces=(Face(face.name, False, -1, aim.low, least.low, most.low, least.left, least.right),),
+        faces=(Face(face.name, False, -1, aim.low, least.low, most.low, least.left, least.right, turned=True),),
         obstacles=moved(outline.obstacles),
     )
 

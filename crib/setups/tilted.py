@@ -53,8 +53,8 @@ def _box(region: Region) -> Box:
 def _face(face: Face, least: Box, aim: Box, most: Box) -> Face:
     """The flank whose metal is on the left has become the wall, the other one the floor."""
     if face.metal < 0:
-        return Face(face.name, True, -1, aim.left, least.left, most.left, least.low, least.high)
-    return Face(face.name, False, -1, aim.low, least.low, most.low, least.left, least.right)
+        return Face(face.name, True, -1, aim.left, least.left, most.left, least.low, least.high, turned=True)
+    return Face(face.name, False, -1, aim.low, least.low, most.low, least.left, least.right, turned=True)
 
 
 def zeros(outline: Outline) -> tuple[str, str]:

@@ -14,7 +14,7 @@ from crib.geometry.plan_view import nearest
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Course, Cut, Job, after
+from crib.machining.methods.base import Course, Cut, Job, after, deeper
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.records import NamedTuple, replace
@@ -24,7 +24,7 @@ WEB = nm(25.4 / 64)
 """What stands between two holes of a row: thinner it bends, and the drill runs into the hole before. Common practice,
 no source."""
 
-_LEAST_DRILL, _TALL = 0.85, 1.5
+_LEAST_DRILL = 0.85
 """Of less than this part of the width holes leave most of the metal; a pass is so many diameters deep at the most.
 From memory."""
 
@@ -110,13 +110,6 @@ def _after_holes(draft: Draft, job: Job, rough: list[Cut], drill: Tool, share: f
 def _levels(top: int, low: int, bite: int) -> Iterator[int]:
     count = bites_needed(top - low, bite)
     return (top - (top - low) * k // count for k in range(1, count + 1))
-
-
-def deeper(tool: Tool, share: float) -> int:
-    """The bite of a mill where so much of the metal is left: no more metal than at its usual one, and no deeper than
-    its teeth, or one and a half of its diameter."""
-    side = min(tool.form.height, round(_TALL * 2 * tool.form.radius))
-    return max(tool.bite, min(side, round(tool.bite / share)))
 
 
 def least(question: Question, tool: Tool, room: Room) -> tuple[float, int] | None:

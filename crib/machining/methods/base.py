@@ -25,6 +25,8 @@ FINE_BAND = nm(0.010 * 25.4)
 
 FINISH_FLOOR = nm(0.010 * 25.4)
 
+_TALL = 1.5
+
 KEEP_OFF = nm(0.010 * 25.4)
 """How far a pass stays off what stands beside the work, where it can (common practice)."""
 
@@ -169,9 +171,11 @@ class Attempt(NamedTuple):
                 for slab in standing.slabs for s in slab.spans]
 
     def is_fine(self, names: str) -> bool:
-        """Whether any face of the room whose name holds a word has a band that wants finishing."""
+        """Whether any face of the room whose name holds a word has a band that wants finishing. A slanted face that
+        was turned level is a floor as any other."""
         return any(face.band <= FINE_BAND for face in self.outline.faces
-                   if names in face.name and _touches(face, self.room))
+                   if (names in face.name or (names == "floor" and face.turned and not face.upright))
+                   and _touches(face, self.room))
 
 
 class Site(NamedTuple):
@@ -305,6 +309,17 @@ def side_cuts(a: Attempt, side: Side, wall: int, z: int, bites: Sequence[int], d
     outward = 1 if side == Side.BACK else -1
     return [Cut(wall - outward * sum(bites[k + 1:]), z, Role.FINISH if fine and k == len(bites) - 1 else role,
                 a.room.name, side, bite, deep) for k, bite in enumerate(bites)]
+
+
+def tall_of(tool: Tool) -> int:
+    """How high it cuts with its side at the most: its teeth, or one and a half of its diameter (common practice)."""
+    return min(tool.form.height, round(_TALL * 2 * tool.form.radius))
+
+
+def deeper(tool: Tool, share: float) -> int:
+    """The bite of a mill where so much of the metal is left: no more metal than at its usual one, and no deeper than it
+    cuts with its side."""
+    return max(tool.bite, min(tall_of(tool), round(tool.bite / share)))
 
 
 def too_wide(a: Attempt) -> Limit:

@@ -27,7 +27,9 @@ from crib.machining.methods.base import (
     PassBound,
     Stand,
     after,
+    deeper,
     rubs,
+    tall_of,
     too_wide,
     width_figures,
 )
@@ -42,7 +44,6 @@ from crib.units import nm
 
 _WORTH_TWO = nm(0.015 * 25.4)
 _OVER = 0.2
-_TALL = 1.5
 _HELD_BY_STEPPING = nm(0.001 * 25.4)
 _WORTH_A_HAIR = nm(0.0005 * 25.4)
 """A cutter that is wide enough by itself is stepped for no less than this a side."""
@@ -150,8 +151,9 @@ def _cuts(a: Attempt, removed: Region, walls: _Walls) -> tuple[Cut, ...]:
     finish_walls = tool.can_finish and a.is_fine("wall")
     spare = _spare(a) if low == aim.low else 0
     columns = _columns(a, walls, finish_walls, low)
-    rough = _rough(a, columns, top, low + spare)
-    floor = _floor(a, columns, low, spare) if spare and tool.can_finish else ()
+    rough = _rough(a, columns, top, low + spare, _bite(a, columns))
+    last = Role.FINISH if any(face.turned for face in a.outline.faces) else Role.FLOOR
+    floor = _floor(a, columns, low, spare, last) if spare and tool.can_finish else ()
     sides = tuple(_sides(a, columns, walls, top, low if tool.can_finish else low + spare, finish_walls))
     return (*rough, *floor, *sides)
 
@@ -212,10 +214,13 @@ def _metal(a: Attempt, cleared: Region, left: int, right: int) -> Metal:
 
 def _columns(a: Attempt, walls: _Walls, finish_walls: bool, low: int) -> list[int]:
     """Where the axis stands while the metal is roughed out, first the middle (or the outermost that what stands beside
-    lets it), then strip by strip to the back wall, then to the front wall: the screw is wound across once."""
+    lets it), then strip by strip to the back wall, then to the front wall: the screw is wound across once. Nothing is
+    left for the wall's last pass where that alone takes what there is along an edge."""
     tool, radius = a.tool, a.tool.form.radius
     spare = tool.finish if finish_walls or not tool.can_finish else 0
     if a.at_an_edge:
+        if tool.can_finish and a.room.aim.width < spare + LEAST_BITE:
+            spare = 0
         limit = _outermost(a, walls.middle, low)
         wall = min(walls.middle + spare, limit)
         wide = a.room.aim.right - (wall - radius)
@@ -248,8 +253,18 @@ def _opened(a: Attempt) -> Metal:
     return Metal(a.outline.keep, (a.outline.stock - a.room.aim.region) | a.outline.obstacles)
 
 
-def _rough(a: Attempt, columns: list[int], top: int, low: int) -> Iterator[Cut]:
-    count = bites_needed(top - low, a.tool.bite) if low < top else 0
+def _bite(a: Attempt, columns: list[int]) -> int:
+    """How deep a bite goes: buried no deeper than is usual for it. Along an edge, where no strip is wider than a
+    quarter of it, it cuts with its side: as deep as takes no more metal at once (common practice)."""
+    full = 2 * a.tool.form.radius
+    widest = max(_width(a, columns, i) for i in range(len(columns)))
+    if not a.at_an_edge or a.is_a_face or not 0 < widest <= _SIDE * full:
+        return a.tool.bite
+    return deeper(a.tool, widest / full)
+
+
+def _rough(a: Attempt, columns: list[int], top: int, low: int, bite: int) -> Iterator[Cut]:
+    count = bites_needed(top - low, bite) if low < top else 0
     for k in range(1, count + 1):
         yield from _floor(a, columns, top - (top - low) * k // count, (top - low) // count, Role.ROUGH)
 
@@ -302,8 +317,7 @@ def _down(a: Attempt, x: int, role: Role, side: Side, radial: int, top: int, low
     """One side pass, at full depth where the teeth reach, else in as few levels as they need."""
     if low >= top:
         return
-    form = a.tool.form
-    tall = form.height if role == Role.FINISH else min(form.height, round(_TALL * 2 * form.radius))
+    tall = a.tool.form.height if role == Role.FINISH else tall_of(a.tool)
     count = bites_needed(top - low, tall)
     for k in range(1, count + 1):
         z = top - (top - low) * k // count
@@ -340,9 +354,10 @@ def _fewest_so(a: Attempt, walls: _Walls, top: int, free: Sequence[Interval]) ->
     columns = _columns(a, walls, finish_walls, floor)
     spare = _spare(a)
     floors = 1 if spare and tool.can_finish else 0
-    down = bites_needed(top - floor - spare, tool.bite) + floors
+    bite = _bite(a, columns)
+    down = bites_needed(top - floor - spare, bite) + floors
     if not _holds(free, [walls.middle, *walls.beside]):
-        down, floors = min(down, bites_needed(top - low, tool.bite)), 0
+        down, floors = min(down, bites_needed(top - low, bite)), 0
     deep = low if tool.can_finish else low + FINISH_FLOOR
     sides = tuple(_sides(a, columns, walls, max(top, deep + 1), deep, finish_walls))
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})

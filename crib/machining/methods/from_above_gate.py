@@ -62,6 +62,7 @@ def _least_passes(room: Room, deep: float, sizes: Sizes, most: Most) -> int:
     if room.opens(Opening.RIGHT):
         wide = 2 * half - _MOST_SPARE
         columns = 1 if wide <= sizes.diameter else bites_needed(wide, strip)
+        down = 1 if wide <= SIDE * sizes.diameter + GRAIN / NM else down
     else:
         off = half - sizes.diameter / 2
         columns = 1 + bites_needed(2 * (off - _MOST_SPARE), strip) if off > SIDE * sizes.diameter + GRAIN / NM else 1

@@ -156,8 +156,9 @@ def _stands_in(a: Attempt, removed: Region) -> Iterable[Stand]:
 
 
 def _says(job: Job, cut: Cut) -> str:
-    """What to look at with the last pass."""
-    return "try it with a radius gauge after it" if cut is job.cuts[-1] else ""
+    """What to look at with the last pass; a square mill that clears the room before a ball leaves no round to try."""
+    is_round = bool(job.tool.cutter.corner_radius_mm)
+    return "try it with a radius gauge after it" if is_round and cut is job.cuts[-1] else ""
 
 
 METHOD = replace(

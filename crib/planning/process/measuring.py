@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import inf
 
 from crib.features.base import Dimension
+from crib.findings.message import Text
 from crib.geometry.outline import Opening, Room
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.ends import in_the_corners
@@ -63,7 +64,8 @@ def _before_the_last(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
     for room in _rooms(draft):
         mine = [one for one in passes if one.room == room.name and one.view == Seen.CROSS]
-        if not room.opens(Opening.TOP) or room.lean or not mine or mine[-1].role != Role.FINISH:
+        if (not room.opens(Opening.TOP) or room.opens(Opening.RIGHT) or room.lean or not mine
+                or mine[-1].role != Role.FINISH):
             continue
         last, low = mine[-1], min(one.dial_z_mm for one in mine)
         before = [one.dial_x_mm for one in mine[:-1] if abs(one.dial_z_mm - low) < 1e-6
@@ -90,15 +92,19 @@ def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
 
 
 def _before_the_root(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
-    """A groove that lies tilted was touched off by lines of the layout: its mouth, as wide as it is deep by now, tells
-    how far that was off before the last pass."""
-    if draft.question.setup.name != "tilted" or len(passes) < 2:
+    """A groove that lies tilted was touched off by lines of the layout, a face that was turned level at an edge that
+    may be broken: how wide they are by now, as wide as they are deep, tells how far that was off before the last of
+    it."""
+    if not any(face.turned for face in draft.question.outline.faces):
         return
-    last, before = passes[-1], passes[-2]
-    is_one_corner = last.dial_x_mm == before.dial_x_mm and last.cutter_id == before.cutter_id
+    last = passes[-1]
+    above = [one for one in passes if last.dial_z_mm < one.dial_z_mm < 0 and one.cutter_id == last.cutter_id]
+    if not above or (draft.question.setup.name == "tilted" and above[-1].dial_x_mm != last.dial_x_mm):
+        return
     for one in draft.question.dimensions:
-        if one.called and is_one_corner and last.dial_z_mm < before.dial_z_mm < 0:
-            yield Check(before.no, one.called, one.by, round(one.size.mid * before.dial_z_mm / last.dial_z_mm, 6))
+        if one.called or one.sort == "face":
+            yield Check(above[-1].no, one.called or one.name, one.by or "caliper",
+                        round(one.size.mid * above[-1].dial_z_mm / last.dial_z_mm, 6))
 
 
 def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
@@ -140,12 +146,21 @@ what."""
 def _leaning(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     """What is measured across faces that lean, once they are made."""
     rooms = {room.name for room in _rooms(draft) if room.lean}
-    after = max((one.no for one in passes if one.room in rooms), default=None)
-    for what, mm in draft.question.feature.measures if after is not None else ():
+    mine = [one for one in passes if one.room in rooms]
+    for what, mm in draft.question.feature.measures if mine else ():
         words = what if isinstance(what, str) else what.template
         for called, tool in _ACROSS_A_LEAN:
             if words.startswith(called):
-                yield Check(after or 0, what, tool, mm)
+                yield from _before_the_point(mine, what, tool, mm) if tool == "caliper" else ()
+                yield Check(mine[-1].no, what, tool, mm)
+
+
+def _before_the_point(mine: Sequence[Pass], what: Text, tool: str, mm: float) -> Iterator[Check]:
+    """A face that a point makes is as wide as the point has gone in, before its last pass too: what a flat at the tip
+    or a broken edge did to the touching off shows in time."""
+    last, before = mine[-1], mine[-2] if len(mine) > 1 else mine[-1]
+    if last.role == Role.FINISH and last.dial_x_mm == before.dial_x_mm and 0 < before.radial_mm < last.radial_mm:
+        yield Check(before.no, what, tool, round(mm * before.radial_mm / last.radial_mm, 6))
 
 
 def _across_flats(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:

@@ -1,0 +1,158 @@
+"""What a foreman signs: a size is measured before the pass that makes it, a side cut goes as deep as a side cut can,
+what is told of a picture is what the rule reads. Common practice, no source, where none is named."""
+
+from __future__ import annotations
+
+from math import ceil, cos, radians, sin
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crib.cutters import in_doubt
+from crib.cutters.base import Cutter
+from crib.machining.tool import at_kindest
+from crib.machining.words import Role
+from crib.pages.scenes import scene_of
+from crib.planning.advice import Plan
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.shop import Shop, from_json
+from tests.sheets import ALL, OWNED, SHOP, answered
+from tests.slant_samples import chamfer_cutter, end_mill, named
+from tests.spelt import spelt
+
+IN = 25.4
+BENCH = from_json(SHOP)
+
+
+def plan(kind: str, *cutters: Cutter, shop: Shop = BENCH, **texts: str) -> Plan:
+    return advise(read_request(kind, texts, shop, "in"), cutters, shop).advice.plans[0]
+
+
+@given(st.sampled_from([20, 30, 45, 60]), st.sampled_from(["3/8", "1/2", ".6", "1"]))
+def test_a_face_that_is_turned_level_is_measured_before_its_last_pass(angle: int, width: str) -> None:
+    """It was cut in one bite to its width, .010 of band, from a touch on an edge that may be broken. Geometry: at w
+    across its face it lies w sin a cos a under the edge, so what is measured is as wide as it is deep by then."""
+    found = plan("bevel", end_mill(1, 0.75), angle=str(angle), width=width, material="6061")
+    assert found.passes[-1].role == Role.FINISH
+    before, after = found.checks[-2:]
+    deep = -next(one for one in found.passes if one.no == before.after_no).z_mm
+    per_width = sin(radians(angle)) * cos(radians(angle))
+    assert before.reads_mm == pytest.approx(deep / per_width, abs=0.05)
+    assert 0 < after.reads_mm - before.reads_mm < 0.06 * IN
+
+
+@pytest.mark.parametrize("width", [".2", ".5", ".9"])
+def test_a_tilted_groove_has_a_last_pass_of_its_own(width: str) -> None:
+    """A small one went down to its drawn depth in a single bite, set by lines of the layout, and was measured when it
+    was too late: a right angle is as wide across its mouth as it is deep on its flank, times the root of two."""
+    found = plan("v-groove", end_mill(1, 0.75), angle="90", width=width, material="6061")
+    *_, before, last = found.passes
+    assert (before.x_mm, last.role) == (last.x_mm, Role.FINISH)
+    assert 0 < before.z_mm - last.z_mm <= 0.0101 * IN
+    check = next(one for one in found.checks if one.after_no == before.no)
+    assert check.reads_mm == pytest.approx(-before.z_mm * 2**0.5, abs=0.03)
+
+
+@pytest.mark.parametrize("size", ["1/16", ".1", ".2"])
+def test_a_chamfer_is_measured_before_its_last_pass(size: str) -> None:
+    """The flat at a point's tip is hard to mike and the edge may be broken: both show in the width of the face, which
+    goes with how far the point is in (geometry), while there is still something left to take."""
+    found = plan("chamfer", chamfer_cutter(1, 0.75, 90, 0.0), size=size, material="6061")
+    before, after = (one for one in found.checks if spelt(one.what) == "width of the face")
+    last = {one.no: one for one in found.passes}[after.after_no]
+    at = {one.no: one for one in found.passes}[before.after_no]
+    assert last.no == at.no + 1
+    assert after.reads_mm - before.reads_mm == pytest.approx((at.z_mm - last.z_mm) * 2**0.5, abs=0.002)
+
+
+@given(st.floats(0.02, 0.25), st.sampled_from([0.375, 0.5, 0.75]), st.sampled_from(["1018", "6061", "304"]))
+def test_along_an_edge_a_narrow_cut_goes_as_deep_as_a_side_can(narrow: float, across: float, metal: str) -> None:
+    """Of a rib a quarter as wide as the mill it took the bites of a mill that is buried, a hexagon five for each flat.
+    At most a quarter wide it cuts with its side: one and a half diameters, and no more metal than buried."""
+    mill = end_mill(1, across, tall=2 * across)
+    width, depth = narrow * across, 1.4 * across
+    found = plan("step", mill, width=f"{width:.4f}", depth=f"{depth:.4f}", material=metal)
+    rough = [one for one in found.passes if one.role == Role.ROUGH]
+    buried = plan("slot", mill, width=f"{across:.4f}", depth=f"{depth:.4f}", material=metal)
+    bite = max(one.axial_mm for one in buried.passes if one.role == Role.ROUGH)
+    for one in rough:
+        assert one.axial_mm <= 1.5 * across * IN + 1e-6
+        assert one.axial_mm * one.radial_mm <= bite * across * IN * 1.25
+    tall = min(1.5 * across * IN, bite * across / width)
+    assert len(rough) <= ceil(depth * IN / tall - 1e-6)
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_the_picture_has_the_depth_that_is_measured(name: str) -> None:
+    """A reamed hole's picture had its depth with half of the reamer's lead, a T-slot's only that of its throat, which a
+    cutter with end teeth needn't go to the floor of: beside it stood what the rod should read."""
+    found = answered(name, "in")
+    scene = scene_of(found.proved[0])
+    drawn = [one for one in scene.dimensions if one.name == "depth" and not one.across]
+    read = [one for one in found.advice.plans[0].checks if spelt(one.what).split()[-1] == "depth"
+            and one.low_mm is not None and not spelt(one.what).startswith("floor")]
+    for line in drawn:
+        for one in read:
+            assert line.mm == pytest.approx(one.reads_mm, abs=0.002 * IN)
+
+
+@pytest.mark.parametrize("name", ALL)
+@pytest.mark.parametrize("dro", [False, True])
+def test_one_place_is_one_setting_while_it_is_roughed(name: str, dro: bool) -> None:
+    """-.0265 stood for the first level of a wall and -.027 for the next, both reckoned at the same place: whoever reads
+    it looks for what the half thou is for."""
+    found = answered(name, "in", dro).advice.plans[0]
+    told: dict[tuple[int, str, float], set[float]] = {}
+    for one in found.passes:
+        if one.role in (Role.ROUGH, Role.FLOOR) and one.x_mm is not None:
+            told.setdefault((one.cutter_id, one.room, round(one.x_mm, 5)), set()).add(one.dial_x_mm)
+    assert all(len(settings) == 1 for settings in told.values())
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_radius_gauge_is_laid_on_what_is_round(name: str) -> None:
+    """A square mill that clears a step before a ball makes its cove leaves no round: the gauge was tried there."""
+    found = answered(name, "in").advice.plans[0]
+    cutters = {cutter.id: cutter for cutter in found.cutters}
+    for one in found.passes:
+        if "radius gauge" in spelt(one.says):
+            cutter = cutters[one.cutter_id]
+            assert cutter.corner_radius_mm or cutter.radius_mm
+
+
+@given(st.sampled_from(sorted({cutter.kind for cutter in OWNED if cutter.angle_deg})), st.floats(5, 175),
+       st.sampled_from([in_doubt.each_side, in_doubt.included, in_doubt.from_face]), st.floats(5, 175))
+def test_an_angle_in_doubt_is_never_one_that_no_edge_has(kind: str, angle: float, asks: object, wanted: float) -> None:
+    """A chamfer mill of 90 degrees whose angle was still asked about was drawn with twice that, a flat without an edge,
+    and the question of a bevel ended with a failure of the program."""
+    angle = round(angle, 1)
+    cutter = named(1, kind, diameter_mm=0.75, face_mm=0.25, neck_mm=0.25, reach_mm=0.6, shank_mm=0.5, flutes=4,
+                   tip_mm=0.02, bore_mm=1.0 if kind == "angle-cutter" else 0.0)
+    cutter = cutter.but(angle_deg=angle, bore_mm=cutter.bore_mm or None, questions=(asks(angle),))  # type: ignore[operator]
+    for one in in_doubt.unknown(cutter):
+        assert all(0 < value < 180 for value in one.either)
+    kindest = at_kindest(cutter, {kind: {"angle_deg": wanted}})
+    assert kindest.angle_deg is not None and 0 < kindest.angle_deg < 180
+
+
+def test_a_bevel_is_answered_where_a_chamfer_mill_is_still_asked_about() -> None:
+    """The case that failed: a flat bevel wants a very blunt point, and twice 90 was the nearest to it."""
+    cutter = chamfer_cutter(1, 0.5, 90, 0.0).but(tip_mm=None, questions=(in_doubt.included(90.0),))
+    request = read_request("bevel", {"angle": "15", "width": "1", "material": "1018"}, BENCH, "in")
+    assert advise(request, (cutter,), BENCH).advice.answer in ("cannot", "measure first")
+
+
+@pytest.mark.parametrize(("kind", "texts", "deep"), [
+    ("hole", {"diameter": ".375+.0006-0", "depth": "1", "finish": "reamed"}, 1.0),
+    ("tapped-hole", {"thread": "1/4-20", "depth": "1/2", "material": "grey iron"}, 0.5),
+    ("t-slot", {"throat": ".438", "depth": ".700", "head_width": "25/32", "head_height": "21/64"}, 0.7),
+])
+def test_the_picture_has_the_drawn_depth_whatever_the_last_cutter_leaves(kind: str, texts: dict[str, str], deep: float
+                                                                         ) -> None:
+    """1.023 stood for a hole reamed 1.000 deep, 17.2 mm for 16 of thread, 19.2 for a T-slot 22.5 deep."""
+    owned = (*OWNED, named(401, "drill", diameter_mm=0.3594, length_of_cut_mm=2.5, shank_mm=0.3594))
+    found = advise(read_request(kind, texts, BENCH, "in"), owned, BENCH)
+    (line,) = (one for one in scene_of(found.proved[0]).dimensions if one.name == "depth")
+    assert line.mm / IN == pytest.approx(deep, abs=0.006)
