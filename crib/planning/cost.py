@@ -258,16 +258,23 @@ def _indexed(question: Question) -> Iterator[Timed]:
                 f"{way.name}, turned {counted(turns, 'time')}", way.settings)
 
 
+_TRUE_AGAIN = 0.5
+"""What it takes to move the work on a table that is up and set it true again, of putting up both [-]. From memory."""
+
+
 def _down(chain: Chain) -> Iterator[Timed]:
     """What strokes down an axis take, made so many times over."""
     shop, number = chain.question.shop, chain.question.feature.number
     if chain.turned:
         yield Timed(TURNED, shop.index_setup_minutes, "put up, its middle found, the work set true on it",
                     ("index_setup_minutes",))
+        if number > 1:
+            yield Timed("moved on it", shop.index_setup_minutes * _TRUE_AGAIN * (number - 1),
+                        f"the work set true anew for {counted(number - 1, 'more groove')}", ("index_setup_minutes",))
     strokes = [(job.tool, cut) for job, cut in chain.passes()]
     touched = {tool.id: tool.touch_minutes for tool, _ in strokes if not tool.by_hand}
     yield Timed(TOUCH, sum(touched.values()), "each cutter to the surface", ("touch_minutes",))
-    many = f"{number} holes, " if number > 1 else ""
+    many = f"{number} {'grooves' if chain.turned else 'holes'}, " if number > 1 else ""
     for role in dict.fromkeys(cut.role for _, cut in strokes):
         mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]
         why = f"{many}{len(mine)} each" if many else counted(len(mine), "stroke")
@@ -287,8 +294,9 @@ def _down(chain: Chain) -> Iterator[Timed]:
     measured = [cut for _, cut in strokes if cut.role in MAKES and cut.is_measured]
     bores = sum(1 for cut in measured if cut.role is Role.BORE)
     twice = f", {bores} of them a bore, which takes twice as long" if bores else ""
-    yield Timed("measuring", shop.measure_minutes * (len(measured) + bores), f"{len(measured)} times{twice}",
-                ("measure_minutes",))
+    each = number if chain.turned else 1
+    yield Timed("measuring", shop.measure_minutes * each * (len(measured) + bores),
+                counted(each * len(measured), "time") + twice, ("measure_minutes",))
 
 
 def _deburred(shop: Shop, edge_mm: float, why: str) -> Timed:

@@ -142,3 +142,14 @@ def test_in_a_part_it_leaves_its_middle() -> None:
         (left, front, _), (right, back, _) = piece.body.bounds
         assert not (left < 8 * IN < right and front < 8 * IN < back)
     assert max(piece.body.bounds[1][0] for piece in pieces) >= (8 + 1) * IN
+
+
+@pytest.mark.parametrize("count", [1, 2, 4])
+def test_each_of_several_is_set_true_on_the_table(count: int) -> None:
+    """Alike grooves lie about axes of their own: the table is put up once, and the work is moved on it and set true for
+    each of the others, at half of what putting up both takes (from memory). It was reckoned once for all."""
+    plan = asked(TURNED, MILL, count=str(count)).plans[0]
+    minutes = {line.what: line.minutes for line in plan.cost_lines}
+    assert minutes["rotary table"] == TURNED.index_setup_minutes
+    assert minutes.get("moved on it", 0.0) == pytest.approx(TURNED.index_setup_minutes / 2 * (count - 1))
+    assert any("set it true the same way" in spelt(one.says) for one in plan.touch_off) == (count > 1)

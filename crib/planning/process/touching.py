@@ -161,6 +161,10 @@ _TO_EACH = ("each cutter goes to every hole by its readings, come to from the le
             "cross at each")
 
 
+_NEXT = ("for each of the others move the work on the table and set it true the same way; table and cross stay as they "
+         "are set")
+
+
 def over_the_hole(chain: Chain) -> Iterator[Touch]:
     """Every step for what comes down an axis: the place as its kind says, else from two faces; the height by each
     cutter. A point is touched off beside a hole that is there already, before the spindle is brought over it."""
@@ -176,6 +180,8 @@ def over_the_hole(chain: Chain) -> Iterator[Touch]:
         yield Touch(_TO_EACH)
     else:
         yield from map(Touch, brought) if brought else _from_two_faces(chain)
+        if chain.turned and chain.question.feature.number > 1:
+            yield Touch(_NEXT)
     if down and not beside:
         yield _dragging(down[:1], paper, "the face" if chain.brought else "the top")
     if later := down[1:]:
