@@ -43,6 +43,13 @@ BANDS: tuple[Band, ...] = (
 """The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size. Opposite flats
 are told from the middle: a setting counts twice across them, and mended by half of what is over it is off by half."""
 
+ANGLE_DEG = 0.25, 0.02
+"""How far an angle may be off to each side as usual, by protractor or as a cutter is ground, and with care, by sine bar
+[deg]. Common practice."""
+
+RADIUS_MM = 1.0 * _THOU, 0.5 * _THOU
+"""The same of a radius, which is as its cutter is ground; with care one that was measured [mm]. From memory."""
+
 ONE_PASS_LEAST_MM = 0.5 * _THOU
 """A slot cut in one pass comes out at least this much over its cutter [mm]. Common practice."""
 

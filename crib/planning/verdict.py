@@ -15,7 +15,7 @@ from crib.machining.ends import in_the_corners, left_in_the_floor, run_out, stan
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
-from crib.rules import hole_sizes
+from crib.rules import forms, hole_sizes
 from crib.rules.catalogue import ids
 from crib.rules.passes import may_run_out
 from crib.rules.sizes import leans, misses
@@ -35,7 +35,7 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
     a finished draft."""
     if isinstance(draft, Chain):
-        return (*draft.beyond, *hole_sizes.misses(draft))
+        return (*draft.beyond, *hole_sizes.misses(draft), *forms.misses(draft))
     found = list(_in_the_waivers(draft)) if finished else []
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
@@ -45,7 +45,7 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
         found.append(off_drawing("EN6", said("its closed end runs out beyond the length, with the radius of {cutter}",
                                              cutter=draft.tools[-1].owned.label), run / 1e6))
     found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
-    return (*found, *misses(draft), *leans(draft))
+    return (*found, *misses(draft), *leans(draft), *forms.misses(draft))
 
 
 def _in_the_corners(draft: Draft) -> Iterator[Finding]:

@@ -7,13 +7,13 @@ from __future__ import annotations
 from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.rules import beside, corners, gib_screws, holding, hole_sizes, metal, passes, rounds, sizes, slants
+from crib.rules import beside, corners, forms, gib_screws, holding, hole_sizes, metal, passes, rounds, sizes, slants
 from crib.rules.overruling import is_any, softened
 
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
-          *corners.RULES)
-_DOWN = (rounds.known, *hole_sizes.RULES, *rounds.RULES, *gib_screws.RULES, metal.sharp_groove)
+          *corners.RULES, *forms.RULES)
+_DOWN = (rounds.known, *hole_sizes.RULES, *rounds.RULES, *gib_screws.RULES, *forms.RULES, metal.sharp_groove)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
 
