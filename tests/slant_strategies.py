@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import radians, tan
 
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.shop import Shop
 from crib.units.angles import Angle
 from tests.strategies import MATERIALS, STEP, mm, renumbered, size
 
@@ -140,3 +142,37 @@ def slanted_cribs(draw: st.DrawFn, request: Request, most: int = 6, whole: bool 
         else:
             cutters.append(draw(mills(request, number)))
     return renumbered(cutters)
+
+
+@st.composite
+def discs_for(draw: st.DrawFn, request: Request, number: int) -> Cutter:
+    """A disc that may or may not go under a flank."""
+    high = height_of(request)
+    across = draw(mm(3, 9))
+    face = draw(st.sampled_from([_grid(0.3 * high), _grid(0.4 * high), _grid(0.6 * high), _grid(high - STEP), high]))
+    return Cutter(
+        number, draw(st.sampled_from(["keyseat-cutter", "keyseat-cutter", "t-slot-cutter"])), f"disc {number}",
+        diameter_mm=across, face_mm=face, neck_mm=_grid(across * draw(st.sampled_from([0.3, 0.5, 0.8]))), flutes=8,
+        reach_mm=_grid(draw(st.sampled_from([high + 3, high + 3, 0.7 * high + 1])) + face), shank_mm=6.0,
+        material="hss", price=draw(st.sampled_from([None, 40.0])),
+        condition=draw(st.sampled_from(["sharp", "sharp", "used", "dull", "chipped"])), measured=("diameter_mm",))
+
+
+@st.composite
+def stepped(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A long dovetail with what makes it and some discs, where putting up one more cutter takes hardly any time."""
+    angle, high = draw(st.sampled_from(FLANKS)), draw(mm(3, 6))
+    other = {"depth": draw(size(high))} if draw(st.booleans()) else {
+        "height": draw(size(high)), "shoulder": draw(size(draw(mm(7, 9))))}
+    width = _grid(draw(mm(6, 9)) + 2 * high / tan(radians(angle)))
+    kind = "dovetail" if "depth" in other else "dovetail-slide"
+    request = _asked(kind, angle, {"width": draw(size(width)), **other}, draw)
+    request = replace(request, length=draw(st.sampled_from([30.0, 600.0, 600.0])), material=draw(
+        st.sampled_from(["mild steel", "mild steel", "grey iron"])), hours=draw(st.sampled_from([0.0, 0.0, 6.0])))
+    right = [one.but(price=draw(st.sampled_from([None, 60.0]))) for one in draw(right_for_slants(request))]
+    more = [draw(discs_for(request, number)) for number in range(3, draw(st.integers(4, 6)))]
+    if draw(st.integers(0, 3)) == 0:
+        more.append(draw(flank_cutters(request, 9, True)))
+    shop = Shop(units="mm", cutter_minutes=0.2, touch_minutes=0.3, touch_disc_minutes=0.3, warn_chance=0.001,
+                collet_minutes=draw(st.sampled_from([0.0, 1.5])))
+    return request, renumbered(draw(st.permutations([*right, *more]))), shop

@@ -122,7 +122,7 @@ class Seen(StrEnum):
 class Manner(StrEnum):
     """How a tool clears a room; `IDLE` for one of which nothing is asked but what it is, `DRILLED` for a way in,
     `IN_THE_CORNERS` for a drill down each corner, `IN_A_ROW` for a chain of holes, `ROUGHED` for what is finished by
-    another, `DOWN` for one stroke of a chain."""
+    another, `STEPS_FIRST` for a disc's steps under a flank, `DOWN` for one stroke of a chain."""
 
     OWN_SIZE = "own size"
     STEPPED = "stepped"
@@ -144,6 +144,7 @@ class Manner(StrEnum):
     IN_THE_CORNERS = "drilled in the corners"
     IN_A_ROW = "drilled in a row"
     ROUGHED = "roughed"
+    STEPS_FIRST = "in steps first"
     DOWN = "down the axis"
     IDLE = ""
 
@@ -154,7 +155,7 @@ BY_THE_AXIS = (Manner.STEPPED, Manner.WIDE, Manner.A_HAIR_A_SIDE, Manner.ALONG_T
 BY_ITS_WIDTH = (Manner.OWN_SIZE, Manner.ONE_LEVEL_OWN_WIDTH, Manner.LEVELS_OWN_WIDTH)
 """Walls are as far apart as the cutter is wide, by choice."""
 
-MEANT_TO_FOLLOW = (Manner.IN_THE_CORNERS, Manner.IN_A_ROW, Manner.ROUGHED)
+MEANT_TO_FOLLOW = (Manner.IN_THE_CORNERS, Manner.IN_A_ROW, Manner.ROUGHED, Manner.STEPS_FIRST)
 """After these another cutter is meant to finish the room, as one follows a drill down an axis."""
 
 PREPARES = (Manner.DRILLED, *MEANT_TO_FOLLOW)

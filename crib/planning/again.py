@@ -69,9 +69,9 @@ def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[D
     watch = Watch(patience=PATIENCE)
     stands = before is None or (before.holds and all(
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0]))
-    if not stands or not _is_asked_alike(again, every):
-        return find_best(again, known, watch)
     new = frozenset(tool.id for tool in again[0].tools if tool not in every[0])
+    if not stands or not _is_asked_alike(again, every) or _steps_first(again, new):
+        return find_best(again, known, watch)
     found = first(again, watch, new=new, before=before) if new else None
     return looked_into(again, *found, known, watch) if found else before
 
@@ -81,9 +81,14 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
     has without them. `known`: the same with tools of which some may be among these."""
     again = with_tools(known, tools)
     new = frozenset(tool.id for tool in tools if tool not in every[0])
-    if not _is_asked_alike(again, every):
+    if not _is_asked_alike(again, every) or _steps_first(again, new):
         return better_of(again, than)
     return better_of(again, than, new) if new else None
+
+
+def _steps_first(every: Asked, new: frozenset[int]) -> bool:
+    """Whether some new tool may go under a flank before another."""
+    return any(tool.id in new for jobs in every for tool in jobs.discs)
 
 
 def _is_asked_alike(some: Asked, others: Asked) -> bool:

@@ -20,6 +20,7 @@ from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
+from crib.planning import steps_first
 from crib.planning.abilities import GIVEN_AWAY
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
@@ -308,7 +309,8 @@ def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
     for choice in jobs.of(open_.tool, open_.draft.removed):
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
             continue  # ways in between closed ends are dear to find
-        for draft in with_courses(open_.draft, choice):
+        stepped = (open_.draft.then(*first) for first in steps_first.ways(jobs, open_.draft, choice))
+        for draft in (*with_courses(open_.draft, choice), *stepped):
             here = weighed(draft, jobs.judged(draft))
             if not here.stopped:
                 yield here

@@ -23,7 +23,7 @@ from crib.machining.indexing import indexed
 from crib.machining.methods.base import Cut
 from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
-from crib.machining.words import MAKES, Fed, Role
+from crib.machining.words import LEANING, MAKES, Fed, Manner, Role
 from crib.planning.advice import CostLine
 from crib.planning.process.buried import stops_of
 from crib.records import dataclass
@@ -325,8 +325,17 @@ def _checks(cuts: Sequence[Cut]) -> int:
     return len(rooms) + len(floors) + len(walls)
 
 
+def is_spared(draft: Draft, tool: Tool) -> bool:
+    """Whether a tool only ends flanks under which another took steps first."""
+    begun = {job.room for job in draft.jobs if job.manner == Manner.STEPS_FIRST}
+    mine = [job for job in draft.jobs if job.tool.id == tool.id]
+    return bool(begun) and all(job.manner in LEANING and job.room in begun for job in mine)
+
+
 def _wear(draft: Draft) -> Iterator[CostLine]:
     for tool in draft.tools:
         if tool.owned.price:
-            share, why = wear_share(tool.kind.buried, draft.question.material)
+            spared = is_spared(draft, tool)
+            share, why = wear_share(tool.kind.buried and not spared, draft.question.material)
+            why += ", most of the metal taken before it" if spared else ""
             yield wear_line(tool.owned.label, tool.owned.price, share, draft.question.shop, why)

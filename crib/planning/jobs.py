@@ -16,6 +16,7 @@ from crib.machining.ends import fits, never_in
 from crib.machining.gate import Gate
 from crib.machining.methods import clear, gate, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Job, Limits, Site
+from crib.machining.methods.under_a_flank import flanks, may_step
 from crib.machining.sizes import Sizing
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Manner
@@ -43,7 +44,8 @@ class Jobs:
     cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
     `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
     among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
-    `openers`: an end mill for each room that one opens."""
+    `openers`: an end mill for each room that one opens. `others`: all that there are, where these are a few of
+    them. `stepped`: flanks after the steps of a disc, by its number and what they are without."""
 
     question: Question
     tools: Sequence[Tool]
@@ -56,12 +58,23 @@ class Jobs:
     known: Jobs | None = None
     alike: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
+    others: Sequence[Tool] | None = None
+    stepped: dict[tuple[int, ...], tuple[tuple[Job, ...], ...]] = field(default_factory=dict)
 
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None)
+                    alike=self.alike.widened if self.alike else None, others=self.others)
+
+    @cached_property
+    def discs(self) -> Sequence[Tool]:
+        """What may go under a flank in steps before another, of all that there are."""
+        if not flanks(self.question.outline):
+            return ()
+        there = self.tools if self.others is None else self.others
+        return [tool for tool in there if may_step(tool) and not stops(
+            Draft(self.question, (Job(tool, "", (), NOTHING, Manner.STEPS_FIRST),)))]
 
     @cached_property
     def abilities(self) -> Abilities:

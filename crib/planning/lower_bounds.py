@@ -17,6 +17,7 @@ from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
+from crib.planning import steps_first
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
@@ -112,7 +113,8 @@ class Bounds:
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self._money(each), caution=able.cautioned)
         whole = [self._alone(tool, one, each) for one in able.alone]
-        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each)) if whole else ()
+        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
+                  *self._after_steps(tool, room, able, each)) if whole else ()
         return Share(non_dominated((*whole, *others)), any_)
 
     def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
@@ -124,6 +126,15 @@ class Bounds:
         first = LowerBound(money=self._money(self.question.shop.cutter_minutes + minutes))
         fewer = (one._replace(passes=one.passes._replace(passes=min(levels, one.passes.passes), checks=1))
                  for one in able.alone)
+        return tuple(self._alone(tool, one, each).and_(first) for one in fewer)
+
+    def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
+        """The least of a flank under which a disc took steps before this tool."""
+        if not steps_first.follows(self.question, tool, room):
+            return ()
+        first = LowerBound(money=steps_first.least_first(self.question, tool))
+        fewer = (one._replace(passes=one.passes._replace(passes=min(
+            steps_first.fewest(room) * one.passes.levels, one.passes.passes))) for one in able.alone)
         return tuple(self._alone(tool, one, each).and_(first) for one in fewer)
 
     def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:

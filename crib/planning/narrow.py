@@ -42,7 +42,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     floors = [Floors(jobs) for jobs in every]
     limit = _at_place(floors, FEW)
     while limit < inf:
-        some = [replace(jobs, tools=one.within(limit)) for jobs, one in zip(every, floors, strict=True)]
+        some = [replace(jobs, tools=one.within(limit), others=jobs.tools)
+                for jobs, one in zip(every, floors, strict=True)]
         told = Shortlist(least=least, watch=watch)
         proved = tuple(distinct(merged(some, told, False), told, most))
         if told.unproved or (told.keys and not _is_plain(told.keys[-1], verdict, every)):

@@ -15,7 +15,7 @@ from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import LEAST_BITE, Job, PassBound, rubs
 from crib.machining.methods.from_the_side import saws
 from crib.machining.tool import Tool
-from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, SIDEWAYS, SIZED, Role
+from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS, SIZED, Role
 from crib.rules.catalogue import PRACTICE
 
 OWN_SIZE, _SAWN = "own size", "saw"
@@ -146,7 +146,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     for dimension in draft.question.dimensions:
         if dimension.sort in _BY_NO_BAND:
             continue
-        jobs = [job for job in draft.jobs if _makes(job.room, dimension)]
+        jobs = [job for job in draft.jobs if _makes(job.room, dimension) and job.manner not in PREPARES]
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
             continue
         last = jobs[-1]

@@ -10,12 +10,12 @@ from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Job
-from crib.machining.words import LEANING, Manner, Side
+from crib.machining.words import LEANING, PREPARES, Manner, Side
 
 
 def _slanted(draft: Draft) -> Iterator[tuple[Job, Room]]:
     rooms = {room.name: room for room in draft.question.outline.rooms if room.lean}
-    return ((job, rooms[job.room]) for job in draft.jobs if job.room in rooms)
+    return ((job, rooms[job.room]) for job in draft.jobs if job.room in rooms and job.manner not in PREPARES)
 
 
 def other_angles(draft: Draft) -> Iterator[Finding]:

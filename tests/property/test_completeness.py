@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Motion
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
@@ -23,7 +23,9 @@ from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
 from crib.machining.methods import clear, is_feasible
 from crib.machining.methods.base import Job
+from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.tool import Tool, at_kindest, ready
+from crib.machining.words import LEANING, Manner
 from crib.planning.abilities import Abilities
 from crib.planning.advise import advise
 from crib.planning.branch_and_bound import Weighed, weigh
@@ -60,11 +62,34 @@ class Unpruned:
             if tool.id in used:
                 continue
             for jobs in self.choices(tool, so_far.removed):
-                grown = so_far.then(*jobs)
-                if complete(grown):
-                    yield grown
-                else:
-                    yield from self.drafts(grown)
+                for grown in (so_far.then(*jobs), *self.after_steps(so_far, jobs, used | {tool.id})):
+                    if complete(grown):
+                        yield grown
+                    else:
+                        yield from self.drafts(grown)
+
+    def after_steps(self, so_far: Draft, jobs: tuple[Job, ...], used: set[int]) -> Iterator[Draft]:
+        """Flanks after steps of every other disc, of every number of them."""
+        if any(job.manner not in LEANING for job in jobs) or self.question.layers:
+            return
+        outline, limits = self.question.outline, replace(self.question.limits, wide=self.wide)
+        rooms = {room.name: room for room in outline.rooms}
+        discs = [tool for tool in self.tools if tool.id not in used and tool.kind.buried and tool.can_finish
+                 and Motion.ALONG in tool.kind.motions and len(used) < MOST]
+        for disc in discs:
+            for count in range(1, limits.most_levels + 1):
+                first, gone = list[Job](), so_far.removed
+                for job in jobs:
+                    room = rooms[job.room]
+                    if (found := steps(disc, outline, room, gone, limits, count)) and count <= most_steps(disc, room):
+                        first.append(found)
+                        gone = found.removed
+                for job in jobs if first else ():
+                    again = clear(job.tool, outline, rooms[job.room], gone, limits)
+                    first += [one for one in again if one.manner == job.manner]
+                    gone = first[-1].removed
+                if first:
+                    yield so_far.then(*first)
 
     def choices(self, tool: Tool, removed: Region) -> list[tuple[Job, ...]]:
         """Every way in which a tool can do some of the rooms, from the first to the last."""
@@ -245,7 +270,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
             if not can or whole.key[0] < together.least_verdict:
                 assert finish(whole) is None, "what all tools together leave, no proved plan takes"
             for before in goes(draft):
-                tool = draft.jobs[len(before.jobs)].tool
+                tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
                 is_last = len(before.tools) + 1 == MOST
@@ -310,5 +335,6 @@ def test_a_draft_only_gets_worse() -> None:
 def goes(draft: Draft) -> Iterator[Draft]:
     """The draft before each of its cutters goes to work."""
     for place, job in enumerate(draft.jobs):
-        if place == 0 or draft.jobs[place - 1].tool.id != job.tool.id:
+        before = draft.jobs[place - 1] if place else None
+        if before is None or (before.tool.id != job.tool.id and before.manner != Manner.STEPS_FIRST):
             yield Draft(draft.question, draft.jobs[:place])

@@ -31,6 +31,7 @@ from crib.machining.methods.base import (
     side_cuts,
 )
 from crib.machining.methods.blocked import blocked
+from crib.machining.methods.under_a_flank import is_leant_over, meets
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -111,19 +112,20 @@ def _final(tool: Tool, room: Room, z: int) -> dict[Side, int]:
 
 
 def _height(a: Attempt, z: int, gone: Region) -> list[Cut]:
-    """The passes at a height; none where the tool can't stand at any of their places."""
-    tool, room, radius, ends = a.tool, a.room, a.tool.form.radius, _final(a.tool, a.room, z)
-    left, right = _free(a, gone, z, z + tool.form.height)
+    """The passes at a height, by what metal is there; none where the tool can't stand at any of their places."""
+    tool, room, ends = a.tool, a.room, _final(a.tool, a.room, z)
+    left, right = meets(a, z, gone)
     if a.at_an_edge:
-        cuts = _side(a, Side.FRONT, z, right - (ends[Side.FRONT] - radius))
+        cuts = _side(a, Side.FRONT, z, left - ends[Side.FRONT])
         return cuts if _can_stand(a, z, gone, [*ends.values(), *(cut.x for cut in cuts[:1])]) else []
     start = min(max((left + right) // 2, ends[Side.FRONT]), ends[Side.BACK])
     cuts = []
-    if (bite := max(start + radius - right, left - (start - radius))) > 0:
-        cuts.append(Cut(start, z, Role.UNDERCUT, room.name, Side.BOTH, 2 * radius, _deep(a, z), bite > tool.side))
-        left, right = min(left, start - radius), max(right, start + radius)
-    cuts += _side(a, Side.BACK, z, ends[Side.BACK] + radius - right)
-    cuts += _side(a, Side.FRONT, z, left - (ends[Side.FRONT] - radius))
+    if (bite := max(start - right, left - start)) > 0:
+        cuts.append(Cut(start, z, Role.UNDERCUT, room.name, Side.BOTH, 2 * tool.form.radius, _deep(a, z),
+                        bite > tool.side))
+        left, right = min(left, start), max(right, start)
+    cuts += _side(a, Side.BACK, z, ends[Side.BACK] - right)
+    cuts += _side(a, Side.FRONT, z, left - ends[Side.FRONT])
     return cuts if _can_stand(a, z, gone, [start, *ends.values()]) else []
 
 
@@ -155,17 +157,6 @@ def _side(a: Attempt, side: Side, z: int, metal: int) -> list[Cut]:
 def _deep(a: Attempt, z: int) -> int:
     """How much of the teeth's height is in the work."""
     return min(a.tool.form.height, a.room.aim.high - z)
-
-
-def _free(a: Attempt, gone: Region, low: int, high: int) -> tuple[int, int]:
-    """Between where and where the corner of the teeth meets no metal, over their whole height: in a slot between its
-    walls, beside a slide from the wall outwards."""
-    aim, most, middle = a.room.aim, a.room.most, a.middle
-    edges = a.edges(gone, most.left, low, most.right, min(high, most.high))
-    if a.at_an_edge:
-        return aim.left, max((right for _, right in edges), default=aim.left)
-    return (max((right for _, right in edges if right <= middle), default=aim.left),
-            min((left for left, _ in edges if left >= middle), default=aim.right))
 
 
 def _count(a: Attempt) -> tuple[PassBound, ...]:
@@ -263,7 +254,12 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     else:
         yield Figure(f"{job.room}: axis from the centre line, (width + diameter) / 2", abs(ends[Side.FRONT]) / 1e6)
     opening = before[-1].removed.spans_at(-1) if before else ()
-    if opening and Side.BACK in ends:
+    if any(one.manner == Manner.STEPS_FIRST and one.room == job.room for one in before):
+        side = Side.BACK if Side.BACK in ends else job.cuts[0].side
+        metal = max(sum(cut.radial for cut in job.cuts if cut.z == z and cut.side == side) for z in
+                    {cut.z for cut in job.cuts})
+        yield Figure(f"{job.room}: most metal that the steps leave", metal / 1e6)
+    elif opening and Side.BACK in ends:
         yield Figure(f"{job.room}: metal at each corner", (room.aim.right - max(right for _, right in opening)) / 1e6)
     elif Side.BACK not in ends:
         metal = sum(cut.radial for cut in job.cuts if cut.z == room.aim.low)
@@ -280,6 +276,10 @@ def _says(job: Job, cut: Cut) -> str:
     """What to look at with a pass: the pins after each flank."""
     if cut.z != job.cuts[0].z and cut is next(other for other in job.cuts if other.z == cut.z):
         return "out of the end before the height is changed"
+    if job.manner == Manner.STEPS_FIRST and cut is job.cuts[0]:
+        return "takes the bulk; the flank, and what is left on it, are for the cutter that follows"
+    if job.manner == Manner.STEPS_FIRST:
+        return "chips out after it"
     if cut.role != Role.FINISH:
         return "both points cut at once: slow hand feed" if cut.side == Side.BOTH else "chips out after it"
     if cut.z != job.cuts[-1].z:
@@ -297,13 +297,14 @@ def _is_a_slide(job: Job) -> bool:
 
 
 METHOD = Method(
-    suits=lambda room: room.lean is not None and room.lean.run > 0,
+    suits=is_leant_over,
     limits=limits,
     positions=positions,
     stands_in=_stands_in,
     in_the_way=_in_the_way,
     figures=_figures,
-    manners={Manner.ONE_HEIGHT: "one level", Manner.TWO_HEIGHTS: "two levels, with a line where they meet"},
+    manners={Manner.ONE_HEIGHT: "one level", Manner.TWO_HEIGHTS: "two levels, with a line where they meet",
+             Manner.STEPS_FIRST: "the bulk first, levels: {levels}"},
     motion=Motion.FLANK,
     says=_says,
     count=_count,

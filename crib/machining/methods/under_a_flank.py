@@ -1,0 +1,99 @@
+"""Under a flank: a disc takes most of the metal in steps, one on top of the other, each as far under the flank as its
+upper corner lets it; a cutter that leans as the flank does finds the edges of the steps alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from itertools import chain, zip_longest
+
+from crib.cutters.base import Motion
+from crib.geometry.free_positions import blocked
+from crib.geometry.outline import Opening, Outline, Room
+from crib.geometry.region import FAR, Region, box
+from crib.machining.methods.base import LEAST_BITE, Attempt, Cut, Job, Limits, by_levels, side_bites, side_cuts
+from crib.machining.methods.mirrored import mirror_job
+from crib.machining.tool import Tool
+from crib.machining.words import Manner, Role, Side
+
+
+def is_leant_over(room: Room) -> bool:
+    """Whether the walls of a room lean over the cutter."""
+    return room.lean is not None and room.lean.run > 0
+
+
+def may_step(tool: Tool) -> bool:
+    """Whether a tool goes under a flank in steps: a disc that makes its floor."""
+    return tool.kind.buried and Motion.ALONG in tool.kind.motions and tool.can_finish
+
+
+def most_steps(tool: Tool, room: Room) -> int:
+    """How many steps of a disc there are under a flank, all below its top."""
+    face, step = tool.form.height, tool.form.height - tool.overlap
+    return 1 + (room.aim.height - face - 1) // step if 0 < face < room.aim.height else 0
+
+
+def steps(tool: Tool, outline: Outline, room: Room, removed: Region, allowed: Limits, count: int) -> Job | None:
+    """So many steps of a disc under the flanks of a room, from the floor up; None where it can't take them all."""
+    a = Attempt(tool, outline, room, allowed)
+    if room.opens(Opening.LEFT) and not a.at_an_edge:
+        found = _steps(a.mirrored, removed.mirrored, count)
+        return mirror_job(found) if found else None
+    return _steps(a, removed, count)
+
+
+def _steps(a: Attempt, removed: Region, count: int) -> Job | None:
+    step = a.tool.form.height - a.tool.overlap
+    heights = [a.room.aim.low + k * step for k in range(count)]
+    cuts, gone = by_levels(a, removed, heights, partial(_level, a))
+    if {cut.z for cut in cuts} != set(heights):
+        return None
+    return Job(a.tool, a.room.name, cuts, gone, Manner.STEPS_FIRST, count)
+
+
+def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
+    """The passes of a step; none where the disc doesn't get in, or takes next to nothing."""
+    tool, room, radius = a.tool, a.room, a.tool.form.radius
+    assert room.lean is not None
+    off = room.lean.over(z + tool.form.height - room.aim.low) + tool.finish + radius
+    ends = {Side.FRONT: room.aim.left + off}
+    if not a.at_an_edge:
+        ends = {Side.BACK: room.aim.right - off, **ends}
+    left, right = meets(a, z, gone)
+    start = left if a.at_an_edge else (left + right) // 2
+    span = next((span for span in a.spans(z, gone) if span[0] <= start <= span[1]), None)
+    if span is None:
+        return []
+    ends = {side: min(max(x, span[0]), span[1]) for side, x in ends.items()}
+    if not ends[Side.FRONT] <= start <= ends.get(Side.BACK, start):
+        return []
+    cuts: list[Cut] = []
+    if (bite := max(start - right, left - start)) > 0:
+        cuts.append(Cut(start, z, Role.ROUGH, room.name, Side.BOTH, 2 * radius, tool.form.height,
+                        bite > tool.centre_limit))
+        left = right = start
+    metal = {Side.FRONT: left - ends[Side.FRONT]} if a.at_an_edge else {
+        Side.BACK: ends[Side.BACK] - right, Side.FRONT: left - ends[Side.FRONT]}
+    sides = [side_cuts(a, side, ends[side], z, side_bites(much, tool.side), tool.form.height, False, Role.ROUGH)
+             for side, much in metal.items() if much >= LEAST_BITE]
+    return [*cuts, *filter(None, chain(*zip_longest(*sides)))] if sides else []
+
+
+def meets(a: Attempt, z: int, gone: Region) -> tuple[int, int]:
+    """How far the axis goes to the left and to the right at a height until some tooth meets metal of the room, from
+    its middle; beside an edge from out of it, where nothing is at the right. The left is beyond the right where it
+    meets metal wherever it stands."""
+    most, aim, form, middle = a.room.most, a.room.aim, a.tool.form, a.middle
+    uncut, high = a.outline.uncut(gone), min(z + form.height, most.high)
+    if a.at_an_edge:
+        found = blocked(form.sure, uncut & box(most.left, z, most.right, high), z)
+        return max((right for _, right in found), default=aim.left + form.radius), FAR
+    return (max((right for _, right in blocked(form.sure, uncut & box(most.left, z, middle, high), z)),
+                default=aim.left + form.radius),
+            min((left for left, _ in blocked(form.sure, uncut & box(middle, z, most.right, high), z)),
+                default=aim.right - form.radius))
+
+
+def flanks(outline: Outline) -> Sequence[Room]:
+    """The rooms whose walls lean over the cutter."""
+    return [room for room in outline.rooms if is_leant_over(room)]

@@ -1,0 +1,134 @@
+"""Laws of steps under a flank: nothing owned is missed, bounds are never too high, each pass meets no more metal than
+it may, told row by row from raw numbers, and no disc comes to the flank."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from math import radians, tan
+
+from hypothesis import given, note, settings
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
+from crib.features.base import Request
+from crib.planning.advice import Plan
+from crib.planning.advise import advise
+from crib.planning.set_ups import usable
+from crib.shop import Shop
+from tests.oracle import walk
+from tests.property.test_completeness import check_bounds, every_way, questions_of, shown
+from tests.property.test_slants import agree_on_gap, clear_of, drawn_or_none, near
+from tests.slant_oracle import raw_of, slanted_sketch
+from tests.slant_strategies import stepped
+from tests.strategies import brief, sizes_of
+
+IN = 25.4
+ROW = 0.01
+FLANK = {"mild steel": 0.020 * IN, "grey iron": 0.030 * IN, "6061": 0.040 * IN}
+"""The most that a dovetail cutter takes sideways at once. Common practice, no source."""
+
+
+def has_steps(plan: Plan) -> bool:
+    return any(one.role == "rough" and "flank" in one.room for one in plan.passes)
+
+
+def test_nothing_is_missed_and_steps_are_found() -> None:
+    """The best of every disc, of every number of steps, and without; each is found where it is the best."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=80)
+    @given(stepped())
+    def compare(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        if not drawn_or_none(request):
+            return
+        note(brief(*asked))
+        plans = advise(request, cutters, shop).advice.plans
+        questions = questions_of(request, shop, cutters)
+        best = every_way(questions, usable(questions[0], cutters))
+        assert bool(plans) == (best is not None)
+        if best is not None:
+            seen[f"{request.kind} {has_steps(plans[0])}"] += 1
+            assert (plans[0].answer, round(plans[0].cost, 6), tuple(c.id for c in plans[0].cutters)) == shown(best)
+
+    compare()
+    for kind in ("dovetail", "dovetail-slide"):
+        assert seen[f"{kind} True"] >= 5 and seen[f"{kind} False"] >= 3, seen
+
+
+@settings(max_examples=30)
+@given(stepped())
+def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+    if drawn_or_none(asked[0]):
+        check_bounds(*asked)
+
+
+def rows_of(plan: Plan, request: Request, cutters: dict[int, Cutter]) -> Iterator[tuple[Cutter, str, float, float]]:
+    """Of each pass in a dovetail the cutter, the role, the most metal that any row of its teeth meets at one side, and
+    how near to the flank it comes at all; told from its numbers alone, row by row."""
+    deep, run = request.sizes["depth"].mid, 1 / tan(radians(request.angle().deg))
+    half, count = request.sizes["width"].mid / 2, round(deep / ROW)
+    heights = [-deep + (k + 0.5) * ROW for k in range(count)]
+    clear: list[tuple[float, float] | None] = [None] * count
+    for one in plan.passes:
+        cutter = cutters[one.cutter_id]
+        size, tall = cutter.diameter_mm or 0.0, cutter.face_mm or 99.0
+        lean = 1 / tan(radians(cutter.angle_deg)) if cutter.kind == "dovetail-cutter" and cutter.angle_deg else 0.0
+        met, near_flank = 0.0, 99.0
+        for row, z in enumerate(heights):
+            up = z - one.z_mm
+            if not 0 <= up <= tall:
+                continue
+            left, right = one.x_mm - size / 2 + up * lean, one.x_mm + size / 2 - up * lean
+            wall = half - (z + deep) * run
+            near_flank = min(near_flank, wall - right, left + wall)
+            here = clear[row]
+            if here is None:
+                clear[row] = (left, right)
+                continue
+            met = max(met, min(right, here[1] + size) - here[1], here[0] - left)
+            clear[row] = (min(left, here[0]), max(right, here[1]))
+        yield cutter, one.role, met, near_flank
+
+
+@settings(max_examples=60)
+@given(stepped().filter(lambda asked: asked[0].kind == "dovetail"))
+def test_each_pass_meets_what_it_may(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+    """Row by row a dovetail cutter meets what its pass says and no more at a side than its step, wherever a disc was;
+    and no disc comes nearer to the flank than what it leaves (common practice, no source)."""
+    request, cutters, shop = asked
+    if not drawn_or_none(request):
+        return
+    note(brief(*asked))
+    by_id = {cutter.id: kind_of(cutter).fill(cutter) for cutter in cutters}
+    for plan in advise(request, cutters, shop).advice.plans:
+        if "but that of" in str(plan.figures[-1].value):
+            continue
+        both = {one.no for one in plan.passes if one.direction == "both"}
+        for number, (cutter, role, met, off) in enumerate(rows_of(plan, request, by_id), start=1):
+            if cutter.kind == "dovetail-cutter" and number not in both:
+                most = 0.005 * IN if role == "finish" else FLANK[request.material]
+                says = plan.passes[number - 1].radial_mm
+                assert says <= FLANK[request.material] + 1e-3 and met <= max(most, says) + 2 * ROW
+                assert met >= says - 3 * ROW, "none goes through air"
+            if role == "rough" and cutter.kind in ("keyseat-cutter", "t-slot-cutter"):
+                assert off >= 0.005 * IN - ROW
+
+
+@settings(max_examples=40)
+@given(stepped())
+def test_the_grid_agrees(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+    """What a plan with steps leaves, gouges and clears is what brute force finds from raw numbers."""
+    request, cutters, shop = asked
+    if not drawn_or_none(request):
+        return
+    note(brief(*asked))
+    for plan in advise(request, cutters, shop).advice.plans:
+        if not has_steps(plan) or "but that of" in str(plan.figures[-1].value):
+            continue
+        drawn = slanted_sketch(request.kind, sizes_of(request), request.angle().deg)
+        raws = {cutter.id: raw_of(kind_of(cutter).fill(cutter).as_json()) for cutter in plan.cutters}
+        found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
+        assert near(plan.proof.left_mm, found.left) and near(plan.proof.gouge_mm, found.gouge)
+        assert agree_on_gap(plan.proof.neck_gap_mm, found)
