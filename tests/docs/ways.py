@@ -16,6 +16,7 @@ from functools import cache
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features import KINDS
+from crib.findings.message import counted
 from crib.findings.verdicts import SHORT
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
@@ -38,6 +39,14 @@ _TRIES = 8
 ENDS = {"one": "one end closed", "closed": "both ends closed"}
 LONG, CLOSED = {"length": "3"}, {"entry_hole": "15/16"}
 """What is asked with an end closed, and where both are what else there may be."""
+
+OURS = {
+    "dovetail": {"angle": "60", "depth": "5/16", "width": "1-1/2"},
+    "chamfer": {"size": "1/8", "angle": "45"},
+    "countersink": {"diameter": ".490", "angle": "82", "hole": "17/64"},
+    "woodruff": {"width": "3/16+.0005-.0012", "diameter": "5/8+.018-.002", "depth": ".1513+.005-0", "shaft": "1"},
+}
+"""What is asked in place of a kind's example, which this bench can't make for a size that it hasn't got."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +71,7 @@ def everything() -> Iterator[Asked]:
             more = {} if ends == kind.ends[0] else {**LONG, "ends": ends, **{
                 key: text for key, text in CLOSED.items() if ends == "closed" and key in own}}
             title = name if not more else f"{name}, {ENDS[ends]}"
-            yield Asked(title, name, tuple({**kind.example, **more}.items()))
+            yield Asked(title, name, tuple({**OURS.get(name, kind.example), **more}.items()))
 
 
 @cache
@@ -116,7 +125,7 @@ def section(asked: Asked) -> tuple[str, dict[str, str]]:
         plan, name = proved.plan, f"{asked.name}-{number}.svg"
         drawings[name] = picture_of(proved, "in") + "\n"
         lines += [f"{number}. {SHORT[plan.answer]}: {words(plan.way, 'in')}; {words(plan.setup, 'in') or 'work flat'}; "
-                  f"{len(plan.passes)} passes, {plan.minutes:.0f} min", "",
+                  f"{counted(len(plan.passes), 'pass')}, {plan.minutes:.0f} min", "",
                   f"   ![{asked.title}, way {number}](ways/{name})", ""]
     return "\n".join(lines), drawings
 
