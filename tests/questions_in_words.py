@@ -23,6 +23,11 @@ OTHERS = DATA.with_name("questions_in_other_words.csv")
 clerk, a dictating program. At their first reading 40 of 60 were read, 4 asked rightly, 14 without need, 2 wrong in
 silence; what was mended was mended by rule."""
 
+BENCH = DATA.with_name("questions_at_the_bench.csv")
+"""Written later by another who reads prints and talks at the bench: tolerances behind the names of their sizes, odd
+orders, mixed units, eight that lack something. At their first reading 81 of 107 were read or asked rightly, 4 wrong in
+silence; what was mended was mended by rule."""
+
 WORDS = ("material", "use", "mating", "ends", "finish", "through", "head", "fit", "class", "direction", "thread",
          "hardness", "wall", "to", "form")
 

@@ -117,7 +117,8 @@ KIND = FeatureKind(
     example={"bore": "1/2", "width": "1/8+.002-0", "depth": ".0675+.010-0", "hub": "1/2"},
     mates="width",
     speech=Speech(
-        names=("keyway in a bore", "keyseat in the bore", "keyway in the bore", "internal keyway", "internal keyseat",
+        names=("keyway in a bore", "keyway in bore", "keyseat in bore", "keyseat in the bore", "keyway in the bore",
+               "internal keyway", "internal keyseat",
                "hub keyway", "hub keyseat", "bore keyway", "keyway in a hub", "keyway in the hub"),
         words={"hub": ("hub length", "hub long", "hub thick", "through"), "bore": ("bore diameter", "bore dia")},
         order=("bore", "width", "depth", "hub"),

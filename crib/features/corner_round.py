@@ -63,7 +63,8 @@ KIND = FeatureKind(
     comes=Comes.ON_EDGES,
     example={"radius": "1/8"},
     speech=Speech(
-        names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge", "outside round"),
+        names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge", "outside round",
+               "round over", "rounding over"),
         order=("radius",),
     ),
 )

@@ -65,6 +65,6 @@ KIND = FeatureKind(
     angles=(AngleSpec("angle", "between its sides; any point where none is given", USUAL_DEG, most=180.0),),
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "5/16", "hole": "1/4"},
-    speech=Speech(names=("chamfered hole", "chamfer on a hole", "deburred hole"), words={"diameter": ("rim",)},
-                  order=("diameter", "hole")),
+    speech=Speech(names=("chamfered hole", "chamfer on a hole", "chamfer a hole", "chamfer the hole", "deburred hole"),
+                  words={"diameter": ("rim",)}, order=("diameter", "hole")),
 )

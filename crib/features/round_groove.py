@@ -61,7 +61,7 @@ KIND = FeatureKind(
     example={"radius": "1/8+.002-.002"},
     speech=Speech(
         names=("round bottom groove", "round bottomed groove", "radius groove", "radiused groove", "half round groove",
-               "round bottom slot", "ball groove", "concave groove", "gutter"),
+               "round bottom slot", "ball groove", "concave groove", "gutter", "oil groove"),
         order=("radius", "depth"),
     ),
 )

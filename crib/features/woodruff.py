@@ -13,7 +13,7 @@ from crib.geometry.region import FAR, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
 from crib.handbook.sizes import read_size
-from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, seat
+from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, numbers, seat
 from crib.records import replace
 from crib.units import Size, in_words, nm
 
@@ -130,6 +130,11 @@ def _seat_of(text: str) -> tuple[dict[str, Size], str]:
 _OVER_THE_KEY = "micrometer and a key"
 _HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
 
+_KEYS = (rf"{'|'.join(numbers())}|(?!1[0-2]\d\d|4[13]\d\d|86\d\d)\d{{3,4}}(?:-1/2)?|"
+         r"(?:din )?\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?")
+"""How a key is named; a steel's number is none, unless there is such a key."""
+
+
 KIND = FeatureKind(
     name="woodruff",
     words="a seat for a Woodruff key",
@@ -153,6 +158,6 @@ KIND = FeatureKind(
                "shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
                          "axle")},
         order=("width", "diameter"),
-        forms={"key": r"\d{3,4}(?:-1/2)?|\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?"},
+        forms={"key": _KEYS},
     ),
 )

@@ -130,6 +130,16 @@ def keyseat_cutters() -> tuple[KeyseatCutter, ...]:
     return (*inch, *metric)
 
 
+def numbers() -> tuple[str, ...]:
+    """The numbers of the inch keys that there are.
+
+    >>> len(numbers()), "606" in numbers(), "1018" in numbers(), "202-1/2" in numbers()
+    (43, True, False, True)
+    """
+    made = (f"{wide}{int(across):02d}{'-1/2' if across % 1 else ''}" for across, many in _MADE.items() for wide in many)
+    return (*made, *map(str, _LARGE))
+
+
 def seat(text: str) -> Seat:
     """The seat of a key by its number. Raises `CribError` for a number that the tables don't have.
 

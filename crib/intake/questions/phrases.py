@@ -46,7 +46,7 @@ _USE = rf"(?:to be )?used? (?:is |as |for |on |in |it for )*(?P<use>[^,;]+?){_CL
 _MATES = (rf"(?:(?:its )?mating part(?: is)?|mating|mates with|goes with|to go with|to mate with)"
           rf"(?: an?| the)? (?P<mate>[^,;]+?){_CLAUSE}")
 _FOR = (rf"(?<![\w/.-])for (?:an?|the|my|our|some|his|her) (?P<use>[a-z][a-z' ]*?)(?=\s*"
-        rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|\d))")
+        rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|(?<![a-z])\d))")
 _ANYTHING = r"(?:[:=] (?P<said>[^,;]+)| (?P<it>yes|no|none|[^,;]*\d[^,;]*))(?=[,;]|$)"
 _IN_WORDS = ("in", "of", "from", "out", "material", "made", "a", "some", "my", "the", "piece", "bit", "lump", "on")
 _LONGEST = 5

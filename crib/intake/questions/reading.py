@@ -11,6 +11,7 @@ from crib.intake.number_words import WORDS
 from crib.intake.questions.items import items
 from crib.intake.questions.kinds import cutter_named, kind_of, near_names
 from crib.intake.questions.phrases import phrases, uses
+from crib.intake.questions.plain import put_plainly
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.sizes import sizes
 from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
@@ -59,7 +60,7 @@ def read_question(text: str) -> Question:
     if len(text) > LONGEST:
         return Question(text[:80], asks=(CribError("words", "that is too long for a question", text[:80],
                                                    f"at most {LONGEST} signs, one feature at a time"),))
-    said = " ".join(in_signs(text).split())
+    said = put_plainly(" ".join(in_signs(text).split()))
     line = in_figures(said)
     quick = _read(line, False)
     if line == said and quick is not None and not quick.strange and not quick.asks:

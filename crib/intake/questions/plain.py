@@ -1,0 +1,43 @@
+"""Ways to say a thing that are put the usual way before a line is read: a tolerance behind the name of its size, a
+length along which something runs, a standard's number behind a key."""
+
+from __future__ import annotations
+
+import re
+
+from crib.intake.questions.tokens import FIGURE
+
+_SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in\b|\"))?"
+_NAMES = r"wide|width|deep|depth|dp|long|length|high|height|tall|thick|dia|diam|diameter|across|radius|rad"
+_DIA = "diameter|diam|dia"
+_SIDE = rf"[+-] ?{_SIZE}"
+_LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{_SIDE} ?/? ?{_SIDE})"
+
+_SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
+    (("+", "±", "plus or"), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({_LIMITS})(?![\w/]|\.\d)",
+     r"\1 \3 \2"),
+    (("along",), rf"\balong ({_SIZE})(?![\w/]|\.\d| (?:{_NAMES})\b)", r"length \1"),
+    (("floor",), rf"\b(?:corner )?(?:radius|rad)(?: of)? ({_SIZE}) (?:in|at|on|round) the floor\b", r"floor radius \1"),
+    (("floor",), rf"({_SIZE}) (?:corner )?(?:radius|rad) (?:in|at|on|round) the floor\b", r"\1 floor radius"),
+    (("din",), rf"(?<![\w/.-])({FIGURE}) ?x ?({FIGURE}),? din(?: ?6888)?\b", r"DIN \1x\2"),
+    (("circle",), rf"\b(holes?) on (?:an? )?({_SIZE})(?: (?:bolt |pitch |hole )?circle)?, ?({_SIZE}) (?:{_DIA})\b",
+     r"\1, circle \2, \3 hole diameter"),
+    (("circle",), rf"\b(holes?) ({_SIZE}) (?:{_DIA}) on (?:an? )?({_SIZE})(?: (?:bolt |pitch |hole )?circle)?",
+     r"\1, circle \3, \2 hole diameter"),
+    (("screw", "bolt"), r"(?<!or )\b(close|loose)\b(?! fit)", r"\1 fit"),
+    ((":",), r"^(\d{3,5}[a-z]?\d{0,2}|[a-z]{1,2}\d{1,3}): ", r"\1, "),
+)
+"""Words of which one must stand in a line, what is said, how it is put."""
+
+
+def put_plainly(line: str) -> str:
+    """A line with such sayings put the usual way.
+
+    >>> put_plainly("slot 1/2 wide +.002 -0, 1/4 deep"), put_plainly("1 mm chamfer along 80 mm of brass")
+    ('slot 1/2 +.002 -0 wide, 1/4 deep', '1 mm chamfer length 80 mm of brass')
+    """
+    low = line.lower()
+    for words, said, plain in _SAYINGS:
+        if any(word in low for word in words):
+            line = re.sub(said, plain, line, flags=re.IGNORECASE)
+    return line
