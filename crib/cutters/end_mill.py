@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.checks import no_fatter, no_longer
+from crib.cutters.edges import is_serrated
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shanks import end_mill_shank
@@ -174,6 +175,7 @@ KIND = Kind(
     gauging=Gauging("diameter_mm", _fits),
     proposes=_proposes,
     is_ground_out=True,
+    called=lambda cutter: "roughing end mill" if is_serrated(cutter) else "",
     speech=Speech(
         largest=76.2,
         names=(

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
+from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.handbook.bands import band
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, outside, outside_by_hand, window
 from crib.machining.cores import lets_by, unlike
@@ -23,7 +24,6 @@ Common practice."""
 BEFORE_BORING_MM = 10 * THOU
 """What the hole before a bore is under its least size, at the least [mm]. Common practice."""
 
-BROKEN = ("chipped", "burnt", "bent")
 _SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU, 1.0 * THOU),
            Making.END_MILL: (1.0 * THOU, 1.0 * THOU), Making.BORE: (0.5 * THOU, 0.5 * THOU)}
 """By how much a hole may be under and over what is expected, by the way [mm]. Common practice."""
@@ -59,7 +59,7 @@ class Hole:
 
 def usable(cutter: Cutter) -> bool:
     """Whether a cutter of known size may make a hole to size."""
-    return cutter.diameter_mm is not None and cutter.condition not in BROKEN
+    return cutter.diameter_mm is not None and edges(cutter) not in (*BROKEN, SERRATED)
 
 
 def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:

@@ -6,6 +6,7 @@ from functools import cached_property
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Kind
+from crib.cutters.edges import edges
 from crib.handbook.bites import STIFFNESS_FACTORS, side_step, slot_bite
 from crib.handbook.feeds import feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
@@ -110,7 +111,7 @@ class Sizing:
 
     def is_fit(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """Whether a cutter surely makes sizes here, in something that holds it, not too fast, and not too far out."""
-        if not makes_sizes(cutter.condition, self.material) or cutter.shank_mm is None or not self.is_held(cutter):
+        if not makes_sizes(edges(cutter), self.material) or cutter.shank_mm is None or not self.is_held(cutter):
             return False
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
         stands_out = max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
+from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.cutters.in_doubt import with_sizes
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import (
@@ -186,7 +187,7 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
         kind=kind,
         form=Silhouette(form.sure, form.may, (*form.clear, *above)),
         held=held,
-        can_finish=makes_sizes(cutter.condition, material),
+        can_finish=makes_sizes(edges(cutter), material),
         feeding=fed_down(down.operation, cutter.material, cutter.condition, down.across_mm, shop, material,
                          own_rpm(shop, owned)),
         pass_minutes=shop.pass_minutes,
@@ -236,7 +237,7 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
         centre_limit=nm(centre_bite_limit(diameter, material) * min(1.0, stiff)),
         finish=nm(finish_allowance(diameter)),
-        can_finish=makes_sizes(filled.condition, material),
+        can_finish=makes_sizes(edges(filled), material),
         stickout=stickout,
         pass_minutes=shop.buried_pass_minutes if kind.buried else shop.pass_minutes,
         touch_minutes=shop.touch_disc_minutes if kind.buried else shop.touch_minutes,
@@ -277,10 +278,10 @@ def run_as(steel: str) -> str:
     return "steel not on record, " + habit.get(steel, "run as carbon steel at half the speed of HSS")
 
 
-def makes_sizes(condition: str, material: Material) -> bool:
-    """Whether edges in this condition may make a size: chipped, burnt or bent ones never, dull ones not in metal that
-    hardens where it is rubbed. Common practice."""
-    return condition not in ("chipped", "burnt", "bent") and not (condition == "dull" and material.work_hardens)
+def makes_sizes(state: str, material: Material) -> bool:
+    """Whether edges in this state may make a size: chipped, burnt or bent ones never, nor serrated ones; dull ones not
+    in metal that hardens where it is rubbed. Common practice."""
+    return state not in (*BROKEN, SERRATED) and not (state == "dull" and material.work_hardens)
 
 
 

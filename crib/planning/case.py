@@ -70,7 +70,7 @@ class Case:
         """The same with its edges as they should be, where as they are it may only rough; None where they may do."""
         if self.tool.can_finish:
             return None
-        sharp = made_ready(self.jobs, self.tool.cutter.but(condition="sharp"), self.tool.owned)
+        sharp = made_ready(self.jobs, self.tool.cutter.but(condition="sharp", note=None, marking=None), self.tool.owned)
         return Case(self.jobs, sharp, self.room) if sharp else None
 
     def _why_not(self) -> Limit:

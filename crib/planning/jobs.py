@@ -7,6 +7,7 @@ from functools import cached_property
 from math import inf
 
 from crib.cutters.base import Cutter
+from crib.cutters.edges import edges
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
@@ -207,7 +208,7 @@ class Jobs:
 
     def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""
-        place = (tool.cutter.material, tool.cutter.condition, tool.cutter.hand)  # all that these rules go by
+        place = (tool.cutter.material, edges(tool.cutter), tool.cutter.hand)  # all that these rules go by
         if place not in self.nevers:
             self.nevers[place] = self._never_here(tool) is not None
         return self._never_here(tool) if self.nevers[place] else None

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from math import inf
 
 from crib.cutters.base import Cutter, Kind
+from crib.cutters.edges import edges
 from crib.geometry.outline import Room
 from crib.machining.gate import Gate
 from crib.machining.methods import can_try, gate
@@ -135,7 +136,7 @@ class Floors:
         money = up / 60 * shop.hour_rate + self.wear[kind.buried] * (cutter.price or 0.0)
         if shop.overruled or shop.this_time or cutter.overruled:
             return money, [0.0] * len(self.rooms)
-        if not makes_sizes(cutter.condition, question.material):
+        if not makes_sizes(edges(cutter), question.material):
             return money, [inf] * len(self.rooms)
         if cutter.shank_mm is not None and cutter.bore_mm is None and not self.sizing.is_held(cutter):
             return money, [inf] * len(self.rooms)

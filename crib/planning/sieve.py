@@ -10,6 +10,7 @@ from typing import Literal
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Room
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
@@ -110,11 +111,11 @@ class Sieve:
 
     def _is_out(self, cutter: Cutter) -> bool:
         """Whether its steel, its hand or its edges keep a cutter from doing any room, whatever its sizes are."""
-        place = (cutter.kind, cutter.material, cutter.condition, cutter.hand)
+        place = (cutter.kind, cutter.material, edges(cutter), cutter.hand)
         if place not in self.outs:
             question = self.jobs.question
             tool = ready(cutter, question.shop, question.material)
-            self.outs[place] = not makes_sizes(cutter.condition, question.material) or (
+            self.outs[place] = not makes_sizes(edges(cutter), question.material) or (
                 tool is not None and self.jobs.never_here(tool) is not None)
         return self.outs[place]
 
@@ -125,7 +126,8 @@ _ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "ma
 
 def alike(cutter: Cutter) -> tuple[tuple[str, object], ...]:
     """All of a cutter that what it can make hangs on."""
-    return tuple(item for item in cutter.__dict__.items() if item[0] not in _ITS_OWN)
+    own = tuple(item for item in cutter.__dict__.items() if item[0] not in _ITS_OWN)
+    return (*own, ("edges", SERRATED)) if is_serrated(cutter) else own
 
 
 def is_weak(cutter: Cutter, kind: Kind) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Motion
+from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Feed, Message, Mm, Power, Rpm, Text, Torque, said
 from crib.handbook.bites import E_CARBIDE, E_HSS, FULL_BITE_STICKOUT, bend, bend_ratio, stickout_grade
@@ -12,7 +13,6 @@ from crib.handbook.deviations import cusp
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
-from crib.machining.holes import BROKEN
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 
@@ -55,10 +55,10 @@ def hand(draft: Draft) -> Iterator[Finding]:
 
 
 def condition(draft: Draft) -> Iterator[Finding]:
-    """CD1: chipped, burnt or bent makes no size, nor a dull one in metal that hardens as it is rubbed; burnt and bent
-    don't go to work at all."""
+    """CD1: chipped, burnt, bent or serrated makes no size, nor a dull one in metal that hardens as it is rubbed; burnt
+    and bent don't go to work at all."""
     for tool in draft.tools:
-        state = tool.cutter.condition
+        state = edges(tool.cutter)
         if draft.is_round:
             yield from _down(tool, state)
             continue
@@ -72,7 +72,7 @@ cutter_id=tool.id)
         if state in ("burnt", "bent"):
             yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: it doesn't go to work", cutter=tool.owned.label,
                                                   state=state), cutter_id=tool.id)
-        elif not tool.can_finish:
+        elif not tool.can_finish and state != SERRATED:
             yield Finding("CD1", Grade.CAUTION, said("{cutter} is {state}: for roughing only", cutter=tool.owned.label,
                                                      state=state), cutter_id=tool.id)
         elif state == "dull":
@@ -87,7 +87,7 @@ cutter_id=tool.id)
 
 def _down(tool: Tool, state: str) -> Iterator[Finding]:
     """The same down an axis, where every edge makes a size."""
-    if state in BROKEN:
+    if state in (*BROKEN, SERRATED):
         yield Finding("CD1", Grade.STOP, said("{cutter} is {state}: no hole to size with it", cutter=tool.owned.label,
                                               state=state), cutter_id=tool.id)
     elif state == "dull":
@@ -98,9 +98,10 @@ def _down(tool: Tool, state: str) -> Iterator[Finding]:
 
 def unfit(tool: Tool, room: str) -> Finding:
     """CD1 of a cutter that may only rough, put to a room that it would have to end."""
-    says = said("it is {state}: it may rough, another must make the {room} to size", state=tool.cutter.condition,
-                room=room)
-    return Finding("CD1", Grade.STOP, says, cutter_id=tool.id, fix="ground sharp it would do")
+    state = edges(tool.cutter)
+    says = said("it is {state}: it may rough, another must make the {room} to size", state=state, room=room)
+    fix = "" if state == SERRATED else "ground sharp it would do"
+    return Finding("CD1", Grade.STOP, says, cutter_id=tool.id, fix=fix)
 
 
 def _is_ended_by(draft: Draft, job: Job) -> bool:

@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 
 from crib.cutters import in_doubt
 from crib.cutters.base import Cutter
+from crib.cutters.edges import is_serrated
+from crib.features import KINDS
 from crib.machining.tool import at_kindest
 from crib.machining.words import Role
 from crib.pages.scenes import scene_of
@@ -18,7 +20,7 @@ from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.shop import Shop, from_json
-from tests.sheets import ALL, OWNED, SHOP, answered
+from tests.sheets import ALL, MORE, OWNED, SHOP, answered
 from tests.slant_samples import chamfer_cutter, end_mill, named
 from tests.spelt import spelt
 
@@ -156,3 +158,34 @@ def test_the_picture_has_the_drawn_depth_whatever_the_last_cutter_leaves(kind: s
     found = advise(read_request(kind, texts, BENCH, "in"), owned, BENCH)
     (line,) = (one for one in scene_of(found.proved[0]).dimensions if one.name == "depth")
     assert line.mm / IN == pytest.approx(deep, abs=0.006)
+
+
+@pytest.mark.parametrize("note", ["corncob", "roughing", "hogger, from the auction"])
+def test_a_roughing_mill_makes_no_finished_wall(note: str) -> None:
+    """A corncob finished slots, steps and flats to size, and was the right cutter for the job: its serrations stay in
+    the wall. It roughs where another finishes, as a chipped one does, and nobody is warned of it."""
+    rougher = end_mill(1, 0.75).but(note=note)
+    for kind, texts in (("slot", {"width": "7/8", "depth": "1/2"}), ("step", {"width": "1", "depth": "1/2"}),
+                        ("facing", {"width": "2", "depth": ".05"}),
+                        ("counterbore", {"diameter": ".750", "depth": "1/4", "hole": ".406"})):
+        request = read_request(kind, texts, BENCH, "in")
+        alone = advise(request, (rougher,), BENCH).advice
+        assert alone.answer == "cannot" and "serrated" in spelt(alone.refused[0].says)
+        both = advise(request, (rougher, end_mill(2, 0.75)), BENCH).advice
+        made_by = {number for one in both.plans for face in one.proof.faces for number in face.cutter_ids}
+        assert both.plans and rougher.id not in made_by
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_serrated_edges_are_told_as_broken_ones_are(name: str) -> None:
+    """Whatever is asked, and however it is found: by the same plans as if every roughing mill were chipped."""
+    kind, texts = MORE[name] if name in MORE else (name, dict(KINDS[name].example))
+    request = read_request(kind, texts, BENCH, "in")
+    serrated = [one.but(note="rougher") if one.kind == "end-mill" else one for one in OWNED]
+    broken = [one.but(condition="chipped") if one.kind == "end-mill" else one for one in OWNED]
+    assert all(is_serrated(one) == (one.kind == "end-mill") for one in serrated)
+    told, as_broken = (advise(request, owned, BENCH).advice for owned in (serrated, broken))
+    assert told.answer == as_broken.answer or {told.answer, as_broken.answer} <= {"as drawn", "extra passes"}
+    for one in told.plans:
+        mills = {cutter.id for cutter in one.cutters if cutter.kind == "end-mill"}
+        assert not mills & {number for face in one.proof.faces for number in face.cutter_ids}

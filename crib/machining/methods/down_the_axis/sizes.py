@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter
+from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.findings.message import apart, said
-from crib.machining.holes import BROKEN
 from crib.machining.methods.base import Limit
 from crib.units import Size
 
@@ -30,10 +30,10 @@ def unknown() -> Limit:
 
 
 def by_condition(cutter: Cutter) -> Limit | None:
-    """That nothing is made to size with broken edges; None where they are whole."""
-    if cutter.condition not in BROKEN:
+    """That nothing is made to size with broken or serrated edges; None where they are whole."""
+    if (state := edges(cutter)) not in (*BROKEN, SERRATED):
         return None
-    return Limit("CD1", said("{state}: no hole to size with it", state=cutter.condition), short=0.0)
+    return Limit("CD1", said("{state}: no hole to size with it", state=state), short=0.0)
 
 
 def is_ground_flat(cutter: Cutter) -> bool:

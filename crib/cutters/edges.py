@@ -1,0 +1,37 @@
+"""What the edges of a cutter are good for: the state that they are in, and whether they are serrated."""
+
+from __future__ import annotations
+
+import re
+
+from crib.cutters.base import Cutter
+
+BROKEN = ("chipped", "burnt", "bent")
+"""Edges that make no size."""
+
+SERRATED = "serrated"
+"""Edges of a roughing mill, which leave their grooves in a wall."""
+
+_ROUGHING = re.compile(
+    r"(?:^|[,;]) *(?:rougher|roughing|hog|hogger)(?: (?:end ?)?mill)? *(?=$|[,;])|corn ?cob|serrated")
+"""How a note says that a mill is a roughing one; that a plain one is good for roughing only, its condition says."""
+
+
+def is_serrated(cutter: Cutter) -> bool:
+    """Whether an end mill is a roughing one, as its note or its marking says.
+
+    >>> is_serrated(Cutter(1, "end-mill", note="corncob")), is_serrated(Cutter(2, "end-mill", note="roughing only"))
+    (True, False)
+    """
+    if cutter.kind != "end-mill" or not (cutter.note or cutter.marking):
+        return False
+    return bool(_ROUGHING.search(f"{cutter.note or ''}, {cutter.marking or ''}".lower()))
+
+
+def edges(cutter: Cutter) -> str:
+    """The state of a cutter's edges: its condition, `serrated` for a roughing mill whose edges are whole.
+
+    >>> edges(Cutter(1, "end-mill", note="roughing", condition="sharp")), edges(Cutter(2, "drill", condition="dull"))
+    ('serrated', 'dull')
+    """
+    return SERRATED if cutter.condition not in BROKEN and is_serrated(cutter) else cutter.condition
