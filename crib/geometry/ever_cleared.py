@@ -64,6 +64,51 @@ def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterabl
             return gone
 
 
+def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: int = SPARE) -> Region:
+    """What of some metal no body reaches even where nothing stands but what must stay: sooner told than what all
+    together ever clear, and never more than what they leave of it. Bodies are only looked at near what the others
+    didn't reach, so that those that reach most are best first. `spare`: 0 for bodies as they are.
+
+    >>> parts = Part("removes", 0, 4, 3, 3), Part("stem", 4, 20, 1, 1)
+    >>> disc = Silhouette(parts[:1], parts[:1], parts[1:])
+    >>> keep = box(-9, -9, 9, 0) - box(-3, -6, 3, 0)
+    >>> never_cleared(keep, [Body(disc, ((-6, 0),))], box(-3, -7, 3, 0), spare=0).bounds()
+    (-3, -7, 3, -6)
+    """
+    for body in bodies:
+        if not wanted:
+            break
+        if near := _near(body, wanted, spare):
+            wanted = wanted - union(_reached(near, keep, wanted, spare))
+    return wanted
+
+
+def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Region]:
+    """What a body passes over where it reaches some metal: told of a range of heights as a whole, and only where it may
+    reach any from there, of its halves."""
+    drawn, ranges = _Drawn.of(body, spare), [(low, high, _STEPS) for low, high in body.heights]
+    while ranges:
+        low, high, parts = ranges.pop()
+        band, middle = _band(drawn, keep, False, low, high), (low + high) // 2
+        if not union(drawn.swept(drawn.within(outside(band.kept_from)), low, high)) & wanted:
+            continue
+        if parts > 1 and low < high:
+            ranges += [(low, middle, parts // 2), (middle + 1, high, parts // 2)]
+        else:
+            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare).takes(NOTHING)
+
+
+def _near(body: Body, wanted: Region, spare: int) -> Body | None:
+    """A body where it may touch some metal; None where it doesn't."""
+    left, low, right, high = wanted.bounds()
+    under, out = min(part.low for part in body.form.sure), body.form.radius + 2 * spare
+    heights = tuple((max(lowest, low - body.form.height - spare), min(highest, high - under + spare))
+                    for lowest, highest in body.heights)
+    heights = tuple((lowest, highest) for lowest, highest in heights if lowest <= highest)
+    sides = max(body.sides[0], left - out), min(body.sides[1], right + out)
+    return body._replace(heights=heights, sides=sides) if heights and sides[0] <= sides[1] else None
+
+
 def cleared_in_goes(stock: Region, keep: Region, obstacles: Region, goes: Sequence[Sequence[Body]], most: int,
                     wanted: Region) -> Region:
     """The same where no more than so many go, one after the other and each of them once: a body, or several that are
@@ -91,6 +136,38 @@ def _alone(movers: Sequence[_Mover], stock: Region, obstacles: Region, gone: Reg
             return gone
 
 
+class _Drawn(NamedTuple):
+    """A body as it is reckoned with, drawn larger where it cuts and smaller where it must not: what it surely takes,
+    as a bulge where it is one, what else of it may touch nothing that must stay, and between which places it goes."""
+
+    sure: tuple[Part, ...]
+    bulge: _Bulge | None
+    removing: tuple[Part, ...]
+    stem: tuple[Part, ...]
+    sides: Interval
+
+    @staticmethod
+    def of(body: Body, spare: int) -> _Drawn:
+        """A body drawn so much larger and smaller."""
+        sure = tuple(_grown(part, spare) for part in body.form.sure)
+        return _Drawn(sure, _Bulge.of(sure), tuple(_shrunk(part, spare) for part in body.form.may),
+                      tuple(_shrunk(part, spare) for part in _apart(body.form)),
+                      (body.sides[0] - spare, body.sides[1] + spare))
+
+    def within(self, spans: Iterable[Interval]) -> tuple[Interval, ...]:
+        """What of some spans lies where it goes."""
+        left, right = self.sides
+        return tuple((max(low, left), min(high, right)) for low, high in spans if low <= right and high >= left)
+
+    def swept(self, spans: Iterable[Interval], low: int, high: int) -> Iterator[Region]:
+        """What it passes over from all positions of some spans, its lower face from one height to another."""
+        for span in spans:
+            if self.bulge:
+                yield self.bulge.swept(span, low, high)
+            else:
+                yield from swept(self.sure, span, low, high)
+
+
 class _Band(NamedTuple):
     """Heights of the lower face, from one to another: what of the stem is there at all of them, and where what must
     stay is in the way at all of them."""
@@ -105,47 +182,34 @@ class _Mover:
     """A body on its way through growing room: its bands, and where it stood in each."""
 
     def __init__(self, body: Body, stock: Region, keep: Region, spare: int) -> None:
-        self.sure = tuple(_grown(part, spare) for part in body.form.sure)
-        self.bulge = _Bulge.of(self.sure)
-        removing = tuple(_shrunk(part, spare) for part in body.form.may)
-        stem = tuple(_shrunk(part, spare) for part in _apart(body.form))
+        self.drawn = _Drawn.of(body, spare)
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
-        bands = dict.fromkeys(_bands((*removing, *stem), edges, body.heights))
+        bands = dict.fromkeys(_bands((*self.drawn.removing, *self.drawn.stem), edges, body.heights))
         is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
-        self.sides = body.sides[0] - spare, body.sides[1] + spare
-        self.bands = [_band(removing, stem, keep, is_upright, *band) for band in bands]
+        self.bands = [_band(self.drawn, keep, is_upright, *band) for band in bands]
         self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
 
     def takes(self, standing: Region) -> Region:
         """What it passes over from where it couldn't stand before."""
         runs: list[tuple[int, int, list[Interval]]] = []
         for place, band in enumerate(self.bands):
-            spans = _within(self.sides, outside([*band.kept_from, *blocked(band.stem, standing, band.low)]))
+            spans = self.drawn.within(outside([*band.kept_from, *blocked(band.stem, standing, band.low)]))
             fresh = [span for span in spans if not _is_known(span, self.stood[place])]
             self.stood[place] = spans
             if runs and runs[-1][2] == fresh and 0 <= band.low - runs[-1][1] <= 1:
                 runs[-1] = (runs[-1][0], band.high, fresh)
             else:
                 runs.append((band.low, band.high, fresh))
-        return union(piece for low, high, fresh in runs for span in fresh
-                     for piece in self._swept(span, low, high))
-
-    def _swept(self, span: Interval, low: int, high: int) -> Iterable[Region]:
-        return (self.bulge.swept(span, low, high),) if self.bulge else swept(self.sure, span, low, high)
+        return union(piece for low, high, fresh in runs for piece in self.drawn.swept(fresh, low, high))
 
 
-def _band(removing: Sequence[Part], stem: Sequence[Part], keep: Region, is_upright: bool, low: int, high: int) -> _Band:
-    """A band within which what an upright part meets of what must stay doesn't change."""
-    by, every = high - low, (*removing, *stem)
+def _band(drawn: _Drawn, keep: Region, is_upright: bool, low: int, high: int) -> _Band:
+    """A band; `is_upright`: what must stay is, and what an upright part meets of it doesn't change within the band."""
+    by, every = high - low, (*drawn.removing, *drawn.stem)
     alike = [part for part in every if is_upright and part.radius_low == part.radius_high]
     others = _cores((part for part in every if part not in alike), by)
-    return _Band(low, high, tuple(_cores(stem, by)), [*blocked(alike, keep, low), *blocked(tuple(others), keep, low)])
-
-
-def _within(sides: Interval, spans: Iterable[Interval]) -> tuple[Interval, ...]:
-    """What of some spans lies between two places."""
-    left, right = sides
-    return tuple((max(low, left), min(high, right)) for low, high in spans if low <= right and high >= left)
+    return _Band(low, high, tuple(_cores(drawn.stem, by)),
+                 [*blocked(alike, keep, low), *blocked(tuple(others), keep, low)])
 
 
 def _is_known(span: Interval, stood: Sequence[Interval]) -> bool:

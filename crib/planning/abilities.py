@@ -19,13 +19,14 @@ from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
-from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, SIDEWAYS, Manner
+from crib.machining.words import Manner
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
+from crib.planning.what_can_go import Together
 from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
-from crib.rules.sizes import least_said
+from crib.rules.sizes import least_said, surely_missed
 
 T = TypeVar("T")
 
@@ -47,15 +48,15 @@ class Manners(NamedTuple):
 
 class Able(NamedTuple):
     """What a tool can do of a room: all of it in some manners (none where it can't), or any of it beside another, with
-    the verdict at the least and whether a rule surely cautions. `misses`: so many sizes at the least if it is the last
-    there, whoever was before. `both`: whether some pass surely cuts both walls at once, where it does the room alone;
-    not where another may rough it.
+    the verdict at the least and whether a rule surely cautions. `missed`: sizes that come out outside of their limits
+    where it is the last that makes them, whoever was before. `both`: whether some pass surely cuts both walls at once,
+    where it does the room alone; not where another may rough it.
     """
 
     alone: tuple[Manners, ...]
     verdict: int
     cautioned: bool
-    misses: int
+    missed: frozenset[str]
     both: bool
 
     @property
@@ -73,6 +74,7 @@ class Abilities:
     tools: Sequence[Tool]
     limits: Limits
     before: Abilities | None = None
+    narrow: Abilities | None = None
     found: dict[str, dict[int, Able]] = field(default_factory=dict)
     left: dict[str, Iterator[Tool]] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
@@ -135,6 +137,13 @@ class Abilities:
         known = self._standing(self.before.said.of) if self.before else {}
         return RuleEffects(self.question, able, both, known)
 
+    @cached_property
+    def together(self) -> Together:
+        """What all of them leave, whatever they do."""
+        able = [(self.by_number[number], room) for room in self.question.outline.rooms for number in self.of(room)]
+        fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
+        return Together(self.question.outline, able, self.limits, fewer.together if fewer else None)
+
     def _of(self, tool: Tool, room: Room) -> Able | None:
         """What a tool can do of a room; None where it can do nothing there."""
         if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
@@ -146,7 +155,7 @@ class Abilities:
             self.manners(tool, room, found),
             self._verdict(tool, room),
             all(self._is_cautioned(tool, room, one.manner) for one in found),
-            min(self._misses(tool, room, one) for one in found),
+            frozenset.intersection(*(frozenset(surely_missed(self.question, room.name, tool, one)) for one in found)),
             all(one.both for one in found) and not has_corners(self.question, room),
         )
 
@@ -161,12 +170,6 @@ class Abilities:
         if leaves_corners(self.question, tool, room):
             return GIVEN_AWAY
         return DRAWN if calls_for(self.question, room.name, tool) else EXTRA
-
-    def _misses(self, tool: Tool, room: Room, one: PassBound) -> int:
-        """How many sizes of a room a tool misses at the least if it is the last there, whoever was before; told where
-        its manner alone decides that."""
-        by_manner = one.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
-        return least_said(self.question, room.name, tool, one)[1] if by_manner else 0
 
     def _alone(self, tool: Tool, room: Room, one: PassBound, called: int) -> Manners:
         careful, missed = least_said(self.question, room.name, tool, one)

@@ -25,15 +25,13 @@ from crib.planning.abilities import GIVEN_AWAY
 from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.judged import Judged, judged
-from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
+from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound, ParetoFront
 from crib.planning.verdict import complete
 from crib.planning.watch import Watch
 from crib.records import dataclass, field, replace
 from crib.rules import is_stopped
 from crib.rules.catalogue import ids
-
-MOST_CUTTERS = 3
 
 Key = tuple[int, bool, bool, float, float, tuple[float, ...], tuple[int, ...]]
 """Verdict, whether any rule cautions, whether cutters share a room, chance of scrap where hours are at stake, cost,
@@ -194,13 +192,13 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new)
-    in_vain = None if told.under else _IN_VAIN[0][0] if jobs.wide else 0
+    in_vain = None if told.under else _IN_VAIN[1][0] if jobs.wide else 0
     open_drafts, reached = _Frontier(bounds, in_vain=in_vain), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
         if open_drafts.grew_in_vain:
-            if not bounds.look_at_all(MOST_CUTTERS if open_drafts.looked > 1 else None):
+            if not bounds.look(open_drafts.looked - 1, MOST_CUTTERS):
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
@@ -231,10 +229,10 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.take(here, every)
 
 
-_IN_VAIN = ((8, 32), (48, 1))
-"""After so many drafts without a plan it is asked whether there can be any, and then again, more closely; where there
-was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after one draft for
-each so many."""
+_IN_VAIN = ((2, 128), (8, 32), (48, 1))
+"""After so many drafts without a plan it is asked whether there can be any, and then again, more and more closely;
+where there was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after
+one draft for each so many."""
 
 _MOST_CLOSELY = 250
 """Of more tools than this it isn't asked closely: some of them do."""
@@ -279,7 +277,7 @@ class _Frontier:
     @property
     def grew_in_vain(self) -> bool:
         """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
-        if self.in_vain is None or self.looked >= (2 if self.bounds.able_count <= _MOST_CLOSELY else 1):
+        if self.in_vain is None or self.looked >= (3 if self.bounds.able_count <= _MOST_CLOSELY else 2):
             return False
         least, each = _IN_VAIN[self.looked]
         is_time = self.in_vain >= max(least, self.bounds.able_count // each)
@@ -353,9 +351,7 @@ class SearchNode:
 
     def listing(self, bounds: Bounds) -> SearchNode:
         """The same with its tools listed."""
-        is_last = len(self.draft.tools) + 1 == MOST_CUTTERS
-        rooms = bounds.missing(self.draft)
-        return replace(self, listed=bounds.next_tools(rooms, self.so_far, is_last, self.may_share))
+        return replace(self, listed=bounds.next_tools(bounds.missing(self.draft), self.so_far, self.may_share))
 
     def to_come(self, bounds: Bounds) -> ParetoFront:
         """The least that is still to come with the next of its tools; nothing where it can't go on."""

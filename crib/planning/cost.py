@@ -248,6 +248,11 @@ def _along(draft: Draft) -> Iterator[Timed]:
     yield Timed("measuring", shop.measure_minutes * checks, counted(checks, "time"), ("measure_minutes",))
 
 
+def index_minutes(question: Question) -> float:
+    """What it takes to put up what the work is turned by, and to turn it [min]."""
+    return sum(one.minutes for one in _indexed(question))
+
+
 def _indexed(question: Question) -> Iterator[Timed]:
     """What it takes to put up what the work is turned by, and to turn it."""
     if (flats := question.feature.flats) is None:

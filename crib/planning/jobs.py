@@ -46,7 +46,8 @@ class Jobs:
     `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
     among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
     `openers`: an end mill for each room that one opens. `others`: all that there are, where these are a few of
-    them. `stepped`: flanks after the steps of a disc, by its number and what they are without."""
+    them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: flanks after the steps of a
+    disc, by its number and what they are without."""
 
     question: Question
     tools: Sequence[Tool]
@@ -58,6 +59,7 @@ class Jobs:
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     alike: Jobs | None = None
+    narrow: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
     others: Sequence[Tool] | None = None
     stepped: dict[tuple[int, ...], tuple[tuple[Job, ...], ...]] = field(default_factory=dict)
@@ -66,7 +68,7 @@ class Jobs:
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, others=self.others)
+                    alike=self.alike.widened if self.alike else None, narrow=self, others=self.others)
 
     @cached_property
     def discs(self) -> Sequence[Tool]:
@@ -83,7 +85,8 @@ class Jobs:
         known = self.known
         if known and known.tools is self.tools:
             return known.abilities
-        return Abilities(self.question, self.tools, self.limits, known.abilities if known else None)
+        return Abilities(self.question, self.tools, self.limits, known.abilities if known else None,
+                         self.narrow.abilities if self.narrow else None)
 
     @cached_property
     def shares(self) -> Shares:

@@ -12,18 +12,28 @@ from itertools import combinations
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import after_a_chain, after_a_rougher, has_corners, misses_corners
+from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning import steps_first
-from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities, Able, Manners
-from crib.planning.cost import deburr_minutes, edges_mm, least_minutes, money_at_stake, scrap_class, wear_share
+from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
+from crib.planning.cost import (
+    deburr_minutes,
+    edges_mm,
+    index_minutes,
+    least_minutes,
+    money_at_stake,
+    scrap_class,
+    wear_share,
+)
+from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
-from crib.planning.what_can_go import left_by_all, left_by_some
 from crib.records import NamedTuple, dataclass, field
+
+MOST_CUTTERS = 3
 
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
@@ -71,7 +81,7 @@ class Bounds:
     question: Question
     known: Shares = field(default_factory=dict)
     new: frozenset[int] = frozenset()
-    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding]],
+    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool, bool], Grouped] = field(default_factory=dict)
@@ -111,7 +121,7 @@ class Bounds:
 
     def _share(self, tool: Tool, room: Room, able: Able) -> Share:
         each = least_minutes(self.question, tool)
-        any_ = LowerBound(able.verdict, True, self._money(each), caution=able.cautioned)
+        any_ = LowerBound(able.verdict, True, self._money(each * self.question.feature.number), caution=able.cautioned)
         whole = [self._alone(tool, one, each) for one in able.alone]
         others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
@@ -163,6 +173,7 @@ class Bounds:
         minutes = fewest.passes * each + max(1, fewest.checks) * shop.measure_minutes  # the first depth in a room
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
+        minutes *= self.question.feature.number
         left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
         return LowerBound(manner.verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** manner.warned,
                           manner.cautioned)
@@ -176,18 +187,32 @@ class Bounds:
         least = min((tool.touch_minutes for tool in self.tools), default=0.0)
         return self._money(self.question.shop.cutter_minutes + least)
 
-    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
-             said: frozenset[Finding]) -> ParetoFront:
+    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
+             by_one: bool = False) -> ParetoFront:
         """The least that it takes to clear these rooms with cutters that aren't up yet, where so much may have been
-        said already."""
-        place = (tuple(room.name for room in rooms), begun, may_share, said)
+        said already; `by_one`: only one more may come, which must do all of them, and by itself those that nobody has
+        begun."""
+        place = (tuple(room.name for room in rooms), begun, may_share, said, by_one)
         if place not in self.rests:
-            least: ParetoFront = (LowerBound(money=self._put_up if rooms else 0.0),)
-            for room in rooms:
-                speak = said if len(rooms) == 1 else None
-                least = combine(least, self._cheapest(room, room.name in begun, may_share, speak))
-            self.rests[place] = least
+            self.rests[place] = self._rest(rooms, begun, may_share, said, by_one)
         return self.rests[place]
+
+    def _rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
+              by_one: bool) -> ParetoFront:
+        alone = [room for room in rooms if room.name not in begun]
+        if by_one and rooms and not self._one_does(rooms, alone):
+            return ()
+        least: ParetoFront = (LowerBound(money=self._put_up if rooms else 0.0),)
+        for room in rooms:
+            speak = said if len(rooms) == 1 else None
+            least = combine(least, self._cheapest(room, room.name in begun, may_share and not by_one, speak))
+        return least
+
+    def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room]) -> bool:
+        """Whether some tool does anything in all of these rooms, and some of them alone."""
+        every = (self.shares[room.name] for room in rooms)
+        return any(all(self.shares[room.name][number].ends for room in alone)
+                   for number in set.intersection(*map(set, every)))
 
     def _rest_with_new(self, rooms: Sequence[Room], said: frozenset[Finding]) -> ParetoFront:
         """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
@@ -246,23 +271,25 @@ class Bounds:
         return self.firsts[may_share]
 
     def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
-                  said: frozenset[Finding] = frozenset(), is_wanting: bool = False) -> ParetoFront:
+                  said: frozenset[Finding] = frozenset(), is_wanting: bool = False,
+                  left: int = MOST_CUTTERS) -> ParetoFront:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
-        its rooms alone. `is_wanting`: no new tool is up, and one must come."""
+        its rooms alone. `is_wanting`: no new tool is up, and one must come; `left`: so many may come, this one too."""
         is_wanting = is_wanting and tool.id not in self.new and not may_share
         up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
-        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share)
-                 for place in able}
+        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun,
+                                   may_share and left > 1) for place in able}
         if len(rooms) == 1:
             return () if is_wanting else tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
-        for count in range(1, len(able) + 1):
+        for count in range(1 if left > 1 else len(rooms), len(able) + 1):
             for mine in combinations(able, count):
                 others = [room for place, room in enumerate(rooms) if place not in mine]
-                rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after)
+                rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after,
+                                                                                       left == 2)
                 here = combine((up,), rest)
                 for place in mine:
                     here = combine(here, parts[place])
@@ -280,32 +307,32 @@ class Bounds:
         wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
         return self._money(shop.cutter_minutes + tool.touch_minutes) + wear * price
 
-    def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, is_last: bool,
-                   may_share: bool) -> Sequence[Branch]:
+    def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, may_share: bool) -> Sequence[Branch]:
         """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
         can come to; the last one must be able to end it."""
         up, least = so_far.draft.tools, so_far.least
+        left = MOST_CUTTERS - len(up)
         begun = frozenset(job.room for job in so_far.draft.jobs)
         ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
         names = frozenset(room.name for room in rooms)
         said = so_far.said & self._said.shared
         is_wanting = self.is_wanting(up)
-        place = (names, begun, ended, is_last, may_share, least.verdict, least.caution, said, round(least.left, 9),
+        place = (names, begun, ended, left, may_share, least.verdict, least.caution, said, round(least.left, 9),
                  is_wanting)
         if place not in self.listed:
-            able = self._going_on(rooms, begun, may_share, said, is_wanting)
-            found = [one for one in able if not is_last or (
+            able = self._going_on(rooms, begun, may_share, said, is_wanting, left)
+            found = [one for one in able if left > 1 or (
                 self._can_end(rooms, ended, one.tool) and (not is_wanting or one.number in self.new))]
             self.listed[place] = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
         return self.listed[place]
 
     def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
-                  said: frozenset[Finding], is_wanting: bool) -> list[Branch]:
+                  said: frozenset[Finding], is_wanting: bool, left: int) -> list[Branch]:
         """The tools that could go on, with what is still to come; in no order."""
-        place = (tuple(room.name for room in rooms), begun, may_share, said, is_wanting)
+        place = (tuple(room.name for room in rooms), begun, may_share, said, is_wanting, left)
         if place not in self.going:
             self.going[place] = [Branch(tool.id, tool, to_come) for tool in self._able(rooms)
-                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said, is_wanting))]
+                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said, is_wanting, left))]
         return self.going[place]
 
     def _able(self, rooms: Sequence[Room]) -> list[Tool]:
@@ -337,16 +364,8 @@ class Bounds:
 
     @cached_property
     def _missed_by_all(self) -> int:
-        """The verdict that every plan comes to at the least, for some tool is the last in each room, and one the
-        largest of those that finish its corners."""
-        rooms = [room for room in self.question.outline.rooms if self.abilities.of(room)]
-        return GIVEN_AWAY if any(
-            min(one.misses for one in self.abilities.of(room).values()) or self._misses_corners(room)
-            for room in rooms) else DRAWN
-
-    def _misses_corners(self, room: Room) -> bool:
-        able = [tool for number in self.abilities.of(room) if (tool := self.abilities.by_number[number]).can_finish]
-        return bool(able) and all(misses_corners(self.question, tool, room) for tool in able)
+        """The verdict that every plan comes to at the least."""
+        return missed_by_all(self.abilities)
 
     @cached_property
     def _at_stake(self) -> float:
@@ -356,7 +375,8 @@ class Bounds:
     def start(self) -> LowerBound:
         """What any draft comes to before its first cutter."""
         shop = self.question.shop
-        minutes = shop.setup_minutes + self.question.extra_minutes + deburr_minutes(shop, edges_mm(self.question))
+        minutes = (shop.setup_minutes + self.question.extra_minutes + index_minutes(self.question)
+                   + deburr_minutes(shop, edges_mm(self.question)))
         return LowerBound(money=self._money(minutes), left=1 - shop.base_chance)
 
     @property
@@ -373,13 +393,12 @@ class Bounds:
         """Whether for every room there is some tool that can end it: without one nobody does."""
         return all(map(self.abilities.is_ended, self.question.outline.rooms))
 
-    def look_at_all(self, most: int | None = None) -> bool:
-        """Whether all tools together might take everything that must go; with so many at the `most`, each put up once.
-        Where that leaves what an owner may let stand, no plan comes out as drawn, and none is reckoned to from now
-        on."""
-        able = ((tool, room) for room in self.question.outline.rooms for tool in self._able((room,)))
-        left = (left_by_all(self.question.outline, able, self.limits) if most is None else
-                left_by_some(self.question.outline, able, self.limits, most))
+    def look(self, closely: int, most: int | None = None) -> bool:
+        """Whether the tools might take everything that must go: told of one at a time, then closer of all together,
+        then of so many at the `most`, each put up once. Where that leaves what an owner may let stand, no plan comes
+        out as drawn, and none is reckoned to from now on."""
+        together = self.abilities.together
+        left = together.left(most if closely > 1 else None) if closely else together.out_of_reach
         if left and self.least_verdict < GIVEN_AWAY:
             self.least_verdict = GIVEN_AWAY
             self.listed.clear()

@@ -11,7 +11,7 @@ from crib.geometry.faces import FINE
 from crib.geometry.proud import stands
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import in_the_corners, left_in_the_floor, run_out, stands_short
+from crib.machining.ends import always_runs_out, in_the_corners, left_in_the_floor, run_out, stands_short
 from crib.machining.methods.base import Job
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
@@ -46,6 +46,11 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
                                              cutter=draft.tools[-1].owned.label), run / 1e6))
     found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
     return (*found, *misses(draft), *leans(draft), *forms.misses(draft))
+
+
+def surely_runs_out(question: Question) -> bool:
+    """Whether whatever takes anything runs out beyond the length at a closed end, where nobody says that it may."""
+    return always_runs_out(question) and not may_run_out(question.feature)
 
 
 def _in_the_corners(draft: Draft) -> Iterator[Finding]:

@@ -2,58 +2,89 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import zip_longest
 
-from crib.geometry.ever_cleared import Body, cleared_in_goes, ever_cleared
+from crib.geometry.ever_cleared import Body, cleared_in_goes, ever_cleared, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
+from crib.records import dataclass, field
 
-Able = Iterable[tuple[Tool, Room]]
+Able = Sequence[tuple[Tool, Room]]
 """Tools with the rooms in which each can do anything."""
 
 
-def left_by_all(outline: Outline, able: Able, allowed: Limits) -> Region:
-    """What of all that must go no plan takes: each tool stands where its rooms' methods put it.
-    Nothing where some order of all of them might take everything."""
-    bodies = list(_likely_first(_by_room(outline, able, allowed)))
-    return outline.least - ever_cleared(outline.stock, outline.keep, outline.obstacles, bodies, outline.least)
+@dataclass
+class Together:
+    """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
+    methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
+    `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
+    was asked; `reaching`: the bodies that were looked at one at a time."""
+
+    outline: Outline
+    able: Able
+    allowed: Limits
+    fewer: Together | None = None
+    asked: dict[int | None, Region] = field(default_factory=dict)
+    reaching: set[Body] = field(default_factory=set)
+
+    @cached_property
+    def out_of_reach(self) -> Region:
+        """What of all that must go no tool reaches, whatever is gone before."""
+        left = self.fewer.out_of_reach if self.fewer else self.outline.least
+        return never_cleared(self.outline.keep, self._new(self.fewer.reaching if self.fewer else set()), left)
+
+    def _new(self, known: set[Body]) -> Iterator[Body]:
+        """Bodies that weren't looked at, room by room in turn, the tallest teeth first."""
+        for body in _in_turn(map(self._likely_first, self.outline.rooms)):
+            if body not in known and body not in self.reaching:
+                self.reaching.add(body)
+                yield body
+
+    def _likely_first(self, room: Room) -> Iterator[Body]:
+        """The bodies of tools in a room, the tallest teeth first."""
+        tools = (tool for tool, other in self.able if other is room)
+        for tool in sorted(tools, key=lambda tool: (-tool.form.height, -tool.form.radius)):
+            yield from self._bodies(tool, room, self.outline.most)
+
+    def left(self, most: int | None = None) -> Region:
+        """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.
+        Nothing where some order of all of them might take everything."""
+        if most not in self.asked:
+            fewer = self.fewer.asked.get(most) if self.fewer else None
+            here = fewer if fewer is not None and not fewer else self._by_all() if most is None else self._by_some(most)
+            self.asked[most] = here
+        return self.asked[most]
+
+    def _by_all(self) -> Region:
+        return self.outline.least - self._ever_cleared(self.outline.least)
+
+    def _by_some(self, most: int) -> Region:
+        outline, ever = self.outline, self._ever_cleared()
+        goes: dict[int, dict[Body, None]] = {}
+        for tool, room in self.able:
+            goes.setdefault(tool.id, {}).update(dict.fromkeys(self._bodies(tool, room, ever)))
+        return outline.least - cleared_in_goes(outline.stock, outline.keep, outline.obstacles,
+                                               list(dict.fromkeys(map(tuple, goes.values()))), most, outline.least)
+
+    def _ever_cleared(self, wanted: Region | None = None) -> Region:
+        bodies = _in_turn(dict.fromkeys(self._likely_first(room)) for room in self.outline.rooms)
+        return ever_cleared(self.outline.stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
+
+    def _bodies(self, tool: Tool, room: Room, gone: Region) -> Iterator[Body]:
+        """A tool as a body, once for each range of places in which it may stand."""
+        heights: dict[Interval, list[Interval]] = {}
+        for one in stands_in(tool, self.outline, room, self.allowed, gone):
+            heights.setdefault((one.left, one.right), []).append((one.low, one.high))
+        for sides, between in heights.items():
+            yield Body(tool.form, tuple(between), sides)
 
 
-def left_by_some(outline: Outline, able: Able, allowed: Limits, most: int) -> Region:
-    """The same of plans with so many tools at the most, each of which goes once, and of what all together ever clear:
-    closer, and slower to tell."""
-    able = list(able)
-    bodies = _likely_first(_by_room(outline, able, allowed))
-    ever = ever_cleared(outline.stock, outline.keep, outline.obstacles, bodies)
-    goes: dict[int, dict[Body, None]] = {}
-    for tool, room in able:
-        goes.setdefault(tool.id, {}).update(dict.fromkeys(_bodies(tool, outline, room, allowed, ever)))
-    return outline.least - cleared_in_goes(outline.stock, outline.keep, outline.obstacles,
-                                           list(dict.fromkeys(map(tuple, goes.values()))), most, outline.least)
-
-
-def _by_room(outline: Outline, able: Able, allowed: Limits) -> Iterable[Iterable[Body]]:
-    found: dict[str, dict[Body, None]] = {}
-    for tool, room in able:
-        found.setdefault(room.name, {}).update(dict.fromkeys(_bodies(tool, outline, room, allowed, outline.most)))
-    return found.values()
-
-
-def _likely_first(by_room: Iterable[Iterable[Body]]) -> Iterator[Body]:
-    """Room by room in turn, the tallest teeth first."""
-    likely = (sorted(bodies, key=lambda body: (-body.form.height, -body.form.radius)) for bodies in by_room)
-    return (body for turn in zip_longest(*likely) for body in turn if body)
-
-
-def _bodies(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: Region) -> Iterator[Body]:
-    """A tool as a body, once for each range of places in which it may stand."""
-    heights: dict[Interval, list[Interval]] = {}
-    for one in stands_in(tool, outline, room, allowed, gone):
-        heights.setdefault((one.left, one.right), []).append((one.low, one.high))
-    for sides, between in heights.items():
-        yield Body(tool.form, tuple(between), sides)
+def _in_turn(rooms: Iterable[Iterable[Body]]) -> Iterator[Body]:
+    """One of each room, then the next of each."""
+    return (body for turn in zip_longest(*rooms) for body in turn if body)

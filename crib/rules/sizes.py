@@ -126,17 +126,30 @@ def one_cut(draft: Draft) -> Iterator[Figure]:
 
 def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
     """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
-    room alone: aimed at the middle nothing comes out better."""
-    amount = []
-    for dimension in question.dimensions:
-        if dimension.sort in _BY_NO_BAND or len(dimension.rooms) > 1 or not _makes(room, dimension):
+    room alone."""
+    kept = [one for dimension, one in _least_kept(question, room, tool, fewest) if len(dimension.rooms) <= 1]
+    return kept.count("with care"), kept.count("no")
+
+
+def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[str]:
+    """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
+    its manner alone decides, or one setting."""
+    by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
+    return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
+            if kept == "no" and (by_manner or dimension.sort == "depth"))
+
+
+def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[tuple[Dimension, str]]:
+    """How the sizes of a room are kept to at the best by a tool that makes any pass: aimed at the middle nothing comes
+    out better."""
+    for dimension in question.dimensions if fewest.passes else ():
+        if dimension.sort in _BY_NO_BAND or not makes_size(room, dimension):
             continue
-        if _is_set_once(question, dimension) and (dimension.sort == "depth" or not fewest.stepped):
+        if _is_set_once(question, dimension) and dimension.sort != "depth" and not fewest.stepped:
             continue
         way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
         if way is not None:
-            amount.append(_kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid))
-    return amount.count("with care"), amount.count("no")
+            yield dimension, _kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid)
 
 
 def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
@@ -146,7 +159,7 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     for dimension in draft.question.dimensions:
         if dimension.sort in _BY_NO_BAND:
             continue
-        jobs = [job for job in draft.jobs if _makes(job.room, dimension) and job.manner not in PREPARES]
+        jobs = [job for job in draft.jobs if makes_size(job.room, dimension) and job.manner not in PREPARES]
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
             continue
         last = jobs[-1]
@@ -158,7 +171,8 @@ def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
             yield dimension, way, jobs
 
 
-def _makes(room: str, dimension: Dimension) -> bool:
+def makes_size(room: str, dimension: Dimension) -> bool:
+    """Whether passes in a room make a dimension."""
     return room in dimension.rooms if dimension.rooms else dimension.name.startswith(room)
 
 
@@ -181,7 +195,7 @@ def _is_set_once(question: Question, dimension: Dimension) -> bool:
     """Whether one setting of a slide or the knee makes it to limits: a floor from the surface, a wall from the edge."""
     if dimension.sort not in ("width", "depth") or len(dimension.faces) != 1 or dimension.size.band < _SLACK:
         return False
-    rooms = [room for room in question.outline.rooms if _makes(room.name, dimension)]
+    rooms = [room for room in question.outline.rooms if makes_size(room.name, dimension)]
     return bool(rooms) and all(room.opens(Opening.TOP) and not room.lean for room in rooms)
 
 

@@ -261,7 +261,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
     for wide in (False, True):
         abilities = Abilities(question, tools, replace(question.limits, wide=wide))
         bounds, together = Bounds(abilities, question), Bounds(abilities, question)
-        can = together.look_at_all()
+        can = all([together.look(closely, MOST) for closely in range(3)])
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
@@ -273,8 +273,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
-                is_last = len(before.tools) + 1 == MOST
-                listed = bounds.next_tools(bounds.missing(before), so_far, is_last, may_share=whole.key[2])
+                listed = bounds.next_tools(bounds.missing(before), so_far, may_share=whole.key[2])
                 found = next((one for one in listed if one.tool is tool), None)
                 assert found is not None, "a tool that does something is not passed over"
                 least = bounds.rank(so_far.least, found.to_come)

@@ -4,7 +4,7 @@ passes takes, and where all edges are upright just what a brute search over cell
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import permutations
+from itertools import permutations, product
 
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
@@ -14,7 +14,7 @@ from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.ever_cleared import SPARE, Body, ever_cleared
+from crib.geometry.ever_cleared import SPARE, Body, ever_cleared, never_cleared
 from crib.geometry.free_positions import cut
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Outline
@@ -101,6 +101,19 @@ def brute(stock: Boxes, keep: Boxes, obstacles: Boxes, some: Sequence[Drawn]) ->
             return gone
 
 
+def reached(keep: Boxes, obstacles: Boxes, some: Sequence[Drawn]) -> frozenset[tuple[int, int]]:
+    """The same where nothing stands but what must stay: every body at every place, once."""
+    must, found = cells(keep) | cells(obstacles), set[tuple[int, int]]()
+    for discs, stem, (low, high) in some:
+        top, bottom = max(b for _, b, _ in discs), min(a for a, _, _ in discs)
+        for z, x in product(range(low, high + 1), range(-2 * WIDE, 2 * WIDE + 1)):
+            teeth = cells((x - r, z + a, x + r, z + b) for a, b, r in discs)
+            around = cells((x - r - side, z + a - end, x + r + side, z + b + end) for a, b, r, side, end in stem)
+            if not (teeth | {cell for cell in around if not z + bottom <= cell[1] < z + top}) & must:
+                found |= teeth
+    return frozenset(found)
+
+
 @settings(max_examples=150)
 @given(boxes(3), boxes(2), st.one_of(st.just([]), boxes(1)), st.lists(bodies(), min_size=1, max_size=3))
 def test_what_can_ever_go_is_what_a_search_over_cells_finds(room: Boxes, keep: Boxes, obstacles: Boxes,
@@ -115,6 +128,11 @@ def test_what_can_ever_go_is_what_a_search_over_cells_finds(room: Boxes, keep: B
     event("something goes" if wanted else "nothing goes")
     exact = filled([(x, z, x + 1, z + 1) for x, z in wanted])
     assert not found - exact and not exact - found
+    room_ = metal & filled(room)
+    never, reach = never_cleared(filled(must) | beside, map(body, some), room_, spare=0), reached(must, obstacles, some)
+    assert not never - (room_ - found), "what goes is reached"
+    exact = filled([(x, z, x + 1, z + 1) for x, z in inside & cells(stock) - reach])
+    assert not never - exact and not exact - never
 
 
 @settings(max_examples=100)

@@ -149,6 +149,15 @@ def run_out(draft: Draft) -> int:
     return one_end.run_out(draft)
 
 
+def always_runs_out(question: Question) -> bool:
+    """Whether whatever takes anything runs out so: a disc that comes in from the side through the surface."""
+    if question.feature.request.ends != "one" or question.outline.stock.bounds()[2] > 0:
+        return False
+    from crib.machining.ends import one_end
+
+    return one_end.is_from_the_side(question.outline)
+
+
 def climbs(draft: Draft) -> list[Cut]:
     """The passes that cut a wall climb, for want of a way to go in and come out along it."""
     if draft.question.feature.request.ends != "one":

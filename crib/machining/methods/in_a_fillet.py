@@ -62,12 +62,17 @@ def positions(a: Attempt, removed: Region) -> Iterator[Job]:
     if not is_smaller_ball(a.tool, a.room):
         yield from from_above.positions(a, removed)
         return
-    for count in (one for one in SETTINGS if a.tool.can_finish and _is_kept(a, one)):
+    for count in _settings(a):
         cuts = tuple(_cuts(a, removed, count))
         gone = after(a.tool, a.outline, cuts, removed)
         if not a.outline.rest(a.room, gone):
             yield Job(a.tool, a.room.name, cuts, gone, Manner.ONE_PLACE)
             return
+
+
+def _settings(a: Attempt) -> Iterator[int]:
+    """In how many settings a smaller ball may leave nothing, the fewest first."""
+    return (one for one in SETTINGS if a.tool.can_finish and _is_kept(a, one))
 
 
 def _is_kept(a: Attempt, count: int) -> bool:
@@ -133,7 +138,8 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     if not is_smaller_ball(a.tool, a.room):
         found = from_above.METHOD.count(a)
         return found if _gets_down(a) else tuple(one._replace(passes=inf) for one in found)
-    return (PassBound(SETTINGS[0], manner=Manner.ONE_PLACE),)
+    fewest = next(_settings(a), None)
+    return (PassBound(fewest, manner=Manner.ONE_PLACE),) if fewest else ()
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
