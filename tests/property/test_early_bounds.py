@@ -7,9 +7,9 @@ from hypothesis import event, given, note, settings
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.planning import least_of_sizes
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.least_of_sizes import LeastOfSizes
 from crib.planning.set_ups import usable
 from crib.planning.watch import Watch
 from crib.shop import Shop
@@ -50,7 +50,7 @@ def test_whose_corners_come_out(typed: str, monkeypatch: pytest.MonkeyPatch) -> 
     told, watch = [], [Watch(), Watch()]
     for one in watch:
         told.append(advise(request, cutters, shop, most=2, most_refused=0, watch=one).advice)
-        monkeypatch.setattr(LeastOfSizes, "_misses_corners", lambda bounds, room: False)
+        monkeypatch.setattr(least_of_sizes, "_misses_corners", lambda abilities, room: False)
     assert [(plan.answer, plan.cost, plan.cutters) for plan in told[0].plans] == [
         (plan.answer, plan.cost, plan.cutters) for plan in told[1].plans]
     assert watch[0].tried <= watch[1].tried
