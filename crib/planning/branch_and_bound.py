@@ -12,6 +12,7 @@ from collections.abc import Hashable, Iterator, Sequence
 from functools import reduce
 from itertools import count
 
+from crib.cutters.base import Down
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS, Verdict
@@ -75,9 +76,26 @@ class Weighed:
         return self.draft.jobs[-1].tool.id
 
     @property
+    def sign(self) -> Hashable:
+        """What tells one way from another: how the work lies, and which cutter does what, in order; but not which drill
+        opens the way for a mill or a boring bar, nor at which height of several it is aimed."""
+        draft = self.draft
+        return draft.question.setup.name, tuple(dict.fromkeys(
+            (job.room, job.cuts[0].role, bool(job.cuts[0].round_mm), None if _opens(draft, place) else job.tool.id)
+            for place, job in enumerate(draft.jobs)))
+
+    @property
     def stopped(self) -> bool:
         """Whether a rule forbids it."""
         return any(warning.grade == Grade.STOP for warning in self.warnings)
+
+
+def _opens(draft: Draft, place: int) -> bool:
+    """Whether a job's drill only opens the way for a mill or a boring bar, which takes all that it leaves."""
+    room = draft.jobs[place].room
+    kinds = [job.tool.kind for job in draft.jobs[place:] if job.room == room]
+    after = next((kind for kind in kinds if Down.DRILLING not in kind.down), kinds[0])
+    return Down.DRILLING in kinds[0].down and not after.down.isdisjoint((Down.MILLING, Down.BORING))
 
 
 def weigh(draft: Draft, finished: bool) -> Weighed:
@@ -139,6 +157,7 @@ class Shortlist:
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
     keys: list[Key] = field(default_factory=list)
+    signs: set[Hashable] = field(default_factory=set)
     told: int = 0  # of chains down an axis
     unproved: int = 0
     least: int | None = None
@@ -151,6 +170,7 @@ class Shortlist:
         self.best = self.best or weighed
         self.last.add(weighed.last)
         self.keys.append(weighed.key)
+        self.signs.add(weighed.sign)
         self.told += weighed.draft.is_round
         self.watch.found += 1
 

@@ -136,9 +136,12 @@ def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Trace:
 
 
 def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[Proved]:
-    """The best plan and what would do nearly as well, as far as `told` asks."""
+    """The best plan and what would do nearly as well, as far as `told` asks; of those that differ only in the drill
+    before the same mill the best."""
     for weighed in found:
         told.watch.check()
+        if weighed.sign in told.signs:
+            continue
         proved = finish(weighed)
         if proved is None:
             told.unproved += 1
