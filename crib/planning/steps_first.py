@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from crib.cutters.base import Motion
 from crib.findings.finding import Grade
@@ -17,10 +18,12 @@ from crib.machining.methods.under_a_flank import flanks, is_leant_over, most_ste
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Side
 from crib.planning.cost import chance_of, cut_minutes, is_spared, pass_minutes, wear_share
-from crib.planning.jobs import Jobs
 from crib.records import NamedTuple, replace
 from crib.rules import judge
 from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.planning.jobs import Jobs
 
 MOST_CUTTERS = 3
 

@@ -60,9 +60,8 @@ class Rounds(NamedTuple):
 
 def goes_first(tool: Tool, walls: cornered.Walls) -> bool:
     """Whether a mill may rough a room for another: it is too round for the corners, and stays off the walls."""
-    radius = tool.form.radius
-    return (tool.can_finish and tool.kind.opens and radius > walls.corners.most
-            and radius + tool.finish <= min(walls.long, walls.wide))
+    return (tool.kind.opens and tool.can_finish and tool.form.radius > walls.corners.most
+            and tool.form.radius + tool.finish <= min(walls.long, walls.wide))
 
 
 def rough(job: Job, outline: Outline, room: Room, layers: Layers) -> Job | None:
