@@ -169,7 +169,9 @@ _Kept = tuple[bool, bool, bool, bool]
 def _combine(a: Region, b: Region, keep: _Kept) -> Region:
     slabs: list[Slab] = []
     i = j = 0
-    for low, high in pairwise(sorted({z for slab in (*a.slabs, *b.slabs) for z in slab[:2]})):
+    heights = {slab[0] for slab in a.slabs}
+    heights.update([slab[1] for slab in a.slabs], [slab[0] for slab in b.slabs], [slab[1] for slab in b.slabs])
+    for low, high in pairwise(sorted(heights)):
         while i < len(a.slabs) and a.slabs[i].high <= low:
             i += 1
         while j < len(b.slabs) and b.slabs[j].high <= low:
@@ -196,6 +198,9 @@ def _of_both(p: Slab, q: Slab, low: int, high: int, keep: _Kept) -> Iterator[Sla
 
 
 def _slanted(spans: tuple[Span, ...]) -> bool:
+    if len(spans) == 1:  # as most are
+        left, right, left_high, right_high = spans[0]
+        return left != left_high or right != right_high
     return any(s[0] != s[2] or s[1] != s[3] for s in spans)
 
 
