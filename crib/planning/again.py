@@ -88,7 +88,7 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
 
 def _steps_first(every: Asked, new: frozenset[int]) -> bool:
     """Whether some new tool may go under a flank before another."""
-    return any(tool.id in new for jobs in every for tool in jobs.discs)
+    return any(tool.id in new for jobs in every for tool in jobs.discs.all)
 
 
 def _is_asked_alike(some: Asked, others: Asked) -> bool:

@@ -58,4 +58,4 @@ def _called_for(every: Asked) -> Iterator[Jobs]:
         kinds = {kind for name in rooms for kind in question.feature.calls_for[name].kinds}
         some = [tool for tool in jobs.tools if tool.kind.name in kinds and
                 any(calls_for(question, name, tool) for name in rooms)]
-        yield replace(jobs, tools=some, others=jobs.tools)
+        yield replace(jobs, tools=some, all_discs=jobs.discs)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf
+from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.edges import edges
@@ -17,11 +18,11 @@ from crib.machining.ends import fits, never_in
 from crib.machining.gate import Gate
 from crib.machining.methods import clear, gate, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Job, Limits, Site
-from crib.machining.methods.under_a_flank import flanks, may_step
 from crib.machining.sizes import Sizing
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities
+from crib.planning.discs_first import Discs
 from crib.planning.down_the_axis import method_of as method_down
 from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Shares
@@ -45,9 +46,9 @@ class Jobs:
     cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
     `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
     among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
-    `openers`: an end mill for each room that one opens. `others`: all that there are, where these are a few of
-    them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: flanks after the steps of a
-    disc, by its number and what they are without."""
+    `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
+    a few of them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: the ways in which discs
+    may go under flanks first, by what the flanks are without."""
 
     question: Question
     tools: Sequence[Tool]
@@ -61,23 +62,19 @@ class Jobs:
     alike: Jobs | None = None
     narrow: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
-    others: Sequence[Tool] | None = None
-    stepped: dict[tuple[int, ...], tuple[tuple[Job, ...], ...]] = field(default_factory=dict)
+    all_discs: Discs | None = None
+    stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
 
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, narrow=self, others=self.others)
+                    alike=self.alike.widened if self.alike else None, narrow=self, all_discs=self.discs)
 
     @cached_property
-    def discs(self) -> Sequence[Tool]:
+    def discs(self) -> Discs:
         """What may go under a flank in steps before another, of all that there are."""
-        if not flanks(self.question.outline):
-            return ()
-        there = self.tools if self.others is None else self.others
-        return [tool for tool in there if may_step(tool) and not stops(
-            Draft(self.question, (Job(tool, "", (), NOTHING, Manner.STEPS_FIRST),)))]
+        return self.all_discs or Discs(self.question, self.tools)
 
     @cached_property
     def abilities(self) -> Abilities:
@@ -97,7 +94,7 @@ class Jobs:
         """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
         alike = self.alike or (self.known if self.known and self.known.question is self.question else None)
         shares = alike.shares if alike else {}
-        return Bounds(self.abilities, self.question, shares, new)
+        return Bounds(self.abilities, self.question, shares, new, self.discs)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import combinations
+from math import inf
 
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
@@ -15,9 +16,9 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, PassBound
+from crib.machining.methods.under_a_flank import is_leant_over
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning import steps_first
 from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.cost import (
     deburr_minutes,
@@ -28,6 +29,7 @@ from crib.planning.cost import (
     scrap_class,
     wear_share,
 )
+from crib.planning.discs_first import Discs
 from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
@@ -75,12 +77,14 @@ Shares = dict[str, dict[int, Share]]
 class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
     shares of those tools of which the abilities were known before, where they were worked out of this very question.
-    `new`: tools of which a plan must have one at least; where there are none any plan does."""
+    `new`: tools of which a plan must have one at least; where there are none any plan does. `discs`: what may take
+    steps first, where that isn't among the tools alone."""
 
     abilities: Abilities
     question: Question
     known: Shares = field(default_factory=dict)
     new: frozenset[int] = frozenset()
+    discs: Discs | None = None
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
@@ -115,7 +119,8 @@ class Bounds:
 
     def _known(self, room: Room, number: int) -> Share | None:
         """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
-        if not self.known or number not in self.abilities.old or has_corners(self.question, room):
+        if (not self.known or number not in self.abilities.old or has_corners(self.question, room)
+                or is_leant_over(room)):
             return None
         return self.known[room.name].get(number)
 
@@ -140,12 +145,13 @@ class Bounds:
 
     def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
         """The least of a flank under which a disc took steps before this tool."""
-        if not steps_first.follows(self.question, tool, room):
-            return ()
-        first = LowerBound(money=steps_first.least_first(self.question, tool))
-        fewer = (one._replace(passes=one.passes._replace(passes=min(
-            steps_first.fewest(room) * one.passes.levels, one.passes.passes))) for one in able.alone)
-        return tuple(self._alone(tool, one, each).and_(first) for one in fewer)
+        found = [(one, self._discs.least(tool, room, one.passes.levels, self.limits)) for one in able.alone]
+        return tuple(self._alone(tool, one._replace(passes=one.passes._replace(passes=0)), each).and_(
+            LowerBound(money=money)) for one, money in found if money < inf)
+
+    @cached_property
+    def _discs(self) -> Discs:
+        return self.discs or Discs(self.question, self.tools)
 
     def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
         """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the

@@ -43,7 +43,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     floors = [Floors(jobs) for jobs in every]
     limit = _at_place(floors, FEW)
     while limit < inf:
-        some = [replace(jobs, tools=one.within(limit), others=jobs.tools)
+        some = [replace(jobs, tools=one.within(limit), all_discs=jobs.discs)
                 for jobs, one in zip(every, floors, strict=True)]
         told = Shortlist(least=least, watch=watch)
         proved = tuple(distinct(merged(some, told, False), told, most))
@@ -149,7 +149,7 @@ class Floors:
         """What the bounds tell of a tool that does a room alone, worked out once for all that are alike."""
         place = (room.name, alike(tool.owned))
         if place not in self.known:
-            share = Jobs(self.jobs.question, (tool,)).bounds().of(tool, room)
+            share = Jobs(self.jobs.question, (tool,), all_discs=self.jobs.discs).bounds().of(tool, room)
             self.known[place] = min((one.money for one in share.alone), default=inf) if share else inf
         return self.known[place]
 

@@ -8,19 +8,18 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from crib.cutters.base import Motion
 from crib.findings.finding import Grade
-from crib.geometry.outline import Opening, Room
-from crib.handbook.dovetails import LAST_BITE_MM
+from crib.geometry.outline import Room
+from crib.geometry.region import NOTHING, Region
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Job, side_bites
-from crib.machining.methods.under_a_flank import flanks, is_leant_over, most_steps, steps
+from crib.machining.methods.base import Job
+from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.tool import Tool
-from crib.machining.words import LEANING, Side
+from crib.machining.words import LEANING, Manner
 from crib.planning.cost import chance_of, cut_minutes, is_spared, pass_minutes, wear_share
+from crib.planning.discs_first import at_once, bites, fewest, left_by, most_in, passes_of
 from crib.records import NamedTuple, replace
 from crib.rules import judge
-from crib.units import nm
 
 if TYPE_CHECKING:
     from crib.planning.jobs import Jobs
@@ -31,11 +30,17 @@ Said = Counter[tuple[str, Grade]]
 
 
 class Way(NamedTuple):
-    """Jobs, what is different of their cost, and what is said of them that makes scrap likelier."""
+    """Jobs, what is different of their cost but for the change to what holds the first tool, and what is said of them
+    that makes scrap likelier."""
 
     money: float
     jobs: tuple[Job, ...]
     said: Said
+
+    @property
+    def first(self) -> Tool:
+        """The tool that goes first."""
+        return self.jobs[0].tool
 
     def place(self) -> tuple[float, float, tuple[int, ...]]:
         """By what it is put before others, as plans are."""
@@ -47,100 +52,129 @@ class Way(NamedTuple):
 def ways(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[Job, ...]]:
     """A choice of flanks with the steps of a disc before it, where that may be better: no way that costs as much as
     another of which no more is said."""
-    if draft.question.layers or not choice or any(job.manner not in LEANING for job in choice):
+    if (draft.question.layers or not choice or any(job.manner not in LEANING for job in choice)
+            or len(draft.tools) + 2 > MOST_CUTTERS or not jobs.discs.all):
         return
-    plain = _way(draft, tuple(choice))
-    kept, always = [plain], _said(draft.question, (replace(choice[0], cuts=()),))
-    for least, disc in sorted(_discs(jobs, draft, choice), key=lambda one: (one[0], one[1].id)):
-        if not any(one.money < least and one.said <= always for one in kept):
-            kept += (_way(draft, found) for found in _known(jobs, draft, choice, disc))
+    up = frozenset(tool.id for tool in (*draft.tools, choice[0].tool) if tool.kind.buried)
+    widest = max(tool.form.radius for tool in (*draft.tools, choice[0].tool)) if (
+        draft.question.feature.request.ends != "open") else None  # of one closed end that is the stop
+    plain, *others = _known(jobs, draft.removed, choice, up, widest)
+    if not others:
+        return
+    held = [tool.held.label for tool in draft.tools[-1:]]
+    change = _change(draft.question)
+    here = [way._replace(money=way.money + change * any(one != way.first.held.label for one in held))
+            for way in (plain, *others)]
+    yield from (way.jobs for way in _front(here) if way is not here[0])
+
+
+def _change(question: Question) -> float:
+    """What a change of collets costs."""
+    return question.shop.collet_minutes / 60 * question.shop.hour_rate
+
+
+def _front(found: Sequence[Way]) -> list[Way]:
+    """Those than which none that costs no more has no more said of it."""
     best = list[Way]()
-    for way in sorted(kept, key=Way.place):
+    for way in sorted(found, key=Way.place):
         if not any(one.said <= way.said for one in best):
             best.append(way)
-    yield from (way.jobs for way in best if way is not plain)
+    return best
 
 
-def _discs(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[float, Tool]]:
-    """Each disc that may go first, with the least that its ways cost."""
-    rooms = {room.name: room for room in draft.question.outline.rooms}
-    up = {tool.id for tool in (*draft.tools, choice[0].tool)}
-    if len(draft.tools) + 2 > MOST_CUTTERS:
-        return
-    ends_open = draft.question.feature.request.ends == "open"
-    widest = max(tool.form.radius for tool in (*draft.tools, choice[0].tool))  # of one closed end that is the stop
-    for disc in jobs.discs:
-        if disc.id not in up and (ends_open or disc.form.radius <= widest) and all(
-                most_steps(disc, rooms[job.room]) for job in choice):
-            yield _least(draft, choice, disc, rooms), disc
+def _known(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int], widest: int | None
+           ) -> tuple[Way, ...]:
+    """A choice by itself, then those of its ways that may be better for what holds their discs; worked out once."""
+    place = (*map(id, choice), up, widest)
+    if place not in jobs.stepped:
+        jobs.stepped[place] = _found(jobs, removed, choice, up, widest)
+    found: tuple[Way, ...] = jobs.stepped[place]
+    return found
 
 
-def _least(draft: Draft, choice: Sequence[Job], disc: Tool, rooms: dict[str, Room]) -> float:
-    """The least that what changes costs with a disc: on the floor a step leaves as much under it as the flank comes in
-    over its height; higher up it may leave next to nothing."""
-    question, tool = draft.question, choice[0].tool
-    length, minutes = question.feature.length, question.shop.cutter_minutes + disc.touch_minutes
+def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int], widest: int | None
+           ) -> tuple[Way, ...]:
+    question, found = jobs.question, list[Way]()
+    plain, change = _way(question, tuple(choice)), _change(question)
+    always = _said(question, (replace(choice[0], cuts=()),))
+    told = dict[int, Said]()
+    for least, count, _, disc in sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest)):
+        if plain.money < least and plain.said <= always:
+            break  # from here on none is cheaper, and nothing is said without that isn't said with it
+        if cheaper := [one for one in found if one.money + change * (one.first.held.label != disc.held.label) < least]:
+            if disc.id not in told:
+                told[disc.id] = always + _said(question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
+            if any(one.said <= told[disc.id] for one in cheaper):
+                continue
+        if some := _stepped(jobs, removed, choice, disc, count):
+            found.append(_way(question, some))
+    held = dict.fromkeys(str(one.first.held.label) for one in found)
+    return (plain, *(one for label in held for one in _front([
+        one for one in found if str(one.first.held.label) == label])))
+
+
+def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | None
+           ) -> Iterator[tuple[float, int, Tool]]:
+    """Each disc that may go first and in how many steps, with the least that this costs."""
+    rooms, most = {room.name: room for room in jobs.question.outline.rooms}, jobs.question.limits.most_levels
+    for disc in jobs.discs.all:
+        if disc.id in up or (widest is not None and disc.form.radius > widest):
+            continue
+        for count in range(1, 1 + min(most, *(most_steps(disc, rooms[job.room]) for job in choice))):
+            yield _least(jobs.question, choice, disc, rooms, count), count, disc
+
+
+def _least(question: Question, choice: Sequence[Job], disc: Tool, rooms: dict[str, Room], count: int) -> float:
+    """The least that what changes costs with so many steps of a disc, however far each goes: under a step stays as much
+    as the flank comes in over its height, over the highest one all; in so many passes of the tool no more may be left
+    anywhere than they take."""
+    tool, number = choice[0].tool, question.feature.number
+    each, mine = (pass_minutes(one, question.feature.length) * number for one in (disc, tool))
+    minutes = question.shop.cutter_minutes + disc.touch_minutes
     for job in choice:
         room = rooms[job.room]
-        sides = 1 if room.open else 2
-        left = (least_passes(tool, room, disc) + job.levels - 1) * sides
-        minutes += sides * pass_minutes(disc, length) * question.feature.number
-        minutes += min(left, len(job.cuts)) * pass_minutes(tool, length) * question.feature.number
+        assert room.lean is not None
+        floor = [cut for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side]
+        metal = sum(cut.radial for cut in floor)
+        stays, over = left_by(disc, room, count)
+        if job.levels == 1:
+            stays = max(stays, metal - over)
+        clear = metal - at_once(question.outline, disc, room)
+        minutes += (job.levels - 1) * mine + min(
+            each * passes_of(disc, room, count, clear, most_in(tool, passes)) + mine * fewest(room) * passes
+            for passes in range(min(len(floor), bites(tool, stays)), len(floor) + 1))
     wear: float = min(getattr(question.shop, wear_share(buried, question.material)[0]) for buried in (False, True))
     return minutes / 60 * question.shop.hour_rate + wear * (tool.owned.price or 0.0)
 
 
-def least_passes(tool: Tool, room: Room, disc: Tool) -> int:
-    """In how many passes at the least a tool does a flank at the floor after steps of a disc."""
-    assert room.lean is not None
-    left = room.lean.over(disc.form.height) + disc.finish
-    return len(side_bites(left, tool.side, nm(LAST_BITE_MM) if tool.can_finish else 0))
-
-
-def _known(jobs: Jobs, draft: Draft, choice: Sequence[Job], disc: Tool) -> tuple[tuple[Job, ...], ...]:
-    """The same, worked out once for a choice, of which the jobs are kept."""
-    place = (disc.id, *map(id, choice))
-    if place not in jobs.stepped:
-        jobs.stepped[place] = tuple(_stepped(jobs, draft, choice, disc))
-    return jobs.stepped[place]
-
-
-def _stepped(jobs: Jobs, draft: Draft, choice: Sequence[Job], disc: Tool) -> Iterator[tuple[Job, ...]]:
-    """A choice after one step of a disc, after two and so on, as long as more may save more."""
-    question = draft.question
+def _stepped(jobs: Jobs, removed: Region, choice: Sequence[Job], disc: Tool, count: int) -> tuple[Job, ...] | None:
+    """A choice after so many steps of a disc; None where it can't take them."""
+    question, first, after, gone = jobs.question, list[Job](), list[Job](), removed
     rooms = {room.name: room for room in question.outline.rooms}
-    most = min(question.limits.most_levels, *(most_steps(disc, rooms[job.room]) for job in choice))
-    for count in range(1, most + 1):
-        first, gone = list[Job](), draft.removed
-        for job in choice:
-            if found := steps(disc, question.outline, rooms[job.room], gone, jobs.limits, count):
-                first.append(found)
-                gone = found.removed
-        after = list[Job]()
-        for job in choice:
-            again = next((one for one in jobs.clear(job.tool, rooms[job.room], gone) if one.manner == job.manner), None)
-            if again is None:
-                return
-            after.append(again)
-            gone = again.removed
-        if not first:
-            return
-        yield (*first, *after)
+    for job in choice:
+        if found := steps(disc, question.outline, rooms[job.room], gone, jobs.limits, count):
+            first.append(found)
+            gone = found.removed
+    for job in choice if first else ():
+        again = next((one for one in jobs.clear(job.tool, rooms[job.room], gone) if one.manner == job.manner), None)
+        if again is None:
+            return None
+        after.append(again)
+        gone = again.removed
+    return (*first, *after) if first else None
 
 
-def _way(draft: Draft, choice: tuple[Job, ...]) -> Way:
+def _way(question: Question, choice: tuple[Job, ...]) -> Way:
     """What a choice costs of what may be otherwise, and what is said of it."""
-    question, shop = draft.question, draft.question.shop
-    grown = draft.then(*choice)
-    tools = grown.tools[len(draft.tools):]
-    held = [tool.held.label for tool in (*draft.tools[-1:], *tools)]
+    shop, draft = question.shop, Draft(question, choice)
+    tools = draft.tools
     minutes = sum(shop.cutter_minutes + tool.touch_minutes for tool in tools[:-1])
-    minutes += shop.collet_minutes * sum(a != b for a, b in pairwise(held))
+    minutes += shop.collet_minutes * sum(a.held.label != b.held.label for a, b in pairwise(tools))
     minutes += question.feature.number * sum(
         cut_minutes(job.tool, question.feature.length, cut) for job in choice for cut in job.cuts)
     wear = 0.0
     for tool in tools:
-        share: float = getattr(shop, wear_share(tool.kind.buried and not is_spared(grown, tool), question.material)[0])
+        share: float = getattr(shop, wear_share(tool.kind.buried and not is_spared(draft, tool), question.material)[0])
         wear += share * (tool.owned.price or 0.0)
     return Way(minutes / 60 * shop.hour_rate + wear, choice, _said(question, choice))
 
@@ -148,24 +182,3 @@ def _way(draft: Draft, choice: tuple[Job, ...]) -> Way:
 def _said(question: Question, choice: tuple[Job, ...]) -> Said:
     found = (one for one in judge(Draft(question, choice)) if chance_of(one) or one.grade == Grade.STOP)
     return Counter((one.id, one.grade) for one in found)
-
-
-def follows(question: Question, tool: Tool, room: Room) -> bool:
-    """Whether a tool may do a room after steps of a disc."""
-    return question.layers is None and is_leant_over(room) and Motion.FLANK in tool.kind.motions
-
-
-def least_first(question: Question, tool: Tool) -> float:
-    """What steps first cost at the least for each room with flanks, whatever disc takes them; less what that spares
-    the tool that follows [money]. One disc may do all the rooms."""
-    shop = question.shop
-    full, easy = (float(getattr(shop, wear_share(buried, question.material)[0])) for buried in (True, False))
-    up = (shop.cutter_minutes + shop.touch_disc_minutes) / 60 * shop.hour_rate
-    spared = max(0.0, full - easy) * (tool.owned.price or 0.0)
-    return (up - spared) / len(flanks(question.outline)) + shop.buried_pass_minutes / 60 * shop.hour_rate
-
-
-def fewest(room: Room) -> int:
-    """The fewest passes of whatever follows steps in a room."""
-    return 1 if room.opens(Opening.LEFT) or room.opens(Opening.RIGHT) else len((Side.BACK, Side.FRONT))
-

@@ -19,7 +19,7 @@ from crib.machining.indexing import indexed
 from crib.machining.methods.from_the_side import saws
 from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
-from crib.machining.words import BY_THE_AXIS, Manner, Side
+from crib.machining.words import BY_THE_AXIS, PREPARES, Manner, Side
 
 HOURS_AT_STAKE = 8
 _ROUND_MM, _BY_EYE_DEG = 0.002 * 25.4, 0.25
@@ -60,6 +60,8 @@ def never_opens(question: Question, tool: Tool, room: str) -> bool:
 def levels(draft: Draft) -> Iterator[Finding]:
     """FC2: more than two levels leave lines and take time."""
     for job in draft.jobs:
+        if job.manner in PREPARES:
+            continue
         if job.levels > 2:
             yield Finding("FC2", Grade.WARN, said("{levels} levels in the {room}: lines where they "
                                                   "meet", levels=job.levels,
@@ -155,17 +157,16 @@ def from_the_open_end(draft: Draft) -> Iterator[Finding]:
 
 
 def room_to_run_out(draft: Draft) -> Iterator[Finding]:
-    """EN3: the open end has room for the cutter to run out."""
+    """EN3: the open end has room for the widest cutter to run out."""
     if draft.question.feature.request.ends == "closed" or draft.question.layers:
         return
-    for tool in draft.tools:
-        if tool.kind.buried:
-            need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
-            amount = Mm(need)
-            body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
-            yield Finding("EN3", Grade.NOTE, said("leave {free} free past the open end for the {body} to run out",
-                                                  free=amount, body=body))
-            return
+    buried = [tool for tool in draft.tools if tool.kind.buried]
+    if buried:
+        tool = max(buried, key=lambda one: one.cutter.diameter_mm or 0.0)
+        need = (tool.cutter.diameter_mm or 0.0) / 2 + 0.1 * 25.4
+        body = "teeth" if Motion.FLANK in tool.kind.motions else "disc"
+        yield Finding("EN3", Grade.NOTE, said("leave {free} free past the open end for the {body} to run out",
+                                              free=Mm(need), body=body))
 
 
 def toothless_end(draft: Draft) -> Iterator[Finding]:

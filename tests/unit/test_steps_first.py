@@ -170,3 +170,33 @@ def test_the_metal_that_is_left_is_told() -> None:
     assert told["flanks: most metal that the steps leave"] == pytest.approx((0.010 + 0.1875 / tan(radians(60))) * IN,
                                                                             abs=0.02)
     assert not any("metal at each corner" in what for what in told)
+
+
+def test_room_to_run_out_is_that_of_the_widest_cutter() -> None:
+    """Common practice: half the cutter and .100. The first of two buried cutters was told of, and the second, wider,
+    would have stood in the vise."""
+    plan = plan_of("dovetail", SLOT, MILL, TAIL, disc())
+    (note,) = [one for one in plan.warnings if one.id == "EN3"]
+    assert ".788" in spelt(note.says) and "teeth" in spelt(note.says)
+
+
+def test_steps_that_are_cut_away_leave_no_lines() -> None:
+    plan = plan_of("dovetail", SLOT, MILL, TAIL, disc(face=0.125))
+    assert len(steps_of(plan)) > 2 and "FC2" not in {one.id for one in plan.warnings}
+
+
+def test_with_many_cutters_of_both_sorts_the_search_does_not_crawl() -> None:
+    """Each dovetail cutter was tried after each disc again for every mill that opens the slot: minutes for a hundred
+    cutters. Counted, not timed: ways are worked out once for what they start from."""
+    from crib.planning import steps_first
+
+    more = [dovetail_cutter(10 + k, 1.0 + 0.03 * k, 60, 0.52 + 0.005 * k, 0.4) for k in range(8)]
+    mills, discs = [end_mill(30 + k, 0.4 + 0.02 * k) for k in range(12)], [
+        disc(50 + k, across=0.8 + 0.02 * k, face=0.1 + 0.005 * k) for k in range(20)]
+    counted, known = [], steps_first._stepped
+    steps_first._stepped = lambda *given: counted.append(1) or known(*given)  # type: ignore[assignment,func-returns-value]
+    try:
+        assert len(plan_of("dovetail", SLOT, *more, *mills, *discs).cutters) == 3
+    finally:
+        steps_first._stepped = known
+    assert len(counted) <= 8 * 40, len(counted)

@@ -160,18 +160,25 @@ def _deep(a: Attempt, z: int) -> int:
 
 
 def _count(a: Attempt) -> tuple[PassBound, ...]:
-    tool, room, heights = a.tool, a.room, heights_of(a)
+    tool, heights = a.tool, heights_of(a)
     if not all(_can_stand(a, z, None, tuple(_final(a.tool, a.room, z).values())) for z in heights):
         return ()
-    missing, more = tool.form.base - tool.form.radius, len(heights) - 1
-    if a.at_an_edge:
-        walls = [other.most.left for other in a.outline.rooms if other.most.left > room.aim.left]
-        sides, metal = 1, min(walls, default=0) - room.aim.left - missing
-    else:
-        mouth = max((other.most.right for other in a.outline.rooms if other is not room), default=0)
-        sides, metal = 2, room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
+    sides, metal, more = 1 if a.at_an_edge else 2, least_metal(a), len(heights) - 1
     finished = sides if tool.can_finish and metal > GRAIN else 0
     return (PassBound(max(1, sides * _fewest(tool, metal)) + more, levels=len(heights), checks=1 + finished),)
+
+
+def least_metal(a: Attempt) -> int:
+    """How much metal is at each corner at the least where the rooms before are clear and nobody was in this one."""
+    if a.room.opens(Opening.LEFT) and not a.at_an_edge:
+        a = a.mirrored
+    tool, room = a.tool, a.room
+    missing = tool.form.base - tool.form.radius
+    if a.at_an_edge:
+        walls = [other.most.left for other in a.outline.rooms if other.most.left > room.aim.left]
+        return min(walls, default=0) - room.aim.left - missing
+    mouth = max((other.most.right for other in a.outline.rooms if other.name != room.name), default=0)
+    return room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
 
 
 def _fewest(tool: Tool, metal: int) -> int:
