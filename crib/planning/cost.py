@@ -243,6 +243,8 @@ def _along(draft: Draft) -> Iterator[Timed]:
         yield Timed("chips", shop.chip_stop_minutes * stopped,
                     f"{counted(stopped, 'stop')} in the cut, chips brushed out",
                     ("chip_stop_minutes",))
+    if square_mm := _left_to_file(draft):
+        yield _filed(shop, square_mm, many)
     yield _deburred(shop, edges_mm(draft.question), "the edges, before they are measured over")
     checks = number * _checks([cut for _, cut in draft.passes()])
     yield Timed("measuring", shop.measure_minutes * checks, counted(checks, "time"), ("measure_minutes",))
@@ -289,9 +291,7 @@ def _down(chain: Chain) -> Iterator[Timed]:
     if chain.is_ground:
         yield Timed("grinding", shop.grind_minutes, "the blank to its form, by one who grinds", ("grind_minutes",))
     if chain.filed_mm2:
-        square_inches = chain.filed_mm2 * number / _SQUARE_INCH
-        yield Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,
-                    f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
+        yield _filed(shop, chain.filed_mm2 * number, many)
     if not any(cut.role is Role.COUNTERSINK for _, cut in strokes):
         across = max((cut.diameter_mm or tool.cutter.diameter_mm or 0.0 for tool, cut in strokes
                       if cut.role is not Role.SPOT), default=0.0)
@@ -302,6 +302,24 @@ def _down(chain: Chain) -> Iterator[Timed]:
     each = number if chain.turned else 1
     yield Timed("measuring", shop.measure_minutes * each * (len(measured) + bores),
                 counted(each * len(measured), "time") + twice, ("measure_minutes",))
+
+
+def _filed(shop: Shop, square_mm: float, many: str) -> Timed:
+    square_inches = square_mm / _SQUARE_INCH
+    return Timed("filing", shop.file_minutes + shop.file_inch_minutes * square_inches,
+                 f"{many}{square_inches:.2f} square inches by hand", ("file_minutes", "file_inch_minutes"))
+
+
+def _left_to_file(draft: Draft) -> float:
+    """The face that is filed where what stands proud of it is left to the file [mm2]; nought where nothing is."""
+    outline = draft.question.outline
+    if not any(waiver.is_proud for waiver in outline.waivers):
+        return 0.0
+    left = outline.left(draft.removed)
+    if not left or not outline.is_waived(left):
+        return 0.0
+    arcs = sum(pi / 2 * room.rounded[1] / 1e6 for room in outline.rooms if room.rounded)
+    return arcs * draft.question.feature.length * draft.question.feature.number
 
 
 def _deburred(shop: Shop, edge_mm: float, why: str) -> Timed:

@@ -7,6 +7,13 @@ from math import cos, pi
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.geometry.proud import stands
+from crib.geometry.region import Region
+from crib.handbook.materials import find_material
+from crib.machining.methods import clear
+from crib.machining.methods.base import Limits
+from crib.machining.tool import ready
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -41,9 +48,9 @@ def test_its_pilot_runs_along_the_wall_and_its_arc_ends_at_the_top() -> None:
 
 @pytest.mark.parametrize(("angles", "proud"), [((90,), 0.0103), ((60, 120), 0.0044)])
 def test_flats_stand_proud_by_what_geometry_says(angles: tuple[float, ...], proud: float) -> None:
-    """Geometry, R (1/cos(45/(n+1)) - 1): a 1/8 round in one flat stands .0103 in proud, in two .0044; measured on what
-    the passes leave. The proof told how far it reaches along the wall to the flat instead, .049: two figures for one
-    thing."""
+    """Geometry, R (1/cos(45/(n+1)) - 1): a 1/8 round in one flat stands .0103 in proud, in two .0044; measured on
+    what the passes leave. The proof told how far it reaches along the wall to the flat instead, .049: two figures for
+    one thing."""
     cutters = [chamfer_cutter(number, 0.75, angle, 0.0) for number, angle in enumerate(angles, 1)]
     plan = asked(*cutters, radius="1/8+0-0").plans[0]
     (told,) = [one for one in plan.deviations if one.id == "LF1"]
@@ -51,6 +58,29 @@ def test_flats_stand_proud_by_what_geometry_says(angles: tuple[float, ...], prou
     assert (told.has_mm or 0.0) / IN == pytest.approx(0.125 * (1 / cos(pi / 4 / (len(angles) + 1)) - 1), abs=2e-6)
     assert plan.proof.left_mm == pytest.approx(told.has_mm, abs=1e-6)
     assert plan.proof.gouge_mm == 0 and "CR2" in {one.id for one in plan.warnings}
+
+
+def test_three_flats_stand_proud_by_what_geometry_says() -> None:
+    """Geometry, the same with n = 3: .0024. Where one flat does the planner takes that, so it is asked of the passes of
+    the three points themselves, one after the other."""
+    outline = draw(read_request("corner-round", {"radius": "1/8+0-0"}, SHOP, "in")).outline
+    gone = Region()
+    for number, angle in enumerate((45, 90, 135), 1):
+        tool = ready(chamfer_cutter(number, 0.75, angle, 0.0), SHOP, find_material("6061"))
+        assert tool is not None
+        (job,) = clear(tool, outline, outline.rooms[0], gone, Limits(4))
+        gone = job.removed
+    assert stands(outline, outline.left(gone), gone) / 1e6 / IN == pytest.approx(0.0024, abs=0.00005)
+
+
+def test_the_file_takes_its_time() -> None:
+    """From memory: 6 minutes to begin filing and 4 a square inch. A quarter of a 1/8 round 8 in long is 1.57 square
+    inches. Flats cost as if nobody had to file them, and came out cheaper than they are."""
+    plan = asked(chamfer_cutter(1, 0.75, 90, 0.0), radius="1/8+0-0", length="8").plans[0]
+    (line,) = [one for one in plan.cost_lines if one.what == "filing"]
+    assert line.minutes == pytest.approx(6 + 4 * 8 * pi / 2 / 8, abs=0.01)
+    alone = asked(rounder(0.125), length="8").plans[0]
+    assert not any(one.what == "filing" for one in alone.cost_lines)
 
 
 @pytest.mark.parametrize("radius", [0.09375, 0.15625])
