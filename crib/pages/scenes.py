@@ -53,10 +53,10 @@ def _deciding(proved: Proved) -> Pass:
 def sizes_of(outline: Outline, is_round: bool, rooms: Sequence[Room] = ()) -> tuple[DimensionLine, ...]:
     """The sizes of an outline as it is aimed at, or as its rooms came out where that is known."""
     rooms = rooms or outline.rooms
-    leaning = () if is_round else tuple(_leaning(outline))
+    lowest = min(room.aim.low for room in rooms)
+    leaning = () if is_round else tuple(_leaning(outline, lowest))
     outside = tuple(DimensionLine("outside", True, -room.aim.right, room.aim.right) for room in rooms
                     if is_round and room.aim.left > 0 and room.opens(Opening.TOP))
-    lowest = min(room.aim.low for room in rooms)
     return leaning or (*outside, *(one for at, room in enumerate(rooms) for one in _sizes(
         room, is_round or at == 0, room.aim.low if is_round else lowest)))
 
@@ -130,8 +130,9 @@ def steps(trace: Trace) -> Iterator[Scene]:
                     taken=stage.taken, pass_no=stage.operation + 1)
 
 
-def _leaning(outline: Outline) -> Iterator[DimensionLine]:
-    """The sizes of what leans: across its sharp corners, at the surface, and how high it is."""
+def _leaning(outline: Outline, lowest: int) -> Iterator[DimensionLine]:
+    """The sizes of what leans: across its sharp corners, at the surface, and how high it is, down to the lowest of what
+    was cut."""
     faces = [face for face in outline.faces if face.lean]
     room = next((room for room in outline.rooms if room.lean), None)
     if not faces or room is None:
@@ -143,7 +144,7 @@ def _leaning(outline: Outline) -> Iterator[DimensionLine]:
     if len(faces) > 1 and max(feet) - min(feet) > 2:
         yield DimensionLine(names[0], True, min(feet), max(feet))
     yield DimensionLine(names[1], True, left, right)
-    yield DimensionLine("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, low, 0)
+    yield DimensionLine("height" if faces[0].metal < 0 and len(faces) > 1 else "depth", False, min(low, lowest), 0)
 
 
 def _sizes(room: Room, first: bool, lowest: int) -> tuple[DimensionLine, ...]:
