@@ -8,7 +8,7 @@ from functools import cache
 from crib.cutters import KINDS, told_apart
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
-from crib.intake.shorthand.needed import needed
+from crib.intake.shorthand.needed import Likely
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 from crib.records import NamedTuple
@@ -28,7 +28,7 @@ def kind_by_name(slip: Slip) -> str | None:
         if slip.has(word):
             raise Held(why, "a note in the drawer is better; it is kept here until you put it right")
     if named := called(slip):
-        for said in names():
+        for said in _likely().among(slip.pieces):
             while said.kind is named.kind and slip.take(said.name.pattern, "kind", NAMED):
                 _heed(slip, said.name)
         slip.take(named.kind.speech.beside or "(?!)", sign=NAMED)
@@ -63,6 +63,11 @@ def names() -> tuple[Called, ...]:
     return tuple(found)
 
 
+@cache
+def _likely() -> Likely[Called]:
+    return Likely((said.name.pattern, said) for said in names())
+
+
 def _own(kind: Kind) -> str:
     """The kind's own words, in one or in many."""
     return "|".join(re.escape(said.lower()).replace(r"\-", "[ -]").replace(r"\ ", " ?")
@@ -72,7 +77,7 @@ def _own(kind: Kind) -> str:
 def called(slip: Slip, sure: bool = False) -> Called | None:
     """The kind that a line names: the first of them whose name isn't a part of a longer one. Names that must be asked
     about go before the others; of the `sure` ones there are none."""
-    told = [said for said in names() if not (sure and said.name.asks)]
+    told = [said for said in _likely().among(slip.pieces) if not (sure and said.name.asks)]
     found = [(place, said) for said in told if (place := slip.find(said.name.pattern))]
     whole = [said for place, said in found if not any(_is_within(place.span(), other.span()) for other, _ in found)]
     return min(whole, key=lambda said: not said.name.asks, default=None)
@@ -89,6 +94,11 @@ def _nouns() -> tuple[tuple[str, str], ...]:
 
 
 @cache
+def _likely_nouns() -> Likely[tuple[str, str]]:
+    return Likely((noun, (noun, name)) for noun, name in _nouns())
+
+
+@cache
 def _second(noun: str) -> re.Pattern[str]:
     """A noun that names a second cutter, not what the first is for or lies in."""
     return re.compile(rf"{_NO_SECOND}(?<![\w/.-])({noun})s?(?![\w/]|-\w){_NOT_OF_IT}")
@@ -96,8 +106,8 @@ def _second(noun: str) -> re.Pattern[str]:
 
 def only_one_kind(slip: Slip, kind: str) -> None:
     """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
-    for noun, other in _nouns():
-        if other != kind and not slip.pieces.isdisjoint(needed(noun)) and _second(noun).search(slip.text):
+    for noun, other in _likely_nouns().among(slip.pieces):
+        if other != kind and _second(noun).search(slip.text):
             raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
                        "one cutter at a time", "a line for each")
 

@@ -68,7 +68,8 @@ def _read_line(text: str, units: str, currency: str, defaults: tuple[tuple[str, 
     """The same, kept: lists say the same again and again, and nobody changes what comes."""
     shop = Shop(units, currency, dict(defaults))
     typed, noted = _apart(kept(text))
-    bare, drawer = apart("".join(sign if sign.isprintable() else " " for sign in typed))
+    shown = typed if typed.isprintable() else "".join(sign if sign.isprintable() else " " for sign in typed)
+    bare, drawer = apart(shown)
     unused: list[str] = []
     while True:
         marked, doubts = doubt.mark(strange.without(bare, unused))

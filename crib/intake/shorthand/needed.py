@@ -7,7 +7,9 @@ import re
 from collections.abc import Iterable
 from functools import lru_cache
 from importlib import import_module
-from typing import Any
+from typing import Any, Generic, TypeVar
+
+One = TypeVar("One")
 
 _LONGEST = 3
 """Of so many letters in a row is a piece at the most."""
@@ -34,13 +36,37 @@ def needed(pattern: str) -> frozenset[str]:
 
 @lru_cache(maxsize=8)
 def pieces(text: str) -> frozenset[str]:
-    """All letters of a text, and more that may stand in it; those that stand in it when pieces were blanked too.
+    """The letters of a text in pieces, within its words; those that stand in it when some were blanked are among them.
 
-    >>> sorted(pieces("abc"))
-    ['', 'a', 'ab', 'abc', 'b', 'bc', 'c']
+    >>> sorted(pieces("abc 1/2")), sorted(pieces("ab c"))
+    (['', 'a', 'ab', 'abc', 'b', 'bc', 'c'], ['', 'a', 'ab', 'b', 'c'])
     """
-    return frozenset((NOTHING, *text, *map(str.__add__, text, text[1:]),
-                      *(text[place : place + _LONGEST] for place in range(len(text) - 2))))
+    return frozenset((NOTHING,)).union(*map(_pieces, _LETTERS.findall(text)))
+
+
+_LETTERS = re.compile(r"[^\W\d_]+")
+
+
+@lru_cache(maxsize=4096)
+def _pieces(word: str) -> frozenset[str]:
+    return frozenset(word[start : start + many] for many in range(1, _LONGEST + 1)
+                     for start in range(len(word) - many + 1))
+
+
+class Likely(Generic[One]):
+    """What is told by patterns, found by the pieces that each can't do without: of hundreds those that a text may fit,
+    without looking at each."""
+
+    def __init__(self, told: Iterable[tuple[str, One]]) -> None:
+        self._of: dict[str, list[tuple[int, One]]] = {}
+        for place, (pattern, one) in enumerate(told):
+            for piece in needed(pattern):
+                self._of.setdefault(piece, []).append((place, one))
+
+    def among(self, pieces: frozenset[str]) -> list[One]:
+        """Those whose pattern may fit a text that has these pieces, in their order."""
+        found = {place: one for piece in self._of.keys() & pieces for place, one in self._of[piece]}
+        return [found[place] for place in sorted(found)]
 
 
 def _of(tree: Iterable[tuple[Any, Any]]) -> frozenset[str] | None:

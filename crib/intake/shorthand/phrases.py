@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from crib.intake.shorthand.needed import Likely
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.vocabulary import NOTES
 
@@ -189,8 +190,11 @@ def asides(slip: Slip) -> None:
         slip.ask("condition", f"condition: {found[0].strip()} of how many? a line for each state")
 
 
+_LIKELY = Likely((pattern, (pattern, said)) for pattern, said in NOTES)
+
+
 def remarks(slip: Slip) -> None:
     """What goes into the note in words that are known."""
-    for pattern, said in NOTES:
+    for pattern, said in _LIKELY.among(slip.pieces):
         if slip.take(pattern):
             slip.notes.append(said)

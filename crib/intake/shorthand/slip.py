@@ -67,6 +67,7 @@ class Slip:
     sizes: list[str] = field(default_factory=list)
     unused: list[str] = field(default_factory=list)
     at: dict[str, tuple[int, int]] = field(default_factory=dict)
+    _pieces: tuple[str, frozenset[str]] = ("", frozenset())
 
     def __post_init__(self) -> None:
         self.text = self.text or self.said
@@ -74,7 +75,9 @@ class Slip:
     @property
     def pieces(self) -> frozenset[str]:
         """The letters of the line, by threes at the most, and those that are put behind a fit's size."""
-        return pieces(f"{self.said} mm")
+        if self._pieces[0] is not self.said:
+            self._pieces = self.said, pieces(f"{self.said} mm")
+        return self._pieces[1]
 
     def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
+from crib.intake.shorthand.needed import Likely, pieces
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
 from crib.intake.signs import in_signs
 from crib.intake.spoken import counted, in_figures, is_spoken
@@ -32,8 +33,25 @@ _DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)
 
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
 _HYPHENED = re.compile(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
-_REPLACED = tuple((re.compile(pattern), said) for pattern, said in (*PHRASES, *KIND_PHRASES))
-_NAMES = _REPLACED[len(PHRASES):]
+
+
+class _Phrases:
+    """Patterns and what each is replaced by, in this order."""
+
+    def __init__(self, phrases: Sequence[tuple[str, str]]) -> None:
+        self._phrases = [(re.compile(pattern), said) for pattern, said in phrases]
+        self._likely = Likely((pattern, place) for place, (pattern, _) in enumerate(phrases))
+
+    def replaced(self, line: str) -> str:
+        """A line with all of them replaced; what one puts there may be of another behind it."""
+        places = self._likely.among(pieces(line))
+        for place, (pattern, said) in enumerate(self._phrases):
+            if place in places and (new := pattern.sub(said, line)) != line:
+                line, places = new, self._likely.among(pieces(new))
+        return line
+
+
+_NAMES, _ALL = _Phrases(KIND_PHRASES), _Phrases((*PHRASES, *KIND_PHRASES))
 
 
 def plain(text: str) -> tuple[str, dict[str, str]]:
@@ -58,14 +76,14 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = re.sub(r"(\d)-flute", r"\1 flute", line)
     line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
     line = counted(line)
-    line = _replaced(line, _NAMES)
+    line = _NAMES.replaced(line)
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
     line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
-    line = _replaced(line, _REPLACED)
+    line = _ALL.replaced(line)
     return " ".join(line.split()), read_as
 
 
@@ -81,12 +99,6 @@ def _apart(found: re.Match[str]) -> str:
     """Words with a hyphen between them as words, unless they are one, or a number."""
     word = found[0]
     return word if word in ALIASES or any(is_spoken(part) for part in word.split("-")) else word.replace("-", " ")
-
-
-def _replaced(line: str, phrases: Iterable[tuple[re.Pattern[str], str]]) -> str:
-    for pattern, said in phrases:
-        line = pattern.sub(said, line)
-    return line
 
 
 def _word(word: str, read_as: dict[str, str]) -> str:
