@@ -60,6 +60,8 @@ def counted(text: str) -> str:
     def apart(found: re.Match[str]) -> str:
         return f"({ONES.get(found[1], found[1])}) "
 
+    if not any(part in text for part in ("half", "quarter", "eighth", "sixteenth")):
+        return text
     many = "two|three|four|five|six|seven|eight|nine|ten"
     text = re.sub(rf"(?<![\w/.-])({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
     text = re.sub(rf"\b({many}), (?=(?:one )?(?:quarter|eighth|sixteenth)\b)", apart, text)

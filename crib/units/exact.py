@@ -6,7 +6,6 @@ from __future__ import annotations
 import re
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
-from functools import lru_cache
 
 from crib.findings.errors import CribError
 from crib.patterns import pattern
@@ -29,7 +28,6 @@ _NUMBER_DRILL = pattern(r"^(?:#|no\.?\s*|num(?:ber)?\s*)(\d{1,2})$", re.IGNORECA
 _LETTER_DRILL = pattern(r"^(?:letter\s*)?([A-Z])$", re.IGNORECASE)
 
 
-@lru_cache(maxsize=2048)
 def value_of(text: str, units: str, what: str, sixty_fourths: bool = True) -> tuple[Fraction, str]:
     """Millimetres as an exact fraction, and the unit that it was typed in. Raises `CribError` for what is no length."""
     bare = text.strip()

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from crib.findings.errors import CribError
 from crib.units.length import HELP, Length
 
 _LONGEST_MM = 10_000
 
 
+@lru_cache(maxsize=2048)
 def read(text: str, units: str = "in", what: str = "length") -> Length:
     """Read one length.
 

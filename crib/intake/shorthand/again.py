@@ -61,6 +61,9 @@ class Asked:
     who: str = ""
 
 
+_SIZE_FIRST = re.compile(r"\s*(?:[#.]\d|\d+[/.,-]\d)")
+
+
 def asked(text: str) -> Asked | None:
     """What a line that speaks of another asks for; None for one that stands on its own.
 
@@ -69,6 +72,8 @@ def asked(text: str) -> Asked | None:
     >>> asked("that's 0.248 actually").form, asked("no wait metric").form, asked("another one, dull").rest
     ('actual', 'unit', 'dull')
     """
+    if _SIZE_FIRST.match(text):
+        return None
     said, _ = plain(text)
     for form, pattern in _FORMS.items():
         if found := re.fullmatch(pattern, said.strip()):

@@ -7,6 +7,7 @@ import re
 from crib.cutters import KINDS
 from crib.cutters.speech import Order
 from crib.intake.shorthand.kinds import called
+from crib.intake.shorthand.needed import needed
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.units import NM, nm
 
@@ -46,11 +47,15 @@ _OFFS = (
                r"(?![\w/.-])"),
 )
 
+_SAYS_OFF = needed(f"{_LESS}|{_MORE}")
+"""Pieces of the words of which one says that a size is said by another; without one a sign does."""
+
 _FEET = r"(?:ft\.?|foot)"
 _PER_FOOT = (rf"(?<!#)(?<!# )(?<!no )({SIZE.pattern})(?: ?(?:inch|in|\"))?(?: of)?(?: taper)? ?"
              rf"(?:per|/|to the|to a|to|a|each) ?{_FEET}|"
              rf"({SIZE.pattern})(?: ?(?:inch|in|\"))? ?(?:tpf|t\.p\.f\.?)|"
              rf"(?:tpf|t\.p\.f\.?|taper (?:per|/|to the) ?{_FEET})(?: is| of|:)? ?({SIZE.pattern})")
+_SAYS_FOOT = re.compile(r"ft|foot|tpf|t\.p\.f")
 _FOOT = rf"(?<!#)(?<!# )(?<!no )((?:\d+[- ])?\d+/\d+|\d*\.\d+)(?: ?(?:inch|in|\"))?(?: taper)? ?{_FEET}"
 """How much a cutter tapers to the foot, said outright; and as it is said of a taper reamer."""
 
@@ -73,8 +78,8 @@ def of_another(slip: Slip, kind: str | None) -> None:
 
 def _named_beside(slip: Slip) -> str | None:
     """The kind that is named outside of what the cutter is for: `drill for a 10-32 tap` is a drill."""
-    outside = Slip(_FOR.sub(" ¦ ", slip.text), slip.units)
-    found = called(outside)
+    outside = _FOR.sub(" ¦ ", slip.text)
+    found = called(slip if outside == slip.text else Slip(outside, slip.units))
     return found.kind.name if found else None
 
 
@@ -115,6 +120,8 @@ def only_for(slip: Slip, kind: str) -> None:
 
 def offset(slip: Slip) -> None:
     """A size that is said by another one, so much less or more: the other stays, and the difference is noted."""
+    if slip.pieces.isdisjoint(_SAYS_OFF) and "-" not in slip.text and "+" not in slip.text:
+        return
     for pattern in _OFFS:
         if not (found := pattern.search(slip.text)):
             continue
@@ -134,6 +141,8 @@ def offset(slip: Slip) -> None:
 def per_foot(slip: Slip, order: object) -> None:
     """Take how much it tapers to the foot off the slip and keep it as a note. `1/4 ft` alone says so of a taper reamer;
     a whole number before it may be of flutes."""
+    if not _SAYS_FOOT.search(slip.text):
+        return
     found = slip.take(_PER_FOOT) or (slip.take(_FOOT) if order is Order.PIN else None)
     if found:
         slip.values["per_foot"] = next(part for part in found.groups() if part).strip()

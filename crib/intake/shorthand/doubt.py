@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from crib.cutters.base import CUTTER_KEYS, LENGTH_KEYS
+from crib.intake.shorthand.needed import needed, pieces
 from crib.intake.shorthand.slip import Slip
 from crib.records import dataclass
 
@@ -36,11 +37,14 @@ _AFTER = "|".join((
 ))
 _BEGINS, _ENDS = r"(?<![\w/.'-])", r"(?![\w'/]|-\w)"
 _END_OF_IT = r"(?=\s*(?:[,;)\]]|$))"
-_SAID = re.compile(
+_WORDS = (
     rf"(?P<or>(?<=[\w\"]) or (?P<other>(?:\d+-\d+/\d+|\d+/\d+|\d*\.?\d+|hss|cobalt|carbide|dull|sharp|used)){_ENDS})"
     rf"|{_BEGINS}(?P<behind>(?:{_AFTER}){_ENDS}|(?:{_AHEAD}){_ENDS}{_END_OF_IT})"
-    rf"|{_BEGINS}(?P<before>(?:{_AHEAD}){_ENDS})|(?P<ish>(?<=[\w\"])-?ish\b)|(?P<more>(?<=[\d\"])\+(?=\s|$))|"
-    rf"(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
+    rf"|{_BEGINS}(?P<before>(?:{_AHEAD}){_ENDS})|(?P<ish>(?<=[\w\"])-?ish\b)")
+_SAID = re.compile(rf"{_WORDS}|(?P<more>(?<=[\d\"])\+(?=\s|$))|(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
+_LETTERS, _SIGNS = needed(_WORDS), frozenset("+~≈?")
+"""What a line has of which one doubt at the least is said: pieces of its words, or a sign."""
+
 _READ_AS = {"miked": "diameter_mm", "ground_by": "diameter_mm", "ground_to": "diameter_mm", "ball": "corner_radius_mm",
             "neck_length": "reach_mm", "chamfers": "tap_chamfer", "off_by": "diameter_mm"}
 _LABEL = {"flute": "flutes", "flutes": "flutes", "tooth": "flutes", "shank": "shank_mm", "neck": "neck_mm",
@@ -72,6 +76,8 @@ def mark(text: str) -> tuple[str, tuple[str, ...]]:
     (' ⁇ 1/2 end mill, 4 flutes ⁈ ', ('about', 'I think'))
     """
     words: list[str] = []
+    if _SIGNS.isdisjoint(text) and pieces(text.lower()).isdisjoint(_LETTERS):
+        return text.replace(_BEFORE, " ").replace(_BEHIND, " "), ()
 
     def sign(found: re.Match[str]) -> str:
         words.append(found[0].strip())

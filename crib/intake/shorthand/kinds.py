@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from crib.cutters import KINDS, told_apart
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
 from crib.intake.shorthand.needed import Likely
-from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip
+from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip, found_in
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 from crib.records import NamedTuple
 
@@ -77,8 +77,13 @@ def _own(kind: Kind) -> str:
 def called(slip: Slip, sure: bool = False) -> Called | None:
     """The kind that a line names: the first of them whose name isn't a part of a longer one. Names that must be asked
     about go before the others; of the `sure` ones there are none."""
-    told = [said for said in _likely().among(slip.pieces) if not (sure and said.name.asks)]
-    found = [(place, said) for said in told if (place := slip.find(said.name.pattern))]
+    return _called(slip.pieces, slip.text, sure)
+
+
+@lru_cache(maxsize=8)
+def _called(pieces: frozenset[str], text: str, sure: bool) -> Called | None:
+    told = [said for said in _likely().among(pieces) if not (sure and said.name.asks)]
+    found = [(place, said) for said in told if (place := found_in(text, said.name.pattern))]
     whole = [said for place, said in found if not any(_is_within(place.span(), other.span()) for other, _ in found)]
     return min(whole, key=lambda said: not said.name.asks, default=None)
 

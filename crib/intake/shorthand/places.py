@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _ONES = {word: number for number, word in enumerate(
     ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=1)}
@@ -73,6 +74,7 @@ def _without(text: str, found: re.Match[str]) -> str:
     return f"{before} ; {behind}" if figures else f"{before} {behind}".strip()
 
 
+@lru_cache(maxsize=1024)
 def _name(said: str) -> str:
     bare = re.sub(rf"^{_IN}", "", said.strip()).strip()
     bare = re.sub(r"^(?:drawer|place),? (?:at )?(?:the )?", "", bare)

@@ -34,6 +34,11 @@ def _as_words(pattern: str) -> tuple[re.Pattern[str], frozenset[str]]:
     return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), needed(pattern)
 
 
+def found_in(text: str, pattern: str) -> re.Match[str] | None:
+    """The first place in a text where a pattern stands as words of its own."""
+    return _as_words(pattern)[0].search(text)
+
+
 _BESIDE = re.compile(r"[\w./-]")
 _AFTER = re.compile(r"[\w/]|\.\d")
 

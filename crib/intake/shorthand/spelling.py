@@ -61,8 +61,9 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     ('end mill 1/2 4 flute hss', ('reamer 5/16', {'reemer': 'reamer'}))
     """
     line = in_signs(text.lower()).replace("ø", " ø ")
-    line = re.sub(r"(?<=\d)-(?=\d{1,2} ?-?(?:f|fl|flt|flutes?)\b)", " ", line)
-    line = re.sub(r"(?<=[a-z])-(?=(?:lips?|lipped|flute[ds]?|fl|flt|tooth|toothed|teeth|inch)\b)", " ", line)
+    if "-" in line:
+        line = re.sub(r"(?<=\d)-(?=\d{1,2} ?-?(?:f|fl|flt|flutes?)\b)", " ", line)
+        line = re.sub(r"(?<=[a-z])-(?=(?:lips?|lipped|flute[ds]?|fl|flt|tooth|toothed|teeth|inch)\b)", " ", line)
     line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
     line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
     line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
@@ -73,8 +74,9 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     line = _DICTATED.sub(";", line)
     line = _OF_EACH.sub(r"(\1)", line)
     line = _TIMES.sub(_count_of, line)
-    line = re.sub(r"(\d)-flute", r"\1 flute", line)
-    line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
+    if "-" in line:
+        line = re.sub(r"(\d)-flute", r"\1 flute", line)
+        line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
     line = counted(line)
     line = _NAMES.replaced(line)
     line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
