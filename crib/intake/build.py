@@ -14,6 +14,7 @@ from crib.intake.unlikely import unlikely
 from crib.units import in_words
 
 _HOW = ("measured", "stamped", "assumed")
+_BARE = Cutter(0, "")
 _MIC = "mic the diameter"
 _OF_AN_END = ("flutes", "condition")
 _DIAMETER = {"diameter_mm", "nominal_mm", "reground"}
@@ -33,7 +34,7 @@ def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = (
         raise CribError("no-kind", "it doesn't say what kind of cutter it is", "",
                         "add --kind, such as --kind end-mill")
     given = {key: value for key, value in values.items() if value is not None}
-    stated = Cutter(0, kind).but(**given)
+    stated = _BARE.but(**given)
     cutter = _settled(stated, currency)
     known = kind_of(cutter)
     if not _has_size(cutter, known) and (why := _first(unread or {}, known)):

@@ -7,7 +7,7 @@ import re
 from crib.cutters import KINDS
 from crib.cutters.speech import Order
 from crib.intake.shorthand.kinds import called
-from crib.intake.shorthand.needed import needed
+from crib.intake.shorthand.needed import may_fit, needed
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.units import NM, nm
 
@@ -120,7 +120,7 @@ def only_for(slip: Slip, kind: str) -> None:
 
 def offset(slip: Slip) -> None:
     """A size that is said by another one, so much less or more: the other stays, and the difference is noted."""
-    if slip.pieces.isdisjoint(_SAYS_OFF) and "-" not in slip.text and "+" not in slip.text:
+    if not may_fit(slip.pieces, _SAYS_OFF) and "-" not in slip.text and "+" not in slip.text:
         return
     for pattern in _OFFS:
         if not (found := pattern.search(slip.text)):

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from crib.cutters.base import CUTTER_KEYS, LENGTH_KEYS
-from crib.intake.shorthand.needed import needed, pieces
+from crib.intake.shorthand.needed import may_fit, needed, pieces
 from crib.intake.shorthand.slip import Slip
 from crib.records import dataclass
 
@@ -76,7 +76,7 @@ def mark(text: str) -> tuple[str, tuple[str, ...]]:
     (' ⁇ 1/2 end mill, 4 flutes ⁈ ', ('about', 'I think'))
     """
     words: list[str] = []
-    if _SIGNS.isdisjoint(text) and pieces(text.lower()).isdisjoint(_LETTERS):
+    if _SIGNS.isdisjoint(text) and not may_fit(pieces(text.lower()), _LETTERS):
         return text.replace(_BEFORE, " ").replace(_BEHIND, " "), ()
 
     def sign(found: re.Match[str]) -> str:

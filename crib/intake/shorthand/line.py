@@ -194,8 +194,8 @@ def read_piece(text: str, shop: Shop, kind: str
 
 def _taken(slip: Slip, said: str, one: _One) -> tuple[Taken, ...]:
     """The cutters of a line, which is laid on the slip."""
-    slip.said, doubts = doubt.cut(said, one.doubts)
-    slip.text = slip.said
+    bare, doubts = doubt.cut(said, one.doubts)
+    slip.lay(bare)
     slip.values |= {"drawer": one.drawer} if one.drawer else {}
     several = members(slip, one.kind)
     if not several:

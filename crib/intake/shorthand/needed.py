@@ -20,18 +20,25 @@ NOTHING = ""
 
 
 @lru_cache(maxsize=8192)
-def needed(pattern: str) -> frozenset[str]:
-    r"""Pieces of which each text that a pattern fits has one at the least.
+def needed(pattern: str) -> tuple[frozenset[str], ...]:
+    r"""Pieces of which each text that a pattern fits has one of each at the least; what tells most comes first.
 
-    >>> sorted(needed(r"end ?mills?|em")), needed(r"\d+"), sorted(needed(r"(?:a|an)? ?drill"))
-    (['em', 'end'], frozenset({''}), ['dri'])
+    >>> [sorted(each) for each in needed(r"end ?mills?|em")], needed(r"\d+"), [*map(sorted, needed(r"an? ?drill"))]
+    ([['em', 'end'], ['e']], (), [['dri'], ['a']])
     """
     try:
         tree = import_module("re._parser").parse(pattern)
     except ImportError:
-        return frozenset({NOTHING})
-    ignores_case = tree.state.flags & re.IGNORECASE
-    return frozenset({NOTHING}) if ignores_case else _of(tree) or frozenset({NOTHING})
+        return ()
+    return () if tree.state.flags & re.IGNORECASE else tuple(sorted(_each(tree), key=_tells, reverse=True))
+
+
+def may_fit(pieces: frozenset[str], needs: tuple[frozenset[str], ...]) -> bool:
+    """Whether a text that has these pieces may be fitted by a pattern that needs those."""
+    for each in needs:  # noqa: SIM110 (this way it is twice as quick)
+        if pieces.isdisjoint(each):
+            return False
+    return True
 
 
 @lru_cache(maxsize=8)
@@ -58,19 +65,31 @@ class Likely(Generic[One]):
     without looking at each."""
 
     def __init__(self, told: Iterable[tuple[str, One]]) -> None:
-        self._of: dict[str, list[tuple[int, One]]] = {}
+        self._of: dict[str, list[tuple[int, One, tuple[frozenset[str], ...]]]] = {}
         for place, (pattern, one) in enumerate(told):
-            for piece in needed(pattern):
-                self._of.setdefault(piece, []).append((place, one))
+            first, *more = needed(pattern) or (frozenset({NOTHING}),)
+            for piece in first:
+                self._of.setdefault(piece, []).append((place, one, tuple(more)))
 
     def among(self, pieces: frozenset[str]) -> list[One]:
         """Those whose pattern may fit a text that has these pieces, in their order."""
-        found = {place: one for piece in self._of.keys() & pieces for place, one in self._of[piece]}
+        found = {place: one for piece in self._of.keys() & pieces for place, one, more in self._of[piece]
+                 if may_fit(pieces, more)}
         return [found[place] for place in sorted(found)]
 
 
 def _of(tree: Iterable[tuple[Any, Any]]) -> frozenset[str] | None:
-    """The best of what each item in a row can't do without: the longer pieces, else the fewer."""
+    """The best of what the items in a row can't do without."""
+    return max(_each(tree), key=_tells, default=None)
+
+
+def _tells(pieces: frozenset[str]) -> tuple[int, int]:
+    """How much it tells that a text has none of these: the longer, else the fewer, the more."""
+    return min(map(len, pieces)), -len(pieces)
+
+
+def _each(tree: Iterable[tuple[Any, Any]]) -> list[frozenset[str]]:
+    """What each item in a row can't do without."""
     found: list[frozenset[str]] = []
     row: list[tuple[Any, Any]] = []
     for what, of in [*tree, ("END", None)]:
@@ -83,7 +102,7 @@ def _of(tree: Iterable[tuple[Any, Any]]) -> frozenset[str] | None:
             inner = _inside(str(what), of)
         found += [one for one in (_letters(row), inner) if one is not None]
         row = []
-    return max(found, key=lambda one: (min(map(len, one)), -len(one)), default=None)
+    return found
 
 
 def _letters(row: list[tuple[Any, Any]]) -> frozenset[str] | None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from crib.intake.shorthand.needed import may_fit, needed, pieces
+
 _ONES = {word: number for number, word in enumerate(
     ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=1)}
 _SAID = "|".join(_ONES)
@@ -18,7 +20,8 @@ _ORDINAL = rf"{_WHICH} (?:one )?(?:from|on) (?:the )?(?:left|right|top|bottom|fr
 _IN = r"(?:(?:(?:lives|kept|goes|lies|place) )?(?:in|into|on|from)? ?(?:the |my )?)?"
 _BEHIND = rf"(?:[, ]+{_ORDINAL})?"
 _MORE = r"(?:[, ]+(?:slot |tray |bin )?[abcefgijknpqsuvwy]\d{1,2}(?![\w./-]))?"
-_PLACES = tuple(re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", re.IGNORECASE) for pattern in (
+_PLACES = tuple((re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", re.IGNORECASE), needed(pattern))
+                for pattern in (
     rf"{_IN}{_WHERE}(?:[ -]{_WHERE})* (?:tray|drawer|box|shelf|bin|cabinet)(?:{_BEHIND}){_MORE}",
     rf"{_IN}(?:cabinet {_SPOT}[, ]+)?{_CONTAINER} {_SPOT}(?:[, ]+(?:slot|tray|bin) {_SPOT})*{_BEHIND}",
     r"(?:in |into |on )?(?:the )?(?:no\.? ?|# ?|number )\d{1,3} (?:tray|drawer|box|shelf|bin)",
@@ -47,8 +50,9 @@ def apart(text: str) -> tuple[str, str | None]:
     if found := _LETTER_AND_NUMBER.search(text):
         spot = f"{found[2]}{_ONES.get(found[3].lower(), found[3])}".upper()
         return _without(text, found), spot if found[1].lower() in ("drawer", "place") else f"{found[1].lower()} {spot}"
-    for pattern in _PLACES:
-        if found := pattern.search(text):
+    letters = pieces(text.lower())
+    for pattern, needs in _PLACES:
+        if may_fit(letters, needs) and (found := pattern.search(text)):
             return _without(text, found), _name(found[0].lower())
     return _bare(text)
 

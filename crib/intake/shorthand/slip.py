@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.intake.shorthand.needed import needed, pieces
+from crib.intake.shorthand.needed import NOTHING, may_fit, needed, pieces
 from crib.records import dataclass, field
 from crib.units import NM, nm, read
 from crib.units.words import told
@@ -28,10 +28,11 @@ _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
 @lru_cache(maxsize=4096)
-def _as_words(pattern: str) -> tuple[re.Pattern[str], frozenset[str]]:
-    """A pattern as words of its own, and pieces of which it needs one. There are more of them than the library keeps.
-    """
-    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), needed(pattern)
+def _as_words(pattern: str) -> tuple[re.Pattern[str], frozenset[str], tuple[frozenset[str], ...]]:
+    """A pattern as words of its own, the pieces of which it needs one, and more such. There are more patterns than the
+    library keeps."""
+    first, *more = needed(pattern) or (frozenset({NOTHING}),)
+    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), first, tuple(more)
 
 
 def found_in(text: str, pattern: str) -> re.Match[str] | None:
@@ -55,7 +56,8 @@ class Held(Exception):
 class Slip:
     """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes. `doubts` are
     questions about the reading by field, `looks` what must be looked at on the cutter itself. `unused` are the words
-    that nothing was made of; `at` is where in the line a field was read."""
+    that nothing was made of; `at` is where in the line a field was read;
+    `pieces`: the letters of the line, by threes at the most, and those that are put behind a fit's size."""
 
     said: str
     units: str
@@ -72,17 +74,15 @@ class Slip:
     sizes: list[str] = field(default_factory=list)
     unused: list[str] = field(default_factory=list)
     at: dict[str, tuple[int, int]] = field(default_factory=dict)
-    _pieces: tuple[str, frozenset[str]] = ("", frozenset())
+    pieces: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
-        self.text = self.text or self.said
+        self.lay(self.said)
 
-    @property
-    def pieces(self) -> frozenset[str]:
-        """The letters of the line, by threes at the most, and those that are put behind a fit's size."""
-        if self._pieces[0] is not self.said:
-            self._pieces = self.said, pieces(f"{self.said} mm")
-        return self._pieces[1]
+    def lay(self, said: str) -> None:
+        """Lay a line on the slip, of which nothing is read yet."""
+        self.said = self.text = said
+        self.pieces = pieces(f"{said} mm")
 
     def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the
@@ -100,13 +100,17 @@ class Slip:
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
-        words, needs = _as_words(pattern)
-        return None if self.pieces.isdisjoint(needs) else words.search(self.text)
+        words, needs, more = _as_words(pattern)
+        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
+            return None
+        return words.search(self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""
-        words, needs = _as_words(pattern)
-        return not self.pieces.isdisjoint(needs) and words.search(self.said) is not None
+        words, needs, more = _as_words(pattern)
+        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
+            return False
+        return words.search(self.said) is not None
 
     def ask(self, key: str, question: str) -> None:
         """Keep a question about a field; the first one about it counts."""

@@ -31,6 +31,9 @@ _WHOLE_LOT = re.compile(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (
 _DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
 """What a program that takes dictation writes down of a stop."""
 
+_JOINED = re.compile(r"\d(?:[a-z]|[ -]fl?\b)")
+"""Figures with letters behind them."""
+
 _WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
 _HYPHENED = re.compile(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
 
@@ -64,11 +67,12 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     if "-" in line:
         line = re.sub(r"(?<=\d)-(?=\d{1,2} ?-?(?:f|fl|flt|flutes?)\b)", " ", line)
         line = re.sub(r"(?<=[a-z])-(?=(?:lips?|lipped|flute[ds]?|fl|flt|tooth|toothed|teeth|inch)\b)", " ", line)
-    line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
-    line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
-    line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
-    line = re.sub(r"(?<=\d)r\b", " radius", line)
-    line = re.sub(r"(?<=\d)(?=(?:loc|oal|shk?|shank|dia)\b)", " ", line)
+    if _JOINED.search(line):
+        line = re.sub(r"(?<=\d)(?=(?:flut|fluit|flood|lip|flt|fl\b|f\b|tooth|teeth))", " ", line)
+        line = re.sub(r"(\d)[ -]?(?:fl|f)\b", r"\1 flute", line)
+        line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
+        line = re.sub(r"(?<=\d)r\b", " radius", line)
+        line = re.sub(r"(?<=\d)(?=(?:loc|oal|shk?|shank|dia)\b)", " ", line)
     line = _REPEATED.sub(r"(\2) \1", line)
     line = _WHOLE_LOT.sub("", line)
     line = _DICTATED.sub(";", line)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 
+from crib.intake.shorthand.needed import may_fit, needed
 from crib.intake.shorthand.slip import Slip
 from crib.intake.shorthand.vocabulary import CONDITIONS, MATERIALS
 
 _NOT = (r"(?:not|isn'?t|aint|ain'?t|wasn'?t|never|no longer|hardly|un)"
         r"(?: (?:very|too|really|at all|been|yet|that|quite))*")
+_DENIES = needed(_NOT)
 _WANTS = (r"(?:needs?|wants?|should be|must be|to be|could do with|could use|ready for|due for|due)(?: to be)?(?: an?)?"
           r" (?:re ?)?(?:sharpen(?:ed|ing)?|ground|grind(?:ing)?|reground|regrind(?:ing)?|honed|honing|stoned|stoning|"
           r"a touch|touch(?:ing)? up)(?: again)?")
@@ -55,6 +57,8 @@ def wants(slip: Slip) -> None:
 def denied(slip: Slip) -> None:
     """What it is said not to be stays unknown and is asked, unless the line says what it is instead, or it is that it
     was never ground."""
+    if not may_fit(slip.pieces, _DENIES):
+        return
     while found := slip.take(rf"{_NOT} (?:re ?ground|ground|re ?sharpened|sharpened|touched)"):
         slip.notes.append(found[0].strip())
     for key, known in (("condition", CONDITIONS), ("material", MATERIALS)):
