@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 MANY = 50
 """Before so many entries are taken in at once a copy of the crib is put by."""
 
+_SELDOM = 50_000
+"""After so many things that were made and are still there rubbish is looked for."""
+
 PassOver = Callable[[frozenset[int], int], frozenset[int]]
 """Which places to pass over of those that are in the crib already, in a list of so many."""
 
@@ -47,6 +50,17 @@ def without_looking_for_rubbish() -> Iterator[None]:
             gc.enable()
 
 
+@contextmanager
+def seldom_looking_for_rubbish() -> Iterator[None]:
+    """While much is made and nearly all of it goes by itself at once."""
+    was = gc.get_threshold()
+    gc.set_threshold(_SELDOM)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*was)
+
+
 def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] | None = None, file: str | None = None,
                joins: bool = False) -> Session:
     """A session on a crib, by the units and the currency that hold. `texts`: by field, what goes for every line;
@@ -57,15 +71,33 @@ def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] |
     return Session(crib, Units(crib.units, crib.shop().currency, dict(texts or {})), source, file, joins)
 
 
-def at_once(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, tick: Tick = just
-            ) -> list[Outcome | None]:
-    """All lines of a list or none: what came of each, None for what was passed over. With `pass_over`, what is in the
-    crib already is looked for. A copy of the crib is put by before a long list. Raises `CribError`."""
-    every = list(_numbered(session, lines, pass_over, is_whole=True))
-    if sum(came is None for _, _, came in every) >= MANY:
+def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None = None, tick: Tick = just
+            ) -> Iterator[Outcome | None]:
+    """All lines of a list or none, kept when the last is read: what came of each, None for what was passed over. With
+    `pass_over`, what is in the crib already is looked for. A copy of the crib is put by before a long list. Raises
+    `CribError`."""
+    every = _New(lines) if pass_over is None else list(_numbered(session, lines, pass_over, is_whole=True))
+    if (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY:
         session.crib.put_by("before-list")
-    with session.crib.gathering(), without_looking_for_rubbish():
-        return list(_said(session, tick(every, "lines")))
+    with session.crib.gathering(), seldom_looking_for_rubbish():
+        yield from _said(session, tick(every, "lines"))
+
+
+class _New:
+    """The lines of a list that say something, by number, none of which came before: a long list isn't kept twice."""
+
+    def __init__(self, lines: Sequence[str]) -> None:
+        self.lines = lines
+
+    def __len__(self) -> int:
+        return sum(not line.isspace() for line in self.lines if line)
+
+    def __iter__(self) -> Iterator[_Line]:
+        return ((number, line, None) for number, line in _that_say_something(self.lines))
+
+
+def _that_say_something(lines: Iterable[str]) -> Iterator[tuple[int, str]]:
+    return ((number, line.strip("\r\n")) for number, line in enumerate(lines, start=1) if line.strip())
 
 
 def as_they_come(session: Session, lines: Iterable[str], pass_over: PassOver | None = None, is_whole: bool = False
@@ -88,7 +120,7 @@ def _said(session: Session, lines: Iterable[_Line]) -> Iterator[Outcome | None]:
 def _numbered(session: Session, lines: Iterable[str], pass_over: PassOver | None, is_whole: bool) -> Iterator[_Line]:
     """Lines that say something, by number, with what they became before. Nothing waits for the end of a list that is
     new: only where some lines in a row, or all that there are, came before is the rest of it read first."""
-    numbered = ((number, line.strip("\r\n")) for number, line in enumerate(lines, start=1) if line.strip())
+    numbered = _that_say_something(lines)
     if pass_over is None:
         yield from ((number, line, None) for number, line in numbered)
         return

@@ -28,15 +28,16 @@ def take_list(asked: Asked, lines: Sequence[str], source: str | None, texts: Map
     """Lines of words, all of them or none."""
     from crib.app.take_in import at_once
     from crib.cli.progress import ticking
+    from crib.cli.told_later import ToldLater
 
     if not any(line.strip() for line in lines):
         raise CribError("usage", "nothing to take in", "", EXAMPLE)
-    with _session(asked, source, texts, file) as (session, began):
-        came = at_once(session, lines, passing_over(asked, again or began), ticking)
-    done = [one for one in came if one is not None]
-    out.answer(asked, lambda: document(done, len(came) - len(done)),
-               (said(outcome, file is not None) for outcome in done))
-    return Status.ANSWERED if any(outcome.is_done for outcome in done) else Status.NO
+    with ToldLater(asked, numbered=file is not None) as told:
+        with _session(asked, source, texts, file) as (session, began):
+            for one in at_once(session, lines, passing_over(asked, again or began), ticking):
+                told.add(one)
+        told.tell()
+    return Status.ANSWERED if told.is_any_done else Status.NO
 
 
 def stream(asked: Asked, source: str | None, texts: Mapping[str, str], again: bool) -> Status:

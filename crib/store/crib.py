@@ -177,7 +177,8 @@ class Crib:
                 row = to_row(cutter, source, typed[place] if place < len(typed) else {})
                 number = self._database.add("cutter", row)
                 stored = as_read(cutter, row, number, self.units)
-                self._seen[number] = 1, stored
+                if not self._database.gathers:  # of many none is kept in mind: nobody else can write meanwhile
+                    self._seen[number] = 1, stored
                 done.note(self._database, "take-in", f"cutter {number}", None, as_said(stored) | _source(source),
                           at=at, by=by)
                 taken.append(stored)

@@ -33,6 +33,11 @@ class Database(Protocol):
         """A transaction in which rows that are added wait for one another and are written many at a time."""
         ...
 
+    @property
+    def gathers(self) -> bool:
+        """Whether rows that are added wait for one another."""
+        ...
+
     def add(self, table: str, row: Mapping[str, Any]) -> int:
         """Add a row to a table with numbers; its number."""
         ...
@@ -64,7 +69,7 @@ class Transactions:
 
     begin = "BEGIN"
     _depth = 0
-    _gathers = False
+    gathers = False
 
     def __init__(self) -> None:
         self._waiting: dict[str, list[Mapping[str, Any]]] = {}
@@ -101,17 +106,17 @@ class Transactions:
     def gathering(self) -> Iterator[None]:
         """A transaction in which rows that are added wait for one another and are written many at a time."""
         with self.transaction():
-            gathered, self._gathers = self._gathers, True
+            gathered, self.gathers = self.gathers, True
             try:
                 yield
                 self._settle()
             finally:
-                self._gathers = gathered
+                self.gathers = gathered
                 self._waiting, self._given = {}, {}
 
     def add(self, table: str, row: Mapping[str, Any]) -> int:
         """Add a row to a table with numbers; its number. One that brings its own number doesn't wait."""
-        if not self._gathers or "id" in row:
+        if not self.gathers or "id" in row:
             columns, slots = ", ".join(f'"{one}"' for one in row), ", ".join(f":{one}" for one in row)
             [(number,)] = self.run(f"INSERT INTO {table} ({columns}) VALUES ({slots}) RETURNING id", row)
             self._given.pop(table, None)
