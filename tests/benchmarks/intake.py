@@ -64,7 +64,7 @@ MOST_TIMES = {"csv": 50.0, "txt": 150.0, "words": 800.0}
 """So many times the floor may an import take, by what the file is."""
 
 FLAT = 1.3
-"""So many times the memory that a tenth of the lines take may a table take."""
+"""So many times the memory that a tenth of the lines take may a file take."""
 
 
 def floor(file: Path) -> float:
@@ -126,7 +126,7 @@ def main(rows: int) -> bool:
                 took, least = _measured("import", str(file), crib=crib), min(floor(file) for _ in range(3))
                 times = took["seconds"] / least
                 held.append(took["memory"])
-                is_flat = name != "csv" or held[-1] <= FLAT * held[0]
+                is_flat = held[-1] <= FLAT * held[0]
                 within = within and (count < rows or (times <= MOST_TIMES[name] and is_flat))
                 print(f"import {count:>7} lines of {name}: {took['seconds']:7.1f} s, {times:6.1f} times the floor, "
                       f"{count / took['seconds']:8.0f} lines/s, {took['memory']:6.0f} MB")

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.intake.shorthand import Shop, line, needed, read_line, slip
+from crib.intake.shorthand import Shop, aside, doubt, kinds, line, needed, places, read_line, slip, state
 from crib.intake.shorthand.kinds import names
 from tests.shorthand import LINES
 
@@ -22,11 +23,17 @@ def test_what_fits_a_pattern_has_letters_that_it_needs(data: st.DataObject) -> N
     pattern = data.draw(st.sampled_from(PATTERNS))
     text = data.draw(st.from_regex(pattern, fullmatch=True).filter(str.isascii))
     assert re.fullmatch(pattern, text)
-    assert not needed.pieces(f"1/2 {text} 3/8").isdisjoint(needed.needed(pattern))
+    assert needed.may_fit(needed.pieces(f"1/2 {text} 3/8"), needed.needed(pattern))
+
+
+def _all(likely: needed.Likely[Any], pieces: frozenset[str]) -> list[Any]:
+    """All that there is, whatever a text has."""
+    told = {place: one for each in likely._of.values() for place, one, _ in each}
+    return [told[place] for place in sorted(told)]
 
 
 def _anew() -> None:
-    for kept in (slip._as_words, line._read_line):
+    for kept in (slip._as_words, line._read_line, kinds._called):
         kept.cache_clear()
 
 
@@ -36,8 +43,10 @@ def test_lines_are_read_as_where_every_pattern_is_looked_for(monkeypatch: pytest
     said = [text for text in [*SAID[::2], *mixed[::9]] if text]
     quick = [repr(read_line(text, Shop(units, "USD"))) for text in said for units in ("in", "mm")]
     with monkeypatch.context() as patched:
-        patched.setattr(slip, "needed", lambda pattern: frozenset({needed.NOTHING}))
-        patched.setattr("crib.intake.shorthand.kinds.needed", lambda pattern: frozenset({needed.NOTHING}))
+        patched.setattr(slip, "needed", lambda pattern: ())
+        patched.setattr(needed.Likely, "among", _all)
+        for place in (slip, aside, doubt, places, state):
+            patched.setattr(place, "may_fit", lambda pieces, needs: True)
         _anew()
         assert quick == [repr(read_line(text, Shop(units, "USD"))) for text in said for units in ("in", "mm")]
     _anew()
