@@ -24,13 +24,15 @@ class Arbor:
 @dataclass(frozen=True)
 class BoringHead:
     """A boring head: the shank of its bars, from and to what diameter it bores [mm], the fastest that it may turn
-    [rev/min], and whether its dial counts on the `diameter` or on the `radius`."""
+    [rev/min], whether its dial counts on the `diameter` or on the `radius`; `faces`: whether it feeds its tool out by
+    itself as it turns."""
 
     bar_mm: float
     least_mm: float
     most_mm: float
     rpm: float = 1000.0
     dial: str = "diameter"
+    faces: bool = False
 
 
 @dataclass(frozen=True)

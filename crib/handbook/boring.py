@@ -23,6 +23,9 @@ memory."""
 BEND_MM = 0.002 * _INCH
 """The most that a bar may bend under a roughing cut [mm]. From memory."""
 
+FACING_FEED_MM = 0.001 * _INCH
+"""What a head that feeds out by itself goes out a side with each turn [mm]. From memory."""
+
 GROOVE_MM, GROOVE_SOFT_MM, GROOVE_TURNS = 0.003 * _INCH, 0.005 * _INCH, 20
 """How far a grooving tooth is set out a side at once, in metal and in what cuts freely [mm], and how often it is let
 round then until it takes nothing more [-]: it cuts on all of its width. Common practice, no source."""

@@ -19,7 +19,8 @@ bore, of its own diameter [-]. From memory."""
 
 class Head(NamedTuple):
     """A boring head: the shank of its bars, from and to what diameter it bores [mm], the fastest that it may turn
-    [rev/min], and whether its dial counts on the diameter or on the radius. `assumed`: what of that isn't known."""
+    [rev/min], whether its dial counts on the diameter or on the radius, whether it feeds out as it turns. `assumed`:
+    what of that isn't known."""
 
     bar: float
     least: float
@@ -27,6 +28,7 @@ class Head(NamedTuple):
     rpm: float
     dial: str
     assumed: str = ""
+    faces: bool = False
 
     @property
     def counts(self) -> int:
@@ -47,8 +49,9 @@ def from_drawer(head: Cutter) -> Head:
                 "crib shop --boring-heads")
 
 
-def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head]) -> tuple[Held, Head | None]:
-    """The head that takes a bar's shank and bores that diameter, the fastest first; else why none does."""
+def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], feeds: bool = False) -> tuple[Held, Head | None]:
+    """The head that takes a bar's shank and bores that diameter, the fastest first, where it `feeds` out one that does
+    so by itself before; else why none does."""
     shank = cutter.shank_mm or cutter.diameter_mm or 0.0
     size = InWords(shank)
     if not heads:
@@ -66,7 +69,7 @@ def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head]) -> tuple[Held, H
         return Held(False, "no boring head", says, "HD1", near, shank, fix, unsure=unsure), None
     fits = [head for head in taking if head.least - 1e-6 <= bore_mm <= head.most + 1e-6]
     if fits:
-        best = max(fits, key=lambda head: head.rpm)
+        best = max(fits, key=lambda head: (head.faces and feeds, head.rpm))
         return Held(True, said("{label}, {bar} bars", label=LABEL,
                                bar=InWords(best.bar)), assumed=best.assumed or None), best
     near = min((end for head in taking for end in (head.least, head.most)), key=lambda end: abs(end - bore_mm))

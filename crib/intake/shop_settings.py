@@ -88,11 +88,14 @@ def _heads(text: str, units: str, name: str) -> list[dict[str, Any]]:
 
 
 def _head(text: str, units: str, name: str) -> dict[str, Any]:
-    """A boring head from its text: shank of its bars, least and most diameter, fastest speed, what its dial counts."""
+    """A boring head from its text: shank of its bars, least and most diameter, fastest speed, what its dial counts;
+    `facing` at the end, where it feeds out by itself."""
     parts = [part.strip() for part in text.split(":")]
+    faces = parts[-1].lower() in ("facing", "faces")
+    parts = parts[:-1] if faces else parts
     if not 3 <= len(parts) <= 5:
         raise CribError("boring head", f"{name} {text!r} isn't a boring head", text,
-                        "BAR:FROM:TO[:RPM[:DIAL]], such as 1/2:3/8:5:1000:diameter")
+                        "BAR:FROM:TO[:RPM[:DIAL]][:facing], such as 1/2:3/8:5:1000:diameter")
     places = ("bar", "least", "most")
     head: dict[str, Any] = {f"{place}_mm": read_length(part, units, place)
                             for place, part in zip(places, parts, strict=False)}
@@ -101,6 +104,7 @@ def _head(text: str, units: str, name: str) -> dict[str, Any]:
                         "the least diameter first, then the largest")
     head["rpm"] = float(read_whole(1, parts[3], name)) if len(parts) > 3 else 1000.0
     head["dial"] = _one_of(("diameter", "radius"))(parts[4], units, name) if len(parts) > 4 else "diameter"
+    head |= {"faces": True} if faces else {}
     return head
 
 
@@ -209,8 +213,9 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
     Setting("collets_mm", "Collets, by the shank they hold: 1/4,3/8,1/2", _sizes),
     Setting("chuck_mm", "Largest shank that the drill chuck holds", _length),
     Setting("arbors", "Arbors for cutters with a bore: BORE:FLANGE[:NOSE[:REACH]], more after a comma", _arbors),
-    Setting("boring_heads", "Boring heads: BAR:FROM:TO[:RPM[:DIAL]], the shank of its bars, the diameters it bores, "
-            "its fastest speed (1000), whether its dial counts on the diameter or the radius; more after a comma",
+    Setting("boring_heads", "Boring heads: BAR:FROM:TO[:RPM[:DIAL]][:facing], the shank of its bars, the diameters it "
+            "bores, its fastest speed (1000), whether its dial counts on the diameter or the radius, whether it feeds "
+            "out by itself; more after a comma",
             _heads),
     Setting("collet_blocks", "Whether there are collet blocks, a square and a hexagon one, to index by", _yes_no),
     Setting("dividing_turns", "Turns of the dividing head's crank for one of its spindle: 40; none", _whole_or_none),

@@ -29,7 +29,7 @@ def facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, F
     if one.feed == Fed.ROUND:
         yield "goes round", "the work is turned under it, once for each pass"
     elif one.feed == Fed.OUT:
-        yield "goes round", "the boring head turns it, set out with the spindle stopped"
+        yield "goes round", "the head turns it and sets it out"
     elif not along and Slide.KNEE in one.locks:
         yield "Z", "by the quill and its depth stop"
     if one.locks:

@@ -93,7 +93,7 @@ def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
     if tool.by_hand:
         return cut.turns / _HAND_TURNS + 2 * tool.pass_minutes
     if cut.fed is Fed.OUT:
-        return GROOVE_TURNS / tool.rpm + tool.pass_minutes
+        return max(cut.turns, GROOVE_TURNS) / tool.rpm + tool.pass_minutes
     if cut.round_mm:
         return max(cut.round_mm / tool.feed, cut.turns / CRANKED_A_MINUTE) + tool.pass_minutes
     if cut.course is None and cut.side == "axis":

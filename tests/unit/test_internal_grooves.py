@@ -16,6 +16,7 @@ from crib.geometry.outline import Outline
 from crib.geometry.prove import prove
 from crib.geometry.region import box
 from crib.geometry.silhouette import Part, Silhouette
+from crib.intake.shop_settings import SETTINGS
 from crib.parts.order import order_of
 from crib.parts.toml import part_from_toml
 from crib.planning.advice import Advice
@@ -23,7 +24,7 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.plan import plan_part
-from crib.shop import BoringHead, Shop
+from crib.shop import BoringHead, Shop, from_json
 from tests.spelt import spelt
 
 IN = 25.4
@@ -229,3 +230,41 @@ def test_the_levels_of_a_tooth_overlap_and_leave_no_fin(face: float) -> None:
     else:
         needs = found.refused[0].needs_mm
         assert found.refused[0].id == "FC2" and needs is not None and by_a_head(BAR.but(face_mm=needs)).plans
+
+
+_SLOW = BoringHead(12.7, 0.5 * IN, 4 * IN, 400, faces=True)
+FACING = replace(HEADED, boring_heads=(*(HEADED.boring_heads or ()), _SLOW))
+
+
+def test_a_facing_head_feeds_out_in_one_go() -> None:
+    """A plain head is dialled out with the spindle stopped, .003 a side at a time in steel; one that feeds out
+    by itself goes to its stop in one go, a thou a turn (from memory): the groove comes out as drawn, no warning."""
+    plain, faces = by_a_head(BAR, **RING).plans[0], by_a_head(BAR, shop=FACING, **RING).plans[0]
+    assert "a facing head feeds out" in spelt(faces.way) and "a boring head sets out" in spelt(plain.way)
+    assert (plain.answer, faces.answer) == ("extra passes", "as drawn")
+    assert "IG2" in {one.id for one in plain.warnings} and "IG2" not in {one.id for one in faces.warnings}
+    [cut] = [one for one in faces.passes if one.role == "groove"]
+    enters = next(one.mm or 0.0 for one in faces.figures if "to go in" in spelt(one.what))
+    turns = (1.069 * IN - enters) / 2 / (0.001 * IN) + 3  # to the middle of 1.066 + .006
+    assert cut.minutes == pytest.approx(turns / cut.rpm + FACING.pass_minutes, abs=1.1 / cut.rpm)
+    assert faces.proof.left_mm == faces.proof.gouge_mm == 0.0 and faces.minutes < plain.minutes
+
+
+def test_a_narrow_tooth_takes_levels_on_a_facing_head_too() -> None:
+    plan = by_a_head(BAR.but(face_mm=0.03 * IN), shop=FACING, **RING).plans[0]
+    assert plan.answer == "extra passes" and len([one for one in plan.passes if one.role == "groove"]) == 3
+
+
+@pytest.mark.parametrize(("text", "faces", "dial"), [
+    ("1/2:3/8:5:1000:radius:facing", True, "radius"), ("1/2:3/8:5:facing", True, "diameter"),
+    ("1/2:3/8:5:600", False, "diameter")])
+def test_a_facing_head_is_told_by_a_word(text: str, faces: bool, dial: str) -> None:
+    [head] = SETTINGS["boring_heads"].read(text, "in", "boring heads")
+    assert head.get("faces", False) is faces and head["dial"] == dial
+    assert from_json({"boring_heads": [head]}).boring_heads == (BoringHead(**head),)
+
+
+@pytest.mark.parametrize("text", ["1/2:facing", "facing", "1/2:3/8:5:1000:facing:radius"])
+def test_a_head_that_is_told_wrongly_is_asked_again(text: str) -> None:
+    with pytest.raises(CribError):
+        SETTINGS["boring_heads"].read(text, "in", "boring heads")

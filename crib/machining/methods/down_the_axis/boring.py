@@ -29,7 +29,8 @@ ROOM_BELOW_MM = 0.030 * 25.4
 def heads_of(shop: Shop, cutters: Sequence[Cutter]) -> tuple[Head, ...]:
     """The boring heads of the shop; where none were set, those that lie in the drawers, the rest of them assumed."""
     if shop.boring_heads is not None:
-        return tuple(Head(one.bar_mm, one.least_mm, one.most_mm, one.rpm, one.dial) for one in shop.boring_heads)
+        return tuple(Head(one.bar_mm, one.least_mm, one.most_mm, one.rpm, one.dial, faces=one.faces)
+                     for one in shop.boring_heads)
     return tuple(from_drawer(one) for one in cutters if is_head(one) and one.bore_mm is not None)
 
 

@@ -1,5 +1,5 @@
 """A groove in a bore by a bar with a grooving tooth: a boring head sets it out, the spindle stopped, a little at a
-time."""
+time; a facing head feeds it out by itself as it turns."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.bites import level_heights
-from crib.handbook.boring import groove_step
+from crib.handbook.boring import FACING_FEED_MM, groove_step
 from crib.holders.heads import Head, hold
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
@@ -30,6 +30,9 @@ from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
 from crib.records import dataclass, replace
 from crib.units import nm
+
+_DWELL_TURNS = 3
+"""Turns at the stop, for the floor to come out round. Common practice."""
 
 BROUGHT = (said("indicator in the spindle, its point on the bore's wall: table and cross until it reads alike within "
                 "{true}, all round; set table 0 and cross 0, lock both", true=ByUnits(".0005", "0.01")),
@@ -105,12 +108,16 @@ class Grooving:
         if tool is None:
             return
         heads = heads_of(question.shop, self.cutters)
-        goes_in, head = hold(cutter, self._enters, heads)
+        goes_in, head = hold(cutter, self._enters, heads, True)
         if head is not None:
-            goes_in, head = hold(cutter, across, [one for one in heads if one.least <= self._enters <= one.most])
+            goes_in, head = hold(cutter, across, [one for one in heads if one.least <= self._enters <= one.most], True)
         tool, head = at_its_speed(question.shop, tool, goes_in, head)
-        yield Chain(question, tuple(self._jobs(tool, head)), way=f"a boring head sets out the {tool.owned.label}",
-                    at_best=Verdict.EXTRA_PASSES, brought=BROUGHT, warnings=tuple(_warns(tool)),
+        faces = head is not None and head.faces
+        is_its_own = faces and len(self._heights(tool.cutter)) == 1
+        yield Chain(question, tuple(self._jobs(tool, head)),
+                    way=f"a {'facing head feeds' if faces else 'boring head sets'} out the {tool.owned.label}",
+                    at_best=Verdict.AS_DRAWN if is_its_own else Verdict.EXTRA_PASSES, brought=BROUGHT,
+                    warnings=() if faces else tuple(_warns(tool)),
                     figures=(Figure("across the tooth, to go in and to come out", self._enters),))
 
     @property
@@ -129,11 +136,24 @@ class Grooving:
         yield self._at(tool, enters, enters, z, Role.ENTER, said(
             "spindle stopped: the head to {across} across the tooth, then down, and round once by hand: it must clear",
             across=Mm(enters)))
+        if head is not None and head.faces:
+            yield self._fed_out(tool, z)
+            return
         ladder = self._ladder()
         for place, across in enumerate(ladder):
             before = ladder[place - 1] if place else enters
             yield self._at(tool, across, before, z, Role.GROOVE, _says(
                 place, place == len(ladder) - 1, across, enters, (across - before) / 2 * counts))
+
+    def _fed_out(self, tool: Tool, z: int) -> Job:
+        """Out to the floor in one go by the head's own feed, up to its stop."""
+        across, enters = self.asked.diameter.mid, self._enters
+        job = self._at(tool, across, enters, z, Role.GROOVE, said(
+            "the head's stop set for {across} across the tooth, proved in scrap; start it, its feed in, out to the "
+            "stop and three turns more; then the spindle stopped, the head back to {enters}, and only then up",
+            across=Mm(across, fine=True), enters=Mm(enters)))
+        turns = ceil((across - enters) / 2 / FACING_FEED_MM) + _DWELL_TURNS
+        return replace(job, cuts=tuple(replace(cut, turns=turns) for cut in job.cuts))
 
     def _ladder(self) -> list[float]:
         """Across the tooth after each step, on whole steps of a dial but for the last [mm]."""
