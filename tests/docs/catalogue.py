@@ -29,8 +29,8 @@ SUBJECTS: tuple[Subject, ...] = (
             "limit; seconds an inch",
             "dial divisions a second"),
     Subject("figures", "what a process holds",
-            "bands of each way, the owner's own holes",
-            "angle by protractor or sine"),
+            "bands of each way, angles by protractor or sine, radii as they are ground; the owner's own holes, what "
+            "runs out"),
     Subject("figures", "directions", "conventional and climb from the side that is cut"),
     Subject("A", "feature kinds",
             "slot, step, T-slot, dovetail and slide, undercut, slit, chamfer, V-groove, round groove, keyseats, "
@@ -41,7 +41,7 @@ SUBJECTS: tuple[Subject, ...] = (
             "taper hole"),
     Subject("B", "cutter kinds",
             "sizes by how they are known, what must be measured first",
-            "runout seen, wear by use"),
+            "wear by use"),
     Subject("B", "holding", "collets, chuck, boring heads, arbors with flange and nose",
             "screwed and taper shanks"),
     Subject("C", "general tests",
@@ -81,8 +81,8 @@ SUBJECTS: tuple[Subject, ...] = (
             "a cutter ground for it"),
     Subject("C", "parallel keyseat", "end mills of its size and stepped, side cutters; keys by shaft",
             "taper keys, a file"),
-    Subject("C", "internal groove", "discs with the work on a rotary table, a grooving bar set out by a boring head",
-            "a facing head, a lathe, rings by their standards"),
+    Subject("C", "internal groove", "discs with the work on a rotary table, a grooving bar set out by a boring head "
+            "or fed out by a facing head", "a lathe, rings by their standards"),
     Subject("C", "ring groove", "end mills of its width and smaller, the work turned on a rotary table; a trepanning "
             "tool in a boring head",
             "seals by their standards"),
