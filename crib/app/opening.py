@@ -7,9 +7,9 @@ from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.message import Message
 from crib.shop import Shop
-from crib.store import SOURCES, Crib, crib_exists, open_crib
+from crib.store import SOURCES, Crib, begin_crib, crib_exists, open_crib
 
-__all__ = ["SOURCES", "Crib", "Cutter", "crib_exists", "open_crib", "units_for", "units_of"]
+__all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "crib_exists", "open_crib", "units_for", "units_of"]
 
 
 def units_of(where: str | None, units: str | None) -> str:

@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from crib.app.opening import crib_exists, open_crib
+from crib.app.opening import begin_crib, crib_exists
 from crib.app.take_in import MANY, PassOver, Tick, just, without_looking_for_rubbish
 from crib.cutters.base import Cutter
 from crib.intake.files import open_table
@@ -80,7 +80,7 @@ def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenT
     already, unless all is taken in `again`."""
     began = not crib_exists(where)
     table = opened(Shop()) if began else None
-    with open_crib(where, create=True, units=units) as crib:
+    with begin_crib(where, units) as crib:
         table = table or opened(crib.shop())
         came = _never if began or again else _came_before(crib)
         if table.lines >= MANY:
@@ -164,7 +164,7 @@ def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading]
     reading = read(Shop()) if began else Reading()
     if began and not look(reading):
         return Table(False, reading, [], False)
-    with open_crib(where, create=True, units=units) as crib:
+    with begin_crib(where, units) as crib:
         if not began:
             reading = read(crib.shop())
             reading = reading if pass_over is None else _but_there(crib, reading, pass_over)

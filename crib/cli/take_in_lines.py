@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
-from crib.app.opening import crib_exists
+from crib.app.opening import begin_crib, crib_exists
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
@@ -20,6 +20,7 @@ from crib.findings.errors import CribError
 if TYPE_CHECKING:
     from crib.app.take_in import Outcome, Session
 
+_BEGAN = "began a new crib"
 EXAMPLE = 'crib take-in "3/8 2fl end mill hss drawer B2", or --file FILE, or --kind end-mill --diameter 1/2'
 
 
@@ -33,9 +34,11 @@ def take_list(asked: Asked, lines: Sequence[str], source: str | None, texts: Map
     if not any(line.strip() for line in lines):
         raise CribError("usage", "nothing to take in", "", EXAMPLE)
     with ToldLater(asked, numbered=file is not None) as told:
-        with _session(asked, source, texts, file) as (session, began):
+        with _session(asked, source, texts, file, at_once=True) as (session, began):
             for one in at_once(session, lines, passing_over(asked, again or began), ticking):
                 told.add(one)
+        if began:
+            out.note(_BEGAN)
         told.tell()
     return Status.ANSWERED if told.is_any_done else Status.NO
 
@@ -48,6 +51,8 @@ def stream(asked: Asked, source: str | None, texts: Mapping[str, str], again: bo
     done: list[Outcome] = []
     over = 0
     with _session(asked, source, texts, "-") as (session, began):
+        if began:
+            out.note(_BEGAN)
         try:
             for outcome in as_they_come(session, lines, passing_over(asked, again or began), _is_a_file()):
                 if outcome is None:
@@ -83,17 +88,14 @@ def _unstored(cutter: dict[str, Any]) -> dict[str, Any]:
 
 
 @contextmanager
-def _session(asked: Asked, source: str | None, texts: Mapping[str, str], file: str | None
+def _session(asked: Asked, source: str | None, texts: Mapping[str, str], file: str | None, at_once: bool = False
              ) -> Iterator[tuple[Session, bool]]:
-    """A session on the crib, and whether the crib began with it."""
+    """A session on the crib, and whether the crib began with it: `at_once`, when all of it is done."""
     from crib.app.take_in import session_of
 
     began = not crib_exists(asked.crib)
-    with asked.open(create=True) as crib:
-        session = session_of(crib, source, texts, file)
-        if began:
-            out.note("began a new crib")
-        yield session, began
+    with begin_crib(asked.crib, asked.units) if at_once else asked.open(create=True) as crib:
+        yield session_of(crib, source, texts, file), began
 
 
 def _piped() -> Iterable[str]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from crib.store import sqlite
 from crib.store.changes import Change
 from crib.store.columns import SOURCES
@@ -17,7 +20,8 @@ from crib.store.where import place
 
 __all__ = [
     "SOURCES", "Arrival", "Change", "Crib", "Found",
-    "HeldBack", "Holdings", "KeptPart", "Note", "PastQuestion", "crib_exists", "open_crib",
+    "HeldBack", "Holdings", "KeptPart", "Note", "PastQuestion", "begin_crib", "crib_exists",
+    "open_crib",
 ]
 
 
@@ -35,6 +39,20 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
     from crib.store.remote import open_url
 
     return Crib(open_url(there.url, create, patience), units)
+
+
+@contextmanager
+def begin_crib(where: str | None, units: str | None = None) -> Iterator[Crib]:
+    """The same with a crib that is made where there is none: it is there when all inside is done, and not before."""
+    there = place(where)
+    if there.path is None or not sqlite.is_fresh(there.path):
+        with open_crib(where, create=True, units=units) as crib:
+            yield crib
+        return
+    from crib.store.begin import begun
+
+    with begun(there.path, there.ours) as database, Crib(database, units) as crib:
+        yield crib
 
 
 def crib_exists(where: str | None) -> bool:

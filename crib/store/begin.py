@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from crib.files import give_name
@@ -22,7 +23,7 @@ def make(named: str, ours: bool) -> None:
     `ours`: the folder is the program's to make. Raises `CribError`."""
     path = Path(named)
     folder = path.parent
-    beside = folder / f".{path.name}.{os.getpid()}.new"
+    beside = _beside(path)
     try:
         if ours:
             folder.mkdir(parents=True, exist_ok=True)
@@ -45,9 +46,46 @@ def make(named: str, ours: bool) -> None:
     except OSError as error:
         raise no_access(named, error) from error
     finally:
-        for left in (beside, *left_overs(beside)):
-            with suppress(OSError):
-                left.unlink(missing_ok=True)
+        _clear(beside)
+
+
+@contextmanager
+def begun(named: str, ours: bool) -> Iterator[SqliteDatabase]:
+    """A new crib that gets its name when all is done that is to be done in it: what is stopped halfway leaves none.
+
+    `ours`: the folder is the program's to make. Raises `CribError`, also where another program began one meanwhile."""
+    path, beside = Path(named), f"{_beside(Path(named))}-whole"
+    _clear(Path(beside))
+    make(beside, ours)
+    try:
+        database = SqliteDatabase(beside)
+        try:
+            yield database
+        finally:
+            database.close()
+        with alone_in(path.parent):
+            if not is_fresh(named):
+                raise CribError("changed", "another program began the crib meanwhile; nothing of this was kept", named,
+                                "try again")
+            for left in set_aside(path):
+                notices.say(f"{left.name} was left beside {path.name} by a crib that is gone")
+            path.unlink(missing_ok=True)
+            give_name(Path(beside), path)
+    except OSError as error:
+        raise no_access(named, error) from error
+    finally:
+        _clear(Path(beside))
+
+
+def _beside(path: Path) -> Path:
+    """Where a new crib is built: others take it away when its builder isn't there any more."""
+    return path.parent / f".{path.name}.{os.getpid()}.new"
+
+
+def _clear(beside: Path) -> None:
+    for left in (beside, *left_overs(beside), beside.with_name(f".{beside.name}.sound")):
+        with suppress(OSError):
+            left.unlink(missing_ok=True)
 
 
 def _put(beside: Path, path: Path) -> None:

@@ -28,10 +28,14 @@ Counts = dict[str, int]
 
 def put_by(path: Path, why: str, held: sqlite3.Connection | None = None) -> Path:
     """A copy of a crib in the folder `backups` beside it, made before something that rewrites much; the oldest of
-    its sort go. `held`: a connection that keeps the file to itself. Where it was put. Raises `CribError`."""
+    its sort go, and one that would be the same as the last isn't made again. `held`: a connection that keeps the file
+    to itself. Where it was put. Raises `CribError`."""
     folder = path.parent / "backups"
     try:
         folder.mkdir(exist_ok=True)
+        last = _put_by_before(folder, path, why)[-1:] if why != ASKED_FOR and held is None else []
+        if last and _is_same(path, last[0]):
+            return last[0]
         _rotate(folder, path, why)
     except OSError as error:
         raise _cannot(folder, error) from error
@@ -225,9 +229,32 @@ def _named(new: Path, path: Path) -> None:
 def _rotate(folder: Path, path: Path, why: str) -> None:
     if why == ASKED_FOR:
         return
-    ours = sorted(folder.glob(f"{escape(path.stem)}.????-??-??-??????.{why}*"))
+    ours = _put_by_before(folder, path, why)
     for old in ours[:max(0, len(ours) - KEPT + 1)]:
         old.unlink(missing_ok=True)
+
+
+def _put_by_before(folder: Path, path: Path, why: str) -> list[Path]:
+    """The copies of a sort, oldest first."""
+    return sorted(folder.glob(f"{escape(path.stem)}.????-??-??-??????.{why}*"))
+
+
+def _is_same(path: Path, copy: Path) -> bool:
+    """Whether a copy has all that is committed in a crib, and nothing else."""
+    try:
+        with closing(_opened(path)) as database:
+            database.execute("ATTACH ? AS copy", (f"file:{uri_path(copy)}?mode=ro",))
+            tables = ("sqlite_master", "sqlite_sequence", *TABLES)
+            return _counts(database) == counts_of(copy) and not any(
+                database.execute(f"SELECT {_COMPARED.get(table, '*')} FROM main.{table} EXCEPT "
+                                 f"SELECT {_COMPARED.get(table, '*')} FROM copy.{table} LIMIT 1").fetchone()
+                for table in tables)
+    except (sqlite3.Error, CribError):
+        return False
+
+
+_COMPARED = {"sqlite_master": "name, sql"}
+"""Where a page lies is another matter in each file."""
 
 
 def _free(name: Path) -> Path:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from crib.app.tables import by_file
+from crib.app.take_in import at_once, session_of
 from crib.cutters.base import Cutter
 from crib.files import write
 from crib.findings.errors import CribError
-from crib.store import copies, open_crib
+from crib.store import begin_crib, copies, open_crib
 from crib.store.copies import copy_to, restore_to
 from crib.store.sqlite import SqliteDatabase
 from tests.cli.conftest import Crib
@@ -232,6 +235,8 @@ def test_a_backup_that_was_asked_for_is_not_cleared_away_by_those_that_were_not(
     asked = copies.put_by(path, copies.ASKED_FOR)
     restored = copies.put_by(path, "before-restore")
     for _ in range(copies.KEPT + 2):
+        with open_crib(str(path)) as crib:
+            crib.take_in([Cutter(0, "drill", diameter_mm=6.0)])
         last = copies.put_by(path, "before-list")
     assert (asked.exists(), restored.exists(), last.exists()) == (True, True, True)
     assert len(list(last.parent.glob("*.before-list*"))) == copies.KEPT
@@ -255,3 +260,45 @@ def test_what_a_damaged_row_says_is_spoken_of_as_damage(path: Path, rest: str) -
         database.execute("INSERT INTO torn VALUES (-1)")
     with pytest.raises(CribError, match="damaged"), open_crib(str(path)) as crib:
         crib.find(())
+
+
+@pytest.mark.parametrize("form", ["csv", "words"])
+def test_a_list_that_is_stopped_while_it_begins_a_crib_leaves_none(tmp_path: Path, form: str) -> None:
+    """It used to leave an empty crib behind, which then was the crib."""
+    def stopped(items: Iterable[Any], what: str) -> Iterator[Any]:
+        yield from [*items][:2]
+        raise KeyboardInterrupt
+
+    where, file = str(tmp_path / "new.db"), tmp_path / "list.csv"
+    file.write_text("type,dia\n" + "drill,1/4\n" * 4, encoding="utf-8")
+    with pytest.raises(KeyboardInterrupt):
+        if form == "csv":
+            by_file(where, None, file, {}, tick=stopped, most=1000)
+        else:
+            with begin_crib(where) as crib:
+                list(at_once(session_of(crib), ["1/4 drill"] * 4, tick=stopped))
+    assert [one.name for one in tmp_path.iterdir()] == [file.name]
+    assert len(by_file(where, None, file, {}, most=1000).taken) == 4
+    with open_crib(where) as crib:
+        assert len(crib.cutters()) == 4
+    assert not list(tmp_path.glob(".*.new*"))
+
+
+def test_who_begins_a_crib_while_another_does_keeps_nothing_and_is_told(tmp_path: Path) -> None:
+    where = str(tmp_path / "new.db")
+    with pytest.raises(CribError, match="began the crib meanwhile"), begin_crib(where) as crib:
+        crib.take_in([Cutter(0, "drill", diameter_mm=6.0)])
+        with open_crib(where, create=True) as other:
+            other.take_in([Cutter(0, "reamer", diameter_mm=5.0)])
+    with open_crib(where) as crib:
+        assert [cutter.kind for cutter in crib.cutters()] == ["reamer"]
+
+
+def test_a_copy_that_would_be_the_same_as_the_last_is_not_made_again(path: Path) -> None:
+    """A table given twice left two copies that were alike, sign by sign."""
+    with open_crib(str(path)) as crib:
+        first, again = crib.put_by("before-list"), crib.put_by("before-list")
+        crib.take_in([Cutter(0, "drill", diameter_mm=6.0)])
+        other = crib.put_by("before-list")
+    assert first == again and first != other
+    assert other is not None and len(list(other.parent.iterdir())) == 2

@@ -15,6 +15,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import CheckConstraint, create_engine, text
 from sqlalchemy.exc import DBAPIError
 
+from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.store import open_crib
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
@@ -193,8 +194,12 @@ def test_an_older_crib_is_copied_before_it_is_upgraded(tmp_path: Path, monkeypat
 
 def test_copies_never_replace_one_another(tmp_path: Path) -> None:
     path = tmp_path / "crib.db"
-    open_crib(str(path), create=True).close()
-    assert len({put_by(path, "test") for _ in range(3)}) == 3
+    made = set()
+    for _ in range(3):
+        with open_crib(str(path), create=True) as crib:
+            crib.take_in([Cutter(0, "drill", diameter_mm=6.0)])
+        made.add(put_by(path, "test"))
+    assert len(made) == 3
 
 
 def test_there_and_back(tmp_path: Path) -> None:
