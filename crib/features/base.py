@@ -32,6 +32,9 @@ if TYPE_CHECKING:
 
 ENDS = ("open", "one", "closed")
 
+CLOSED_CORNER = "corner_radius"
+"""The size by which the corners at one closed end are asked for, seen from above."""
+
 LENGTH_ASSUMED_MM = 101.6
 """The length taken where none was given [mm]: only the minutes depend on it."""
 

@@ -99,7 +99,7 @@ KIND = FeatureKind(
     draw=draw,
     ends=("closed",),
     other_ends="one that is open at a side is a slot with one closed end (make slot --ends one), its corners as round "
-               "as the mill",
+               "as the mill, or as --corner-radius lets them be",
     options=(OptionSpec("islands", "what stays standing inside: none is reckoned with"),),
     cautions=("chips stay in a pocket: stop the spindle and clear them, or they are cut again",),
     speech=Speech(

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CLOSED_CORNER, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR
-from crib.units import nm
+from crib.units import Size, nm
 
 
 def draw(request: Request) -> Feature:
     """A rectangle from the surface down, about the centre line."""
     width, depth, edge = request.size("width"), request.size("depth"), request.sizes.get("edge")
+    _check(request, width)
     right = nm(width.hi / 2 + edge.hi) if edge else FAR
     lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
     room = centred_room("slot", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
@@ -45,6 +46,23 @@ def draw(request: Request) -> Feature:
     )
 
 
+def _check(request: Request, width: Size) -> None:
+    """Raises `CribError` for corners where there are none, and for corners that none has."""
+    corner = request.sizes.get(CLOSED_CORNER)
+    if corner is None:
+        return
+    if request.ends != "one":
+        asked = "closed at both ends it is a pocket: make pocket" if request.ends == "closed" else (
+            "--ends one, and it has a closed end")
+        raise refuse(f"a slot with ends '{request.ends}' has no corners of a closed end", corner.text, asked)
+    if corner.hi <= 0:
+        raise refuse(f"a corner radius of {corner.text} is none: a turning cutter leaves no square corner",
+                     corner.text, "the radius of the smallest mill that is stiff enough for the depth, or more")
+    if 2 * corner.mid > width.hi:
+        raise refuse(f"a corner radius of {corner.text} is more than half of the width, {width.text}", corner.text,
+                     f"at most half of {width.text}")
+
+
 KIND = FeatureKind(
     name="slot",
     words="a straight slot",
@@ -52,6 +70,7 @@ KIND = FeatureKind(
         SizeSpec("width", "width of the slot"),
         SizeSpec("depth", "from the surface to the floor"),
         SizeSpec("edge", "from the slot to the nearer edge of the work, beside it", "exact", False),
+        SizeSpec(CLOSED_CORNER, "radius of the corners at its one closed end, at the most", "exact", False),
     ),
     draw=draw,
     ends=("open", "one", "closed"),
@@ -61,7 +80,10 @@ KIND = FeatureKind(
     speech=Speech(
         names=("straight slot", "groove", "straight groove", "square groove", "channel", "milled slot"),
         common=("groove", "channel"),
-        words={"edge": ("edge", "from the edge", "from edge", "to the edge", "from the near edge")},
+        words={
+            CLOSED_CORNER: ("radius in the corners", "corners at the closed end"),
+            "edge": ("edge", "from the edge", "from edge", "to the edge", "from the near edge"),
+        },
         order=("width", "depth", "length"),
     ),
 )

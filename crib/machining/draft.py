@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterator
 from functools import cached_property
+from math import inf
 from typing import TYPE_CHECKING
 
-from crib.features.base import Dimension, Feature
+from crib.features.base import CLOSED_CORNER, Dimension, Feature
 from crib.findings.message import Text
 from crib.geometry.operation import Operation
 from crib.geometry.outline import Outline, Room
@@ -98,7 +99,9 @@ class Question:
     @cached_property
     def limits(self) -> Limits:
         """What the shop and the drawing allow."""
-        return Limits(self.shop.most_levels, self.feature.request.floor_radius)
+        request = self.feature.request
+        corner = request.sizes.get(CLOSED_CORNER) if request.ends == "one" else None
+        return Limits(self.shop.most_levels, request.floor_radius, corner=corner.hi if corner else inf)
 
 
 def _sort(dimension: Dimension, upright: set[str]) -> str:

@@ -147,6 +147,13 @@ def test_with_one_end_closed_no_disc_shortens_the_flanks() -> None:
         one.stop_mm for one in plain.passes if one.cutter_id == 2}
 
 
+def test_how_far_flanks_run_full_is_told_of_the_cutter_that_makes_them() -> None:
+    """With steps first the disc was named, whose end no flank has."""
+    plan = plan_of("dovetail", SLOT, MILL, TAIL, disc(), ends="one")
+    (told,) = [one for one in plan.warnings if one.id == "EN5"]
+    assert "dovetail" in spelt(told.says) and "keyseat" not in spelt(told.says) and ids(plan) == [1, 3, 2]
+
+
 def test_a_disc_that_could_be_bought_is_reckoned_as_if_it_was_owned() -> None:
     """What was worked out without it doesn't hide it."""
     request, owned = read_request("dovetail", SLOT, SHOP, "in"), (MILL, TAIL)

@@ -118,12 +118,13 @@ class Job:
 
 @dataclass(frozen=True)
 class Limits:
-    """What the shop and the drawing allow: levels of one cutter, the radius of floor corners [mm]; `wide`: walls nearer
-    their far limits, where nothing fits at the aim."""
+    """What the shop and the drawing allow: levels of one cutter, the radius of floor corners, that of corners at the
+    one closed end as seen from above [mm]; `wide`: walls nearer their far limits, where nothing fits at the aim."""
 
     most_levels: int
     floor_radius: float = 0.0
     wide: bool = False
+    corner: float = inf
 
 
 class Attempt(NamedTuple):

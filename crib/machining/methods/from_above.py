@@ -54,6 +54,10 @@ def limits(a: Attempt) -> Iterator[Limit]:
     tool, depth, diameter = a.tool, -a.room.aim.low, a.tool.cutter.diameter_mm or 0.0
     if not a.at_an_edge:
         yield too_wide(a)
+    if (most := 2 * a.allowed.corner) < inf:
+        yield Limit("SZ3", "{has} across is too round for the corners at the closed end, {needs} is the most that goes "
+                    "into them", diameter, most, "a cutter of {needs} or less would go in", diameter - most,
+                    "diameter_mm", holds=2 * tool.form.radius <= nm(most))
     bites = bites_needed(depth, max(1, tool.bite))
     slender = said("so slender a cutter would take {bites} bites to get down, {most} at the most: its bite is {has}, "
                 "{needs} is the least that would do", bites=bites, most=MOST_BITES)

@@ -35,7 +35,8 @@ def gate(site: Site) -> Gate | None:
                                            FAR) else None
     alone = outline.alone[outline.rooms.index(room)]
     deep = (alone.bounds()[3] - least.low) / NM if alone else 0.0
-    return Gate(widest=inf if at_an_edge else most.width / NM, least_short=depth, beside=beside, whole=whole,
+    widest = min(inf if at_an_edge else most.width / NM, 2 * site.allowed.corner)
+    return Gate(widest=widest, least_short=depth, beside=beside, whole=whole,
                 passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM))
 
 

@@ -4,6 +4,7 @@ at both ends loads none of it."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from math import inf
 from typing import TYPE_CHECKING
 
 from crib.machining.draft import Draft
@@ -47,7 +48,7 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
 
 def figures(draft: Draft) -> Iterator[Figure]:
     """What was reckoned between the ends."""
-    if draft.question.layers is None:
+    if draft.question.layers is None and draft.question.limits.corner == inf:
         return iter(())
     from crib.planning.closed import proved
 

@@ -91,9 +91,10 @@ def _words(course: Course, dial: tuple[tuple[float, float], ...], at: float) -> 
 
 
 def figures(draft: Draft) -> Iterator[Figure]:
-    """How far each cutter runs between closed ends, and how far it could."""
+    """How far each cutter runs between closed ends, and how far it could; how round the corners at the one come out."""
     layers = draft.question.layers
     if layers is None:
+        yield Figure("radius of the corners at the closed end", draft.jobs[-1].tool.form.radius / 1e6)
         return
     zero = zero_along(draft)
     stops: dict[str, tuple[Job, int]] = {}
@@ -146,7 +147,8 @@ def shapes_of_ends(draft: Draft) -> Iterator[Finding]:
 
 def _flanks_before_an_end(draft: Draft) -> Iterator[Finding]:
     for place, job in enumerate(draft.jobs):
-        if not next(room.lean for room in draft.question.outline.rooms if room.name == job.room):
+        if job.manner in PREPARES or not next(
+                room.lean for room in draft.question.outline.rooms if room.name == job.room):
             continue
         yield Finding("EN5", Grade.WARN, said("the {room} run full as far as {stop} from the open end; from there to "
                                               "the closed one they are as round as {cutter}, {radius}: what slides in "
