@@ -212,7 +212,7 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new)
-    in_vain = None if told.under else _IN_VAIN[1][0] if jobs.wide else 0
+    in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
     open_drafts, reached = _Frontier(bounds, in_vain=in_vain), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
@@ -253,6 +253,16 @@ _IN_VAIN = ((2, 128), (8, 32), (48, 1))
 """After so many drafts without a plan it is asked whether there can be any, and then again, more and more closely;
 where there was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after
 one draft for each so many."""
+
+_MORE_ROOMS = 6
+"""For each room beyond the first it is asked so many drafts later: those come to no plan before another cutter has
+been in each."""
+
+
+def _long_in_vain(bounds: Bounds, looked: int) -> int:
+    """After how many drafts it is asked for the first time, the second and so on."""
+    return _IN_VAIN[looked][0] + _MORE_ROOMS * (len(bounds.question.outline.rooms) - 1)
+
 
 _MOST_CLOSELY = 250
 """Of more tools than this it isn't asked closely: some of them do."""
@@ -299,8 +309,8 @@ class _Frontier:
         """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
         if self.in_vain is None or self.looked >= (3 if self.bounds.able_count <= _MOST_CLOSELY else 2):
             return False
-        least, each = _IN_VAIN[self.looked]
-        is_time = self.in_vain >= max(least, self.bounds.able_count // each)
+        is_time = self.in_vain >= max(_long_in_vain(self.bounds, self.looked),
+                                      self.bounds.able_count // _IN_VAIN[self.looked][1])
         self.looked += is_time
         return is_time
 
