@@ -36,7 +36,9 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
         stages.append(Stage(number, spots, mine, before, standing))
         stuck += [number] if one.goes_on and not one.follows(last) else []
         last = one
-        sure, may = sure | mine, may | over
+        more = sure | mine
+        may = more if may is sure and over is mine else may | over  # as where all sizes are known
+        sure = more
     removed = sure & outline.stock
     gone = sure if frame is Frame.AXIS else removed
     left = outline.least - gone
