@@ -4,7 +4,7 @@ planned once."""
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
 from typing import Any
 
@@ -39,7 +39,7 @@ def found_in(value: Any, kind: type) -> Iterator[Any]:
         yield from (found for _, fact in value.facts for found in found_in(fact, kind))
     elif is_dataclass(value) and not isinstance(value, type):
         yield from (found for field in fields(value) for found in found_in(getattr(value, field.name), kind))
-    elif isinstance(value, tuple | list):
+    elif isinstance(value, Sequence) and not isinstance(value, str):
         yield from (found for inner in value for found in found_in(inner, kind))
 
 

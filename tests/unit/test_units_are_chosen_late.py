@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -143,7 +143,7 @@ def messages(value: Any) -> Iterator[Message]:
         yield from (found for _, fact in value.facts for found in messages(fact))
     elif is_dataclass(value):
         yield from (found for field in fields(value) for found in messages(getattr(value, field.name)))
-    elif isinstance(value, tuple | list):
+    elif isinstance(value, Sequence) and not isinstance(value, str):
         yield from (found for inner in value for found in messages(inner))
 
 
