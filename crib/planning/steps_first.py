@@ -18,13 +18,12 @@ from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner
 from crib.planning.cost import chance_of, cut_minutes, is_spared, pass_minutes, wear_share
 from crib.planning.discs_first import at_once, bites, fewest, left_by, most_in, passes_of
+from crib.planning.lower_bounds import MOST_CUTTERS
 from crib.records import NamedTuple, replace
 from crib.rules import judge
 
 if TYPE_CHECKING:
     from crib.planning.jobs import Jobs
-
-MOST_CUTTERS = 3
 
 Said = Counter[tuple[str, Grade]]
 

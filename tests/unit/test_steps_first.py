@@ -102,6 +102,15 @@ def test_a_disc_that_does_not_fit_is_not_offered(why: str, one: dict[str, float]
     assert plan_of("dovetail", SLOT, MILL, TAIL, disc(**one), shop=shop).way == alone.way, why
 
 
+@pytest.mark.parametrize("other", [
+    named(3, "slitting-saw", diameter_mm=2.5, face_mm=0.125, bore_mm=0.5, flutes=30),
+    named(3, "form-cutter", diameter_mm=1.25, face_mm=0.1875, radius_mm=0.09375, bore_mm=0.5, note="convex"),
+])
+def test_no_saw_and_no_round_rim_takes_the_bulk(other: Cutter) -> None:
+    """A saw isn't made to cut on its side (common practice), and a round rim makes no step."""
+    assert ids(plan_of("dovetail-slide", SLIDE, MILL, TAIL, other)) == [1, 2]
+
+
 @pytest.mark.parametrize("texts", [{"depth": ".125", "length": "4"}, {"length": "1"},
                                    {"depth": ".1875", "material": "6061"}])
 def test_where_it_saves_nothing_it_is_not_offered(texts: dict[str, str]) -> None:

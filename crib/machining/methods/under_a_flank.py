@@ -12,6 +12,7 @@ from crib.geometry.free_positions import blocked
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.machining.methods.base import LEAST_BITE, Attempt, Cut, Job, Limits, by_levels, side_bites, side_cuts
+from crib.machining.methods.from_the_side import saws
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -23,8 +24,10 @@ def is_leant_over(room: Room) -> bool:
 
 
 def may_step(tool: Tool) -> bool:
-    """Whether a tool goes under a flank in steps: a disc that makes its floor."""
-    return tool.kind.buried and Motion.ALONG in tool.kind.motions and tool.can_finish
+    """Whether a tool goes under a flank in steps: a disc with an upright rim, and no saw, that makes its floor."""
+    if not tool.kind.buried or Motion.ALONG not in tool.kind.motions or saws(tool) or not tool.can_finish:
+        return False
+    return tool.form.edge.radius_low == tool.form.edge.radius_high
 
 
 def most_steps(tool: Tool, room: Room) -> int:
