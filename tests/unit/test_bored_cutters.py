@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import sqrt
+from math import cos, pi, sin, sqrt
 from typing import Any
 
 import pytest
@@ -91,3 +91,23 @@ def test_its_own_work_is_no_ridge() -> None:
     for kind, texts in (("round-groove", {"radius": ".25+.003-.003"}), ("inside-fillet", {"radius": ".25+.003-.003"})):
         advice = asked(kind, convex(0.25), **texts)
         assert advice.plans or not any("its rim is round" in spelt(one.says) for one in advice.refused)
+
+
+@pytest.mark.parametrize("cutter", [convex(0.125), Cutter(3, "end-mill", "ball", diameter_mm=0.25 * IN, flutes=2,
+                                                          corner_radius_mm=0.125 * IN, length_of_cut_mm=IN,
+                                                          centre_cutting=True, shank_mm=0.25 * IN, **SURE)],
+                         ids=["convex", "ball"])
+def test_a_sharper_round_leaves_ridges_in_a_round_floor(cutter: Cutter) -> None:
+    """R - (rho cos a/2 + sqrt(r^2 - (rho sin a/2)^2)), settings 22.5 degrees apart: .0048 for 1/8 in a floor of 1/4
+    (geometry). It was told that half an inch is left where it can't get."""
+    [no] = asked("round-groove", cutter, radius=".25+.003-.003").refused
+    ridge = 0.25 - (0.125 * cos(pi / 16) + sqrt(0.125**2 - (0.125 * sin(pi / 16)) ** 2))
+    assert no.id == "SZ3" and f"ridges {ridge:.4f}".replace("0.", ".") in spelt(no.says)
+    assert "one of .250 radius would do" in spelt(no.fix)
+
+
+def test_square_corners_make_no_round_floor() -> None:
+    square = Cutter(4, "end-mill", "square", diameter_mm=0.25 * IN, flutes=2, corner_radius_mm=0.0,
+                    length_of_cut_mm=IN, centre_cutting=True, shank_mm=0.25 * IN, **SURE)
+    [no] = asked("round-groove", square, radius=".25+.003-.003").refused
+    assert "its corners are sharper than the floor" in spelt(no.says) and "a ball or a convex cutter" in spelt(no.fix)

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from crib.findings.message import Mm, said
 from crib.geometry.free_positions import Gap, cut_all, gaps
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region
-from crib.handbook.deviations import cusp
+from crib.handbook.deviations import cusp, plunged_round_left
 from crib.machining.methods.base import Attempt, Limit
 from crib.machining.tool import Tool
 
@@ -18,11 +18,16 @@ def blocked(a: Attempt, cleared: Region, places: Sequence[tuple[int, int]]) -> L
     swells, that it is no rim for a straight face."""
     if _swells(a):
         return _ridges(a)
+    if is_round := _not_as_round(a):
+        return is_round
     worst = worst_gap(a, cleared, places)
     if worst is None:
         return _unreached(a, places)
     return _neck(a.tool, a.room, worst) if "neck" in worst.part.name else _too_short(a.tool, worst, a.outline)
 
+
+_SAME = 1e-4
+"""Radii that differ by less are alike [mm]."""
 
 _STEP = 0.2
 """How far apart such a rim would be stepped at the best, of its radius [-]. From memory."""
@@ -46,6 +51,27 @@ def _ridges(a: Attempt) -> Limit:
                 "every {step}", ridge=Mm(cusp(radius, _STEP * radius), places=4), step=Mm(_STEP * radius))
     fix = "a cutter with a straight edge; a round groove or a cove of its radius is its own work"
     return Limit("KD1", says, fix=fix, short=a.room.aim.height / 1e6)
+
+
+_SETTINGS = 9
+"""Settings along a half round floor, every 22.5 degrees."""
+
+
+def _not_as_round(a: Attempt) -> Limit | None:
+    """That an edge is sharper than a round floor: what it would leave, walked along it; None where that isn't so."""
+    cutter, up = a.tool.cutter, a.room.opens(Opening.TOP)
+    floor, sharpest = ((one.width if up else one.height) / 2e6 for one in (a.room.aim, a.room.least))
+    has = cutter.radius_mm or cutter.corner_radius_mm or 0.0
+    if a.outline.faces or a.room.hollow or a.room.rounded or has >= sharpest - _SAME:
+        return None
+    is_ball = bool(cutter.radius_mm) or has >= (cutter.diameter_mm or 0.0) / 2 - _SAME
+    if not is_ball:
+        says = said("its corners are sharper than the floor of the {room}, which is one round", room=a.room.name)
+        return Limit("SZ3", says, has, floor, "a ball or a convex cutter of {needs} would do", floor - has)
+    says = said("its round is {has}, the floor's {needs}: in {settings} settings along it ridges {ridge} high would "
+                "stay", settings=_SETTINGS,
+                ridge=Mm(plunged_round_left(2 * floor, 2 * has, 2 * (_SETTINGS - 1)), places=4))
+    return Limit("SZ3", says, has, floor, "one of {needs} radius would do", floor - has)
 
 
 def worst_gap(a: Attempt, cleared: Region, places: Sequence[tuple[int, int]]) -> Gap | None:
