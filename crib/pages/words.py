@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from crib.findings.message import Fact, InWords, joined, said
+from crib.findings.message import Fact, InWords, Mm, joined, said
 
 
 def name_of(key: str) -> str:
@@ -36,6 +36,8 @@ def value_of(key: str, value: Any) -> Fact:
         if key in ("measured", "stamped", "assumed"):
             return between.join(map(name_of, value)) or "none"
         return joined(between, (value_of(key, part) for part in value)) or "none"
+    if key.endswith("_runout_mm"):
+        return Mm(value, places=4)
     if key.endswith("_mm"):
         return InWords(value) if value else "0"
     if key.endswith("_deg"):

@@ -67,6 +67,9 @@ def test_none_is_an_empty_list(crib: Crib) -> None:
         ("--currency", "dollars"),
         ("--neck-clearance", "-1"),
         ("--chuck", ""),
+        ("--mill-runout", "-.001"),
+        ("--saw-runout", "wobbly"),
+        ("--boring-heads", "1/2:facing"),
     ],
 )
 def test_nonsense_is_refused_and_changes_nothing(crib: Crib, words: tuple[str, ...]) -> None:
@@ -89,6 +92,13 @@ def test_what_the_machine_and_the_hand_can_do(crib: Crib) -> None:
         assert crib("shop", "--motor-kw", text).status == 2
 
 
+def test_what_runs_out_is_told_to_a_tenth(crib: Crib) -> None:
+    """A thou and a half is no two thou, and nought is measured too."""
+    assert ".0015" in crib("shop", "--mill-runout", ".0015").out
+    assert crib("shop", "--saw-runout", "0", "--json").json["saw_runout_mm"] == 0.0
+    assert crib("shop", "--saw-runout", "none", "--json").json["saw_runout_mm"] is None
+
+
 def test_an_old_question_in_magnesium_stops_nothing(crib: Crib) -> None:
     """A question that may not be asked now is passed over by what goes by all questions."""
     crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--material", "hss", "--condition", "sharp")
@@ -102,7 +112,7 @@ def test_an_old_question_in_magnesium_stops_nothing(crib: Crib) -> None:
 
 @pytest.mark.parametrize(("option", "text", "right"), [
     ("--backlash", "12", "12 thou"), ("--spindle-rpm", "3,60", "60,95"), ("--collets", "25", "1"),
-    ("--screw-lead", "5", "5mm"),
+    ("--screw-lead", "5", "5mm"), ("--mill-runout", "2", "2 thou"), ("--saw-runout", "3", ".003"),
 ])
 def test_a_setting_that_no_shop_has_is_asked_about(crib: Crib, option: str, text: str, right: str) -> None:
     """A backlash of 12 inches was set without a word: .012 was meant."""
