@@ -39,7 +39,7 @@ def draw(request: Request) -> Feature:
     )
 
 
-_BEFORE_AND_AFTER = "taken off, the thickness after it less than the one before"
+_BEFORE_AND_AFTER = "taken off: the thickness before it, less the one after it,"
 """The rough surface is gone where a rod would stand."""
 
 KIND = FeatureKind(

@@ -115,7 +115,7 @@ def for_shaft(spoken: Spoken) -> tuple[dict[str, Size], str]:
     }, f"{SOURCE}, {form} key for a shaft of {text}"
 
 
-_HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
+_HELD = "in two vee blocks, a clamp over each, both out of the cutter's way, its top and its side indicated {true}"
 
 KIND = FeatureKind(
     name="keyseat",

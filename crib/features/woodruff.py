@@ -128,7 +128,7 @@ def _seat_of(text: str) -> tuple[dict[str, Size], str]:
 
 
 _OVER_THE_KEY = "micrometer and a key"
-_HELD = "in two vee blocks, a clamp over each, its top and its side indicated {true}"
+_HELD = "in two vee blocks, a clamp over each, both out of the cutter's way, its top and its side indicated {true}"
 
 _KEYS = (rf"{'|'.join(numbers())}|(?!1[0-2]\d\d|4[13]\d\d|86\d\d)\d{{3,4}}(?:-1/2)?|"
          r"(?:din )?\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?")

@@ -13,12 +13,16 @@ from crib.cutters import in_doubt
 from crib.cutters.base import Cutter
 from crib.cutters.edges import is_serrated
 from crib.features import KINDS
+from crib.intake.shorthand import confirm, read_line
+from crib.intake.shorthand.line import Shop as Spoken
+from crib.machining.methods.base import Course
 from crib.machining.tool import at_kindest
-from crib.machining.words import Role
+from crib.machining.words import Entry, Role
 from crib.pages.scenes import scene_of
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.closed.proved import way_words
 from crib.shop import Shop, from_json
 from tests.sheets import ALL, OWNED, SHOP, answered
 from tests.slant_samples import chamfer_cutter, end_mill, named
@@ -189,3 +193,26 @@ def test_serrated_edges_are_told_as_broken_ones_are(name: str) -> None:
     for one in told.plans:
         mills = {cutter.id for cutter in one.cutters if cutter.kind == "end-mill"}
         assert not mills & {number for face in one.proof.faces for number in face.cutter_ids}
+
+
+@given(st.sampled_from(["3/8 end mill", "1/2 reamer", "1/4 4fl em"]), st.integers(1, 40), st.booleans(),
+       st.sampled_from(["mic", "miked", "measures", "measured"]))
+def test_what_is_said_to_be_miked_is_told_as_measured(what: str, under: int, longer: bool, word: str) -> None:
+    """`1/4 em, mic .2492, loc 1/2` was held back, its .2492 taken for an overall length; and what mikes a thou or less
+    under its name was told back as only stated, though it was kept as measured."""
+    size = {"3/8": 0.375, "1/2": 0.5, "1/4": 0.25}[what.split()[0]] - under / 10_000
+    more = ", loc 1" if longer and "reamer" not in what else ""
+    line = read_line(f"{what}, {word} {size:.4f}{more}", Spoken("in"))
+    cutter = line.taken[0].cutter
+    assert cutter.diameter_mm == pytest.approx(size * IN, abs=1e-6) and "diameter_mm" in cutter.measured
+    told = confirm(line, [cutter], "in")
+    assert "stated" not in told and "measures" in told
+
+
+@pytest.mark.parametrize(("strokes", "back"), [(1, True), (2, False), (3, True), (4, False)])
+def test_an_odd_stroke_of_a_ramp_comes_back(strokes: int, back: bool) -> None:
+    """One stroke down a ramp ends at the far end, with what slopes behind it left standing at the near one: it was told
+    to go on from there, to the end that it had reached."""
+    course = Course(((0, 0), (25_400_000, 0)), Entry.RAMP, 0, strokes, 1_000_000)
+    (said, *_) = way_words(course, ((0.0, 0.0), (25.4, 0.0)), 0.0)
+    assert ("and back at that depth" in spelt(said)) == back

@@ -67,6 +67,8 @@ def _said(cutter: Cutter, key: str, words: str, named: str, units: str) -> str:
     said = as_said(size, units) if size else ""
     if key == "diameter_mm":
         is_told = cutter.nominal_mm in (None, size) or said in named or "thread" in kind_of(cutter).size_keys
+        if key in cutter.measured:
+            words, is_told = "measures {}", is_told or "measures " in named
     else:
         is_told = words.format(in_words(size, units)) in named or not size or (
             key == "face_mm" and _is_in_size(said, cutter, named)) or (key == "corner_radius_mm" and "ball" in named)

@@ -65,7 +65,7 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     alongs = [along for along, _ in dial]
     gone = replace(one, path_mm=path, dial_path_mm=dial, from_mm=min(a for a, _ in path), to_mm=max(a for a, _ in path),
                    dial_from_mm=min(alongs), dial_to_mm=max(alongs), entry=course.entry,
-                   way_says=tuple(_words(course, dial, across(cut.x))))
+                   way_says=tuple(way_words(course, dial, across(cut.x))))
     if course.entry is Entry.BESIDE:
         return replace(gone, feed=Fed.TOWARD_YOU, direction=Direction.BOTH)
     if cut.is_down:
@@ -74,15 +74,19 @@ def _on_its_way(draft: Draft, one: Pass, cut: Cut, readout: Callable[[int], floa
     return gone
 
 
-def _words(course: Course, dial: tuple[tuple[float, float], ...], at: float) -> Iterator[Text]:
+_BACK = ", and back at that depth"
+"""An odd stroke ends at the far end: what slopes behind it goes on the way back."""
+
+
+def way_words(course: Course, dial: tuple[tuple[float, float], ...], at: float) -> Iterator[Text]:
     """How a pass gets down, and each leg of its way; `at`: where it is set across."""
     where = said("table {along}, cross {across}", along=Reading(dial[0][0]), across=Reading(dial[0][1], sign=True))
     ways: dict[Entry, Text] = {
         Entry.FREE: said("down at {at}, in free room", at=where),
         Entry.PLUNGE: said("down at {at}, straight into the metal, slowly", at=where),
         Entry.HOLE: said("down at {at}, in what is open there", at=where),
-        Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}", at=where,
-                         strokes=course.strokes),
+        Entry.RAMP: said("down on a ramp from {at}, at half the feed, strokes: {strokes}{back}", at=where,
+                         strokes=course.strokes, back=_BACK if course.strokes % 2 else ""),
         Entry.BESIDE: said("at its height beside the work, {at}, table locked; slowly", at=where),
         Entry.ON: "goes on without lifting",
     }
