@@ -47,6 +47,7 @@ OTHER_THINGS = {
     ("intake/questions/vocabulary.py", "hole"): "a size: the hole that is there",
     ("intake/results.py", "drill"): "the option --drill",
     ("intake/results.py", "hole"): "the option --hole",
+    ("intake/shop_settings.py", "facing"): "what a boring head does that feeds out by itself",
     ("intake/shorthand/labelled.py", "hole"): "a cutter's bore, as it is said",
     ("machining/words.py", "broach"): "a role",
     ("machining/words.py", "counterbore"): "a role",

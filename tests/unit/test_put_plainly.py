@@ -21,6 +21,12 @@ def test_a_tolerance_may_stand_behind_the_name(size: str, limits: str, kind: str
     assert not behind.asks and dict(behind.texts) == dict(before.texts)
 
 
+def test_a_class_may_stand_there_too_and_a_tool_steel_is_none() -> None:
+    assert read_question("hole 12 mm diameter H7, 20 mm deep").texts["diameter"] == "12mm H7"
+    found = read_question("slot 1/2 wide 1/4 deep H13")
+    assert found.texts["depth"] == "1/4"
+
+
 @given(FIGURES, st.sampled_from(["chamfer 1/16", "bevel 1/2 wide at 30 degrees", "slot 3/8 wide 1/4 deep"]))
 def test_along_is_a_length(size: str, what: str) -> None:
     found = read_question(f"{what} along {size} of brass")

@@ -70,7 +70,8 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
     if every and (whole := _whole(found)):
         found = [one for one in found if one.kind == whole] or found
     elif every and len(found) > 1 and (inside := _apart(sheet.low, found)):
-        found = [one._replace(kind=inside, is_common=False) for one in found[:1]]
+        found = [found[0]._replace(kind=inside, is_common=False)]
+        everything = [found[0], *everything[1:]]
     kinds = list(dict.fromkeys(one.kind for one in found if not one.is_common) or
                  dict.fromkeys(one.kind for one in found))
     if len(kinds) > 1:

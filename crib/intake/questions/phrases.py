@@ -15,7 +15,7 @@ from crib.intake.questions.vocabulary import free_options, labels, tells
 
 _CLOSED = r"(?:closed|blind|stopped|shut)"
 _BOTH = (rf"{_CLOSED}(?: off)?(?: at| on)?(?: the)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? {_CLOSED}|"
-         rf"(?:both|two|2) {_CLOSED} ends?|ends? closed|ends are closed")
+         rf"(?:both|two|2) {_CLOSED} ends?|ends? closed|ends are closed|closed ends")
 _ONE = (rf"(?:{_CLOSED}|open)(?: at| on)?(?: the)? (?:one|1)(?: ends?)?(?: only)?|(?:one|1)(?: end)?(?: is)? "
         rf"(?:{_CLOSED}|open)(?: end)?|ends? (?:one|1)")
 _OPEN = (r"open(?: at| on)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? open|open ended|open ends?|"

@@ -8,7 +8,8 @@ import re
 from crib.intake.questions.tokens import FIGURE
 
 _SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in\b|\"))?"
-_NAMES = r"wide|width|deep|depth|dp|long|length|high|height|tall|thick|dia|diam|diameter|across|radius|rad"
+_NAMES = (r"across (?:the )?flats|af|wide|width|deep|depth|dp|long|length|high|height|tall|thick|dia|diam|diameter|"
+          r"across|radius|rad")
 _DIA = "diameter|diam|dia"
 _SIDE = rf"[+-] ?{_SIZE}"
 _LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{_SIDE} ?/? ?{_SIDE})"
@@ -16,6 +17,8 @@ _LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{_SIDE} ?/? ?{_SIDE
 _SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("+", "±", "plus or"), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({_LIMITS})(?![\w/]|\.\d)",
      r"\1 \3 \2"),
+    ((" h", " g", " f", " n", " p", " k", " d"),
+     rf"(?<![\w/.-])({_SIZE}) ({_NAMES}) ([hgfnpkd](?:[5-9]|1[01]))(?![\w/.-])", r"\1 \3 \2"),
     (("along",), rf"\balong ({_SIZE})(?![\w/]|\.\d| (?:{_NAMES})\b)", r"length \1"),
     (("floor",), rf"\b(?:corner )?(?:radius|rad)(?: of)? ({_SIZE}) (?:in|at|on|round) the floor\b", r"floor radius \1"),
     (("floor",), rf"({_SIZE}) (?:corner )?(?:radius|rad) (?:in|at|on|round) the floor\b", r"\1 floor radius"),
