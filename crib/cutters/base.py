@@ -218,19 +218,19 @@ class Kind:
     diameter. `speech`: the words for it. `gauging`: how it is named when it is unmarked.
 
     Cutting: `form`: its silhouette, or None where it isn't reckoned with yet; it may assume that what `unknowns` lists
-    has been filled in. `stem`: what stands above its teeth, told of a cutter that needn't be filled in, where these
-    are one straight piece of its diameter from the lower face up, but for a rounded corner: a large crib is sieved by
-    it before silhouettes are drawn. `on_axis`: the silhouette where it comes down its own axis, of its stated size;
-    None where it doesn't. `motions`: those that it can make; `down`: what it does down its own axis. `opens`: whether
-    it is made to open a room from solid, from above. `buried`: whether it works with its teeth out of sight, so that
-    chips must be cleared at each pass and it runs slower. `operation`: what its speed and feed go by where that is
-    neither milling nor buried; `bite_mm`: the most that it takes down at once, where its diameter doesn't say that.
-    `on_arbor`: whether it has a bore and no shank; `may_be_bored`: whether some of them have; `on_stub`: whether its
-    bore goes on the end of a stub arbor, whose screw lies in its lower face; `called`: what one of them is called where
-    that isn't what the kind is; `in_chuck`: whether a drill chuck may hold it, for it never cuts on its side;
-    `by_hand`: whether a hand turns one down its axis, and no spindle; `sizes`: from and to what it can be set [mm].
-    `cautions`: what it can do to hands and eyes in a group of metals (empty where that isn't known). `is_plain`:
-    whether it is drawn as one piece from end to end, without teeth on a shank.
+    has been filled in. `stem`: what stands above its teeth, told of a cutter that needn't be filled in, where these are
+    one straight piece of its diameter from the lower face up, but for a rounded corner: a large crib is sieved by it
+    before silhouettes are drawn, and before that by how tall its `teeth` are. `on_axis`: the silhouette where it comes
+    down its own axis, of its stated size; None where it doesn't. `motions`: those that it can make; `down`: what it
+    does down its own axis. `opens`: whether it is made to open a room from solid, from above. `buried`: whether it
+    works with its teeth out of sight, so that chips must be cleared at each pass and it runs slower. `operation`: what
+    its speed and feed go by where that is neither milling nor buried; `bite_mm`: the most that it takes down at once,
+    where its diameter doesn't say that. `on_arbor`: whether it has a bore and no shank; `may_be_bored`: whether some of
+    them have; `on_stub`: whether its bore goes on the end of a stub arbor, whose screw lies in its lower face;
+    `called`: what one of them is called where that isn't what the kind is; `in_chuck`: whether a drill chuck may hold
+    it, for it never cuts on its side; `by_hand`: whether a hand turns one down its axis, and no spindle; `sizes`: from
+    and to what it can be set [mm]. `cautions`: what it can do to hands and eyes in a group of metals (empty where that
+    isn't known). `is_plain`: whether it is drawn as one piece from end to end, without teeth on a shank.
 
     Buying: `proposes`: what could be bought of it. `in_place_of`: kinds that it does the work of. `is_ground_out`:
     whether a grinding service takes it, and it cuts to its size again, a little smaller. `is_ground_from_blanks`:
@@ -243,6 +243,7 @@ class Kind:
     shown_keys: tuple[str, ...] = ()
     form: Callable[[Cutter, Clearances], Silhouette] | None = None
     stem: Callable[[Cutter, Clearances], Stem] | None = None
+    teeth: Callable[[Cutter], float] = lambda cutter: 0.0
     on_axis: Callable[[Cutter, Clearances], Silhouette] | None = None
     fill: Callable[[Cutter], Cutter] = lambda cutter: cutter
     unknowns: Callable[[Cutter], tuple[Unknown, ...]] = lambda cutter: ()

@@ -58,9 +58,14 @@ def form(cutter: Cutter, clear: Clearances) -> Silhouette:
     return Silhouette(teeth, teeth, stem(cutter, clear).parts)
 
 
+def teeth(cutter: Cutter) -> float:
+    """How tall its teeth are [mm]."""
+    return cutter.face_mm or 0.0
+
+
 def stem(cutter: Cutter, clear: Clearances) -> Stem:
     """The neck and the shank of a cutter, filled in or not."""
-    face = cutter.face_mm or 0.0
+    face = teeth(cutter)
     reach = max(face, cutter.reach_mm or face)
     return on_a_neck(cutter, face, reach, max(reach, cutter.overall_length_mm or reach + _STICK_OUT), clear)
 

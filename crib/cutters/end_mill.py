@@ -78,14 +78,17 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
 
 def _stem(cutter: Cutter, clear: Clearances) -> Stem:
     """The neck and the shank of a cutter, filled in or not."""
-    diameter, cut, shank = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm, cutter.shank_mm
-    if cut is None:
-        cut = USUAL_CUT * diameter
+    diameter, cut, shank = cutter.diameter_mm or 0.0, _teeth(cutter), cutter.shank_mm
     if shank is None:
         shank = end_mill_shank(cutter)
     reach = max(cut, cutter.reach_mm or cut)
     top = max(reach, cutter.overall_length_mm or reach + _STICK_OUT)
     return Stem(cut, cutter.neck_mm, None, reach, shank or diameter, top, _RUB, _RUB, clear.end)
+
+
+def _teeth(cutter: Cutter) -> float:
+    cut = cutter.length_of_cut_mm
+    return USUAL_CUT * (cutter.diameter_mm or 0.0) if cut is None else cut
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
@@ -166,6 +169,7 @@ KIND = Kind(
     shown_keys=("flutes", "corner_radius_mm", "length_of_cut_mm", "shank_mm", "centre_cutting"),
     form=_form,
     stem=_stem,
+    teeth=_teeth,
     fill=_fill,
     unknowns=_unknowns,
     check=_check,

@@ -75,6 +75,7 @@ KIND = Kind(
     shown_keys=("face_mm", "neck_mm", "reach_mm", "shank_mm", "flutes"),
     form=disc.form,
     stem=disc.stem,
+    teeth=disc.teeth,
     fill=lambda cutter: disc.fill(cutter).but(end_teeth=False),
     unknowns=disc.unknowns,
     check=disc.check,

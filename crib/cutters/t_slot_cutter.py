@@ -63,6 +63,7 @@ KIND = Kind(
     shown_keys=("face_mm", "neck_mm", "reach_mm", "shank_mm", "flutes"),
     form=disc.form,
     stem=disc.stem,
+    teeth=disc.teeth,
     fill=lambda cutter: disc.fill(cutter).but(end_teeth=True if cutter.end_teeth is None else cutter.end_teeth),
     unknowns=disc.unknowns,
     check=disc.check,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Sequence
 from functools import cached_property
 from math import inf
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.materials import Material
 from crib.machining.methods.base import Cut, Job, Limits
+from crib.machining.sizes import Sizing
 from crib.machining.tool import Tool
 from crib.records import dataclass, field, replace
 from crib.setups.base import Setup
@@ -30,6 +31,9 @@ ZEROS = ("the picture's cross 0", "the surface")
 
 _DRAWN = ("outline", "layers", "dimensions")
 """What is drawn of a question by its feature, its set-up and what is clear alone."""
+
+_SIZED = ("sizing",)
+"""What hangs on its shop and its metal alone."""
 
 
 @dataclass(frozen=True)
@@ -55,8 +59,18 @@ class Question:
         again = replace(self, shop=shop or self.shop,
                         rooms_an_end_mill_opens=self.rooms_an_end_mill_opens if opens is None else opens,
                         roughers=self.roughers if roughers is None else roughers)
-        again.__dict__.update({key: self.__dict__[key] for key in _DRAWN if key in self.__dict__})
+        again.keep(self, (*_DRAWN, *(() if shop else _SIZED)))
         return again
+
+    def keep(self, other: Question, keys: Sequence[str] = _SIZED) -> None:
+        """Keep what was worked out for another question that hangs on nothing else: of one in the same shop and metal
+        the sizes of its cutters."""
+        self.__dict__.update({key: other.__dict__[key] for key in keys if key in other.__dict__})
+
+    @cached_property
+    def sizing(self) -> Sizing:
+        """What is told of bare sizes in this shop and metal."""
+        return Sizing(self.shop, self.material)
 
     @property
     def has_corners(self) -> bool:

@@ -44,12 +44,21 @@ class Whole(NamedTuple):
     half: float = inf
 
 
+class Count(NamedTuple):
+    """What a tool takes at the least to clear a room alone: passes, how many of them at half the feed, how often it is
+    measured."""
+
+    passes: int
+    slow: int = 0
+    checks: int = 1
+
+
 class Gate(NamedTuple):
     """What a room asks [mm]: teeth no wider and no taller, and in few levels (`levels`: by how much a height falls
     short of that). `least_short`: whatever else is in the way, it falls short by no less than this, if by less than it
     tells. `beside`: metal beside it; `whole`: which cutters surely do. `upright`: by how much a kind of cutter of a
-    diameter falls short that doesn't move as the room wants. `passes`: what it takes at the least to clear the whole
-    room alone, biting so much at the most."""
+    diameter falls short that doesn't move as the room wants. `passes`: how many it takes at the least to clear the
+    whole room alone, biting so much at the most; `closely`: as closely as the bounds of the search tell it."""
 
     widest: float = inf
     tallest: float = inf
@@ -59,6 +68,7 @@ class Gate(NamedTuple):
     whole: Whole | None = None
     upright: Callable[[Kind, float], float] | None = None
     passes: Callable[[Sizes, Most], int] = lambda sizes, most: 0
+    closely: Callable[[Sizes, Most], Count] | None = None
 
     def limit(self, sizes: Sizes) -> float:
         """By how much the sizes of the teeth break a limit [mm]; 0 where they surely break none."""
@@ -70,30 +80,41 @@ class Gate(NamedTuple):
 
     def shortfall(self, sizes: Sizes) -> float:
         """By how much a cutter surely falls short at the least [mm]; 0 where it may do."""
-        if short := self.limit(sizes):
-            return short
-        return min(self._in_the_way(sizes), self.least_short) if self.beside and sizes.is_square else 0.0
+        return self.limit(sizes) or self.in_the_way(sizes)
 
-    def _in_the_way(self, sizes: Sizes) -> float:
+    def in_the_way(self, sizes: Sizes) -> float:
         """The least by which something above the teeth meets what stands beside; 0 where nothing surely does."""
-        assert self.beside is not None
+        if self.beside is None or not sizes.is_square:
+            return 0.0
         inset, slop, low, high = self.beside
         room, found = sizes.diameter / 2 - inset, inf
         for piece in sizes.pieces:
             across, up = piece.beside - room, high + piece.end - piece.low
             if across > slop + _SLACK and up > _SLACK and piece.high + piece.end > low + _SLACK:
                 found = min(found, max(min(across - slop, up, 2 * piece.radius) - _SLACK, _SLACK))
-        return 0.0 if found == inf else found
+        return 0.0 if found == inf else min(found, self.least_short)
 
-    def does(self, sizes: Sizes, least_bite: float) -> bool:
-        """Whether a cutter surely clears the room, which takes no less than so much at a bite."""
-        if self.whole is None or not sizes.is_square or least_bite < self.whole.bite or self.limit(sizes):
+    @property
+    def least_bite(self) -> float:
+        """The least bite that surely does [mm]."""
+        return self.whole.bite if self.whole else inf
+
+    def does(self, sizes: Sizes) -> bool:
+        """Whether a cutter that breaks no limit surely clears the room, if its bite will do."""
+        if self.whole is None or not sizes.is_square:
             return False
         narrow, (least, most), deep, _, tall, inset, half = self.whole
         if sizes.height >= tall or not (sizes.diameter < narrow or least < sizes.diameter < most):
             return False
         room = min(sizes.diameter / 2 - inset, half) - _SLACK
-        return all(piece.low - piece.end > deep + _SLACK or piece.beside < room for piece in sizes.pieces)
+        return is_above(sizes, deep, room)
+
+
+def is_above(sizes: Sizes, deep: float, room: float) -> bool:
+    """Whether all of a cutter but its teeth is surely over what stands so high above its lower face, or narrower than
+    the room that there is from its axis [mm]."""
+    deep += _SLACK
+    return not [True for low, _, beside, end, _ in sizes.pieces if beside >= room and low - end <= deep]
 
 
 def is_full(region: Region, left: int, low: int, right: int, high: int) -> bool:

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property
 
-from crib.cutters import kind_of
+from crib.cutters import KINDS
 from crib.cutters.base import Clearances, Cutter, Kind
 from crib.cutters.edges import edges
-from crib.handbook.bites import STIFFNESS_FACTORS, side_step, slot_bite
+from crib.handbook.bites import STIFFNESS_FACTORS, centre_bite_limit, side_step, slot_bite
 from crib.handbook.feeds import feed_per_tooth, least_per_tooth, table_feed
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
-from crib.handbook.speeds import OVER_WANTED, cutting_speed, wanted_rpm
+from crib.handbook.speeds import OVER_WANTED, WARN_OVER, cutting_speed, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
-from crib.machining.tool import holding_of, makes_sizes
+from crib.machining.feeding import Feeding, fed
+from crib.machining.tool import cutting, holding_of, makes_sizes
 from crib.records import NamedTuple, dataclass, field
 from crib.shop import Shop
 
@@ -33,21 +35,34 @@ class Piece(NamedTuple):
     radius: float
 
 
-class Sizes(NamedTuple):
-    """Diameter and height of the teeth [mm], what stands above them, and whether their lower corner is sharp."""
+class Sizes:
+    """Diameter and height of the teeth [mm], whether their lower corner is sharp, and what stands above them, which is
+    looked at of few."""
 
-    diameter: float
-    height: float
-    pieces: tuple[Piece, ...]
-    is_square: bool
+    __slots__ = ("_above", "_pieces", "cutter", "diameter", "height", "is_square")
+
+    def __init__(self, cutter: Cutter, height: float, above: Callable[[Cutter, float], tuple[Piece, ...]]) -> None:
+        self.cutter, self.height, self._above = cutter, height, above
+        self.diameter = cutter.diameter_mm or 0.0
+        self.is_square = not cutter.corner_radius_mm
+        self._pieces: tuple[Piece, ...] | None = None
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """What stands above the teeth."""
+        if self._pieces is None:
+            self._pieces = self._above(self.cutter, self.height)
+        return self._pieces
 
 
 class Most(NamedTuple):
-    """The most that a cutter bites down and sideways at once, and the feed that it goes at at the most [mm, mm/min]."""
+    """The most that a cutter bites down and sideways at once, and in its middle at the whole feed, and the feed that it
+    goes at at the most [mm, mm/min]."""
 
     down: float
     side: float
     feed: float
+    centre: float = 0.0
 
 
 @dataclass
@@ -56,9 +71,12 @@ class Sizing:
 
     shop: Shop
     material: Material
+    kinds: dict[str, Kind] = field(default_factory=dict)
+    known: dict[int, Sizes] = field(default_factory=dict)
     held: dict[tuple[float | None, bool], bool] = field(default_factory=dict)
     speeds: dict[tuple[str, str, str], float] = field(default_factory=dict)
     feeds: dict[tuple[str, float, int | None, str, str], tuple[float, float]] = field(default_factory=dict)
+    fed: dict[tuple[str, float, int | None, str, str, float], Feeding] = field(default_factory=dict)
 
     @cached_property
     def _clear(self) -> Clearances:
@@ -77,9 +95,22 @@ class Sizing:
 
     def of(self, cutter: Cutter) -> Sizes | None:
         """The sizes of a cutter of which nothing lacks; None for a kind whose teeth aren't one straight piece."""
-        stem = kind_of(cutter).stem
-        if stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
-            return None
+        place = id(cutter)
+        if place not in self.known:
+            kind = self._kind(cutter.kind)
+            if kind.stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
+                return None
+            self.known[place] = Sizes(cutter, kind.teeth(cutter), self._pieces)  # it keeps the cutter, and its place
+        return self.known[place]
+
+    def _kind(self, name: str) -> Kind:
+        if name not in self.kinds:
+            self.kinds[name] = KINDS[name]
+        return self.kinds[name]
+
+    def _pieces(self, cutter: Cutter, height: float) -> tuple[Piece, ...]:
+        stem = KINDS[cutter.kind].stem
+        assert stem is not None
         low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, self._clear)
         pieces: list[Piece] = []
         begins = low
@@ -91,10 +122,10 @@ class Sizing:
             begins = reach
         if top > begins:
             pieces.append(Piece(begins, top, shank / 2 + shank_side, end, shank / 2))
-        above, clear = self._above(cutter, low), self._clear
+        above, clear = self._above(cutter, height), self._clear
         pieces += [Piece(above + up, above + up + tall, radius + clear.neck, clear.end, radius)
                    for up, tall, radius in self._nose]
-        return Sizes(cutter.diameter_mm, low, tuple(pieces), not cutter.corner_radius_mm)
+        return tuple(pieces)
 
     def _above(self, cutter: Cutter, height: float) -> float:
         """Where what holds the shank begins, whose length of cut may be the usual one of its kind."""
@@ -111,14 +142,22 @@ class Sizing:
 
     def is_fit(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """Whether a cutter surely makes sizes here, in something that holds it, not too fast, and not too far out."""
+        steps = self.shop.spindle_rpm
+        return self.is_held_well(cutter, kind, sizes) and (
+            not steps or min(steps) <= OVER_WANTED * self._wanted(cutter, kind))
+
+    def is_held_well(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
+        """The same however fast it must go."""
         if not makes_sizes(edges(cutter), self.material) or cutter.shank_mm is None or not self.is_held(cutter):
             return False
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
         stands_out = max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM)
-        if not kind.buried and stands_out > _WELL_HELD * sizes.diameter:
-            return False
+        return kind.buried or stands_out <= _WELL_HELD * sizes.diameter
+
+    def is_too_fast(self, cutter: Cutter, kind: Kind) -> bool:
+        """Whether the slowest step of the spindle is surely too fast for it (see the rule SP1)."""
         steps = self.shop.spindle_rpm
-        return not steps or min(steps) <= OVER_WANTED * self._wanted(cutter, kind)
+        return min(steps or (0,)) > _SURELY * WARN_OVER * self._wanted(cutter, kind)
 
     def _wanted(self, cutter: Cutter, kind: Kind) -> float:
         steel = self.shop.unknown_steel if cutter.material == "unknown" else cutter.material
@@ -137,6 +176,20 @@ class Sizing:
         pulled = self.shop.power_w * DRIVE / cutting_power(material, area, 1.0)
         feed = min(fastest, pulled if kind.buried else max(pulled, rubs))
         return Most(down, side_step(diameter, material) * stiff, feed)
+
+    def as_run(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
+        """What a cutter bites, and how fast it goes, as a tool that is made of it does."""
+        stiff, material, diameter = STIFFNESS_FACTORS[self.shop.stiffness], self.material, sizes.diameter
+        bite = sizes.height if kind.buried else self._own_bite(cutter, kind, sizes)
+        place = (kind.name, diameter, cutter.flutes, cutter.material, cutter.condition, bite)
+        if place not in self.fed:
+            run = cutter if cutter.material != "unknown" else cutter.but(material=self.shop.unknown_steel)
+            teeth = cutter.flutes or kind.fill(cutter).flutes
+            self.fed[place] = fed(cutting(run, kind, diameter, teeth, bite), self.shop, material)
+        fed_so = self.fed[place]
+        down = self._own_bite(cutter, kind, sizes) if kind.buried else fed_so.bite
+        return Most(down, side_step(diameter, material) * stiff, fed_so.feed,
+                    centre_bite_limit(diameter, material) * min(1.0, stiff))
 
     def _feeds(self, cutter: Cutter, kind: Kind, diameter: float) -> tuple[float, float]:
         """The feed that its teeth or a hand at the wheel let it go at at the most, and the least at which they surely
@@ -166,5 +219,6 @@ class Sizing:
         return min(bite, self.shop.power_w * DRIVE / cutting_power(self.material, sizes.diameter, rubs))
 
 
+_SURELY = 1.0001
 _WELL_HELD = 5.99
 """A cutter that stands out no more diameters than this is never refused for it (see the rule RE4)."""

@@ -36,13 +36,15 @@ from crib.units import nm
 
 @dataclass(frozen=True)
 class Tool:
-    """`owned` is the cutter as recorded, `cutter` the same with typical values filled in. Bites in whole nanometres,
+    """`owned` is the cutter as recorded, `known` with what isn't at its worst or its kindest, and `cutter` with typical
+    values filled in besides. Bites in whole nanometres,
     feeds in mm/min. `can_finish`: whether its edges may make a size, not only rough. `feeding`: its speed and its feed,
     and what they go by. `pass_minutes` is the handling of each pass. `centre_limit`: the side bite above which a middle
     pass goes at half the feed. `down`: what it comes down its own axis for; None where it moves along. No field has a
     default: a class attribute would be read in place of what isn't made yet."""
 
     owned: Cutter
+    known: Cutter
     cutter: Cutter
     kind: Kind
     form: Silhouette
@@ -108,10 +110,10 @@ _UNMADE = "_unmade"
 """In the dictionary of a tool that isn't made yet: what makes it."""
 
 
-def _later(owned: Cutter, kind: Kind, make: Callable[[], Tool]) -> Tool:
+def _later(owned: Cutter, known: Cutter, kind: Kind, make: Callable[[], Tool]) -> Tool:
     """A tool that is made when somebody looks at more than whose it is."""
     tool = object.__new__(Tool)
-    tool.__dict__.update({"owned": owned, "kind": kind, _UNMADE: make})
+    tool.__dict__.update({"owned": owned, "known": known, "kind": kind, _UNMADE: make})
     return tool
 
 
@@ -168,7 +170,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     diameter = cutter.diameter_mm if cutter.diameter_mm is not None else kind.fill(cutter).diameter_mm
     if kind.form is None or diameter is None or diameter <= 0:
         return None
-    return _later(owned, kind, partial(_along, cutter, shop, material, owned))
+    return _later(owned, cutter, kind, partial(_along, cutter, shop, material, owned))
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:
@@ -183,6 +185,7 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
     above = over(cutter, form.height / 1e6, held, holding_of(shop))
     return Tool(
         owned=owned,
+        known=cutter,
         cutter=cutter,
         kind=kind,
         form=Silhouette(form.sure, form.may, (*form.clear, *above)),
@@ -224,10 +227,12 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
     stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
     height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
     bite = min(height / 1e6, kind.bite_mm or inf, slot_bite(diameter, material, shop.stiffness, reach / diameter))
-    feeding = fed(_cutting(filled, kind, height / 1e6 if kind.buried else bite), shop, material, own_rpm(shop, owned))
+    feeding = fed(cutting(filled, kind, diameter, filled.flutes, height / 1e6 if kind.buried else bite), shop, material,
+                  own_rpm(shop, owned))
     side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(
         owned=owned,
+        known=known,
         cutter=filled,
         kind=kind,
         form=Silhouette(form.sure, form.may, (*form.clear, *held.parts)),
@@ -246,15 +251,14 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
     )
 
 
-def _cutting(cutter: Cutter, kind: Kind, bite: float) -> Cutting:
+def cutting(cutter: Cutter, kind: Kind, diameter: float, teeth: int | None, bite: float) -> Cutting:
     """A cutter as its feed goes by it: an end mill buried full width; a disc at its whole height on half its width, for
     beyond that it is fed half as fast."""
-    diameter = cutter.diameter_mm or 0.0
     return Cutting(
         operation=kind.operation or ("buried" if kind.buried else "milling"),
         steel=cutter.material,
         condition=cutter.condition,
-        teeth=cutter.flutes or 4,
+        teeth=teeth or 4,
         across=diameter,
         bite=bite,
         width=diameter / 2 if kind.buried else diameter,

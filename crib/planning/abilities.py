@@ -20,6 +20,7 @@ from crib.machining.methods.base import Job, Limits, PassBound
 from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
+from crib.planning.bare import Bare
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
 from crib.planning.what_can_go import Together
@@ -79,6 +80,11 @@ class Abilities:
     left: dict[str, Iterator[Tool]] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
+
+    @cached_property
+    def bare(self) -> Bare:
+        """What is told of tools before they are made."""
+        return Bare(self.question, self.limits)
 
     def of(self, room: Room) -> Mapping[int, Able]:
         """What the tools that can do anything in a room can do, by their numbers."""
@@ -146,6 +152,8 @@ class Abilities:
 
     def _of(self, tool: Tool, room: Room) -> Able | None:
         """What a tool can do of a room; None where it can do nothing there."""
+        if self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool):
+            return None
         if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
             return None
         found = pass_bounds(tool, self.question.outline, room, self.limits)

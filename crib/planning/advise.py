@@ -184,12 +184,18 @@ def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
         if unknowns(cutter):
             kind = at_kindest(cutter, question.feature.kindest)
             known = ready(kind, question.shop, question.material, cutter)
-        if known is not None and known.held.unsure:
+        if known is not None and not _is_shank_known(known) and known.held.unsure:
             shank = known.cutter.but(shank_mm=known.held.has, assumed=())
             known = ready(shank, question.shop, question.material, cutter)
         if known is not None:
             found.append(known)
     return found
+
+
+def _is_shank_known(tool: Tool) -> bool:
+    """Whether it goes in a collet by a shank that is on record, so that it is sure what holds it."""
+    cutter = tool.known
+    return cutter.shank_mm is not None and cutter.bore_mm is None and "shank_mm" not in cutter.assumed
 
 
 def lacking(every: Asked, kindest: Sequence[Tool]) -> str:

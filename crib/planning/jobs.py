@@ -15,13 +15,12 @@ from crib.geometry.region import NOTHING, Region, union
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
-from crib.machining.gate import Gate
-from crib.machining.methods import clear, gate, is_feasible, method_of, pass_bounds
-from crib.machining.methods.base import Job, Limits, Site
-from crib.machining.sizes import Sizing
-from crib.machining.tool import Tool, unknowns
+from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
+from crib.machining.methods.base import Job, Limits
+from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities
+from crib.planning.bare import Bare
 from crib.planning.discs_first import Discs
 from crib.planning.down_the_axis import method_of as method_down
 from crib.planning.judged import Judged, judged
@@ -144,6 +143,11 @@ class Jobs:
         """What the shop and the drawing allow."""
         return replace(self.question.limits, wide=self.wide)
 
+    @cached_property
+    def bare(self) -> Bare:
+        """What is told of tools before they are made."""
+        return Bare(self.question, self.limits, self._befores)
+
     def tool(self, cutter: Cutter) -> Tool | None:
         """The tool that a cutter is here."""
         return self._by_number.get(cutter.id)
@@ -190,6 +194,8 @@ class Jobs:
 
     def is_feasible(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a whole room, the rooms before it being clear."""
+        if self.bare.falls_short(tool, room):
+            return False
         told = is_feasible(tool, self.question.outline, room, self.before(room), self.limits)
         open_ended = self.question.layers is None
         return self.does(tool, room) is not None if told is None or (told and not open_ended) else told
@@ -247,11 +253,7 @@ class Jobs:
 
     def opener(self, room: Room) -> Tool | None:
         """A usable end mill that opens a room from above."""
-        question = self.question
-        door, sizing = gate(Site(question.outline, room, self.limits, self.before(room))), Sizing(question.shop,
-                                                                                                   question.material)
-        return next((tool for tool in self.tools if tool.kind.opens and not (door and _is_short(tool, door, sizing))
-                     and self._is_usable(tool, room)), None)
+        return next((tool for tool in self.tools if tool.kind.opens and self._is_usable(tool, room)), None)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""
@@ -262,10 +264,3 @@ class Jobs:
             return False
         draft = Draft(self.question, (job,))
         return not any(w.grade == Grade.STOP for w in judge(draft)) and not any(misses(draft))
-
-
-def _is_short(tool: Tool, door: Gate, sizing: Sizing) -> bool:
-    """Whether a tool of which all is on record surely falls short of what a room asks, told before it is made."""
-    cutter = tool.owned
-    sizes = None if cutter.shank_mm is None or unknowns(cutter) else sizing.of(cutter)
-    return sizes is not None and door.shortfall(sizes) > 0

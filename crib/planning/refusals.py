@@ -11,7 +11,6 @@ from crib.findings.message import Text, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.machining.methods import can_try
-from crib.machining.sizes import Sizing
 from crib.machining.tool import Tool, unknowns
 from crib.planning.advice import Refusal, refused
 from crib.planning.case import Case, kindest, made_ready
@@ -69,9 +68,7 @@ class _Ranked:
 
     def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Iterable[Cutter]) -> None:
         self.every, self.wanting = every, wanting
-        question = every[0].question
-        sizing = Sizing(question.shop, question.material)
-        sieves = Sieves([Sieve(jobs, sizing, in_order(jobs, wanting)) for jobs in every], sizing, bool(wanting))
+        sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
         self.known: dict[tuple[tuple[str, object], ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
         self.heap: list[tuple[Least, int, Cutter]] = []

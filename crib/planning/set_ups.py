@@ -74,7 +74,11 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
     if feature.down:
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
     tools = readied.tools(questions[0], cutters) if readied else usable(questions[0], cutters)
-    return tuple(Jobs(question, tools) for question in (*questions, *aimed(questions[0], tools)))
+    questions = (*questions, *aimed(questions[0], tools))
+    assert questions[0].sizing  # told once for all of them
+    for other in questions[1:]:
+        other.keep(questions[0])
+    return tuple(Jobs(question, tools) for question in questions)
 
 
 def may_be(every: Asked) -> bool:

@@ -4,6 +4,7 @@ bare sizes, before a tool is made of them. What isn't sure is looked at more clo
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import Enum
 from functools import cached_property
 from math import inf
 from typing import Literal
@@ -35,6 +36,13 @@ _CAN = -1.0
 """In place of a shortfall: it surely does the room."""
 
 
+class Out(Enum):
+    """Whether steel, edges and hand let a cutter do any room, whatever its sizes are: they do; they don't, and it is
+    told what its sizes fall short; they never do."""
+
+    IN, DULL, NEVER = range(3)
+
+
 class Asked(NamedTuple):
     """A room with its place from the last, whether others do it, what moves in it, and what it asks of bare sizes."""
 
@@ -42,6 +50,7 @@ class Asked(NamedTuple):
     place: int
     room: Room
     motion: Motion
+    also: Motion | None
     gate: Gate | None
 
 
@@ -51,37 +60,49 @@ class Sieve:
     kept."""
 
     jobs: Jobs
-    sizing: Sizing
     rooms: Sequence[tuple[bool, int, Room]]
-    outs: dict[tuple[str, str, str, str], bool] = field(default_factory=dict)
+    outs: dict[tuple[str, str, str, str], Out] = field(default_factory=dict)
 
     @cached_property
     def asked(self) -> tuple[Asked, ...]:
         """The rooms with what they ask."""
         outline, jobs = self.jobs.question.outline, self.jobs
-        return tuple(Asked(spare, place, room, method_of(room).motion,
+        return tuple(Asked(spare, place, room, method_of(room).motion, method_of(room).also,
                            gate(Site(outline, room, jobs.limits, jobs.before(room))))
                      for spare, place, room in self.rooms)
+
+    @cached_property
+    def sizing(self) -> Sizing:
+        """What is told of bare sizes."""
+        return self.jobs.question.sizing
 
     @cached_property
     def is_open(self) -> bool:
         """Whether it is open at both ends: else more than the section counts."""
         return self.jobs.question.feature.request.ends == "open"
 
+    @cached_property
+    def opened(self) -> frozenset[str]:
+        """The rooms that an end mill opens."""
+        return self.jobs.question.rooms_an_end_mill_opens
+
     def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None) -> Least | Literal[False] | None:
         """Where the refusal of a cutter in this set-up stands at the least; False where it surely does a room, None
         where that can't be told."""
-        if self._is_out(cutter):
-            return _NEAREST
+        out = self._out(cutter)
+        if out is Out.IN and sizes is not None and self.sizing.is_too_fast(cutter, kind):
+            out = Out.DULL
+        if out is not Out.IN:
+            return self._of_out(cutter, kind, sizes, out)
         found: list[tuple[bool, float, int]] = []
-        most, opened = inf, self.jobs.question.rooms_an_end_mill_opens if is_weak(cutter, kind) else ()
-        for spare, place, room, motion, door in self.asked:
-            if (found and room.name in opened) or (found and spare and not found[0][0]):
+        most, opened = inf, self.opened if self.opened and is_weak(cutter, kind) else ()
+        for spare, place, room, motion, also, door in self.asked:
+            if found and (room.name in opened or (spare and not found[0][0])):
                 continue
             if door is None:
                 return None
             if motion not in kind.motions:
-                if door.upright is None or method_of(room).also in kind.motions:
+                if door.upright is None or also in kind.motions:
                     return None
                 short = door.upright(kind, cutter.diameter_mm or 0.0)
                 most = min(most, short)
@@ -89,34 +110,47 @@ class Sieve:
                 return None
             elif short := door.limit(sizes):
                 most = min(most, short) if kind.buried else most
-            else:
-                told = door.shortfall(sizes) or self._does(cutter, kind, sizes, room, door)
+            elif not (short := door.in_the_way(sizes)):
+                told = self._does(cutter, kind, sizes, door, room.name in opened)
                 if told is None or (told == _CAN and not spare):
                     return None if told is None else False
                 short = told
             if short != _CAN:
                 found.append((spare, short, place))
-        return min((Least(spare, place, short) for spare, short, place in found if short <= most), default=None)
+        if len(found) == 1 and found[0][1] <= most:
+            return Least(found[0][0], found[0][2], found[0][1])
+        return min([Least(spare, place, short) for spare, short, place in found if short <= most], default=None)
 
-    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, room: Room, door: Gate) -> float | None:
-        """Whether a cutter that breaks no limit surely does a room, as a shortfall."""
+    def _of_out(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, out: Out) -> Least:
+        """The same of one that is refused whatever its sizes are: for these where they surely won't do either."""
+        shorts = []
+        for spare, place, _, motion, also, door in self.asked:
+            if door is None or sizes is None or also in kind.motions:
+                return _NEAREST
+            is_short = motion not in kind.motions or door.shortfall(sizes) > 0
+            shorts.append(Least(spare, place, inf if is_short and out is Out.NEVER else 0.0))
+        return min(shorts)
+
+    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate, never: bool) -> float | None:
+        """Whether a cutter that breaks no limit surely does a room, as a shortfall; `never`: whether a rule forbids
+        it."""
         if cutter.shank_mm is not None and not self.sizing.is_held(cutter):
             return 0.0
-        if not self.is_open or not door.does(sizes, self.sizing.least_bite(cutter, kind, sizes)):
+        is_fit = self.sizing.is_held_well if never else self.sizing.is_fit
+        if not self.is_open or not door.does(sizes) or not is_fit(cutter, kind, sizes):
             return None
-        if not self.sizing.is_fit(cutter, kind, sizes):
+        if self.sizing.least_bite(cutter, kind, sizes) < door.least_bite:
             return None
-        never = room.name in self.jobs.question.rooms_an_end_mill_opens and is_weak(cutter, kind)
         return inf if never else _CAN
 
-    def _is_out(self, cutter: Cutter) -> bool:
-        """Whether its steel, its hand or its edges keep a cutter from doing any room, whatever its sizes are."""
+    def _out(self, cutter: Cutter) -> Out:
         place = (cutter.kind, cutter.material, edges(cutter), cutter.hand)
         if place not in self.outs:
             question = self.jobs.question
             tool = ready(cutter, question.shop, question.material)
-            self.outs[place] = not makes_sizes(edges(cutter), question.material) or (
-                tool is not None and self.jobs.never_here(tool) is not None)
+            is_never = tool is not None and self.jobs.never_here(tool) is not None
+            self.outs[place] = Out.NEVER if is_never else (
+                Out.IN if makes_sizes(edges(cutter), question.material) else Out.DULL)
         return self.outs[place]
 
 
@@ -140,15 +174,24 @@ class Sieves:
     """The sieves of all set-ups. `wants_some`: whether there are rooms that nothing does."""
 
     all: Sequence[Sieve]
-    sizing: Sizing
     wants_some: bool
     motions: dict[str, bool] = field(default_factory=dict)
+
+    @cached_property
+    def sizing(self) -> Sizing:
+        """What is told of bare sizes."""
+        return self.all[0].sizing
 
     @cached_property
     def is_overruled(self) -> bool:
         """Whether the shop's words overrule rules, so that nothing is told beforehand."""
         shop = self.sizing.shop
         return bool(shop.overruled or shop.this_time)
+
+    @cached_property
+    def of_another_kind(self) -> Least:
+        """Where the refusal of a cutter stands that moves as no room wants it."""
+        return Least(self.wants_some, len(self.all[0].rooms), inf)
 
     def least(self, cutter: Cutter) -> Least | Literal[False] | None:
         """Where the refusal of a cutter stands at the least in whatever set-up; False where it surely does a room in
@@ -157,7 +200,7 @@ class Sieves:
         if kind is None or self.is_overruled or cutter.overruled:
             return None
         if kind.form is None or (cutter.diameter_mm and not self._moves_so(kind)):
-            return Least(self.wants_some, len(self.all[0].rooms), inf)
+            return self.of_another_kind
         if not cutter.diameter_mm and kind.stem is None:
             return None
         return self._of_doubtful(cutter, kind) if kind.unknowns(cutter) else self._of(cutter, kind)

@@ -16,7 +16,6 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.machining.sizes import Sizing
 from crib.planning import as_drawn, refusals
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
@@ -28,6 +27,7 @@ from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
 from tests.strategies import brief, renumbered, shops
+from tests.trials.sieve import tried
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 4), shops()))
@@ -35,8 +35,7 @@ SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 
 
 def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> Counter[str]:
     """Hold the sieve of refusals, and the floors of plans, to what each cutter comes to; how much of it was told."""
-    sizing = Sizing(every[0].question.shop, every[0].question.material)
-    sieves = Sieves([Sieve(jobs, sizing, refusals.in_order(jobs, wanting)) for jobs in every], sizing, bool(wanting))
+    sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     told: Counter[str] = Counter()
     for cutter in cutters:
         least, rank = sieves.least(cutter), refusals.nearest(every, cutter, wanting)
@@ -55,8 +54,9 @@ def _check_floors(floors: Floors) -> Counter[str]:
     for tool in jobs.tools:
         up, by_room = floors.of(tool)
         assert up <= bounds._up(tool) + 1e-9
-        for room, floor in zip(jobs.question.outline.rooms, by_room, strict=True):
+        for place, (room, floor) in enumerate(zip(jobs.question.outline.rooms, by_room, strict=True)):
             share = bounds.of(tool, room)
+            floor = inf if floor == inf else max(floor, floors.closely(tool, place))
             if floor == inf:
                 assert not jobs.does(tool, room) or jobs.stops(tool, room) or not share, (tool.owned, room.name)
             elif share and share.alone:
@@ -104,6 +104,14 @@ def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
     event(str(found[0].advice.answer))
     assert found[0].advice == found[1].advice
     assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]
+
+
+def test_a_sample_of_questions_on_many_cutters(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Four of each kind, open and closed, on made-up cutters. The long run: `python -m tests.trials.sieve`."""
+    monkeypatch.setattr(as_drawn, "MANY", 0)
+    told, wrong = tried(120, 24)
+    assert told == 24
+    assert not wrong
 
 
 @pytest.mark.parametrize("name", [name for name, kind in KINDS.items() if kind.example])

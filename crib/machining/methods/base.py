@@ -25,7 +25,8 @@ FINE_BAND = nm(0.010 * 25.4)
 
 FINISH_FLOOR = nm(0.010 * 25.4)
 
-_TALL = 1.5
+TALL = 1.5
+"""So many of its diameters a mill cuts with its side at once [-]."""
 
 KEEP_OFF = nm(0.010 * 25.4)
 """How far a pass stays off what stands beside the work, where it can (common practice)."""
@@ -174,9 +175,13 @@ class Attempt(NamedTuple):
     def is_fine(self, names: str) -> bool:
         """Whether any face of the room whose name holds a word has a band that wants finishing. A slanted face that
         was turned level is a floor as any other."""
-        return any(face.band <= FINE_BAND for face in self.outline.faces
-                   if (names in face.name or (names == "floor" and face.turned and not face.upright))
-                   and _touches(face, self.room))
+        return _is_fine(self.outline, self.room, names)
+
+
+def _is_fine(outline: Outline, room: Room, names: str) -> bool:
+    return any(face.band <= FINE_BAND for face in outline.faces
+               if (names in face.name or (names == "floor" and face.turned and not face.upright))
+               and _touches(face, room))
 
 
 class Site(NamedTuple):
@@ -191,6 +196,10 @@ class Site(NamedTuple):
     def mirrored(self) -> Site:
         """The same with left and right changed over."""
         return self._replace(outline=self.outline.mirrored, room=self.room.mirrored, cleared=self.cleared.mirrored)
+
+    def is_fine(self, names: str) -> bool:
+        """Whether any face of the room whose name holds a word has a band that wants finishing."""
+        return _is_fine(self.outline, self.room, names)
 
 
 class PassBound(NamedTuple):
@@ -314,7 +323,7 @@ def side_cuts(a: Attempt, side: Side, wall: int, z: int, bites: Sequence[int], d
 
 def tall_of(tool: Tool) -> int:
     """How high it cuts with its side at the most: its teeth, or one and a half of its diameter (common practice)."""
-    return min(tool.form.height, round(_TALL * 2 * tool.form.radius))
+    return min(tool.form.height, round(TALL * 2 * tool.form.radius))
 
 
 def deeper(tool: Tool, share: float) -> int:

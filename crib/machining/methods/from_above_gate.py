@@ -7,9 +7,9 @@ from math import inf
 
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR
-from crib.handbook.bites import bites_needed
-from crib.machining.gate import PROBE, Beside, Gate, Whole, is_free, is_full
-from crib.machining.methods.base import FINISH_FLOOR, GRAIN, LEAST_BITE, Site
+from crib.handbook.bites import bites_needed, finish_allowance
+from crib.machining.gate import PROBE, Beside, Count, Gate, Whole, is_above, is_free, is_full
+from crib.machining.methods.base import FINISH_FLOOR, GRAIN, LEAST_BITE, TALL, Site
 from crib.machining.sizes import Most, Sizes
 from crib.units import NM
 
@@ -37,7 +37,7 @@ def gate(site: Site) -> Gate | None:
     deep = (alone.bounds()[3] - least.low) / NM if alone else 0.0
     widest = min(inf if at_an_edge else most.width / NM, 2 * site.allowed.corner)
     return Gate(widest=widest, least_short=depth, beside=beside, whole=whole,
-                passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM))
+                passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM), closely=_Deep(site, whole).count)
 
 
 def _whole(room: Room, aimed: float) -> Whole | None:
@@ -70,6 +70,80 @@ def _least_passes(room: Room, deep: float, sizes: Sizes, most: Most) -> int:
         sides = 2 if columns == 1 and sizes.diameter < room.least.width / NM and off > _MOST_SPARE else 0
     return columns * down + sides
 
+
+class _Deep:
+    """A room as the passes of straight teeth in it are counted, no closer than a hair: `whole` tells who surely goes
+    down to the floor that is aimed at."""
+
+    def __init__(self, site: Site, whole: Whole | None) -> None:
+        room, outline = site.room, site.outline
+        least, aim = room.least, room.aim
+        self.whole, self.is_at_an_edge = whole, room.opens(Opening.RIGHT)
+        self.is_fine_wall, self.is_fine_floor = site.is_fine("wall"), site.is_fine("floor")
+        alone = outline.alone[outline.rooms.index(room)]
+        top = alone.bounds()[3] if alone else least.low
+        self.deep, self.aimed = (top - least.low) / NM, (top - aim.low) / NM
+        self.under = -least.low / NM
+        self.width, self.half = least.width / NM, aim.width / 2 / NM
+
+    def count(self, sizes: Sizes, most: Most) -> Count:
+        """The passes and checks of the manner that takes fewest."""
+        bite, is_clear = self._bite(sizes, most) + 1 / NM, self._is_clear(sizes)
+        spare = FINISH_FLOOR / NM if self.is_fine_floor else 0.0
+        floors = int(self.is_fine_floor)
+        down = max(1, bites_needed(self.aimed - spare - _HAIR, bite) + floors)
+        if not is_clear:
+            down, floors = max(1, min(down, bites_needed(self.deep - _HAIR, bite))), 0
+        by_sides = self._edge(sizes) if self.is_at_an_edge else self._walls(sizes)
+        if not self.is_at_an_edge and sizes.diameter > self.width - _HAIR:
+            by_sides = (1, 0)
+        columns, sides = by_sides
+        return Count(columns * down + sides, 0, 1 + floors + (min(sides, self._most_walls) if self.is_fine_wall else 0))
+
+    def _bite(self, sizes: Sizes, most: Most) -> float:
+        """How deep a bite goes at the most: where no strip along an edge is wide it cuts with its side."""
+        if self.is_at_an_edge and 2 * self.half - self._spare(sizes) <= SIDE * sizes.diameter + GRAIN / NM:
+            return max(most.down, min(sizes.height, TALL * sizes.diameter))
+        return most.down
+
+    def _spare(self, sizes: Sizes) -> float:
+        """What is left for a wall's last pass; nothing where that alone takes what there is along an edge."""
+        spare = finish_allowance(sizes.diameter) if self.is_fine_wall else 0.0
+        return 0.0 if self.is_at_an_edge and 2 * self.half < spare + (LEAST_BITE + GRAIN) / NM else spare
+
+    @property
+    def _most_walls(self) -> int:
+        return 1 if self.is_at_an_edge else 2
+
+    def _is_clear(self, sizes: Sizes) -> bool:
+        """Whether it surely goes down to the floor that is aimed at."""
+        return self.whole is not None and is_above(sizes, self.under, sizes.diameter / 2 - _HAIR)
+
+    def _edge(self, sizes: Sizes) -> tuple[int, int]:
+        """How many strips it takes from an open edge, and how many passes at the wall."""
+        spare = self._spare(sizes)
+        wide = 2 * self.half - spare - _HAIR
+        columns = 1 if wide <= sizes.diameter else bites_needed(wide, STRIP * sizes.diameter)
+        return columns, self._levels(sizes) if spare else 0
+
+    def _walls(self, sizes: Sizes) -> tuple[int, int]:
+        """The same between two walls, to which it is stepped."""
+        off, spare = self.half - sizes.diameter / 2, self._spare(sizes)
+        if off <= SIDE * sizes.diameter + _HAIR:
+            rough = self._levels(sizes, TALL * sizes.diameter)
+            if not self.is_fine_wall:
+                return 1, 2 * rough
+            return 1, 2 * (self._levels(sizes) + (rough if off > _WORTH_TWO else 0))
+        columns = 1 + bites_needed(2 * (off - spare) - _HAIR, STRIP * sizes.diameter)
+        return columns, 2 * self._levels(sizes) if self.is_fine_wall else 0
+
+    def _levels(self, sizes: Sizes, tall: float = inf) -> int:
+        """In how many levels it goes along a wall."""
+        return max(1, bites_needed(self.deep - _HAIR, min(sizes.height, tall) + _HAIR))
+
+
+_HAIR = 4 / NM
+_WORTH_TWO = 0.015 * 25.4 + _HAIR
 
 _MOST_SPARE = 0.26
 """More than what is left for a wall's finishing pass [mm]."""

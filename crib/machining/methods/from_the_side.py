@@ -10,12 +10,12 @@ from math import inf
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
-from crib.geometry.outline import Opening, Room
+from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
-from crib.machining.gate import Beside, Gate, is_full
+from crib.machining.gate import Beside, Count, Gate, is_full
 from crib.machining.methods.base import (
     FINE_BAND,
     LAST_BITE,
@@ -41,6 +41,7 @@ from crib.machining.methods.under_a_lip import (
     low_face,
     tallest,
 )
+from crib.machining.sizes import Most, Sizes
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -116,7 +117,7 @@ def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
     wall = max(a.room.aim.left + radius, inmost)
     edges = a.edges(gone, most.left, max(z, most.low), most.right, min(high, most.high))
     metal = max((ends for _, ends in edges), default=most.left) - (wall - radius)
-    fine = tool.can_finish and _is_fine(a)
+    fine = tool.can_finish and _is_fine(a.outline, a.room)
     if saws(tool) or a.room.across:
         return side_cuts(a, Side.FRONT, wall, z, [metal] if metal > 0 else [], tool.form.height, False,
                          Role.SAW if saws(tool) else Role.UNDERCUT)
@@ -130,10 +131,10 @@ def _inmost(a: Attempt, z: int, removed: Region | None = None) -> int | None:
     return spans[-1][0] if spans and spans[-1][1] >= FAR else None
 
 
-def _is_fine(a: Attempt) -> bool:
+def _is_fine(outline: Outline, room: Room) -> bool:
     """Whether the wall that the cutter comes up to wants finishing."""
-    return any(face.upright and face.metal < 0 and face.band <= FINE_BAND and face.aim == a.room.aim.left
-               for face in a.outline.faces)
+    return any(face.upright and face.metal < 0 and face.band <= FINE_BAND and face.aim == room.aim.left
+               for face in outline.faces)
 
 
 def _count(a: Attempt) -> tuple[PassBound, ...]:
@@ -145,7 +146,7 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     if len(edges) < len(heights) or max(edges) > a.room.least.left:
         return (so,)
     at_once = saws(tool) or a.room.across
-    finishes = tool.can_finish and not at_once and _is_fine(a)
+    finishes = tool.can_finish and not at_once and _is_fine(a.outline, a.room)
     each = 1 if at_once else len(side_bites(a.room.least.width, tool.side))
     return (so._replace(passes=len(heights) * each, checks=2 if finishes else 1),)
 
@@ -208,7 +209,14 @@ def _gate(site: Site) -> Gate | None:
     beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
     return Gate(tallest=tallest(room) / NM, levels=levels_short(site), beside=beside,
                 passes=lambda sizes, most: levels_in(room, sizes) * max(1, bites_needed(
-                    room.least.width / NM, most.side + 1 / NM)))
+                    room.least.width / NM, most.side + 1 / NM)),
+                closely=partial(_counted, room, 2 if _is_fine(outline, room) else 1))
+
+
+def _counted(room: Room, checks: int, sizes: Sizes, most: Most) -> Count:
+    """What the bounds count of bare sizes."""
+    steps = bites_needed(room.least.width / NM, most.side + 1 / NM)
+    return Count(levels_in(room, sizes) * max(1, steps), 0, checks)
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:

@@ -13,7 +13,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed, level_heights, level_overlap, levels_needed
 from crib.handbook.deviations import widest_head, widest_neck
-from crib.machining.gate import Beside, Gate, Whole, is_free, is_full
+from crib.machining.gate import Beside, Count, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import (
     LAST_BITE,
     TOUCHES,
@@ -32,7 +32,7 @@ from crib.machining.methods.base import (
     width_figures,
 )
 from crib.machining.methods.blocked import blocked
-from crib.machining.sizes import Sizes
+from crib.machining.sizes import Most, Sizes
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
 from crib.units import NM, nm
@@ -194,11 +194,16 @@ def _count_now(a: Attempt, removed: Region) -> tuple[PassBound, ...]:
 
 def _fewest_steps(a: Attempt, metal: int, fine: bool) -> int:
     """What the bites at a side come to at the least, for so much metal or more."""
+    return _steps(metal, a.tool.side, fine, LAST_BITE)
+
+
+def _steps(metal: float, side: float, fine: bool, last: float) -> int:
+    """Bites of so much at the most, with a last one where the wall is finished; all in one unit of length."""
     if metal <= 0:
         return 0
-    plain = bites_needed(metal, a.tool.side)
-    with_last = 1 + bites_needed(max(metal, 2 * LAST_BITE) - LAST_BITE, a.tool.side)
-    return with_last if fine and metal > 2 * LAST_BITE else min(plain, with_last) if fine else plain
+    plain = bites_needed(metal, side)
+    with_last = 1 + bites_needed(max(metal, 2 * last) - last, side)
+    return with_last if fine and metal > 2 * last else min(plain, with_last) if fine else plain
 
 
 def _is_finished(a: Attempt) -> bool:
@@ -229,7 +234,19 @@ def gate(site: Site) -> Gate:
     lips = max((other.most.right for other in outline.rooms if other is not room), default=room.most.right)
     return Gate(room.most.width / NM, tallest(room) / NM, levels_short(site), beside=beside, whole=_whole(site, lip),
                 passes=lambda sizes, most: levels_in(room, sizes) * max(1, 2 * bites_needed(
-                    room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM)))
+                    room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM)),
+                closely=partial(_counted, room, lips / NM, site.is_fine("wall")))
+
+
+def _counted(room: Room, lip: float, fine: bool, sizes: Sizes, most: Most) -> Count:
+    """What the bounds count of bare sizes; `lip`: how far from the middle the nearest lip ends."""
+    radius, side, levels = sizes.diameter / 2, most.side + 1 / NM, levels_in(room, sizes)
+    sides = 2 * _steps(room.least.right / NM - max(lip, radius) - 1 / NM, side, fine, LAST_BITE / NM)
+    checks = 3 if fine and sides else 1
+    if radius <= lip + 1 / NM:
+        return Count(levels * max(1, sides), 0, checks)
+    slow = levels if radius - lip > most.centre + 1 / NM else 0
+    return Count(levels * (1 + sides), slow, checks)
 
 
 def _whole(site: Site, lip: int) -> Whole | None:

@@ -1,0 +1,59 @@
+"""What is told of a tool before it is made: of a large crib most break a limit of every room by their bare sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from crib.geometry.outline import Room
+from crib.geometry.region import Region
+from crib.machining.draft import Question
+from crib.machining.gate import Gate
+from crib.machining.methods import can_try, gate
+from crib.machining.methods.base import Limits, Site
+from crib.machining.sizes import Sizes
+from crib.machining.tool import Tool
+from crib.records import dataclass, field
+
+
+@dataclass
+class Bare:
+    """What the rooms of a question ask of bare sizes, where so much is `allowed`; `cleared`: what is gone before each,
+    all that may be where it isn't said."""
+
+    question: Question
+    allowed: Limits
+    cleared: Mapping[str, Region] = field(default_factory=dict)
+    gates: dict[str, Gate | None] = field(default_factory=dict)
+
+    def breaks_limit(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool surely takes nothing out of a room: it moves otherwise, or its teeth break a limit there."""
+        if not can_try(tool, room):
+            return True
+        door, sizes = self._gate(room), self._sizes(tool)
+        return door is not None and sizes is not None and door.limit(sizes) > 0
+
+    def falls_short(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool surely doesn't clear a room."""
+        if not can_try(tool, room):
+            return True
+        door, sizes = self._gate(room), self._sizes(tool)
+        return door is not None and sizes is not None and door.shortfall(sizes) > 0
+
+    def is_too_fast(self, tool: Tool) -> bool:
+        """Whether the slowest that the spindle goes is surely too fast for a tool."""
+        sizes = self._sizes(tool)
+        return sizes is not None and self.question.sizing.is_too_fast(tool.known, tool.kind)
+
+    def _gate(self, room: Room) -> Gate | None:
+        if room.name not in self.gates:
+            outline = self.question.outline
+            site = Site(outline, room, self.allowed, self.cleared.get(room.name, outline.most))
+            self.gates[room.name] = gate(site)
+        return self.gates[room.name]
+
+    def _sizes(self, tool: Tool) -> Sizes | None:
+        """The sizes of a tool; None where these don't tell, or the owner's word may go before a limit."""
+        shop = self.question.shop
+        if tool.kind.stem is None or shop.overruled or shop.this_time or tool.owned.overruled:
+            return None
+        return self.question.sizing.of(tool.known)
