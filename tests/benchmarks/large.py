@@ -37,7 +37,7 @@ class Asked(NamedTuple):
     is_closed: bool = False
 
 
-ASKED = (Asked("t-slot", 55, 8), Asked("slot", 40, 8), Asked("step", 42, 8), Asked("slit", 55, 8),
+ASKED = (Asked("t-slot", 26, 8), Asked("slot", 32, 8), Asked("step", 32, 8), Asked("slit", 36, 8),
          Asked("chamfer", 12, 8), Asked("slot", 65, 20, True), Asked("dovetail", 45, 20),
          Asked("dovetail-slide", 50, 20))
 """The limits are a little over what is reached, and all of them over the aim: that isn't reached yet."""
