@@ -36,11 +36,11 @@ def commands() -> list[Timed]:
     """The quick commands, the sample's questions, every usual sort of cut, and what asks many questions."""
     asked = [("make", *one.make) for one in questions()]
     return [
-        Timed("--help", ("--help",), 3.0),
-        Timed("find", ("find",), 6.0),
+        Timed("--help", ("--help",), 2.5),
+        Timed("find", ("find",), 5.1),
         Timed("find keyseat 5/8", ("find", "keyseat", "5/8"), 11.0),
-        Timed("show 27", ("show", "27"), 6.5),
-        Timed("tap 1/4-20", ("tap", "1/4-20"), 10.0),
+        Timed("show 27", ("show", "27"), 4.5),
+        Timed("tap 1/4-20", ("tap", "1/4-20"), 8.0),
         Timed("make --help", ("make", "t-slot", "--help"), None),
         Timed("T-slot", asked[0], 18.5),
         Timed("T-slot --json", (*asked[0], "--json"), 19.5),

@@ -60,7 +60,7 @@ def other_words(path: Path, count: int) -> None:
                             for _ in range(count)), encoding="utf-8")
 
 
-MOST_TIMES = {"csv": 50.0, "txt": 150.0, "words": 800.0}
+MOST_TIMES = {"csv": 50.0, "txt": 120.0, "words": 350.0}
 """So many times the floor may an import take, by what the file is."""
 
 FLAT = 1.3
