@@ -113,8 +113,7 @@ def _at_place(floors: Sequence[Floors], place: int) -> float:
     return min((one.at_place(place) for one in floors), default=inf)
 
 
-@dataclass(frozen=True)
-class Doer:
+class Doer(NamedTuple):
     """A tool as it does a room, `place` in order: what it costs to put it up, and to do the room at the least. `rooms`:
     what it takes at the least for each of all rooms, infinite where it surely doesn't."""
 
