@@ -49,7 +49,10 @@ def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter
     if changes.get("reground") and not cutter.reground:
         cutter = _freshly_reground(cutter)
     settled = in_doubt.question(cutter) if "angle_deg" in (*changes, *changes.get("measured", ())) else None
-    kept = [question for question in cutter.questions if question not in (*asked(cutter), settled)
+    looks = kind_of(cutter).speech.looks
+    said = {key: value for key, value in changes.items() if value is not None}
+    looked = {*looks({})} - {*looks(said)}  # what an empty line would be asked, and this change answers
+    kept = [question for question in cutter.questions if question not in (*asked(cutter), settled, *looked)
             and not any(question.startswith(f"{ATTRIBUTES[key].name} ") for key in changes)]
     values = {**changes, **_how(cutter, changes)}
     first = {key: value for key, value in values.items() if key.endswith(("_mm", "_deg")) or key in _OF_AN_END}

@@ -37,7 +37,7 @@ def setup_sheet(found: Answered, number: int = 0) -> SetupSheet | None:
         answer=WORDS[plan.answer],
         facts=tuple(_facts(found, proved, plan)),
         cutters=those,
-        ready=tuple(_ready(plan, proved, those)),
+        ready=tuple(ready_for(plan, proved, those)),
         pictures=tuple(_pictures(proved)),
         steps=tuple(steps(proved)),
         beyond=tuple(_beyond(plan)),
@@ -61,12 +61,14 @@ def _facts(found: Answered, proved: Proved, plan: Plan) -> Iterator[tuple[str, F
     yield "takes", f"about {plan.minutes:.0f} min"
 
 
-def _ready(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterator[Fact]:
+def ready_for(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterator[Fact]:
     """Measuring tools, for the cutters too, and what these are touched off with."""
     of_cutters = (one.instrument for card in cutters for one in card.checks)
     yield from dict.fromkeys((*of_cutters, *(one.instrument for one in plan.checks)))
     shop = proved.draft.question.shop
     yield "dial indicator"
+    if "sine bar" in templates(plan.hold):
+        yield "sine bar or protractor"
     if any("edge finder" in templates(one.says) for one in plan.touch_off):
         yield said("edge finder {across}", across=Measure(shop.finder_mm))
     if any(one.each for one in plan.touch_off):

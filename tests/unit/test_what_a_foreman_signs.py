@@ -13,12 +13,14 @@ from crib.cutters import in_doubt
 from crib.cutters.base import Cutter
 from crib.cutters.edges import is_serrated
 from crib.features import KINDS
+from crib.intake.build import amended
 from crib.intake.shorthand import confirm, read_line
 from crib.intake.shorthand.line import Shop as Spoken
 from crib.machining.methods.base import Course
 from crib.machining.tool import at_kindest
 from crib.machining.words import Entry, Role
 from crib.pages.scenes import scene_of
+from crib.pages.setup_sheet import ready_for
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
@@ -216,3 +218,19 @@ def test_an_odd_stroke_of_a_ramp_comes_back(strokes: int, back: bool) -> None:
     course = Course(((0, 0), (25_400_000, 0)), Entry.RAMP, 0, strokes, 1_000_000)
     (said, *_) = way_words(course, ((0.0, 0.0), (25.4, 0.0)), 0.0)
     assert ("and back at that depth" in spelt(said)) == back
+
+
+def test_what_was_to_be_looked_at_is_settled_once_it_is_told() -> None:
+    """The lead of a face mill's inserts was told with `amend --angle 90`, and was asked about for ever after."""
+    asks = "do its inserts stand square to the wall, or lean? say 90 or 45 degrees"
+    mill = named(1, "face-mill", diameter_mm=2.0, bore_mm=0.75, flutes=4).but(questions=(asks,))
+    assert asks in amended(mill, {"flutes": 5}, "USD").questions
+    assert asks not in amended(mill, {"angle_deg": 90.0}, "USD").questions
+
+
+@pytest.mark.parametrize("name", ["v-groove", "bevel", "slot", "facing"])
+def test_what_the_work_is_tilted_by_is_had_ready(name: str) -> None:
+    """The sheet said to tilt by sine bar or protractor and had neither among what to get out."""
+    found = answered(name, "in")
+    says = " ".join(spelt(one) for one in ready_for(found.advice.plans[0], found.proved[0], ()))
+    assert ("sine bar" in says) == ("sine bar" in spelt(found.advice.plans[0].hold))
