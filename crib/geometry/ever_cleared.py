@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from crib.geometry.free_positions import Interval, blocked, outside
-from crib.geometry.region import FAR, NOTHING, Region, Slab, Span, box, pile, trapezoid, union
+from crib.geometry.region import FAR, NOTHING, Region, Slab, Span, box, may_meet, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 from crib.records import NamedTuple
 
@@ -84,18 +84,24 @@ def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: i
 
 
 def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Region]:
-    """What a body passes over where it reaches some metal: told of a range of heights as a whole, and only where it may
+    """What a body passes over where it reaches some metal."""
+    for between in _ranges(body, keep, wanted, spare):
+        yield _Mover(body._replace(heights=(between,)), NOTHING, keep, spare).takes(NOTHING)
+
+
+def _ranges(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Interval]:
+    """Between which heights a body may reach some metal: told of a range of heights as a whole, and only where it may
     reach any from there, of its halves."""
     drawn, ranges = _Drawn.of(body, spare), [(low, high, _STEPS) for low, high in body.heights]
     while ranges:
         low, high, parts = ranges.pop()
         band, middle = _band(drawn, keep, False, low, high), (low + high) // 2
-        if not union(drawn.swept(drawn.within(outside(band.kept_from)), low, high)) & wanted:
+        if not any(may_meet(one, wanted) for one in drawn.swept(drawn.within(outside(band.kept_from)), low, high)):
             continue
         if parts > 1 and low < high:
-            ranges += [(low, middle, parts // 2), (middle + 1, high, parts // 2)]
+            ranges += [(middle + 1, high, parts // 2), (low, middle, parts // 2)]
         else:
-            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare).takes(NOTHING)
+            yield low, high
 
 
 def _near(body: Body, wanted: Region, spare: int) -> Body | None:

@@ -218,6 +218,17 @@ class Outline:
             self._uncut[removed] = self.stock - removed
         return self._uncut[removed]
 
+    def standing_but(self, removed: Region, clear: Box) -> Region:
+        """What stands when so much is gone and all in a rectangle; obstacles stand there too."""
+        if (removed, clear) not in self._but:
+            self._but[removed, clear] = (self.uncut(removed) - clear.region) | self.obstacles
+        return self._but[removed, clear]
+
+    @cached_property
+    def _but(self) -> dict[tuple[Region, Box], Region]:
+        """What was asked of `standing_but` before."""
+        return {}
+
     @cached_property
     def _uncut(self) -> dict[Region, Region]:
         """What was asked of `uncut` before."""

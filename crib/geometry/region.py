@@ -138,6 +138,25 @@ def pile(slabs: Iterable[Slab]) -> Region:
     return Region(tuple(done))
 
 
+def may_meet(a: Region, b: Region) -> bool:
+    """Whether two regions may share anything: told of slabs by the rectangles round their spans.
+
+    >>> may_meet(box(0, 0, 2, 2), box(1, 1, 3, 3)), may_meet(box(0, 0, 2, 2), box(2, 0, 3, 3))
+    (True, False)
+    """
+    j = 0
+    for p in a.slabs:
+        while j < len(b.slabs) and b.slabs[j].high <= p.low:
+            j += 1
+        for q in b.slabs[j:]:
+            if q.low >= p.high:
+                break
+            if any(min(s[0], s[2]) < max(t[1], t[3]) and min(t[0], t[2]) < max(s[1], s[3])
+                   for s in p.spans for t in q.spans):
+                return True
+    return False
+
+
 def _at(span: Span, slab: Slab, z: int) -> tuple[int, int]:
     return (
         along(span.left_low, span.left_high, slab.low, slab.high, z),

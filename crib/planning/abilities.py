@@ -49,15 +49,13 @@ class Manners(NamedTuple):
 
 class Able(NamedTuple):
     """What a tool can do of a room: all of it in some manners (none where it can't), or any of it beside another, with
-    the verdict at the least and whether a rule surely cautions. `missed`: sizes that come out outside of their limits
-    where it is the last that makes them, whoever was before. `both`: whether some pass surely cuts both walls at once,
-    where it does the room alone; not where another may rough it.
+    the verdict at the least and whether a rule surely cautions. `both`: whether some pass surely cuts both walls at
+    once, where it does the room alone; not where another may rough it.
     """
 
     alone: tuple[Manners, ...]
     verdict: int
     cautioned: bool
-    missed: frozenset[str]
     both: bool
 
     @property
@@ -78,6 +76,8 @@ class Abilities:
     narrow: Abilities | None = None
     found: dict[str, dict[int, Able]] = field(default_factory=dict)
     left: dict[str, Iterator[Tool]] = field(default_factory=dict)
+    passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
+    misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
 
@@ -146,26 +146,42 @@ class Abilities:
     @cached_property
     def together(self) -> Together:
         """What all of them leave, whatever they do."""
-        able = [(self.by_number[number], room) for room in self.question.outline.rooms for number in self.of(room)]
+        able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
+                if self.missed(tool, room) is not None]
         fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
         return Together(self.question.outline, able, self.limits, fewer.together if fewer else None)
 
     def _of(self, tool: Tool, room: Room) -> Able | None:
         """What a tool can do of a room; None where it can do nothing there."""
-        if self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool):
-            return None
-        if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
-            return None
-        found = pass_bounds(tool, self.question.outline, room, self.limits)
+        found = self._passes(tool, room)
         if not found or self._is_forbidden(tool):
             return None
         return Able(
             self.manners(tool, room, found),
             self._verdict(tool, room),
             all(self._is_cautioned(tool, room, one.manner) for one in found),
-            frozenset.intersection(*(frozenset(surely_missed(self.question, room.name, tool, one)) for one in found)),
             all(one.both for one in found) and not has_corners(self.question, room),
         )
+
+    def _passes(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:
+        """What each manner of a tool takes at the least in a room; nothing where it can do nothing there."""
+        place = (tool.id, room.name)
+        if place not in self.passes:
+            never = (self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
+                     or never_opens(self.question, tool, room.name) or never_in(self.question, tool, room))
+            self.passes[place] = () if never else pass_bounds(tool, self.question.outline, room, self.limits)
+        return self.passes[place]
+
+    def missed(self, tool: Tool, room: Room) -> frozenset[str] | None:
+        """The sizes that come out outside of their limits where a tool is the last that makes them, in a room, whoever
+        was before; None where it can do nothing there."""
+        if self.before and tool.id in self.old:
+            return self.before.missed(tool, room)
+        place = (tool.id, room.name)
+        if place not in self.misses:
+            ways = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._passes(tool, room)]
+            self.misses[place] = frozenset.intersection(*ways) if ways else None
+        return self.misses[place]
 
     def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:
         """The manners in which a tool does a room alone, by the passes that each takes at the least."""

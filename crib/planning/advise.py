@@ -18,13 +18,14 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
+from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved
 from crib.planning.jobs import Jobs
 from crib.planning.later import Each
 from crib.planning.refusals import Refused, refusals
-from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, opened, shut_of
+from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, may_beat, opened, shut_of
 from crib.planning.watch import A_LOOK, OutOfPatience, Watch
 from crib.records import dataclass, replace
 from crib.safety.cautions import THROUGH, cautions
@@ -117,8 +118,9 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    every = shut_of(*_drawn(request, shop), each_end(cutters), readied)
-    found = better_of(tuple(map(opened, every)), than, watch=watch) if may_be(every) else None
+    every = tuple(jobs for jobs in shut_of(*_drawn(request, shop), each_end(cutters), readied) if may_beat(jobs, than))
+    only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
+    found = better_of(only(tuple(map(opened, every))), than, watch=watch) if every and may_be(only(every)) else None
     return granted(found.proved.plan, request, shop) if found and found.proved else None
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.machining.tool import Tool
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
@@ -29,7 +30,7 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
         return ()
     found = watch.found
     told = Shortlist(least=_NO_MORE, watch=watch)
-    some = list(_called_for(every))
+    some = called_for(every)
     try:
         few = narrowly(some, most, _NO_MORE - 1, _NO_MORE, watch)
         proved, told = few or (tuple(distinct(merged(some, told, False), told, most)), told)
@@ -50,12 +51,17 @@ def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     return found.proved if found else ()
 
 
-def _called_for(every: Asked) -> Iterator[Jobs]:
-    """The question in each set-up, with those tools alone that some room calls for."""
-    for jobs in every:
-        question = jobs.question
-        rooms = [room.name for room in question.outline.rooms]
-        kinds = {kind for name in rooms for kind in question.feature.calls_for[name].kinds}
-        some = [tool for tool in jobs.tools if tool.kind.name in kinds and
-                any(calls_for(question, name, tool) for name in rooms)]
-        yield replace(jobs, tools=some, all_discs=jobs.discs)
+def called_for(every: Asked) -> Asked:
+    """The question in each set-up, with those tools alone that some room calls for: what comes out as drawn has no
+    others. What is made down an axis knows no rooms."""
+    if every[0].question.feature.down:
+        return every
+    return tuple(replace(jobs, tools=list(_called_for(jobs)), all_discs=jobs.discs) for jobs in every)
+
+
+def _called_for(jobs: Jobs) -> Iterator[Tool]:
+    question = jobs.question
+    rooms = [room.name for room in question.outline.rooms]
+    kinds = {kind for name in rooms for kind in question.feature.calls_for[name].kinds}
+    return (tool for tool in jobs.tools if tool.kind.name in kinds and
+            any(calls_for(question, name, tool) for name in rooms))

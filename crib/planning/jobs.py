@@ -64,6 +64,13 @@ class Jobs:
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
 
+    @property
+    def widens(self) -> bool:
+        """Whether walls may stand nearer their limits: where a room that is open at the top lies between two."""
+        return self.question.feature.down is None and any(
+            room.opens(Opening.TOP) and not room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT)
+            for room in self.question.outline.rooms)
+
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""

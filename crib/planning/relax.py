@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from math import ceil, floor
+from math import ceil, floor, inf
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
@@ -40,11 +40,16 @@ class _Way:
     towards: int
     step: float
     angle: bool
+    under: float = inf
 
     @property
     def most(self) -> int:
-        """So many steps may be tried."""
-        return floor(MOST_CHANGE * self.before / self.step) if self.key != _FLOOR else ceil(6.35 / self.step)
+        """So many steps may be tried; it stays under what may be asked."""
+        if self.key == _FLOOR:
+            return ceil(6.35 / self.step)
+        share = floor(MOST_CHANGE * self.before / self.step)
+        return share if self.towards < 0 or self.under == inf else min(
+            share, ceil((self.under - self.before) / self.step - 1e-6) - 1)
 
     def after(self, steps: int) -> float:
         """The size after so many steps."""
@@ -88,8 +93,9 @@ def _ways(request: Request, units: str) -> Iterator[_Way]:
         for spec in KINDS[request.kind].sizes:
             if spec.key in request.sizes:
                 yield _Way(spec.key, request.sizes[spec.key].nominal, towards, FINEST[units], False)
-        for key, angle in request.angles.items():
-            yield _Way(key, angle.deg, towards, ANGLE_STEP, True)
+        for turn in KINDS[request.kind].angles:
+            if turn.key in request.angles:
+                yield _Way(turn.key, request.angles[turn.key].deg, towards, ANGLE_STEP, True, turn.most)
     yield _Way(_FLOOR, request.floor_radius, 1, FINEST[units], False)
 
 

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
+from math import inf
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Feature
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.holders import hold
 from crib.machining.draft import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
+from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.aims import aimed
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed, explore
 from crib.planning.cost import pass_minutes
 from crib.planning.jobs import Jobs
+from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.verdict import calls_for
 from crib.records import replace
 from crib.setups import SETUPS
@@ -87,6 +91,20 @@ def may_be(every: Asked) -> bool:
                for is_wide in (False, True) for jobs in at_walls(every, is_wide))
 
 
+def may_beat(jobs: Jobs, than: Verdict) -> bool:
+    """Whether what sizes come to, and what tools reach at all, leaves a better verdict than this in a set-up."""
+    least = ANSWERS.index(than)
+    return jobs.question.feature.down is not None or any(
+        missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
+        for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
+
+
+def _out_of_reach(abilities: Abilities) -> float:
+    """The verdict that a plan comes to at the least by what no tool reaches; endless where there is none then."""
+    left = abilities.together.out_of_reach
+    return DRAWN if not left else GIVEN_AWAY if abilities.question.outline.is_waived(left) else inf
+
+
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:
     """The question in each set-up. The first is the usual one: it needs no other clamping and risks nothing more than
     usual. With an end closed there is no other, but for what may run out with a disc's round at the one closed end."""
@@ -136,8 +154,8 @@ def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[We
 
 
 def at_walls(every: Asked, is_wide: bool) -> Sequence[Jobs]:
-    """The question with walls at their aim, or nearer their limits; down an axis there is no other."""
-    return [jobs.widened for jobs in every if not jobs.down] if is_wide else every
+    """The question with walls at their aim, or nearer their limits, where there is any other way then."""
+    return [jobs.widened for jobs in every if jobs.widens] if is_wide else every
 
 
 def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:

@@ -37,20 +37,20 @@ class Together:
     def out_of_reach(self) -> Region:
         """What of all that must go no tool reaches, whatever is gone before."""
         left = self.fewer.out_of_reach if self.fewer else self.outline.least
-        return never_cleared(self.outline.keep, self._new(self.fewer.reaching if self.fewer else set()), left)
+        known = self.fewer.reaching if self.fewer else set[Body]()
+        for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
+            if not left:
+                break
+            for body in self._bodies(tool, room, self.outline.most):
+                if body not in known and body not in self.reaching:
+                    self.reaching.add(body)
+                    left = never_cleared(self.outline.keep, (body,), left)
+        return left
 
-    def _new(self, known: set[Body]) -> Iterator[Body]:
-        """Bodies that weren't looked at, room by room in turn, the tallest teeth first."""
-        for body in _in_turn(map(self._likely_first, self.outline.rooms)):
-            if body not in known and body not in self.reaching:
-                self.reaching.add(body)
-                yield body
-
-    def _likely_first(self, room: Room) -> Iterator[Body]:
-        """The bodies of tools in a room, the tallest teeth first."""
-        tools = (tool for tool, other in self.able if other is room)
-        for tool in sorted(tools, key=lambda tool: (-tool.form.height, -tool.form.radius)):
-            yield from self._bodies(tool, room, self.outline.most)
+    def _likely_first(self, room: Room) -> list[tuple[Tool, Room]]:
+        """The tools in a room with it, the tallest teeth first."""
+        return sorted(((tool, room) for tool, other in self.able if other is room),
+                      key=lambda one: (-one[0].form.height, -one[0].form.radius))
 
     def left(self, most: int | None = None) -> Region:
         """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.
@@ -73,7 +73,8 @@ class Together:
                                                list(dict.fromkeys(map(tuple, goes.values()))), most, outline.least)
 
     def _ever_cleared(self, wanted: Region | None = None) -> Region:
-        bodies = _in_turn(dict.fromkeys(self._likely_first(room)) for room in self.outline.rooms)
+        able = _in_turn(map(self._likely_first, self.outline.rooms))
+        bodies = dict.fromkeys(body for one in able for body in self._bodies(*one, self.outline.most))
         return ever_cleared(self.outline.stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
 
     def _bodies(self, tool: Tool, room: Room, gone: Region) -> Iterator[Body]:
@@ -85,6 +86,6 @@ class Together:
             yield Body(tool.form, tuple(between), sides)
 
 
-def _in_turn(rooms: Iterable[Iterable[Body]]) -> Iterator[Body]:
+def _in_turn(rooms: Iterable[Able]) -> Iterator[tuple[Tool, Room]]:
     """One of each room, then the next of each."""
-    return (body for turn in zip_longest(*rooms) for body in turn if body)
+    return (one for turn in zip_longest(*rooms) for one in turn if one)

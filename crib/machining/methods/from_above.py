@@ -10,8 +10,8 @@ from crib.findings.message import said
 from crib.geometry.free_positions import Interval, Metal, bands, free_positions
 from crib.geometry.lowest import lowest as lowest_of
 from crib.geometry.lowest import never_below
-from crib.geometry.outline import Opening, Room
-from crib.geometry.region import FAR, NOTHING, Region, box
+from crib.geometry.outline import Box, Opening, Room
+from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import (
     FINISH_FLOOR,
@@ -212,8 +212,7 @@ def _holds(spans: Sequence[Interval], places: list[int]) -> bool:
 
 def _metal(a: Attempt, cleared: Region, left: int, right: int) -> Metal:
     """What a tool meets with so much cleared and all between two places of the room."""
-    clear = box(left, a.room.aim.low, right, 0)
-    return Metal(a.outline.keep, (a.outline.uncut(cleared) - clear) | a.outline.obstacles)
+    return Metal(a.outline.keep, a.outline.standing_but(cleared, Box(left, a.room.aim.low, right, 0)))
 
 
 def _columns(a: Attempt, walls: _Walls, finish_walls: bool, low: int) -> list[int]:
