@@ -13,8 +13,10 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import advise
+from crib.planning.ask import read_request, texts_of
 from crib.planning.relax import FINEST, MOST_CHANGE, changed_to, relax
 from crib.shop import Shop
+from tests.benchmarks.questions import sample
 from tests.spelt import spelt
 from tests.strategies import REQUESTS, brief, cribs, renumbered, right_for, shops
 
@@ -62,3 +64,14 @@ def test_a_change_that_is_told_does_it_and_a_step_less_does_not() -> None:
 
     confirm()
     assert seen.total() >= 10 and len(seen) >= 3, seen
+
+
+def test_an_angle_is_never_changed_to_one_that_cannot_be_asked() -> None:
+    """A dovetail of 82 degrees was offered as one of 90, which isn't read, after ten seconds of search: with upright
+    flanks every end mill is tried with every other."""
+    typed = "--height .4531±.0005 --width 1.2830 --angle 82 --length 3.6194 --below .4564"
+    cutters, shop = sample()
+    request = read_request("dovetail-slide", texts_of(typed.split()), shop, "in")
+    advice = advise(request, cutters, shop).advice
+    assert advice.answer == "cannot"
+    assert all(change.after < 90 for change in relax(request, advice, cutters, shop) if change.key == "angle")
