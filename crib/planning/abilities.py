@@ -97,6 +97,10 @@ class Abilities:
         """Whether some tool can end a room."""
         return any(one.ends for one in self._begun(room).values()) or any(one.ends for one in self._looked_at(room))
 
+    def may_end(self, room: Room) -> bool:
+        """The same told sooner, of passes alone: where none may, none does."""
+        return any(one.passes < inf for tool in self.tools for one in self._passes(tool, room))
+
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
         if room.name not in self.found:

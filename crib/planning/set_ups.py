@@ -92,11 +92,12 @@ def may_be(every: Asked) -> bool:
 
 
 def may_beat(jobs: Jobs, than: Verdict) -> bool:
-    """Whether what sizes come to, and what tools reach at all, leaves a better verdict than this in a set-up."""
-    least = ANSWERS.index(than)
+    """Whether each room can be ended, and what sizes come to and what tools reach at all leaves a better verdict than
+    this, in a set-up."""
+    least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
-        missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
-        for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
+        all(map(one.abilities.may_end, rooms)) and missed_by_all(one.abilities) < least
+        and _out_of_reach(one.abilities) < least for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
 
 
 def _out_of_reach(abilities: Abilities) -> float:

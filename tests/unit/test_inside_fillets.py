@@ -12,6 +12,7 @@ from crib.findings.errors import CribError
 from crib.handbook.deviations import walked_corner_left
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
+from crib.planning.watch import Watch
 from crib.shop import Shop
 from tests.spelt import spelt
 
@@ -112,3 +113,17 @@ def test_neither_convex_nor_concave_rounds_one_edge(which: str, says: str) -> No
     one = CONVEX.but(note=which, face_mm=IN / 2 if which == "concave" else IN / 4)
     advice = advise(read_request("corner-round", texts, SHOP, "in"), (one,), SHOP).advice
     assert not advice.plans and says in spelt(advice.refused[0].says)
+
+
+def test_a_ball_whose_shank_meets_the_wall_is_no_ball_for_it() -> None:
+    """Geometry: where the shank of 3/8 just stands off the wall, 3/16 out, the ball's end is .304 - .178 * .76 - 1/8 =
+    .043 over the floor, .507 down; its shank begins 1/2 up. It was taken for one that does it, and every plan with it
+    was proved in vain for half a minute."""
+    ball = mill(0.25, 0.125, 16, shank_mm=0.375 * IN, length_of_cut_mm=0.5 * IN)
+    mills = [mill(0.5, 0.0, number, length_of_cut_mm=1.25 * IN) for number in range(1, 5)]
+    request = read_request("inside-fillet", {"radius": ".301+.005-0", "width": ".7621", "depth": ".55",
+                                             "material": "6061"}, SHOP, "in")
+    watch = Watch()
+    assert not advise(request, (ball, *mills), SHOP, watch=watch).advice.plans and watch.tried == 0
+    longer = ball.but(length_of_cut_mm=IN)
+    assert advise(request, (longer, *mills), SHOP).advice.plans

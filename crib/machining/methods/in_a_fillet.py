@@ -65,14 +65,29 @@ def positions(a: Attempt, removed: Region) -> Iterator[Job]:
     for count in _settings(a):
         cuts = tuple(_cuts(a, removed, count))
         gone = after(a.tool, a.outline, cuts, removed)
-        if not a.outline.rest(a.room, gone):
+        if not a.outline.rest(a.room, gone) and _stands_at(a, _places(a, count), gone):
             yield Job(a.tool, a.room.name, cuts, gone, Manner.ONE_PLACE)
             return
 
 
 def _settings(a: Attempt) -> Iterator[int]:
     """In how many settings a smaller ball may leave nothing, the fewest first."""
-    return (one for one in SETTINGS if a.tool.can_finish and _is_kept(a, one))
+    return (one for one in SETTINGS if a.tool.can_finish and _is_kept(a, one) and _stands_at(a, _places(a, one)))
+
+
+def _stands_at(a: Attempt, places: Iterable[tuple[int, int]], gone: Region | None = None) -> bool:
+    """Whether a ball gets to all of its settings with so much gone; without it, with all that may be."""
+    return all(any(left - GRAIN <= x <= right + GRAIN for left, right in a.spans(z, gone)) for x, z in places)
+
+
+def _places(a: Attempt, count: int) -> Iterator[tuple[int, int]]:
+    """Where a ball stands at each setting when it is all the way down, from the wall to the floor."""
+    assert a.room.hollow is not None
+    ball, fillet, aim = nm(a.tool.cutter.corner_radius_mm or 0.0), a.room.hollow[1], a.room.aim
+    out = fillet - ball
+    for k in reversed(range(count)):
+        turn = pi / 2 * k / (count - 1)
+        yield aim.left + fillet - round(out * sin(turn)), aim.low + fillet - round(out * cos(turn)) - ball
 
 
 def _is_kept(a: Attempt, count: int) -> bool:
@@ -93,12 +108,9 @@ def _is_kept(a: Attempt, count: int) -> bool:
 def _cuts(a: Attempt, removed: Region, count: int) -> Iterator[Cut]:
     """From the wall to the floor, at each setting down in bites."""
     assert a.room.hollow is not None
-    ball, fillet, aim = nm(a.tool.cutter.corner_radius_mm or 0.0), a.room.hollow[1], a.room.aim
-    out, top = fillet - ball, _top(a.outline, removed, a.room)
-    for k in reversed(range(count)):
-        turn = pi / 2 * k / (count - 1)
-        x = aim.left + fillet - round(out * sin(turn))
-        low = aim.low + fillet - round(out * cos(turn)) - ball
+    ball, top = nm(a.tool.cutter.corner_radius_mm or 0.0), _top(a.outline, removed, a.room)
+    out = a.room.hollow[1] - ball
+    for x, low in _places(a, count):
         bites = bites_needed(max(1, top - low), max(1, a.tool.bite))
         for bite in range(1, bites + 1):
             z = top - (top - low) * bite // bites
