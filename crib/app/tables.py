@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from crib.app.opening import begin_crib, crib_exists
+from crib.app.opening import begin_crib, crib_exists, open_crib
 from crib.app.take_in import MANY, PassOver, Tick, just, without_looking_for_rubbish
 from crib.cutters.base import Cutter
 from crib.intake.files import open_table
@@ -164,7 +164,8 @@ def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading]
     reading = read(Shop()) if began else Reading()
     if began and not look(reading):
         return Table(False, reading, [], False)
-    with begin_crib(where, units) as crib:
+    several = len(reading.taken) + len(reading.held_back) > 1  # what is typed by itself goes in whoever began the crib
+    with begin_crib(where, units) if several else open_crib(where, create=True, units=units) as crib:
         if not began:
             reading = read(crib.shop())
             reading = reading if pass_over is None else _but_there(crib, reading, pass_over)

@@ -34,7 +34,7 @@ def take_list(asked: Asked, lines: Sequence[str], source: str | None, texts: Map
     if not any(line.strip() for line in lines):
         raise CribError("usage", "nothing to take in", "", EXAMPLE)
     with ToldLater(asked, numbered=file is not None) as told:
-        with _session(asked, source, texts, file, at_once=True) as (session, began):
+        with _session(asked, source, texts, file, at_once=file is not None) as (session, began):
             for one in at_once(session, lines, passing_over(asked, again or began), ticking):
                 told.add(one)
         if began:

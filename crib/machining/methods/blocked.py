@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.findings.message import Mm, said
 from crib.geometry.free_positions import Gap, cut_all, gaps
 from crib.geometry.outline import Opening, Outline, Room
-from crib.geometry.region import FAR, Region
+from crib.geometry.region import FAR, Region, box
 from crib.handbook.deviations import cusp, plunged_round_left
 from crib.machining.methods.base import Attempt, Limit
 from crib.machining.tool import Tool
@@ -62,7 +62,7 @@ def _not_as_round(a: Attempt) -> Limit | None:
     cutter, up = a.tool.cutter, a.room.opens(Opening.TOP)
     floor, sharpest = ((one.width if up else one.height) / 2e6 for one in (a.room.aim, a.room.least))
     has = cutter.radius_mm or cutter.corner_radius_mm or 0.0
-    if a.outline.faces or a.room.hollow or a.room.rounded or has >= sharpest - _SAME:
+    if a.outline.faces or a.room.hollow or a.room.rounded or has >= sharpest - _SAME or _has_corners(a):
         return None
     is_ball = bool(cutter.radius_mm) or has >= (cutter.diameter_mm or 0.0) / 2 - _SAME
     if not is_ball:
@@ -72,6 +72,14 @@ def _not_as_round(a: Attempt) -> Limit | None:
                 "stay", settings=_SETTINGS,
                 ridge=Mm(plunged_round_left(2 * floor, 2 * has, 2 * (_SETTINGS - 1)), places=4))
     return Limit("SZ3", says, has, floor, "one of {needs} radius would do", floor - has)
+
+
+def _has_corners(a: Attempt) -> bool:
+    """Whether all corners of a room may be cut out: its floor isn't round."""
+    most = a.room.most
+    wide, high = max(1, most.width // 100), max(1, most.height // 100)
+    return all(a.outline.most & box(x, z, x + wide, z + high) for x in (most.left, most.right - wide)
+               for z in (most.low, most.high - high))
 
 
 def worst_gap(a: Attempt, cleared: Region, places: Sequence[tuple[int, int]]) -> Gap | None:
