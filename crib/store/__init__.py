@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from crib.store import sqlite
 from crib.store.changes import Change
 from crib.store.columns import SOURCES
 from crib.store.crib import Crib
 from crib.store.find import Found
 from crib.store.held_back import HeldBack
 from crib.store.holdings import Holdings
+from crib.store.in_a_file import open_file
 from crib.store.notes import Note
 from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
+from crib.store.sqlite import LOCK_SECONDS, is_fresh
 from crib.store.taken import Arrival
 from crib.store.where import place
 
@@ -35,7 +36,7 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
     """
     there = place(where)
     if there.url is None:
-        return Crib(sqlite.open_file(there, create, sqlite.LOCK_SECONDS if patience is None else patience), units)
+        return Crib(open_file(there, create, LOCK_SECONDS if patience is None else patience), units)
     from crib.store.remote import open_url
 
     return Crib(open_url(there.url, create, patience), units)
@@ -45,7 +46,7 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
 def begin_crib(where: str | None, units: str | None = None) -> Iterator[Crib]:
     """The same with a crib that is made where there is none: it is there when all inside is done, and not before."""
     there = place(where)
-    if there.path is None or not sqlite.is_fresh(there.path):
+    if there.path is None or not is_fresh(there.path):
         with open_crib(where, create=True, units=units) as crib:
             yield crib
         return
@@ -58,4 +59,4 @@ def begin_crib(where: str | None, units: str | None = None) -> Iterator[Crib]:
 def crib_exists(where: str | None) -> bool:
     """Whether `open_crib` would find something to open without making it. A shared crib is taken to be there."""
     there = place(where)
-    return there.path is None or not sqlite.is_fresh(there.path)
+    return there.path is None or not is_fresh(there.path)

@@ -11,18 +11,15 @@ from typing import Any
 
 from crib.findings import notices
 from crib.findings.errors import CribError
-from crib.store.columns import APPLICATION_ID, VERSION
 from crib.store.database import Row, Transactions
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
-from crib.store.where import Place, uri_path
+from crib.store.where import uri_path
 from crib.units.words import told
 
 LOCK_SECONDS = 2.0
 """How long another program may keep the file to itself before we give up."""
 
-BEGIN = "crib take-in --kind end-mill --diameter 1/2 begins one"
-UPDATE = "update the program in the way in which it was installed"
 _MAGIC = b"SQLite format 3\0"
 
 
@@ -114,37 +111,6 @@ class SqliteDatabase(Transactions):
         self._connection.close()
 
 
-def open_file(place: Place, create: bool, patience: float = LOCK_SECONDS) -> SqliteDatabase:
-    """Open the crib in a file, brought up to this program's schema; with `create`, make it where there is none.
-
-    Raises `CribError` where there is none, and for a folder, another program's file, a locked or a newer one.
-    """
-    path = place.path
-    assert path is not None
-    if is_fresh(path):
-        if not create:
-            raise CribError("no-crib", f"there is no crib at {path} yet", path, BEGIN)
-        from crib.store.begin import make
-
-        make(path, place.ours)
-    if os.path.exists(f"{path}-journal"):
-        from crib.store.family import settle_journal
-
-        settle_journal(path)
-    database = SqliteDatabase(path, patience)
-    try:
-        _check_ours(database, path)
-        database.look()
-        if number_of(database, "user_version") < VERSION:
-            from crib.store.begin import upgraded
-
-            return upgraded(database, path, patience)
-    except BaseException:
-        database.close()
-        raise
-    return database
-
-
 def in_words(error: Exception, path: str) -> CribError:
     """What SQLite complains of, as one sentence with what would be right."""
     said = str(error)
@@ -194,15 +160,6 @@ def no_access(path: str, error: OSError) -> CribError:
     """Why the system won't let us at a file."""
     return CribError("no-access", f"{path} can't be used: {(error.strerror or str(error)).lower()}", path,
                      "name another file with --crib")
-
-
-def _check_ours(database: SqliteDatabase, path: str) -> None:
-    if number_of(database, "application_id") != APPLICATION_ID:
-        raise CribError("foreign", f"{path} is a database of another program, not a crib", path,
-                        "name another file with --crib")
-    version = number_of(database, "user_version")
-    if version > VERSION:
-        raise CribError("newer", f"the crib {path} was written by a newer version of this program", path, UPDATE)
 
 
 def number_of(database: SqliteDatabase, pragma: str) -> int:

@@ -184,7 +184,7 @@ def test_a_migration_that_fails_midway_leaves_nothing_behind(tmp_path: Path) -> 
 def test_an_older_crib_is_copied_before_it_is_upgraded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "crib.db"
     restored(DUMPS[-1], path)
-    monkeypatch.setattr("crib.store.sqlite.VERSION", VERSION + 1)
+    monkeypatch.setattr("crib.store.in_a_file.VERSION", VERSION + 1)
     scripts = later(tmp_path, "pass")
     monkeypatch.setattr("crib.store.migrate.migrations_dir", lambda: scripts)
     open_crib(str(path)).close()

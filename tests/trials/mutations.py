@@ -77,7 +77,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     Mutation("a backup of anything is restored", STORE + "copies.py", '    if rows != [("ok",)]:', "    if False:", (DURABLE,)),
     Mutation("a journal is taken for its own whatever it is of", STORE + "family.py", "if _is_written(path) or _is_of(journal, path):",
              "if True:", (BACKUP,)),
-    Mutation("nobody looks whether a file is sound", STORE + "sqlite.py", "        database.look()\n", "", (BACKUP,)),
+    Mutation("nobody looks whether a file is sound", STORE + "in_a_file.py", "        database.look()\n", "", (BACKUP,)),
     Mutation("a damaged crib is written to", STORE + "sqlite.py", "        if self.fault:\n            raise damaged",
              "        if False:\n            raise damaged", (BACKUP,)),
     Mutation("a crib copied in the middle of a change passes for sound", STORE + "family.py",
