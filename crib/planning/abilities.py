@@ -23,7 +23,7 @@ from crib.machining.words import Manner
 from crib.planning.bare import Bare
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
-from crib.planning.what_can_go import Together
+from crib.planning.what_can_go import Together, Told
 from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
@@ -153,7 +153,15 @@ class Abilities:
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
                 if self.missed(tool, room) is not None]
         fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
-        return Together(self.question.outline, able, self.limits, fewer.together if fewer else None)
+        return Together(self.question.outline, able, self.limits, fewer.together if fewer else None,
+                        told=self.told)
+
+    @cached_property
+    def told(self) -> Told:
+        """What is known of the metal itself, from whoever was asked about the same."""
+        alike = self.before and self.before.limits == self.limits and (
+            self.before.question.outline == self.question.outline)
+        return self.before.told if self.before and alike else Told()
 
     def _of(self, tool: Tool, room: Room) -> Able | None:
         """What a tool can do of a room; None where it can do nothing there."""

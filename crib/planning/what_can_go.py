@@ -20,6 +20,15 @@ Able = Sequence[tuple[Tool, Room]]
 
 
 @dataclass
+class Told:
+    """What was told about the same metal before, of these tools and of others: as which bodies one may stand in a room
+    with all gone that may, and what a body leaves of what others left."""
+
+    bodies: dict[tuple[int, str], tuple[Tool, tuple[Body, ...]]] = field(default_factory=dict)
+    left: dict[tuple[Body, Region], Region] = field(default_factory=dict)
+
+
+@dataclass
 class Together:
     """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
     methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
@@ -32,6 +41,7 @@ class Together:
     fewer: Together | None = None
     asked: dict[int | None, Region] = field(default_factory=dict)
     reaching: set[Body] = field(default_factory=set)
+    told: Told = field(default_factory=Told)
 
     @cached_property
     def out_of_reach(self) -> Region:
@@ -41,11 +51,18 @@ class Together:
         for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
             if not left:
                 break
-            for body in self._bodies(tool, room, self.outline.most):
+            for body in self._with_all_gone(tool, room):
                 if body not in known and body not in self.reaching:
                     self.reaching.add(body)
-                    left = never_cleared(self.outline.keep, (body,), left)
+                    left = self._left_by(body, left)
         return left
+
+    def _left_by(self, body: Body, left: Region) -> Region:
+        """What a body doesn't reach of what others left."""
+        known = self.told.left
+        if (body, left) not in known:
+            known[body, left] = never_cleared(self.outline.keep, (body,), left)
+        return known[body, left]
 
     def _likely_first(self, room: Room) -> list[tuple[Tool, Room]]:
         """The tools in a room with it, the tallest teeth first."""
@@ -74,8 +91,14 @@ class Together:
 
     def _ever_cleared(self, wanted: Region | None = None) -> Region:
         able = _in_turn(map(self._likely_first, self.outline.rooms))
-        bodies = dict.fromkeys(body for one in able for body in self._bodies(*one, self.outline.most))
+        bodies = dict.fromkeys(body for one in able for body in self._with_all_gone(*one))
         return ever_cleared(self.outline.stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
+
+    def _with_all_gone(self, tool: Tool, room: Room) -> tuple[Body, ...]:
+        known = self.told.bodies.get((tool.id, room.name))
+        if known is None or known[0] is not tool:
+            known = self.told.bodies[tool.id, room.name] = tool, tuple(self._bodies(tool, room, self.outline.most))
+        return known[1]
 
     def _bodies(self, tool: Tool, room: Room, gone: Region) -> Iterator[Body]:
         """A tool as a body, once for each range of places in which it may stand."""
