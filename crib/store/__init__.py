@@ -15,7 +15,7 @@ from crib.store.in_a_file import open_file
 from crib.store.notes import Note
 from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
-from crib.store.sqlite import LOCK_SECONDS, is_fresh
+from crib.store.sqlite import is_fresh
 from crib.store.taken import Arrival
 from crib.store.where import place
 
@@ -36,7 +36,7 @@ def open_crib(where: str | None, create: bool = False, units: str | None = None,
     """
     there = place(where)
     if there.url is None:
-        return Crib(open_file(there, create, LOCK_SECONDS if patience is None else patience), units)
+        return Crib(open_file(there, create, patience), units)
     from crib.store.remote import open_url
 
     return Crib(open_url(there.url, create, patience), units)

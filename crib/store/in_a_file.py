@@ -13,12 +13,12 @@ _BEGIN = "crib take-in --kind end-mill --diameter 1/2 begins one"
 _UPDATE = "update the program in the way in which it was installed"
 
 
-def open_file(place: Place, create: bool, patience: float = LOCK_SECONDS) -> SqliteDatabase:
+def open_file(place: Place, create: bool, patience: float | None = None) -> SqliteDatabase:
     """Open the crib in a file, brought up to this program's schema; with `create`, make it where there is none.
 
     Raises `CribError` where there is none, and for a folder, another program's file, a locked or a newer one.
     """
-    path = place.path
+    path, patience = place.path, LOCK_SECONDS if patience is None else patience
     assert path is not None
     if is_fresh(path):
         if not create:

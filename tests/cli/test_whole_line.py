@@ -150,7 +150,7 @@ def test_a_crib_that_is_not_one(crib: Crib, place: Path, spoil: object, says: st
 
 def test_a_locked_crib(crib: Crib, place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     crib(*BLANK)
-    monkeypatch.setattr("crib.store.sqlite.LOCK_SECONDS", 0.05)
+    monkeypatch.setattr("crib.store.in_a_file.LOCK_SECONDS", 0.05)
     holder = sqlite3.connect(place, isolation_level=None)
     holder.execute("BEGIN EXCLUSIVE")
     began = time.monotonic()

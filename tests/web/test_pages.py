@@ -171,7 +171,7 @@ def test_the_shop_is_set_and_nonsense_is_kept_in_the_form(browser: Browser) -> N
 
 
 def test_a_locked_crib_loses_nothing(browser: Browser, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("crib.store.sqlite.LOCK_SECONDS", 0.1)
+    monkeypatch.setattr("crib.store.in_a_file.LOCK_SECONDS", 0.1)
     with open_crib(browser.bench.crib) as crib, crib.transaction():
         page = browser.post("/take-in", {"line": "9/16 keyseat cutter, mine", "talk": "t"})
         assert page.status == 400 and "locked" in page.text and "9/16 keyseat cutter, mine" in page.text
