@@ -118,7 +118,7 @@ def left_in_the_floor(layers: Layers, cleared: Cleared) -> int:
     else:
         left = _left([layer._replace(high=edge) for layer in lowest], cleared, layers.fillet)
     less = left - FINE
-    return 0 if left <= 2 * FINE or any(left_over(layer.shape, over, less) > less for layer in lowest) else left
+    return 0 if left <= FINE or any(left_over(layer.shape, over, less) > less for layer in lowest) else left
 
 
 def _standing(must: Sequence[Layer], cleared: Cleared, fillet: int

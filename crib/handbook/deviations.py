@@ -120,20 +120,6 @@ def saw_lean(depth_mm: float) -> float:
     return SAW_LEAN * depth_mm
 
 
-def runs_wide(across_mm: float, runs_out_mm: float) -> float:
-    """How wide what runs out cuts: a saw by its wobble to the side, a mill by its run-out at the edges, half of what an
-    indicator reads on each side.
-
-    t + r, D + e
-
-    Parameters: thickness t or diameter D, run-out r or e [mm]. Returns: width [mm]. References: common practice.
-
-    >>> round(runs_wide(0.032, 0.002), 4), round(runs_wide(0.4990, 0.0015), 4)
-    (0.034, 0.5005)
-    """
-    return across_mm + runs_out_mm
-
-
 PAPER_MM = 0.001 * 25.4
 """How far a touch-off by paper may be off, either way [mm]. Common practice."""
 

@@ -79,26 +79,25 @@ def left_to_ream(chain: Chain) -> Iterator[Finding]:
     if hole is None or drill is None or hole.bored:
         return
     size = hole.diameter_mm
+    own = chain.question.shop.own
     if hole.cutter and kind_of(hole.cutter).by_hand(hole.cutter):
-        yield from _left_by_hand(chain, hole, drill)
-        return
-    least, most = window(size)
-    if outside(size, drill):
+        yield from _left_by_hand(own, hole, drill)
+    elif outside(size, drill):
+        least, most = window(size)
         has, low = apart(size - drill, least, 4)
         what = "it may rub and not clean up" if size - drill < least else "a larger drill between, or slowly"
         yield Finding("HO1", Grade.CAUTION, said("{before} leaves {has} on diameter for the reamer, it takes {low} to "
                                                  "{high}: {what}", before=hole.before, has=has, low=low,
                                                  high=Mm(most, places=4), what=what))
-    widest = drill + whole_range(chain.question.shop.own, drill)[1]
-    if widest > size - _SLACK:
+    if (widest := drill + whole_range(own, drill)[1]) > size - _SLACK:
         has, low = apart(widest, size, 4)
         yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
                                                  "it before the reamer goes in", before=hole.before, has=has, low=low))
 
 
-def _left_by_hand(chain: Chain, hole: Hole, drill: float) -> Iterator[Finding]:
+def _left_by_hand(own: Own, hole: Hole, drill: float) -> Iterator[Finding]:
     """The same of a reamer that is turned by hand: it goes by the hole that is there."""
-    own, size = chain.question.shop.own, hole.diameter_mm
+    size = hole.diameter_mm
     made = drill + oversize(own, drill)[0]
     is_set = kind_of(hole.cutter).sizes(hole.cutter)[0] < size - _SLACK if hole.cutter else False
     if not is_set and outside_by_hand(size, made):
@@ -108,10 +107,6 @@ def _left_by_hand(chain: Chain, hole: Hole, drill: float) -> Iterator[Finding]:
         yield Finding("HO1", Grade.CAUTION, said("{before} makes a hole that leaves {has} on diameter, a hand reamer "
                                                  "takes {low} to {high}: {what}", before=hole.before, has=has, low=low,
                                                  high=Mm(most, places=4), what=what))
-    if (widest := drill + whole_range(own, drill)[1]) > size - _SLACK:
-        has, low = apart(widest, size, 4)
-        yield Finding("HO1", Grade.CAUTION, said("{before}: its hole may come out {has}, the reamer is {low}: measure "
-                                                 "it before the reamer goes in", before=hole.before, has=has, low=low))
 
 
 def by_hand(chain: Chain) -> Iterator[Finding]:

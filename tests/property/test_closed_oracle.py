@@ -108,7 +108,7 @@ def check(request: Request, cutters: tuple[Cutter, ...]) -> None:
         note(f"{spelt(plan.way)} {plan.proof!r} {found}")
         waived = max((one.has_mm for one in plan.deviations if one.id in ("LF1", "EN4")), default=0.0)
         assert found.left <= max(NEAR, waived + NEAR), "nothing is left"
-        assert plan.proof.left_mm <= waived + 2 * FINE / NM, "what the proof finds is told"
+        assert plan.proof.left_mm <= waived + FINE / NM, "what the proof finds is told"
         if ends := [one.has_mm or 0.0 for one in plan.deviations if one.id == "EN4"]:
             event("its ends stand short")
             assert abs(max(waived, *ends) - found.left) <= NEAR, "what stands at the ends is told as it is"

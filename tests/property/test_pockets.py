@@ -52,7 +52,7 @@ def check(request: Request, plans: tuple[Plan, ...]) -> None:
         if any("come out" in spelt(one.says) for one in told):
             _is_what_the_proof_finds(plan, request)
         assert found.left <= max(NEAR, waived + NEAR)
-        assert plan.proof.left_mm <= waived + 2 * FINE / NM, "what the proof finds is told"
+        assert plan.proof.left_mm <= waived + FINE / NM, "what the proof finds is told"
         assert found.gouge <= NEAR
         assert min(found.slack) > -NEAR
         for number, (one, free) in enumerate(zip(passes, found.down, strict=True)):
