@@ -23,6 +23,16 @@ WAIVED = 4
 HOLE = "entry_hole"
 
 
+def check_corner(corner: Size, across: Size, name: str) -> None:
+    """Raises `CribError` for a corner that isn't one, and for one rounder than half of what lies between its walls."""
+    if corner.hi <= 0:
+        raise refuse(f"a corner radius of {corner.text} is none: a turning cutter leaves no square corner",
+                     corner.text, "the radius of the smallest mill that is stiff enough for the depth, or more")
+    if 2 * corner.mid > across.hi:
+        raise refuse(f"a corner radius of {corner.text} is more than half of the {name}, {across.text}", corner.text,
+                     f"at most half of {across.text}")
+
+
 def with_layers(feature: Feature) -> Feature:
     """The feature with its layers, where both of its ends are closed. Raises `CribError` for sizes that can't be
     together."""

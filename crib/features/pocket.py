@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
-from crib.features.closed import WAIVED
+from crib.features.closed import WAIVED, check_corner
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.layers import Corners, Ends, Layer, Layers
@@ -79,12 +79,7 @@ def _check(request: Request, width: Size, length: Size, corner: Size) -> None:
         raise refuse("a pocket with an island in it isn't reckoned", request.said["islands"],
                      "the channels round the island, each asked as a slot or a pocket")
     narrow, name = min((width, "width"), (length, "length"), key=lambda one: one[0].mid)
-    if corner.hi <= 0:
-        raise refuse(f"a corner radius of {corner.text} is none: a turning cutter leaves no square corner",
-                     corner.text, "the radius of the smallest mill that is stiff enough for the depth, or more")
-    if 2 * corner.mid > narrow.hi:
-        raise refuse(f"a corner radius of {corner.text} is more than half of the {name}, {narrow.text}", corner.text,
-                     f"at most half of {narrow.text}")
+    check_corner(corner, narrow, name)
 
 
 KIND = FeatureKind(

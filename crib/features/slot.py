@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from crib.features.base import CLOSED_CORNER, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.closed import check_corner
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
@@ -55,12 +56,7 @@ def _check(request: Request, width: Size) -> None:
         asked = "closed at both ends it is a pocket: make pocket" if request.ends == "closed" else (
             "--ends one, and it has a closed end")
         raise refuse(f"a slot with ends '{request.ends}' has no corners of a closed end", corner.text, asked)
-    if corner.hi <= 0:
-        raise refuse(f"a corner radius of {corner.text} is none: a turning cutter leaves no square corner",
-                     corner.text, "the radius of the smallest mill that is stiff enough for the depth, or more")
-    if 2 * corner.mid > width.hi:
-        raise refuse(f"a corner radius of {corner.text} is more than half of the width, {width.text}", corner.text,
-                     f"at most half of {width.text}")
+    check_corner(corner, width, "width")
 
 
 KIND = FeatureKind(
