@@ -15,7 +15,8 @@ from crib.geometry.operation import Operation, Work
 from crib.machining.cores import core_mm
 from crib.machining.draft import Draft
 from crib.machining.holes import Hole
-from crib.machining.methods.base import Cut, Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import Cut, Job
 from crib.records import dataclass
 from crib.units import nm
 

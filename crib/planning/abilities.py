@@ -16,7 +16,8 @@ from crib.machining.draft import Draft, Question
 from crib.machining.ends import has_corners, leaves_corners, never_in
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
-from crib.machining.methods.base import Job, Limits, PassBound
+from crib.machining.methods.base import Limits, PassBound
+from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
 from crib.machining.words import Manner

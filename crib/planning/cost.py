@@ -20,7 +20,7 @@ from crib.handbook.slotting import PUSH_MINUTES, STROKES_A_MINUTE
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.indexing import indexed
-from crib.machining.methods.base import Cut
+from crib.machining.methods.cuts import Cut
 from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, MAKES, Fed, Manner, Role

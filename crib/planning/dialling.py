@@ -10,7 +10,7 @@ from math import ceil, floor
 from crib.findings.finding import Figure
 from crib.geometry.outline import BOTH_SIDES, Opening, Room
 from crib.machining.draft import Draft
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Role, Seen
 from crib.planning.advice import Pass
 from crib.records import replace

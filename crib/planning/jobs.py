@@ -16,7 +16,8 @@ from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
 from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
-from crib.machining.methods.base import Job, Limits
+from crib.machining.methods.base import Limits
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities

@@ -15,7 +15,7 @@ from crib.geometry.view import View
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.methods import method_of
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool, run_as
 from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes

@@ -10,7 +10,7 @@ from math import prod
 from crib.findings.finding import Finding
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of

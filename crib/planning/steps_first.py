@@ -12,7 +12,7 @@ from crib.findings.finding import Grade
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from crib.findings.finding import Figure
 from crib.findings.message import Text
 from crib.machining.chain import Chain
-from crib.machining.methods.base import Cut
+from crib.machining.methods.cuts import Cut
 from crib.machining.words import Direction, Fed, Role
 from crib.planning.advice import Pass
 from crib.planning.cost import cut_minutes

@@ -10,7 +10,7 @@ from crib.findings.finding import Figure
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
-from crib.machining.methods.base import Cut, Job, after
+from crib.machining.methods.cuts import Cut, Job, after
 from crib.records import replace
 from crib.units import nm
 

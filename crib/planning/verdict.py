@@ -12,7 +12,7 @@ from crib.geometry.proud import stands
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import always_runs_out, in_the_corners, left_in_the_floor, run_out, stands_short
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
 from crib.rules import forms, hole_sizes

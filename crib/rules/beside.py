@@ -12,7 +12,7 @@ from crib.geometry.region import FAR, Region, box
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import stickout_grade
 from crib.machining.draft import Draft
-from crib.machining.methods.base import KEEP_OFF
+from crib.machining.methods.cuts import KEEP_OFF
 
 
 def beside(draft: Draft) -> Iterator[Finding]:

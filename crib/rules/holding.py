@@ -13,7 +13,7 @@ from crib.handbook.deviations import cusp
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
 from crib.machining.feeding import MOTOR, Feeding
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 
 

@@ -15,7 +15,7 @@ from crib.findings.message import Mm, apart, said
 from crib.handbook.boring import CAUTION_OVER, CHATTERS_MM, FREE_CUTTING, STOP_OVER
 from crib.holders.chucks import CHUCK
 from crib.machining.chain import Chain
-from crib.machining.methods.base import Cut
+from crib.machining.methods.cuts import Cut
 from crib.machining.methods.down_the_axis.boring import stands_out
 from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
 from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep

@@ -9,7 +9,7 @@ from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
 from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.words import LEANING, PREPARES, Manner, Side
 
 

@@ -18,7 +18,7 @@ from crib.findings.errors import CribError
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.fit import with_courses
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.planning.advise import advise
 from crib.planning.closed.drills import drills
 from crib.planning.jobs import Jobs

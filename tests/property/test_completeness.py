@@ -22,7 +22,7 @@ from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft, Question
 from crib.machining.methods import clear, is_feasible
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner

@@ -28,7 +28,8 @@ from crib.machining.methods import (
     violated,
     why_not,
 )
-from crib.machining.methods.base import Job, Limits
+from crib.machining.methods.base import Limits
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import asked_of

@@ -19,7 +19,8 @@ from crib.geometry.prove import prove
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.methods import clear
-from crib.machining.methods.base import Cut, Job, Limits
+from crib.machining.methods.base import Limits
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import ready
 from crib.planning.advice import Plan

@@ -16,7 +16,7 @@ from crib.features import KINDS
 from crib.intake.build import amended
 from crib.intake.shorthand import confirm, read_line
 from crib.intake.shorthand.line import Shop as Spoken
-from crib.machining.methods.base import Course
+from crib.machining.methods.cuts import Course
 from crib.machining.tool import at_kindest
 from crib.machining.words import Entry, Role
 from crib.pages.scenes import scene_of

@@ -10,7 +10,7 @@ from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 

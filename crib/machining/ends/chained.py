@@ -14,7 +14,7 @@ from crib.geometry.plan_view import nearest
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.machining.draft import Draft, Question
-from crib.machining.methods.base import Course, Cut, Job, after, deeper
+from crib.machining.methods.cuts import Course, Cut, Job, after, deeper
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.records import NamedTuple, replace

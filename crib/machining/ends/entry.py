@@ -11,7 +11,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.machining.draft import Question
-from crib.machining.methods.base import Course
+from crib.machining.methods.cuts import Course
 from crib.machining.tool import Tool
 from crib.machining.words import Entry
 from crib.records import dataclass

@@ -20,7 +20,7 @@ from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways
-from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.records import NamedTuple, replace

@@ -6,7 +6,7 @@ from __future__ import annotations
 from crib.geometry.cleared import Cleared
 from crib.geometry.layers import Layers
 from crib.machining.ends.entry import SPARE
-from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import Entry
 from crib.records import replace
 from crib.units import nm

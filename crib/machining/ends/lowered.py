@@ -10,7 +10,7 @@ from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
 from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
-from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Role, Side
 from crib.records import dataclass, replace

@@ -15,7 +15,7 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Fed, Side
 from crib.records import dataclass
 from crib.units import nm

@@ -19,7 +19,7 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.machining.ends import cornered
 from crib.machining.ends.entry import Opened
-from crib.machining.methods.base import Course, Cut, Job, after
+from crib.machining.methods.cuts import Course, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.records import NamedTuple, dataclass, replace

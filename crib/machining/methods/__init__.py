@@ -16,7 +16,8 @@ from crib.machining.methods import (
     round_an_edge,
     under_a_lip,
 )
-from crib.machining.methods.base import Attempt, Job, Limit, Limits, Method, PassBound, Site, Stand, takes
+from crib.machining.methods.base import Attempt, Limit, Limits, Method, PassBound, Site, Stand, takes
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 

@@ -16,21 +16,9 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
 from crib.handbook.dovetails import widest_neck as widest_flank_neck
 from crib.machining.gate import Gate
-from crib.machining.methods.base import (
-    GRAIN,
-    Attempt,
-    Cut,
-    Job,
-    Limit,
-    Method,
-    PassBound,
-    Stand,
-    after,
-    by_levels,
-    side_bites,
-    side_cuts,
-)
+from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, by_levels, side_cuts
 from crib.machining.methods.blocked import blocked
+from crib.machining.methods.cuts import GRAIN, Cut, Job, after, side_bites
 from crib.machining.methods.under_a_flank import is_leant_over, meets
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side

@@ -15,21 +15,9 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
 from crib.machining.gate import Gate
 from crib.machining.methods.along_a_flank import lean_of, lies_along
-from crib.machining.methods.base import (
-    FINE_BAND,
-    GRAIN,
-    LAST_BITE,
-    Attempt,
-    Cut,
-    Job,
-    Limit,
-    Method,
-    PassBound,
-    Stand,
-    after,
-    takes,
-)
+from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Stand, takes
 from crib.machining.methods.blocked import blocked
+from crib.machining.methods.cuts import GRAIN, LAST_BITE, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop

@@ -13,27 +13,21 @@ from crib.geometry.lowest import never_below
 from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
-from crib.machining.methods.base import (
+from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, too_wide, width_figures
+from crib.machining.methods.blocked import blocked
+from crib.machining.methods.cuts import (
     FINISH_FLOOR,
     GRAIN,
     KEEP_OFF,
     LAST_BITE,
     LEAST_BITE,
-    Attempt,
     Cut,
     Job,
-    Limit,
-    Method,
-    PassBound,
-    Stand,
     after,
     deeper,
     rubs,
     tall_of,
-    too_wide,
-    width_figures,
 )
-from crib.machining.methods.blocked import blocked
 from crib.machining.methods.from_above_gate import MOST_BITES, gate
 from crib.machining.methods.from_above_gate import SIDE as _SIDE
 from crib.machining.methods.from_above_gate import STRIP as _STRIP

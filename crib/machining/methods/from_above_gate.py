@@ -9,7 +9,8 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR
 from crib.handbook.bites import bites_needed, finish_allowance
 from crib.machining.gate import PROBE, Beside, Count, Gate, Whole, is_above, is_free, is_full
-from crib.machining.methods.base import FINISH_FLOOR, GRAIN, LEAST_BITE, TALL, Site
+from crib.machining.methods.base import Site
+from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, LEAST_BITE, TALL
 from crib.machining.sizes import Most, Sizes
 from crib.units import NM
 

@@ -16,22 +16,9 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
 from crib.machining.gate import Beside, Count, Gate, is_full
-from crib.machining.methods.base import (
-    FINE_BAND,
-    LAST_BITE,
-    Attempt,
-    Cut,
-    Job,
-    Limit,
-    Method,
-    PassBound,
-    Site,
-    Stand,
-    by_levels,
-    side_bites,
-    side_cuts,
-)
+from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Site, Stand, by_levels, side_cuts
 from crib.machining.methods.blocked import blocked, worst_gap
+from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
 from crib.machining.methods.under_a_lip import (
     few_levels,
     heights_of,

@@ -12,7 +12,8 @@ from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
 from crib.machining.methods import from_above
-from crib.machining.methods.base import GRAIN, Attempt, Cut, Job, PassBound, Stand, after
+from crib.machining.methods.base import Attempt, PassBound, Stand
+from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.records import replace

@@ -15,20 +15,9 @@ from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM
 from crib.handbook.deviations import flats_proud
-from crib.machining.methods.base import (
-    GRAIN,
-    LAST_BITE,
-    Attempt,
-    Cut,
-    Job,
-    Limit,
-    Method,
-    PassBound,
-    Stand,
-    after,
-    takes,
-)
+from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, takes
 from crib.machining.methods.blocked import blocked
+from crib.machining.methods.cuts import GRAIN, LAST_BITE, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop

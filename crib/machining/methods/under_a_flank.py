@@ -11,7 +11,8 @@ from crib.cutters.base import Motion
 from crib.geometry.free_positions import blocked
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
-from crib.machining.methods.base import LEAST_BITE, Attempt, Cut, Job, Limits, by_levels, side_bites, side_cuts
+from crib.machining.methods.base import Attempt, Limits, by_levels, side_cuts
+from crib.machining.methods.cuts import LEAST_BITE, Cut, Job, side_bites
 from crib.machining.methods.from_the_side import saws
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import Tool

@@ -15,23 +15,20 @@ from crib.handbook.bites import bites_needed, level_heights, level_overlap, leve
 from crib.handbook.deviations import widest_head, widest_neck
 from crib.machining.gate import Beside, Count, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import (
-    LAST_BITE,
     TOUCHES,
     Attempt,
-    Cut,
-    Job,
     Limit,
     Method,
     PassBound,
     Site,
     Stand,
     by_levels,
-    side_bites,
     side_cuts,
     too_wide,
     width_figures,
 )
 from crib.machining.methods.blocked import blocked
+from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
 from crib.machining.sizes import Most, Sizes
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop

@@ -8,7 +8,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from crib.machining.draft import Draft
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 
 if TYPE_CHECKING:
     from crib.findings.finding import Figure, Finding

@@ -12,7 +12,7 @@ from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward, stop_of
-from crib.machining.methods.base import Course, Cut, Job
+from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
 from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs, told

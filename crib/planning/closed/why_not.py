@@ -12,7 +12,8 @@ from crib.handbook.deviations import corner_left
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
-from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import Job
 from crib.records import replace
 from crib.units import NM, nm
 

@@ -15,7 +15,7 @@ from itertools import groupby
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.draft import Draft
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed

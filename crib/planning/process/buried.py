@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from crib.geometry.outline import Opening, Room
 from crib.machining.draft import Question
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Side
 from crib.planning.process.chips import spacing_mm, stops
 

@@ -14,7 +14,7 @@ from crib.holders.base import Held
 from crib.holders.heads import Head, from_drawer, hold, is_head
 from crib.machining.draft import Question
 from crib.machining.holes import Hole
-from crib.machining.methods.base import Job
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Role

@@ -17,7 +17,8 @@ from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
 from crib.machining.draft import Question
 from crib.machining.holes import BEFORE_BORING_MM, MILLED, drill_hole, usable
-from crib.machining.methods.base import Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import reaches, tip
 from crib.machining.methods.down_the_axis.flat_holes import flat_floor
 from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown

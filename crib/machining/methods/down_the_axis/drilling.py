@@ -14,7 +14,7 @@ from crib.findings.message import Mm, Text, said
 from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
 from crib.machining.draft import Question
 from crib.machining.holes import Hole, drill_hole, drilled_hole
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.tool import Tool

@@ -18,7 +18,8 @@ from crib.handbook.bites import level_heights
 from crib.handbook.deviations import widest_head
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
-from crib.machining.methods.base import LAST_BITE, Job, Limit, side_bites
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import LAST_BITE, Job, side_bites
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.grooving import Grooving
 from crib.machining.methods.down_the_axis.sizes import SLACK

@@ -14,7 +14,8 @@ from crib.handbook.bites import level_overlap, levels_needed
 from crib.handbook.deviations import plunged_round_left
 from crib.handbook.indexing import CRANKED_A_MINUTE
 from crib.machining.draft import Question
-from crib.machining.methods.base import Cut, Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.sizes import by_condition
 from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
 from crib.machining.words import Fed, Manner, Role, Side

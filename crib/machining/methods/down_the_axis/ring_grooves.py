@@ -17,7 +17,8 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.closed_ends import ramp_strokes
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
-from crib.machining.methods.base import LEAST_BITE, Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import LEAST_BITE, Job
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.sizes import SLACK, unknown
 from crib.machining.methods.down_the_axis.trepanning import Trepanning

@@ -13,7 +13,7 @@ from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
 from crib.machining.draft import Question
 from crib.machining.holes import usable
-from crib.machining.methods.base import Cut, Job
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Descent, Tool, ready
 from crib.machining.words import Manner, Role, Side
 from crib.records import replace

@@ -15,7 +15,8 @@ from crib.handbook.boring import LAST_FEED_MM
 from crib.holders.heads import Head, hold
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
-from crib.machining.methods.base import Cut, Job, Limit
+from crib.machining.methods.base import Limit
+from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.boring import at_its_speed, heads_of
 from crib.machining.methods.down_the_axis.on_a_table import asks, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
