@@ -145,7 +145,6 @@ class _Deep:
 
 _HAIR = 4 / NM
 _WORTH_TWO = 0.015 * 25.4 + _HAIR
-
 _MOST_SPARE = 0.26
 """More than what is left for a wall's finishing pass [mm]."""
 

@@ -1,0 +1,51 @@
+"""What a cutter takes at the least to do a room from above."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+
+from crib.geometry.free_positions import Interval, Metal, bands
+from crib.handbook.bites import bites_needed
+from crib.machining.methods.base import Attempt, PassBound
+from crib.machining.methods.cuts import FINISH_FLOOR, rubs
+from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of
+from crib.machining.methods.from_above.places import Walls, holds, is_in_the_clear, least_top, manners_of
+from crib.machining.words import Manner, Role
+
+
+def count(a: Attempt) -> tuple[PassBound, ...]:
+    """What each manner takes at the least, told before anything is cut."""
+    outline, room = a.outline, a.room
+    if not a.spans(room.least.low):
+        touches = a.spans(0) or any(bands(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0))
+        return tuple(_kind_of(a, walls) for walls in manners_of(a)) if touches else ()
+    top = least_top(a)
+    free = a.spans(room.aim.low) if is_in_the_clear(a) else ()
+    return tuple(_fewest_so(a, walls, top, free) for walls in manners_of(a))
+
+
+def _kind_of(a: Attempt, walls: Walls) -> PassBound:
+    """A manner of a tool that doesn't do the whole room: how it makes walls where it is the last there."""
+    own = walls.manner == Manner.OWN_SIZE
+    return PassBound(inf, own_size=own, stepped=not own, manner=walls.manner)
+
+
+def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> PassBound:
+    """What a manner takes down to the floor, from the lowest that metal can begin; `free`: where the tool can stand on
+    the floor that is aimed at, whatever is still there. If it can, it goes there."""
+    tool, low, floor = a.tool, a.room.least.low, a.room.aim.low
+    finish_walls = tool.can_finish and a.is_fine("wall")
+    columns = columns_of(a, walls, finish_walls, floor)
+    spare = spare_of(a)
+    floors = 1 if spare and tool.can_finish else 0
+    bite = bite_of(a, columns)
+    down = bites_needed(top - floor - spare, bite) + floors
+    if not holds(free, [walls.middle, *walls.beside]):
+        down, floors = min(down, bites_needed(top - low, bite)), 0
+    deep = low if tool.can_finish else low + FINISH_FLOOR
+    sides = tuple(side_passes(a, columns, walls, max(top, deep + 1), deep, finish_walls))
+    checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})
+    own, between = walls.manner == Manner.OWN_SIZE, not a.at_an_edge
+    hair = between and any(map(rubs, sides))
+    return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner)
