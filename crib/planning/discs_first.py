@@ -18,7 +18,8 @@ from crib.machining.methods.cuts import Job, side_bites
 from crib.machining.methods.under_a_flank import flanks, may_step, most_steps
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.cost import pass_minutes, wear_share
+from crib.planning.cost import wear_share
+from crib.planning.minutes import pass_minutes
 from crib.records import NamedTuple, dataclass, field
 from crib.rules import stops
 from crib.units import nm

@@ -20,17 +20,10 @@ from crib.machining.methods.under_a_flank import is_leant_over
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
-from crib.planning.cost import (
-    deburr_minutes,
-    edges_mm,
-    index_minutes,
-    least_minutes,
-    money_at_stake,
-    scrap_class,
-    wear_share,
-)
+from crib.planning.cost import money_at_stake, scrap_class, wear_share
 from crib.planning.discs_first import Discs
 from crib.planning.least_of_sizes import missed_by_all
+from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
 from crib.records import NamedTuple, dataclass, field

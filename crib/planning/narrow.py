@@ -19,9 +19,10 @@ from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.branch_and_bound import WORTH_TELLING, Key, Shortlist
-from crib.planning.cost import RUN_OUT_MM, money_at_stake, scrap_class, wear_share
+from crib.planning.cost import money_at_stake, scrap_class, wear_share
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
+from crib.planning.minutes import RUN_OUT_MM
 from crib.planning.set_ups import merged
 from crib.planning.sieve import alike, is_weak
 from crib.planning.watch import Watch

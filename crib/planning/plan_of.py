@@ -24,9 +24,9 @@ from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Weighed
 from crib.planning.closed import figures as closed_figures
 from crib.planning.closed import on_their_way, shapes_of_ends, stop_mm
-from crib.planning.cost import cut_minutes, feed_of
 from crib.planning.dialling import Dials, dials_of
 from crib.planning.dialling import figures as dialled_figures
+from crib.planning.minutes import cut_minutes, feed_of
 from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import figures as floor_figures
 from crib.rules.sizes import one_cut

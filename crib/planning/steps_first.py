@@ -16,9 +16,10 @@ from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner
-from crib.planning.cost import chance_of, cut_minutes, is_spared, pass_minutes, wear_share
+from crib.planning.cost import chance_of, is_spared, wear_share
 from crib.planning.discs_first import at_once, bites, fewest, left_by, most_in, passes_of
 from crib.planning.lower_bounds import MOST_CUTTERS
+from crib.planning.minutes import cut_minutes, pass_minutes
 from crib.records import NamedTuple, replace
 from crib.rules import judge
 

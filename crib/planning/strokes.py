@@ -10,7 +10,7 @@ from crib.machining.chain import Chain
 from crib.machining.methods.cuts import Cut
 from crib.machining.words import Direction, Fed, Role
 from crib.planning.advice import Pass
-from crib.planning.cost import cut_minutes
+from crib.planning.minutes import cut_minutes
 from crib.rules import gib_screws
 
 

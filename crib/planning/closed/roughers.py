@@ -10,8 +10,9 @@ from crib.machining.draft import Draft
 from crib.machining.ends.cornered import Walls
 from crib.machining.ends.roughed import Rougher, goes_first, rough
 from crib.machining.methods.cuts import Job
-from crib.planning.cost import chance_of, cut_minutes, wear_share
+from crib.planning.cost import chance_of, wear_share
 from crib.planning.jobs import Jobs
+from crib.planning.minutes import cut_minutes
 from crib.rules import judge
 
 

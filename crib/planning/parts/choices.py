@@ -19,8 +19,8 @@ from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.planning.branch_and_bound import Key, Shortlist, Weighed
-from crib.planning.cost import CHANGES, cut_minutes
 from crib.planning.finish import Proved, finish
+from crib.planning.minutes import CHANGES, cut_minutes
 from crib.planning.set_ups import Asked, best
 from crib.planning.watch import OutOfPatience, Watch
 from crib.records import NamedTuple, dataclass, field, replace

@@ -10,7 +10,7 @@ from crib.machining.draft import Draft
 from crib.machining.indexing import indexed
 from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
-from crib.planning.cost import RUN_OUT_MM
+from crib.planning.minutes import RUN_OUT_MM
 from crib.planning.process import dials, measuring_holes
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
