@@ -4,129 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING
 
+from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
+from crib.cutters.cutter import LENGTH_KEYS as LENGTH_KEYS
+from crib.cutters.cutter import Cutter as Cutter
 from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
-from crib.records import dataclass, field, fields
+from crib.records import dataclass, field
 
 if TYPE_CHECKING:
     from crib.cutters.proposals import Need, Wanted
     from crib.cutters.shapes import Stem
-
-
-class _Label:
-    """A cutter's short name, made the first time that somebody asks for it: of a large crib most are never named."""
-
-    def __get__(self, cutter: Cutter | None, _: type[Cutter]) -> str:
-        if cutter is None:
-            return ""
-        from crib.cutters.label import named
-
-        known = cutter.__dict__
-        known["label"] = found = named(known.get(_ALIKE, cutter), known[_UNITS])
-        return found
-
-
-_UNITS, _ALIKE = "_units", "_alike"
-"""In the dictionary of a cutter that has no name yet: the units that it is named in, and which cutter it is named
-after."""
-
-
-@dataclass(frozen=True)
-class Cutter:
-    """A cutter as it is owned. Lengths in mm, angles in degrees; what isn't known is None, never a guess.
-
-    `diameter_mm` is what the program reckons with: measured where it was measured, else as stated or stamped;
-    None for a reground cutter that was not measured since. `nominal_mm` keeps the stamp. `measured`, `stamped` (read
-    off a marking) and `assumed` (typical of its kind) hold the names of fields; what is known besides is stated. Of a
-    double-ender the top level shows the first end and `ends` has both. `count` is of those that are there; `away` says
-    in words of others to whom they are lent, or since when they are lost (see `crib.cutters.away`). `overruled`: the
-    rules that the owner says don't hold for it, with his words.
-    """
-
-    id: int
-    kind: str
-    label: str = cast(str, _Label())
-    count: int = 1
-    drawer: str | None = None
-    condition: str = "unknown"
-    reground: bool = False
-    material: str = "unknown"
-    hand: str = "right"
-    diameter_mm: float | None = None
-    nominal_mm: float | None = None
-    face_mm: float | None = None
-    neck_mm: float | None = None
-    neck_fillet_mm: float | None = None
-    reach_mm: float | None = None
-    shank_mm: float | None = None
-    length_of_cut_mm: float | None = None
-    overall_length_mm: float | None = None
-    corner_radius_mm: float | None = None
-    radius_mm: float | None = None
-    angle_deg: float | None = None
-    tip_mm: float | None = None
-    bore_mm: float | None = None
-    pilot_mm: float | None = None
-    min_hole_mm: float | None = None
-    flutes: int | None = None
-    centre_cutting: bool | None = None
-    end_teeth: bool | None = None
-    thread: str | None = None
-    tap_chamfer: str | None = None
-    tap_form: str | None = None
-    tap_point: str | None = None
-    limit: str | None = None
-    marking: str | None = None
-    price: float | None = None
-    currency: str | None = None
-    assumed: tuple[str, ...] = ()
-    measured: tuple[str, ...] = ()
-    stamped: tuple[str, ...] = ()
-    questions: tuple[str, ...] = ()
-    ends: tuple[Cutter, ...] = ()
-    note: str | None = None
-    away: tuple[str, ...] = ()
-    overruled: tuple[str, ...] = ()
-
-    def as_json(self) -> dict[str, Any]:
-        """The contract's shape: every key, `ends` only where there are any."""
-        shape: dict[str, Any] = {}
-        for known in fields(self):
-            value = getattr(self, known.name)
-            if known.name == "ends":
-                if value:
-                    shape["ends"] = [end.as_json() for end in value]
-                continue
-            shape[known.name] = list(value) if isinstance(value, tuple) else value
-        return shape
-
-    def but(self, **changes: Any) -> Cutter:
-        """The same cutter with some values changed. Raises `TypeError` for a name that it hasn't."""
-        if not changes.keys() <= _FIELDS:
-            raise TypeError(f"a cutter has no {', '.join(changes.keys() - _FIELDS)}")
-        other = object.__new__(Cutter)
-        if _UNITS in self.__dict__:
-            other.__dict__[_ALIKE] = self
-        other.__dict__.update(self.__dict__, **changes)  # ten times as fast as dataclasses.replace, for large cribs
-        return other
-
-
-def unnamed(known: dict[str, Any], units: str) -> Cutter:
-    """A cutter from the values of all its fields but its label, which is made in these units when it is asked for. It
-    keeps the dictionary for its own."""
-    cutter = object.__new__(Cutter)
-    known[_UNITS] = units
-    object.__setattr__(cutter, "__dict__", known)
-    return cutter
-
-
-_FIELDS = frozenset(field.name for field in fields(Cutter))
-CUTTER_KEYS: tuple[str, ...] = tuple(field.name for field in fields(Cutter))
-LENGTH_KEYS: tuple[str, ...] = tuple(key for key in CUTTER_KEYS if key.endswith("_mm"))
 
 MATERIALS = ("hss", "cobalt", "carbide", "carbide-tipped", "carbon-steel", "unknown")
 CONDITIONS = ("sharp", "used", "dull", "chipped", "burnt", "bent", "unknown")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from operator import itemgetter
+from operator import attrgetter
 from typing import Any
 
 from crib.cutters import kind_of
@@ -60,7 +60,7 @@ def named(cutter: Cutter, units: str) -> str:
     once."""
     if cutter.ends:
         return _named(cutter, units)
-    place = (_by(cutter.__dict__), units, kind_of(cutter.kind).called(cutter))
+    place = (_by(cutter), units, kind_of(cutter.kind).called(cutter))
     if place not in _KNOWN:
         if len(_KNOWN) >= _MOST_KNOWN:
             _KNOWN.clear()
@@ -68,7 +68,7 @@ def named(cutter: Cutter, units: str) -> str:
     return _KNOWN[place]
 
 
-_by = itemgetter(*(key for key in CUTTER_KEYS if key not in (
+_by = attrgetter(*(key for key in CUTTER_KEYS if key not in (
     "id", "label", "count", "drawer", "note", "away", "questions", "price", "currency", "condition", "marking")))
 """Of the fields of a cutter what it could be named by."""
 
@@ -78,7 +78,7 @@ _MOST_KNOWN = 8192
 
 def of_end(item: Cutter, end: Cutter) -> str:
     """The name of one end of a double-ender: by its size, where that sets it apart, else by its state."""
-    units = str(item.__dict__.get("_units", "in"))
+    units = getattr(item, "_units", None) or "in"
     sizes = {_across(one, units, False) for one in item.ends}
     apart = _across(end, units, False) if len(sizes) > 1 else "better" if end.condition == "unknown" else end.condition
     return f"{item.label}, its {apart} end"

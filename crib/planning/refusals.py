@@ -69,7 +69,7 @@ class _Ranked:
     def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Iterable[Cutter]) -> None:
         self.every, self.wanting = every, wanting
         sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
-        self.known: dict[tuple[tuple[str, object], ...], _Rank | None] = {}
+        self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
         self.heap: list[tuple[Least, int, Cutter]] = []
         for cutter in cutters:

@@ -3,14 +3,15 @@ bare sizes, before a tool is made of them. What isn't sure is looked at more clo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from enum import Enum
 from functools import cached_property
 from math import inf
+from operator import attrgetter
 from typing import Literal
 
 from crib.cutters import KINDS
-from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Room
 from crib.machining.gate import Gate
@@ -154,14 +155,16 @@ class Sieve:
         return self.outs[place]
 
 
-_ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "marking", "note", "_alike"})
+_ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "marking", "note"})
 """What tells cutters that are alike apart, and changes nothing of what they can make."""
 
+_shared: Callable[[Cutter], tuple[object, ...]] = attrgetter(*(key for key in CUTTER_KEYS if key not in _ITS_OWN))
 
-def alike(cutter: Cutter) -> tuple[tuple[str, object], ...]:
+
+def alike(cutter: Cutter) -> tuple[object, ...]:
     """All of a cutter that what it can make hangs on."""
-    own = tuple(item for item in cutter.__dict__.items() if item[0] not in _ITS_OWN)
-    return (*own, ("edges", SERRATED)) if is_serrated(cutter) else own
+    own = _shared(cutter)
+    return (*own, SERRATED) if is_serrated(cutter) else own
 
 
 def is_weak(cutter: Cutter, kind: Kind) -> bool:

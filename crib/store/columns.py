@@ -20,6 +20,9 @@ PLAIN = ("kind", "count", "drawer", "condition", "material", "thread", "marking"
 """Fields of a cutter with a column of their own, as they are."""
 
 CUTTER = ("id", *PLAIN, *LENGTH_COLUMNS.values(), "came_from", "typed", "rest", "version")
+CUTTER_READ = ("id", *PLAIN, *LENGTH_COLUMNS.values(), "rest", "version")
+"""What a cutter is made from, in the order in which `crib.store.rows` takes it."""
+
 SETTING = ("name", "value")
 CHANGE = ("id", "at", "who", "what", "subject", "before", "after", "undoes")
 HELD_BACK = ("id", "at", "file", "line", "text", "why", "help", "beside")

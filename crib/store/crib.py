@@ -19,14 +19,15 @@ from crib.store import held_back as held
 from crib.store import questions as past
 from crib.store import taken as come
 from crib.store.changes import Change
-from crib.store.columns import CUTTER, TABLES
+from crib.store.columns import CUTTER, CUTTER_READ, TABLES
 from crib.store.database import Database, Row
 from crib.store.held_back import HeldBack
 from crib.store.holdings import AWAY, LAST, NOTES, SETTINGS, THERE, Holdings, holdings
 from crib.store.notes import Note
 from crib.store.parts import KeptPart
 from crib.store.questions import PastQuestion
-from crib.store.rows import as_read, as_said, as_text, from_row, to_row, whole
+from crib.store.rows import as_read, as_said, as_text, from_row, from_rows, to_row, whole
+from crib.store.seen import Seen
 from crib.store.statements import LARGEST_ID, insert, listed, now, who
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ class Crib:
 
     def __init__(self, database: Database, units: str | None = None) -> None:
         self._database = database
-        self._seen: dict[int, tuple[int, Cutter]] = {}
+        self._seen = Seen()
         self._units = units
 
     def __enter__(self) -> Crib:
@@ -136,11 +137,14 @@ class Crib:
 
     def cutters(self) -> list[Cutter]:
         """Every cutter that is there, by id; those with a count of 0 are missing and not among them."""
-        return [self._read(row) for row in self._database.run(THERE)]
+        versions: dict[int, int] = {}
+        cutters = from_rows(self._database.each(THERE), self.units, versions)
+        self._seen.all_of(cutters, versions)
+        return cutters
 
     def away(self) -> list[Cutter]:
         """Every cutter of which something is lent, lost or scrapped, by id."""
-        return [from_row(row, self.units) for row in self._database.run(AWAY)]
+        return from_rows(self._database.each(AWAY), self.units)
 
     def newest(self) -> Cutter | None:
         """The cutter that was taken in last; None where there is none."""
@@ -150,9 +154,10 @@ class Crib:
     def in_places(self, under: str | None = None) -> list[Cutter]:
         """Cutters by where they lie, those whose place begins with `under`; all that have a place without it."""
         rows = self._database.run(
-            f"SELECT {listed(CUTTER)} FROM cutter WHERE drawer IS NOT NULL AND lower(drawer) LIKE :under ESCAPE '!' "
-            "ORDER BY drawer, id", {"under": find.escaped((under or "").lower()) + "%"})
-        return [from_row(row, self.units) for row in rows]
+            f"SELECT {listed(CUTTER_READ)} FROM cutter WHERE drawer IS NOT NULL "
+            "AND lower(drawer) LIKE :under ESCAPE '!' ORDER BY drawer, id",
+            {"under": find.escaped((under or "").lower()) + "%"})
+        return from_rows(rows, self.units)
 
     def cutter(self, number: int) -> Cutter:
         """The cutter with an id. Raises `CribError` where there is none."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from typing import Any, Protocol
 
@@ -21,8 +21,13 @@ class Database(Protocol):
         """Run one statement; the rows that it gives."""
         ...
 
-    def read(self, *statements: str) -> list[list[Row]]:
-        """Run statements without values, in one go where it is far to the database; the rows of each."""
+    def each(self, sql: str) -> Iterable[Row]:
+        """Run one statement without values; its rows one by one, as they are asked for."""
+        ...
+
+    def read(self, *statements: str) -> list[Iterable[Row]]:
+        """Run statements without values, in one go where it is far to the database; the rows of each, those of the last
+        one by one."""
         ...
 
     def transaction(self) -> AbstractContextManager[None]:
@@ -80,9 +85,13 @@ class Transactions:
         self._settle()
         return self._execute(sql, values or {})
 
-    def read(self, *statements: str) -> list[list[Row]]:
+    def each(self, sql: str) -> Iterable[Row]:
+        """Run one statement without values; its rows."""
+        return self.run(sql)
+
+    def read(self, *statements: str) -> list[Iterable[Row]]:
         """Run statements without values; the rows of each."""
-        return [self.run(statement) for statement in statements]
+        return [*(self.run(statement) for statement in statements[:-1]), self.each(statements[-1])]
 
     @contextmanager
     def transaction(self) -> Iterator[None]:

@@ -14,10 +14,10 @@ from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
 from crib.patterns import pattern
 from crib.records import dataclass, field, replace
-from crib.store.columns import CUTTER, LENGTH_COLUMNS
+from crib.store.columns import CUTTER_READ, LENGTH_COLUMNS
 from crib.store.database import Database
 from crib.store.places import is_in
-from crib.store.rows import from_row
+from crib.store.rows import from_rows
 from crib.units import nm, read
 
 _WITHIN_MM = 0.0254
@@ -118,11 +118,11 @@ def _sieved(database: Database, wanted: Wanted, units: str, most: int | None = N
     for mm, off in wanted.near:
         _sieve_size(mm, off, clauses, values)
     _sieve_rest(wanted, clauses, values)
-    columns = ", ".join(f'"{column}"' for column in CUTTER)
+    columns = ", ".join(f'"{column}"' for column in CUTTER_READ)
     where = f"WHERE {' AND '.join(clauses)}" if clauses else ""
     limit = "" if most is None else f"LIMIT {most}"
     rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id {limit}", values)
-    cutters = [from_row(row, units) for row in rows]
+    cutters = from_rows(rows, units)
     if wanted.place is not None:
         cutters = [cutter for cutter in cutters if is_in(cutter.drawer, wanted.place)]
     near = [cutter for cutter in cutters if all(_is_near(cutter, mm, off) for mm, off in wanted.near)]

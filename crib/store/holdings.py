@@ -8,17 +8,17 @@ from crib.cutters.base import Cutter
 from crib.records import dataclass, replace
 from crib.shop import Shop, from_json
 from crib.store import held_back, notes
-from crib.store.columns import CUTTER, HELD_BACK, NOTE
+from crib.store.columns import CUTTER_READ, HELD_BACK, NOTE
 from crib.store.database import Database
 from crib.store.held_back import HeldBack
 from crib.store.notes import Note
-from crib.store.rows import from_row
+from crib.store.rows import from_rows
 from crib.store.statements import listed
 
 SETTINGS = "SELECT name, value FROM setting"
 NOTES = f"SELECT {listed(NOTE)} FROM note ORDER BY id"
-THERE = f'SELECT {listed(CUTTER)} FROM cutter WHERE "count" > 0 ORDER BY id'
-AWAY = f"SELECT {listed(CUTTER)} FROM cutter WHERE rest LIKE '%\"away\"%' ORDER BY id"
+THERE = f'SELECT {listed(CUTTER_READ)} FROM cutter WHERE "count" > 0 ORDER BY id'
+AWAY = f"SELECT {listed(CUTTER_READ)} FROM cutter WHERE rest LIKE '%\"away\"%' ORDER BY id"
 HELD = f"SELECT {listed(HELD_BACK)} FROM held_back ORDER BY id"
 LAST = "SELECT coalesce(max(id), 0), (SELECT max(at) FROM question) FROM change"
 
@@ -39,8 +39,8 @@ class Holdings:
 
 def holdings(database: Database, units: str | None) -> Holdings:
     """All of it; cutters named in these units, else in the shop's."""
-    settings, noted, there, away, held, [(change, asked)] = database.read(SETTINGS, NOTES, THERE, AWAY, HELD, LAST)
+    settings, noted, held, [(change, asked)], away, there = database.read(SETTINGS, NOTES, HELD, LAST, AWAY, THERE)
     own = tuple(notes.from_row(row) for row in noted)
     shop = replace(from_json({name: json.loads(value) for name, value in settings}), own=notes.own(own))
-    cutters, gone = (tuple(from_row(row, units or shop.units) for row in rows) for rows in (there, away))
+    cutters, gone = (tuple(from_rows(rows, units or shop.units)) for rows in (there, away))
     return Holdings(shop, cutters, gone, own, tuple(held_back.from_row(row) for row in held), int(change), asked)

@@ -40,8 +40,7 @@ class Inflow:
 
     def add(self, cutter: Cutter, typed: Mapping[str, str], alike: Alike | None = None) -> int:
         """Take one in; its number. `typed`: what was typed for it, by field."""
-        known = cutter.__dict__
-        count, drawer, note = known["count"], known["drawer"], known["note"]
+        count, drawer, note = cutter.count, cutter.drawer, cutter.note
         place = self._source, self._units, drawer is None, note is None
         like = alike.get(place) if alike is not None else None
         if like is None:

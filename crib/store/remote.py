@@ -10,7 +10,7 @@ import os
 import re
 import socket
 import threading
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from typing import Any
 from urllib.parse import urlsplit
@@ -114,10 +114,10 @@ class RemoteDatabase(Transactions):
         except self._errors as error:
             raise self._in_words(error) from error
 
-    def read(self, *statements: str) -> list[list[Row]]:
+    def read(self, *statements: str) -> list[Iterable[Row]]:
         """Run statements without values, all of them in one go; the rows of each."""
         self._settle()
-        return self._ask("; ".join(statements), {})
+        return [*self._ask("; ".join(statements), {})]
 
     @contextmanager
     def transaction(self) -> Iterator[None]:

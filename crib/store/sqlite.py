@@ -48,6 +48,17 @@ class SqliteDatabase(Transactions):
         except (sqlite3.Error, OverflowError, UnicodeDecodeError) as error:
             raise in_words(error, self.named) from error
 
+    def each(self, sql: str) -> Iterator[Row]:
+        """Run one statement without values; its rows one by one, as they are asked for: none of them is kept."""
+        self._settle()
+        return self._one_by_one(sql)
+
+    def _one_by_one(self, sql: str) -> Iterator[Row]:
+        try:
+            yield from self._connection.execute(sql)
+        except (sqlite3.Error, OverflowError, UnicodeDecodeError) as error:
+            raise in_words(error, self.named) from error
+
     def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
         columns = tuple(rows[0])
         try:

@@ -42,6 +42,9 @@ ASKED = (Asked("t-slot", 26, 8), Asked("slot", 32, 8), Asked("step", 32, 8), Ask
          Asked("dovetail-slide", 50, 20))
 """The limits are a little over what is reached, and all of them over the aim: that isn't reached yet."""
 
+READING = 1.5
+"""So many times raw reading may the store's reading take."""
+
 TIMES_TENFOLD, MOST_MB = 12, 400
 """So many times what 10,000 cutters take may 100,000 take, and so much memory."""
 
@@ -105,14 +108,15 @@ def at_median(asked: Asked, cutters: Sequence[Cutter], shop: Shop, many: int) ->
 
 
 def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> list[float]:
-    """Print, and give, for each kind of question its median in ratio to raw reading."""
+    """Print, and give, in ratio to raw reading what the store's takes, and for each kind of question the median."""
     place = stored(cutters, folder)
     plain = min(seconds(raw(place)) for _ in range(5))
-    reading = min(seconds(partial(read, place)) for _ in range(3))
+    reading = min(seconds(partial(read, place)) for _ in range(5))
     owned = read(place)
     gc.freeze()  # as the command line does
-    print(f"\n{cutters} cutters: raw {plain * 1000:.0f} ms, by the store {reading / plain:.1f} x raw")
-    found = []
+    print(f"\n{cutters} cutters: raw {plain * 1000:.0f} ms, by the store {reading / plain:.2f} x raw; "
+          f"limit {READING:g}")
+    found = [reading / plain]
     for asked in ASKED:
         ratio = (at_median(asked, owned, shop, many) + reading) / plain
         found.append(ratio)
@@ -140,7 +144,8 @@ def report(counts: Sequence[int] = (10_000, 100_000), many: int = 60) -> bool:
     shop = from_json(shop_settings())
     with tempfile.TemporaryDirectory() as folder:
         small = beside_raw(counts[0], many, shop, folder)
-        within = all(ratio <= asked.limit for ratio, asked in zip(small, ASKED, strict=True))
+        limits = (READING, *(asked.limit for asked in ASKED))
+        within = all(ratio <= limit for ratio, limit in zip(small, limits, strict=True))
         for number in counts[1:]:
             large = beside_raw(number, max(3, many // 20), shop, folder)
             within = all(more <= TIMES_TENFOLD / 10 * less for more, less in zip(large, small, strict=True)) and within

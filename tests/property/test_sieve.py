@@ -12,7 +12,7 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import KINDS as CUTTERS
-from crib.cutters.base import Cutter
+from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.features import KINDS
 from crib.features.base import Request
 from crib.findings.errors import CribError
@@ -131,5 +131,5 @@ def test_every_kind_of_cutter_in_every_kind_of_feature(name: str) -> None:
 
 def sizes(cutter: Cutter) -> dict[str, float]:
     """The lengths of a cutter that are known, but for its shank and bore."""
-    return {key: value for key, value in cutter.__dict__.items()
-            if key.endswith("_mm") and value is not None and key not in ("shank_mm", "bore_mm")}
+    return {key: value for key in LENGTH_KEYS
+            if (value := getattr(cutter, key)) is not None and key not in ("shank_mm", "bore_mm")}

@@ -51,7 +51,7 @@ of a handwheel, pins, screws and counterbores as they are made. No word is spelt
 NAMES = {
     "cutters/label.py": {"label", "named", "_named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
                          "_measured"},
-    "cutters/base.py": {"unnamed"},
+    "cutters/cutter.py": {"unnamed"},
     "cutters/gauged.py": {"parts_of_an_inch"},
     "cutters/on_arbor.py": {"made"},
     "buying/candidates.py": {"candidates", "said_cutter", "_numbered"},
