@@ -190,6 +190,14 @@ class Outline:
         """What must go of each room."""
         return tuple(room.least.region & self.least for room in self.rooms)
 
+    @cached_property
+    def shares_alone(self) -> tuple[Region, ...]:
+        """What must go of each room that no other room may take."""
+        return tuple(
+            reduce(Region.__sub__, (other.most.region for other in self.rooms if other is not room), share)
+            for room, share in zip(self.rooms, self.shares, strict=True)
+        )
+
     def rest(self, room: Room, removed: Region) -> Region:
         """What of a room that must go is still there."""
         place = (room.name, removed)

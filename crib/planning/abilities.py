@@ -51,18 +51,20 @@ class Manners(NamedTuple):
 class Able(NamedTuple):
     """What a tool can do of a room: all of it in some manners (none where it can't), or any of it beside another, with
     the verdict at the least and whether a rule surely cautions. `both`: whether some pass surely cuts both walls at
-    once, where it does the room alone; not where another may rough it.
+    once, where it does the room alone; not where another may rough it. `helped`: whether it may leave no more of it
+    than what is gone when another room is.
     """
 
     alone: tuple[Manners, ...]
     verdict: int
     cautioned: bool
     both: bool
+    helped: bool = False
 
     @property
     def ends(self) -> bool:
-        """Whether it can end the room. One that can't never touches its far walls or its floor."""
-        return bool(self.alone)
+        """Whether it can end the room, by itself or but for what is gone with another."""
+        return self.helped or bool(self.alone)
 
 
 @dataclass
@@ -100,7 +102,7 @@ class Abilities:
 
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
-        return any(one.passes < inf for tool in self.tools for one in self._passes(tool, room))
+        return any(one.passes < inf or one.helped for tool in self.tools for one in self._passes(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
@@ -174,6 +176,7 @@ class Abilities:
             self._verdict(tool, room),
             all(self._is_cautioned(tool, room, one.manner) for one in found),
             all(one.both for one in found) and not has_corners(self.question, room),
+            any(one.helped for one in found),
         )
 
     def _passes(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:

@@ -195,11 +195,13 @@ class Shortlist:
         return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
 
     def leaves_undone(self, draft: Draft, bounds: Bounds) -> bool:
-        """Whether a draft lacks a room that only cutters can do which are up or aren't gone on with any more."""
+        """Whether a draft lacks a room that only cutters can do which are up or aren't gone on with any more. What
+        stands of one that was begun may go with another."""
         if not self.last:
             return False
-        over = self.last | {tool.id for tool in draft.tools}
-        return any(bounds.shares[room.name].keys() <= over for room in bounds.missing(draft))
+        over, rooms = self.last | {tool.id for tool in draft.tools}, bounds.missing(draft)
+        begun = {job.room for job in draft.jobs} if len(rooms) > 1 else ()
+        return any(bounds.shares[room.name].keys() <= over for room in rooms if room.name not in begun)
 
 
 def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[Key, Weighed | None]]:

@@ -116,13 +116,14 @@ class Jobs:
         return found
 
     def fewest(self, tool: Tool, room: Room) -> float:
-        """The fewest passes in which a tool does a room alone; endless where it doesn't."""
+        """The fewest passes in which a tool does a room alone, but for what may go with another; endless where it
+        doesn't."""
         if self.known and tool in self.known:
             return self.known.fewest(tool, room)
         place = (tool.id, room.name)
         if place not in self.passes:
             found = pass_bounds(tool, self.question.outline, room, self.limits)
-            self.passes[place] = min((one.passes for one in found), default=inf)
+            self.passes[place] = min((1 if one.helped else one.passes for one in found), default=inf)
         return self.passes[place]
 
     def judged(self, draft: Draft) -> Judged:

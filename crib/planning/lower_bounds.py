@@ -35,15 +35,17 @@ Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 
 
 class Share(NamedTuple):
-    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another."""
+    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another;
+    whether it may leave no more of it than what is gone when another room is."""
 
     alone: ParetoFront
     any_: LowerBound
+    helped: bool = False
 
     @property
     def ends(self) -> bool:
-        """Whether it can end the room."""
-        return bool(self.alone)
+        """Whether it can end the room, by itself or but for what is gone with another."""
+        return self.helped or bool(self.alone)
 
 
 class Branch(NamedTuple):
@@ -81,7 +83,7 @@ class Bounds:
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
-    grouped: dict[tuple[str, bool, bool, bool], Grouped] = field(default_factory=dict)
+    grouped: dict[tuple[str, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
     ups: dict[int, float] = field(default_factory=dict)
     firsts: dict[bool, ParetoFront] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
@@ -123,7 +125,7 @@ class Bounds:
         whole = [self._alone(tool, one, each) for one in able.alone]
         others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
-        return Share(non_dominated((*whole, *others)), any_)
+        return Share(non_dominated((*whole, *others)), any_, able.helped)
 
     def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
         """The least of a room in which a chain of holes is drilled for this tool."""
@@ -204,7 +206,7 @@ class Bounds:
         least: ParetoFront = (LowerBound(money=self._put_up if rooms else 0.0),)
         for room in rooms:
             speak = said if len(rooms) == 1 else None
-            least = combine(least, self._cheapest(room, room.name in begun, may_share and not by_one, speak))
+            least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
         return least
 
     def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room]) -> bool:
@@ -220,24 +222,24 @@ class Bounds:
             least: ParetoFront = (LowerBound(money=self._put_up),)
             for room in rooms:
                 speak = said if len(rooms) == 1 else None
-                least = combine(least, self._cheapest(room, False, False, speak, room is mine))
+                least = combine(least, self._cheapest(room, False, False, speak, is_new=room is mine))
             found += least
         return non_dominated(found)
 
     def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None,
-                  is_new: bool = False) -> ParetoFront:
+                  by_one: bool = False, is_new: bool = False) -> ParetoFront:
         """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
-        where one cutter may do several. `is_new`: with a new tool."""
-        groups = self._by_what_is_said(room, begun, may_share, is_new)
+        where one cutter may do several. `by_one`: with one more tool; `is_new`: with a new one."""
+        groups = self._by_what_is_said(room, begun, may_share, by_one, is_new)
         if said is None:
             return non_dominated(one for bare, _ in groups.values() for one in bare)
         return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
                      for shared, (_, own) in groups.items() for one in own)
 
-    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, is_new: bool) -> Grouped:
+    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, by_one: bool, is_new: bool) -> Grouped:
         """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
         its name."""
-        place = (room.name, begun, may_share, is_new)
+        place = (room.name, begun, may_share, by_one, is_new)
         if place not in self.grouped:
             found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
             for tool in self._able((room,)):
@@ -245,18 +247,22 @@ class Bounds:
                     continue
                 own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
-                part = self._part(self.shares[room.name][tool.id], begun, may_share)
+                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one)
                 bare += part
                 named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
             self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
                                    (bare, named) in found.items()}
         return self.grouped[place]
 
-    def _part(self, share: Share, begun: bool, may_share: bool) -> ParetoFront:
-        """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another."""
+    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool) -> ParetoFront:
+        """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
+        it must be without where it is the one that may come, or alone but for what is gone with another room."""
         if begun:
             return (share.any_,)
-        return (*share.alone, share.any_.and_(LowerBound(money=self._put_up))) if may_share else share.alone
+        if may_share and share.helped:
+            return (*share.alone, share.any_)
+        with_another = may_share and not by_one
+        return (*share.alone, share.any_.and_(LowerBound(money=self._put_up))) if with_another else share.alone
 
     def first(self, may_share: bool) -> ParetoFront:
         """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
@@ -274,19 +280,22 @@ class Bounds:
                   left: int = MOST_CUTTERS) -> ParetoFront:
         """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
-        its rooms alone. `is_wanting`: no new tool is up, and one must come; `left`: so many may come, this one too."""
+        its rooms alone; where they may, what still stands of one that was begun may go with what is done in another.
+        `is_wanting`: no new tool is up, and one must come; `left`: so many may come, this one too."""
         is_wanting = is_wanting and tool.id not in self.new and not may_share
         up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
-        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun,
-                                   may_share and left > 1) for place in able}
+        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
+                                   left == 1) for place in able}
         if len(rooms) == 1:
             return () if is_wanting else tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
-        for count in range(1 if left > 1 else len(rooms), len(able) + 1):
+        for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
-                others = [room for place, room in enumerate(rooms) if place not in mine]
+                others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun]
+                if others and left == 1:
+                    continue
                 rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after,
                                                                                        left == 2)
                 here = combine((up,), rest)
@@ -320,8 +329,9 @@ class Bounds:
                  is_wanting)
         if place not in self.listed:
             able = self._going_on(rooms, begun, may_share, said, is_wanting, left)
+            alone = [room for room in rooms if room.name not in begun] if len(rooms) > 1 else rooms
             found = [one for one in able if left > 1 or (
-                self._can_end(rooms, ended, one.tool) and (not is_wanting or one.number in self.new))]
+                self._can_end(alone, ended, one.tool) and (not is_wanting or one.number in self.new))]
             self.listed[place] = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
         return self.listed[place]
 
@@ -384,12 +394,14 @@ class Bounds:
         return self.abilities.said
 
     def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
-        """Whether what lacks these rooms could be complete with this tool as its last."""
+        """Whether what lacks these rooms, and of others no more than may go with them, could be complete with this tool
+        as its last."""
         return all(self.of(tool, room) is not None and (room.name in ended or self._ends(tool, room)) for room in rooms)
 
     @property
     def can_be(self) -> bool:
-        """Whether for every room there is some tool that can end it: without one nobody does."""
+        """Whether for every room there is some tool that can end it, if only but for what goes with another room:
+        without one nobody does."""
         return all(map(self.abilities.is_ended, self.question.outline.rooms))
 
     def look(self, closely: int, most: int | None = None) -> bool:

@@ -242,6 +242,54 @@ def test_nothing_is_missed_where_three_are_needed() -> None:
     assert seen[3] >= seen.total() / 3, seen
 
 
+@st.composite
+def short_mills(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A throat with mills whose stem meets the work about as deep as the head's ceiling may lie, and a disc that takes
+    about as much as the head may be high. With them whatever else is about."""
+    throat, height = draw(mm(5, 14)), draw(mm(2.4, 9))
+    depth, width = round(height + draw(mm(3, 12)), 6), round(throat + draw(mm(3, 9)), 6)
+    request = Request("t-slot", {
+        "throat": around(throat, 0.12, 0.12), "depth": around(depth, 0.12, 0.12),
+        "head_width": around(width, 0.3, 0.3), "head_height": around(height, 0.4, 0.4),
+    }, draw(st.sampled_from(["grey iron", "mild steel"])), ends=draw(st.sampled_from(["open", "one"])))
+    shop, known = Shop(units="mm"), ("diameter_mm",)
+    lip = depth - height + shop.end_clearance_mm
+    mill = Cutter(1, "end-mill", diameter_mm=round(throat - draw(st.sampled_from([0, 1, 2])), 6), flutes=2,
+                  length_of_cut_mm=round(lip + draw(mm(-0.35, 0.5)), 4), corner_radius_mm=0.0, material="hss",
+                  shank_mm=round(throat + draw(st.sampled_from([2, 3])), 6), condition="sharp", measured=known)
+    other = mill.but(id=2, length_of_cut_mm=round(lip + draw(mm(-0.9, 0.3)), 4))
+    disc = Cutter(3, "t-slot-cutter", diameter_mm=round(width - draw(st.sampled_from([0, 0.1, 1])), 6), flutes=8,
+                  face_mm=round(height + draw(mm(-0.1, 0.4)), 4), neck_mm=round(throat - draw(mm(1.8, 3)), 6),
+                  reach_mm=round(depth + draw(mm(0, 2)), 6), shank_mm=12.7, material="hss", condition="sharp",
+                  measured=known)
+    more = draw(st.sampled_from([(), (other,), tuple(draw(cribs(request, 2)))]))
+    return request, renumbered(draw(st.permutations((mill, disc, *more)))), shop
+
+
+def test_nothing_is_missed_where_a_room_is_ended_by_the_next() -> None:
+    """A mill whose shank stops it a hair over the throat's floor leaves what the head's disc takes with the head. It
+    was thought to take a pass of its own, and where no mill gets all the way down nothing was found at all."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=80)
+    @given(short_mills())
+    def compare(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        note(brief(*asked))
+        advice = advise(request, cutters, shop).advice
+        question = question_of(request, shop, cutters)
+        tools = usable(question, cutters)
+        best = every_way((question,), tools)
+        seen["shared" if best and best.key[2] else "alone" if best else "none"] += 1
+        found = advice.plans[0] if advice.plans else None
+        assert (found and (found.answer, round(found.cost, 6), tuple(c.id for c in found.cutters))) == (
+            shown(best) if best else None)
+        bounds_hold(question, tools)
+
+    compare()
+    assert min(seen[way] for way in ("shared", "alone", "none")) >= 2, seen
+
+
 @settings(max_examples=150)
 @given(questions(5))
 def test_bounds_are_never_too_high(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:

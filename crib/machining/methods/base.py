@@ -112,7 +112,8 @@ class PassBound(NamedTuple):
     """What a tool needs at the least to do a room alone in one of its manners: passes (infinite where it can't do the
     whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
     apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once, or surely
-    rubs; the manner, where rules speak of it."""
+    rubs; the manner, where rules speak of it; of one that can't do the whole room, whether it may leave no more than
+    what is gone when another room is."""
 
     passes: float
     slow: int = 0
@@ -123,6 +124,7 @@ class PassBound(NamedTuple):
     both: bool = False
     rubs: bool = False
     manner: Manner = Manner.IDLE
+    helped: bool = False
 
 
 TOUCHES = (PassBound(inf),)

@@ -19,16 +19,23 @@ def count(a: Attempt) -> tuple[PassBound, ...]:
     outline, room = a.outline, a.room
     if not a.spans(room.least.low):
         touches = a.spans(0) or any(bands(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0))
-        return tuple(_kind_of(a, walls) for walls in manners_of(a)) if touches else ()
+        helped = touches and bool(a.spans(_lowest_alone(a)))
+        return tuple(_kind_of(a, walls, helped) for walls in manners_of(a)) if touches else ()
     top = least_top(a)
     free = a.spans(room.aim.low) if is_in_the_clear(a) else ()
     return tuple(_fewest_so(a, walls, top, free) for walls in manners_of(a))
 
 
-def _kind_of(a: Attempt, walls: Walls) -> PassBound:
+def _lowest_alone(a: Attempt) -> int:
+    """How deep it must go itself: what is under that is gone when another room is."""
+    alone = a.outline.shares_alone[a.outline.rooms.index(a.room)]
+    return alone.bounds()[1] if alone else a.room.least.high
+
+
+def _kind_of(a: Attempt, walls: Walls, helped: bool) -> PassBound:
     """A manner of a tool that doesn't do the whole room: how it makes walls where it is the last there."""
     own = walls.manner == Manner.OWN_SIZE
-    return PassBound(inf, own_size=own, stepped=not own, manner=walls.manner)
+    return PassBound(inf, own_size=own, stepped=not own, manner=walls.manner, helped=helped)
 
 
 def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> PassBound:
