@@ -4,7 +4,7 @@ twentieth of the price.
 A short command makes some two hundred classes of records and uses half of them. The library writes and compiles six
 functions for each, .3 ms, and brings in `inspect`: that was half of what a short command took. Here what is the same
 for all classes is written once. Most classes make a handful of records in a run, which one function for all of them
-does well enough; what is written for a class alone is compiled once it has made a few dozen. A type checker is shown
+does well enough; what is written for a class alone is compiled once it has made some hundreds. A type checker is shown
 the library's own, and to the library's functions a record is a dataclass. What isn't used in this program isn't here:
 no order, and of `field` only what makes a value.
 """
@@ -14,6 +14,7 @@ from __future__ import annotations
 import collections
 from collections.abc import Callable, Iterable, Mapping
 from operator import attrgetter
+from types import MethodType
 from typing import TYPE_CHECKING, Any, NoReturn
 
 MISSING: Any = object()
@@ -21,7 +22,7 @@ MISSING: Any = object()
 
 _put = object.__setattr__
 
-_FEW = 32
+_FEW = 250
 """So many records of a class are made before a function of its own pays."""
 
 
@@ -52,7 +53,7 @@ def _fields(record: Any) -> tuple[_Field, ...]:
 
 def _replace(record: Any, /, **changes: Any) -> Any:
     """`dataclasses.replace`, of the library's dataclasses too."""
-    return type(record)(**({name: getattr(record, name) for name in _names(record)} | changes))
+    return type(record)(**{name: getattr(record, name) for name in _names(record) if name not in changes}, **changes)
 
 
 def _names(record: Any) -> Iterable[str]:
@@ -171,33 +172,54 @@ class _FirstInit:
 
     def __init__(self, cls: Any, frozen: bool) -> None:
         self.cls, self.frozen, self.left = cls, frozen, _FEW
-        self.put: Callable[[Any, str, Any], None] = _put if frozen or "__slots__" in vars(cls) else setattr
+        self.fill: Callable[..., Any] | None = None
 
     def __get__(self, record: object, _: type[Any]) -> Any:
-        if record is None or not self.left:
-            return self.written(record)
         self.left -= 1
-        return lambda *values, **named: self.fill(record, values, named)
+        if record is None or self.left < 0:
+            return self.written(record)
+        if self.fill is None:
+            self.fill = self.filler()
+        return MethodType(self.fill, record)
 
     def written(self, record: object) -> Any:
         """The `__init__` of its own, which takes this one's place."""
         self.cls.__init__ = _write(self.cls, self.frozen)
         return getattr(self.cls if record is None else record, "__init__")  # noqa: B009
 
-    def fill(self, record: Any, values: tuple[Any, ...], named: dict[str, Any]) -> None:
-        """Make a record from what is given, and from what is usual."""
+    def filler(self) -> Callable[..., Any]:
+        """What makes a record from what is given, and from what is usual."""
         known: dict[str, _Field] = self.cls._fields_of_record
-        given = dict(zip([name for name, one in known.items() if not one.by_name], values, strict=False)) | named
-        if len(given) < len(values) + len(named) or not given.keys() <= known.keys() or any(
-                name not in given and one.must_be_given() for name, one in known.items()):
-            return self.written(record)(*values, **named)  # type: ignore[no-any-return]
-        for name, one in known.items():
-            value = given.get(name, MISSING)
-            if value is MISSING:
-                value = one.default if one.default_factory is None else one.default_factory()
-            self.put(record, name, value)
-        if hasattr(self.cls, "__post_init__"):
-            record.__post_init__()
+        usual = {name: one.default for name, one in known.items()}
+        made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
+        names = [name for name, one in known.items() if not one.by_name]
+        musts = [name for name, one in known.items() if one.must_be_given()]
+        slots = [vars(self.cls)[name].__set__ for name in known] if "__slots__" in vars(self.cls) else None
+        count, after = len(known), hasattr(self.cls, "__post_init__")
+
+        def fill(record: Any, *values: Any, **named: Any) -> Any:
+            given = record.__dict__ if slots is None else {}
+            given.update(usual)
+            given.update(zip(names, values, strict=False))
+            if named:
+                given.update(named)
+            is_right = len(given) == count and len(values) <= len(names) and not (
+                named and values and any(name in named for name in names[:len(values)]))
+            for name in musts:
+                is_right = is_right and given[name] is not MISSING
+            if not is_right:
+                given.clear()
+                return self.written(record)(*values, **named)
+            for name, make in made:
+                if given[name] is MISSING:
+                    given[name] = make()
+            if slots is not None:
+                for put, value in zip(slots, given.values(), strict=True):
+                    put(record, value)
+            if after:
+                record.__post_init__()
+
+        return fill
 
 
 def _write(cls: type[Any], frozen: bool) -> Any:
@@ -294,17 +316,18 @@ _getter: Any = vars(collections)["_tuplegetter"]
 def _first_new(made: Any) -> Any:
     """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
     names, usual, left = made._fields, made._field_defaults, _FEW
-    new, count = tuple.__new__, len(names)
+    new, count, known = tuple.__new__, len(names), {*names}
 
     def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:
         nonlocal left
         left -= 1
-        if len(values) == count and not named and left > 0:
-            return new(cls, values)
-        given = usual | dict(zip(names, values, strict=False)) | named
-        if left > 0 and len(given) == count and not named.keys() & {*names[:len(values)]} and len(values) <= count and (
-                named.keys() <= {*names}):
-            return new(cls, [given[name] for name in names])
+        if left > 0:
+            if len(values) == count and not named:
+                return new(cls, values)
+            given = usual | dict(zip(names, values, strict=False)) | named
+            if len(given) == count >= len(values) and given.keys() == known and (
+                    not named or named.keys().isdisjoint(names[:len(values)])):
+                return new(cls, [given[name] for name in names])
         made.__new__ = staticmethod(_written_new(made))
         return made.__new__(cls, *values, **named)
 
