@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, datetime
+from typing import TYPE_CHECKING
 
 from crib.buying.offers import Bench
 from crib.buying.prices import Price
@@ -16,6 +16,9 @@ from crib.safety.refer import refer
 from crib.shop import Shop
 from crib.store import Holdings, Note, PastQuestion
 from crib.store.notes import cutter_of, size_of
+
+if TYPE_CHECKING:
+    from datetime import date
 
 
 def bench_of(there: Holdings, shop: Shop) -> Bench:
@@ -53,8 +56,12 @@ def history_of(questions: Sequence[PastQuestion], shop: Shop) -> tuple[Past, ...
 
 def today() -> date:
     """Today, where the user is."""
+    from datetime import datetime
+
     return datetime.now().astimezone().date()
 
 
 def _day(text: str) -> date:
+    from datetime import datetime
+
     return datetime.fromisoformat(text).date()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from typing import TYPE_CHECKING
 
 from crib.buying.compare import is_better
 from crib.buying.offers import Bench, Extra, feature_of
@@ -13,6 +13,9 @@ from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import AnyPlan
 from crib.records import dataclass
 from crib.shop import Shop
+
+if TYPE_CHECKING:
+    from datetime import date
 
 _SAME_JOB_DAYS = 30
 _YEAR_DAYS = 365.25

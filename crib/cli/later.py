@@ -1,4 +1,5 @@
-"""`typer`, imported when something of it is first asked for: a command line that needs no library doesn't wait for it.
+"""`typer`, imported when something of it is first asked for: a command line that needs no library doesn't wait for it;
+and `Path` as an option's type.
 
 Options stand in annotations, which are text until somebody reads them; to a type checker this is the library itself.
 """
@@ -14,7 +15,14 @@ class _Later:
         return getattr(import_module("typer"), name)
 
 
+class _Path:
+    def __or__(self, other: object) -> Any:
+        return import_module("pathlib").Path | other
+
+
 if TYPE_CHECKING:
+    from pathlib import Path as Path
+
     import typer as typer
 else:
-    typer = _Later()
+    typer, Path = _Later(), _Path()

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 from crib.app.kinds import PATIENCE, words_of
 from crib.cli import kinds
 from crib.cli.asked import Asked
 from crib.cli.declared import Command
-from crib.cli.later import typer
+from crib.cli.later import Path, typer
 from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
 from crib.records import dataclass
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from crib.app.asking import Reply
 
 

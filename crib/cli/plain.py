@@ -121,7 +121,7 @@ def _is_number(word: str) -> bool:
 
 def _taken(does: FunctionType) -> _Taken:
     """What a command's annotations declare, of the types that can be read here."""
-    known = {**does.__globals__, "typer": _Library, "Annotated": _Annotated}
+    known = {**does.__globals__, "typer": _Library, "Annotated": _Annotated, "Path": _Library}
     taken = _Taken({}, [])
     for key, text in does.__annotations__.items():
         if not text.startswith("Annotated["):

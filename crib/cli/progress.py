@@ -1,18 +1,20 @@
-"""What a command is at, on standard error; nothing where nobody looks on, and nothing of what is short."""
+"""What a command is at, on standard error; nothing where nobody looks on, and nothing of what is short. What watches
+is imported where somebody looks on."""
 
 from __future__ import annotations
 
-import signal
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from contextlib import contextmanager
-from threading import Event, Thread, current_thread, main_thread
-from types import FrameType
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from crib.cli import out
 from crib.records import dataclass
 from crib.render.text import plain
+
+if TYPE_CHECKING:
+    from threading import Event
+    from types import FrameType
 
 Item = TypeVar("Item")
 _LONG = 2000
@@ -61,6 +63,9 @@ class Stop:
 @contextmanager
 def stoppable() -> Iterator[Stop]:
     """Ctrl-C is noted, and only a second one interrupts; where it is ignored, as behind `nohup`, it stays so."""
+    import signal
+    from threading import current_thread, main_thread
+
     stop = Stop()
 
     def asked(number: int, frame: FrameType | None) -> None:
@@ -85,6 +90,8 @@ def telling(says: Callable[[], str], is_wanted: bool) -> Iterator[None]:
     if not is_wanted or sys.stderr is None or not sys.stderr.isatty():
         yield
         return
+    from threading import Event, Thread
+
     done = Event()
     thread = Thread(target=_tell, args=(says, done), daemon=True)
     thread.start()

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from crib.cutters.base import Cutter
+from crib.patterns import pattern
 
 BROKEN = ("chipped", "burnt", "bent")
 """Edges that make no size."""
@@ -12,9 +11,11 @@ BROKEN = ("chipped", "burnt", "bent")
 SERRATED = "serrated"
 """Edges of a roughing mill, which leave their grooves in a wall."""
 
-_ROUGHING = re.compile(
+_ROUGHING = pattern(
     r"(?:^|[,;]) *(?:rougher|roughing|hog|hogger)(?: (?:end ?)?mill)? *(?=$|[,;])|corn ?cob|serrated")
-"""How a note says that a mill is a roughing one; that a plain one is good for roughing only, its condition says."""
+_PARTS = ("rough", "hog", "corn", "serrated")
+"""How a note says that a mill is a roughing one, and what of it stands in every such note; that a plain one is good for
+roughing only, its condition says."""
 
 
 def is_serrated(cutter: Cutter) -> bool:
@@ -25,7 +26,8 @@ def is_serrated(cutter: Cutter) -> bool:
     """
     if cutter.kind != "end-mill" or not (cutter.note or cutter.marking):
         return False
-    return bool(_ROUGHING.search(f"{cutter.note or ''}, {cutter.marking or ''}".lower()))
+    said = f"{cutter.note or ''}, {cutter.marking or ''}".lower()
+    return any(part in said for part in _PARTS) and bool(_ROUGHING.search(said))
 
 
 def edges(cutter: Cutter) -> str:

@@ -70,7 +70,7 @@ def said_of(diameter_mm: float, text: str) -> Flutes:
     (34.925, 69.85)
     """
     found = flutes(diameter_mm)
-    for words, place in _WORDS:
+    for words, place in _WORDS if text else ():
         if re.search(words, text.lower()):
             return Flutes(*(found[place],) * 3)
     return found

@@ -23,7 +23,7 @@ def read_size(text: str, units: str, what: str, default_mm: tuple[float, float],
     >>> size.text, size.lo, size.hi
     ('12H7', 12.0, 12.018)
     """
-    found = _CLASS.match(text.strip()) if len(text) < 60 else None
+    found = _class_in(text) if len(text) < 60 else None
     if not found or found["letters"].lower() in _UNITS:
         return with_limits(text, units, what, default_mm, about_mm)
     length = read(found["size"] + _unit(found["size"], units, what, text), units, what)
@@ -32,6 +32,11 @@ def read_size(text: str, units: str, what: str, default_mm: tuple[float, float],
         raise CribError("tolerance", f"the limits of {text.strip()!r} take the size to nothing", text,
                         "a larger size, or limits of its own: 5+.002-0")
     return Size(length.mm, round(lo, 9), round(hi, 9), text.strip())
+
+
+def _class_in(text: str) -> re.Match[str] | None:
+    """The size and its class; it has a letter."""
+    return _CLASS.match(text.strip()) if any(map(str.isalpha, text)) else None
 
 
 def _unit(size: str, units: str, what: str, text: str) -> str:
@@ -53,7 +58,7 @@ def source_of(text: str, size: Size) -> str:
     >>> source_of("12H7", Size(12.0, 12.0, 12.018, "12H7"))
     'ISO 286-2 H7, public tables'
     """
-    found = _CLASS.match(text.strip())
+    found = _class_in(text)
     if not found or found["letters"].lower() in _UNITS:
         return ""
     return class_limits(size.nominal, found["letters"] + found["grade"])[2]

@@ -8,13 +8,11 @@ One does not: the throat for a 1/4 in bolt, .282 (9/32 would round to .281). It 
 from __future__ import annotations
 
 import re
-from fractions import Fraction
 
 from crib.findings.errors import CribError
 from crib.records import dataclass
 from crib.units import read
 
-_INCH = Fraction(254, 10)
 B5_1 = "ASME B5.1M-1985 (R2004), public table page"
 _THROAT_MEMORY = "; throat depth from memory"
 _METRIC = "ASME B5.1M-1985 (R2004) metric columns = ISO 299, public table page, cross-checked with a BS 2485 table page"
@@ -68,7 +66,8 @@ class TBoltHead:
     source: str
 
 
-_AS_PRINTED = Fraction("0.282") * 64
+_AS_PRINTED = 0
+_AS_PRINTED_MM = 282 * 254 / 10_000
 # Bolt; throat, head width least and most, head height least and most, throat depth least and most [1/64 in].
 _INCH_SLOTS = (
     ("1/4", _AS_PRINTED, 32, 36, 13, 15, 8, 24),
@@ -187,8 +186,10 @@ def _bolt_name(text: str) -> str:
     bare = re.sub(r"(?i)\b(?:t-?)?(?:bolts?|studs?|screws?)\b", "", text).strip()
     if found := re.fullmatch(r"(?i)m\s*(\d+(?:\.\d+)?)(?:\s*mm)?|(\d+(?:\.\d+)?)\s*mm", bare):
         return f"M{float(found.group(1) or found.group(2)):g}"
+    from fractions import Fraction  # long in loading, and seldom asked for
+
     try:
-        inches = Fraction(read(bare, "in", "bolt").mm).limit_denominator(10_000_000) / _INCH
+        inches = Fraction(read(bare, "in", "bolt").mm).limit_denominator(10_000_000) / Fraction(254, 10)
     except CribError as error:
         raise CribError("bolt", f"bolt {text.strip()!r} is not a size", text,
                         f"one of: {', '.join(slot.bolt for slot in slots())}") from error
@@ -196,13 +197,13 @@ def _bolt_name(text: str) -> str:
     return f"{whole}-{rest}" if whole and rest else str(rest or whole)
 
 
-def _mm(sixty_fourths: int | Fraction) -> float:
-    return float(Fraction(sixty_fourths) / 64 * _INCH)
+def _mm(sixty_fourths: int) -> float:
+    return sixty_fourths * 254 / 640
 
 
-def _inch_slot(bolt: str, throat: int | Fraction, w0: int, w1: int, h0: int, h1: int, d0: int, d1: int) -> TSlot:
+def _inch_slot(bolt: str, throat: int, w0: int, w1: int, h0: int, h1: int, d0: int, d1: int) -> TSlot:
     source = B5_1 if bolt in _INCH_DEPTHS_SEEN else B5_1 + _THROAT_MEMORY
-    return TSlot("ASME B5.1M", bolt, _mm(throat), (0.0, 0.254), (0.0, 0.0254),
+    return TSlot("ASME B5.1M", bolt, _mm(throat) if throat else _AS_PRINTED_MM, (0.0, 0.254), (0.0, 0.0254),
                  _mm(w0), _mm(w1), _mm(h0), _mm(h1), _mm(d0), _mm(d1), source)
 
 

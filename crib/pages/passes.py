@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
@@ -10,10 +9,11 @@ from crib.machining.draft import ZEROS
 from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
+from crib.patterns import pattern
 from crib.planning.advice import Pass
 from crib.records import replace
 
-_TO_SIZE = re.compile(r"^to \{\w+\}: ")
+_TO_SIZE = pattern(r"^to \{\w+\}: ")
 """What a cut of a bore comes to stands in the table where several are alike."""
 
 _ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "↓", "up": "↑"}

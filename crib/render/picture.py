@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Sequence
 from functools import partial
 from itertools import pairwise
@@ -17,7 +16,7 @@ from crib.render.canvas import Canvas
 from crib.render.dimensions import Label
 from crib.render.paint import Look
 from crib.render.strokes import Strokes, strokes
-from crib.render.text import folded
+from crib.render.text import folded, wrap
 from crib.render.window import Grid
 from crib.render.words import words
 from crib.units import NM
@@ -57,8 +56,8 @@ def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True, tal
     foot = [] if told else [f"{pen.from_right} {said}"]
     if labels and not margin:
         foot += dimensions.listed(labels)
-    rows = head + sheet.lines() + below + [line for text in foot for line in textwrap.wrap(text, width)]
-    return [*rows, *textwrap.wrap(key(sheet, pen), width)]
+    rows = head + sheet.lines() + below + [line for text in foot for line in wrap(text, width)]
+    return [*rows, *wrap(key(sheet, pen), width)]
 
 
 def grid_of(scene: Scene, units: str, width: int, tall: int | None = None) -> Grid:

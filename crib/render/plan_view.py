@@ -3,7 +3,6 @@ stop."""
 
 from __future__ import annotations
 
-import textwrap
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 
@@ -17,7 +16,7 @@ from crib.render.paint import Look
 from crib.render.pointer import Cells
 from crib.render.stretch import Extent, Stretch, Strip, stretch
 from crib.render.strokes import Strokes, strokes
-from crib.render.text import folded
+from crib.render.text import folded, wrap
 from crib.render.words import words
 
 Corners = tuple[bool, bool, bool, bool]
@@ -45,7 +44,7 @@ def of_scene(scene: FromAbove, units: str, width: int = 100, lines: bool = True)
         drawn.pop(0)
     while not drawn[-1]:
         drawn.pop()
-    foot = [] if told else textwrap.wrap(f"{pointer.arrow(scene, pen)} {said}", width)
+    foot = [] if told else wrap(f"{pointer.arrow(scene, pen)} {said}", width)
     rows = [*_heading(scene, grid, units, width, pen), *drawn, *_below(scene, grid, units, width, pen), *foot]
     return [*rows, *_key(scene, grid, bool(hidden - edges), width, pen)]
 
@@ -171,4 +170,4 @@ def _key(scene: FromAbove, grid: Stretch, hidden: bool, width: int, pen: Strokes
     said += [f"{pen.trace * 2} entry hole"] if scene.hole and grid.shows(0) else []
     said += [f"{pen.falling}{pen.rising} left out"] if grid.breaks else []
     whole = "   ".join(one.replace(" ", "\xa0") for one in said)
-    return [line.replace("\xa0", " ") for line in textwrap.wrap(whole, width)]
+    return [line.replace("\xa0", " ") for line in wrap(whole, width)]

@@ -3,15 +3,19 @@ and says so."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from itertools import zip_longest
+from typing import TYPE_CHECKING
 
 from crib.pages.blocks import ALWAYS, Align, Fit, Table
+from crib.patterns import pattern
 from crib.render.text import columns, one_line, paragraph, spelt, wide, wrapped
 from crib.render.words import words
 
-_ARROW = re.compile("[←→↑↓] ")
+if TYPE_CHECKING:
+    import re
+
+_ARROW = pattern("[←→↑↓] ")
 _GAP = 2
 _GLUE = "\N{WORD JOINER}"
 _ROOMY, _LEAST = 20, 10

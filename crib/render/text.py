@@ -3,13 +3,47 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 
-def _wrap(text: str, width: int, **settings: Any) -> list[str]:
-    from textwrap import wrap  # long in loading, and a short answer is never wrapped
+def wrap(text: str, width: int, lead: str = "", indent: str = "", at_hyphens: bool = True, whole_words: bool = False
+         ) -> list[str]:
+    """`textwrap.wrap`, behind a lead and further lines set in. The library is long in loading: it has only what isn't
+    words with one space between them.
 
-    return wrap(text, width, **settings)
+    >>> wrap("look at the neck root", 12, "- ", "  ")
+    ['- look at', '  the neck', '  root']
+    """
+    if text and text == text.strip() and not _ODD.intersection(text):
+        if len(lead) + len(text) <= width:
+            return [lead + text]
+        if text.isprintable() and "  " not in text and not (at_hyphens and "-" in text):
+            lines = _of_words(text.split(" "), width, lead, indent)
+            if lines:
+                return lines
+    import textwrap
+
+    return textwrap.wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=at_hyphens,
+                         break_long_words=not whole_words)
+
+
+_ODD = frozenset("\t\n\x0b\x0c\r")
+"""Space that isn't one of a line's."""
+
+
+def _of_words(words: Sequence[str], width: int, lead: str, indent: str) -> list[str]:
+    """Words in lines; nothing where one is longer than its line."""
+    lines, line, room = [], lead, width - len(lead)
+    for number, word in enumerate(words):
+        if number and 1 + len(word) <= room:
+            line, room = f"{line} {word}", room - 1 - len(word)
+            continue
+        if number:
+            lines.append(line)
+            line, room = indent, width - len(indent)
+        if len(word) > room:
+            return []
+        line, room = line + word, room - len(word)
+    return [*lines, line]
 
 
 def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) -> list[str]:
@@ -21,7 +55,7 @@ def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) ->
     indent = " " * (len(lead) if hang is None else hang)
     if wide(text) != len(text):
         return _wide_paragraph(text, width, lead, indent)
-    return _wrap(text, width, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False) or (
+    return wrap(text, width, lead, indent, at_hyphens=False) or (
         [lead.rstrip()] if lead.strip() else []
     )
 
@@ -40,7 +74,7 @@ def folded(said: str, lines: int) -> list[str]:
     ['neck clears', 'by .013']
     """
     for width in range(4, len(said) + 1):
-        rows = _wrap(said, width, break_long_words=False)
+        rows = wrap(said, width, whole_words=True)
         if len(rows) == lines:
             return rows
     return []
@@ -95,7 +129,7 @@ def wrapped(text: str, width: int) -> list[str]:
     (['1/2 end', 'mill'], [''])
     """
     if wide(text) == len(text):
-        return _wrap(text, width, break_on_hyphens=False) or [""]
+        return wrap(text, width, at_hyphens=False) or [""]
     lines = [""]
     for word in text.split():
         for piece in _pieces(word, width):

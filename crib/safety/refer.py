@@ -5,10 +5,6 @@ from __future__ import annotations
 
 from functools import cache
 
-from crib.safety.referral.reading import read
-from crib.safety.referral.spelling import spelt
-from crib.safety.referral.topics import TOPICS
-
 TEXT = "the governing standard and a competent person decide; this sheet gives no way"
 NO_USE = "nothing that lifts, carries or guards people, steers, brakes or holds pressure: no use was given"
 """What is taken for granted of a part of which neither use nor mate was said."""
@@ -31,6 +27,10 @@ def refer(use: str | None, *words: str | None) -> str | None:
     text = " ; ".join(each for each in (use, *words) if each).replace("_", " ")
     if not text.strip():
         return None
+    from crib.safety.referral.reading import read
+    from crib.safety.referral.spelling import spelt
+    from crib.safety.referral.topics import TOPICS
+
     said = spelt(read(text))
     topic = next((topic.name for topic in TOPICS if topic.is_in(said)), None)
     return None if topic is None else f"{topic}: {TEXT}"

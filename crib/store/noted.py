@@ -6,29 +6,31 @@ from __future__ import annotations
 import json
 import os
 from contextlib import suppress
-from datetime import date
+from time import strftime
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+_DAY = "%Y-%m-%d"
+
 
 def note(path: str | Path) -> None:
     """Remember that a file is sound as it is now. Where nothing can be written nothing is remembered."""
     with suppress(OSError):
-        known = json.dumps([date.today().isoformat(), *_state(path)])
+        known = json.dumps([strftime(_DAY), *_state(path)])
         with open(_beside(path), "w", encoding="ascii") as file:
             file.write(known)
 
 
 def is_as_noted(path: str | Path) -> bool:
     """Whether a file was found sound today, and nothing else has touched it since."""
-    return _noted(path) == [date.today().isoformat(), *_state(path)]
+    return _noted(path) == [strftime(_DAY), *_state(path)]
 
 
 def was_noted_today(path: str | Path) -> bool:
     """Whether a file was found sound today, as it was then."""
-    return _noted(path)[:1] == [date.today().isoformat()]
+    return _noted(path)[:1] == [strftime(_DAY)]
 
 
 def noted_counter(path: str | Path) -> int | None:

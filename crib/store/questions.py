@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from datetime import datetime, timedelta
 from typing import Any
 
 from crib.findings.errors import CribError
@@ -53,6 +52,8 @@ def _after(last: str | None) -> str:
     here = now()
     if last is None or last < here:
         return here
+    from datetime import datetime, timedelta
+
     return (datetime.fromisoformat(last) + timedelta(seconds=1)).isoformat(timespec="seconds")
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
+import time
 from collections.abc import Iterable, Mapping
-from datetime import UTC, datetime
 from typing import Any
 
 from crib.store.database import Database, Row
@@ -35,4 +35,4 @@ def who() -> str:
 
 def now() -> str:
     """The time to the second, in UTC as ISO 8601 writes it."""
-    return datetime.now(UTC).isoformat(timespec="seconds")
+    return time.strftime("%Y-%m-%dT%H:%M:%S+00:00", time.gmtime())

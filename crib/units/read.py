@@ -8,7 +8,7 @@ from crib.findings.errors import CribError
 from crib.units.length import HELP, Length
 from crib.units.usual import PM, usual
 
-_LONGEST_MM = 10_000
+LONGEST_MM = 10_000
 
 
 @lru_cache(maxsize=2048)
@@ -22,13 +22,13 @@ def read(text: str, units: str = "in", what: str = "length") -> Length:
     >>> read("1-1/4").mm, read("10mm").mm, read("#7").mm, read(".9688").mm == 25.4 * 31 / 32
     (31.75, 10.0, 5.1054, True)
     """
-    if (told := usual(text.strip(), units)) is not None and 0 < told[0] <= _LONGEST_MM * PM:
+    if (told := usual(text.strip(), units)) is not None and 0 < told[0] <= LONGEST_MM * PM:
         return Length(told[0] / PM, text.strip(), told[1])
     from crib.units.exact import nearest, value_of
 
     value, unit = value_of(text, units, what)
     if value <= 0:
         raise CribError("length", f"{what} {text.strip()!r} is not above zero", text, HELP)
-    if value > _LONGEST_MM:
+    if value > LONGEST_MM:
         raise CribError("length", f"{what} {text.strip()!r} is longer than any mill", text, HELP)
     return Length(nearest(value), text.strip(), unit)
