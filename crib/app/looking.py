@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.records import NamedTuple
-from crib.store import Change, Crib, Found
+from crib.store import Change, Crib
+from crib.store import Found as Found
 from crib.store.changes import undone_by
 from crib.store.places import bare, is_in, whole
 
@@ -42,15 +43,15 @@ class Place(NamedTuple):
     likely: list[str]
 
 
-def find(crib: Crib, words: Sequence[str]) -> Found:
+def find(crib: Crib, words: Sequence[str], most: int | None = None) -> Found:
     """Cutters by what a shop means by the words, best match first; where nothing fits, by the words as they stand. All
-    of them without words."""
+    of them without words. Where so many at the `most` are shown, others of which none is better may only be counted."""
     if not words:
-        return crib.find(words)
+        return crib.find(words, most)
     from crib.intake.query import read_query
 
     wanted = read_query(words, crib.units)
-    meant = crib.find(wanted)
+    meant = crib.find(wanted, most)
     return meant if meant.cutters or not (wanted.kinds or wanted.material or wanted.place) else crib.find(words)
 
 

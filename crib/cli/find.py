@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Annotated
 
 from crib.app import looking
@@ -23,22 +22,24 @@ def find(
 ) -> Status:
     """Find cutters, best match first; all of them without words."""
     asked: Asked = ctx.obj
+    most = None if every or asked.json else _MOST_ROWS
     with asked.open() as crib:
-        found = looking.find(crib, words or [])
+        found = looking.find(crib, words or [], most)
     for word, taken_for in found.read_as.items():
         out.note(f"nothing fits {word!r}; read as {taken_for!r}")
     out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in found.cutters], "read_as": found.read_as},
-               lambda: _lines(found.cutters, None if every else _MOST_ROWS, " ".join(words or [])))
+               lambda: _lines(found, most, " ".join(words or [])))
     return Status.ANSWERED if found.cutters else Status.NO
 
 
-def _lines(cutters: Sequence[Cutter], most: int | None, words: str) -> list[str]:
-    if not cutters:
+def _lines(found: looking.Found, most: int | None, words: str) -> list[str]:
+    if not found.cutters:
         return [f"nothing fits {words}".rstrip()]
-    shown = cutters[:most]
+    shown = found.cutters[:most]
+    more = len(found.cutters) - len(shown) + found.more
     lines = out.table(("no", "cutter", "count", "drawer", "condition", "to ask"), [_row(one) for one in shown])
-    if len(shown) < len(cutters):
-        lines.append(f"and {len(cutters) - len(shown)} more; another word narrows it down, --all shows them")
+    if more:
+        lines.append(f"and {more} more; another word narrows it down, --all shows them")
     return lines
 
 

@@ -167,10 +167,11 @@ class Crib:
         """What was typed for a cutter's lengths, by field. Raises `CribError` where there is no such cutter."""
         return dict(json.loads(self._row(number)[CUTTER.index("typed")]))
 
-    def find(self, words: Sequence[str] | find.Wanted) -> find.Found:
-        """The cutters that fit all the words, best first; all of them where there are no words."""
+    def find(self, words: Sequence[str] | find.Wanted, most: int | None = None) -> find.Found:
+        """The cutters that fit all the words, best first; all of them where there are no words. Where so many at the
+        `most` are shown, others of which none is better may only be counted."""
         wanted = words if isinstance(words, find.Wanted) else find.plainly(words, self.units)
-        return find.search(self._database, wanted, self.units)
+        return find.search(self._database, wanted, self.units, most)
 
     def take_in(
         self, cutters: Iterable[Cutter], source: str | None = None, typed: Sequence[Mapping[str, str]] = ()

@@ -8,20 +8,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from operator import attrgetter
 
 from crib.cutters import KINDS
-from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.findings.errors import CribError
+from crib.cutters.base import CONDITIONS, MATERIALS, Cutter
 from crib.patterns import pattern
 from crib.records import dataclass, field, replace
 from crib.store.columns import CUTTER_READ, LENGTH_COLUMNS
 from crib.store.database import Database
 from crib.store.places import is_in
 from crib.store.rows import from_rows
-from crib.units import nm, read
-
-_WITHIN_MM = 0.0254
-"""A size fits within a thou."""
+from crib.store.scores import SIZES, TEXTS, WITHIN_MM, Scores, size_of, tokens
+from crib.store.statements import listed
+from crib.units import nm
 
 _NEAR = 75
 """How alike, of 100, a misspelt word must be."""
@@ -29,25 +28,28 @@ _NEAR = 75
 _FEW = 50
 """Rows that mostly show whether a word occurs."""
 
-_LONGEST_SIZE = 60
 _NOISE = {"x", "by", "a", "an", "the", "with"}
-_TEXTS = (("label", 4), ("kind", 4), ("thread", 4), ("marking", 3), ("drawer", 3), ("material", 2), ("condition", 2),
-          ("tap_chamfer", 2), ("tap_form", 2), ("tap_point", 2), ("note", 1))
-_SIZES = {"diameter_mm": 6, "nominal_mm": 6, "face_mm": 4, "radius_mm": 4}
-_TOKEN = pattern(r"[^\s,;()]+")
-_COLUMNS = ("drawer", "thread", "marking", "note", "material", "condition", "rest")
+_COLUMNS = ("drawer", "thread", "marking", "note", "rest")
+_CHOICES = {"material": MATERIALS, "condition": CONDITIONS}
 _LABEL_WORDS = """flute flutes degrees radius bore pilot holes from long corner hand reground measures to not measured
 ball double-ended double ended and mm"""
 _OF_LABELS = tuple(_LABEL_WORDS.split())
 """Words that a label has besides the kind's name and the columns: the sieve can't tell where they occur."""
 
+_FIGURES = pattern(r"[0-9][0-9/-]*")
+_OF_A_FRACTION = pattern(r"[0-9]+(?:-(?P<over>[0-9]*)(?:/[0-9]*)?|/[0-9]*)?")
+_ODD = tuple(str(over) for over in range(1, 64, 2))
+"""What can stand over the line of a fraction of an inch, which go down to 64ths."""
+
 
 @dataclass(frozen=True)
 class Found:
-    """What was found, best first, and which words were taken for another."""
+    """What was found, best first, and which words were taken for another. `more`: how many more fit that weren't
+    read."""
 
     cutters: tuple[Cutter, ...]
     read_as: dict[str, str]
+    more: int = 0
 
 
 @dataclass(frozen=True)
@@ -84,15 +86,21 @@ def find(cutters: Sequence[Cutter], words: Sequence[str], units: str) -> Found:
     found = _all_that_fit(cutters, wanted, units)
     if found or not wanted:
         return Found(found, {})
-    known = {token for cutter in cutters for _, tokens, _ in _texts(cutter) for token in tokens}
+    known = {token for cutter in cutters for key in TEXTS for token in tokens(str(getattr(cutter, key) or "").lower())}
     read_as = _corrected(known, wanted, units, lambda word: bool(_all_that_fit(cutters, [word], units)))
     if not read_as:
         return Found((), {})
     return Found(_all_that_fit(cutters, [read_as.get(word, word) for word in wanted], units), read_as)
 
 
-def search(database: Database, wanted: Wanted, units: str) -> Found:
-    """The same over the rows of a database, without reading those that can't fit."""
+def search(database: Database, wanted: Wanted, units: str, most: int | None = None) -> Found:
+    """The same over the rows of a database, without reading those that can't fit. Where all that fit are as good as one
+    another, no more than the first `most` are read."""
+    if most is not None and not (wanted.words or wanted.near or wanted.place):
+        where, values = _where(wanted, units)
+        [(count,)] = database.run(f"SELECT count(*) FROM cutter {where}", values)
+        found = _sieved(database, wanted, units, most)
+        return Found(found, dict(wanted.read_as), int(count) - len(found))
     found = _sieved(database, wanted, units)
     if found or not wanted.words:
         return Found(found, dict(wanted.read_as))
@@ -111,6 +119,18 @@ def escaped(text: str) -> str:
 
 def _sieved(database: Database, wanted: Wanted, units: str, most: int | None = None) -> tuple[Cutter, ...]:
     """What fits, of all rows or of the first so many that come through the sieve."""
+    where, values = _where(wanted, units)
+    limit = "" if most is None else f"LIMIT {most}"
+    rows = database.run(f"SELECT {listed(CUTTER_READ)} FROM cutter {where} ORDER BY id {limit}", values)
+    cutters = from_rows(rows, units)
+    if wanted.place is not None:
+        cutters = [cutter for cutter in cutters if is_in(cutter.drawer, wanted.place)]
+    near = [cutter for cutter in cutters if all(_is_near(cutter, mm, off) for mm, off in wanted.near)]
+    return _all_that_fit(near, wanted.words, units, wanted.near)
+
+
+def _where(wanted: Wanted, units: str) -> tuple[str, dict[str, str | int]]:
+    """What the rows are sieved by, and its values."""
     clauses: list[str] = []
     values: dict[str, str | int] = {}
     for word in wanted.words:
@@ -118,15 +138,7 @@ def _sieved(database: Database, wanted: Wanted, units: str, most: int | None = N
     for mm, off in wanted.near:
         _sieve_size(mm, off, clauses, values)
     _sieve_rest(wanted, clauses, values)
-    columns = ", ".join(f'"{column}"' for column in CUTTER_READ)
-    where = f"WHERE {' AND '.join(clauses)}" if clauses else ""
-    limit = "" if most is None else f"LIMIT {most}"
-    rows = database.run(f"SELECT {columns} FROM cutter {where} ORDER BY id {limit}", values)
-    cutters = from_rows(rows, units)
-    if wanted.place is not None:
-        cutters = [cutter for cutter in cutters if is_in(cutter.drawer, wanted.place)]
-    near = [cutter for cutter in cutters if all(_is_near(cutter, mm, off) for mm, off in wanted.near)]
-    return _all_that_fit(near, wanted.words, units, wanted.near)
+    return f"WHERE {' AND '.join(clauses)}" if clauses else "", values
 
 
 def _slot(values: dict[str, str | int], value: str | int) -> str:
@@ -136,25 +148,46 @@ def _slot(values: dict[str, str | int], value: str | int) -> str:
 
 
 def _sieve_word(word: str, units: str, clauses: list[str], values: dict[str, str | int]) -> None:
-    """A clause that holds for every row that a word could fit; none where that can't be said."""
-    size = _size(word, units)
-    if size is None and (not any(sign.isalpha() for sign in word) or any(word in name for name in _OF_LABELS)):
+    """A clause that holds for every row that a word could fit; none where that can't be said. What most rows are told
+    by stands first."""
+    size = size_of(word, units)
+    if size is None and _may_be_of_any_label(word):
         return
-    like = _slot(values, f"%{escaped(word)}%")
-    parts = [f"lower({column}) LIKE {like} ESCAPE '!'" for column in _COLUMNS]
-    stem = word[:-1] if word.endswith("s") else word
-    if word.endswith("s"):
-        shorter = _slot(values, f"%{escaped(stem)}%")
-        parts += [f"lower({column}) LIKE {shorter} ESCAPE '!'" for column in _COLUMNS]
+    said = (word, word[:-1]) if word.endswith("s") else (word,)
     kinds = [kind.name for kind in KINDS.values()
-             if any(part in f"{kind.words.lower()} {kind.name}" for part in (word, stem))]
-    if kinds:
-        parts.append(f"kind IN ({', '.join(_slot(values, kind) for kind in kinds)})")
+             if any(one in f"{kind.words.lower()} {kind.name}" for one in said)]
+    parts = [_one_of("kind", kinds, values)] if kinds else []
     if size is not None:  # a label may say 6 mm where 6 is looked for
-        for mm in {size, _size(word, "mm") or size}:
-            parts += _size_parts(mm, _WITHIN_MM, tuple(LENGTH_COLUMNS.values()), values)
+        for mm in {size, size_of(word, "mm") or size}:
+            parts += _size_parts(mm, WITHIN_MM, tuple(LENGTH_COLUMNS.values()), values)
+    for column, choices in _CHOICES.items():
+        if some := [choice for choice in choices if any(one in choice for one in said)]:
+            parts.append(_one_of(column, some, values))
+    for one in said:
+        like = _slot(values, f"%{escaped(one)}%")
+        parts += [f"lower({column}) LIKE {like} ESCAPE '!'" for column in _COLUMNS]
+    if size is not None:
         parts.append("rest LIKE '%\"ends\"%'")
     clauses.append(f"({' OR '.join(parts)})")
+
+
+def _may_be_of_any_label(word: str) -> bool:
+    """Whether a word that says no size may stand in a label whatever its row says: with letters only where it is of the
+    few words that labels have of themselves, without where it may be of a number or a fraction. A thread is neither.
+
+    >>> [_may_be_of_any_label(word) for word in ("flute", "gizmo", "1-1/", "3-3", "1/4-20", "10-32", "#", "-1/4")]
+    [True, False, True, True, False, False, True, True]
+    """
+    if any(sign.isalpha() for sign in word):
+        return any(word in name for name in _OF_LABELS)
+    if not _FIGURES.fullmatch(word):
+        return True
+    part = _OF_A_FRACTION.fullmatch(word)
+    return part is not None and (not part["over"] or any(odd.startswith(part["over"]) for odd in _ODD))
+
+
+def _one_of(column: str, choices: Iterable[str], values: dict[str, str | int]) -> str:
+    return f"{column} IN ({', '.join(_slot(values, choice) for choice in choices)})"
 
 
 def _size_parts(mm: float, off: float, columns: Iterable[str], values: dict[str, str | int]) -> list[str]:
@@ -163,13 +196,13 @@ def _size_parts(mm: float, off: float, columns: Iterable[str], values: dict[str,
 
 
 def _sieve_size(mm: float, off: float, clauses: list[str], values: dict[str, str | int]) -> None:
-    parts = _size_parts(mm, off, (LENGTH_COLUMNS[key] for key in _SIZES), values)
+    parts = _size_parts(mm, off, (LENGTH_COLUMNS[key] for key in SIZES), values)
     clauses.append(f"({' OR '.join(parts)} OR rest LIKE '%\"ends\"%')")
 
 
 def _sieve_rest(wanted: Wanted, clauses: list[str], values: dict[str, str | int]) -> None:
     if wanted.kinds:
-        clauses.append(f"kind IN ({', '.join(_slot(values, kind) for kind in wanted.kinds)})")
+        clauses.append(_one_of("kind", wanted.kinds, values))
     if wanted.place is not None:
         clauses.append(f"lower(drawer) LIKE {_slot(values, escaped(wanted.place.lower()) + '%')} ESCAPE '!'")
     if wanted.threads:
@@ -184,79 +217,38 @@ def _sieve_rest(wanted: Wanted, clauses: list[str], values: dict[str, str | int]
 
 
 def _is_near(cutter: Cutter, mm: float, off: float) -> bool:
-    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in _SIZES]
+    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in SIZES]
     return any(size is not None and abs(size - mm) <= off + 1e-9 for size in sizes)
 
 
 def _vocabulary(database: Database) -> set[str]:
     """The words that occur in the crib: names of kinds, and what stands in the columns."""
-    known = {token for kind in KINDS.values() for token in _tokens(f"{kind.words.lower()} {kind.plural} {kind.name}")}
+    known = {token for kind in KINDS.values() for token in tokens(f"{kind.words.lower()} {kind.plural} {kind.name}")}
     for column in ("drawer", "marking", "note", "material", "condition", "thread"):
         for (text,) in database.run(f"SELECT DISTINCT {column} FROM cutter WHERE {column} IS NOT NULL"):
-            known.update(_tokens(str(text).lower()))
+            known.update(tokens(str(text).lower()))
     return known | set(_OF_LABELS)
 
 
 def _all_that_fit(
     cutters: Iterable[Cutter], words: Sequence[str], units: str, near: Sequence[tuple[float, float]] = ()
 ) -> tuple[Cutter, ...]:
-    sizes = [_size(word, units) for word in words]
+    if not words and not near:
+        return tuple(sorted(cutters, key=attrgetter("id")))
+    scores = Scores(words, units)
     scored = []
     for cutter in cutters:
-        texts = _texts(cutter)
-        scores = [_score(cutter, texts, word, size) for word, size in zip(words, sizes, strict=True)]
-        if all(scores):
+        score = scores.of(cutter)
+        if all(score):
             off = sum(_off(cutter, mm) for mm, _ in near)
-            scored.append((-sum(scores), off, cutter.id, cutter))
+            scored.append((-sum(score), off, cutter.id, cutter))
     return tuple(entry[-1] for entry in sorted(scored, key=lambda entry: entry[:3]))
 
 
 def _off(cutter: Cutter, mm: float) -> float:
     """How far the nearest of a cutter's sizes is from one that is looked for."""
-    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in _SIZES]
+    sizes = [getattr(one, key) for one in (cutter, *cutter.ends) for key in SIZES]
     return min((abs(size - mm) for size in sizes if size is not None), default=0.0)
-
-
-def _texts(cutter: Cutter) -> list[tuple[str, list[str], int]]:
-    lowered = [(str(getattr(cutter, key) or "").lower(), weight) for key, weight in _TEXTS]
-    return [(text, _tokens(text), weight) for text, weight in lowered if text]
-
-
-def _tokens(text: str) -> list[str]:
-    tokens = _TOKEN.findall(text)
-    return tokens + [part for token in tokens if "-" in token for part in token.split("-") if part.isalpha()]
-
-
-def _size(word: str, units: str) -> float | None:
-    if len(word) > _LONGEST_SIZE:
-        return None
-    try:
-        return read(word, units).mm
-    except CribError:
-        return None
-
-
-def _score(cutter: Cutter, texts: list[tuple[str, list[str], int]], word: str, size: float | None) -> float:
-    """How well one word fits one cutter; 0 where it doesn't."""
-    best = 0.0
-    if size is not None:
-        best = max((_SIZES.get(key, 1) for key in LENGTH_KEYS if _fits(getattr(cutter, key), size)), default=0)
-        if cutter.ends and any(_fits(end.diameter_mm, size) or _fits(end.nominal_mm, size) for end in cutter.ends):
-            best = max(best, _SIZES["diameter_mm"])
-    for text, tokens, weight in texts:
-        if word in tokens:
-            best = max(best, weight)
-        elif size is None and any(token.startswith(word) for token in tokens):
-            best = max(best, weight * 0.8)
-        elif size is None and len(word) > 2 and word in text:
-            best = max(best, weight * 0.5)
-        elif size is None and word.endswith("s") and word[:-1] in tokens:
-            best = max(best, weight * 0.9)
-    return best
-
-
-def _fits(mm: float | None, size: float) -> bool:
-    return mm is not None and abs(mm - size) <= _WITHIN_MM + 1e-9
 
 
 def _corrected(known: Iterable[str], words: Sequence[str], units: str, occurs: Callable[[str], bool]) -> dict[str, str]:
@@ -266,7 +258,7 @@ def _corrected(known: Iterable[str], words: Sequence[str], units: str, occurs: C
     names = sorted({token for token in known if token.isalpha() or "-" in token})
     read_as = {}
     for word in words:
-        if _size(word, units) is not None or len(word) < 3 or occurs(word):
+        if size_of(word, units) is not None or len(word) < 3 or occurs(word):
             continue
         near = process.extractOne(word, names, scorer=fuzz.ratio, score_cutoff=_NEAR)
         if near:

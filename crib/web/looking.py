@@ -61,7 +61,8 @@ def find(call: Call) -> Response:
     """Cutters by what a shop means by the words; all of them without."""
     words = call.text("words")
     with call.open() as crib:
-        found = looking.find(crib, words.split())
-        shown = found.cutters if call.text("all") else found.cutters[:_MOST]
+        most = None if call.text("all") else _MOST
+        found = looking.find(crib, words.split(), most)
+        shown = found.cutters[:most]
         return call.page("find.html", words=words, found=found, row=row(shown),
-                         more=len(found.cutters) - len(shown))
+                         more=len(found.cutters) - len(shown) + found.more)

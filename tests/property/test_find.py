@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crib.app import looking
+from crib.cutters import KINDS
+from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.store import Crib, open_crib
-from crib.store.find import find
+from crib.store.find import find, plainly
+from crib.store.scores import SIZES, TEXTS, WITHIN_MM, size_of, tokens
+from crib.units import as_fraction
 from tests.shorthand import LINES
 
 
@@ -27,14 +32,87 @@ def crib() -> Iterator[Crib]:
         yield opened
 
 
+@pytest.fixture(scope="module")
+def every(crib: Crib) -> list[Cutter]:
+    """All of them, by number."""
+    return sorted(crib.find(()).cutters, key=lambda cutter: cutter.id)
+
+
 SAID = sorted({word for line in LINES for word in line["said"].split()})
 
 
 @given(st.lists(st.sampled_from(SAID) | st.text(max_size=4), max_size=3))
 @settings(max_examples=400, deadline=None)
-def test_the_sieve_finds_what_a_search_of_everything_finds(crib: Crib, words: list[str]) -> None:
-    everything = sorted(crib.find(()).cutters, key=lambda cutter: cutter.id)
-    looked = find(everything, words, "in")
+def test_the_sieve_finds_what_a_search_of_everything_finds(crib: Crib, every: list[Cutter], words: list[str]) -> None:
+    looked = find(every, words, "in")
     sieved = crib.find(words)
     if not looked.read_as and not sieved.read_as:
         assert sieved.cutters == looked.cutters
+
+
+THREADS = ("1/4-20", "10-32", "8-32", "5/16-18", "3-48", "1-8", "10-3", "1/4-", "0-80", "7-16", "1/2-13", "M6", "-20")
+
+
+@given(st.data())
+@settings(max_examples=400, deadline=None)
+def test_what_is_found_is_what_every_word_fits(crib: Crib, every: list[Cutter], data: st.DataObject) -> None:
+    """In the order of how well it fits, told of each cutter by itself. Words are those that are said, threads, and
+    pieces of what a label, a note or a place says."""
+    cutter = data.draw(st.sampled_from(every))
+    text = " ".join(filter(None, (cutter.label, cutter.note, cutter.thread, cutter.drawer, cutter.kind))).lower()
+    begin = st.integers(0, len(text) - 1)
+    piece = st.tuples(begin, st.integers(1, 7)).map(lambda cut: text[cut[0]:cut[0] + cut[1]])
+    one = st.sampled_from(SAID) | st.sampled_from(THREADS) | st.sampled_from(text.split()) | piece
+    words = plainly(data.draw(st.lists(one, min_size=1, max_size=3)), "in").words
+    found = crib.find(words)
+    if not found.read_as:
+        assert found.cutters == _as_each_fits(every, words)
+
+
+def _as_each_fits(cutters: list[Cutter], words: Sequence[str]) -> tuple[Cutter, ...]:
+    scored = [(-sum(fits), cutter.id, cutter) for cutter in cutters
+              if all(fits := [_fit(cutter, word, size_of(word, "in")) for word in words])]
+    return tuple(cutter for _, _, cutter in sorted(scored, key=lambda one: one[:2]))
+
+
+def _fit(cutter: Cutter, word: str, size: float | None) -> float:
+    """How well one word fits one cutter, each text and each size of it looked at."""
+    fits = [0.0]
+    if size is not None:
+        fits += [SIZES.get(key, 1) for key in LENGTH_KEYS
+                 if (mm := getattr(cutter, key)) is not None and abs(mm - size) <= WITHIN_MM + 1e-9]
+        fits += [6.0 for end in cutter.ends for mm in (end.diameter_mm, end.nominal_mm)
+                 if mm is not None and abs(mm - size) <= WITHIN_MM + 1e-9]
+    for key, weight in TEXTS.items():
+        text = str(getattr(cutter, key) or "").lower()
+        parts = tokens(text)
+        if word in parts:
+            fits.append(weight)
+        elif size is None and any(part.startswith(word) for part in parts):
+            fits.append(weight * 0.8)
+        elif size is None and len(word) > 2 and word in text:
+            fits.append(weight * 0.5)
+        elif size is None and word.endswith("s") and word[:-1] in parts:
+            fits.append(weight * 0.9)
+    return max(fits)
+
+
+@pytest.mark.parametrize("words", ["", "end mill", "woodruff", "what fits the 1/2 collet", "drill", "taps", "zzzz",
+                                   "about 1/2"])
+@pytest.mark.parametrize("most", [1, 7, 5000])
+def test_what_isnt_shown_is_counted(crib: Crib, words: str, most: int) -> None:
+    """Reading no more than is shown finds the same first ones, and as many in all."""
+    whole, short = looking.find(crib, words.split()), looking.find(crib, words.split(), most)
+    assert short.cutters[:most] == whole.cutters[:most]
+    assert len(short.cutters) + short.more == len(whole.cutters)
+    assert short.read_as == whole.read_as
+
+
+def test_only_fractions_and_threads_have_figures_with_lines() -> None:
+    """What the sieve goes by: no kind has a figure in its name, and the fractions that sizes are said in are of odd
+    64ths, 32nds and so on."""
+    names = [name for kind in KINDS.values() for name in (kind.name, kind.words, kind.plural)]
+    assert not [name for name in names if any(sign.isdigit() for sign in name)]
+    said = [as_fraction(number * 25.4 / 64) or "" for number in range(1, 64 * 13)]
+    assert {over for one in said if "/" in one for over in [one.partition("/")[0].rpartition("-")[2]]} == {
+        str(over) for over in range(1, 64, 2)}
