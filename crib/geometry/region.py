@@ -5,8 +5,8 @@ Boxes stay exact; where edges slant, crossings are rounded to the nanometre.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from functools import cached_property, reduce
+from collections.abc import Callable, Iterable
+from functools import cached_property, lru_cache, partial, reduce
 from itertools import pairwise
 
 from crib.records import NamedTuple, dataclass
@@ -35,6 +35,10 @@ class Slab(NamedTuple):
     spans: tuple[Span, ...]
 
 
+_span: Callable[[tuple[int, int, int, int]], Span] = partial(tuple.__new__, Span)
+_slab: Callable[[tuple[int, int, tuple[Span, ...]]], Slab] = partial(tuple.__new__, Slab)
+
+
 @dataclass(frozen=True)
 class Region:
     """Slabs from the lowest up, apart from each other."""
@@ -45,12 +49,11 @@ class Region:
         return bool(self.slabs)
 
     def __hash__(self) -> int:
-        return self._hash
-
-    @cached_property
-    def _hash(self) -> int:
         """Kept, for regions are what is looked up by, again and again."""
-        return hash(self.slabs)
+        known: int | None = self.__dict__.get("_hash")
+        if known is None:
+            known = self.__dict__["_hash"] = hash(self.slabs)
+        return known
 
     def spans_at(self, z: int) -> tuple[tuple[int, int], ...]:
         """The intervals at a height; at an edge between two slabs those of the slab above."""
@@ -185,35 +188,39 @@ _EITHER, _BOTH, _FIRST_ALONE = (False, True, True, True), (False, False, False, 
 _Kept = tuple[bool, bool, bool, bool]
 
 
+@lru_cache(maxsize=1024)
 def _combine(a: Region, b: Region, keep: _Kept) -> Region:
+    """Of two pairs in five the same is asked again within a question."""
     slabs: list[Slab] = []
-    i = j = 0
+    i, j, many, more = 0, 0, len(a.slabs), len(b.slabs)
     heights = {slab[0] for slab in a.slabs}
     heights.update([slab[1] for slab in a.slabs], [slab[0] for slab in b.slabs], [slab[1] for slab in b.slabs])
     for low, high in pairwise(sorted(heights)):
-        while i < len(a.slabs) and a.slabs[i].high <= low:
+        while i < many and a.slabs[i][1] <= low:
             i += 1
-        while j < len(b.slabs) and b.slabs[j].high <= low:
+        while j < more and b.slabs[j][1] <= low:
             j += 1
-        p = a.slabs[i] if i < len(a.slabs) and a.slabs[i].low < high else None
-        q = b.slabs[j] if j < len(b.slabs) and b.slabs[j].low < high else None
+        p = a.slabs[i] if i < many and a.slabs[i][0] < high else None
+        q = b.slabs[j] if j < more and b.slabs[j][0] < high else None
         if p and q:
-            for slab in _of_both(p, q, low, high, keep):
-                _stack(slabs, slab)
+            _stack_both(slabs, p, q, low, high, keep)
         elif alone := (p if keep[2] else None) or (q if keep[1] else None):
-            _stack(slabs, Slab(low, high, _piece(alone, low, high)))
+            _stack(slabs, _slab((low, high, _piece(alone, low, high))))
     return Region(tuple(slabs))
 
 
-def _of_both(p: Slab, q: Slab, low: int, high: int, keep: _Kept) -> Iterator[Slab]:
-    """What is kept of two slabs between two heights inside both, in slabs between those at which their edges cross."""
+def _stack_both(slabs: list[Slab], p: Slab, q: Slab, low: int, high: int, keep: _Kept) -> None:
+    """Put what is kept of two slabs between two heights inside both on top, in slabs between those at which their edges
+    cross."""
     in_p, in_q = _piece(p, low, high), _piece(q, low, high)
-    at = (low, *sorted(_crossings(in_p, in_q, low, high)), high) if _slanted(in_p) or _slanted(in_q) else (low, high)
-    for begin, end in pairwise(at):
-        if len(at) > 2:
-            in_p, in_q = _piece(p, begin, end), _piece(q, begin, end)
+    crossings = _crossings(in_p, in_q, low, high)
+    if not crossings:
         if spans := _merge(in_p, in_q, keep):
-            yield Slab(begin, end, spans)
+            _stack(slabs, _slab((low, high, spans)))
+        return
+    for begin, end in pairwise((low, *sorted(crossings), high)):
+        if spans := _merge(_piece(p, begin, end), _piece(q, begin, end), keep):
+            _stack(slabs, _slab((begin, end, spans)))
 
 
 def _slanted(spans: tuple[Span, ...]) -> bool:
@@ -223,8 +230,15 @@ def _slanted(spans: tuple[Span, ...]) -> bool:
     return any(s[0] != s[2] or s[1] != s[3] for s in spans)
 
 
-def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) -> set[int]:
+def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) -> set[int] | None:
     """Heights strictly between at which an edge of one crosses an edge of the other."""
+    if len(p) == 1 == len(q):
+        (left, right, left_high, right_high), (begin, end, begin_high, end_high) = p[0], q[0]
+        if ((left - begin) * (left_high - begin_high) >= 0 and (left - end) * (left_high - end_high) >= 0 and
+                (right - begin) * (right_high - begin_high) >= 0 and (right - end) * (right_high - end_high) >= 0):
+            return None
+    elif not (_slanted(p) or _slanted(q)):
+        return None
     found = set()
     for u_low, u_high in _edges(p):
         for v_low, v_high in _edges(q):
@@ -236,14 +250,16 @@ def _crossings(p: tuple[Span, ...], q: tuple[Span, ...], low: int, high: int) ->
 
 
 def _edges(spans: tuple[Span, ...]) -> list[tuple[int, int]]:
-    return [(s.left_low, s.left_high) for s in spans] + [(s.right_low, s.right_high) for s in spans]
+    return [(s[0], s[2]) for s in spans] + [(s[1], s[3]) for s in spans]
 
 
 def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
     """The spans of a slab between two heights inside it."""
-    if (slab.low == low and slab.high == high) or not _slanted(slab.spans):
-        return slab.spans
-    return tuple(Span(*_at(s, slab, low), *_at(s, slab, high)) for s in slab.spans)
+    under, over, spans = slab
+    if (under == low and over == high) or not _slanted(spans):
+        return spans
+    return tuple([_span((along(s[0], s[2], under, over, low), along(s[1], s[3], under, over, low),
+                         along(s[0], s[2], under, over, high), along(s[1], s[3], under, over, high))) for s in spans])
 
 
 def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: _Kept) -> tuple[Span, ...]:
@@ -269,7 +285,7 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: _Kept) -> tuple[Span,
         if kept and start is None:
             start = here
         elif not kept and start is not None:
-            span = Span(start[1], here[1], start[2], here[2])
+            span = _span((start[1], here[1], start[2], here[2]))
             if not _is_sliver(span):
                 out.append(span)
             start = None
@@ -277,29 +293,31 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: _Kept) -> tuple[Span,
 
 
 def _of_two(a: Span, b: Span, keep: _Kept) -> tuple[Span, ...]:
-    """The same of one span and one, as most are."""
+    """The same of one span and one, as most are. Ends are in the order of their middles."""
     left, right = (a[0] + a[2], a[0], a[2]), (a[1] + a[3], a[1], a[3])
-    other_left, other_right = (b[0] + b[2], b[0], b[2]), (b[1] + b[3], b[1], b[3])
-    found: list[Span] = []
-    start = None
-    for here in sorted({left, right, other_left, other_right}):
-        kept = keep[2 * (left <= here < right) + (other_left <= here < other_right)]
-        if kept and start is None:
-            start = here
-        elif not kept and start is not None:
-            found.append(Span(start[1], here[1], start[2], here[2]))
-            start = None
-    return tuple(span for span in found if not _is_sliver(span))
+    begin, end = (b[0] + b[2], b[0], b[2]), (b[1] + b[3], b[1], b[3])
+    if not left < right or not begin < end:
+        found = [(left, right)] if keep[2] and left < right else [(begin, end)] if keep[1] and begin < end else []
+    elif keep is _BOTH:
+        found = [(max(left, begin), min(right, end))]
+    elif keep is _FIRST_ALONE:
+        found = [(left, min(right, begin)), (max(left, end), right)]
+    elif right < begin or end < left:
+        found = [(left, right), (begin, end)] if right < begin else [(begin, end), (left, right)]
+    else:
+        found = [(min(left, begin), max(right, end))]
+    spans = [_span((low[1], high[1], low[2], high[2])) for low, high in found if low < high]
+    return tuple([span for span in spans if not _is_sliver(span)])
 
 
 def _is_sliver(s: Span) -> bool:
-    slanted = s.left_low != s.left_high or s.right_low != s.right_high
-    return slanted and s.right_low - s.left_low <= _SLIVER and s.right_high - s.left_high <= _SLIVER
+    left, right, left_high, right_high = s
+    return right - left <= _SLIVER and right_high - left_high <= _SLIVER and (left != left_high or right != right_high)
 
 
 def _stack(slabs: list[Slab], top: Slab) -> None:
     """Put a slab on top, joined with the one below where their edges run on straight."""
-    if slabs and slabs[-1].high == top.low and (whole := _joined(slabs[-1], top)):
+    if slabs and slabs[-1][1] == top[0] and (whole := _joined(slabs[-1], top)):
         slabs[-1] = whole
     else:
         slabs.append(top)
@@ -307,15 +325,16 @@ def _stack(slabs: list[Slab], top: Slab) -> None:
 
 def _joined(below: Slab, above: Slab) -> Slab | None:
     """Two slabs as one, where no edge bends between them by more than rounding does."""
-    if below.spans == above.spans and not _slanted(above.spans):
-        return Slab(below.low, above.high, above.spans)
-    if len(below.spans) != len(above.spans) or not _slanted(below.spans) or not _slanted(above.spans):
+    under, over = below[2], above[2]
+    if under == over and not _slanted(over):
+        return _slab((below[0], above[1], over))
+    if len(under) != len(over) or not _slanted(under) or not _slanted(over):
         return None
-    for a, b in zip(below.spans, above.spans, strict=True):
+    for a, b in zip(under, over, strict=True):
         if abs(a[2] - b[0]) > 1 or abs(a[3] - b[1]) > 1:
             return None
         for side in (0, 1):
-            if abs(along(a[side], b[side + 2], below.low, above.high, below.high) - a[side + 2]) > 1:
+            if abs(along(a[side], b[side + 2], below[0], above[1], below[1]) - a[side + 2]) > 1:
                 return None
-    spans = tuple(Span(a[0], a[1], b[2], b[3]) for a, b in zip(below.spans, above.spans, strict=True))
-    return Slab(below.low, above.high, spans)
+    return _slab((below[0], above[1], tuple([_span((a[0], a[1], b[2], b[3]))
+                                             for a, b in zip(under, over, strict=True)])))
