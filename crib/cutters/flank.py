@@ -83,7 +83,7 @@ def check(cutter: Cutter) -> tuple[Finding, ...]:
     if angle is not None and angle >= 90:
         return (wrong(said("a flank of {angle} degrees doesn't undercut", angle=Deg(angle)), f"{angle:g}",
                            "--angle is the flank's angle from the face, 60 on most"),)
-    if angle is None or face is None or size is None or face / tan(radians(angle)) < size / 2:
+    if not angle or face is None or size is None or face / tan(radians(angle)) < size / 2:
         return ()
     says = said("teeth {face} high at {angle} degrees come to a point before they end", face=InWords(face),
                 angle=Deg(angle))

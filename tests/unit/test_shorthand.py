@@ -164,3 +164,8 @@ def test_what_a_shop_says_is_read_or_asked_about(case: Case) -> None:
     """Lines of any habit: what is clear is read, what is not is asked, and nothing is wrong in silence."""
     verdict, differs = shop_talk_judged(case)
     assert verdict in ("read", "asked"), differs
+
+
+def test_a_flank_of_no_angle_is_told() -> None:
+    """It was divided by before anybody looked whether it can be."""
+    assert read_line("3/4 dovetail cutter 0 degrees 1/4 face", Shop()).why == "an angle of 0 degrees can't be ground"

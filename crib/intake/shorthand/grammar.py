@@ -7,6 +7,7 @@ from crib.cutters.speech import Order, Speech
 from crib.intake.shorthand import aside, phrases, state
 from crib.intake.shorthand.kinds import kind_by_name, kind_by_signs, no_kind, only_one_cutter, only_one_kind
 from crib.intake.shorthand.labelled import read_labelled
+from crib.intake.shorthand.reduced import shank_apart
 from crib.intake.shorthand.settle import double_ended, fit, settle, span, told
 from crib.intake.shorthand.sizes import place_sizes
 from crib.intake.shorthand.slip import Held, Slip
@@ -30,6 +31,7 @@ def read_off(slip: Slip, kind: str | None) -> str:
     slip.values["kind"] = named
     only_one_cutter(slip, named)
     aside.only_for(slip, named)
+    shank_apart(slip, named)
     place_sizes(slip, named)
     settle(slip, named)
     slip.unused = [word for word in left if order not in (Order.NUMBER, Order.FIT) or len(word) > 1]

@@ -34,7 +34,7 @@ _DECIMAL = re.compile(r"\d*\.\d{3}")
 
 _TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
 _TURNED = re.compile(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
-                     rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;]|$))")
+                     rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;¦]|$))")
 _NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
 
@@ -55,6 +55,7 @@ def read_labelled(slip: Slip) -> list[str]:
         slip.values["neck_length"] = slip.mm(found[2])
         slip.blank(*found.span())
     if found := _TURNED.search(slip.text):
+        slip.said_now("shank_mm")
         slip.size("shank_mm", found[1])
         slip.ask("shank_mm", f"shank {found[1].strip()}: is that what it was turned down to? mic it")
         slip.blank(*found.span())
@@ -107,6 +108,7 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
         slip.values["miked"] = text.strip()
         slip.at["miked"] = (tokens[at].start, tokens[at].start + len(text))
     else:
+        slip.said_now(key)
         if key in slip.values and slip.values[key] != slip.mm(text):
             slip.ask(key, f"is the {tokens[place].text} {slip.typed.get(key)} or {text.strip()}?")
         slip.size(key, text, at=tokens[at].start)

@@ -116,6 +116,12 @@ class Slip:
         """Keep a question about a field; the first one about it counts."""
         self.doubts.setdefault(key, question)
 
+    def said_now(self, key: str) -> None:
+        """A field that had what is usual is about to be said."""
+        if key in self.assumed:
+            self.assumed = [one for one in self.assumed if one != key]
+            self.values.pop(key, None)
+
     def size(self, key: str, text: str, ask_if_odd: bool = True, at: int | None = None) -> bool:
         """Put a size into a field, unless the field has one. Where its unit isn't sure it is asked for instead. `at`:
         where in the line it stands."""

@@ -36,7 +36,8 @@ CONDITIONS: tuple[tuple[str, str], ...] = (
 NOTES: tuple[tuple[str, str], ...] = (
     (r"straight flute[ds]?", "straight flutes"), (r"(?:helical|fast spiral|high helix) flute[ds]?", "helical flutes"),
     (r"with (?:a )?flats?(?: on(?: the)? shank)?", "flat on the shank"),
-    (r"(?:turned[ -]down|reduced|cut[ -]down)", "reduced shank"),
+    (r"(?:turned[ -]down|reduced|cut[ -]down|(?:stepped|(?:ground|necked|stepped)[ -]down)(?= shank))",
+     "reduced shank"),
     (r"shank (?:chewed|damaged|scored)|chewed shank", "shank chewed"),
     (r"al ?tin", "AlTiN coated"), (r"tialn", "TiAlN coated"), (r"tin", "TiN coated"),
     (r"black oxide", "black oxide"), (r"ox bright|bright", "bright"),
