@@ -22,7 +22,7 @@ MISSING: Any = object()
 
 _put = object.__setattr__
 
-_FEW = 250
+_FEW = 64
 """So many records of a class are made before a function of its own pays."""
 
 
@@ -53,7 +53,16 @@ def _fields(record: Any) -> tuple[_Field, ...]:
 
 def _replace(record: Any, /, **changes: Any) -> Any:
     """`dataclasses.replace`, of the library's dataclasses too."""
-    return type(record)(**{name: getattr(record, name) for name in _names(record) if name not in changes}, **changes)
+    cls = type(record)
+    if cls not in _READ:
+        names = tuple(_names(record))
+        _READ[cls] = names, attrgetter(*names) if len(names) > 1 else lambda record: [getattr(record, *names)]
+    names, read = _READ[cls]
+    return cls(**(dict(zip(names, read(record), strict=True)) | changes))
+
+
+_READ: dict[type[Any], tuple[tuple[str, ...], Callable[[Any], Iterable[Any]]]] = {}
+"""The fields of each class of which a record was changed, and what reads them all."""
 
 
 def _names(record: Any) -> Iterable[str]:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from crib.buying.offers import Bench
 from crib.buying.prices import Price
-from crib.buying.uses import Past
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.machining.metal import metal_of
@@ -19,6 +18,8 @@ from crib.store.notes import cutter_of, size_of
 
 if TYPE_CHECKING:
     from datetime import date
+
+    from crib.buying.uses import Past
 
 
 def bench_of(there: Holdings, shop: Shop) -> Bench:
@@ -42,6 +43,8 @@ def prices_of(notes: Iterable[Note], units: str) -> tuple[Price, ...]:
 
 def history_of(questions: Sequence[PastQuestion], shop: Shop) -> tuple[Past, ...]:
     """The questions of the past that can still be asked, the latest first; none of those that are referred."""
+    from crib.buying.uses import Past
+
     found = []
     for past in questions:
         try:

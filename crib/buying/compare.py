@@ -9,9 +9,9 @@ h the hours in the part. Common practice, from memory.
 
 from __future__ import annotations
 
-from enum import StrEnum
 from math import inf
 
+from crib.choices import StrEnum
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advice import AnyPlan

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import StrEnum
 from math import ceil, inf
 
 from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
+from crib.choices import StrEnum
 from crib.findings.message import Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advice import AnyPlan

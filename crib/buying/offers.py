@@ -9,7 +9,6 @@ from typing import Any
 
 from crib.buying.candidates import candidates
 from crib.buying.compare import Offer, Stake, Way, Worth, bill_of, saving
-from crib.buying.elsewhere import regrinds
 from crib.buying.needs import FIRST_ID
 from crib.buying.prices import Price, collet_price, is_same, price_of
 from crib.cutters import goes_down, kind_of
@@ -238,6 +237,8 @@ def ground(wanted: Sequence[Wanted], bench: Bench, material: Material) -> Iterat
 
 def _reground(bench: Bench) -> Iterator[Extra]:
     """What is owned and dull or chipped, sent out to be ground."""
+    from crib.buying.elsewhere import regrinds
+
     return (Extra(offer, (back,)) for offer, back in regrinds(bench.cutters, bench.shop))
 
 

@@ -39,6 +39,9 @@ class _Kinds(Mapping[str, Kind]):
 
 KINDS: Mapping[str, Kind] = _Kinds(_FILES)
 
+STAND_INS = ("keyseat-cutter",)
+"""The kinds that do the work of another, as their files say: so that no other is loaded to find them."""
+
 
 def told_apart(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
     """The kinds by name, from the files that they are in. Raises `ValueError` with both files where two have a name, or
@@ -70,4 +73,4 @@ def goes_down(cutter: Cutter, what: Down) -> bool:
 def and_stand_ins(kinds: Iterable[str]) -> tuple[str, ...]:
     """Kinds by name, and behind them those that do the work of one."""
     named = tuple(dict.fromkeys(kinds))
-    return tuple(dict.fromkeys((*named, *(kind.name for kind in KINDS.values() if {*kind.in_place_of} & {*named}))))
+    return tuple(dict.fromkeys((*named, *(one for one in STAND_INS if {*KINDS[one].in_place_of} & {*named}))))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from crib.choices import StrEnum
 from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
 from crib.cutters.cutter import LENGTH_KEYS as LENGTH_KEYS
 from crib.cutters.cutter import Cutter as Cutter

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
+from crib.choices import StrEnum
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import Text, a

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from crib.choices import StrEnum
 from crib.records import dataclass
 from crib.units import Size
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-
+from crib.choices import StrEnum
 from crib.findings.message import Text
 from crib.records import dataclass
 

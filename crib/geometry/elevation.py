@@ -13,7 +13,7 @@ from crib.geometry.free_positions import Gap, cut, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
-from crib.geometry.region import FAR, NOTHING, Region
+from crib.geometry.region import FAR, NOTHING, Region, union
 from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
@@ -21,8 +21,8 @@ from crib.geometry.view import Remains, Spot, Stage, View
 
 def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame: Frame) -> View:
     """Cut the operations in order from stock and measure what comes of it."""
-    standing = outline.stock | outline.obstacles
-    sure, may = NOTHING, NOTHING
+    whole = standing = outline.stock | outline.obstacles
+    beyond: list[Region] = []
     stages, stuck, last = [], [], None
     for number, one in operations:
         form, before = one.form, standing
@@ -36,11 +36,10 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
         stages.append(Stage(number, spots, mine, before, standing))
         stuck += [number] if one.goes_on and not one.follows(last) else []
         last = one
-        more = sure | mine
-        may = more if may is sure and over is mine else may | over  # as where all sizes are known
-        sure = more
-    removed = sure & outline.stock
-    gone = sure if frame is Frame.AXIS else removed
+        if over is not mine or outline.obstacles:
+            beyond.append((over & whole) - outline.most)
+    removed = whole - standing
+    gone = union(stage.passed for stage in stages) if frame is Frame.AXIS else removed
     left = outline.least - gone
 
     @cache
@@ -52,10 +51,11 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     return View(
         frame, tuple(stages),
         Remains(lambda: stands(outline, left, gone), left_kept, lambda: left_kept() <= FINE),
-        gouge=farthest((may & (outline.stock | outline.obstacles)) - outline.most, outline.most),
-        removed=removed,
-        faces=tuple(made(face, standings, removed, left) for face in outline.faces),
+        gouge=farthest(union([removed - outline.most, *beyond]), outline.most),
         stuck=tuple(stuck),
+        is_along=lambda: all(made(face, standings, removed, left).is_along for face in outline.faces if face.lean),
+        how_gone=lambda: reduce(Region.__or__, (stage.passed for stage in stages), NOTHING) & outline.stock,
+        how_made=lambda gone: tuple(made(face, standings, gone, left) for face in outline.faces),
     )
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from crib.choices import StrEnum
 from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
 from crib.records import NamedTuple, dataclass

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from functools import cached_property, reduce
 
+from crib.choices import StrEnum
 from crib.geometry.region import NOTHING, Region, box
 from crib.records import NamedTuple, dataclass, replace
 

@@ -74,23 +74,35 @@ class Remains(NamedTuple):
 
 @dataclass(frozen=True)
 class View:
-    """Some operations followed in one frame: what remains of what must go, how deep they cut beyond what may go, what
-    is gone and how each face came out; `stuck`: those that can't come down where they begin."""
+    """Some operations followed in one frame: what remains of what must go, how deep they cut beyond what may go;
+    `stuck`: those that can't come down where they begin. Told once someone asks: whether every face that leans was made
+    by edges that lie along it, what is gone, and how each face of that came out."""
 
     frame: Frame
     stages: tuple[Stage, ...]
     remains: Remains
     gouge: int
-    removed: Region = NOTHING
-    faces: tuple[Made, ...] = ()
     stuck: tuple[int, ...] = ()
+    is_along: Callable[[], bool] = lambda: True
+    how_gone: Callable[[], Region] = lambda: NOTHING
+    how_made: Callable[[Region], tuple[Made, ...]] = lambda gone: ()
 
     @property
     def holds(self) -> bool:
         """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed, nothing forced down, and every
         face that leans was made by edges that lie along it."""
         return (self.gouge <= FINE and not self.rubs and not self.stuck
-                and all(made.is_along for made in self.faces) and self.remains.is_fine())
+                and self.is_along() and self.remains.is_fine())
+
+    @cached_property
+    def faces(self) -> tuple[Made, ...]:
+        """How each face came out."""
+        return self.how_made(self.removed)
+
+    @cached_property
+    def removed(self) -> Region:
+        """What is gone."""
+        return self.how_gone()
 
     @cached_property
     def left(self) -> int:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.handbook.fits import MOST_MM, class_limits
 from crib.patterns import pattern
 from crib.units import Size, read
 from crib.units import read_size as with_limits
@@ -27,6 +26,8 @@ def read_size(text: str, units: str, what: str, default_mm: tuple[float, float],
     if not found or found["letters"].lower() in _UNITS:
         return with_limits(text, units, what, default_mm, about_mm)
     length = read(found["size"] + _unit(found["size"], units, what, text), units, what)
+    from crib.handbook.fits import class_limits
+
     lo, hi, _ = class_limits(length.mm, found["letters"] + found["grade"])
     if lo <= 0:
         raise CribError("tolerance", f"the limits of {text.strip()!r} take the size to nothing", text,
@@ -44,6 +45,8 @@ def _unit(size: str, units: str, what: str, text: str) -> str:
     their table in inches is said in mm."""
     if units == "mm" or not re.fullmatch(r"[\d.,]+", size):
         return ""
+    from crib.handbook.fits import MOST_MM
+
     if read(size, "in", what).mm > MOST_MM:
         return "mm"
     if size.isdigit():
@@ -61,4 +64,6 @@ def source_of(text: str, size: Size) -> str:
     found = _class_in(text)
     if not found or found["letters"].lower() in _UNITS:
         return ""
+    from crib.handbook.fits import class_limits
+
     return class_limits(size.nominal, found["letters"] + found["grade"])[2]

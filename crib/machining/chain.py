@@ -5,20 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 from itertools import count
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Figure, Finding
 from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
-from crib.machining.cores import core_mm
 from crib.machining.draft import Draft
-from crib.machining.holes import Hole
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
 from crib.records import dataclass
 from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.machining.holes import Hole
 
 ON_A_TABLE = "on the rotary table"
 
@@ -71,6 +72,8 @@ class Chain(Draft):
         """A stroke as it is proved with its lower end at z."""
         if cut.start is not None:
             return Operation.round(job.tool.form, cut.x, z, cut.start, job.tool.id, axis, cut.on_from)
+        from crib.machining.cores import core_mm
+
         return Operation.down(job.tool.form, z, job.tool.id, axis, nm(core_mm(job.tool.owned) / 2) or None)
 
     def dialled(self, cut: Cut) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
+from crib.choices import StrEnum
 
 
 class Role(StrEnum):

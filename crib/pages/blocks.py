@@ -4,9 +4,9 @@ shows them chooses both (`crib.render`)."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from crib.choices import StrEnum
 from crib.findings.message import Clause, Fact, Text, joined, said
 from crib.records import dataclass
 

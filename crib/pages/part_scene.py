@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from enum import StrEnum
 from itertools import groupby
 
+from crib.choices import StrEnum
 from crib.features.base import Feature
 from crib.findings.message import templates
 from crib.geometry.outline import Opening

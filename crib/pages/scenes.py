@@ -10,9 +10,8 @@ from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.machining.draft import ZEROS
 from crib.machining.words import Fed, Seen, Slide
-from crib.pages.above import holes_from_above, seen_from_above
 from crib.pages.one_sided import one_sided
-from crib.pages.scene import DimensionLine, Scene
+from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove, Scene
 from crib.planning.advice import Pass, TightSpot
 from crib.planning.finish import Proved
 from crib.records import replace
@@ -32,9 +31,18 @@ def scene_of(proved: Proved) -> Scene:
         dimensions=sizes_of(outline, proved.draft.is_round, rooms),
         on_top=proved.plan.zeros[1] == ZEROS[1],
         faces_you=not proved.draft.is_round,
-        above=holes_from_above(proved) or seen_from_above(proved),
+        above=_from_above(proved),
     )
     return one_sided(told, proved.draft, proved.draft.jobs[-1].tool)
+
+
+def _from_above(proved: Proved) -> HolesFromAbove | FromAbove | None:
+    """The scene from above, where there is more to see there than a strip."""
+    if proved.trace.plan is None and proved.draft.question.feature.circle is None:
+        return None
+    from crib.pages.above import holes_from_above, seen_from_above
+
+    return holes_from_above(proved) or seen_from_above(proved)
 
 
 def _dialled(proved: Proved) -> tuple[float, float]:

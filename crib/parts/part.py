@@ -6,8 +6,8 @@ In the part's own frame x counts from the left end, y from the front and z from 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from enum import StrEnum
 
+from crib.choices import StrEnum
 from crib.findings.finding import Finding
 from crib.records import dataclass
 

@@ -11,14 +11,9 @@ from math import pi
 
 from crib.findings.message import counted
 from crib.geometry.outline import Opening
-from crib.handbook.boring import GROOVE_TURNS
-from crib.handbook.indexing import CRANKED_A_MINUTE
-from crib.handbook.slotting import PUSH_MINUTES, STROKES_A_MINUTE
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
-from crib.machining.indexing import indexed
 from crib.machining.methods.cuts import Cut
-from crib.machining.methods.down_the_axis.drilling import pecks
 from crib.machining.tool import Tool
 from crib.machining.words import MAKES, Fed, Role
 from crib.planning.process.buried import stops_of
@@ -64,15 +59,20 @@ def pass_minutes(tool: Tool, length: float, slow: bool = False) -> float:
 def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
     """Minutes of a pass over a length [mm]; between closed ends over its course, at half the feed on its way down; of a
     stroke down an axis to its depth, or of a tap's turns."""
-    if cut.role is Role.SLOT:
-        return cut.turns / STROKES_A_MINUTE + tool.pass_minutes
-    if cut.role is Role.BROACH:
-        return cut.turns * PUSH_MINUTES
+    if cut.role in (Role.SLOT, Role.BROACH):
+        from crib.handbook.slotting import PUSH_MINUTES, STROKES_A_MINUTE
+
+        return (cut.turns / STROKES_A_MINUTE + tool.pass_minutes if cut.role is Role.SLOT else
+                cut.turns * PUSH_MINUTES)
     if tool.by_hand:
         return cut.turns / _HAND_TURNS + 2 * tool.pass_minutes
     if cut.fed is Fed.OUT:
+        from crib.handbook.boring import GROOVE_TURNS
+
         return max(cut.turns, GROOVE_TURNS) / tool.rpm + tool.pass_minutes
     if cut.round_mm:
+        from crib.handbook.indexing import CRANKED_A_MINUTE
+
         return max(cut.round_mm / tool.feed, cut.turns / CRANKED_A_MINUTE) + tool.pass_minutes
     if cut.course is None and cut.side == "axis":
         return (abs(cut.deep_mm) + _APPROACH_MM) / tool.feed + tool.pass_minutes
@@ -129,7 +129,7 @@ def _along(draft: Draft) -> Iterator[Timed]:
         minutes = sum(cut_minutes(tool, length, cut) for tool, cut in cuts)
         yield Timed(room, minutes * number, f"{many}{counted(len(cuts), 'pass')} at the feed, and the handling",
                     tuple(handled))
-    if out := number * pecks([(job.tool, cut) for job, cut in draft.passes() if cut.is_down]):
+    if out := number * _pecks([(job.tool, cut) for job, cut in draft.passes() if cut.is_down]):
         yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
     stopped = number * sum(len(stops_of(draft.question, job, cut)) for job, cut in draft.passes())
     if stopped:
@@ -143,6 +143,15 @@ def _along(draft: Draft) -> Iterator[Timed]:
     yield Timed("measuring", shop.measure_minutes * checks, counted(checks, "time"), ("measure_minutes",))
 
 
+def _pecks(strokes: Sequence[tuple[Tool, Cut]]) -> int:
+    """How often what goes down is drawn out and cleared."""
+    if not strokes:
+        return 0
+    from crib.machining.methods.down_the_axis.drilling import pecks
+
+    return pecks(strokes)
+
+
 def index_minutes(question: Question) -> float:
     """What it takes to put up what the work is turned by, and to turn it [min]."""
     return sum(one.minutes for one in _indexed(question))
@@ -152,6 +161,8 @@ def _indexed(question: Question) -> Iterator[Timed]:
     """What it takes to put up what the work is turned by, and to turn it."""
     if (flats := question.feature.flats) is None:
         return
+    from crib.machining.indexing import indexed
+
     way, shop = indexed(flats, question.shop), question.shop
     turns = question.feature.number - 1
     yield Timed("indexing", way.once_minutes(shop) + turns * way.each_minutes(shop),
@@ -179,7 +190,7 @@ def _down(chain: Chain) -> Iterator[Timed]:
         mine = [cut_minutes(tool, 0.0, cut) for tool, cut in strokes if cut.role == role]
         why = f"{many}{len(mine)} each" if many else counted(len(mine), "stroke")
         yield Timed(role, sum(mine) * number, why, ("pass_minutes",))
-    if out := pecks(strokes) * number:
+    if out := _pecks(strokes) * number:
         yield Timed("pecking", shop.peck_minutes * out, f"{counted(out, 'time')} out and cleared", ("peck_minutes",))
     if chain.is_ground:
         yield Timed("grinding", shop.grind_minutes, "the blank to its form, by one who grinds", ("grind_minutes",))

@@ -16,7 +16,6 @@ from crib.planning.advice import Refusal, refused
 from crib.planning.case import Case, kindest, made_ready
 from crib.planning.jobs import Jobs
 from crib.planning.later import Later
-from crib.planning.refused_down import RefusedDown
 from crib.planning.sieve import Least, Sieve, Sieves, alike
 from crib.planning.wrong_kind import wrong_kind
 from crib.records import NamedTuple, dataclass, replace
@@ -53,6 +52,8 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
     that nothing does first of all, then those for the last room, which is the one that fewest can do; told in full of
     so many at the `most`, once somebody looks at them. Cutters that plans use are passed over."""
     if method := every[0].down:
+        from crib.planning.refused_down import RefusedDown
+
         down = RefusedDown(every[0], method, frozenset(used))
         unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)

@@ -11,7 +11,6 @@ from crib.machining.methods.cuts import Cut
 from crib.machining.words import Direction, Fed, Role
 from crib.planning.advice import Pass
 from crib.planning.minutes import cut_minutes
-from crib.rules import gib_screws
 
 
 def passes(chain: Chain) -> Iterator[Pass]:
@@ -38,6 +37,8 @@ def _table(cut: Cut) -> float | None:
 
 def figures(chain: Chain) -> Iterator[Figure]:
     """What was reckoned of a gib's screws, of a circle, then of the hole."""
+    from crib.rules import gib_screws
+
     yield from gib_screws.figures(chain)
     if chain.question.feature.circle:
         yield from (Figure(what, mm) for what, mm in chain.question.feature.measures)
@@ -46,5 +47,7 @@ def figures(chain: Chain) -> Iterator[Figure]:
 
 def assumed(chain: Chain) -> Iterator[Text]:
     """What is taken for granted of a gib's screws, then of the hole."""
+    from crib.rules import gib_screws
+
     yield from gib_screws.assumed(chain.question)
     yield from chain.assumed

@@ -15,7 +15,7 @@ from crib.machining.ends import always_runs_out, in_the_corners, left_in_the_flo
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
-from crib.rules import forms, hole_sizes
+from crib.rules import forms
 from crib.rules.catalogue import ids
 from crib.rules.passes import may_run_out
 from crib.rules.sizes import leans, misses
@@ -35,6 +35,8 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
     a finished draft."""
     if isinstance(draft, Chain):
+        from crib.rules import hole_sizes
+
         return (*draft.beyond, *hole_sizes.misses(draft), *forms.misses(draft))
     found = list(_in_the_waivers(draft)) if finished else []
     if finished and (short := stands_short(draft)) > FINE:

@@ -4,25 +4,35 @@ in `STOPS` too."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
+from functools import cache
+
 from crib.findings.finding import Finding, Grade
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.rules import beside, corners, forms, gib_screws, holding, hole_sizes, metal, passes, rounds, sizes, slants
+from crib.rules import beside, corners, forms, holding, metal, passes, sizes, slants
 from crib.rules.overruling import is_any, softened
 
 _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
           *corners.RULES, *forms.RULES)
-_DOWN = (rounds.known, *hole_sizes.RULES, *rounds.RULES, *gib_screws.RULES, *forms.RULES, metal.sharp_groove)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
 _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
+
+
+@cache
+def _down() -> tuple[Callable[[Chain], Iterable[Finding]], ...]:
+    """The rules of what comes down an axis, loaded for the first that does."""
+    from crib.rules import gib_screws, hole_sizes, rounds
+
+    return rounds.known, *hole_sizes.RULES, *rounds.RULES, *gib_screws.RULES, *forms.RULES, metal.sharp_groove
 
 
 def judge(draft: Draft) -> tuple[Finding, ...]:
     """Everything that the rules say of a draft, gravest first, nothing twice."""
     said = [warning for rule in (_TOOLS if draft.is_round else _ALONG) for warning in rule(draft)]
     if isinstance(draft, Chain):
-        said += [warning for rule in _DOWN for warning in rule(draft)]
+        said += [warning for rule in _down() for warning in rule(draft)]
     if is_any(draft):
         said = [softened(draft, warning) for warning in said]
     return tuple(sorted(dict.fromkeys(said), key=lambda warning: _ORDER[warning.grade]))

@@ -6,8 +6,7 @@ thing, for good: whoever reads `--json` may keep to it.
 
 from __future__ import annotations
 
-from enum import StrEnum
-
+from crib.choices import StrEnum
 from crib.findings.finding import Grade
 from crib.records import dataclass
 

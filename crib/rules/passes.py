@@ -15,7 +15,6 @@ from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import climbs, run_out
-from crib.machining.indexing import indexed
 from crib.machining.methods.from_the_side import saws
 from crib.machining.overruled import may_be
 from crib.machining.tool import Tool
@@ -255,6 +254,8 @@ def flats(draft: Draft) -> Iterator[Finding]:
         yield Finding("FL1", Grade.WARN, said("the corners stay round: {bar} across them, sharp ones would be {sharp}; "
                                               "each lacks {short}", bar=Mm(asked.bar_mm), sharp=Mm(asked.sharp_mm),
                                               short=Mm(asked.short_mm)), "geometry")
+    from crib.machining.indexing import indexed
+
     if indexed(asked, draft.question.shop).by_eye:
         off = radians(_BY_EYE_DEG) * asked.bar_mm / 2
         yield Finding("FL2", Grade.CAUTION, said("turned by protractor a flat is a quarter of a degree off, {off} at "

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from enum import StrEnum
 from functools import cache
 
+from crib.choices import StrEnum
 from crib.features.base import FeatureKind
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import GAP, KIND, Sheet

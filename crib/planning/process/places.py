@@ -4,7 +4,6 @@ to each of several flats."""
 from __future__ import annotations
 
 from crib.machining.draft import Question
-from crib.machining.indexing import indexed, turned
 from crib.machining.words import Slide
 from crib.planning.advice import Place, Turned
 from crib.planning.process.dials import dial
@@ -35,6 +34,18 @@ def turned_to(question: Question) -> tuple[Turned, ...]:
     flats = question.feature.flats
     if flats is None:
         return ()
+    from crib.machining.indexing import indexed, turned
+
     way = indexed(flats, question.shop)
     return tuple(Turned(place + 1, flat, 360 * (flat - 1) / flats.number, turned(flats, way, place))
                  for place, flat in enumerate(flats.order))
+
+
+def index_by(question: Question) -> str:
+    """What it is turned by; nothing for what isn't."""
+    flats = question.feature.flats
+    if flats is None:
+        return ""
+    from crib.machining.indexing import indexed
+
+    return indexed(flats, question.shop).name

@@ -7,15 +7,14 @@ from collections.abc import Sequence
 from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.indexing import indexed
 from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
 from crib.planning.advice import Dial, Pass, Plan
 from crib.planning.minutes import RUN_OUT_MM
-from crib.planning.process import dials, measuring_holes
+from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
-from crib.planning.process.places import counted_from, places, turned_to
+from crib.planning.process.places import counted_from, index_by, places, turned_to
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
 from crib.records import replace
 from crib.shop import Shop
@@ -37,7 +36,7 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
         checks=checks(draft, passes),
         handwheels="" if shop.dro else dials.in_words(shop, any(map(dials.goes_across, passes))),
         indexed=turned_to(question),
-        index_by=indexed(question.feature.flats, shop).name if question.feature.flats else "",
+        index_by=index_by(question),
         assumed=(*plan.assumed, *(one for one in (dials.assumed(shop), _feelers(shop)) if one)),
     )
 
@@ -102,6 +101,8 @@ def _feelers(shop: Shop) -> Text:
 
 def down_the_axis(plan: Plan, chain: Chain) -> Plan:
     """The plan with all that goes with coming down an axis."""
+    from crib.planning.process import measuring_holes
+
     shop = chain.question.shop
     passes = tuple(replace(one, locks=locked(one)) for one in plan.passes)
     return replace(

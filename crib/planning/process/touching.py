@@ -10,15 +10,12 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Down
 from crib.features import KINDS
-from crib.features.down import Thread
 from crib.features.rounds import is_through
 from crib.findings.message import ByUnits, Mm, Text, joined, said
 from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
-from crib.machining.indexing import indexed
-from crib.machining.methods.down_the_axis.sizes import is_ground_flat
 from crib.machining.tool import Tool
 from crib.planning.advice import Touch
 from crib.planning.process.dials import less_slack, slack_mm
@@ -32,6 +29,8 @@ def held(question: Question, lowest_mm: float = 0.0) -> Text:
     cutter goes."""
     how = KINDS[question.feature.kind].held.get(question.setup.name, question.setup.held)
     if question.feature.flats:
+        from crib.machining.indexing import indexed
+
         return indexed(question.feature.flats, question.shop).held
     ends = {"open": "both ends", "one": "the open, left-hand end"}.get(question.feature.request.ends, "")
     free = f"; {ends} free for the cutter to run out" if ends and not question.layers else ""
@@ -208,6 +207,8 @@ def _end_of(tool: Tool) -> str:
         return "lower face of the teeth"
     if tool.down in (Down.GROOVING, Down.TREPANNING):
         return "tooth"
+    from crib.machining.methods.down_the_axis.sizes import is_ground_flat
+
     return "tip" if tool.cutter.angle_deg and not is_ground_flat(tool.cutter) else "end"
 
 
@@ -226,6 +227,8 @@ def _from_two_faces(chain: Chain) -> Iterator[Touch]:
 
 def _along_the_gib(chain: Chain) -> Text:
     """Where each of a gib's screws stands."""
+    from crib.features.down import Thread
+
     down = chain.question.feature.down
     if not isinstance(down, Thread) or down.gib is None:
         return ""
