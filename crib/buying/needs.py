@@ -11,7 +11,6 @@ from crib.features.base import Feature
 from crib.geometry.outline import Opening
 from crib.holders.base import Holding
 from crib.holders.collets import hold
-from crib.machining.own_holes import oversize
 from crib.shop import Shop
 
 FIRST_ID = 1_000_000_000
@@ -41,4 +40,6 @@ def _is_held(shop: Shop, shank: float) -> bool:
 
 
 def _drilled(shop: Shop, mm: float) -> float:
+    from crib.machining.own_holes import oversize
+
     return mm + oversize(shop.own, mm)[0]

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from crib.choices import StrEnum
 from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
-from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Part, Silhouette
 from crib.machining.words import Seen, Slide
 from crib.records import dataclass
 
 if TYPE_CHECKING:
+    from crib.geometry.rounded_box import RoundedBox
     from crib.planning.advice import TightSpot
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from math import inf
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
@@ -24,11 +24,13 @@ from crib.machining.words import Manner
 from crib.planning.bare import Bare
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
-from crib.planning.what_can_go import Together, Told
 from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said, surely_missed
+
+if TYPE_CHECKING:
+    from crib.planning.what_can_go import Together, Told
 
 T = TypeVar("T")
 
@@ -156,12 +158,16 @@ class Abilities:
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
                 if self.missed(tool, room) is not None]
         fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
+        from crib.planning.what_can_go import Together
+
         return Together(self.question.outline, able, self.limits, fewer.together if fewer else None,
                         told=self.told)
 
     @cached_property
     def told(self) -> Told:
         """What is known of the metal itself, from whoever was asked about the same."""
+        from crib.planning.what_can_go import Told
+
         alike = self.before and self.before.limits == self.limits and (
             self.before.question.outline == self.question.outline)
         return self.before.told if self.before and alike else Told()

@@ -23,7 +23,6 @@ from crib.machining.words import Manner
 from crib.planning.abilities import Abilities
 from crib.planning.bare import Bare
 from crib.planning.discs_first import Discs
-from crib.planning.down_the_axis import method_of as method_down
 from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Shares
 from crib.planning.verdict import complete
@@ -140,6 +139,10 @@ class Jobs:
     @cached_property
     def down(self) -> DownTheAxis | None:
         """The method by which it is made down an axis; None for what is cut along."""
+        if self.question.feature.down is None:
+            return None
+        from crib.planning.down_the_axis import method_of as method_down
+
         return method_down(self.question, self.cutters)
 
     @cached_property

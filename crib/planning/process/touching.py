@@ -10,7 +10,6 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Down
 from crib.features import KINDS
-from crib.features.rounds import is_through
 from crib.findings.message import ByUnits, Mm, Text, joined, said
 from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
@@ -49,6 +48,8 @@ def _over_the_jaws(question: Question, lowest_mm: float) -> Text:
 
 def held_for_a_hole(question: Question) -> Text:
     """The same for what comes down an axis."""
+    from crib.features.rounds import is_through
+
     under = "nothing under the hole, " if is_through(question.feature.request) else ""
     how = "on parallels in the vise or clamped, {under}an edge indicated {true}"
     return said(KINDS[question.feature.kind].held.get(question.setup.name, how), true=TRUE, under=under)
