@@ -8,7 +8,8 @@ are texts that are written out, and nothing is made anew.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+
+from crib.hints import TYPE_CHECKING, Any
 
 
 class _Choices(type):

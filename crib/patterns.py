@@ -4,7 +4,8 @@ it loads, and looks for few of them."""
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any
+
+from crib.hints import TYPE_CHECKING, Any
 
 
 class _Later:

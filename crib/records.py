@@ -15,7 +15,8 @@ import collections
 from collections.abc import Callable, Iterable, Mapping
 from operator import attrgetter
 from types import MethodType
-from typing import TYPE_CHECKING, Any, NoReturn
+
+from crib.hints import TYPE_CHECKING, Any, NoReturn
 
 MISSING: Any = object()
 """The default of a field that must be given."""

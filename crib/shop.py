@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
+from crib.hints import Any
 from crib.records import asdict, dataclass, fields, replace
 
 THOU = 0.0254

@@ -3,11 +3,10 @@ made of it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.findings.message import a
+from crib.hints import TYPE_CHECKING
 from crib.planning.watch import PATIENCE
 from crib.records import dataclass
 

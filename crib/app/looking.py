@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
-from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
+from crib.hints import TYPE_CHECKING
 from crib.records import NamedTuple
 from crib.store import Change, Crib
 from crib.store import Found as Found

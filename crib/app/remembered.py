@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
 from crib.buying.offers import Bench
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.hints import TYPE_CHECKING
 from crib.machining.metal import metal_of
 from crib.planning.ask import read_request
 from crib.safety.refer import refer

@@ -4,7 +4,6 @@ made for the work, with those of the best plan; `crib worth` reckons with everyt
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any
 
 from crib.buying.candidates import candidates
 from crib.buying.compare import CENT, Way, Worth
@@ -14,6 +13,7 @@ from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted
 from crib.features.base import Feature, Request
+from crib.hints import Any
 from crib.planning.advice import Advice, Plan
 from crib.planning.set_ups import Asked
 from crib.shop import Shop

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
-from typing import Any
 
 from crib.buying.candidates import candidates
 from crib.buying.compare import Offer, Stake, Way, Worth, bill_of, saving
@@ -20,6 +19,7 @@ from crib.features.base import Feature, Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import Material, find_material
+from crib.hints import Any
 from crib.holders import hold
 from crib.holders.base import Holding
 from crib.machining.draft import Draft

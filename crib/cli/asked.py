@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 from collections.abc import Collection, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

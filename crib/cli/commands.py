@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from importlib import import_module
-from typing import Any
 
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.records import NamedTuple
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
+from crib.hints import Any
 from crib.records import dataclass
 
 YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "through",

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.app import looking
 from crib.app.opening import Cutter
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
+from crib.hints import Annotated
 
 _MOST_ROWS = 200
 

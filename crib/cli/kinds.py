@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Any
 
 from crib.app import kinds
 from crib.cli.declared import Command, Group, Slot
+from crib.hints import Any
 
 _SIZES, _WORK = "Sizes", "The work"
 

@@ -7,7 +7,8 @@ Options stand in annotations, which are text until somebody reads them; to a typ
 from __future__ import annotations
 
 from importlib import import_module
-from typing import TYPE_CHECKING, Any
+
+from crib.hints import TYPE_CHECKING, Any
 
 
 class _Later:

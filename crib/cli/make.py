@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.app.kinds import PATIENCE, words_of
 from crib.cli import kinds
 from crib.cli.asked import Asked
@@ -12,6 +10,7 @@ from crib.cli.later import Path, typer
 from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.hints import Annotated
 from crib.pages.more import More
 
 

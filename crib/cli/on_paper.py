@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.findings.errors import CribError
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

@@ -6,10 +6,10 @@ import json
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import TYPE_CHECKING, Any, TextIO
 
 from crib.cli.asked import Asked
 from crib.findings.finding import Finding
+from crib.hints import TYPE_CHECKING, Any, TextIO
 from crib.render.text import paragraph, plain, wide
 
 if TYPE_CHECKING:

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from types import FunctionType
-from typing import Any
 
 from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Group, Slot
+from crib.hints import Any
 from crib.records import NamedTuple
 
 _TEXTS = ("str", "str | None")

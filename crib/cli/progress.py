@@ -6,9 +6,9 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, TypeVar
 
 from crib.cli import out
+from crib.hints import TYPE_CHECKING, TypeVar
 from crib.records import dataclass
 from crib.render.text import plain
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.findings.verdicts import Verdict
+from crib.hints import Annotated
 
 
 def tap(

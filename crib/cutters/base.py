@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import TYPE_CHECKING
 
 from crib.choices import StrEnum
 from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
@@ -13,6 +12,7 @@ from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass, field
 
 if TYPE_CHECKING:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from crib.hints import Any
 from crib.records import dataclass, fields
 
 

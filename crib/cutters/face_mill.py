@@ -7,7 +7,6 @@ insert that leans leaves no upright wall; where its lead isn't known the mill fa
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Kind, Motion, Unknown
 from crib.cutters.gauged import Made, by_size, parts_of_an_inch
@@ -16,6 +15,7 @@ from crib.cutters.shapes import cone, cylinder, rounded_end
 from crib.cutters.speech import Angle, Name, Speech
 from crib.geometry.outline import Opening
 from crib.geometry.silhouette import Part, Silhouette
+from crib.hints import Any
 
 SHELL = "shell mill"
 _INSERT_MM, _NOSE_MM, _BEHIND_MM, _BODY_MM = 5.0, 0.8, 1.5, 38.1

@@ -4,7 +4,6 @@ out. Their length of cut is how far the tooth stands out beside the bar, and the
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.boring_bar import reach
@@ -18,6 +17,7 @@ from crib.findings.finding import Finding
 from crib.findings.message import InWords, said
 from crib.geometry.outline import Opening
 from crib.geometry.silhouette import Silhouette
+from crib.hints import Any
 
 FACES = parts_of_an_inch(2, 12, 64)
 """The usual widths of a tooth: 1/32 to 3/16. From memory."""

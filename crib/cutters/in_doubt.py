@@ -3,9 +3,8 @@ such a question is open the angle isn't known."""
 
 from __future__ import annotations
 
-from typing import Any
-
 from crib.cutters.base import Cutter, Unknown
+from crib.hints import Any
 
 _FLAT_DEG = 180.0
 

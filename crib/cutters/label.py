@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from operator import attrgetter
-from typing import Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.units import as_fraction, in_words, nm, show
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
 from crib.findings.message import InWords, Text, said
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, Protocol
 
 from crib.choices import StrEnum
+from crib.hints import Any, Protocol
 from crib.records import dataclass, field
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
+from crib.hints import Any
 
 STATES = ("sharp", "used", "unknown", "dull", "chipped", "burnt", "bent")
 """Conditions, the better ones first."""

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.choices import StrEnum
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 from crib.units import Size
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import inf, radians, tan
-from typing import TYPE_CHECKING
 
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.counts import number_in
@@ -18,6 +17,7 @@ from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.gib_screws import land, places, screws_for
+from crib.hints import TYPE_CHECKING
 from crib.records import replace
 from crib.units import Size, as_basic, nm
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.features.base import Request, is_said, refuse
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
@@ -11,6 +9,7 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bands import drill_least, drill_mean
 from crib.handbook.points import keep_below
+from crib.hints import TYPE_CHECKING
 from crib.records import replace
 from crib.units import Size, nm
 

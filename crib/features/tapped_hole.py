@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
 from crib.features.down import HOLE, Thread
 from crib.features.rounds import check_depth, is_through, lowest_mm, metal, rod, room
@@ -11,6 +9,7 @@ from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
+from crib.hints import TYPE_CHECKING
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.choices import StrEnum
 from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
+from crib.hints import TYPE_CHECKING
 from crib.records import NamedTuple, dataclass
 
 if TYPE_CHECKING:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from crib.geometry import elevation
 from crib.geometry.faces import Made
 from crib.geometry.operation import Frame, Operation, Point, Work
 from crib.geometry.outline import Outline
 from crib.geometry.view import Spot, View, tightest
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

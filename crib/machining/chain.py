@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cached_property
 from itertools import count
-from typing import TYPE_CHECKING, Protocol
 
 from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Figure, Finding
 from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
+from crib.hints import TYPE_CHECKING, Protocol
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job

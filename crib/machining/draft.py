@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterator, Sequence
 from functools import cached_property
 from math import inf
-from typing import TYPE_CHECKING
 
 from crib.features.base import CLOSED_CORNER, Dimension, Feature
 from crib.findings.message import Text
@@ -13,6 +12,7 @@ from crib.geometry.operation import Operation
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.materials import Material
+from crib.hints import TYPE_CHECKING
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.sizes import Sizing

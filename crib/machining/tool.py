@@ -6,7 +6,6 @@ from collections.abc import Callable, Mapping
 from functools import cached_property, partial
 from math import inf
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
 
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
@@ -24,6 +23,7 @@ from crib.handbook.bites import (
 from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep
+from crib.hints import TYPE_CHECKING, Any
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over

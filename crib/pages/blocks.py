@@ -4,10 +4,10 @@ shows them chooses both (`crib.render`)."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
 from crib.choices import StrEnum
 from crib.findings.message import Clause, Fact, Text, joined, said
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

@@ -3,12 +3,11 @@ unit."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.choices import StrEnum
 from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part, Silhouette
+from crib.hints import TYPE_CHECKING
 from crib.machining.words import Seen, Slide
 from crib.records import dataclass
 

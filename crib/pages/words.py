@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from crib.findings.message import Fact, InWords, Mm, joined, said
+from crib.hints import Any
 
 
 def name_of(key: str) -> str:

@@ -6,12 +6,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from math import inf
-from typing import TYPE_CHECKING, TypeVar
 
 from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING
+from crib.hints import TYPE_CHECKING, TypeVar
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import has_corners, leaves_corners, never_in
 from crib.machining.floor_edge import leaves_edge

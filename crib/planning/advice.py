@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import inf
-from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import NO_CHANGE, Figure, Finding, Grade
@@ -12,6 +11,7 @@ from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.view import Spot
+from crib.hints import Any
 from crib.machining.draft import ZEROS
 from crib.machining.words import Direction, Fed, Seen, Slack, Slide
 from crib.machining.words import Turned as Way

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wall
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.sizes import read_size, source_of
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass, replace
 from crib.rules.overruling import checked_of_many
 from crib.shop import Shop

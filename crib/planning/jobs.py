@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf
-from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.edges import edges
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
+from crib.hints import Any
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in

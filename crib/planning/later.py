@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
-from typing import TypeVar, overload
+
+from crib.hints import TypeVar, overload
 
 T = TypeVar("T")
 

@@ -8,12 +8,12 @@ from enum import Enum
 from functools import cached_property
 from math import inf
 from operator import attrgetter
-from typing import Literal
 
 from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Room
+from crib.hints import Literal
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site

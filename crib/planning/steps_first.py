@@ -6,11 +6,11 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from typing import TYPE_CHECKING
 
 from crib.findings.finding import Grade
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region
+from crib.hints import TYPE_CHECKING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps

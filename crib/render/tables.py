@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import zip_longest
-from typing import TYPE_CHECKING
 
+from crib.hints import TYPE_CHECKING
 from crib.pages.blocks import ALWAYS, Align, Fit, Table
 from crib.patterns import pattern
 from crib.render.text import columns, one_line, paragraph, spelt, wide, wrapped

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
-from typing import Any
 
+from crib.hints import Any
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
 from crib.records import NamedTuple
 from crib.render import one_screen, tables

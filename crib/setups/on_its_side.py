@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.rotate import laid_over
+from crib.hints import TYPE_CHECKING
 from crib.setups.base import Setup
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.records import asdict, dataclass
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row

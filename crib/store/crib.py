@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.findings.errors import CribError
+from crib.hints import TYPE_CHECKING, Any
 from crib.records import replace
 from crib.shop import SETTINGS as KNOWN
 from crib.shop import Shop, from_json
@@ -344,7 +344,7 @@ class Crib:
     def remember(self, asked: PastQuestion, then: Holdings | None = None) -> int:
         """Write down that a question was asked, and its answer; its number. One that is the same in kind, texts and
         units was asked once more. With what it was answered from, a shared crib is asked once."""
-        if then is not None and self.path is None:
+        if then is not None and getattr(self._database, "path", None) is None:
             return past.remember(self._database, replace(asked, change=then.last_change), then.last_asked, far=True)
         with self.transaction():
             [(change, last)] = self._database.run(LAST)

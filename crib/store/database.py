@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
-from typing import Any, Protocol
 
 from crib.findings.errors import CribError
+from crib.hints import Any, Protocol
 
 Row = tuple[Any, ...]
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.records import asdict, dataclass
 from crib.store import changes
 from crib.store.columns import HELD_BACK

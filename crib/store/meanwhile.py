@@ -4,9 +4,9 @@ to say one's own again."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.store.changes import Change
 from crib.units import in_words
 

@@ -7,7 +7,8 @@ import json
 import os
 from contextlib import suppress
 from time import strftime
-from typing import TYPE_CHECKING
+
+from crib.hints import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
-from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.records import asdict, dataclass
 from crib.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE

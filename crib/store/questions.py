@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import Any
 
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.records import asdict, dataclass
 from crib.store.columns import QUESTION
 from crib.store.database import Database, Row

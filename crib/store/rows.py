@@ -5,10 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from operator import attrgetter, itemgetter
-from typing import Any
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
 from crib.cutters.cutter import Open, copied, unnamed
+from crib.hints import Any
 from crib.records import MISSING, fields
 from crib.store.columns import CUTTER, CUTTER_READ, LENGTH_COLUMNS, PLAIN
 from crib.store.database import Row

@@ -7,10 +7,10 @@ import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from operator import itemgetter
-from typing import Any
 
 from crib.findings import notices
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.store.database import Row, Transactions
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed

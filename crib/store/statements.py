@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Iterable, Mapping
-from typing import Any
 
+from crib.hints import Any
 from crib.store.database import Database, Row
 
 LARGEST_ID = 2**31 - 1

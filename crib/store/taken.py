@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
-from typing import Any
 
+from crib.hints import Any
 from crib.records import dataclass
 from crib.store.database import Database, Row
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
 
 from crib.findings.errors import CribError
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass
 
 if TYPE_CHECKING:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf, pi
-from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -15,6 +14,7 @@ from crib.features.tapped_hole import RIM_MM
 from crib.findings.finding import Figure, off_drawing
 from crib.findings.message import Text, Torque, apart, said
 from crib.findings.verdicts import Verdict
+from crib.hints import ClassVar
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import drill_hole

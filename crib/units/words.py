@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 from crib.findings.finding import Finding
 from crib.findings.message import (
@@ -26,6 +25,7 @@ from crib.findings.message import (
     Sentence,
     Torque,
 )
+from crib.hints import Any
 from crib.units.show import in_words, show, show_apart
 
 _THOU_MM = 0.0254

@@ -118,8 +118,37 @@ def test_plain_commands_load_no_library(words: list[str], tmp_path: Path) -> Non
     """It takes longer to load than most answers."""
     place = str(tmp_path / "crib.db")
     open_crib(place, create=True).close()
+    assert _loaded(words, place, {"typer", "inspect", "dataclasses", "argparse"}) == set()
+
+
+SELDOM = {"typing", "pathlib", "urllib.parse", "fractions", "decimal", "textwrap", "threading", "signal", "unicodedata",
+          "crib.safety.referral.topics", "crib.units.limits", "crib.rules.rounds", "crib.features.down",
+          "crib.cutters.annular_cutter", "crib.machining.indexing", "crib.planning.what_can_go"}
+"""What a usual cut along an edge has no need of."""
+
+
+@pytest.fixture(scope="module")
+def sample(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """Where the sample crib is."""
+    place = str(tmp_path_factory.mktemp("sample") / "crib.db")
+    subprocess.run([sys.executable, "-m", "crib", "demo", "--into", place], check=True, capture_output=True)
+    return place
+
+
+@pytest.mark.parametrize("words", [
+    ["find"], ["show", "1"], ["make", "slot", "--width", "1/2+.002-0", "--depth", "1/4"],
+    ["make", "t-slot", "--throat", "5/8", "--depth", ".52", "--head-width", ".975", "--head-height", ".24"],
+    ["make", "dovetail", "--angle", "60", "--depth", "3/8", "--width", "2"],
+])
+def test_what_is_seldom_needed_is_loaded_when_it_is(words: list[str], sample: str) -> None:
+    """On cutters that are there: a T-slot looks round for one that could be bought, too."""
+    assert _loaded(words, sample, SELDOM) == set()
+
+
+def _loaded(words: list[str], place: str, which: set[str]) -> set[str]:
+    """Which of these modules a command loads."""
     code = (f"import sys; from crib.cli.app import run; run({words!r}); "
-            "sys.exit(repr({'typer', 'inspect', 'dataclasses', 'argparse'} & {*sys.modules}))")
+            f"sys.exit(repr(sorted({which!r} & {{*sys.modules}})))")
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False,
                           env=os.environ | {"CRIB_DB": place})
-    assert done.stderr.splitlines()[-1] == "set()"
+    return set(eval(done.stderr.splitlines()[-1]))

@@ -4,11 +4,11 @@ loads none of it."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING
+from crib.hints import TYPE_CHECKING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from typing import Protocol
 
 from crib.geometry import plan_view
 from crib.geometry.box_outline import holds
@@ -17,6 +16,7 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
+from crib.hints import Protocol
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways

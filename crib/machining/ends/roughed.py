@@ -8,7 +8,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 from math import inf, sqrt
-from typing import TYPE_CHECKING
 
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Point
@@ -17,6 +16,7 @@ from crib.geometry.plan_view import nearest
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
+from crib.hints import TYPE_CHECKING
 from crib.machining.ends import cornered
 from crib.machining.ends.entry import Opened
 from crib.machining.methods.cuts import Course, Cut, Job, after

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from math import inf
-from typing import TYPE_CHECKING
 
+from crib.hints import TYPE_CHECKING
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 

@@ -4,7 +4,6 @@ drill that does, a drill ground flat."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -13,6 +12,7 @@ from crib.findings.finding import Figure
 from crib.findings.message import Fact, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.deviations import plunged_round_left
+from crib.hints import ClassVar
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
 from crib.machining.draft import Question

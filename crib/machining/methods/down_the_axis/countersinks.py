@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import radians, tan
-from typing import ClassVar
 
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
@@ -15,6 +14,7 @@ from crib.findings.finding import Figure, Finding, off_drawing
 from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.points import countersink_travel, point_length
+from crib.hints import ClassVar
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit

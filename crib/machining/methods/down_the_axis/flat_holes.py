@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
-from typing import ClassVar
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -14,6 +13,7 @@ from crib.features.down import HOLE
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
+from crib.hints import ClassVar
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as, unlike
 from crib.machining.draft import Question

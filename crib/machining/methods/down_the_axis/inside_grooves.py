@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
-from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down, Motion
@@ -16,6 +15,7 @@ from crib.findings.message import ByUnits, Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bites import level_heights
 from crib.handbook.deviations import widest_head
+from crib.hints import ClassVar
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit

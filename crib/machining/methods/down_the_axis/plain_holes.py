@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cached_property
-from typing import ClassVar
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
@@ -16,6 +15,7 @@ from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, window
+from crib.hints import ClassVar
 from crib.holders.chucks import hold_down
 from crib.holders.heads import is_head
 from crib.machining.chain import Chain

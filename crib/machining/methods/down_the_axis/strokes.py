@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Any
 
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
@@ -11,6 +10,7 @@ from crib.features.down import HOLE
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
+from crib.hints import Any
 from crib.machining.draft import Question
 from crib.machining.holes import usable
 from crib.machining.methods.cuts import Cut, Job
