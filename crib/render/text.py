@@ -13,11 +13,12 @@ def wrap(text: str, width: int, lead: str = "", indent: str = "", at_hyphens: bo
     >>> wrap("look at the neck root", 12, "- ", "  ")
     ['- look at', '  the neck', '  root']
     """
-    if text and text == text.strip() and not _ODD.intersection(text):
-        if len(lead) + len(text) <= width:
-            return [lead + text]
-        if text.isprintable() and "  " not in text and not (at_hyphens and "-" in text):
-            lines = _of_words(text.split(" "), width, lead, indent)
+    words = text.rstrip(" ")
+    if words and words == text.strip() and not _ODD.intersection(text):
+        if len(lead) + len(words) <= width:
+            return [lead + words]
+        if words.isprintable() and "  " not in words and not (at_hyphens and "-" in words):
+            lines = _of_words(words.split(" "), width, lead, indent, whole_words)
             if lines:
                 return lines
     import textwrap
@@ -30,8 +31,8 @@ _ODD = frozenset("\t\n\x0b\x0c\r")
 """Space that isn't one of a line's."""
 
 
-def _of_words(words: Sequence[str], width: int, lead: str, indent: str) -> list[str]:
-    """Words in lines; nothing where one is longer than its line."""
+def _of_words(words: Sequence[str], width: int, lead: str, indent: str, whole: bool) -> list[str]:
+    """Words in lines; nothing where one is longer than its line and isn't left `whole`."""
     lines, line, room = [], lead, width - len(lead)
     for number, word in enumerate(words):
         if number and 1 + len(word) <= room:
@@ -40,7 +41,7 @@ def _of_words(words: Sequence[str], width: int, lead: str, indent: str) -> list[
         if number:
             lines.append(line)
             line, room = indent, width - len(indent)
-        if len(word) > room:
+        if len(word) > room and not whole:
             return []
         line, room = line + word, room - len(word)
     return [*lines, line]
