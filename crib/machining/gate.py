@@ -3,11 +3,12 @@ A cutter that surely can't is told by how much it falls short at the least, and 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import inf
 
 from crib.cutters.base import Kind
 from crib.geometry.region import Region, box
+from crib.machining.batches import Batch
 from crib.machining.sizes import Most, Sizes
 from crib.records import NamedTuple
 
@@ -55,14 +56,16 @@ class Count(NamedTuple):
 
 class Gate(NamedTuple):
     """What a room asks [mm]: teeth no wider and no taller, and in few levels (`levels`: by how much a height falls
-    short of that). `least_short`: whatever else is in the way, it falls short by no less than this, if by less than it
-    tells. `beside`: metal beside it; `whole`: which cutters surely do. `upright`: by how much a kind of cutter of a
-    diameter falls short that doesn't move as the room wants. `passes`: how many it takes at the least to clear the
-    whole room alone, biting so much at the most; `closely`: as closely as the bounds of the search tell it."""
+    short of that; none does from `enough` on). `least_short`: whatever else is in the way, it falls short by no less
+    than this, if by less than it tells. `beside`: metal beside it; `whole`: which cutters surely do. `upright`: by how
+    much a kind of cutter of a diameter falls short that doesn't move as the room wants. `passes`: how many it takes at
+    the least to clear the whole room alone, biting so much at the most; `closely`: as closely as the bounds of the
+    search tell it."""
 
     widest: float = inf
     tallest: float = inf
     levels: Callable[[float], float] | None = None
+    enough: float = inf
     least_short: float = inf
     beside: Beside | None = None
     whole: Whole | None = None
@@ -72,11 +75,18 @@ class Gate(NamedTuple):
 
     def limit(self, sizes: Sizes) -> float:
         """By how much the sizes of the teeth break a limit [mm]; 0 where they surely break none."""
-        if sizes.diameter > self.widest + _SLACK:
-            return sizes.diameter - self.widest
-        if sizes.height > self.tallest + _SLACK:
-            return sizes.height - self.tallest
-        return self.levels(sizes.height) if self.levels else 0.0
+        return self._limits((sizes.diameter,), (sizes.height,))[0]
+
+    def limits(self, batch: Batch) -> list[float]:
+        """The same of each of a batch."""
+        return self._limits(batch.diameters, batch.heights)
+
+    def _limits(self, diameters: Sequence[float], heights: Sequence[float]) -> list[float]:
+        widest, tallest, levels, enough = self.widest, self.tallest, self.levels, self.enough
+        over, above = widest + _SLACK, tallest + _SLACK
+        return [across - widest if across > over else tall - tallest if tall > above else
+                0.0 if tall >= enough or levels is None else levels(tall)
+                for across, tall in zip(diameters, heights, strict=True)]
 
     def shortfall(self, sizes: Sizes) -> float:
         """By how much a cutter surely falls short at the least [mm]; 0 where it may do."""
@@ -88,10 +98,11 @@ class Gate(NamedTuple):
             return 0.0
         inset, slop, low, high = self.beside
         room, found = sizes.diameter / 2 - inset, inf
-        for piece in sizes.pieces:
-            across, up = piece.beside - room, high + piece.end - piece.low
-            if across > slop + _SLACK and up > _SLACK and piece.high + piece.end > low + _SLACK:
-                found = min(found, max(min(across - slop, up, 2 * piece.radius) - _SLACK, _SLACK))
+        asks, low = room + slop + _SLACK, low + _SLACK
+        for piece_low, piece_high, beside, end, radius in sizes.pieces:
+            up = high + end - piece_low
+            if up > _SLACK and beside > asks and piece_high + end > low:
+                found = min(found, max(min(beside - room - slop, up, 2 * radius) - _SLACK, _SLACK))
         return 0.0 if found == inf else min(found, self.least_short)
 
     @property

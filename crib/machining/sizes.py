@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cached_property
+from math import inf
 
 from crib.cutters import KINDS
 from crib.cutters.base import Clearances, Cutter, Kind
@@ -23,16 +24,10 @@ from crib.shop import Shop
 _NOSE_TALL_MM = 100.0
 
 
-class Piece(NamedTuple):
-    """A piece of a cutter that doesn't cut, or of what holds it: from where to where above the lower face, how far it
-    reaches from the axis with the room that it asks for at its side, how much it asks for at its end, and its own
-    radius [mm]."""
-
-    low: float
-    high: float
-    beside: float
-    end: float
-    radius: float
+Piece = tuple[float, float, float, float, float]
+"""A piece of a cutter that doesn't cut, or of what holds it: from where to where above the lower face, how far it
+reaches from the axis with the room that it asks for at its side, how much it asks for at its end, and its own radius
+[mm]."""
 
 
 class Sizes:
@@ -83,15 +78,16 @@ class Sizing:
         return Clearances(self.shop.neck_clearance_mm, self.shop.end_clearance_mm)
 
     @cached_property
-    def _nose(self) -> tuple[tuple[float, float, float], ...]:
-        """What holds a shank, from the lowest up: how high over the shank's end it begins, how tall it is, its
-        radius."""
-        shop, low = self.shop, 0.0
+    def _nose(self) -> tuple[Piece, ...]:
+        """What holds a shank, from the lowest up: how high over the shank's end it begins, how tall it is, and the rest
+        of a piece."""
+        shop, low, clear = self.shop, 0.0, self._clear
         noses = []
         if shop.collet_nose_mm is not None and shop.collet_nose_length_mm > 0:
             noses.append((0.0, shop.collet_nose_length_mm, shop.collet_nose_mm / 2))
             low = shop.collet_nose_length_mm
-        return (*noses, (low, _NOSE_TALL_MM, shop.nose_mm / 2))
+        noses.append((low, _NOSE_TALL_MM, shop.nose_mm / 2))
+        return tuple((up, tall, radius + clear.neck, clear.end, radius) for up, tall, radius in noses)
 
     def of(self, cutter: Cutter) -> Sizes | None:
         """The sizes of a cutter of which nothing lacks; None for a kind whose teeth aren't one straight piece."""
@@ -115,16 +111,16 @@ class Sizing:
         pieces: list[Piece] = []
         begins = low
         if neck is not None and reach > low:
-            fat = neck / 2 + (fillet or 0.0)
-            pieces.append(Piece(low, reach, neck / 2 + neck_side, 0.0, neck / 2))
+            pieces.append((low, reach, neck / 2 + neck_side, 0.0, neck / 2))
             if fillet:
-                pieces.append(Piece(low, min(reach, low + fillet), fat + neck_side, 0.0, fat))
+                fat = neck / 2 + fillet
+                pieces.append((low, min(reach, low + fillet), fat + neck_side, 0.0, fat))
             begins = reach
         if top > begins:
-            pieces.append(Piece(begins, top, shank / 2 + shank_side, end, shank / 2))
-        above, clear = self._above(cutter, height), self._clear
-        pieces += [Piece(above + up, above + up + tall, radius + clear.neck, clear.end, radius)
-                   for up, tall, radius in self._nose]
+            pieces.append((begins, top, shank / 2 + shank_side, end, shank / 2))
+        above = self._above(cutter, height)
+        for up, tall, beside, end, radius in self._nose:
+            pieces.append((above + up, above + up + tall, beside, end, radius))
         return tuple(pieces)
 
     def _above(self, cutter: Cutter, height: float) -> float:
@@ -156,16 +152,24 @@ class Sizing:
 
     def is_too_fast(self, cutter: Cutter, kind: Kind) -> bool:
         """Whether the slowest step of the spindle is surely too fast for it (see the rule SP1)."""
-        steps = self.shop.spindle_rpm
-        return min(steps or (0,)) > _SURELY * WARN_OVER * self._wanted(cutter, kind)
+        return (cutter.diameter_mm or 1.0) > self.widest(cutter, kind)
+
+    def widest(self, cutter: Cutter, kind: Kind) -> float:
+        """How wide one of its steel, in its state, may be that the slowest step isn't surely too fast for it [mm]."""
+        slowest = min(self.shop.spindle_rpm or (0,))
+        return _SURELY * WARN_OVER * self._at_the_rim(cutter, kind) / slowest if slowest else inf
 
     def _wanted(self, cutter: Cutter, kind: Kind) -> float:
+        return self._at_the_rim(cutter, kind) / (cutter.diameter_mm or 1.0)
+
+    def _at_the_rim(self, cutter: Cutter, kind: Kind) -> float:
+        """The speed that its edges want, were it 1 mm wide [rev/min]."""
         steel = self.shop.unknown_steel if cutter.material == "unknown" else cutter.material
         place = (kind.operation or ("buried" if kind.buried else "milling"), steel, cutter.condition)
         if place not in self.speeds:
             operation, steel, condition = place
             self.speeds[place] = wanted_rpm(cutting_speed(self.material, operation, steel, condition), 1.0)
-        return self.speeds[place] / (cutter.diameter_mm or 1.0)
+        return self.speeds[place]
 
     def most(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
         """What a cutter bites, and how fast it goes, at the most."""

@@ -67,14 +67,13 @@ class _Ranked:
     """The cutters that are refused, the nearest first: where each stands is worked out of those alone of which that may
     be asked, the others are counted."""
 
-    def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Iterable[Cutter]) -> None:
+    def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Sequence[Cutter]) -> None:
         self.every, self.wanting = every, wanting
         sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
         self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
         self.heap: list[tuple[Least, int, Cutter]] = []
-        for cutter in cutters:
-            least = sieves.least(cutter)
+        for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
             if least is None:
                 self._look(cutter)
             elif least:

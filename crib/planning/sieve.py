@@ -9,11 +9,11 @@ from functools import cached_property
 from math import inf
 from operator import attrgetter
 
-from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Room
 from crib.hints import Literal
+from crib.machining.batches import Batch, batched
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
@@ -22,17 +22,15 @@ from crib.machining.tool import at_kindest, at_worst, makes_sizes, ready
 from crib.planning.jobs import Jobs
 from crib.records import NamedTuple, dataclass, field
 
+Least = tuple[bool, int, float]
+"""Where the refusal of a cutter stands at the least: whether it is for a room that others do, how many rooms from the
+last that is, by how much it falls short [mm]."""
 
-class Least(NamedTuple):
-    """Where the refusal of a cutter stands at the least: whether it is for a room that others do, how many rooms from
-    the last that is, by how much it falls short [mm]."""
+Told = Least | Literal[False] | None
+"""What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where that
+can't be told."""
 
-    spare: bool
-    place: int
-    short: float
-
-
-_NEAREST = Least(False, 0, 0.0)
+_NEAREST: Least = (False, 0, 0.0)
 _CAN = -1.0
 """In place of a shortfall: it surely does the room."""
 
@@ -87,7 +85,40 @@ class Sieve:
         """The rooms that an end mill opens."""
         return self.jobs.question.rooms_an_end_mill_opens
 
-    def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None) -> Least | Literal[False] | None:
+    def by_limits(self, batch: Batch, kind: Kind) -> list[Least | None]:
+        """Where the refusals of a batch stand at the least, of those that break a limit of every room that they are
+        asked for; None where a closer look is needed."""
+        rooms = self._asked_for(kind)
+        if self._out(batch.one) is not Out.IN or not all(_is_told(batch, kind, asked) for asked in rooms):
+            return [None] * len(batch.cutters)
+        binds = [kind.buried or asked.motion not in kind.motions for asked in rooms]
+        shorts = zip(*(_shorts(batch, kind, asked) for asked in rooms), strict=True)
+        spare, place = rooms[0][:2]
+        if len(rooms) == 1 or not any(binds):
+            found = [None if 0.0 in each else (spare, place, each[0]) for each in shorts]
+        else:
+            found = [None if 0.0 in each else _nearest(rooms, each, binds) for each in shorts]
+        for at in self._of_their_own(batch, kind):
+            found[at] = None
+        return found
+
+    def _asked_for(self, kind: Kind) -> Sequence[Asked]:
+        """The rooms that are looked at of a kind of cutter of which the first falls short: none that others do beside
+        one that nothing does, none that discs would open in place of an end mill."""
+        first, *others = self.asked
+        opened = self.opened if kind.buried else ()
+        return [first, *(one for one in others if one.room.name not in opened and one.spare == first.spare)]
+
+    def _of_their_own(self, batch: Batch, kind: Kind) -> list[int]:
+        """Those of a batch that are asked otherwise than the others: they are too wide for the slowest speed, or too
+        weak to open anything where others of their kind do."""
+        widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
+        own = [at for at, across in enumerate(batch.diameters) if across > widest]
+        if self.opened and not kind.buried:
+            own += [at for at, cutter in enumerate(batch.cutters) if is_weak(cutter, kind)]
+        return own
+
+    def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None) -> Told:
         """Where the refusal of a cutter in this set-up stands at the least; False where it surely does a room, None
         where that can't be told."""
         out = self._out(cutter)
@@ -119,8 +150,8 @@ class Sieve:
             if short != _CAN:
                 found.append((spare, short, place))
         if len(found) == 1 and found[0][1] <= most:
-            return Least(found[0][0], found[0][2], found[0][1])
-        return min([Least(spare, place, short) for spare, short, place in found if short <= most], default=None)
+            return found[0][0], found[0][2], found[0][1]
+        return min([(spare, place, short) for spare, short, place in found if short <= most], default=None)
 
     def _of_out(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, out: Out) -> Least:
         """The same of one that is refused whatever its sizes are: for these where they surely won't do either."""
@@ -129,7 +160,7 @@ class Sieve:
             if door is None or sizes is None or also in kind.motions:
                 return _NEAREST
             is_short = motion not in kind.motions or door.shortfall(sizes) > 0
-            shorts.append(Least(spare, place, inf if is_short and out is Out.NEVER else 0.0))
+            shorts.append((spare, place, inf if is_short and out is Out.NEVER else 0.0))
         return min(shorts)
 
     def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate, never: bool) -> float | None:
@@ -145,6 +176,7 @@ class Sieve:
         return inf if never else _CAN
 
     def _out(self, cutter: Cutter) -> Out:
+        """Whether steel, edges and hand let a cutter do any room."""
         place = (cutter.kind, cutter.material, edges(cutter), cutter.hand)
         if place not in self.outs:
             question = self.jobs.question
@@ -153,6 +185,30 @@ class Sieve:
             self.outs[place] = Out.NEVER if is_never else (
                 Out.IN if makes_sizes(edges(cutter), question.material) else Out.DULL)
         return self.outs[place]
+
+
+def _is_told(batch: Batch, kind: Kind, asked: Asked) -> bool:
+    """Whether limits tell anything of a batch in a room."""
+    if asked.gate is None:
+        return False
+    return batch.is_bare if asked.motion in kind.motions else bool(asked.gate.upright) and (
+        asked.also not in kind.motions)
+
+
+def _shorts(batch: Batch, kind: Kind, asked: Asked) -> list[float]:
+    """By how much each of a batch breaks a limit of a room of which that is told; 0 where it breaks none."""
+    assert asked.gate
+    if asked.motion in kind.motions:
+        return asked.gate.limits(batch)
+    assert asked.gate.upright
+    return [asked.gate.upright(kind, across) for across in batch.diameters]
+
+
+def _nearest(rooms: Sequence[Asked], shorts: Sequence[float], binds: Sequence[bool]) -> Least:
+    """The first of the rooms for which a cutter falls short by no more than for any of those for which it is refused at
+    what it breaks there: `binds`."""
+    most = min([short for short, bind in zip(shorts, binds, strict=True) if bind], default=inf)
+    return next((asked.spare, asked.place, short) for asked, short in zip(rooms, shorts, strict=True) if short <= most)
 
 
 _ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "marking", "note"})
@@ -194,19 +250,32 @@ class Sieves:
     @cached_property
     def of_another_kind(self) -> Least:
         """Where the refusal of a cutter stands that moves as no room wants it."""
-        return Least(self.wants_some, len(self.all[0].rooms), inf)
+        return self.wants_some, len(self.all[0].rooms), inf
 
-    def least(self, cutter: Cutter) -> Least | Literal[False] | None:
-        """Where the refusal of a cutter stands at the least in whatever set-up; False where it surely does a room in
+    def told(self, cutters: Sequence[Cutter]) -> list[Told]:
+        """Of each cutter where its refusal stands at the least in whatever set-up; False where it surely does a room in
         one, None where that can't be told."""
-        kind = KINDS.get(cutter.kind)
-        if kind is None or self.is_overruled or cutter.overruled:
-            return None
-        if kind.form is None or (cutter.diameter_mm and not self._moves_so(kind)):
-            return self.of_another_kind
-        if not cutter.diameter_mm and kind.stem is None:
-            return None
-        return self._of_doubtful(cutter, kind) if kind.unknowns(cutter) else self._of(cutter, kind)
+        found: list[Told] = [None] * len(cutters)
+        doubtful: list[int] = []
+        for batch in [] if self.is_overruled else batched(cutters):
+            kind = batch.kind
+            if kind is None or batch.one.overruled:
+                continue
+            if kind.form is None or not self._moves_so(kind):
+                for place, across in zip(batch.places, batch.diameters, strict=True):
+                    found[place] = self.of_another_kind if kind.form is None or across else None
+                continue
+            known = [at for at, cutter in enumerate(batch.cutters) if not kind.unknowns(cutter)]
+            if len(known) < len(batch.cutters):
+                unsure = set(range(len(batch.cutters))).difference(known)
+                doubtful += [batch.places[at] for at in unsure if batch.diameters[at] or kind.stem]
+                batch = batch.of(known)
+            if not known:
+                continue
+            for place, least in zip(batch.places, self._of(batch, kind), strict=True):
+                found[place] = least
+        self._tell_doubtful(cutters, doubtful, found)
+        return found
 
     def _moves_so(self, kind: Kind) -> bool:
         """Whether a kind moves in a way that some room wants, or along, of which it is told why it can't."""
@@ -216,23 +285,46 @@ class Sieves:
                 way.motion in kind.motions or way.also in kind.motions for way in ways)
         return self.motions[kind.name]
 
-    def _of_doubtful(self, cutter: Cutter, kind: Kind) -> Least | Literal[False] | None:
-        """The same of one of which some size isn't known: it is told only where it surely can't, whatever that is."""
-        least = self._of(at_kindest(cutter, self.all[0].jobs.question.feature.kindest), kind)
-        worst = at_worst(cutter)
-        return least if least and (worst is None or self._of(worst, kind)) else None
+    def _tell_doubtful(self, cutters: Sequence[Cutter], places: Sequence[int], found: list[Told]) -> None:
+        """Tell of those of which some size isn't known: only where it surely can't, whatever that is."""
+        wanted = self.all[0].jobs.question.feature.kindest
+        kindest = self._of_each([at_kindest(cutters[place], wanted) for place in places])
+        no = [place for place, least in zip(places, kindest, strict=True) if least]
+        worst = {place: known for place in no if (known := at_worst(cutters[place]))}
+        can = {place for place, least in zip(worst, self._of_each(list(worst.values())), strict=True) if not least}
+        found_so = dict(zip(places, kindest, strict=True))
+        for place in no:
+            found[place] = None if place in can else found_so[place]
 
-    def _of(self, cutter: Cutter, kind: Kind) -> Least | Literal[False] | None:
-        if not cutter.diameter_mm:
-            return None
+    def _of_each(self, cutters: Sequence[Cutter]) -> list[Told]:
+        """What is told of cutters of which no size lacks."""
+        found: list[Told] = [None] * len(cutters)
+        for batch in batched(cutters):
+            assert batch.kind is not None
+            for place, least in zip(batch.places, self._of(batch, batch.kind), strict=True):
+                found[place] = least
+        return found
+
+    def _of(self, batch: Batch, kind: Kind) -> list[Told]:
+        """What is told of a batch of which no size lacks, in all set-ups; None for what has no diameter."""
+        by_limits = [sieve.by_limits(batch, kind) for sieve in self.all]
+        if len(by_limits) == 1:
+            found: list[Told] = list(by_limits[0])
+        else:
+            found = [None if None in each else min(each) for each in zip(*by_limits, strict=True)]
+        for at, least in enumerate(found):
+            if least is None and batch.diameters[at]:
+                found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits])
+        return found
+
+    def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None]) -> Told:
+        """What is told of a cutter that breaks no limit in some set-up."""
         sizes = self.sizing.of(cutter)
         found: list[Least] = []
-        is_sure = True
-        for sieve in self.all:
-            least = sieve.least(cutter, kind, sizes)
+        for sieve, known in zip(self.all, by_limits, strict=True):
+            least = known or sieve.least(cutter, kind, sizes)
             if least is False:
                 return False
-            is_sure = is_sure and least is not None
             if least:
                 found.append(least)
-        return min(found) if is_sure else None
+        return min(found) if len(found) == len(self.all) else None

@@ -21,7 +21,7 @@ from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.narrow import Floors
 from crib.planning.set_ups import Asked as SetUps
-from crib.planning.sieve import Least, Sieve, Sieves
+from crib.planning.sieve import Sieve, Sieves
 from crib.shop import Shop
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
@@ -37,11 +37,11 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
     """Hold the sieve of refusals, and the floors of plans, to what each cutter comes to; how much of it was told."""
     sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     told: Counter[str] = Counter()
-    for cutter in cutters:
-        least, rank = sieves.least(cutter), refusals.nearest(every, cutter, wanting)
+    for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
+        rank = refusals.nearest(every, cutter, wanting)
         told["closer" if least is None else "no" if least else "can"] += 1
         assert least is None or bool(least) == (rank is not None), (cutter, least, rank)
-        assert not least or rank is None or least <= Least(*rank[:3]), (cutter, least, rank)
+        assert not least or rank is None or least <= rank[:3], (cutter, least, rank)
     for jobs in every if every[0].question.layers is None else ():
         told += _check_floors(Floors(jobs))
     return told
@@ -91,16 +91,16 @@ def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
     """Verdict, plans, refusals shown and how many there are."""
     request, cutters, shop = asked
     note(brief(request, cutters, shop))
-    found, least, many = [], Sieves.least, as_drawn.MANY
+    found, told, many = [], Sieves.told, as_drawn.MANY
     try:
         for sieved in (True, False):
-            Sieves.least = least if sieved else lambda self, cutter: None  # type: ignore[method-assign]
+            Sieves.told = told if sieved else lambda self, some: [None] * len(some)  # type: ignore[method-assign]
             as_drawn.MANY = 0 if sieved else many
             found.append(advise(request, cutters, shop, most_refused=3))
     except CribError:
         assume(False)
     finally:
-        Sieves.least, as_drawn.MANY = least, many  # type: ignore[method-assign]
+        Sieves.told, as_drawn.MANY = told, many  # type: ignore[method-assign]
     event(str(found[0].advice.answer))
     assert found[0].advice == found[1].advice
     assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]

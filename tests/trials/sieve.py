@@ -37,15 +37,15 @@ PATIENCE = 60.0
 @contextmanager
 def without_the_sieve() -> Iterator[None]:
     """Every cutter is looked at closely, and every tool searched."""
-    kept = Sieves.least, as_drawn.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast
-    Sieves.least = lambda self, cutter: None  # type: ignore[method-assign]
+    kept = Sieves.told, as_drawn.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast
+    Sieves.told = lambda self, cutters: [None] * len(cutters)  # type: ignore[method-assign]
     as_drawn.MANY = sys.maxsize
     Bare.breaks_limit = Bare.falls_short = lambda self, tool, room: False  # type: ignore[method-assign]
     Bare.is_too_fast = lambda self, tool: False  # type: ignore[method-assign]
     try:
         yield
     finally:
-        Sieves.least, as_drawn.MANY = kept[:2]  # type: ignore[method-assign]
+        Sieves.told, as_drawn.MANY = kept[:2]  # type: ignore[method-assign]
         Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast = kept[2:]  # type: ignore[method-assign]
 
 

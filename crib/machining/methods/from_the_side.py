@@ -194,7 +194,8 @@ def _gate(site: Site) -> Gate | None:
     stands = is_full(metal, room.most.left, ceiling, room.most.right, top)
     inset = (room.most.right - room.least.left) / NM
     beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
-    return Gate(tallest=tallest(room) / NM, levels=levels_short(site), beside=beside,
+    levels, enough = levels_short(site)
+    return Gate(tallest=tallest(room) / NM, levels=levels, enough=enough, beside=beside,
                 passes=lambda sizes, most: levels_in(room, sizes) * max(1, bites_needed(
                     room.least.width / NM, most.side + 1 / NM)),
                 closely=partial(_counted, room, 2 if _is_fine(outline, room) else 1))

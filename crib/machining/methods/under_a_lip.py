@@ -61,7 +61,7 @@ def few_levels(a: Attempt) -> Limit:
     if count <= a.allowed.most_levels:
         return Limit("FC2", "", holds=True)
     aim = a.room.aim
-    high = _least_face(tool.form.height, heights_of(a)[0], aim.low, aim.height, tool.overlap, a.allowed.most_levels)
+    high = _least_face(tool.form.height, heights_of(a)[0], aim.height, tool.overlap, a.allowed.most_levels)
     buried = tool.kind.buried
     template = ("with a face of {has} the {room} would take {count} levels, {most} at the most: {needs} is the least"
                 if buried else
@@ -86,13 +86,16 @@ def _levels(face: int, least: int, floor: int, height: int, overlap: int) -> tup
 
 
 @lru_cache(maxsize=1024)
-def _least_face(face: int, least: int, floor: int, height: int, overlap: int, most_levels: int) -> int:
+def _least_face(face: int, least: int, height: int, overlap: int, most_levels: int) -> int:
     """The lowest teeth over some that need no more levels than that."""
-    low, high = face, least
+    return _lowest(lambda tall: levels_needed(height / NM, tall / NM, overlap / NM) <= most_levels, face, least)
+
+
+def _lowest(few: Callable[[int], bool], low: int, high: int) -> int:
+    """Of teeth over some the lowest whose levels are few, as those of so high ones are."""
     while high - low > 1:
         middle = (low + high) // 2
-        few = len(_levels.__wrapped__(middle, least, floor, height, overlap)) <= most_levels
-        low, high = (low, middle) if few else (middle, high)
+        low, high = (low, middle) if few(middle) else (middle, high)
     return high
 
 
@@ -229,7 +232,7 @@ def gate(site: Site) -> Gate:
     stands = is_full(metal, lip, ceiling, room.most.right, top)
     beside = Beside((room.least.right - lip) / NM, 0.0, (ceiling - floor) / NM, (top - floor) / NM) if stands else None
     lips = max((other.most.right for other in outline.rooms if other is not room), default=room.most.right)
-    return Gate(room.most.width / NM, tallest(room) / NM, levels_short(site), beside=beside, whole=_whole(site, lip),
+    return Gate(room.most.width / NM, tallest(room) / NM, *levels_short(site), beside=beside, whole=_whole(site, lip),
                 passes=lambda sizes, most: levels_in(room, sizes) * max(1, 2 * bites_needed(
                     room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM)),
                 closely=partial(_counted, room, lips / NM, site.is_fine("wall")))
@@ -274,19 +277,23 @@ def tallest(room: Room) -> int:
     return room.height[1] if room.height else room.most.height
 
 
-def levels_short(site: Site) -> Callable[[float], float]:
-    """By how much a height of teeth falls short of few levels [mm], by the height [mm]."""
-    room, most = site.room, site.allowed.most_levels
-    least = room.height[0] if room.height else room.least.height
+def levels_short(site: Site) -> tuple[Callable[[float], float], float]:
+    """By how much a height of teeth falls short of few levels [mm], by the height, and from what height on none does
+    [mm]: the taller teeth are the fewer levels they take, for what two levels overlap grows by less than they do."""
+    most, height = site.allowed.most_levels, site.room.aim.height
+    least = site.room.height[0] if site.room.height else site.room.least.height
+
+    def overlap(face: int) -> int:
+        return min(face // 2, nm(level_overlap(face / NM)))
+
+    def are_few(face: int) -> bool:
+        return face >= least or levels_needed(height / NM, face / NM, overlap(face) / NM) <= most
 
     def short(height_mm: float) -> float:
         face = nm(height_mm)
-        asked = face, least, room.aim.low, room.aim.height, min(face // 2, nm(level_overlap(height_mm)))
-        if face >= least or len(_levels(*asked)) <= most:
-            return 0.0
-        return (_least_face(*asked, most) - face) / NM
+        return 0.0 if are_few(face) else (_least_face(face, least, height, overlap(face), most) - face) / NM
 
-    return short
+    return short, (_lowest(are_few, 1, least) + 1) / NM
 
 
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
