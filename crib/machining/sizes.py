@@ -31,16 +31,17 @@ reaches from the axis with the room that it asks for at its side, how much it as
 
 
 class Sizes:
-    """Diameter and height of the teeth [mm], whether their lower corner is sharp, and what stands above them, which is
-    looked at of few."""
+    """Diameter and height of the teeth [mm], whether their lower corner is sharp; of few what stands above them, and
+    the most that they take."""
 
-    __slots__ = ("_above", "_pieces", "cutter", "diameter", "height", "is_square")
+    __slots__ = ("_above", "_pieces", "cutter", "diameter", "height", "is_square", "most")
 
     def __init__(self, cutter: Cutter, height: float, above: Callable[[Cutter, float], tuple[Piece, ...]]) -> None:
         self.cutter, self.height, self._above = cutter, height, above
         self.diameter = cutter.diameter_mm or 0.0
         self.is_square = not cutter.corner_radius_mm
         self._pieces: tuple[Piece, ...] | None = None
+        self.most: Most | None = None
 
     @property
     def pieces(self) -> tuple[Piece, ...]:
@@ -173,6 +174,11 @@ class Sizing:
 
     def most(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
         """What a cutter bites, and how fast it goes, at the most."""
+        if sizes.most is None:
+            sizes.most = self._most(cutter, kind, sizes)
+        return sizes.most
+
+    def _most(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
         stiff, material, diameter = STIFFNESS_FACTORS[self.shop.stiffness], self.material, sizes.diameter
         down = self._own_bite(cutter, kind, sizes)
         fastest, rubs = self._feeds(cutter, kind, diameter)

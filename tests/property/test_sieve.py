@@ -19,7 +19,7 @@ from crib.findings.errors import CribError
 from crib.planning import as_drawn, refusals
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.narrow import Floors
+from crib.planning.floors import Floors
 from crib.planning.set_ups import Asked as SetUps
 from crib.planning.sieve import Sieve, Sieves
 from crib.shop import Shop
@@ -51,8 +51,10 @@ def _check_floors(floors: Floors) -> Counter[str]:
     """No floor is over what the bounds tell, and what surely doesn't do a room has no job that does."""
     jobs, told = floors.jobs, Counter[str]()
     bounds = jobs.bounds()
-    for tool in jobs.tools:
-        up, by_room = floors.of(tool)
+    doers, none = {one.place: one.rooms for one in floors.doers}, (inf,) * len(jobs.question.outline.rooms)
+    for number, tool in enumerate(jobs.tools):
+        up, by_room = floors._up(tool.kind, tool.known), doers.get(number, none)
+        assert floors.second <= up
         assert up <= bounds._up(tool) + 1e-9
         for place, (room, floor) in enumerate(zip(jobs.question.outline.rooms, by_room, strict=True)):
             share = bounds.of(tool, room)
