@@ -12,7 +12,7 @@ from operator import attrgetter
 from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Room
-from crib.hints import Literal
+from crib.hints import TYPE_CHECKING, Literal
 from crib.machining.batches import Batch, batched
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
@@ -26,9 +26,10 @@ Least = tuple[bool, int, float]
 """Where the refusal of a cutter stands at the least: whether it is for a room that others do, how many rooms from the
 last that is, by how much it falls short [mm]."""
 
-Told = Least | Literal[False] | None
-"""What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where that
-can't be told."""
+if TYPE_CHECKING:
+    Told = Least | Literal[False] | None
+    """What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where
+    that can't be told."""
 
 _NEAREST: Least = (False, 0, 0.0)
 _CAN = -1.0
